@@ -1,0 +1,1 @@
+"""Tables that are data: words of the site, limits, symbols."""

@@ -1,0 +1,28 @@
+"""One paper as a value: where it goes, which template prints it, and everything it says, already as text."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+Value = str | int | bool | None | tuple["Value", ...] | list["Value"] | Mapping[str, "Value"]
+"""What a template may print: JSON-able, numbers of the trade already printed as text."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Document:
+    """A paper that a theme's template prints.
+
+    ``path`` is below the output folder, with forward slashes (``site/candles/slate.html``). Addresses inside
+    ``value`` are written from the site's root (``candles/slate.html``); the template makes them relative.
+    """
+
+    path: str
+    template: str
+    value: Mapping[str, Value]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlainText:
+    """A file whose text needs no theme: tables, data, feeds."""
+
+    path: str
+    text: str

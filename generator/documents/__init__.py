@@ -1,0 +1,1 @@
+"""What each paper says, one module per kind of paper."""

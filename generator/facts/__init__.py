@@ -1,0 +1,1 @@
+"""One Recorded to one Facts: every figure and sentence any paper may print."""

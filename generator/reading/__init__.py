@@ -1,0 +1,1 @@
+"""Files to model: the only room that knows YAML and CSV."""

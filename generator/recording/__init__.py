@@ -1,0 +1,1 @@
+"""Appending to the maker's own files."""

@@ -1,0 +1,1 @@
+"""Issued sheets as values, and how they differ."""

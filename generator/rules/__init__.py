@@ -1,0 +1,1 @@
+"""Pure rules: model in, figures and faults out, each with its source."""

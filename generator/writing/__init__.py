@@ -1,0 +1,1 @@
+"""Bytes and folders; knows nothing of candles."""
