@@ -40,15 +40,13 @@ class Problem:
 
     def __str__(self) -> str:
         return (
-            f"{self.place}: {self.severity.value}: {self.what}\n"
-            f"    why: {self.why}\n"
-            f"    write: {self.write}"
+            f"{self.place}: {self.severity.value}: {self.what}\n    why: {self.why}\n    write: {self.write}"
         )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
-    """A fault of a value that carries no place: the path says which field; the reader of files knows where that is."""
+    """A fault of a value without a place: its path says which field, and a reader knows where that is."""
 
     path: Path
     what: str

@@ -1,1 +1,1 @@
-"""What things are: quantities, materials, vessels, candles, the shop; frozen, without behaviour of their own."""
+"""What things are: quantities, materials, vessels, candles, the shop; all frozen."""

@@ -1,0 +1,135 @@
+"""Amounts of an ingredient: the exact number as written, and what it is counted in or on."""
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import Enum
+from typing import Annotated, Final
+
+from pydantic import BeforeValidator
+
+from generator.model.quantities import (
+    BARE_FLUID_OUNCES,
+    GRAMS,
+    MASS,
+    ML,
+    NUMBER,
+    VOLUME,
+    text_schema,
+    wrong,
+)
+
+
+class Basis(Enum):
+    """What a percentage of an ingredient is counted on."""
+
+    OF_WAX = "of wax"
+    OF_TOTAL = "of total"
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A percentage with its basis, as written."""
+
+    percent: Decimal
+    basis: Basis
+
+
+_WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*(.*)", re.DOTALL)
+_SHARE: Final = re.compile(rf"({NUMBER})\s*%\s*(of wax|of total)?")
+
+
+def share(written: object) -> Share:
+    """``8.5 % of wax`` or ``7.8 % of total``; a bare percentage is a fault that offers both."""
+    text = str(written).strip()
+    match = _SHARE.fullmatch(text)
+    if match is None:
+        raise wrong(f"is '{text}'; a share was expected", _SHARE_WHY, "10 % of wax, or 9 % of total")
+    if match[2] is None:
+        raise wrong(
+            f"is '{text}', without its basis", _SHARE_WHY, f"{match[1]} % of wax, or {match[1]} % of total"
+        )
+    return Share(Decimal(match[1]), Basis(match[2]))
+
+
+_SHARE_WHY: Final = "10 % of the wax is 9.09 % of the total, and a hazard limit may lie between the two"
+
+
+class AmountUnit(Enum):
+    """How an ingredient's amount was written."""
+
+    GRAMS = "g"
+    PARTS = "parts"
+    PERCENT_OF_WAX = "% of wax"
+    PERCENT_OF_TOTAL = "% of total"
+    DROPS = "drops"
+    TEASPOONS = "US tsp"
+    BLOCKS = "blocks"
+    MILLILITRES = "ml"
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """One ingredient's amount: the exact number as written (grams for every unit of mass) and its unit."""
+
+    value: Decimal
+    unit: AmountUnit
+
+
+_AMOUNT_WORDS: Final = {
+    "parts": AmountUnit.PARTS,
+    "part": AmountUnit.PARTS,
+    "drops": AmountUnit.DROPS,
+    "drop": AmountUnit.DROPS,
+    "US tsp": AmountUnit.TEASPOONS,
+    "blocks": AmountUnit.BLOCKS,
+    "block": AmountUnit.BLOCKS,
+    "% of wax": AmountUnit.PERCENT_OF_WAX,
+    "% of total": AmountUnit.PERCENT_OF_TOTAL,
+}
+_AMOUNT_WHY: Final = "the formula's weights, the label and the safety sheet are worked out from it"
+
+
+def amount(written: object) -> Amount:
+    """A mass, a volume, parts, drops, US teaspoons, blocks, or a share with its basis."""
+    text = " ".join(str(written).split())
+    match = _WITH_UNIT.fullmatch(text)
+    if match is None:
+        raise wrong(f"is '{text}'; an amount was expected", _AMOUNT_WHY, "85 g, or 8.5 % of wax")
+    number, unit = Decimal(match[1]), match[2].strip()
+    if not unit:
+        raise wrong(f"is '{text}', without a unit", _AMOUNT_WHY, f"{match[1]} g, or {match[1]} % of wax")
+    if unit == "%":
+        share(text)  # It refuses the missing basis in its own words.
+    if unit.lower() in ("tsp", "teaspoon", "teaspoons"):
+        raise wrong(
+            f"is '{text}'; a teaspoon has two sizes",
+            "the imperial one is a fifth larger than the US one",
+            f"{match[1]} US tsp, or its weight in grams",
+        )
+    if unit in GRAMS:
+        return Amount(MASS.exact(text), AmountUnit.GRAMS)
+    if unit in ML or unit.lower() in BARE_FLUID_OUNCES:
+        return Amount(VOLUME.exact(text), AmountUnit.MILLILITRES)
+    known = _AMOUNT_WORDS.get(" ".join(unit.replace("%", "% ").split()))
+    if known is None:
+        raise wrong(
+            f"is '{text}'; '{unit}' is not a unit of an amount",
+            _AMOUNT_WHY,
+            f"{match[1]} g (or oz, parts, drops, US tsp, % of wax, % of total)",
+        )
+    return Amount(number, known)
+
+
+ShareOf = Annotated[
+    Share, BeforeValidator(share), text_schema(r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax")
+]
+AmountOf = Annotated[
+    Amount,
+    BeforeValidator(amount),
+    text_schema(
+        r"^[0-9.]+\s*(mg|g|kg|oz|lb|ml|cl|l|US fl oz|imp fl oz|parts?|drops?|US tsp|blocks?"
+        r"|% of wax|% of total)$",
+        "85 g, or 8.5 % of wax",
+    ),
+]

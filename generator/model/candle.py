@@ -1,0 +1,242 @@
+"""Candles as recorded: one scent, its formula, and the sizes it is sold in."""
+
+from dataclasses import dataclass
+from enum import Enum
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field, Tag
+
+from generator.model.amounts import AmountOf
+from generator.model.entry import BY_FORM, ENTRY
+from generator.model.money import Price
+from generator.model.quantities import BareHours, Celsius, Grams, Hours, Ml, Mm
+from generator.model.words import Count, Day, FileName, Id, Shade, StockCode, Text
+
+
+class Kind(Enum):
+    """What sort of candle it is; the last four have names but no rules yet."""
+
+    CONTAINER = "container"
+    MELT = "melt"
+    TEALIGHT = "tealight"
+    VOTIVE = "votive"
+    PILLAR = "pillar"
+    TAPER = "taper"
+    SET = "set"
+
+
+class Level(Enum):
+    """What a fill line marks: the cold finished surface, or the hot wax poured once."""
+
+    SET = "set"
+    POURED = "poured"
+
+
+class Status(Enum):
+    """Where a candle is in its life; only the first four stand on the shelves."""
+
+    CURRENT = "current"
+    COMING = "coming"
+    MADE_TO_ORDER = "made to order"
+    LAST_FEW = "last few"
+    DISCONTINUED = "discontinued"
+    TRIAL = "trial"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fill:
+    """How full: exactly one of ``to``, ``below_rim``, ``weight``, ``volume``.
+
+    ``level`` belongs to all but ``weight``; ``at_c`` is the pour temperature of a poured line.
+    """
+
+    __pydantic_config__ = ENTRY
+
+    to_mm: Mm | None = None
+    below_rim_mm: Mm | None = None
+    weight_g: Grams | None = None
+    volume_ml: Ml | None = None
+    level: Level | None = None
+    at_c: Celsius | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trade:
+    """What a shop pays for one, how many come in a case, how many it must take."""
+
+    __pydantic_config__ = ENTRY
+
+    price: Price | None = None
+    case: Count | None = None
+    minimum: Count | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cased:
+    """The outer case: its size and its own weight."""
+
+    __pydantic_config__ = ENTRY
+
+    size: tuple[Mm, Mm, Mm]
+    weight_g: Grams
+
+
+def _wicks(written: object) -> object:
+    """One wick may be written by its id alone."""
+    return {written: "1"} if isinstance(written, str) else written
+
+
+Wicks = Annotated[dict[Id, Count], BeforeValidator(_wicks, json_schema_input_type=Id | dict[Id, Count])]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """The keys that a format gives to all its sizes and that a size may override."""
+
+    __pydantic_config__ = ENTRY
+
+    kind: Kind | None = None
+    vessel: Id | None = None
+    wick: Wicks | None = None
+    fill: Fill | None = None
+    price: Price | None = None
+    trade: Trade | None = None
+    packaging_g: Grams | None = None
+    cased: Cased | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Format(Shared):
+    """What all candles of one size share."""
+
+    __pydantic_config__ = ENTRY
+
+    id: Id
+    name: Text | None = None
+    notes: Text | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighing:
+    """A finished candle on the scale: empty (vessel with its wick) and full."""
+
+    __pydantic_config__ = ENTRY
+
+    empty_g: Grams
+    full_g: Grams
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Like:
+    """Burn tests borrowed from another stock code."""
+
+    __pydantic_config__ = ENTRY
+
+    like: StockCode
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeclaredPair:
+    """A declared net quantity in grams and ounces, as printed by the maker."""
+
+    __pydantic_config__ = ENTRY
+
+    g: BareHours
+    oz: BareHours | None = None
+
+
+Weighed = Annotated[Annotated[Weighing, Tag("mapping")] | Annotated[Grams, Tag("text")], BY_FORM]
+Declared = Annotated[Annotated[DeclaredPair, Tag("mapping")] | Annotated[Grams, Tag("text")], BY_FORM]
+BurnTime = Annotated[
+    Annotated[Like, Tag("mapping")] | Annotated[tuple[Text, ...], Tag("list")] | Annotated[Text, Tag("text")],
+    BY_FORM,
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Size(Shared):
+    """One stock code: a scent in one format."""
+
+    __pydantic_config__ = ENTRY
+
+    stock_code: StockCode
+    format: Id | None = None
+    declared: Declared | None = None
+    weighed: tuple[Weighed, ...] = ()
+    burn_time: BurnTime | None = None
+    claim_hours: BareHours | None = None
+    longest_session_h: Hours | None = None
+    ufi: Text | None = None
+    barcode: Text | None = None
+    photos: tuple[FileName, ...] = ()
+    ingredients: dict[Id, AmountOf] | None = None
+    status: Status | None = None
+    notes: Text | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ScentNotes:
+    """What the nose meets first, then, last."""
+
+    __pydantic_config__ = ENTRY
+
+    top: tuple[Text, ...] = ()
+    heart: tuple[Text, ...] = ()
+    base: tuple[Text, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Colour:
+    """The wax's colour by name and as drawn."""
+
+    __pydantic_config__ = ENTRY
+
+    name: Text
+    shade: Shade
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sold:
+    """The days between which a candle stands on the shelves."""
+
+    __pydantic_config__ = ENTRY
+
+    from_: Annotated[Day | None, Field(alias="from")] = None
+    until: Day | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Make:
+    """How the batch is poured."""
+
+    __pydantic_config__ = ENTRY
+
+    heat_to_c: Celsius | None = None
+    fragrance_at_c: Celsius | None = None
+    pour_at_c: Celsius | None = None
+    cure_h: Hours | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candle:
+    """One scent: what it is, what is in it, and its sizes."""
+
+    __pydantic_config__ = ENTRY
+
+    id: Id
+    scent: Text
+    collection: Id
+    season: Text | None = None
+    status: Status = Status.CURRENT
+    sold: Sold | None = None
+    added: Day | None = None
+    scent_notes: ScentNotes | None = None
+    colour: Colour | None = None
+    description: Text | None = None
+    ingredients: dict[Id, AmountOf]
+    make: Make | None = None
+    sizes: tuple[Size, ...]
+    notes: Text | None = None
+
+
+Outcome = Literal["ok", "stopped_at_heel", "self_extinguished_at_heel", "drowned", "fault"]

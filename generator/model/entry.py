@@ -1,0 +1,30 @@
+"""How a dataclass is an entry: its fields are the keys, without the unit that ends a field's name."""
+
+from typing import Final
+
+from pydantic import ConfigDict, Discriminator
+
+_UNITS: Final = ("_g_per_ml", "_mj_per_kg", "_percent", "_mm", "_ml", "_g", "_c", "_h")
+
+
+def entry_key(field: str) -> str:
+    """The key a maker writes for a field: ``diameter_mm`` is written ``diameter``."""
+    for unit in _UNITS:
+        if field.endswith(unit):
+            return field.removesuffix(unit)
+    return field
+
+
+ENTRY: Final = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)
+"""Every entry: unknown keys are faults, keys carry no unit."""
+
+
+def form_of(written: object) -> str:
+    """Whether a value is written as a mapping, a list or a plain text."""
+    if isinstance(written, dict):
+        return "mapping"
+    return "list" if isinstance(written, list) else "text"
+
+
+BY_FORM: Final = Discriminator(form_of)
+"""For a key that may be written in several forms, tagged ``mapping``, ``list`` and ``text``."""

@@ -1,0 +1,119 @@
+"""What goes into a candle: waxes, fragrances, additives, dyes and wicks."""
+
+from dataclasses import dataclass
+from typing import Annotated, Literal
+
+from pydantic import Tag
+
+from generator.model.amounts import ShareOf
+from generator.model.entry import BY_FORM, ENTRY
+from generator.model.money import Price, PriceByWeight
+from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, Percent
+from generator.model.words import Day, FileName, Id, Text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaxDensity:
+    """Density of a wax, set (cold, solid) and molten at a temperature."""
+
+    __pydantic_config__ = ENTRY
+
+    set_g_per_ml: GPerMl
+    molten: MoltenDensity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wax:
+    """A wax or ready blend, as bought."""
+
+    __pydantic_config__ = ENTRY
+
+    id: Id
+    name: Text
+    density: WaxDensity
+    melts_at_c: Celsius | None = None
+    most_fragrance: ShareOf | None = None
+    declared_as: tuple[Text, ...] = ()
+    heat_mj_per_kg: MjPerKg | None = None
+    price: PriceByWeight | None = None
+    notes: Text | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Constituent:
+    """One line of section 3 of a safety data sheet, as the supplier prints it."""
+
+    __pydantic_config__ = ENTRY
+
+    substance: Text
+    cas: Text | None = None
+    ec: Text | None = None
+    share: Text
+    hazards: tuple[Text, ...] = ()
+    limits: tuple[Text, ...] = ()
+    m: dict[Literal["acute", "chronic"], Text] | None = None
+    ate: dict[Literal["oral", "dermal", "gas", "vapour", "dust"], Text] | None = None
+
+
+Composition = Annotated[
+    Annotated[tuple[Constituent, ...], Tag("list")] | Annotated[FileName, Tag("text")], BY_FORM
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fragrance:
+    """A fragrance oil; without a composition its hazards are unknown, never none."""
+
+    __pydantic_config__ = ENTRY
+
+    id: Id
+    name: Text
+    density_g_per_ml: GPerMl | None = None
+    flash_point: Flash | None = None
+    ifra_category_12: ShareOf | Literal["no restriction"] | None = None
+    sheet_dated: Day | None = None
+    composition: Composition | None = None
+    undisclosed_percent: Percent | None = None
+    price: PriceByWeight | None = None
+    notes: Text | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Additive:
+    """Anything stirred in besides wax, fragrance and dye."""
+
+    __pydantic_config__ = ENTRY
+
+    id: Id
+    name: Text
+    teaspoon_g: Grams | None = None
+    drop_g: Grams | None = None
+    block_g: Grams | None = None
+    density_g_per_ml: GPerMl | None = None
+    sheet_dated: Day | None = None
+    composition: Composition | None = None
+    undisclosed_percent: Percent | None = None
+    price: PriceByWeight | None = None
+    notes: Text | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dye(Additive):
+    """A colour for wax, counted in drops or blocks or weighed."""
+
+    __pydantic_config__ = ENTRY
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wick:
+    """A wick of one series and size."""
+
+    __pydantic_config__ = ENTRY
+
+    id: Id
+    name: Text
+    core: Literal["none", "paper", "zinc", "tin", "lead", "wood"]
+    trim_mm: Mm
+    holder_neck_mm: Mm | None = None
+    price: Price | None = None
+    notes: Text | None = None

@@ -1,0 +1,256 @@
+"""Quantities as a maker writes them: text with its unit in, one number in the program's unit out.
+
+Inside the program: mm, ml, g, degC, h, g/ml, MJ/kg. This is the only module that converts.
+Unit factors are the exact definitions (1 in = 25.4 mm, 1 lb = 453.59237 g, 1 US gal = 231 in3,
+1 imp gal = 4.54609 l); the tests hold each of them against ``pint``.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Annotated, Final
+
+from pydantic import BeforeValidator, WithJsonSchema
+from pydantic_core import PydanticCustomError
+
+MM: Final = {"mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4"}
+GRAMS: Final = {"g": "1", "oz": "28.349523125", "kg": "1000", "lb": "453.59237", "mg": "0.001"}
+ML: Final = {
+    "ml": "1",
+    "US fl oz": "29.5735295625",
+    "imp fl oz": "28.4130625",
+    "cl": "10",
+    "l": "1000",
+}
+HOURS: Final = {"h": "1", "min": "1/60", "days": "24", "day": "24"}
+G_PER_ML: Final = {"g/ml": "1", "kg/l": "1", "g/cm3": "1", "kg/m3": "0.001"}
+MJ_PER_KG: Final = {"MJ/kg": "1", "kJ/g": "1", "kJ/kg": "0.001"}
+US_TEASPOON_ML: Final = 4.92892159375
+GRAMS_PER_OUNCE: Final = 28.349523125
+MM_PER_INCH: Final = 25.4
+
+NUMBER: Final = r"[0-9]{1,12}(?:\.[0-9]{1,9})?"
+_WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*(.*)", re.DOTALL)
+
+
+def wrong(what: str, why: str, write: str) -> PydanticCustomError:
+    """The fault of one written value; the reader of files puts the key in front of ``what`` and ``write``."""
+    return PydanticCustomError("entry", "{what}", {"what": what, "why": why, "write": write})
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One kind of quantity: its name, units and their factors, an example, what a mistake would spoil."""
+
+    name: str
+    units: Mapping[str, str]
+    example: str
+    why: str
+
+    def number(self, written: object) -> float:
+        """The number in the program's unit."""
+        return float(self.exact(written))
+
+    def exact(self, written: object) -> Decimal:
+        """The number in the program's unit, as an exact decimal."""
+        text = str(written).strip()
+        match = _WITH_UNIT.fullmatch(text)
+        if match is None:
+            raise wrong(f"is '{text}'; {self.name} was expected", self.why, self.example)
+        number, unit = match[1], match[2].strip()
+        if not unit:
+            choice = " or ".join(f"{number} {u}" for u in list(self.units)[:2])
+            raise wrong(f"is '{text}', without a unit", self.why, choice)
+        if unit.lower() in BARE_FLUID_OUNCES and self.units is ML:
+            raise wrong(
+                f"is '{text}'; a fluid ounce has two sizes",
+                "the imperial one is 4 % smaller than the US one, and so would the wax weight be",
+                f"{number} US fl oz, or {number} imp fl oz",
+            )
+        factor = self.units.get(unit) or self.units.get(unit.lower())
+        if factor is None:
+            known = ", ".join(list(self.units)[:5])
+            raise wrong(
+                f"is '{text}'; '{unit}' is not a unit of {self.name}", self.why, f"{self.example} ({known})"
+            )
+        return Decimal(number) * _factor(factor)
+
+    def schema(self) -> dict[str, str]:
+        """The pattern an editor checks while the maker types."""
+        units = "|".join(re.escape(unit) for unit in self.units)
+        return {
+            "type": "string",
+            "pattern": rf"^{NUMBER}\s*({units})$",
+            "description": f"{self.name}: {self.example}",
+        }
+
+
+BARE_FLUID_OUNCES: Final = frozenset({"fl oz", "fl. oz", "fl. oz.", "floz", "fluid ounces", "fluid ounce"})
+
+
+def _factor(text: str) -> Decimal:
+    numerator, _, denominator = text.partition("/")
+    return Decimal(numerator) / Decimal(denominator or "1")
+
+
+LENGTH: Final = Measure("a length", MM, "62 mm", "mm, cm and inches differ manyfold in wax weight")
+MASS: Final = Measure("a weight", GRAMS, "240 g", "grams and ounces differ 28-fold on every paper")
+VOLUME: Final = Measure("a volume", ML, "390 ml", "the net weight is worked out from it")
+DURATION: Final = Measure("a time", HOURS, "14 days", "hours and days differ 24-fold")
+DENSITY: Final = Measure("a density", G_PER_ML, "0.90 g/ml", "the net weight is worked out from it")
+ENERGY: Final = Measure(
+    "a heating value", MJ_PER_KG, "37.5 MJ/kg", "the heat of the flames is worked out from it"
+)
+
+
+def celsius(written: object) -> float:
+    """A temperature in degC from ``75 C``, ``75 °C``, ``167 F`` or ``167 °F``."""
+    text = str(written).strip()
+    match = re.fullmatch(rf"(-?{NUMBER})\s*°?\s*([CFcf]?)", text)
+    why = "75 C is safe to pour, 75 F is not even molten, and 180 C burns"
+    if match is None:
+        raise wrong(f"is '{text}'; a temperature was expected", why, "75 C, or 167 F")
+    if not match[2]:
+        raise wrong(f"is '{text}', without a unit", why, f"{match[1]} C, or {match[1]} F")
+    number = Decimal(match[1])
+    return float(number) if match[2] in "Cc" else float((number - 32) * 5 / 9)
+
+
+def percent(written: object) -> float:
+    """A plain percentage such as ``20 %``."""
+    text = str(written).strip()
+    match = re.fullmatch(rf"({NUMBER})\s*%", text)
+    if match is None:
+        raise wrong(f"is '{text}'; a percentage was expected", "0.2 and 20 % are easily confused", "20 %")
+    return float(match[1])
+
+
+@dataclass(frozen=True, slots=True)
+class DensityAt:
+    """A density and the temperature it was read at."""
+
+    g_per_ml: float
+    at_c: float
+
+
+def density_at(written: object) -> DensityAt:
+    """A molten density with its temperature: ``0.80 g/ml at 75 C``."""
+    density, at, temperature = str(written).partition(" at ")
+    if not at:
+        raise wrong(
+            f"is '{written}', without its temperature",
+            "wax grows as it warms, so a density counts only at its temperature",
+            f"{str(written).strip()} at 75 C",
+        )
+    return DensityAt(DENSITY.number(density), celsius(temperature))
+
+
+@dataclass(frozen=True, slots=True)
+class FlashPoint:
+    """A flash point; ``above`` when the supplier's sheet says "greater than"."""
+
+    celsius: float
+    above: bool
+
+
+def flash_point(written: object) -> FlashPoint:
+    """``93 C``, or ``> 93 C`` as suppliers print it."""
+    text = str(written).strip()
+    return FlashPoint(celsius(text.lstrip(">≥ ").strip()), text.startswith((">", "≥")))
+
+
+def brimful_ml(written: object) -> float:
+    """A vessel's measured content in ml: a volume, or the water it holds (``389 g of water at 20 C``)."""
+    text = str(written).strip()
+    match = re.fullmatch(r"(.+?) of water(?: at (.+))?", text)
+    if match is None:
+        return VOLUME.number(written)
+    at_c = celsius(match[2] or "20 C")
+    return MASS.number(match[1]) / water_density_g_per_ml(at_c)
+
+
+def water_density_g_per_ml(at_c: float) -> float:
+    """Density of air-free water at 1 atm, in g/ml.
+
+    rho = (999.83952 + 16.945176 t - 7.9870401e-3 t^2 - 46.170461e-6 t^3 + 105.56302e-9 t^4
+    - 280.54253e-12 t^5) / (1 + 16.879850e-3 t) / 1000
+
+    at_c: temperature of the water, degC.
+    Holds from 0 to 100 degC.
+    Source: G. S. Kell, J. Chem. Eng. Data 20 (1975) 97 (MEMORY); held against IAPWS-95 in the tests.
+
+    >>> round(water_density_g_per_ml(20.0), 4)
+    0.9982
+    """
+    coefficients = (999.83952, 16.945176, -7.9870401e-3, -46.170461e-6, 105.56302e-9, -280.54253e-12)
+    above = sum(c * at_c**power for power, c in enumerate(coefficients))
+    return above / (1 + 16.879850e-3 * at_c) / 1000
+
+
+def duration_h(written: object) -> float:
+    """Hours from ``4 h``, ``30 min``, ``14 days`` or a clock's ``3:45``."""
+    text = str(written).strip()
+    clock = re.fullmatch(r"([0-9]{1,3}):([0-5][0-9])", text)
+    return int(clock[1]) + int(clock[2]) / 60 if clock else DURATION.number(written)
+
+
+def bare_hours(written: object) -> float:
+    """Hours where the key or the column says so already: ``40``, ``3.5``, ``3:45`` or ``40 h``."""
+    text = str(written).strip()
+    return float(text) if re.fullmatch(NUMBER, text) else duration_h(written)
+
+
+def number(written: object) -> float:
+    """A plain number from a table whose column names the unit."""
+    text = str(written).strip()
+    if not re.fullmatch(NUMBER, text):
+        raise wrong(
+            f"is '{text}'; a number was expected",
+            "the figures are worked out from it",
+            "a number such as 12.5",
+        )
+    return float(text)
+
+
+def text_schema(pattern: str, description: str) -> WithJsonSchema:
+    """What an editor checks of a text while the maker types."""
+    return WithJsonSchema({"type": "string", "pattern": pattern, "description": description})
+
+
+def _quantity(kind: Measure) -> tuple[BeforeValidator, WithJsonSchema]:
+    return BeforeValidator(kind.number), WithJsonSchema(dict(kind.schema()))
+
+
+_BARE_NUMBER: Final = {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}]}
+
+Mm = Annotated[float, *_quantity(LENGTH)]
+Grams = Annotated[float, *_quantity(MASS)]
+Ml = Annotated[float, *_quantity(VOLUME)]
+GPerMl = Annotated[float, *_quantity(DENSITY)]
+MjPerKg = Annotated[float, *_quantity(ENERGY)]
+Celsius = Annotated[
+    float, BeforeValidator(celsius), text_schema(r"^-?[0-9.]+\s*°?\s*[CFcf]$", "75 C, or 167 F")
+]
+Hours = Annotated[
+    float, BeforeValidator(duration_h), text_schema(r"^([0-9.]+\s*(h|min|days?)|[0-9]+:[0-5][0-9])$", "4 h")
+]
+BareHours = Annotated[float, BeforeValidator(bare_hours), WithJsonSchema(_BARE_NUMBER)]
+Number = Annotated[float, BeforeValidator(number), WithJsonSchema(_BARE_NUMBER)]
+Percent = Annotated[float, BeforeValidator(percent), text_schema(r"^[0-9.]+\s*%$", "20 %")]
+MoltenDensity = Annotated[
+    DensityAt,
+    BeforeValidator(density_at),
+    text_schema(r"^[0-9.]+\s*\S+ at -?[0-9.]+\s*°?[CFcf]$", "0.80 g/ml at 75 C"),
+]
+Flash = Annotated[
+    FlashPoint, BeforeValidator(flash_point), text_schema(r"^[>≥]?\s*-?[0-9.]+\s*°?[CFcf]$", "93 C")
+]
+Brimful = Annotated[
+    float,
+    BeforeValidator(brimful_ml),
+    text_schema(
+        rf"^{NUMBER}\s*({'|'.join((*ML, *GRAMS))})( of water( at .+)?)?$",
+        "390 ml, or 389 g of water at 20 C",
+    ),
+]

@@ -1,0 +1,99 @@
+"""One stock code, resolved: exactly what its figures depend on, without any place in a file."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Generic, TypeVar
+
+from generator.model.amounts import Amount
+from generator.model.burn_test import Session
+from generator.model.candle import Cased, Fill, Kind, Make, Status, Weighing
+from generator.model.maker import Market
+from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
+from generator.model.money import Money
+from generator.model.vessel import Vessel
+
+Material = TypeVar("Material", Wax, Fragrance, Additive, Dye)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Portion(Generic[Material]):
+    """One ingredient and its amount as written."""
+
+    material: Material
+    amount: Amount
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Formula:
+    """The recorded formula, each group sorted by id so that the order of keys changes nothing."""
+
+    waxes: tuple[Portion[Wax], ...]
+    fragrances: tuple[Portion[Fragrance], ...]
+    additives: tuple[Portion[Additive], ...]
+    dyes: tuple[Portion[Dye], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WickUse:
+    """So many wicks of one kind."""
+
+    wick: Wick
+    count: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Build:
+    """What is physically made: vessel, wicks, fill, formula, cure. Also what a burn test tested."""
+
+    vessel: Vessel
+    wicks: tuple[WickUse, ...]
+    fill: Fill | None
+    formula: Formula
+    cure_h: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Test:
+    """One recorded burn test with what was tested; ``tested_as`` is None where nobody wrote it down."""
+
+    __test__ = False  # Its name begins like a test's, for pytest's collector.
+
+    file: str
+    sessions: tuple[Session, ...]
+    tested_as: Build | None
+    inner_diameter_mm: float | None
+    tested_on: date | None
+    by: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recorded:
+    """Everything one stock code's figures depend on; its digest is the key of its facts."""
+
+    stock_code: str
+    candle: str
+    scent: str
+    collection: str
+    kind: Kind
+    status: Status
+    build: Build
+    make: Make | None
+    weighed: tuple[Weighing | float, ...]
+    declared_g: float | None
+    declared_oz: float | None
+    tests: tuple[Test, ...]
+    like: str | None
+    claim_hours: float | None
+    longest_session_h: float | None
+    price: Money | None
+    prices_include_tax_percent: float | None
+    trade_price: Money | None
+    case: int | None
+    minimum: int | None
+    packaging_g: float | None
+    cased: Cased | None
+    barcode: str | None
+    ufi: str | None
+    markets: tuple[Market, ...]
+    currency: str
+    scale_step_g: float

@@ -1,0 +1,38 @@
+"""The whole shop as recorded: every entry by its id, nothing resolved yet."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.model.burn_test import BurnTest
+from generator.model.candle import Candle, Format
+from generator.model.maker import Collection, Maker
+from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
+from generator.model.vessel import Vessel
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Page:
+    """A page the maker writes in Markdown."""
+
+    id: str
+    title: str
+    markdown: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop:
+    """Everything under content/, by id. ``photos`` are the names of the picture files that are there."""
+
+    maker: Maker
+    collections: Mapping[str, Collection]
+    waxes: Mapping[str, Wax]
+    fragrances: Mapping[str, Fragrance]
+    additives: Mapping[str, Additive]
+    dyes: Mapping[str, Dye]
+    wicks: Mapping[str, Wick]
+    vessels: Mapping[str, Vessel]
+    formats: Mapping[str, Format]
+    candles: Mapping[str, Candle]
+    burn_tests: Mapping[str, BurnTest]
+    pages: Mapping[str, Page]
+    photos: frozenset[str]
