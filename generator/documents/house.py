@@ -1,0 +1,52 @@
+"""What every paper speaks from: the house, its words, and its scents with their sizes worked out."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from generator.facts.facts import Facts
+from generator.model.candle import Candle
+from generator.model.maker import Collection, Maker
+from generator.model.recorded import Recorded
+
+Words = Mapping[str, Mapping[str, str]]
+"""The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rendition:
+    """One file of a photo as published: its path from the site's root, its size, its format (``jpeg``, ``webp``)."""
+
+    path: str
+    width: int
+    height: int
+    format: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SizeOf:
+    """One stock code of a scent: what was recorded and what was worked out from it."""
+
+    recorded: Recorded
+    facts: Facts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scent:
+    """One scent with its sizes, in the order of its entry."""
+
+    candle: Candle
+    sizes: tuple[SizeOf, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class House:
+    """The shop as its papers see it on one day."""
+
+    maker: Maker
+    collections: Mapping[str, Collection]
+    scents: tuple[Scent, ...]
+    photos: Mapping[str, tuple[Rendition, ...]]
+    words: Words
+    as_of: date
+    draft: bool

@@ -1,0 +1,166 @@
+"""Every figure any paper may print, once per stock code, and how each was worked out."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from generator.model.candle import Kind, Status
+from generator.model.maker import Market
+from generator.model.money import Money
+
+WeightBasis = Literal["weighed", "poured to weight", "water", "geometry"]
+DeclaredStatus = Literal["proven", "estimated", "refuted"]
+HoursBasis = Literal["tested", "provisional", "thin test", "untested"]
+Shown = Literal["public", "private"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Input:
+    """One number that a figure was worked out from. ``origin`` is the field of Recorded it came from, if any."""
+
+    name: str
+    value: float
+    unit: str
+    origin: tuple[str | int, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One figure with its derivation: ``formula`` is arithmetic over the names of ``inputs``.
+
+    Written with + - * / ^ ( ) and pi, sqrt, floor, min, max; whoever works it out from the inputs as printed
+    comes to ``value``. ``shown`` says whether the public page may print it (never recorded amounts, shares,
+    densities or costs).
+    """
+
+    name: str
+    label: str
+    value: float
+    unit: str
+    formula: str
+    inputs: tuple[Input, ...]
+    source: str
+    shown: Shown
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class VesselFacts:
+    """The vessel's measurements as any paper may print them."""
+
+    id: str
+    name: str
+    material: str
+    brimful_ml: float
+    diameter_mm: float
+    depth_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WickFacts:
+    """The wicks: one kind's id and name, how many in all, and how far to trim them."""
+
+    id: str
+    name: str
+    count: int
+    trim_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hours:
+    """Burn hours with their basis; ``mean`` and ``high`` are absent without a test that carries them."""
+
+    claim: int | None
+    low: float | None
+    mean: float | None
+    high: float | None
+    basis: HoursBasis
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TestFacts:
+    """What the recorded burn tests amount to, and what has moved since they were made."""
+
+    __test__ = False  # Its name begins like a test's, for pytest's collector.
+
+    files: tuple[str, ...]
+    pieces: int
+    sessions: int
+    coverage: float | None
+    excluded: tuple[str, ...]
+    matches: bool
+    moved: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advice:
+    """One market's burning advice, every figure already in the units and words of that market."""
+
+    trim: str
+    longest_session: str
+    stop_at: str
+    apart: str
+    clear_of: str | None
+    first_burn: str
+    cool_down: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """All that is worked out for one stock code. Absent is None; numbers are unrounded; money is exact."""
+
+    stock_code: str
+    candle: str
+    scent: str
+    size: str
+    kind: Kind
+    collection: str
+    status: Status
+    currency: str
+    price: Money | None
+    trade_price: Money | None
+    margin_percent: Decimal | None
+    case: int | None
+    minimum: int | None
+    barcode: str | None
+    site_path: str
+    safety_path: str
+
+    vessel: VesselFacts
+    wick: WickFacts | None
+
+    fill_volume_ml: float
+    level_set_mm: float | None
+    net_weight_g: float
+    net_weight_basis: WeightBasis
+    net_weight_error_percent: float
+    weighed_n: int
+    declared: Mapping[Market, str | None]
+    """The net quantity a paper of that market prints; None where the weight is only estimated."""
+    estimated: Mapping[Market, str]
+    """The same as an estimate in words, e.g. ``about 240 g, worked out from the vessel``."""
+    declared_status: DeclaredStatus
+
+    density_set_g_per_ml: float
+    density_molten_g_per_ml: float
+    fragrance_of_wax_percent: float
+    fragrance_of_total_percent: float
+    heel_g: float | None
+    burnable_g: float | None
+    lhv_mj_per_kg: float
+    heat_w: float | None
+    gross_g: float | None
+    case_g: float | None
+
+    rate_g_per_h: float | None
+    rate_high_g_per_h: float | None
+    burn_hours: Hours | None
+    burn_test: TestFacts
+    first_burn_h: float | None
+    session_limit_h: float | None
+    stop_depth_mm: float | None
+    advice: Mapping[Market, Advice]
+
+    contains: tuple[str, ...]
+    figures: tuple[Figure, ...]
+    sources: Mapping[str, str]
