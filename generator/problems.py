@@ -1,8 +1,9 @@
 """A fault of an entry, as a value: where it is, what is wrong, what it would spoil, what to write."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from enum import Enum
+from typing import Final
 
 Step = str | int
 Path = tuple[Step, ...]
@@ -57,6 +58,63 @@ class Fault:
     def at(self, place: Place) -> Problem:
         """The same fault, placed."""
         return Problem(place=place, what=self.what, why=self.why, write=self.write, severity=self.severity)
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where one value and its key stand in a file, counted from 1, and the spots of what the value holds."""
+
+    line: int
+    column: int
+    key_line: int
+    key_column: int
+    below: Mapping[Step, "Spot"] = field(default_factory=dict)
+
+
+START: Final = Spot(1, 1, 1, 1)
+"""The start of a file, for what is said of the whole of it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Places:
+    """Where every value of every entry stands.
+
+    A path begins with its file below the content folder: ``("candles/slate.yaml", "sizes", 0, "fill")``.
+    ``shown_as`` is the content folder as the maker writes it. ``files`` gives each file's spots when a place in it
+    is asked for, which is seldom. ``elsewhere`` names the file that holds a value
+    in place of the entry: ``("fragrances/samphire.yaml", "composition")`` may stand in a table.
+    """
+
+    shown_as: str
+    files: Mapping[str, Callable[[], Spot]]
+    elsewhere: Mapping[Path, str] = field(default_factory=dict)
+
+    def of(self, path: Path) -> Place:
+        """The place of a value, or of the nearest thing around it that is written down."""
+        file, spot = self._nearest(path)
+        return Place(self.shown(file), spot.line, spot.column)
+
+    def key(self, path: Path) -> Place:
+        """The place of a value's key, or of the nearest key around it."""
+        file, spot = self._nearest(path)
+        return Place(self.shown(file), spot.key_line, spot.key_column)
+
+    def shown(self, file: str) -> str:
+        """A file's name as the maker sees it."""
+        return f"{self.shown_as}/{file}"
+
+    def _nearest(self, path: Path) -> tuple[str, Spot]:
+        for length in range(len(path), 1, -1):
+            if path[:length] in self.elsewhere:
+                return self._nearest((self.elsewhere[path[:length]], *path[length:]))
+        file = str(path[0])
+        spot = self.files[file]() if file in self.files else START
+        for step in path[1:]:
+            below = spot.below.get(step)
+            if below is None:
+                break
+            spot = below
+        return file, spot
 
 
 def is_error(problem: Problem | Fault) -> bool:

@@ -8,6 +8,7 @@ from generator.facts.facts import Facts
 from generator.model.candle import Candle
 from generator.model.maker import Collection, Maker
 from generator.model.recorded import Recorded
+from generator.model.shop import Page
 
 Words = Mapping[str, Mapping[str, str]]
 """The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""
@@ -15,7 +16,7 @@ Words = Mapping[str, Mapping[str, str]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rendition:
-    """One file of a photo as published: its path from the site's root, its size, its format (``jpeg``, ``webp``)."""
+    """One file of a photo as published: path from the site's root, size, format (``jpeg`` or ``webp``)."""
 
     path: str
     width: int
@@ -50,3 +51,4 @@ class House:
     words: Words
     as_of: date
     draft: bool
+    pages: tuple[Page, ...] = ()

@@ -8,6 +8,7 @@ from typing import Literal
 from generator.model.candle import Kind, Status
 from generator.model.maker import Market
 from generator.model.money import Money
+from generator.problems import Path
 
 WeightBasis = Literal["weighed", "poured to weight", "water", "geometry"]
 DeclaredStatus = Literal["proven", "estimated", "refuted"]
@@ -17,12 +18,16 @@ Shown = Literal["public", "private"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Input:
-    """One number that a figure was worked out from. ``origin`` is the field of Recorded it came from, if any."""
+    """One number that a figure was worked out from; ``origin`` is the recorded field it came from, if any.
+
+    A public figure may rest on private numbers, which the public page leaves out.
+    """
 
     name: str
     value: float
     unit: str
-    origin: tuple[str | int, ...] | None = None
+    origin: Path | None = None
+    shown: Shown = "public"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,7 +46,7 @@ class Figure:
     formula: str
     inputs: tuple[Input, ...]
     source: str
-    shown: Shown
+    shown: Shown = "public"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,7 +143,7 @@ class Facts:
     declared: Mapping[Market, str | None]
     """The net quantity a paper of that market prints; None where the weight is only estimated."""
     estimated: Mapping[Market, str]
-    """The same as an estimate in words, e.g. ``about 240 g, worked out from the vessel``."""
+    """The best estimate as a quantity; a paper that prints it says that it is one."""
     declared_status: DeclaredStatus
 
     density_set_g_per_ml: float
@@ -161,6 +166,8 @@ class Facts:
     stop_depth_mm: float | None
     advice: Mapping[Market, Advice]
 
+    outline_mm: tuple[tuple[float, float], ...]
+    """The inside from base to rim as (radius, height), for drawings."""
     contains: tuple[str, ...]
     figures: tuple[Figure, ...]
     sources: Mapping[str, str]

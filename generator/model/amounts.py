@@ -15,6 +15,7 @@ from generator.model.quantities import (
     ML,
     NUMBER,
     VOLUME,
+    WITH_UNIT,
     text_schema,
     wrong,
 )
@@ -35,13 +36,12 @@ class Share:
     basis: Basis
 
 
-_WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*(.*)", re.DOTALL)
 _SHARE: Final = re.compile(rf"({NUMBER})\s*%\s*(of wax|of total)?")
 
 
 def share(written: object) -> Share:
     """``8.5 % of wax`` or ``7.8 % of total``; a bare percentage is a fault that offers both."""
-    text = str(written).strip()
+    text = " ".join(str(written).split())
     match = _SHARE.fullmatch(text)
     if match is None:
         raise wrong(f"is '{text}'; a share was expected", _SHARE_WHY, "10 % of wax, or 9 % of total")
@@ -81,7 +81,7 @@ _AMOUNT_WORDS: Final = {
     "part": AmountUnit.PARTS,
     "drops": AmountUnit.DROPS,
     "drop": AmountUnit.DROPS,
-    "US tsp": AmountUnit.TEASPOONS,
+    "us tsp": AmountUnit.TEASPOONS,
     "blocks": AmountUnit.BLOCKS,
     "block": AmountUnit.BLOCKS,
     "% of wax": AmountUnit.PERCENT_OF_WAX,
@@ -93,7 +93,7 @@ _AMOUNT_WHY: Final = "the formula's weights, the label and the safety sheet are 
 def amount(written: object) -> Amount:
     """A mass, a volume, parts, drops, US teaspoons, blocks, or a share with its basis."""
     text = " ".join(str(written).split())
-    match = _WITH_UNIT.fullmatch(text)
+    match = WITH_UNIT.fullmatch(text)
     if match is None:
         raise wrong(f"is '{text}'; an amount was expected", _AMOUNT_WHY, "85 g, or 8.5 % of wax")
     number, unit = Decimal(match[1]), match[2].strip()
@@ -107,11 +107,11 @@ def amount(written: object) -> Amount:
             "the imperial one is a fifth larger than the US one",
             f"{match[1]} US tsp, or its weight in grams",
         )
-    if unit in GRAMS:
+    if unit.lower() in GRAMS:
         return Amount(MASS.exact(text), AmountUnit.GRAMS)
-    if unit in ML or unit.lower() in BARE_FLUID_OUNCES:
+    if unit in ML or unit.lower() in (*ML, *BARE_FLUID_OUNCES):
         return Amount(VOLUME.exact(text), AmountUnit.MILLILITRES)
-    known = _AMOUNT_WORDS.get(" ".join(unit.replace("%", "% ").split()))
+    known = _AMOUNT_WORDS.get(" ".join(unit.lower().replace("%", "% ").split()))
     if known is None:
         raise wrong(
             f"is '{text}'; '{unit}' is not a unit of an amount",

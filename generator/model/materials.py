@@ -1,4 +1,7 @@
-"""What goes into a candle: waxes, fragrances, additives, dyes and wicks."""
+"""What goes into a candle: waxes, fragrances, additives, dyes and wicks.
+
+``discontinued`` marks what can no longer be bought, so that a batch which needs it is noticed before the pour.
+"""
 
 from dataclasses import dataclass
 from typing import Annotated, Literal
@@ -9,7 +12,7 @@ from generator.model.amounts import ShareOf
 from generator.model.entry import BY_FORM, ENTRY
 from generator.model.money import Price, PriceByWeight
 from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, Percent
-from generator.model.words import Day, FileName, Id, Text
+from generator.model.words import Day, FileName, Id, Text, YesNo
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,6 +39,7 @@ class Wax:
     declared_as: tuple[Text, ...] = ()
     heat_mj_per_kg: MjPerKg | None = None
     price: PriceByWeight | None = None
+    discontinued: YesNo = False
     notes: Text | None = None
 
 
@@ -75,6 +79,7 @@ class Fragrance:
     composition: Composition | None = None
     undisclosed_percent: Percent | None = None
     price: PriceByWeight | None = None
+    discontinued: YesNo = False
     notes: Text | None = None
 
 
@@ -94,6 +99,7 @@ class Additive:
     composition: Composition | None = None
     undisclosed_percent: Percent | None = None
     price: PriceByWeight | None = None
+    discontinued: YesNo = False
     notes: Text | None = None
 
 
@@ -116,4 +122,5 @@ class Wick:
     trim_mm: Mm
     holder_neck_mm: Mm | None = None
     price: Price | None = None
+    discontinued: YesNo = False
     notes: Text | None = None

@@ -31,7 +31,7 @@ GRAMS_PER_OUNCE: Final = 28.349523125
 MM_PER_INCH: Final = 25.4
 
 NUMBER: Final = r"[0-9]{1,12}(?:\.[0-9]{1,9})?"
-_WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*(.*)", re.DOTALL)
+WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*((?:[^0-9.,].*)?)", re.DOTALL)
 
 
 def wrong(what: str, why: str, write: str) -> PydanticCustomError:
@@ -55,7 +55,7 @@ class Measure:
     def exact(self, written: object) -> Decimal:
         """The number in the program's unit, as an exact decimal."""
         text = str(written).strip()
-        match = _WITH_UNIT.fullmatch(text)
+        match = WITH_UNIT.fullmatch(text)
         if match is None:
             raise wrong(f"is '{text}'; {self.name} was expected", self.why, self.example)
         number, unit = match[1], match[2].strip()
@@ -87,6 +87,11 @@ class Measure:
 
 
 BARE_FLUID_OUNCES: Final = frozenset({"fl oz", "fl. oz", "fl. oz.", "floz", "fluid ounces", "fluid ounce"})
+
+
+def as_written(number: float) -> Decimal:
+    """The decimal that a number was written as: the shortest one that reads back as the same float."""
+    return Decimal(repr(number))
 
 
 def _factor(text: str) -> Decimal:
@@ -160,14 +165,27 @@ def flash_point(written: object) -> FlashPoint:
     return FlashPoint(celsius(text.lstrip(">≥ ").strip()), text.startswith((">", "≥")))
 
 
+COLDEST_WATER_C: Final = 0.0
+HOTTEST_WATER_C: Final = 100.0
+
+
 def brimful_ml(written: object) -> float:
     """A vessel's measured content in ml: a volume, or the water it holds (``389 g of water at 20 C``)."""
-    text = str(written).strip()
-    match = re.fullmatch(r"(.+?) of water(?: at (.+))?", text)
-    if match is None:
-        return VOLUME.number(written)
-    at_c = celsius(match[2] or "20 C")
-    return MASS.number(match[1]) / water_density_g_per_ml(at_c)
+    text = " ".join(str(written).split())
+    amount, water, temperature = text.partition(" of water")
+    if not water:
+        return VOLUME.number(text)
+    at_c = celsius(temperature.removeprefix(" at ")) if temperature else 20.0
+    if not COLDEST_WATER_C <= at_c <= HOTTEST_WATER_C:
+        raise wrong(
+            f"is '{text}'; water is not liquid at {at_c:g} C",
+            "the vessel's content is worked out from the weight of the water and its temperature",
+            f"{amount} of water at 20 C",
+        )
+    match = WITH_UNIT.fullmatch(amount)
+    if match is not None and match[2].lower() in GRAMS:
+        return MASS.number(amount) / water_density_g_per_ml(at_c)
+    return VOLUME.number(amount)
 
 
 def water_density_g_per_ml(at_c: float) -> float:
@@ -177,12 +195,14 @@ def water_density_g_per_ml(at_c: float) -> float:
     - 280.54253e-12 t^5) / (1 + 16.879850e-3 t) / 1000
 
     at_c: temperature of the water, degC.
-    Holds from 0 to 100 degC.
+    Holds from 0 to 100 degC; refuses others.
     Source: G. S. Kell, J. Chem. Eng. Data 20 (1975) 97 (MEMORY); held against IAPWS-95 in the tests.
 
     >>> round(water_density_g_per_ml(20.0), 4)
     0.9982
     """
+    if not COLDEST_WATER_C <= at_c <= HOTTEST_WATER_C:
+        raise ValueError(f"water at {at_c} C is not between {COLDEST_WATER_C} and {HOTTEST_WATER_C} C")
     coefficients = (999.83952, 16.945176, -7.9870401e-3, -46.170461e-6, 105.56302e-9, -280.54253e-12)
     above = sum(c * at_c**power for power, c in enumerate(coefficients))
     return above / (1 + 16.879850e-3 * at_c) / 1000
@@ -250,7 +270,7 @@ Brimful = Annotated[
     float,
     BeforeValidator(brimful_ml),
     text_schema(
-        rf"^{NUMBER}\s*({'|'.join((*ML, *GRAMS))})( of water( at .+)?)?$",
+        rf"^{NUMBER}\s*(({'|'.join(ML)})|({'|'.join((*ML, *GRAMS))}) of water( at .+)?)$",
         "390 ml, or 389 g of water at 20 C",
     ),
 ]

@@ -136,4 +136,5 @@ class Vessel:
     lid: Lid | None = None
     heat_evidence: Text | None = None
     price: Price | None = None
+    discontinued: YesNo = False
     notes: Text | None = None

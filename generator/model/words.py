@@ -31,8 +31,10 @@ def yes_or_no(written: object) -> bool:
 def calendar_date(written: object) -> date:
     """A date as ISO 8601 writes it: ``2026-11-01``."""
     text = str(written).strip()
+    if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
+        return _no_date(text)
     try:
-        return date.fromisoformat(text) if len(text) == len("2026-11-01") else _no_date(text)
+        return date.fromisoformat(text)
     except ValueError:
         return _no_date(text)
 

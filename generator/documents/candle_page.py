@@ -1,0 +1,250 @@
+"""One scent's page: the plate, the notes, each size with its figures, care, contents, and how it was worked out."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.contrast import DARK, LIGHT, text_on, tint
+from generator.documents.drawings import Caption, Outline, shelf, standing_height_mm
+from generator.documents.frame import collection_path, home_market
+from generator.documents.house import House, Rendition, Scent, SizeOf
+from generator.documents.outlines import UNDYED, dimensions_of, outline_of
+from generator.documents.pages import from_markdown
+from generator.documents.plates import plate
+from generator.documents.printed import at_least, burning, day, exact, formula, hours, listed, money, named, net_quantity
+from generator.documents.shelves import Standing, public_sizes, standing
+from generator.documents.structured import product
+from generator.facts.facts import Facts, Figure
+from generator.model.candle import Candle, Kind, ScentNotes, Status
+
+_TO_ROOT: Final = "../"
+
+_CARE: Final = ("trim", "session", "catches", "reach")
+_CARE_OF_MELTS: Final = ("unlit", "warmer", "catches", "reach")
+
+
+def candle_page(house: House, scent: Scent) -> Document:
+    """The page of a scent with all its public sizes."""
+    sizes = public_sizes(scent)
+    candle = scent.candle
+    value = _heading(house, candle, sizes) | {
+        "plate": _plate(house, candle, sizes[0]),
+        "photos": tuple(_photos(house, candle, sizes)),
+        "sizes": tuple(_sizes(house, candle, sizes)),
+        "care": _care(house, sizes),
+        "contains": tuple(_contains(sizes)),
+        "derivations": tuple(_derivation(house, size) for size in sizes),
+        "structured": product(house, scent),
+    }
+    return Document(path=f"site/{sizes[0].facts.site_path}", template="pages/candle.html", value=value)
+
+
+def _heading(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> dict[str, Value]:
+    words = house.words["candle"]
+    collection = house.collections[candle.collection]
+    shade = candle.colour.shade if candle.colour else UNDYED
+    return {
+        "title": words["title"].format(scent=candle.scent, house=house.maker.name),
+        "description": words["described"].format(scent=candle.scent, collection=collection.name),
+        "scent": candle.scent,
+        "collection": {"name": collection.name, "path": collection_path(candle.collection)},
+        "season": candle.season,
+        "colour": {
+            "name": candle.colour.name if candle.colour else None,
+            "shade": shade,
+            "text": text_on(shade),
+            "light": tint(shade, LIGHT),
+            "dark": tint(shade, DARK),
+        },
+        "prose": from_markdown(candle.description, to_root=_TO_ROOT) if candle.description else None,
+        "notes": _notes(house, candle.scent_notes),
+        "standing": _standing_in_words(house, candle, sizes),
+    }
+
+
+def _notes(house: House, notes: ScentNotes | None) -> tuple[Mapping[str, Value], ...]:
+    if notes is None:
+        return ()
+    rows = (("top", notes.top), ("heart", notes.heart), ("base", notes.base))
+    words = house.words["candle"]
+    return tuple({"name": words[f"note_{key}"], "text": listed(found, house.words)} for key, found in rows if found)
+
+
+def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> str | None:
+    """What a shopper must know before the price: not made any more, not yet, not now; None when on the shelf."""
+    words, sold = house.words["candle"], candle.sold
+    found = {standing(size.facts.status, sold, house.as_of) for size in sizes}
+    if Standing.ON_THE_SHELF in found:
+        return None
+    if Standing.COMING in found:
+        later = sold.from_ if sold and sold.from_ and sold.from_ > house.as_of else None
+        return words["coming_on"].format(day=day(later, house.words)) if later else words["coming"]
+    return words["out_of_season" if Standing.OUT_OF_SEASON in found else "discontinued"]
+
+
+def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
+    outline = outline_of(size, candle)
+    dimensions = dimensions_of(outline, size.recorded.build.vessel.lid, house.words)
+    words = house.words["candle"]
+    said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
+    caption = Caption(
+        name=f"plate-{size.facts.stock_code}",
+        title=words["plate_title"].format(vessel=size.facts.vessel.name),
+        description=listed((text for text in said if text), house.words),
+    )
+    return {
+        "drawing": plate(outline, dimensions, caption),
+        "text": words["plate_text"].format(vessel=size.facts.vessel.name, stock_code=size.facts.stock_code),
+    }
+
+
+def _photos(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
+    for size in sizes:
+        for name in _photo_names(candle, size):
+            renditions = house.photos.get(name, ())
+            if renditions:
+                yield _photo(house, size, renditions)
+
+
+def _photo_names(candle: Candle, size: SizeOf) -> tuple[str, ...]:
+    entries = {entry.stock_code: entry.photos for entry in candle.sizes}
+    return entries.get(size.facts.stock_code, ())
+
+
+def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Mapping[str, Value]:
+    def of(form: str) -> tuple[Mapping[str, Value], ...]:
+        fitting = sorted((one for one in renditions if one.format == form), key=lambda one: one.width)
+        return tuple({"path": one.path, "width": one.width} for one in fitting)
+
+    plain = sorted((one for one in renditions if one.format == "jpeg"), key=lambda one: one.width)
+    shown = plain[len(plain) // 2]
+    alt = house.words["candle"]["photo"].format(scent=size.facts.scent, vessel=size.facts.vessel.name)
+    return {
+        "webp": of("webp"),
+        "jpeg": of("jpeg"),
+        "path": shown.path,
+        "width": shown.width,
+        "height": shown.height,
+        "alt": alt,
+    }
+
+
+def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
+    outlines = [outline_of(size, candle) for size in sizes]
+    height_mm = standing_height_mm(outlines)
+    for size, outline in zip(sizes, outlines, strict=True):
+        yield _size(house, candle, size) | {"drawing": _standing_drawing(house, size, outline, height_mm)}
+
+
+def _standing_drawing(house: House, size: SizeOf, outline: Outline, height_mm: float) -> str:
+    title = house.words["candle"]["size_drawn"].format(vessel=size.facts.vessel.name)
+    return shelf((outline,), Caption(name=f"size-{size.facts.stock_code}-", title=title), height_mm)
+
+
+def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
+    facts, market = size.facts, home_market(house)
+    return {
+        "stock_code": facts.stock_code,
+        "vessel": facts.vessel.name,
+        "price": _price(house, candle, facts),
+        "tax": house.words["candle"]["tax_included"] if house.maker.prices_include_tax_percent else None,
+        "remark": _remark(house, facts.status),
+        "rows": tuple(_rows(house, size)),
+        "first_burn": _first_burn(house, facts) if facts.kind is not Kind.MELT else None,
+        "safety_path": facts.safety_path,
+        "market": market,
+    }
+
+
+def _price(house: House, candle: Candle, facts: Facts) -> str | None:
+    """The price, where there is something to buy."""
+    on_sale = standing(facts.status, candle.sold, house.as_of) is Standing.ON_THE_SHELF
+    return money(facts.price, facts.currency, home_market(house)) if facts.price and on_sale else None
+
+
+def _remark(house: House, status: Status) -> str | None:
+    spoken = {Status.MADE_TO_ORDER: "made_to_order", Status.LAST_FEW: "last_few", Status.DISCONTINUED: "no_longer"}
+    return house.words["candle"][spoken[status]] if status in spoken else None
+
+
+def _rows(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
+    """The panel of figures, line by line."""
+    facts, words = size.facts, house.words["candle"]
+    net_weight, *elsewhere = _net_weights(house, facts)
+    stop = facts.stop_depth_mm
+    yield {"key": "net_weight", "name": words["net_weight"], "text": net_weight, "further": tuple(elsewhere)}
+    found = {
+        "burn_hours": burning(facts.burn_hours, house.words),
+        "longest_session": hours(facts.session_limit_h, house.words) if facts.session_limit_h else None,
+        "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
+        "vessel": words["vessel_of"].format(vessel=facts.vessel.name, material=facts.vessel.material),
+        "wick": _wick(house, facts),
+    }
+    for key, text in found.items():
+        if text is not None:
+            yield {"key": key, "name": words[key], "text": text, "further": ()}
+
+
+def _net_weights(house: House, facts: Facts) -> Iterator[str]:
+    """The net quantity of the home market, then those of other markets where they read differently."""
+    by_text: dict[str, list[str]] = {}
+    for market in house.maker.markets:
+        by_text.setdefault(net_quantity(facts, market, house.words), []).append(market)
+    home, *others = by_text.items()
+    yield home[0]
+    words = house.words["candle"]
+    for text, markets in others:
+        yield words["in_market"].format(text=text, markets=listed((words[f"in_{one}"] for one in markets), house.words))
+
+
+def _wick(house: House, facts: Facts) -> str | None:
+    if facts.wick is None:
+        return None
+    words, count = house.words["candle"], facts.wick.count
+    return words["one_wick" if count == 1 else "wicks"].format(count=count, name=facts.wick.name)
+
+
+def _first_burn(house: House, facts: Facts) -> str | None:
+    advice = facts.advice.get(home_market(house))
+    return house.words["candle"]["first_burn"].format(first_burn=advice.first_burn) if advice else None
+
+
+def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:
+    """Four cautions with their pictograms; those of melts where there is nothing to light."""
+    facts = sizes[0].facts
+    only_melts = all(size.facts.kind is Kind.MELT for size in sizes)
+    advice = facts.advice.get(home_market(house))
+    words = house.words["candle"]
+    trim = advice.trim if advice else ""
+    session = hours(facts.session_limit_h, house.words) if facts.session_limit_h else ""
+    return tuple(
+        {"sign": sign, "text": words[f"care_{sign}"].format(trim=trim, session=session)}
+        for sign in (_CARE_OF_MELTS if only_melts else _CARE)
+    )
+
+
+def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:
+    """What the sizes are made of, each material once."""
+    yield from dict.fromkeys(name for size in sizes for name in size.facts.contains)
+
+
+def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
+    """How one size's figures were worked out, as far as the public may see it."""
+    public = (figure for figure in size.facts.figures if figure.shown == "public")
+    return {
+        "stock_code": size.facts.stock_code,
+        "vessel": size.facts.vessel.name,
+        "figures": tuple(_figure(house, figure) for figure in public),
+    }
+
+
+def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
+    public = tuple(given for given in figure.inputs if given.shown == "public")
+    return {
+        "label": figure.label,
+        "value": exact(figure.value, figure.unit),
+        "formula": formula(figure, house.words),
+        "inputs": tuple({"name": named(given), "value": exact(given.value, given.unit)} for given in public),
+        "kept": house.words["candle"]["kept"] if len(public) < len(figure.inputs) else None,
+        "source": figure.source,
+    }

@@ -1,0 +1,176 @@
+"""The catalogue: every candle on its shelf at one scale, on the home page and collection by collection."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from urllib.parse import urlencode
+
+from generator.document import Document, Value
+from generator.documents.drawings import Caption, Outline, shelf, standing_height_mm
+from generator.documents.frame import HOME, collection_path, home_market
+from generator.documents.house import House, Scent, SizeOf
+from generator.documents.outlines import outline_of
+from generator.documents.printed import burning, day, listed, money, net_quantity
+from generator.documents.pages import plain_text
+from generator.documents.shelves import Shelf, Standing, shelves
+from generator.model.candle import Candle, Status
+
+
+def catalogue(house: House) -> tuple[Document, ...]:
+    """The home page and a page for each collection that has something on its shelf."""
+    on_shelves, coming = shelves(house, Standing.ON_THE_SHELF), shelves(house, Standing.COMING)
+    return (
+        _home(house, on_shelves, coming),
+        *(_collection(house, one, coming) for one in on_shelves),
+    )
+
+
+def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) -> Document:
+    words = house.words["catalogue"]
+    value: dict[str, Value] = {
+        "title": house.maker.name,
+        "description": house.maker.line or words["title"].format(house=house.maker.name),
+        "shelves": tuple(_shelf(house, one) for one in on_shelves),
+        "coming": _pieces(house, [scent for one in coming for scent in one.scents]),
+        "narrowing": tuple(_narrowing(house, on_shelves)),
+        "count": _count(house, on_shelves),
+        "count_of": words["count_of"],
+    }
+    return Document(path=f"site/{HOME}", template="pages/catalogue.html", value=value)
+
+
+def _collection(house: House, one: Shelf, coming: Sequence[Shelf]) -> Document:
+    words, text = house.words["catalogue"], one.collection.text
+    ahead = [scent for other in coming if other.id == one.id for scent in other.scents]
+    value: dict[str, Value] = {
+        "title": words["collection_title"].format(collection=one.collection.name, house=house.maker.name),
+        "description": text or words["title"].format(house=house.maker.name),
+        "shelf": _shelf(house, one),
+        "coming": _pieces(house, ahead),
+        "path": collection_path(one.id),
+    }
+    return Document(path=f"site/{collection_path(one.id)}", template="pages/collection.html", value=value)
+
+
+def _shelf(house: House, one: Shelf) -> Mapping[str, Value]:
+    return {
+        "id": one.id,
+        "name": one.collection.name,
+        "text": one.collection.text,
+        "path": collection_path(one.id),
+        "pieces": _pieces(house, one.scents),
+    }
+
+
+def _pieces(house: House, scents: Sequence[Scent]) -> tuple[Mapping[str, Value], ...]:
+    """Scents on one shelf: each drawing as high as the tallest, so that they stand in line."""
+    drawn = {scent.candle.id: _outlines(scent) for scent in scents}
+    height_mm = max((standing_height_mm(outlines) for outlines in drawn.values()), default=0.0)
+    return tuple(_piece(house, scent, _drawings(drawn[scent.candle.id], scent, height_mm)) for scent in scents)
+
+
+def _piece(house: House, scent: Scent, drawings: tuple[str, ...]) -> Mapping[str, Value]:
+    """One scent on the shelf: its sizes drawn side by side and named beneath."""
+    candle = scent.candle
+    notes = _notes(candle)
+    return {
+        "path": scent.sizes[0].facts.site_path,
+        "scent": candle.scent,
+        "drawings": drawings,
+        "notes": listed(notes, house.words) if notes else None,
+        "remark": _remark(house, scent),
+        "collection": candle.collection,
+        "note_keys": "|".join(notes),
+        "season_keys": "|".join(_seasons(house, candle)),
+        "vessel_keys": "|".join(dict.fromkeys(size.facts.vessel.name for size in scent.sizes)),
+        "words": plain_text(candle.description) if candle.description else "",
+        "sizes": tuple(_size(house, candle, size) for size in scent.sizes),
+    }
+
+
+def _size(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
+    facts, market = size.facts, home_market(house)
+    price = facts.price
+    return {
+        "stock_code": facts.stock_code,
+        "vessel": facts.vessel.name,
+        "net": net_quantity(facts, market, house.words),
+        "hours": burning(facts.burn_hours, house.words),
+        "price": money(price, facts.currency, market) if price and not _is_coming(house, candle, size) else None,
+        "remark": _status_in_words(house, facts.status),
+    }
+
+
+def _is_coming(house: House, candle: Candle, size: SizeOf) -> bool:
+    later = candle.sold is not None and candle.sold.from_ is not None and candle.sold.from_ > house.as_of
+    return later or size.facts.status is Status.COMING
+
+
+def _status_in_words(house: House, status: Status) -> str | None:
+    spoken = {Status.MADE_TO_ORDER: "made_to_order", Status.LAST_FEW: "last_few"}
+    return house.words["catalogue"][spoken[status]] if status in spoken else None
+
+
+def _remark(house: House, scent: Scent) -> str | None:
+    """When it comes or goes, in words."""
+    words, sold = house.words["catalogue"], scent.candle.sold
+    if _is_coming(house, scent.candle, scent.sizes[0]):
+        later = sold is not None and sold.from_ is not None and sold.from_ > house.as_of
+        when = day(sold.from_, house.words) if later and sold and sold.from_ else None
+        return words["coming_on"].format(day=when) if when else words["coming"]
+    return words["sold_until"].format(day=day(sold.until, house.words)) if sold and sold.until else None
+
+
+def _drawings(outlines: Sequence[Outline], scent: Scent, height_mm: float) -> tuple[str, ...]:
+    """One drawing for each size, so that a narrow screen can set them on two shelves."""
+    return tuple(
+        shelf((outline,), Caption(name=f"shelf-{size.facts.stock_code}-", title=size.facts.vessel.name), height_mm)
+        for outline, size in zip(outlines, scent.sizes, strict=True)
+    )
+
+
+def _outlines(scent: Scent) -> tuple[Outline, ...]:
+    return tuple(outline_of(size, scent.candle) for size in scent.sizes)
+
+
+def _narrowing(house: House, on_shelves: Sequence[Shelf]) -> Iterable[Mapping[str, Value]]:
+    """The ways to narrow the shelves, each with its choices."""
+    words = house.words["catalogue"]
+    scents = [scent for one in on_shelves for scent in one.scents]
+    yield _way("collection", words["by_collection"], [(one.id, one.collection.name) for one in on_shelves])
+    ways = {
+        "vessel": sorted({size.facts.vessel.name for scent in scents for size in scent.sizes}),
+        "season": _in_order({season for scent in scents for season in _seasons(house, scent.candle)}, words["seasons"]),
+        "note": sorted({note for scent in scents for note in _notes(scent.candle)}),
+    }
+    for way, choices in ways.items():
+        yield _way(way, words[f"by_{way}"], [(choice, choice) for choice in choices])
+
+
+def _in_order(seasons: set[str], known: str) -> list[str]:
+    """Seasons as the year goes, then others by name."""
+    order = known.split(", ")
+    return sorted(seasons, key=lambda season: (order.index(season) if season in order else len(order), season))
+
+
+def _way(key: str, name: str, choices: Sequence[tuple[str, str]]) -> Mapping[str, Value]:
+    return {
+        "key": key,
+        "name": name,
+        "choices": tuple(
+            {"value": value, "name": shown, "path": f"{HOME}?{urlencode({key: value})}"} for value, shown in choices
+        ),
+    }
+
+
+def _notes(candle: Candle) -> tuple[str, ...]:
+    notes = candle.scent_notes
+    return (*notes.top, *notes.heart, *notes.base) if notes else ()
+
+
+def _seasons(house: House, candle: Candle) -> tuple[str, ...]:
+    joined = house.words["catalogue"]["between_seasons"]
+    return tuple(candle.season.split(joined)) if candle.season else ()
+
+
+def _count(house: House, on_shelves: Sequence[Shelf]) -> str:
+    scents = sum(len(one.scents) for one in on_shelves)
+    return house.words["catalogue"]["count"].format(scents=scents)

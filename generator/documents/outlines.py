@@ -1,0 +1,84 @@
+"""From a size's facts and recorded vessel to what its drawings need."""
+
+from math import sqrt
+from typing import Final
+
+from generator.documents.drawings import LidForm, Material, Outline, Plan, wicks_around
+from generator.documents.house import SizeOf, Words
+from generator.documents.plates import Dimensions
+from generator.documents.printed import at_least, millimetres
+from generator.documents.profiles import radius_at
+from generator.model.candle import Candle
+from generator.model.vessel import Hexagon, Lid, Oval, Shape, Square, Vessel
+
+UNDYED: Final = "#f3ead2"
+"""The shade of a candle whose entry names none: wax as it is."""
+
+_WALLS_MM: Final = {Material.GLASS: 3.0, Material.CERAMIC: 5.0, Material.METAL: 0.3, Material.PLAIN: 1.0}
+_CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
+_MATERIALS: Final = {
+    Material.GLASS: ("glass",),
+    Material.CERAMIC: ("stoneware", "ceramic", "earthenware", "terracotta", "porcelain", "clay", "concrete", "stone"),
+    Material.METAL: ("tin", "steel", "aluminium", "aluminum", "copper", "brass", "iron", "metal"),
+}
+_PLUGS: Final = ("cork", "stopper", "bung")
+
+
+def outline_of(size: SizeOf, candle: Candle) -> Outline:
+    """One size of a candle as it is drawn."""
+    vessel, facts = size.recorded.build.vessel, size.facts
+    plan = _plan(vessel.inside, 2 * max(radius for radius, _ in facts.outline_mm))
+    material = material_of(vessel)
+    widened = plan.breadth_mm / 2 / max(radius for radius, _ in facts.outline_mm)
+    inside = tuple((radius * widened, height) for radius, height in facts.outline_mm)
+    wax = facts.level_set_mm
+    return Outline(
+        inside=inside,
+        plan=plan,
+        wall_mm=_WALLS_MM[material] if vessel.wall_mm is None else vessel.wall_mm,
+        material=material,
+        shade=candle.colour.shade if candle.colour else UNDYED,
+        wax_mm=wax,
+        stop_mm=facts.stop_depth_mm,
+        wicks_mm=wicks_around(facts.wick.count if facts.wick else 0, radius_at(inside, wax or 0.0)),
+        wick_mm=facts.wick.trim_mm if facts.wick else 0.0,
+        lid=_lid_form(vessel.lid),
+    )
+
+
+def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions:
+    """What the plate says beside its lines."""
+    said, plan = words["candle"], outline.plan
+    breadth, depth = millimetres(plan.breadth_mm), millimetres(plan.depth_mm)
+    return Dimensions(
+        breadth=None if plan.form == "hexagon" else f"⌀ {breadth}" if plan.form == "round" else breadth,
+        depth=depth if plan.form in ("hexagon", "oval") else None,
+        height=millimetres(outline.inside[-1][1]),
+        wax=said["plate_wax"].format(height=millimetres(outline.wax_mm)) if outline.wax_mm is not None else None,
+        stop=said["plate_stop"].format(height=at_least(outline.stop_mm)) if outline.stop_mm is not None else None,
+        lid=lid.name if lid else None,
+    )
+
+
+def material_of(vessel: Vessel) -> Material:
+    """What a vessel's wall is drawn as, by the words of its material."""
+    spoken = vessel.material.lower()
+    found = (material for material, words in _MATERIALS.items() if any(word in spoken for word in words))
+    return next(found, Material.PLAIN)
+
+
+def _plan(shape: Shape, widest_mm: float) -> Plan:
+    """The inside from above; a hexagon is turned so that the section runs from corner to corner."""
+    if isinstance(shape, Hexagon):
+        return Plan(form="hexagon", breadth_mm=widest_mm * _CORNERS_OF_HEXAGON, depth_mm=widest_mm)
+    if isinstance(shape, Square):
+        return Plan(form="square", breadth_mm=widest_mm, depth_mm=widest_mm, corner_mm=shape.corner_mm)
+    if isinstance(shape, Oval):
+        return Plan(form="oval", breadth_mm=widest_mm, depth_mm=widest_mm * shape.short_mm / shape.long_mm)
+    return Plan(form="round", breadth_mm=widest_mm, depth_mm=widest_mm)
+
+
+def _lid_form(lid: Lid | None) -> LidForm | None:
+    if lid is None:
+        return None
+    return LidForm.PLUG if any(word in lid.name.lower() for word in _PLUGS) else LidForm.CAP

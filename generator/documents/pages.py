@@ -1,0 +1,150 @@
+"""The pages a maker writes in Markdown, and the page for an address that leads nowhere; the home of ``markdown``."""
+
+import re
+from dataclasses import dataclass
+from html import unescape
+from typing import Final
+from xml.etree.ElementTree import Element
+
+from markdown import Markdown
+from markdown.treeprocessors import Treeprocessor
+from markdown.util import AMP_SUBSTITUTE
+
+from generator.document import Document
+from generator.documents.house import House
+from generator.model.shop import Page
+from generator.problems import Fault, Path
+
+_SCHEMES: Final = frozenset({"http", "https", "mailto", "tel"})
+_TOP_HEADING: Final = 2
+_LAST_HEADING: Final = 6
+_TITLE_LINE: Final = re.compile(r"\s*#(?!#)[^\n]*\n")
+
+
+def from_markdown(text: str, *, to_root: str = "") -> str:
+    """A maker's text as HTML: markup of hers is shown as typed, headings begin below the page's own.
+
+    ``to_root`` leads from the page to the site's root, which local links are written from.
+    """
+    return _convert(text, to_root).html
+
+
+def plain_text(text: str) -> str:
+    """A maker's text without any markup, in one line."""
+    apart = re.sub(r"(</(?:p|h\d|li|td|th)>)", r" \1", from_markdown(text))
+    return " ".join(unescape(re.sub(r"<[^>]*>", "", apart)).split())
+
+
+def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
+    """What a maker's text may not hold: pictures, and links that are neither an address nor a page."""
+    converted = _convert(text, "")
+    pictures = tuple(_picture_fault(path, address) for address in converted.pictures)
+    return pictures + tuple(_link_fault(path, address) for address in converted.refused_links)
+
+
+def written_page(house: House, page: Page) -> Document:
+    """One page of the maker's; its title is the page's heading, whether or not the text repeats it."""
+    return Document(
+        path=f"site/{page.id}.html",
+        template="pages/page.html",
+        value={
+            "title": page.title,
+            "description": f"{page.title}, {house.maker.name}",
+            "body": from_markdown(_TITLE_LINE.sub("", page.markdown, count=1)),
+        },
+    )
+
+
+def not_found(house: House) -> Document:
+    """The page a web host shows for an unknown address, at whatever depth: it needs no other file."""
+    words = house.words["pages"]
+    return Document(
+        path="site/404.html",
+        template="pages/404.html",
+        value={
+            "title": words["not_found_title"],
+            "house": house.maker.name,
+            "text": words["not_found"],
+            "why": words["not_found_why"],
+            "home": {"words": words["not_found_home"], "address": f"{(house.maker.web or '').rstrip('/')}/"},
+        },
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Converted:
+    html: str
+    pictures: tuple[str, ...]
+    refused_links: tuple[str, ...]
+
+
+def _convert(text: str, to_root: str) -> _Converted:
+    markdown = Markdown(extensions=["tables", "smarty"])
+    # Without these two the library has no notion of HTML, so that angle brackets are text like any other.
+    markdown.preprocessors.deregister("html_block")
+    markdown.inlinePatterns.deregister("html")
+    gate = _Gate(to_root)
+    markdown.treeprocessors.register(gate, "gate", priority=0)
+    html = markdown.convert(text)
+    return _Converted(html=html, pictures=tuple(gate.pictures), refused_links=tuple(gate.refused_links))
+
+
+class _Gate(Treeprocessor):
+    """Lets through what a page may hold, and remembers what it may not."""
+
+    def __init__(self, to_root: str) -> None:
+        super().__init__()
+        self.to_root = to_root
+        self.pictures: list[str] = []
+        self.refused_links: list[str] = []
+
+    def run(self, root: Element) -> None:
+        """Put the whole tree in order."""
+        headings = [element for element in root.iter() if _level(element)]
+        ranks = sorted({_level(heading) for heading in headings})
+        for heading in headings:
+            heading.tag = f"h{min(ranks.index(_level(heading)) + _TOP_HEADING, _LAST_HEADING)}"
+        for link in root.iter("a"):
+            self._check_link(link)
+        for picture in root.iter("img"):
+            self.pictures.append(picture.get("src", ""))
+            picture.tag = "span"
+            picture.attrib.clear()
+
+    def _check_link(self, link: Element) -> None:
+        address = _as_a_browser_reads(link.get("href", ""))
+        beginning = re.split(r"[/?#]", address)[0]
+        scheme, colon, _ = beginning.partition(":")
+        if (colon and scheme.lower() not in _SCHEMES) or address.startswith("//"):
+            self.refused_links.append(address)
+            del link.attrib["href"]
+        elif not colon and not address.startswith("#"):
+            link.set("href", self.to_root + link.get("href", "").lstrip("/"))
+
+
+def _level(element: Element) -> int:
+    """The rank of a heading, or 0."""
+    return int(element.tag[1]) if re.fullmatch(r"h[1-6]", str(element.tag)) else 0
+
+
+def _as_a_browser_reads(address: str) -> str:
+    """An address with its entities resolved and without the spaces and controls that a browser passes over."""
+    return re.sub(r"[\x00-\x20]", "", unescape(address.replace(AMP_SUBSTITUTE, "&")))
+
+
+def _picture_fault(path: Path, address: str) -> Fault:
+    return Fault(
+        path=path,
+        what=f"the picture '{address}' stands in the text",
+        why="the page would ask another host for it, or show an empty frame",
+        write="the words alone; a photo is named under photos: of a candle's size",
+    )
+
+
+def _link_fault(path: Path, address: str) -> Fault:
+    return Fault(
+        path=path,
+        what=f"the link '{address}' leads neither to a page nor to an address",
+        why="whoever follows it would end up nowhere, or start a program",
+        write="[words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
+    )

@@ -1,0 +1,239 @@
+"""What machines read of a candle: its schema.org description, and the preview that a shared link shows.
+
+Both need absolute addresses, so there is neither without the maker's ``web``.
+"""
+
+import json
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from generator.document import Value
+from generator.documents.house import House, Rendition, Scent, SizeOf
+from generator.documents.pages import plain_text
+from generator.documents.shelves import Standing, public_sizes, standing
+from generator.facts.facts import Facts
+from generator.model.candle import Status
+from generator.model.maker import Maker
+from generator.model.money import Money, rounded
+from generator.problems import Fault, Severity
+
+Described = dict[str, object]
+
+_SCHEMA: Final = "https://schema.org"
+
+_GRAM: Final = "GRM"
+_KILOGRAM: Final = "KGM"
+_MILLIMETRE: Final = "MMT"
+_HOUR: Final = "HUR"
+"""Unit codes of UN/ECE Recommendation 20 (MEMORY)."""
+
+_METRIC: Final = re.compile(r"([0-9.]+)\s(g|kg)\b")
+_UNIT_OF: Final = {"g": _GRAM, "kg": _KILOGRAM}
+"""A net quantity is read out of the text that papers print, so that the two cannot differ."""
+
+_HOUSE_NUMBERS: Final = ("2", "02", "04")
+"""How GTINs begin that a house gives out for itself and that mean nothing elsewhere: GS1 (MEMORY)."""
+
+_OF_STANDING: Final = {
+    Standing.COMING: "PreOrder",
+    Standing.OUT_OF_SEASON: "OutOfStock",
+    Standing.DISCONTINUED: "Discontinued",
+}
+_OF_STATUS: Final = {
+    Status.CURRENT: "InStock",
+    Status.MADE_TO_ORDER: "MadeToOrder",
+    Status.LAST_FEW: "LimitedAvailability",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """A page as a link to it shows it: ``picture_text`` describes the picture; only what is for sale has a price."""
+
+    path: str
+    title: str
+    description: str
+    picture: Rendition | None
+    picture_text: str
+    price: Money | None = None
+
+
+def address_faults(maker: Maker) -> tuple[Fault, ...]:
+    """A warning where the site cannot name its own addresses."""
+    if maker.web is not None:
+        return ()
+    fault = Fault(
+        path=("maker.yaml", "web"),
+        what="web is missing, the address at which the site will stand",
+        why="search engines, feed readers and shared links need whole addresses, so what they read is left out",
+        write="web: https://your-shop.example",
+        severity=Severity.WARNING,
+    )
+    return (fault,)
+
+
+def absolute(web: str, path: str) -> str:
+    """The whole address of a path from the site's root."""
+    return f"{web.rstrip('/')}/{path}"
+
+
+def largest(photo: tuple[Rendition, ...]) -> Rendition:
+    """The rendition of a photo that every program can show, as large as there is."""
+    return max((one for one in photo if one.format == "jpeg"), key=lambda one: one.width)
+
+
+def preview(maker: Maker, page: Shared) -> tuple[Mapping[str, Value], ...]:
+    """The Open Graph properties of a page; none without a picture, which ogp.me wants on every page (FOUND)."""
+    if maker.web is None or page.picture is None:
+        return ()
+    properties = {
+        "og:title": page.title,
+        "og:type": "website" if page.price is None else "product",
+        "og:url": absolute(maker.web, page.path),
+        "og:image": absolute(maker.web, page.picture.path),
+        "og:image:width": str(page.picture.width),
+        "og:image:height": str(page.picture.height),
+        "og:image:alt": page.picture_text,
+        "og:description": page.description,
+        "og:site_name": maker.name,
+        "og:locale": f"{maker.language}_{maker.country}",
+    }
+    if page.price is not None:
+        amount, currency = _amount(page.price, maker.currency)
+        properties |= {"product:price:amount": amount, "product:price:currency": currency}
+    return tuple({"property": name, "content": content} for name, content in properties.items())
+
+
+def product(house: House, scent: Scent) -> str | None:
+    """A scent as schema.org has it (W8-W10): JSON that is safe inside a script element.
+
+    One size is a Product. Several are a ProductGroup, because each has a number, a weight and a price of its own.
+    """
+    sizes = public_sizes(scent)
+    if house.maker.web is None or not sizes:
+        return None
+    subject = _Subject(house=house, scent=scent, web=house.maker.web)
+    described = subject.size(sizes[0]) if len(sizes) == 1 else subject.group(sizes)
+    return _inside_a_script({"@context": _SCHEMA, **described})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Subject:
+    """A scent to describe, in a house with an address."""
+
+    house: House
+    scent: Scent
+    web: str
+
+    def group(self, sizes: tuple[SizeOf, ...]) -> Described:
+        """All sizes under one name."""
+        return {
+            "@type": "ProductGroup",
+            "productGroupID": self.scent.candle.id,
+            "name": self.scent.candle.scent,
+            "url": absolute(self.web, sizes[0].facts.site_path),
+            **self._shared_by_all(),
+            "variesBy": [f"{_SCHEMA}/size"],
+            "hasVariant": [self.size(size) for size in sizes],
+        }
+
+    def size(self, size: SizeOf) -> Described:
+        """One stock code."""
+        facts = size.facts
+        described: Described = {
+            "@type": "Product",
+            "sku": facts.stock_code,
+            "gtin": _gtin(facts.barcode),
+            "name": f"{facts.scent}, {facts.size}",
+            "size": facts.size,
+            "url": absolute(self.web, facts.site_path),
+            **self._shared_by_all(),
+            "material": facts.vessel.material,
+            "width": _outside_width(size),
+            "weight": None if facts.gross_g is None else _quantity(round(facts.gross_g), _GRAM),
+            "additionalProperty": list(_further_properties(facts)),
+            "offers": self._offer(facts),
+        }
+        return _known(described)
+
+    def _shared_by_all(self) -> Described:
+        candle, maker = self.scent.candle, self.house.maker
+        return _known(
+            {
+                "description": plain_text(candle.description) if candle.description else None,
+                "image": list(self._photos()) or None,
+                "color": candle.colour.name if candle.colour else None,
+                "brand": {"@type": "Brand", "name": maker.name},
+                "manufacturer": {"@type": "Organization", "name": maker.name, "url": absolute(self.web, "")},
+            }
+        )
+
+    def _photos(self) -> Iterator[str]:
+        for size in self.scent.candle.sizes:
+            for name in size.photos:
+                if name in self.house.photos:
+                    yield absolute(self.web, largest(self.house.photos[name]).path)
+
+    def _offer(self, facts: Facts) -> Described | None:
+        if facts.price is None:
+            return None
+        amount, currency = _amount(facts.price, facts.currency)
+        where = standing(facts.status, self.scent.candle.sold, self.house.as_of)
+        return {
+            "@type": "Offer",
+            "url": absolute(self.web, facts.site_path),
+            "price": amount,
+            "priceCurrency": currency,
+            "availability": f"{_SCHEMA}/{_OF_STANDING.get(where) or _OF_STATUS[facts.status]}",
+            "itemCondition": f"{_SCHEMA}/NewCondition",
+        }
+
+
+def _further_properties(facts: Facts) -> Iterator[Described]:
+    """What schema.org has no property for: wax only where proven, hours only where burnt."""
+    declared = next((text for text in facts.declared.values() if text), None)
+    if declared is not None and (metric := _METRIC.search(declared)):
+        yield _property("Net wax weight", float(metric[1]), _UNIT_OF[metric[2]])
+    burn = facts.burn_hours
+    if burn is not None and burn.claim is not None and burn.basis in ("tested", "provisional"):
+        name = "Burn time" if burn.basis == "tested" else "Burn time, provisional"
+        yield _property(name, burn.claim, _HOUR)
+    yield _property("Inside height of the vessel", round(facts.vessel.depth_mm), _MILLIMETRE)
+
+
+def _gtin(barcode: str | None) -> str | None:
+    return None if barcode is None or barcode.startswith(_HOUSE_NUMBERS) else barcode
+
+
+def _outside_width(size: SizeOf) -> Described | None:
+    wall_mm = size.recorded.build.vessel.wall_mm
+    if wall_mm is None:
+        return None
+    return _quantity(round(size.facts.vessel.diameter_mm + 2 * wall_mm), _MILLIMETRE)
+
+
+def _amount(price: Money, currency: str) -> tuple[str, str]:
+    code = price.currency or currency
+    return f"{rounded(price.amount, code)}", code
+
+
+def _quantity(value: float, unit_code: str) -> Described:
+    return {"@type": "QuantitativeValue", "value": value, "unitCode": unit_code}
+
+
+def _property(name: str, value: float, unit_code: str) -> Described:
+    return {"@type": "PropertyValue", "name": name, "value": value, "unitCode": unit_code}
+
+
+def _known(described: Described) -> Described:
+    return {name: value for name, value in described.items() if value is not None}
+
+
+def _inside_a_script(described: Described) -> str:
+    """JSON in which nothing can end the script element around it."""
+    text = json.dumps(described, ensure_ascii=False, indent=1)
+    for character in "<>&\u2028\u2029":
+        text = text.replace(character, f"\\u{ord(character):04x}")
+    return text

@@ -1,0 +1,213 @@
+"""The trade sheet: what shops pay, as a page to print and as a table for their own programs."""
+
+import csv
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from io import StringIO
+from itertools import groupby
+from typing import Final
+
+from generator.document import Document, PlainText, Value
+from generator.documents.drawings import Caption, shelf
+from generator.documents.frame import home_market
+from generator.documents.house import House, Scent, SizeOf
+from generator.documents.outlines import outline_of
+from generator.documents.printed import burning, day, money, percent
+from generator.documents.shelves import Shelf, Standing, shelves
+from generator.facts.facts import Facts
+from generator.model.candle import Status
+from generator.model.maker import Market
+from generator.model.money import Money, rounded
+
+COLUMNS: Final = (
+    "stock_code",
+    "collection",
+    "scent",
+    "size",
+    "status",
+    "net_quantity_GB",
+    "net_quantity_EU",
+    "net_quantity_US",
+    "weight_estimate",
+    "burn_hours",
+    "burn_hours_basis",
+    "case",
+    "minimum",
+    "currency",
+    "trade_price",
+    "retail_price",
+    "retail_tax_percent",
+    "margin_percent",
+    "barcode",
+)
+"""The table's columns: a net quantity only where it is proven, money and numbers plain with a full stop."""
+
+_HEADS: Final = (
+    "drawing", "scent", "size", "code", "net_quantity", "hours", "case", "minimum",
+    "trade_price", "retail", "margin", "barcode",
+)  # fmt: skip
+SHEET: Final = "workshop/trade.html"
+TABLE: Final = "workshop/trade.csv"
+_MARKETS: Final[tuple[Market, ...]] = ("GB", "EU", "US")
+_STARTS_A_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
+_BYTE_ORDER_MARK: Final = "\ufeff"
+"""Without it spreadsheets take UTF-8 for something older (PRACTICE)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Listed:
+    """One scent of one shelf with the sizes that shops can order, now or soon."""
+
+    shelf: Shelf
+    scent: Scent
+    standing: Standing
+
+
+def trade_sheet(house: House) -> tuple[Document, PlainText]:
+    """The sheet and its table, with the same rows in the same order."""
+    listed = tuple(_listed(house))
+    return _sheet(house, listed), _table(house, listed)
+
+
+def _listed(house: House) -> list[_Listed]:
+    """What shops can order, collection by collection, what is coming last on each shelf."""
+    found = [
+        _Listed(shelf=one, scent=scent, standing=standing)
+        for standing in (Standing.ON_THE_SHELF, Standing.COMING)
+        for one in shelves(house, standing)
+        for scent in one.scents
+    ]
+    return sorted(found, key=_place)
+
+
+def _place(listed: _Listed) -> tuple[int, str]:
+    return listed.shelf.collection.order, listed.shelf.id
+
+
+def _sheet(house: House, listed: Iterable[_Listed]) -> Document:
+    words, maker = house.words["trade"], house.maker
+    tax = maker.prices_include_tax_percent
+    value: dict[str, Value] = {
+        "title": words["title"].format(maker=maker.name),
+        "language": maker.language,
+        "heading": words["heading"],
+        "house": maker.name,
+        "contact": tuple(text for text in (*maker.address, maker.email, maker.phone) if text),
+        "for_day": words["for_day"].format(day=day(house.as_of, house.words), currency=maker.currency),
+        "tax": words["with_tax"].format(percent=percent(tax)) if tax else words["no_tax"],
+        "estimate_note": words["estimate_note"],
+        "private": words["private"],
+        "heads": {name: words[name] for name in _HEADS},
+        "shelves": tuple(_section(house, list(group)) for _, group in groupby(listed, key=_place)),
+    }
+    return Document(path=SHEET, template="pages/trade.html", value=value)
+
+
+def _section(house: House, listed: list[_Listed]) -> Mapping[str, Value]:
+    return {
+        "name": listed[0].shelf.collection.name,
+        "scents": tuple(
+            {
+                "scent": one.scent.candle.scent,
+                "span": len(one.scent.sizes),
+                "sizes": tuple(_size(house, one, size) for size in one.scent.sizes),
+            }
+            for one in listed
+        ),
+    }
+
+
+def _size(house: House, listed: _Listed, size: SizeOf) -> Mapping[str, Value]:
+    facts, words = size.facts, house.words["trade"]
+    return {
+        "drawing": _drawing(listed, size),
+        "size": facts.size,
+        "code": facts.stock_code,
+        "remark": _remark(house, listed, facts),
+        "net_quantity": _net_quantity(house, facts),
+        "hours": burning(facts.burn_hours, house.words) or words["no_hours"],
+        "case": _whole(facts.case),
+        "minimum": _whole(facts.minimum),
+        "trade_price": _price(house, facts, facts.trade_price),
+        "retail": _price(house, facts, facts.price),
+        "margin": "" if facts.margin_percent is None else percent(facts.margin_percent),
+        "barcode": facts.barcode or "",
+    }
+
+
+def _drawing(listed: _Listed, size: SizeOf) -> str:
+    """The candle without its lid, at the scale of the sheet."""
+    outline = replace(outline_of(size, listed.scent.candle), lid=None)
+    title = f"{size.facts.scent}, {size.facts.vessel.name}"
+    return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
+
+
+def _net_quantity(house: House, facts: Facts) -> str:
+    """The quantity that may be declared, or the estimate, marked as one."""
+    market = home_market(house)
+    declared = facts.declared.get(market)
+    return declared or house.words["trade"]["estimated"].format(weight=facts.estimated[market])
+
+
+def _remark(house: House, listed: _Listed, facts: Facts) -> str | None:
+    words = house.words["trade"]
+    if listed.standing is Standing.COMING:
+        return words["status_coming"]
+    marked = {Status.MADE_TO_ORDER: "status_made_to_order", Status.LAST_FEW: "status_last_few"}
+    return words[marked[facts.status]] if facts.status in marked else None
+
+
+def _price(house: House, facts: Facts, price: Money | None) -> str:
+    if price is None:
+        return house.words["trade"]["unpriced"]
+    return money(price, facts.currency, home_market(house))
+
+
+def _whole(number: int | None) -> str:
+    return "" if number is None else str(number)
+
+
+def _table(house: House, listed: Iterable[_Listed]) -> PlainText:
+    written = StringIO()
+    written.write(_BYTE_ORDER_MARK)
+    table = csv.writer(written, lineterminator="\n")
+    table.writerow(COLUMNS)
+    for one in listed:
+        for size in one.scent.sizes:
+            cells = _cells(house, one, size.facts)
+            table.writerow([_harmless(cells[column]) for column in COLUMNS])
+    return PlainText(path=TABLE, text=written.getvalue())
+
+
+def _cells(house: House, listed: _Listed, facts: Facts) -> Mapping[str, str]:
+    burn, coming = facts.burn_hours, listed.standing is Standing.COMING
+    tax, margin = house.maker.prices_include_tax_percent, facts.margin_percent
+    proven = any(facts.declared.values())
+    return {
+        "stock_code": facts.stock_code,
+        "collection": listed.shelf.collection.name,
+        "scent": facts.scent,
+        "size": facts.size,
+        "status": Status.COMING.value if coming else facts.status.value,
+        **{f"net_quantity_{market}": facts.declared.get(market) or "" for market in _MARKETS},
+        "weight_estimate": "" if proven else facts.estimated[home_market(house)],
+        "burn_hours": "" if burn is None else _whole(burn.claim),
+        "burn_hours_basis": "" if burn is None or burn.claim is None else burn.basis,
+        "case": _whole(facts.case),
+        "minimum": _whole(facts.minimum),
+        "currency": facts.currency,
+        "trade_price": _plain(facts, facts.trade_price),
+        "retail_price": _plain(facts, facts.price),
+        "retail_tax_percent": "" if tax is None else f"{tax:g}",
+        "margin_percent": "" if margin is None else f"{round(margin, 1):f}",
+        "barcode": facts.barcode or "",
+    }
+
+
+def _plain(facts: Facts, price: Money | None) -> str:
+    return "" if price is None else f"{rounded(price.amount, price.currency or facts.currency)}"
+
+
+def _harmless(cell: str) -> str:
+    """A cell that a spreadsheet shows as text, whatever it begins with."""
+    return f"'{cell}" if cell.startswith(_STARTS_A_FORMULA) else cell

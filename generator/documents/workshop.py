@@ -1,0 +1,176 @@
+"""The workshop's own papers: every figure and every warning for other programs, and the page that lists them."""
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
+from typing import Final
+
+from generator.document import Document, PlainText, Value
+from generator.documents.house import House, SizeOf
+from generator.documents.trade import SHEET, TABLE
+from generator.facts.facts import Facts
+from generator.model.maker import Market
+from generator.model.money import Money, rounded
+from generator.problems import Problem, as_data, in_reading_order
+
+Data = dict[str, object]
+
+FACTS: Final = "workshop/facts.json"
+PROBLEMS: Final = "workshop/problems.json"
+_WORKSHOP: Final = "workshop/"
+_MARKETS: Final[tuple[Market, ...]] = ("US", "EU", "GB")
+_WITH_HAZARDS: Final[tuple[Market, ...]] = ("EU", "GB")
+
+
+def facts_file(house: House) -> PlainText:
+    """``facts.json``: every stock code's figures, unrounded; what is absent is null and never missing."""
+    sizes = (size for scent in house.scents for size in scent.sizes)
+    by_code = sorted(sizes, key=lambda size: size.facts.stock_code)
+    data = {size.facts.stock_code: _figures(house, size) for size in by_code}
+    return PlainText(path=FACTS, text=_written(data))
+
+
+def problems_file(problems: Sequence[Problem]) -> PlainText:
+    """``problems.json``: the warnings of this build, in reading order."""
+    return PlainText(
+        path=PROBLEMS, text=_written([as_data(problem) for problem in in_reading_order(problems)])
+    )
+
+
+def workshop_index(house: House, problems: Sequence[Problem]) -> Document:
+    """The workshop's front page."""
+    words = house.words["workshop"]
+    papers = (
+        (words["trade"], SHEET),
+        (words["trade_table"], TABLE),
+        (words["facts"], FACTS),
+        (words["problems"], PROBLEMS),
+    )
+    value: dict[str, Value] = {
+        "title": words["title"],
+        "language": house.maker.language,
+        "house": house.maker.name,
+        "lead": words["lead"],
+        "papers": tuple({"name": name, "address": path.removeprefix(_WORKSHOP)} for name, path in papers),
+        "warnings": words["warnings"],
+        "problems": tuple(_told(problem) for problem in in_reading_order(problems)),
+        "none": words["none"],
+    }
+    return Document(path="workshop/index.html", template="pages/workshop.html", value=value)
+
+
+def _told(problem: Problem) -> Mapping[str, Value]:
+    return {"place": str(problem.place), "what": problem.what, "why": problem.why, "write": problem.write}
+
+
+def _figures(house: House, size: SizeOf) -> Data:
+    facts = size.facts
+    return {
+        **_names(facts),
+        **_made_of(facts),
+        **_weights(facts),
+        **_burning(facts),
+        **_advice(facts),
+        **_papers(house, facts),
+    }
+
+
+def _names(facts: Facts) -> Data:
+    return {
+        "scent": facts.scent,
+        "size": facts.size,
+        "kind": facts.kind.value,
+        "collection": facts.collection,
+        "status": facts.status.value,
+        "currency": facts.currency,
+        "price": _money(facts, facts.price),
+        "trade_price": _money(facts, facts.trade_price),
+        "case": facts.case,
+        "barcode": facts.barcode,
+        "site_path": facts.site_path,
+        "safety_path": facts.safety_path,
+    }
+
+
+def _made_of(facts: Facts) -> Data:
+    vessel, wick = facts.vessel, facts.wick
+    return {
+        "vessel": {
+            "id": vessel.id,
+            "material": vessel.material,
+            "brimful_ml": vessel.brimful_ml,
+            "diameter_mm": vessel.diameter_mm,
+            "depth_mm": vessel.depth_mm,
+        },
+        "wick": None if wick is None else {"id": wick.id, "count": wick.count, "trim_mm": wick.trim_mm},
+    }
+
+
+def _weights(facts: Facts) -> Data:
+    return {
+        "fill_volume_ml": facts.fill_volume_ml,
+        "level_set_mm": facts.level_set_mm,
+        "net_weight_g": facts.net_weight_g,
+        "net_weight_basis": facts.net_weight_basis,
+        "net_weight_error_percent": facts.net_weight_error_percent,
+        "weighed_n": facts.weighed_n,
+        "declared": {market: facts.declared.get(market) for market in _MARKETS},
+        "declared_status": facts.declared_status,
+        "density_set_g_per_ml": facts.density_set_g_per_ml,
+        "density_molten_g_per_ml": facts.density_molten_g_per_ml,
+        "fragrance_of_wax_percent": facts.fragrance_of_wax_percent,
+        "fragrance_of_total_percent": facts.fragrance_of_total_percent,
+        "heel_g": facts.heel_g,
+        "burnable_g": facts.burnable_g,
+        "lhv_mj_per_kg": facts.lhv_mj_per_kg,
+        "heat_w": facts.heat_w,
+        "gross_g": facts.gross_g,
+        "case_g": facts.case_g,
+    }
+
+
+def _burning(facts: Facts) -> Data:
+    return {
+        "rate_g_per_h": facts.rate_g_per_h,
+        "rate_high_g_per_h": facts.rate_high_g_per_h,
+        "burn_hours": None if facts.burn_hours is None else asdict(facts.burn_hours),
+        "burn_test": asdict(facts.burn_test),
+    }
+
+
+def _advice(facts: Facts) -> Data:
+    given = {market: facts.advice.get(market) for market in _MARKETS}
+    return {
+        "first_burn_h": facts.first_burn_h,
+        "session_limit_h": facts.session_limit_h,
+        "stop_depth_mm": facts.stop_depth_mm,
+        "guidance": {market: None if one is None else asdict(one) for market, one in given.items()},
+    }
+
+
+def _papers(house: House, facts: Facts) -> Data:
+    hazards: Data = {
+        market: _unknown_hazards() if market in house.maker.markets else None for market in _WITH_HAZARDS
+    }
+    return {"hazards": {**hazards, "US": None}, "sheet": None, "sources": dict(facts.sources)}
+
+
+def _unknown_hazards() -> Data:
+    """A market's hazards while nobody has worked them out, which is never the same as none."""
+    empty: Data = dict.fromkeys(
+        ("classes", "pictograms", "h", "euh", "p", "named_substances", "next_limits", "texts_from_memory"), []
+    )
+    return {
+        "status": "unknown",
+        "signal_word": None,
+        **empty,
+        "reasons": ["hazards are not worked out by this version"],
+    }
+
+
+def _money(facts: Facts, price: Money | None) -> str | None:
+    return None if price is None else f"{rounded(price.amount, price.currency or facts.currency)}"
+
+
+def _written(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False, indent=1, allow_nan=False) + "\n"

@@ -1,0 +1,315 @@
+"""How hours, first burn and longest session of a candle were worked out, line by line."""
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from generator.facts.burnt import Burnt
+from generator.facts.facts import Figure, Input
+from generator.facts.made import Made
+from generator.facts.weight_figures import wax_volume_term
+from generator.model.maker import Market
+from generator.model.quantities import MM_PER_INCH
+from generator.model.recorded import Recorded
+from generator.rules.fuel import FASTEST_UNTESTED_G_PER_H, SHARED_HEAT
+from generator.rules.guidance import ADVICE, LONGEST_SESSION_H
+from generator.rules.heat import flame_heat_w
+from generator.rules.pieces import Piece
+from generator.rules.rates import RateEstimate
+
+_D3: Final = "ratio estimator over pieces, one new candle in ten excepted (physics.md D3, CHOICE)"
+_D5: Final = "wax below the stop depth stays unburnt (physics.md D5, CHOICE)"
+_D6: Final = (
+    "8.0 and 4.5 g/h for each untested wick, 15 % more where several share heat (physics.md D6, CHOICE)"
+)
+
+
+def burn_figures(recorded: Recorded, made: Made, burnt: Burnt) -> Iterator[Figure]:
+    """From the stop depth to the hours, and what the papers advise."""
+    yield _stop_depth(recorded.markets, burnt)
+    yield from _burnable(recorded, burnt)
+    estimate = burnt.hours.estimate
+    if estimate is not None:
+        yield from _rates(burnt.hours.pieces, estimate)
+    yield from _hours(burnt)
+    yield _first_burn(burnt)
+    yield _session_limit(recorded, burnt)
+    yield _heat(made, burnt)
+
+
+def _stop_depth(markets: Sequence[Market], burnt: Burnt) -> Figure:
+    inputs = tuple(
+        Input(name=f"stop_{market}_mm", value=ADVICE[market].stop_at.mm, unit="mm") for market in markets
+    )
+    return Figure(
+        name="stop_depth_mm",
+        label="Wax left when burning stops",
+        value=burnt.fuel.stop_depth_mm,
+        unit="mm",
+        formula=f"max({', '.join(item.name for item in inputs)})",
+        inputs=inputs,
+        source="the most that a market of the shop asks for (standards.md B6)",
+    )
+
+
+def _burnable(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
+    fuel = burnt.fuel
+    term = wax_volume_term(recorded, "stop_depth_mm", fuel.stop_depth_mm)
+    yield Figure(
+        name="heel_ml",
+        label="Volume of the wax that stays unburnt",
+        value=fuel.heel_ml,
+        unit="ml",
+        formula=f"max(0, {term.formula})",
+        inputs=term.inputs,
+        source=_D5,
+    )
+    net = Input(name="net_weight_g", value=fuel.net_g, unit="g")
+    yield Figure(
+        name="heel_g",
+        label="Wax that stays unburnt",
+        value=fuel.heel_g,
+        unit="g",
+        formula="net_weight_g * heel_ml / fill_volume_ml",
+        inputs=(
+            net,
+            Input(name="heel_ml", value=fuel.heel_ml, unit="ml"),
+            Input(name="fill_volume_ml", value=fuel.fill_ml, unit="ml"),
+        ),
+        source=_D5,
+    )
+    yield Figure(
+        name="burnable_g",
+        label="Wax that can burn",
+        value=fuel.burnable_g,
+        unit="g",
+        formula="net_weight_g - heel_g",
+        inputs=(net, Input(name="heel_g", value=fuel.heel_g, unit="g")),
+        source=_D5,
+    )
+
+
+def _rates(pieces: Sequence[Piece], estimate: RateEstimate) -> Iterator[Figure]:
+    numbers = range(1, len(pieces) + 1)
+    lost = [
+        Input(name=f"lost_{n}_g", value=piece.loss_g, unit="g", shown="private")
+        for n, piece in zip(numbers, pieces, strict=True)
+    ]
+    hours = [
+        Input(name=f"burnt_{n}_h", value=piece.hours, unit="h", shown="private")
+        for n, piece in zip(numbers, pieces, strict=True)
+    ]
+    yield Figure(
+        name="rate_g_per_h",
+        label="Burning rate, the mean of the tests",
+        value=estimate.rate_g_per_h,
+        unit="g/h",
+        formula=f"({_sum(lost)}) / ({_sum(hours)})",
+        inputs=(*lost, *hours),
+        source=_D3,
+    )
+    rates = [
+        Input(name=f"rate_{n}_g_per_h", value=piece.rate_g_per_h, unit="g/h", shown="private")
+        for n, piece in zip(numbers, pieces, strict=True)
+    ]
+    yield from _spread(rates, estimate)
+    yield _high_rate(estimate)
+
+
+def _spread(rates: Sequence[Input], estimate: RateEstimate) -> Iterator[Figure]:
+    rate = Input(name="rate_g_per_h", value=estimate.rate_g_per_h, unit="g/h")
+    least = f"{estimate.least_spread:g} * rate_g_per_h"
+    formula, inputs = least, [rate]
+    if estimate.deviation is not None:
+        yield _deviation(rates, estimate.deviation)
+        deviation = Input(
+            name="rate_deviation_g_per_h", value=estimate.deviation, unit="g/h", shown="private"
+        )
+        formula, inputs = f"max(rate_deviation_g_per_h, {least})", [deviation, rate]
+    yield Figure(
+        name="rate_spread_g_per_h",
+        label="How far single candles are taken to differ",
+        value=estimate.spread,
+        unit="g/h",
+        formula=formula,
+        inputs=tuple(inputs),
+        source=_D3,
+    )
+
+
+def _deviation(rates: Sequence[Input], deviation: float) -> Figure:
+    mean = f"({_sum(rates)}) / {len(rates)}"
+    squares = " + ".join(f"({item.name} - {mean})^2" for item in rates)
+    return Figure(
+        name="rate_deviation_g_per_h",
+        label="Standard deviation between the pieces",
+        value=deviation,
+        unit="g/h",
+        formula=f"sqrt(({squares}) / {len(rates) - 1})",
+        inputs=tuple(rates),
+        source=_D3,
+        shown="private",
+    )
+
+
+def _high_rate(estimate: RateEstimate) -> Figure:
+    rate = Input(name="rate_g_per_h", value=estimate.rate_g_per_h, unit="g/h")
+    spread = Input(name="rate_spread_g_per_h", value=estimate.spread, unit="g/h")
+    factor = Input(name="factor", value=estimate.factor, unit="")
+    drift = Input(name="drift", value=estimate.drift, unit="")
+    return Figure(
+        name="rate_high_g_per_h",
+        label="Burning rate that nine candles in ten stay under",
+        value=estimate.rate_high_g_per_h,
+        unit="g/h",
+        formula="(rate_g_per_h + factor * rate_spread_g_per_h) * drift",
+        inputs=(rate, factor, spread, drift),
+        source=_D3,
+    )
+
+
+def _hours(burnt: Burnt) -> Iterator[Figure]:
+    hours, estimate = burnt.hours, burnt.hours.estimate
+    burnable = Input(name="burnable_g", value=burnt.fuel.burnable_g, unit="g")
+    band = _untested_hours(burnt, burnable)
+    if estimate is None or hours.claim_h is None:
+        if hours.claim_h is not None:
+            yield band
+        return
+    carried = hours.basis in ("tested", "provisional")
+    if not carried:
+        yield band
+    high = Input(name="rate_high_g_per_h", value=estimate.rate_high_g_per_h, unit="g/h")
+    terms, inputs = ["burnable_g / rate_high_g_per_h"], [burnable, high]
+    if hours.least_life_h is not None:
+        yield _least_life(burnt, burnable, hours.least_life_h)
+        terms.append("least_life_h")
+        inputs.append(Input(name="least_life_h", value=hours.least_life_h, unit="h"))
+    if not carried:
+        terms.append("untested_h")
+        inputs.append(Input(name="untested_h", value=hours.band.low_h, unit="h"))
+    yield Figure(
+        name="claim_h",
+        label="Burn hours that papers may print",
+        value=hours.claim_h,
+        unit="h",
+        formula=f"floor(min({', '.join(terms)}))" if len(terms) > 1 else f"floor({terms[0]})",
+        inputs=tuple(inputs),
+        source=_D3,
+    )
+    if hours.mean_h is not None:
+        yield Figure(
+            name="mean_h",
+            label="Burn hours of a candle at the mean rate",
+            value=hours.mean_h,
+            unit="h",
+            formula="burnable_g / (rate_g_per_h * drift)",
+            inputs=(
+                burnable,
+                Input(name="rate_g_per_h", value=estimate.rate_g_per_h, unit="g/h"),
+                Input(name="drift", value=estimate.drift, unit=""),
+            ),
+            source=_D3,
+        )
+
+
+def _untested_hours(burnt: Burnt, burnable: Input) -> Figure:
+    shared = f" * {SHARED_HEAT}" if burnt.wicks > 1 else ""
+    return Figure(
+        name="untested_h",
+        label="Burn hours of a candle that nobody tested, at least",
+        value=burnt.hours.band.low_h,
+        unit="h",
+        formula=f"floor(burnable_g / ({FASTEST_UNTESTED_G_PER_H} * wicks{shared}))",
+        inputs=(burnable, Input(name="wicks", value=burnt.wicks, unit="")),
+        source=_D6,
+    )
+
+
+def _least_life(burnt: Burnt, burnable: Input, least_life_h: float) -> Figure:
+    lives = [(n, piece) for n, piece in enumerate(burnt.hours.pieces, start=1) if piece.life_h is not None]
+    inputs = [
+        item
+        for n, piece in lives
+        for item in (
+            Input(name=f"burnt_{n}_h", value=piece.hours, unit="h", shown="private"),
+            Input(name=f"lost_{n}_g", value=piece.loss_g, unit="g", shown="private"),
+        )
+    ]
+    terms = ", ".join(f"burnt_{n}_h * burnable_g / lost_{n}_g" for n, _ in lives)
+    return Figure(
+        name="least_life_h",
+        label="Life of the shortest-lived piece",
+        value=least_life_h,
+        unit="h",
+        formula=f"min({terms})",
+        inputs=(burnable, *inputs),
+        source=_D3,
+    )
+
+
+def _first_burn(burnt: Burnt) -> Figure:
+    limit = Input(name="session_limit_h", value=burnt.session_limit_h, unit="h")
+    if burnt.first.timed:
+        formula, source = "full_pool_h", "timed in a burn test"
+        inputs = [Input(name="full_pool_h", value=burnt.first.asked_h, unit="h")]
+    else:
+        formula = f"surface_mm / sqrt(wicks) / {MM_PER_INCH}"
+        source = "one hour an inch, a rule of thumb of makers (standards.md B4, FOUND-2nd)"
+        inputs = [
+            Input(name="surface_mm", value=burnt.surface_mm, unit="mm"),
+            Input(name="wicks", value=burnt.wicks, unit=""),
+        ]
+    return Figure(
+        name="first_burn_h",
+        label="First burn, until melted to the edge",
+        value=burnt.first.hours,
+        unit="h",
+        formula=f"min({formula}, session_limit_h)",
+        inputs=(*inputs, limit),
+        source=source,
+    )
+
+
+def _session_limit(recorded: Recorded, burnt: Burnt) -> Figure:
+    limits = (
+        ("usual_limit_h", LONGEST_SESSION_H),
+        ("longest_tested_h", burnt.longest_tested_h),
+        ("own_limit_h", recorded.longest_session_h),
+    )
+    inputs = tuple(Input(name=name, value=value, unit="h") for name, value in limits if value is not None)
+    names = ", ".join(item.name for item in inputs)
+    return Figure(
+        name="session_limit_h",
+        label="Longest burn at one time",
+        value=burnt.session_limit_h,
+        unit="h",
+        formula=f"min({names})" if len(inputs) > 1 else names,
+        inputs=inputs,
+        source="4 h at most (standards.md B2, FOUND-2nd), or as long as it was tested soundly",
+    )
+
+
+def flame_rate_g_per_h(burnt: Burnt) -> float:
+    """The rate that the heat is worked out from: tested, or the fast one of the untested band."""
+    return burnt.rate_g_per_h or burnt.hours.band.rate_high_g_per_h
+
+
+def _heat(made: Made, burnt: Burnt) -> Figure:
+    rate = flame_rate_g_per_h(burnt)
+    return Figure(
+        name="heat_w",
+        label="Heat of the flames, at most",
+        value=flame_heat_w(rate, made.lhv_mj_per_kg),
+        unit="W",
+        formula="flame_rate_g_per_h * lhv_mj_per_kg / 3.6",
+        inputs=(
+            Input(name="flame_rate_g_per_h", value=rate, unit="g/h"),
+            Input(name="lhv_mj_per_kg", value=made.lhv_mj_per_kg, unit="MJ/kg", shown="private"),
+        ),
+        source="rate times lower heating value (physics.md B3, COMPUTED)",
+        shown="private",
+    )
+
+
+def _sum(inputs: Sequence[Input]) -> str:
+    return " + ".join(item.name for item in inputs)

@@ -1,0 +1,237 @@
+"""From the shop's entries to one `Recorded` a stock code, remembering which file each part came from."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from typing import TypeVar
+
+from generator.model.amounts import Amount
+from generator.model.burn_test import BurnTest, TestedAs
+from generator.model.candle import BurnTime, Candle, DeclaredPair, Kind, Like, Shared, Size, Trade
+from generator.model.entry import entry_key
+from generator.model.materials import Additive, Dye, Fragrance, Wax
+from generator.model.recorded import Build, Formula, Material, Portion, Recorded, Test, WickUse
+from generator.model.shop import Shop
+from generator.model.vessel import Vessel
+from generator.problems import Path
+from generator.rules.references import burn_test_files
+
+Entry = TypeVar("Entry", Wax, Fragrance, Additive, Dye, Vessel)
+Value = TypeVar("Value")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gathered:
+    """One stock code's record, and for each part of it the file and path it was written at."""
+
+    recorded: Recorded
+    origins: Mapping[Path, Path]
+
+    def origin(self, path: Path) -> Path:
+        """Where a path of `Recorded` was written: the longest known beginning, and the rest behind it."""
+        for length in range(len(path), -1, -1):
+            if path[:length] in self.origins:
+                return (*self.origins[path[:length]], *path[length:])
+        raise KeyError(path)
+
+
+@dataclass(frozen=True, slots=True)
+class _Writing:
+    """A size with what stands around it, while its record is put together."""
+
+    shop: Shop
+    candle: Candle
+    size: Size
+    number: int
+
+    @property
+    def at(self) -> Path:
+        return (f"candles/{self.candle.id}.yaml", "sizes", self.number)
+
+    @property
+    def format(self) -> Shared:
+        return self.shop.formats.get(self.size.format or "") or Shared()
+
+    def shared(self) -> Shared:
+        """The keys a format gives to its sizes, each replaced where the size writes it anew."""
+        size, given = self.size, self.format
+        return Shared(
+            kind=_first(size.kind, given.kind),
+            vessel=_first(size.vessel, given.vessel),
+            wick=_first(size.wick, given.wick),
+            fill=_first(size.fill, given.fill),
+            price=_first(size.price, given.price),
+            trade=_first(size.trade, given.trade),
+            packaging_g=_first(size.packaging_g, given.packaging_g),
+            cased=_first(size.cased, given.cased),
+        )
+
+    def origin(self, field: str) -> Path:
+        """Where a shared key was written: in the size, else in its format, else it is missing from the size."""
+        if getattr(self.size, field) is None and getattr(self.format, field) is not None:
+            return (f"formats/{self.size.format}.yaml", entry_key(field))
+        return (*self.at, entry_key(field))
+
+
+def _first(own: Value | None, given: Value | None) -> Value | None:
+    return given if own is None else own
+
+
+def gather(shop: Shop) -> Iterator[Gathered]:
+    """Every stock code whose entries are there and complete; what is missing is told by ``rules.checks``."""
+    for candle in shop.candles.values():
+        for number, size in enumerate(candle.sizes):
+            gathered = _gathered(_Writing(shop, candle, size, number))
+            if gathered is not None:
+                yield gathered
+
+
+def _gathered(writing: _Writing) -> Gathered | None:
+    shared = writing.shared()
+    build = _build(writing, shared)
+    if build is None or shared.kind is None:
+        return None
+    tests = _tests_of(writing)
+    burn_tests = writing.shop.burn_tests
+    recorded = replace(
+        _recorded(writing, shared, build, shared.kind),
+        tests=tuple(_test(writing.shop, burn_tests[file]) for _, file in tests if file in burn_tests),
+    )
+    return Gathered(recorded=recorded, origins=_origins(writing, tests))
+
+
+def _recorded(writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Recorded:
+    candle, size, maker = writing.candle, writing.size, writing.shop.maker
+    declared, trade = size.declared, shared.trade or Trade()
+    return Recorded(
+        stock_code=size.stock_code,
+        candle=candle.id,
+        scent=candle.scent,
+        collection=candle.collection,
+        kind=kind,
+        status=size.status or candle.status,
+        build=build,
+        make=candle.make,
+        weighed=size.weighed,
+        declared_g=declared.g if isinstance(declared, DeclaredPair) else declared,
+        declared_oz=declared.oz if isinstance(declared, DeclaredPair) else None,
+        tests=(),
+        like=size.burn_time.like if isinstance(size.burn_time, Like) else None,
+        claim_hours=size.claim_hours,
+        longest_session_h=size.longest_session_h,
+        price=shared.price,
+        prices_include_tax_percent=maker.prices_include_tax_percent,
+        trade_price=trade.price,
+        case=trade.case,
+        minimum=trade.minimum,
+        packaging_g=shared.packaging_g,
+        cased=shared.cased,
+        barcode=size.barcode,
+        ufi=size.ufi,
+        markets=maker.markets,
+        currency=maker.currency,
+        scale_step_g=maker.scale_step_g,
+    )
+
+
+def _build(writing: _Writing, shared: Shared) -> Build | None:
+    candle, size = writing.candle, writing.size
+    if shared.vessel is None or shared.fill is None:
+        return None
+    return _resolved(
+        writing.shop,
+        TestedAs(
+            vessel=shared.vessel,
+            wick=shared.wick or {},
+            fill=shared.fill,
+            ingredients={**candle.ingredients, **(size.ingredients or {})},
+            cure_h=candle.make.cure_h if candle.make else None,
+        ),
+    )
+
+
+def _resolved(shop: Shop, written: TestedAs) -> Build | None:
+    """Ids replaced by what they name; None where one of them is missing."""
+    vessel = shop.vessels.get(written.vessel)
+    if vessel is None or not all(id_ in shop.wicks for id_ in written.wick):
+        return None
+    formula = _formula(shop, written.ingredients)
+    if formula is None:
+        return None
+    return Build(
+        vessel=_without_private_keys(vessel),
+        wicks=tuple(
+            WickUse(wick=replace(shop.wicks[id_], notes=None, price=None), count=count)
+            for id_, count in sorted(written.wick.items())
+        ),
+        fill=written.fill,
+        formula=formula,
+        cure_h=written.cure_h,
+    )
+
+
+def _formula(shop: Shop, ingredients: Mapping[str, Amount]) -> Formula | None:
+    formula = Formula(
+        waxes=_portions(shop.waxes, ingredients),
+        fragrances=_portions(shop.fragrances, ingredients),
+        additives=_portions(shop.additives, ingredients),
+        dyes=_portions(shop.dyes, ingredients),
+    )
+    found = sum(len(getattr(formula, field.name)) for field in fields(formula))
+    return formula if found == len(ingredients) else None
+
+
+def _portions(
+    entries: Mapping[str, Material], ingredients: Mapping[str, Amount]
+) -> tuple[Portion[Material], ...]:
+    return tuple(
+        Portion(material=_without_private_keys(entries[id_]), amount=amount)
+        for id_, amount in sorted(ingredients.items())
+        if id_ in entries
+    )
+
+
+def _without_private_keys(entry: Entry) -> Entry:
+    """Notes and prices bear on no figure of a candle, so a change of theirs must change no paper."""
+    return replace(entry, notes=None, price=None)
+
+
+def _tests_of(writing: _Writing) -> tuple[tuple[Path, str], ...]:
+    """The burn tests of a size, its own or those of the stock code it borrows from."""
+    written: BurnTime | None = writing.size.burn_time
+    if not isinstance(written, Like):
+        return burn_test_files(writing.at, writing.size)
+    for candle in writing.shop.candles.values():
+        for number, size in enumerate(candle.sizes):
+            if size.stock_code == written.like:
+                return burn_test_files((f"candles/{candle.id}.yaml", "sizes", number), size)
+    return ()
+
+
+def _test(shop: Shop, test: BurnTest) -> Test:
+    notes = test.notes
+    tested_as = notes.tested_as if notes else None
+    return Test(
+        file=test.file,
+        sessions=test.sessions,
+        tested_as=_resolved(shop, tested_as) if tested_as else None,
+        inner_diameter_mm=tested_as.inner_diameter_mm if tested_as else None,
+        tested_on=notes.tested_on if notes else None,
+        by=notes.by if notes else None,
+    )
+
+
+def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[Path, Path]:
+    """Where each part of a record was written, by the first steps of its path."""
+    candle_file, size, at = writing.at[0], writing.size, writing.at
+    origins: dict[Path, Path] = {(): at}
+    for field in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
+        origins[entry_key(field),] = writing.origin(field)
+    origins["vessel",] = (f"vessels/{writing.shared().vessel}.yaml",)
+    origins["vessel", "id"] = writing.origin("vessel")
+    origins["make",] = (candle_file, "make")
+    origins["formula",] = (candle_file, "ingredients")
+    for id_ in size.ingredients or ():
+        origins["formula", id_] = (*at, "ingredients", id_)
+    for number, (_, file) in enumerate(tests):
+        origins["burn_time", number] = (file,)
+    return origins

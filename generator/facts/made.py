@@ -1,0 +1,103 @@
+"""The candle as made: its blend, how it stands in its vessel, what it weighs."""
+
+from dataclasses import dataclass
+
+from generator.model.recorded import Build, Recorded
+from generator.problems import Fault
+from generator.rules.blend import (
+    Blend,
+    Role,
+    density_molten_g_per_ml,
+    density_set_g_per_ml,
+    lhv_mj_per_kg,
+    resolve,
+)
+from generator.rules.fill import Finish, finished
+from generator.rules.geometry import diameter_mm
+from generator.rules.matching import Physique, Shares, WickFit
+from generator.rules.net_weight import NetWeight, net_weight
+
+USUAL_POUR_C = 75.0
+"""Where no pour temperature is recorded, molten density is given at this one (CHOICE)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What follows from formula, vessel and fill alone."""
+
+    build: Build
+    blend: Blend
+    finish: Finish
+    net: NetWeight
+    pour_c: float
+
+    @property
+    def density_set_g_per_ml(self) -> float:
+        """Of the cold blend."""
+        return density_set_g_per_ml(self.build.formula, self.blend)
+
+    @property
+    def density_molten_g_per_ml(self) -> float:
+        """Of the blend as poured."""
+        return density_molten_g_per_ml(self.build.formula, self.blend, self.pour_c)
+
+    @property
+    def lhv_mj_per_kg(self) -> float:
+        """Of the blend."""
+        return lhv_mj_per_kg(self.build.formula, self.blend)
+
+
+def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
+    """The candle as made, or None with the faults that stand in the way."""
+    build = recorded.build
+    blend, blend_faults = resolve(build.formula)
+    if blend is None:
+        return None, blend_faults
+    finish, fill_faults = finished(build, blend)
+    if finish is None:
+        return None, (*blend_faults, *fill_faults)
+    net, net_faults = net_weight(build, finish, recorded.weighed, recorded.scale_step_g)
+    faults = (*blend_faults, *fill_faults, *net_faults)
+    if net is None:
+        return None, faults
+    return Made(build=build, blend=blend, finish=finish, net=net, pour_c=_pour_c(recorded)), faults
+
+
+def physique(build: Build, stop_depth_mm: float, inner_diameter_mm: float | None = None) -> Physique | None:
+    """What decides how a build burns; None where its formula or fill cannot be true.
+
+    Weights are those of the fill, so that a build which was never weighed is held against like with like.
+    """
+    blend, _ = resolve(build.formula)
+    finish = finished(build, blend)[0] if blend else None
+    if blend is None or finish is None:
+        return None
+    vessel = build.vessel
+    return Physique(
+        vessel=vessel.id,
+        material=vessel.material,
+        inner_diameter_mm=inner_diameter_mm or diameter_mm(vessel.inside, finish.level_set_mm / 2),
+        net_g=finish.computed_g,
+        stop_depth_mm=stop_depth_mm,
+        wicks=tuple(
+            WickFit(id=use.wick.id, count=use.count, core=use.wick.core, trim_mm=use.wick.trim_mm)
+            for use in build.wicks
+        ),
+        waxes=_shares(blend, Role.WAX),
+        fragrances=_shares(blend, Role.FRAGRANCE),
+        additives=(*_shares(blend, Role.ADDITIVE), *_shares(blend, Role.DYE)),
+        cure_h=build.cure_h,
+    )
+
+
+def _shares(blend: Blend, role: Role) -> Shares:
+    return tuple(
+        (part.id, float(blend.of_total_percent(part)) / 100) for part in blend.parts if part.role is role
+    )
+
+
+def _pour_c(recorded: Recorded) -> float:
+    fill, how = recorded.build.fill, recorded.make
+    if fill is not None and fill.at_c is not None:
+        return fill.at_c
+    return how.pour_at_c if how and how.pour_at_c is not None else USUAL_POUR_C

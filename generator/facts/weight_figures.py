@@ -1,0 +1,271 @@
+"""How the densities and the net weight of a candle were worked out, line by line."""
+
+from collections.abc import Iterator
+from math import floor
+from typing import Final
+
+from generator.facts.facts import Figure, Input
+from generator.facts.made import Made
+from generator.facts.volume_terms import Term, volume_term
+from generator.model.candle import Fill, Level, Weighing
+from generator.model.quantities import GRAMS_PER_OUNCE, as_written
+from generator.model.recorded import Recorded
+from generator.rules.density import (
+    ADDITIVE_G_PER_ML,
+    FRAGRANCE_G_PER_ML,
+    hot_oil_g_per_ml,
+    molten_wax_g_per_ml,
+)
+from generator.rules.geometry import height_mm, total_ml
+from generator.rules.net_quantity import NetQuantity
+
+_A4: Final = "volumes add up (physics.md A4, COMPUTED)"
+_A5: Final = "order of trust: weighed, poured to weight, water, geometry (physics.md A5)"
+_E: Final = "geometry of the inside (physics.md E, COMPUTED)"
+
+
+def weight_figures(recorded: Recorded, made: Made, quantity: NetQuantity) -> Iterator[Figure]:
+    """From the formula to the declared weight."""
+    yield _density(
+        "density_set_g_per_ml",
+        "Density of the set wax",
+        made,
+        _set_densities(made),
+        made.density_set_g_per_ml,
+    )
+    yield _density(
+        "density_molten_g_per_ml",
+        "Density of the wax as poured",
+        made,
+        _molten_densities(made),
+        made.density_molten_g_per_ml,
+    )
+    yield from _loads(made)
+    yield from volume_figures(recorded, made)
+    yield _net_weight(recorded, made)
+    yield from _declared(quantity)
+
+
+def volume_figures(recorded: Recorded, made: Made) -> Iterator[Figure]:
+    """From the fill line to the volume of the set wax."""
+    vessel, fill = recorded.build.vessel, recorded.build.fill or Fill()
+    if vessel.brimful_ml is not None:
+        whole = volume_term(vessel.inside, "inside_height_mm", height_mm(vessel.inside))
+        yield Figure(
+            name="shape_brimful_ml",
+            label="What the shape would hold",
+            value=total_ml(vessel.inside),
+            unit="ml",
+            formula=whole.formula,
+            inputs=whole.inputs,
+            source=_E,
+        )
+    if fill.weight_g is not None:
+        inputs = (_recorded("poured_g", fill.weight_g, "g", "fill", "weight"), _set_density(made))
+        yield _fill_volume(made, Term(formula="poured_g / density_set_g_per_ml", inputs=inputs))
+        yield from _volume_at_level(recorded, made)
+        return
+    line = _line_term(recorded, fill)
+    if fill.level is not Level.POURED:
+        yield _fill_volume(made, line)
+        return
+    hot = (
+        Input(
+            name="density_molten_g_per_ml", value=made.density_molten_g_per_ml, unit="g/ml", shown="private"
+        ),
+        _set_density(made),
+    )
+    shrunk = f"({line.formula}) * density_molten_g_per_ml / density_set_g_per_ml"
+    yield _fill_volume(made, Term(formula=shrunk, inputs=(*line.inputs, *hot)))
+    yield from _volume_at_level(recorded, made)
+
+
+def wax_volume_term(recorded: Recorded, level_name: str, level_mm: float) -> Term:
+    """The wax up to a level: scaled to the measured brimful, less what wick and holder take up."""
+    vessel = recorded.build.vessel
+    term = volume_term(vessel.inside, level_name, level_mm)
+    formula, inputs = term.formula, term.inputs
+    if vessel.brimful_ml is not None:
+        formula = f"brimful_ml / shape_brimful_ml * ({formula})"
+        inputs = (
+            _recorded("brimful_ml", vessel.brimful_ml, "ml", "vessel", "brimful"),
+            Input(name="shape_brimful_ml", value=total_ml(vessel.inside), unit="ml"),
+            *inputs,
+        )
+    if vessel.displaced_ml:
+        formula = f"{formula} - displaced_ml"
+        inputs = (*inputs, _recorded("displaced_ml", vessel.displaced_ml, "ml", "vessel", "displaced"))
+    return Term(formula=formula, inputs=inputs)
+
+
+def _line_term(recorded: Recorded, fill: Fill) -> Term:
+    if fill.volume_ml is not None:
+        return Term(
+            formula="filled_ml", inputs=(_recorded("filled_ml", fill.volume_ml, "ml", "fill", "volume"),)
+        )
+    if fill.to_mm is not None:
+        return wax_volume_term(recorded, "fill_to_mm", fill.to_mm)
+    inside_mm = height_mm(recorded.build.vessel.inside)
+    below_mm = fill.below_rim_mm or 0.0
+    return wax_volume_term(recorded, "line_mm", inside_mm - below_mm)
+
+
+def _volume_at_level(recorded: Recorded, made: Made) -> Iterator[Figure]:
+    """A level that was found from a volume is shown by the volume it holds."""
+    term = wax_volume_term(recorded, "level_set_mm", made.finish.level_set_mm)
+    yield Figure(
+        name="volume_at_level_ml",
+        label="Volume below the cold surface, which stands where this equals the fill volume",
+        value=made.finish.volume_ml,
+        unit="ml",
+        formula=term.formula,
+        inputs=term.inputs,
+        source=_E,
+    )
+
+
+def _fill_volume(made: Made, term: Term) -> Figure:
+    return Figure(
+        name="fill_volume_ml",
+        label="Volume of the set wax",
+        value=made.finish.volume_ml,
+        unit="ml",
+        formula=term.formula,
+        inputs=term.inputs,
+        source=_E,
+    )
+
+
+def _set_density(made: Made) -> Input:
+    return Input(name="density_set_g_per_ml", value=made.density_set_g_per_ml, unit="g/ml", shown="private")
+
+
+def _density(name: str, label: str, made: Made, densities: dict[str, float], value: float) -> Figure:
+    inputs: list[Input] = []
+    for part in made.blend.parts:
+        own = _identifier(part.id)
+        inputs.append(
+            Input(
+                name=f"{own}_g",
+                value=float(part.grams),
+                unit="g",
+                origin=("formula", part.id),
+                shown="private",
+            )
+        )
+        inputs.append(Input(name=f"{own}_g_per_ml", value=densities[part.id], unit="g/ml", shown="private"))
+    ids = [_identifier(part.id) for part in made.blend.parts]
+    masses = " + ".join(f"{own}_g" for own in ids)
+    volumes = " + ".join(f"{own}_g / {own}_g_per_ml" for own in ids)
+    return Figure(
+        name=name,
+        label=label,
+        value=value,
+        unit="g/ml",
+        formula=f"({masses}) / ({volumes})",
+        inputs=tuple(inputs),
+        source=_A4,
+        shown="private",
+    )
+
+
+def _set_densities(made: Made) -> dict[str, float]:
+    formula = made.build.formula
+    return {
+        **{p.material.id: p.material.density.set_g_per_ml for p in formula.waxes},
+        **{p.material.id: p.material.density_g_per_ml or FRAGRANCE_G_PER_ML for p in formula.fragrances},
+        **{p.material.id: p.material.density_g_per_ml or ADDITIVE_G_PER_ML for p in formula.additives},
+        **{p.material.id: p.material.density_g_per_ml or ADDITIVE_G_PER_ML for p in formula.dyes},
+    }
+
+
+def _molten_densities(made: Made) -> dict[str, float]:
+    formula, cold = made.build.formula, _set_densities(made)
+    return {
+        **cold,
+        **{p.material.id: molten_wax_g_per_ml(p.material.density.molten, made.pour_c) for p in formula.waxes},
+        **{p.material.id: hot_oil_g_per_ml(cold[p.material.id], made.pour_c) for p in formula.fragrances},
+    }
+
+
+def _loads(made: Made) -> Iterator[Figure]:
+    fragrance = Input(name="fragrance_g", value=float(made.blend.fragrance_g), unit="g", shown="private")
+    for basis, whole_g, value in (
+        ("wax", made.blend.wax_g, made.blend.fragrance_of_wax_percent),
+        ("total", made.blend.total_g, made.blend.fragrance_of_total_percent),
+    ):
+        whole = Input(name=f"{basis}_g", value=float(whole_g), unit="g", shown="private")
+        yield Figure(
+            name=f"fragrance_of_{basis}_percent",
+            label=f"Fragrance, of the {basis}",
+            value=float(value),
+            unit="%",
+            formula=f"100 * fragrance_g / {basis}_g",
+            inputs=(fragrance, whole),
+            source="definition of a share (COMPUTED)",
+            shown="private",
+        )
+
+
+def _net_weight(recorded: Recorded, made: Made) -> Figure:
+    net = made.net
+    if net.basis == "weighed":
+        names = [f"weighed_{number + 1}_g" for number in range(len(recorded.weighed))]
+        inputs = [
+            Input(name=name, value=_net_of(weighing), unit="g", origin=("weighed", number), shown="private")
+            for number, (name, weighing) in enumerate(zip(names, recorded.weighed, strict=True))
+        ]
+        formula = f"({' + '.join(names)}) / {len(names)}"
+    else:
+        volume = Input(name="fill_volume_ml", value=made.finish.volume_ml, unit="ml")
+        inputs, formula = [volume, _set_density(made)], "fill_volume_ml * density_set_g_per_ml"
+    return Figure(
+        name="net_weight_g",
+        label=f"Net wax weight ({net.basis})",
+        value=net.net_g,
+        unit="g",
+        formula=formula,
+        inputs=tuple(inputs),
+        source=_A5,
+    )
+
+
+def _net_of(weighing: Weighing | float) -> float:
+    return weighing.full_g - weighing.empty_g if isinstance(weighing, Weighing) else weighing
+
+
+def _declared(quantity: NetQuantity) -> Iterator[Figure]:
+    source = "rounded down, both from one unrounded weight (standards.md N4-N10)"
+    grams = Input(name="declarable_g", value=quantity.net_g, unit="g")
+    if quantity.net_g < 1000:
+        yield Figure(
+            name="declared_g",
+            label="Declared, in grams",
+            value=float(floor(as_written(quantity.net_g))),
+            unit="g",
+            formula="floor(declarable_g)",
+            inputs=(grams,),
+            source=source,
+        )
+    if quantity.ounces is None:
+        ounces = floor(quantity.net_g / GRAMS_PER_OUNCE * 10) / 10
+        formula = f"floor(declarable_g / {GRAMS_PER_OUNCE} * 10) / 10"
+        yield Figure(
+            name="declared_oz",
+            label="Declared, in ounces",
+            value=ounces,
+            unit="oz",
+            formula=formula,
+            inputs=(grams,),
+            source=source,
+        )
+
+
+def _recorded(name: str, value: float, unit: str, *origin: str) -> Input:
+    return Input(name=name, value=value, unit=unit, origin=origin)
+
+
+def _identifier(id_: str) -> str:
+    """An id as a name in a formula, which may not begin with a digit."""
+    name = id_.replace("-", "_")
+    return f"n{name}" if name[0].isdigit() else name

@@ -1,0 +1,45 @@
+"""Burn tests: a table of sessions, and beside it what was tested."""
+
+from typing import Final
+
+from generator.model.burn_test import BurnTest, Session, TestNotes
+from generator.reading.gathering import Gathering
+
+BURN_TESTS: Final = "burn-tests"
+
+
+def read_burn_tests(gathering: Gathering) -> dict[str, BurnTest]:
+    """Every burn test by its table's file, as a candle's ``burn_time`` names it."""
+    tests = {}
+    for name in gathering.names(BURN_TESTS):
+        file = f"{BURN_TESTS}/{name}"
+        if name.endswith(".csv"):
+            test = _burn_test(gathering, file)
+            if test is None:
+                gathering.broken.add(("burn-test", file))
+            else:
+                tests[file] = test
+        elif name.endswith(".yaml"):
+            _needs_its_table(gathering, file)
+    return tests
+
+
+def _burn_test(gathering: Gathering, file: str) -> BurnTest | None:
+    sessions = gathering.table(file, Session)
+    beside = file.removesuffix(".csv") + ".yaml"
+    if not gathering.has(beside):
+        return None if sessions is None else BurnTest(file=file, sessions=sessions)
+    data = gathering.yaml(beside)
+    notes = None if data is None else gathering.valid(TestNotes, "a burn test", (beside,), data)
+    return None if sessions is None or notes is None else BurnTest(file=file, sessions=sessions, notes=notes)
+
+
+def _needs_its_table(gathering: Gathering, file: str) -> None:
+    table = file.removesuffix(".yaml") + ".csv"
+    if not gathering.has(table):
+        gathering.note(
+            gathering.places.of((file,)),
+            what=f"there is no table {table} beside it",
+            why="what was tested says nothing without the weighings",
+            write=f"the sessions in {table}, or remove this file",
+        )

@@ -1,0 +1,54 @@
+"""Comma-separated text as rows of placed cells: quotes, semicolons and tabs, any line ends."""
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from generator.problems import Place, Problem
+from generator.reading.text_files import LINE_END, placing
+
+_SEPARATORS: Final = ",;\t"
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell's text, without its quotes and outer spaces, and where it begins."""
+
+    text: str
+    place: Place
+
+
+Row = tuple[Cell, ...]
+
+
+def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
+    """The rows that hold anything; the separator is the one the first line uses most."""
+    separator = max(_SEPARATORS, key=LINE_END.split(text.lstrip("\r\n"), maxsplit=1)[0].count)
+    cell_and_end = re.compile(
+        rf'(?:"([^"]*(?:""[^"]*)*)"|(?!")([^{separator}\r\n]*))({separator}|\r\n|\n|\r|\Z)'
+    )
+    place = placing(text, file)
+    rows: list[Row] = []
+    row: list[Cell] = []
+    position, end = 0, separator
+    while end:
+        match = cell_and_end.match(text, position)
+        if match is None:
+            return _unclosed(place(position))
+        quoted, plain, end = match.groups()
+        words = plain if quoted is None else quoted.replace('""', '"')
+        row.append(Cell(words.strip(), place(position)))
+        position = match.end()
+        if end != separator:
+            rows.append(tuple(row))
+            row = []
+    return tuple(row for row in rows if any(cell.text for cell in row))
+
+
+def _unclosed(place: Place) -> Problem:
+    return Problem(
+        place=place,
+        what="the quotes around this cell do not close where it ends",
+        why="the cells after it would slip into other columns",
+        write='the cell in one pair of quotes, and "" for a quote inside it',
+    )

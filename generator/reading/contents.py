@@ -1,0 +1,67 @@
+"""What belongs where below the content folder, so that nothing the maker wrote is passed over in silence."""
+
+from collections.abc import Mapping
+from difflib import get_close_matches
+from typing import Final
+
+from generator.problems import Severity
+from generator.reading.burn_tests import BURN_TESTS
+from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
+from generator.reading.gathering import Gathering
+from generator.reading.pages import PAGES, PHOTOS, PICTURES
+
+_ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
+    **{folder.name: (".yaml",) for folder in FOLDERS},
+    **{folder.name: (".yaml", ".csv") for folder in COMPOSED},
+    BURN_TESTS: (".csv", ".yaml"),
+    PAGES: (".md",),
+    PHOTOS: PICTURES,
+}
+_READ_BY_OTHERS: Final = (
+    "trade",
+    "prices.csv",
+    "lots.csv",
+    "sheets",
+    "recalls",
+    "label-stock",
+    "publish.yaml",
+)
+_KNOWN: Final = (MAKER, COLLECTIONS, *_ENDINGS, *_READ_BY_OTHERS)
+
+
+def note_unread(gathering: Gathering) -> None:
+    """Note every name that no reader looks for; call it when all have read."""
+    for name in gathering.names("."):
+        if name not in _KNOWN:
+            near = get_close_matches(name, _KNOWN, n=1)
+            _unread(gathering, name, near[0] if near else f"one of {', '.join(_KNOWN)}")
+    for folder, endings in _ENDINGS.items():
+        for name in gathering.names(folder):
+            _note_in_folder(gathering, f"{folder}/{name}", endings)
+
+
+def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -> None:
+    stem, _, ending = file.rpartition(".")
+    if gathering.is_folder(file):
+        _unread(gathering, file, f"its files in {file.partition('/')[0]}/ itself")
+    elif ".yaml" in endings and ending != "yaml" and ending.lower() in ("yml", "yaml"):
+        gathering.note(
+            gathering.places.of((file,)),
+            what=f"the file's name ends in .{ending}",
+            why="two files could be one entry, and only one would be read",
+            write=f"{stem}.yaml",
+        )
+    elif not file.lower().endswith(endings):
+        _unread(gathering, file, f"a name that ends in {' or '.join(endings)}")
+    elif file.endswith(".csv") and not file.startswith(BURN_TESTS) and not gathering.is_named(file):
+        _unread(gathering, file, f"composition: {file.partition('/')[2]} in an entry beside it")
+
+
+def _unread(gathering: Gathering, file: str, write: str) -> None:
+    gathering.note(
+        gathering.places.of((file,)),
+        what=f"nothing reads '{file}'",
+        why="what it says would be missing from every paper",
+        write=write,
+        severity=Severity.WARNING,
+    )

@@ -1,0 +1,154 @@
+"""Entries in YAML: the maker, the collections, and the folders where each file is one entry."""
+
+from dataclasses import dataclass, replace
+from typing import Any, Final, Generic, TypeVar
+
+from generator.model.candle import Candle, Format
+from generator.model.maker import Collection, Maker
+from generator.model.materials import Additive, Constituent, Dye, Fragrance, Wax, Wick
+from generator.model.vessel import Vessel
+from generator.reading.faults import Thing
+from generator.reading.gathering import ANY, Gathering
+
+MAKER: Final = "maker.yaml"
+COLLECTIONS: Final = "collections.yaml"
+
+Composed = TypeVar("Composed", Fragrance, Additive, Dye)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Folder(Generic[Thing]):
+    """One folder of entries: its name, the word for one of them, its type."""
+
+    name: str
+    word: str
+    kind: type[Thing]
+
+
+WAXES: Final = Folder(name="waxes", word="wax", kind=Wax)
+FRAGRANCES: Final = Folder(name="fragrances", word="fragrance", kind=Fragrance)
+ADDITIVES: Final = Folder(name="additives", word="additive", kind=Additive)
+DYES: Final = Folder(name="dyes", word="dye", kind=Dye)
+WICKS: Final = Folder(name="wicks", word="wick", kind=Wick)
+VESSELS: Final = Folder(name="vessels", word="vessel", kind=Vessel)
+FORMATS: Final = Folder(name="formats", word="format", kind=Format)
+CANDLES: Final = Folder(name="candles", word="candle", kind=Candle)
+COMPOSED: Final = (FRAGRANCES, ADDITIVES, DYES)
+FOLDERS: Final[tuple[Folder[Any], ...]] = (WAXES, *COMPOSED, WICKS, VESSELS, FORMATS, CANDLES)
+
+
+def read_maker(gathering: Gathering) -> Maker | None:
+    """The house, without which no paper could say whose candles they are."""
+    if not gathering.has(MAKER):
+        gathering.note(
+            gathering.places.of((MAKER,)),
+            what=f"there is no {MAKER}",
+            why="no paper could say who made the candles",
+            write=f"{MAKER} with the keys name, address, country, email, markets, currency and as_of",
+        )
+        return None
+    data = gathering.yaml(MAKER)
+    return None if data is None else gathering.valid(Maker, "the maker", (MAKER,), data)
+
+
+def read_collections(gathering: Gathering) -> dict[str, Collection]:
+    """The shelves: each key is a collection's id."""
+    data = gathering.yaml(COLLECTIONS) if gathering.has(COLLECTIONS) else {}
+    if data is None:
+        gathering.broken.add(("collection", ANY))
+        return {}
+    collections = {}
+    for id_, written in data.items():
+        collection = gathering.valid(Collection, "a collection", (COLLECTIONS, id_), written)
+        is_id = gathering.is_id(gathering.places.key((COLLECTIONS, id_)), id_)
+        if collection is not None and is_id:
+            collections[id_] = collection
+        else:
+            gathering.broken.add(("collection", id_))
+    return collections
+
+
+def read_folder(gathering: Gathering, folder: Folder[Thing]) -> dict[str, Thing]:
+    """Every entry of one folder by its id, which is its file's name without the ending."""
+    entries = {}
+    for name in gathering.names(folder.name):
+        id_, _, ending = name.rpartition(".")
+        if ending.lower() not in ("yaml", "yml"):
+            continue
+        entry = _entry(gathering, folder, id_) if ending == "yaml" else None
+        if entry is None:
+            gathering.broken.add((folder.word, id_))
+        else:
+            entries[id_] = entry
+    return entries
+
+
+def read_composed(gathering: Gathering, folder: Folder[Composed]) -> dict[str, Composed]:
+    """The entries of a folder whose composition may stand in a table beside them."""
+    entries = {}
+    for id_, entry in read_folder(gathering, folder).items():
+        composition = entry.composition
+        if isinstance(composition, str):
+            composition = _composition(gathering, folder.name, id_, composition)
+        if composition is None and entry.composition is not None:
+            gathering.broken.add((folder.word, id_))
+        else:
+            entries[id_] = replace(entry, composition=composition)
+    return entries
+
+
+def _entry(gathering: Gathering, folder: Folder[Thing], id_: str) -> Thing | None:
+    file = f"{folder.name}/{id_}.yaml"
+    if not gathering.is_id(gathering.places.of((file,)), id_):
+        return None
+    data = gathering.yaml(file)
+    entry = None
+    if data is not None and _is_without_id(gathering, file, data):
+        entry = gathering.valid(folder.kind, _a(folder.word), (file,), {**data, "id": id_})
+    if entry is None and folder.kind is Candle:
+        gathering.broken |= {("stock-code", code) for code in _stock_codes(data)}
+    return entry
+
+
+def _is_without_id(gathering: Gathering, file: str, data: dict[str, Any]) -> bool:
+    if "id" not in data:
+        return True
+    gathering.note(
+        gathering.places.key((file, "id")),
+        what="'id' is written inside the entry",
+        why="the file's name is the id, and two could differ",
+        write="the entry without this line; its id changes with its file's name",
+    )
+    return False
+
+
+def _stock_codes(candle: dict[str, Any] | None) -> tuple[str, ...]:
+    """The stock codes of a candle at fault, as far as they can be told."""
+    if candle is None:
+        return (ANY,)
+    sizes = candle.get("sizes")
+    codes = (
+        [size.get("stock_code") for size in sizes if isinstance(size, dict)]
+        if isinstance(sizes, list)
+        else []
+    )
+    return tuple(code for code in codes if isinstance(code, str))
+
+
+def _composition(gathering: Gathering, folder: str, id_: str, name: str) -> tuple[Constituent, ...] | None:
+    path = (f"{folder}/{id_}.yaml", "composition")
+    file = f"{folder}/{name}"
+    if gathering.has(file):
+        gathering.stands_in(path, file)
+        return gathering.table(file, Constituent)
+    gathering.note(
+        gathering.places.of(path),
+        what=f"there is no table '{name}' beside this entry",
+        why="without its composition the hazards are unknown, and no label can be made",
+        write=f"composition: {id_}.csv, and that file in {folder}/",
+    )
+    return None
+
+
+def _a(word: str) -> str:
+    return f"an {word}" if word.startswith(("a", "o")) else f"a {word}"

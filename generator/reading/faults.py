@@ -1,0 +1,120 @@
+"""What pydantic found, traced back to the entry: which value or key it means, where it stands, how to name it."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Generic, TypeVar
+
+from pydantic_core import ErrorDetails
+
+from generator.problems import Path, Place, Places
+from generator.reading.fields import found
+from generator.reading.keys import one_of
+
+Thing = TypeVar("Thing")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Written(Generic[Thing]):
+    """An entry or a part of one: the type it should be, its noun, what is written, where it stands."""
+
+    kind: type[Thing]
+    noun: str
+    data: Any
+    at: Path
+    places: Places
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Misfit:
+    """One thing that does not fit its type.
+
+    ``path`` leads from the file to the value, and ``beyond`` goes on to what is not written below it.
+    ``accepts`` is the type of what may stand there, ``within`` that of what holds it, ``owner`` the part of the
+    entry whose key it is. ``says`` is what our own readers of quantities have to say.
+    """
+
+    type: str
+    says: Mapping[str, Any]
+    written: Written[Any]
+    path: Path
+    beyond: Path
+    is_key: bool
+    value: Any
+    accepts: Any
+    within: Any
+    owner: Any
+
+    @property
+    def value_place(self) -> Place:
+        """Where the value stands."""
+        return self.written.places.of(self.path)
+
+    @property
+    def key_place(self) -> Place:
+        """Where the value's key stands."""
+        return self.written.places.key(self.path)
+
+    @property
+    def in_table(self) -> bool:
+        """Whether the value is a cell."""
+        return str(self.path[0]).endswith(".csv")
+
+    @property
+    def name(self) -> str:
+        """How a sentence calls the value: ``to``, or ``item 2 of weighed``."""
+        path = self.path[1:]
+        items = ""
+        while path and isinstance(path[-1], int):
+            items += f"item {path[-1] + 1} of "
+            path = path[:-1]
+        return items + (str(path[-1]) if path else self.written.noun)
+
+    @property
+    def mapping(self) -> str:
+        """How a sentence calls the mapping that holds or lacks a key: ``fill``, ``a size``, ``a candle``."""
+        around = self.path if self.beyond else self.path[:-1]
+        keys = [step for step in around[len(self.written.at) :] if isinstance(step, str)]
+        return one_of(keys[-1]) if keys else self.written.noun
+
+    @property
+    def siblings(self) -> frozenset[str]:
+        """The keys that are written in the same mapping."""
+        data = self.written.data
+        for step in self.path[len(self.written.at) : -1]:
+            data = data[step]
+        return frozenset(data)
+
+    def line(self, value: str) -> str:
+        """What to write: behind its key where both stand on one line."""
+        alone = isinstance(self.path[-1], int) or self.in_table
+        return value if alone else f"{self.path[-1]}: {value}"
+
+
+def traced(error: ErrorDetails, written: Written[Any]) -> Misfit:
+    """Follow one of pydantic's errors back to what is written."""
+    way = found(written.kind, error["loc"])
+    length, value = _reached(written.data, way.path)
+    return Misfit(
+        type=error["type"],
+        says=error.get("ctx", {}),
+        written=written,
+        path=written.at + way.path[:length],
+        beyond=way.path[length:],
+        is_key=way.is_key and length == len(way.path),
+        value=value,
+        accepts=way.accepts,
+        within=way.within,
+        owner=way.owner,
+    )
+
+
+def _reached(data: Any, path: Path) -> tuple[int, Any]:
+    """How far along the path something is written, and what is written there."""
+    for length, step in enumerate(path):
+        known = (
+            step in data if isinstance(data, dict) else isinstance(data, list) and step in range(len(data))
+        )
+        if not known:
+            return length, data
+        data = data[step]
+    return len(path), data

@@ -1,0 +1,133 @@
+"""From where pydantic found a fault to where it stands in the entry, and what may stand there."""
+
+import dataclasses
+from collections.abc import Iterable, Mapping
+from enum import Enum
+from functools import cache
+from types import NoneType, UnionType
+from typing import Annotated, Any, Final, Literal, Union, get_args, get_origin, get_type_hints
+
+from pydantic import Tag
+from pydantic.fields import FieldInfo
+
+from generator.problems import Path, Step
+
+_KEY_ITSELF: Final = "[key]"
+
+
+@dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A fault's way into the entry.
+
+    ``accepts`` is the type of what may stand there, ``within`` that of what holds it, ``owner`` the innermost
+    part of the entry with keys of its own; ``is_key`` when the key itself is at fault and not its value.
+    """
+
+    path: Path
+    accepts: Any
+    within: Any
+    owner: Any
+    is_key: bool
+
+
+def found(kind: Any, steps: Iterable[Step]) -> Found:
+    """Follow pydantic's steps through the types, leaving out those that only name a choice of type."""
+    accepts: Any = kind
+    within: Any = kind
+    owner: Any = kind
+    is_key = False
+    path: list[Step] = []
+    for step in steps:
+        if step == _KEY_ITSELF:
+            accepts, is_key = bare(get_args(within)[0]), True
+        elif not _holds_values(accepts):
+            accepts = _chosen(accepts, step)
+        else:
+            within = accepts
+            owner = within if dataclasses.is_dataclass(within) else owner
+            accepts = bare(_held(within, step))
+            path.append(step)
+    return Found(path=tuple(path), accepts=accepts, within=within, owner=owner, is_key=is_key)
+
+
+def _holds_values(accepts: Any) -> bool:
+    return dataclasses.is_dataclass(accepts) or get_origin(accepts) in (dict, tuple)
+
+
+def _held(within: Any, step: Step) -> Any:
+    if isinstance(within, type):
+        return keys_of(within).get(str(step), Any)
+    return get_args(within)[1 if get_origin(within) is dict else 0]
+
+
+def choices(accepts: Any) -> tuple[str, ...]:
+    """The words among which one must be written, where there are any."""
+    if isinstance(accepts, type) and issubclass(accepts, Enum):
+        return tuple(str(each.value) for each in accepts)
+    if get_origin(accepts) is Literal:
+        return tuple(str(each) for each in get_args(accepts))
+    return tuple(word for option in options(accepts) for word in choices(option))
+
+
+def shapes(accepts: Any) -> tuple[str, ...]:
+    """The words of ``shape:`` among which one must be written."""
+    return tuple(word for option in options(accepts) for word in choices(keys_of(option).get("shape")))
+
+
+def options(accepts: Any) -> tuple[Any, ...]:
+    """The types of a union, each without its tag; none of any other type."""
+    return tuple(bare(each) for each in get_args(accepts)) if _is_union(accepts) else ()
+
+
+@cache
+def keys_of(kind: Any) -> Mapping[str, Any]:
+    """The keys of an entry's part and the type each accepts."""
+    if not dataclasses.is_dataclass(kind):
+        return {}
+    hints = get_type_hints(kind, include_extras=True)
+    rename = getattr(kind, "__pydantic_config__", {}).get("alias_generator", str)
+    return {
+        _alias(hints[each.name]) or rename(each.name): hints[each.name] for each in dataclasses.fields(kind)
+    }
+
+
+@cache
+def required_keys(kind: Any) -> tuple[str, ...]:
+    """The keys that may not be left out."""
+    pairs = zip(keys_of(kind), dataclasses.fields(kind), strict=True)
+    return tuple(key for key, each in pairs if each.default is dataclasses.MISSING)
+
+
+def bare(annotation: Any) -> Any:
+    """A type without what is written beside it, and without "or nothing"."""
+    while get_origin(annotation) is Annotated:
+        annotation = get_args(annotation)[0]
+    if not _is_union(annotation):
+        return annotation
+    some = tuple(each for each in get_args(annotation) if each is not NoneType)
+    return bare(some[0]) if len(some) == 1 else Union[some]  # noqa: UP007  (built at run time)
+
+
+def _is_union(annotation: Any) -> bool:
+    return get_origin(annotation) in (Union, UnionType)
+
+
+def _alias(annotation: Any) -> str | None:
+    aliases = (each.alias for each in _beside(annotation) if isinstance(each, FieldInfo))
+    return next(aliases, None)
+
+
+def _chosen(union: Any, tag: Step) -> Any:
+    for option in get_args(union):
+        if Tag(str(tag)) in _beside(option) or tag in choices(bare(keys_of(option).get("shape"))):
+            return bare(option)
+    return union
+
+
+def _beside(annotation: Any) -> tuple[Any, ...]:
+    return get_args(annotation)[1:] if get_origin(annotation) is Annotated else ()
+
+
+def choices_of_keys(accepts: Any) -> tuple[str, ...]:
+    """The keys that a mapping may hold where they are among a few words."""
+    return choices(bare(get_args(accepts)[0])) if get_origin(accepts) is dict else ()

@@ -1,0 +1,138 @@
+"""One run over the maker's files: what each says, where it stands, and every fault met on the way."""
+
+from collections.abc import Callable
+from pathlib import Path as FilePath
+from typing import Any, Final
+
+from generator.model.words import Id
+from generator.problems import Path, Place, Places, Problem, Severity, Spot
+from generator.reading.faults import Thing, Written
+from generator.reading.located import Located, located, pack, unpack
+from generator.reading.tables import Table, table_of
+from generator.reading.text_files import text_of
+from generator.reading.validate import is_valid, validated
+
+Memo = Callable[[bytes, Callable[[], bytes]], bytes]
+"""Remembers by a file's bytes what its reading gave: the bytes, and how to read them if they are new."""
+
+ANY: Final = "*"
+"""Stands for every id of a kind whose entries could not be told apart."""
+
+
+class Gathering:
+    """Reads the files below one content folder, and gathers faults and places for all readers."""
+
+    def __init__(self, content: FilePath, shown_as: str, parsed: Memo | None) -> None:
+        self.problems: list[Problem] = []
+        self.broken: set[tuple[str, str]] = set()
+        self._spots: dict[str, Callable[[], Spot]] = {}
+        self._elsewhere: dict[Path, str] = {}
+        self.places = Places(shown_as=shown_as, files=self._spots, elsewhere=self._elsewhere)
+        self._content = content
+        self._parsed = parsed
+
+    def names(self, folder: str) -> tuple[str, ...]:
+        """The names in a folder, in the same order on every disk, without those that begin with a dot."""
+        path = self._content / folder
+        names = (each.name for each in path.iterdir()) if path.is_dir() else ()
+        return tuple(sorted(name for name in names if not name.startswith(".")))
+
+    def is_folder(self, name: str) -> bool:
+        """Whether a name below the content folder is a folder's."""
+        return (self._content / name).is_dir()
+
+    def has(self, file: str) -> bool:
+        """Whether there is such a file."""
+        return (self._content / file).is_file()
+
+    def yaml(self, file: str) -> dict[str, Any] | None:
+        """The keys and values of a YAML file, or None when its writing is at fault."""
+        source = self._source(file)
+        if source is None:
+            return None
+        read = self._located(source, self.places.shown(file))
+        self._spots[file] = read.spots
+        self.problems += read.problems
+        if read.problems:
+            return None
+        if isinstance(read.data, dict):
+            return read.data
+        self.note(
+            self.places.of((file,)),
+            what="the file holds no keys",
+            why="every value is found by its key",
+            write="key: value, each on its own line",
+        )
+        return None
+
+    def table(self, file: str, kind: type[Thing]) -> tuple[Thing, ...] | None:
+        """The rows of a table, or None when any of it is at fault."""
+        text = self.text(file)
+        table = None if text is None else table_of(text, self.places.shown(file), kind)
+        if not isinstance(table, Table):
+            self.problems += table or ()
+            return None
+        self._spots[file] = table.spots
+        rows = [self.valid(kind, "a row", (file, index), each) for index, each in enumerate(table.records)]
+        good = tuple(row for row in rows if row is not None)
+        return good if len(good) == len(rows) else None
+
+    def text(self, file: str) -> str | None:
+        """The text of a file, or None when it is none."""
+        source = self._source(file)
+        text = None if source is None else text_of(source, self.places.shown(file))
+        if isinstance(text, Problem):
+            self.problems.append(text)
+            return None
+        return text
+
+    def valid(self, kind: type[Thing], noun: str, at: Path, data: Any) -> Thing | None:
+        """The model's value of an entry or a part of one, or None when it has faults."""
+        value = validated(Written(kind=kind, noun=noun, data=data, at=at, places=self.places))
+        if isinstance(value, tuple):
+            self.problems += value
+            return None
+        return value
+
+    def is_id(self, place: Place, id_: str) -> bool:
+        """Whether a name can be an entry's id; notes it where it cannot."""
+        if is_valid(Id, id_):
+            return True
+        self.note(
+            place,
+            what=f"'{id_}' cannot be the id of an entry",
+            why="ids become web addresses, and other entries name this one by it",
+            write="small letters a to z, digits and hyphens, such as wet-slate",
+        )
+        return False
+
+    def stands_in(self, path: Path, file: str) -> None:
+        """Remember that a value is written in another file."""
+        self._elsewhere[path] = file
+
+    def is_named(self, file: str) -> bool:
+        """Whether an entry says that a value is written in this file."""
+        return file in self._elsewhere.values()
+
+    def note(
+        self, place: Place, *, what: str, why: str, write: str, severity: Severity = Severity.ERROR
+    ) -> None:
+        """Gather a fault."""
+        self.problems.append(Problem(place=place, what=what, why=why, write=write, severity=severity))
+
+    def _source(self, file: str) -> bytes | None:
+        try:
+            return (self._content / file).read_bytes()
+        except OSError as error:
+            self.note(
+                self.places.of((file,)),
+                what=f"the file cannot be opened ({error.strerror})",
+                why="what it says would be missing",
+                write="the file where it can be read, or remove it",
+            )
+            return None
+
+    def _located(self, source: bytes, shown: str) -> Located:
+        if self._parsed is None:
+            return located(source, shown)
+        return unpack(self._parsed(source, lambda: pack(located(source, shown))), shown)

@@ -1,0 +1,127 @@
+"""Why each key matters and how it is written: what messages say where a value is missing or of the wrong form."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, Final
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a mistake would spoil, and an example of what to write after the key."""
+
+    why: str
+    example: str
+
+
+_SAFETY: Final = "the burning advice is worked out from it"
+_WEIGHT: Final = "the net weight is worked out from it"
+_HOURS: Final = "the burn hours are worked out from it"
+_HAZARDS: Final = "the hazard label is worked out from it"
+_CATALOGUE: Final = "the catalogue would show a gap"
+_TRADE: Final = "the trade sheets print it"
+_ANSWERABLE: Final = "every label must say who answers for the candle"
+
+_KEYS: Final[Mapping[str, About]] = {
+    "name": About("every paper would show a gap in its place", "a few words"),
+    "address": About(_ANSWERABLE, "[7 Ropewalk, Averness AV3 9QN]"),
+    "country": About("which rules need a contact of their own depends on it", "GB"),
+    "email": About(_ANSWERABLE, "hello@quillfern.example"),
+    "markets": About("labels and burning advice differ by market", "[GB, EU, US]"),
+    "eu_contact": About(_ANSWERABLE, "{name: a name, address: [street, town]}"),
+    "gb_contact": About(_ANSWERABLE, "{name: a name, address: [street, town]}"),
+    "currency": About("a price without its currency says nothing", "GBP"),
+    "as_of": About("no clock is read, so the papers' date comes from here", "2026-11-01"),
+    "density": About(_WEIGHT, "{set: 0.90 g/ml, molten: 0.80 g/ml at 75 C}"),
+    "set": About(_WEIGHT, "0.90 g/ml"),
+    "molten": About(_WEIGHT, "0.80 g/ml at 75 C"),
+    "declared_as": About("ingredient lists print these names", "[hydrogenated soybean oil, paraffin wax]"),
+    "ifra_category_12": About("the formula is held against it", "22 % of total, or no restriction"),
+    "composition": About(
+        _HAZARDS,
+        "[{substance: Linalool, share: 5-10 %, hazards: [Skin Sens. 1B H317]}], or a table's file name",
+    ),
+    "substance": About("the label names the substances that call for it", "Linalool"),
+    "share": About(_HAZARDS, "5-10 %"),
+    "hazards": About(_HAZARDS, "[Skin Sens. 1B H317]"),
+    "limits": About(_HAZARDS, '["Skin Sens. 1A: 0.01 %"]'),
+    "m": About(_HAZARDS, "{acute: 1, chronic: 1}"),
+    "ate": About(_HAZARDS, "{oral: 500 mg/kg}"),
+    "core": About("a core that holds lead must never burn", "paper"),
+    "trim": About(_SAFETY, "6 mm"),
+    "material": About(_SAFETY, "glass"),
+    "inside": About(_WEIGHT, "{shape: cylinder, diameter: 74 mm, height: 92 mm}"),
+    "shape": About(_WEIGHT, "cylinder (or cone, rounded, square, bowl ...)"),
+    "diameter": About(_WEIGHT, "74 mm"),
+    "height": About(_WEIGHT, "92 mm"),
+    "Cone.base": About(_WEIGHT, "46 mm"),
+    "rim": About(_WEIGHT, "54 mm"),
+    "corner": About(_WEIGHT, "3 mm"),
+    "across": About(_WEIGHT, "70 mm"),
+    "side": About(_WEIGHT, "78 mm"),
+    "long": About(_WEIGHT, "90 mm"),
+    "short": About(_WEIGHT, "60 mm"),
+    "points": About(_WEIGHT, "[[0 mm, 50 mm], [20 mm, 62 mm], [92 mm, 77 mm]]"),
+    "lid": About("the lid's weight is part of the parcel's", "{name: cork, weight: 16 g, snuffs: no}"),
+    "kind": About("which rules count depends on it", "container"),
+    "vessel": About(_WEIGHT, "tumbler-30"),
+    "wick": About(_SAFETY, "flat-braid-24, or {flat-braid-24: 3}"),
+    "fill": About(_WEIGHT, "{to: 68 mm, level: set}"),
+    "level": About("hot wax shrinks as it sets, so the same line would mean less wax", "set"),
+    "trade": About(_TRADE, "{price: 12.00, case: 6, minimum: 6}"),
+    "cased": About(_TRADE, "{size: [300 mm, 200 mm, 120 mm], weight: 350 g}"),
+    "size": About(_TRADE, "[300 mm, 200 mm, 120 mm]"),
+    "weight": About(_TRADE, "350 g"),
+    "scent": About("the candle would have no name", "Slate & Samphire"),
+    "collection": About("the catalogue would not know its shelf", "shoreline"),
+    "status": About("whether it stands on the shelves depends on it", "current"),
+    "sold": About("whether it stands on the shelves depends on it", "{from: 2026-09-01, until: 2027-01-31}"),
+    "scent_notes": About(_CATALOGUE, "{top: [sea salt], heart: [samphire], base: [wet slate]}"),
+    "top": About(_CATALOGUE, "[sea salt]"),
+    "heart": About(_CATALOGUE, "[samphire]"),
+    "base": About(_CATALOGUE, "[wet slate]"),
+    "colour": About(_CATALOGUE, '{name: wet slate, shade: "#66727a"}'),
+    "shade": About("the drawings are tinted with it", '"#66727a"'),
+    "ingredients": About(
+        "every figure is worked out from the formula", "{soy-paraffin: 1000 g, samphire: 85 g}"
+    ),
+    "make": About(
+        "the pour sheet prints it", "{heat_to: 88 C, fragrance_at: 82 C, pour_at: 75 C, cure: 14 days}"
+    ),
+    "sizes": About("a candle without a size cannot be sold", "[{stock_code: SS-30, format: tumbler-30}]"),
+    "stock_code": About("every page, sheet and label is found by it", "SS-30"),
+    "declared": About("the label's net quantity is held against it", "240 g, or {g: 240, oz: 8.4}"),
+    "g": About("the label's net quantity is held against it", "240"),
+    "weighed": About(_WEIGHT, "[{empty: 285.2 g, full: 533.9 g}, 247.9 g]"),
+    "empty": About(_WEIGHT, "285.2 g"),
+    "full": About(_WEIGHT, "533.9 g"),
+    "burn_time": About(_HOURS, "burn-tests/SS-30.csv, or {like: NL-30}"),
+    "like": About(_HOURS, "NL-30"),
+    "photos": About(_CATALOGUE, "[ss-30-front.jpg]"),
+    "tested_as": About(
+        "whether the test still counts depends on it",
+        "{vessel: tumbler-30, wick: flat-braid-24, ingredients: {soy-paraffin: 1000 g}}",
+    ),
+    "piece": About(_HOURS, "A"),
+    "session": About(_HOURS, "1"),
+    "hours": About(_HOURS, "4"),
+    "before_g": About(_HOURS, "533.9"),
+    "after_g": About(_HOURS, "515.2"),
+    "outcome": About(_HOURS, "ok"),
+}
+_OTHERWISE: Final = About("a paper would show something else than was meant", "one text")
+
+_ONE_OF: Final[Mapping[str, str]] = {
+    "composition": "a constituent",
+    "sizes": "a size",
+    "weighed": "a weighing",
+}
+
+
+def about(owner: Any, key: str) -> About:
+    """What there is to say of a key in one part of an entry."""
+    return _KEYS.get(f"{owner.__name__}.{key}") or _KEYS.get(key, _OTHERWISE)
+
+
+def one_of(key: str) -> str:
+    """The noun for one mapping below a key: one of ``sizes`` is a size."""
+    return _ONE_OF.get(key, key)

@@ -1,0 +1,276 @@
+"""YAML as plain texts, lists and mappings, each with its place; what a maker did not mean is refused."""
+
+import json
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any, Final
+
+import yaml
+
+from generator.problems import START, Place, Problem, Spot, Step
+from generator.reading.slips import slip_at, unquoted_colour
+from generator.reading.text_files import LINE_END, text_of
+
+Plain = str | list["Plain"] | dict[str, "Plain"]
+"""What stands in a file: every scalar as its text, an empty one as ``""``."""
+
+DEEPEST: Final = 50
+"""How many levels may stand inside each other; an entry needs six."""
+
+MOST_REPEATED: Final = 1000
+"""How many values aliases may repeat in one file: plenty for an entry, too few to swell a small file."""
+
+LOADER: Final = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
+"""The parser in C where it is there; the one in Python reads the same, eight times slower."""
+
+_EMPTY: Final = frozenset({"", "~", "null", "Null", "NULL"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Located:
+    """One file read: its data, how to come by the spots of everything in it, what was wrong with its writing."""
+
+    data: Plain
+    spots: Callable[[], Spot]
+    problems: tuple[Problem, ...] = ()
+
+
+def located(source: bytes, file: str) -> Located:
+    """Read one YAML file; ``file`` is its name as the maker sees it."""
+    text = text_of(source, file)
+    if isinstance(text, Problem):
+        return _unreadable(text)
+    reader = _Reader(yaml.parse(text, Loader=LOADER), file, LINE_END.split(text))
+    try:
+        node = reader.document()
+    except yaml.MarkedYAMLError as error:
+        slip = slip_at(text, file, _position(error.problem_mark), _position(error.context_mark))
+        return _unreadable(*reader.problems, slip)
+    return Located(data=node.data, spots=lambda: node.spot, problems=tuple(reader.problems))
+
+
+def pack(read: Located) -> bytes:
+    """A file read, as bytes that do not depend on the file's name."""
+    problems = [(p.place.line, p.place.column, p.what, p.why, p.write) for p in read.problems]
+    return json.dumps([read.data, json.dumps(_packed(read.spots())), problems]).encode()
+
+
+def unpack(packed: bytes, file: str) -> Located:
+    """The file that ``pack`` packed, under its name; the spots are unpacked when they are asked for."""
+    data, spots, problems = json.loads(packed)
+    return Located(
+        data=data,
+        spots=cache(lambda: _unpacked(json.loads(spots), data)),
+        problems=tuple(
+            Problem(place=Place(file, line, column), what=what, why=why, write=write)
+            for line, column, what, why, write in problems
+        ),
+    )
+
+
+def _packed(spot: Spot) -> list[Any]:
+    below = [_packed(each) for each in spot.below.values()]
+    return [spot.line, spot.column, spot.key_line, spot.key_column, *below]
+
+
+def _unpacked(packed: list[Any], data: Any) -> Spot:
+    line, column, key_line, key_column, *below = packed
+    steps = () if isinstance(data, str) else data if isinstance(data, dict) else range(len(data))
+    inside = {step: _unpacked(each, data[step]) for step, each in zip(steps, below, strict=True)}
+    return Spot(line, column, key_line, key_column, inside)
+
+
+def _unreadable(*problems: Problem) -> Located:
+    return Located(data="", spots=lambda: START, problems=problems)
+
+
+def _position(mark: Any) -> tuple[int, int] | None:
+    return None if mark is None else (mark.line, mark.column)
+
+
+@dataclass(frozen=True, slots=True)
+class _Node:
+    data: Plain
+    spot: Spot
+    size: int
+
+
+class _Reader:
+    """Builds one document from the parser's events; faults that leave the rest readable are gathered."""
+
+    def __init__(self, events: Iterator[Any], file: str, lines: list[str]) -> None:
+        self.problems: list[Problem] = []
+        self._events = events
+        self._file = file
+        self._lines = lines
+        self._anchors: dict[str, _Node] = {}
+        self._repeated = 0
+
+    def document(self) -> _Node:
+        next(self._events)  # The stream's start.
+        if isinstance(next(self._events), yaml.StreamEndEvent):
+            self.problems.append(
+                Problem(
+                    place=Place(self._file, 1, 1),
+                    what="the file is empty",
+                    why="an entry without keys says nothing",
+                    write="the keys of the entry, or remove the file",
+                )
+            )
+            return _Node("", START, 1)
+        first = next(self._events)
+        node = self._value(first, first, 0)
+        next(self._events)  # The document's end.
+        after = next(self._events)
+        if not isinstance(after, yaml.StreamEndEvent):
+            self._note(
+                after,
+                what="a second entry begins here, after '---'",
+                why="a file holds one entry, and its name is the entry's id",
+                write="the second entry in a file of its own",
+            )
+        return node
+
+    def _value(self, event: Any, key: Any, depth: int) -> _Node:
+        """One value; ``key`` is the event its key stands at, or its own where it has none."""
+        if isinstance(event, yaml.AliasEvent):
+            return self._alias(event, key)
+        if event.tag is not None:
+            self._note(
+                event,
+                what=f"'{event.tag}' is a tag",
+                why="every value is read as it is written, so a tag would say nothing",
+                write="the value without its tag, or the whole text in quotes",
+            )
+        if isinstance(event, yaml.ScalarEvent):
+            node = _Node(self._text(event), _spot(event, key, {}), 1)
+        elif depth == DEEPEST:
+            node = self._too_deep(event, key)
+        elif isinstance(event, yaml.SequenceStartEvent):
+            node = self._list(event, key, depth + 1)
+        else:
+            node = self._mapping(event, key, depth + 1)
+        if event.anchor is not None:
+            self._anchors[event.anchor] = node
+        return node
+
+    def _text(self, event: Any) -> str:
+        is_plain = event.implicit[0]
+        if is_plain and not event.value:
+            mark = event.start_mark
+            colour = unquoted_colour(self._lines[mark.line], self._file, (mark.line, mark.column))
+            self.problems += [] if colour is None else [colour]
+        return "" if is_plain and event.value in _EMPTY else str(event.value)
+
+    def _list(self, start: Any, key: Any, depth: int) -> _Node:
+        nodes = []
+        while not isinstance(event := next(self._events), yaml.SequenceEndEvent):
+            nodes.append(self._value(event, event, depth))
+        spot = _spot(start, key, {index: node.spot for index, node in enumerate(nodes)})
+        return _Node([node.data for node in nodes], spot, 1 + sum(node.size for node in nodes))
+
+    def _mapping(self, start: Any, key: Any, depth: int) -> _Node:
+        data: dict[str, Plain] = {}
+        below: dict[Step, Spot] = {}
+        taken_in = []
+        size = 1
+        while not isinstance(name := next(self._events), yaml.MappingEndEvent):
+            is_key = self._is_new_key(name, below, depth)
+            node = self._value(next(self._events), name, depth)
+            size += node.size
+            if is_key and name.value == "<<" and name.implicit[0]:
+                taken_in.append(node)
+            elif is_key:
+                data[name.value] = node.data
+                below[name.value] = node.spot
+        for node in taken_in:
+            self._take_in(node, data, below)
+        return _Node(data, _spot(start, key, below), size)
+
+    def _is_new_key(self, event: Any, known: dict[Step, Spot], depth: int) -> bool:
+        """Whether this names a value of its own; reads past what cannot be a key."""
+        if not isinstance(event, yaml.ScalarEvent):
+            self._value(event, event, depth)
+            self._note(
+                event,
+                what="this key is not a plain name",
+                why="a value is found by its key's name",
+                write="one word and a colon; a text that begins with [, { or * needs quotes",
+            )
+            return False
+        if event.value in known:
+            self._note(
+                event,
+                what=f"'{event.value}' is written twice",
+                why=f"line {known[event.value].key_line} already gives it; only one can be printed",
+                write="keep one of the two lines",
+            )
+            return False
+        return True
+
+    def _take_in(self, node: _Node, data: dict[str, Plain], below: dict[Step, Spot]) -> None:
+        """Merge keys: what the other mappings say and this one does not."""
+        several = isinstance(node.data, list)
+        parts = node.data if several else [node.data]
+        spots = list(node.spot.below.values()) if several else [node.spot]
+        for part, spot in zip(parts, spots, strict=True):
+            if not isinstance(part, dict):
+                self.problems.append(
+                    Problem(
+                        place=Place(self._file, spot.line, spot.column),
+                        what="'<<' takes in the keys of another mapping, and none stand here",
+                        why="nothing would be taken over",
+                        write="<<: *name, where &name stands before a mapping",
+                    )
+                )
+                continue
+            for key, value in part.items():
+                data.setdefault(key, value)
+                below.setdefault(key, spot.below[key])
+
+    def _alias(self, event: Any, key: Any) -> _Node:
+        node = self._anchors.get(event.anchor)
+        if node is None:
+            self._note(
+                event,
+                what=f"'*{event.anchor}' repeats what is marked '&{event.anchor}' above it, and nothing is",
+                why="the value would be missing",
+                write=f'"*{event.anchor}" in quotes for the text itself',
+            )
+            return _Node("", _spot(event, key, {}), 1)
+        self._repeated += node.size
+        if self._repeated > MOST_REPEATED:
+            self._note(
+                event,
+                what=f"more than {MOST_REPEATED} values are repeated with '*' up to here",
+                why="a small file could swell until the program stands still",
+                write="the values themselves",
+            )
+            return _Node("", _spot(event, key, {}), 1)
+        spot = replace(node.spot, key_line=key.start_mark.line + 1, key_column=key.start_mark.column + 1)
+        return replace(node, spot=spot)
+
+    def _too_deep(self, event: Any, key: Any) -> _Node:
+        self._note(
+            event,
+            what=f"more than {DEEPEST} levels stand inside each other",
+            why="no entry has so many, so what is meant cannot be told",
+            write="the value with fewer brackets or less indentation",
+        )
+        open_levels = 1
+        while open_levels:
+            inside = next(self._events)
+            open_levels += isinstance(inside, yaml.CollectionStartEvent)
+            open_levels -= isinstance(inside, yaml.CollectionEndEvent)
+        return _Node("", _spot(event, key, {}), 1)
+
+    def _note(self, event: Any, *, what: str, why: str, write: str) -> None:
+        mark = event.start_mark
+        place = Place(self._file, mark.line + 1, mark.column + 1)
+        self.problems.append(Problem(place=place, what=what, why=why, write=write))
+
+
+def _spot(event: Any, key: Any, below: dict[Step, Spot]) -> Spot:
+    value, name = event.start_mark, key.start_mark
+    return Spot(value.line + 1, value.column + 1, name.line + 1, name.column + 1, below)

@@ -1,0 +1,52 @@
+"""Pages in Markdown, whose first heading is their title, and the names of the photos."""
+
+import re
+from typing import Final
+
+from generator.model.shop import Page
+from generator.reading.gathering import Gathering
+
+PAGES: Final = "pages"
+PHOTOS: Final = "photos"
+PICTURES: Final = (".avif", ".jpeg", ".jpg", ".png", ".tif", ".tiff", ".webp")
+
+_TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
+
+
+def read_pages(gathering: Gathering) -> dict[str, Page]:
+    """Every page by its id; its Markdown without the line that is its title."""
+    pages = {}
+    for name in gathering.names(PAGES):
+        if not name.endswith(".md"):
+            continue
+        id_ = name.removesuffix(".md")
+        page = _page(gathering, id_)
+        if page is None:
+            gathering.broken.add(("page", id_))
+        else:
+            pages[id_] = page
+    return pages
+
+
+def photo_names(gathering: Gathering) -> frozenset[str]:
+    """The names of the pictures that are there."""
+    return frozenset(name for name in gathering.names(PHOTOS) if name.lower().endswith(PICTURES))
+
+
+def _page(gathering: Gathering, id_: str) -> Page | None:
+    file = f"{PAGES}/{id_}.md"
+    text = gathering.text(file)
+    if text is None or not gathering.is_id(gathering.places.of((file,)), id_):
+        return None
+    text = "\n".join(text.splitlines())
+    title = _TITLE.search(text)
+    if title is None:
+        gathering.note(
+            gathering.places.of((file,)),
+            what="the page has no title",
+            why="its link and the browser's tab would be empty",
+            write="# and the title as the first line",
+        )
+        return None
+    rest = text[: title.start()] + text[title.end() :]
+    return Page(id=id_, title=title[1].strip(), markdown=rest.strip())

@@ -1,0 +1,65 @@
+"""Schemas that let an editor complete keys and underline faults while the maker types."""
+
+import json
+from collections.abc import Mapping
+from typing import Any, Final
+
+from pydantic import TypeAdapter
+
+from generator.model.burn_test import TestNotes
+from generator.model.maker import Collection, Maker
+from generator.model.words import Id
+from generator.reading.entries import FOLDERS
+
+_DRAFT: Final = "https://json-schema.org/draft/2020-12/schema"
+_KINDS: Final[Mapping[str, Any]] = {
+    "maker": Maker,
+    "collections": dict[Id, Collection],
+    **{folder.word: folder.kind for folder in FOLDERS},
+    "burn-test": TestNotes,
+}
+_BY_NAME: Final = ("$defs", "properties", "patternProperties")
+"""What holds schemas under names of its own, which are no words of the standard."""
+
+_OF_THE_PROGRAM: Final = ("title", "discriminator")
+
+
+def editor_schemas() -> Mapping[str, str]:
+    """Each schema's file name and its text, the same on every run."""
+    return {f"{name}.json": _text(kind) for name, kind in _KINDS.items()}
+
+
+def _text(kind: Any) -> str:
+    schema = _friendly(TypeAdapter(kind).json_schema(by_alias=True))
+    if "id" in schema.get("required", ()):
+        schema["required"].remove("id")  # The file's name gives it.
+        del schema["properties"]["id"]
+    return json.dumps({"$schema": _DRAFT, **schema}, indent=2, ensure_ascii=False) + "\n"
+
+
+def _friendly(schema: Any) -> Any:
+    """The same schema as strict as the reader, with descriptions a maker can read."""
+    if isinstance(schema, list):
+        return [_friendly(each) for each in schema]
+    if not isinstance(schema, dict):
+        return schema
+    strict = {
+        key: {name: _friendly(each) for name, each in value.items()} if key in _BY_NAME else _friendly(value)
+        for key, value in schema.items()
+        if key not in _OF_THE_PROGRAM and (key != "default" or isinstance(value, str))
+    }
+    if "description" in strict:
+        strict["description"] = " ".join(strict["description"].split("\n\n")[0].replace("``", "'").split())
+    if "patternProperties" in strict:
+        strict["additionalProperties"] = False
+        strict.pop("propertyNames", None)
+    return _never_null(strict)
+
+
+def _never_null(schema: dict[str, Any]) -> dict[str, Any]:
+    """A key that may be left out may not stand there empty."""
+    some = [each for each in schema.get("anyOf", ()) if each != {"type": "null"}]
+    if not some:
+        return schema
+    rest = {key: value for key, value in schema.items() if key != "anyOf"}
+    return {**rest, **some[0]} if len(some) == 1 else {**rest, "anyOf": some}

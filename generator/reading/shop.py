@@ -1,0 +1,91 @@
+"""The maker's whole content folder: every entry read, every fault gathered."""
+
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path as FilePath
+
+from generator.model.shop import Shop
+from generator.problems import Place, Places, Problem, in_reading_order
+from generator.reading.burn_tests import read_burn_tests
+from generator.reading.contents import note_unread
+from generator.reading.entries import (
+    ADDITIVES,
+    CANDLES,
+    DYES,
+    FORMATS,
+    FRAGRANCES,
+    VESSELS,
+    WAXES,
+    WICKS,
+    read_collections,
+    read_composed,
+    read_folder,
+    read_maker,
+)
+from generator.reading.gathering import ANY, Gathering, Memo
+from generator.reading.pages import photo_names, read_pages
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A content folder as read.
+
+    ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
+    id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, burn-test (by its file) and
+    stock-code; an id of ``*`` means any.
+    """
+
+    shop: Shop | None
+    problems: tuple[Problem, ...]
+    places: Places
+    broken: frozenset[tuple[str, str]]
+
+    def is_broken(self, kind: str, id_: str) -> bool:
+        """Whether an entry that the shop lacks is there all the same, with faults of its own."""
+        return bool(self.broken & {(kind, id_), (kind, ANY)})
+
+
+def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> Reading:
+    """Read everything below ``content``, which the maker knows as ``shown_as``."""
+    gathering = Gathering(content, shown_as, parsed)
+    if not gathering.is_folder("."):
+        return _no_content(gathering)
+    maker = read_maker(gathering)
+    shop_of = partial(
+        Shop,
+        collections=read_collections(gathering),
+        waxes=read_folder(gathering, WAXES),
+        fragrances=read_composed(gathering, FRAGRANCES),
+        additives=read_composed(gathering, ADDITIVES),
+        dyes=read_composed(gathering, DYES),
+        wicks=read_folder(gathering, WICKS),
+        vessels=read_folder(gathering, VESSELS),
+        formats=read_folder(gathering, FORMATS),
+        candles=read_folder(gathering, CANDLES),
+        burn_tests=read_burn_tests(gathering),
+        pages=read_pages(gathering),
+        photos=photo_names(gathering),
+    )
+    note_unread(gathering)
+    return _reading(gathering, None if maker is None else shop_of(maker=maker))
+
+
+def _no_content(gathering: Gathering) -> Reading:
+    gathering.problems.append(
+        Problem(
+            place=Place(gathering.places.shown_as, 1, 1),
+            what="there is no such folder",
+            why="the maker's entries are looked for there",
+            write="--content and the folder that holds maker.yaml",
+        )
+    )
+    return _reading(gathering, None)
+
+
+def _reading(gathering: Gathering, shop: Shop | None) -> Reading:
+    return Reading(
+        shop=shop,
+        problems=in_reading_order(gathering.problems),
+        places=gathering.places,
+        broken=frozenset(gathering.broken),
+    )

@@ -1,0 +1,346 @@
+"""What went wrong where a YAML file stops being readable, told from the lines themselves.
+
+The parser says where it stopped and where the thing began that it was reading; its wording is never looked at.
+"""
+
+import re
+from dataclasses import dataclass
+from typing import Final
+
+from generator.problems import Place, Problem
+from generator.reading.text_files import LINE_END
+
+Position = tuple[int, int]
+"""Line and column, counted from 0 as the parser does."""
+
+_QUOTES: Final = ("'", '"')
+_CLOSING: Final = {"[": "]", "{": "}"}
+_INDENT: Final = re.compile(r"[ \t]*")
+_KEY: Final = re.compile(r"\s*(?:- +)*[^\s:#][^:]*:(?= |$)")
+_KEY_AND_TEXT: Final = re.compile(r"(\s*(?:- +)*[^:]*?): +(.*)")
+_UNQUOTED_COLOUR: Final = re.compile(r"(?<=\s)#[0-9A-Fa-f]{6}\b")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Stop:
+    """Where the parser stopped, and where what it was reading began."""
+
+    lines: tuple[str, ...]
+    file: str
+    at: Position
+    began: Position
+
+    @property
+    def line(self) -> str:
+        """The line it stopped in."""
+        return self.lines[self.at[0]]
+
+    @property
+    def before(self) -> str:
+        """That line up to where it stopped."""
+        return self.line[: self.at[1]]
+
+    @property
+    def sign(self) -> str:
+        """The character it stopped at; nothing at the end of a line."""
+        return self.line[self.at[1] : self.at[1] + 1]
+
+    @property
+    def opened(self) -> str:
+        """What it was reading, to the end of its first line."""
+        return self.lines[self.began[0]][self.began[1] :]
+
+    @property
+    def above(self) -> int:
+        """The number of the nearest line above that says anything; its own where none does."""
+        numbers = (n for n in range(self.at[0] - 1, -1, -1) if self.lines[n].strip())
+        return next(numbers, self.at[0])
+
+    @property
+    def at_the_end(self) -> bool:
+        """Whether nothing follows."""
+        return not any(line.strip() for line in (self.line[self.at[1] :], *self.lines[self.at[0] + 1 :]))
+
+    def problem(self, position: Position, what: str, why: str, write: str) -> Problem:
+        """The slip, at a position."""
+        line, column = position
+        return Problem(place=Place(self.file, line + 1, column + 1), what=what, why=why, write=write.strip())
+
+
+def slip_at(text: str, file: str, at: Position | None, began: Position | None) -> Problem:
+    """The likeliest slip of the pen, given where the parser stopped and what it was in the middle of."""
+    lines = (*LINE_END.split(text), "")
+    stopped = at or began or (0, 0)
+    stop = _Stop(lines=lines, file=file, at=_inside(lines, stopped), began=_inside(lines, began or stopped))
+    slips = (slip(stop) for slip in _SLIPS)
+    return next((slip for slip in slips if slip is not None), _unreadable(stop))
+
+
+def unquoted_colour(line: str, file: str, position: Position) -> Problem | None:
+    """A colour without quotes, which YAML takes for a remark, and so for nothing at all."""
+    colour = _UNQUOTED_COLOUR.search(line, position[1])
+    if colour is None:
+        return None
+    return Problem(
+        place=Place(file, position[0] + 1, colour.start() + 1),
+        what=f"the colour {colour[0]} stands without quotes",
+        why="a '#' after a space begins a remark, so the rest of the line would not be read",
+        write=f'{line[: colour.start()]}"{colour[0]}"{line[colour.end() :]}'.strip(),
+    )
+
+
+def _inside(lines: tuple[str, ...], position: Position) -> Position:
+    line = min(position[0], len(lines) - 1)
+    return line, min(position[1], len(lines[line]))
+
+
+def _tab(stop: _Stop) -> Problem | None:
+    tab = _indentation(stop.line).find("\t")
+    if tab < 0:
+        return None
+    return stop.problem(
+        (stop.at[0], tab),
+        "the line is indented with a tab",
+        "a tab is as wide as each editor likes, so it cannot say what belongs to what",
+        "spaces in place of the tab, as many as in the lines beside it",
+    )
+
+
+def _open_quote(stop: _Stop) -> Problem | None:
+    quote = stop.opened[:1]
+    if quote not in _QUOTES or not stop.at_the_end:
+        return None
+    return stop.problem(
+        stop.began,
+        f"the quote {quote} opened here is never closed",
+        "everything below it would be one text",
+        f"{stop.lines[stop.began[0]].rstrip()}{quote}",
+    )
+
+
+def _backslash(stop: _Stop) -> Problem | None:
+    if not stop.opened.startswith('"'):
+        return None
+    start = stop.lines[stop.began[0]][: stop.began[1]]
+    return stop.problem(
+        stop.at,
+        "a backslash stands between double quotes",
+        "there it changes the character that follows it",
+        f"{start}{_quoted(stop.opened.strip().strip(chr(34)))}",
+    )
+
+
+def _colour_in_brackets(stop: _Stop) -> Problem | None:
+    """The bracket that would close what is open stands in a remark."""
+    if stop.opened[:1] not in _CLOSING:
+        return None
+    return unquoted_colour(stop.lines[stop.began[0]], stop.file, stop.began)
+
+
+def _open_bracket(stop: _Stop) -> Problem | None:
+    closing = _CLOSING.get(stop.opened[:1])
+    if closing is None or not (stop.at_the_end or (stop.at[0] > stop.began[0] and _KEY.match(stop.line))):
+        return None
+    return stop.problem(
+        stop.began,
+        f"the bracket {stop.opened[:1]} opened here is not closed",
+        "the lines below it would belong to it",
+        f"{stop.lines[stop.began[0]].rstrip()}{closing}",
+    )
+
+
+def _in_brackets(stop: _Stop) -> Problem | None:
+    closing = _CLOSING.get(stop.opened[:1])
+    if closing is None:
+        return None
+    return stop.problem(
+        stop.at,
+        f"a comma or the closing {closing} was expected here",
+        "it cannot be told where one value ends and the next begins",
+        "a comma between two values, and quotes around a text that holds a comma, a colon or a bracket",
+    )
+
+
+def _block_sign(stop: _Stop) -> Problem | None:
+    return _needs_quotes(stop, stop.began) if stop.opened[:1] in (">", "|") else None
+
+
+def _after_a_quote(stop: _Stop) -> Problem | None:
+    quote = stop.before.rstrip()[-1:]
+    if quote not in _QUOTES:
+        return None
+    if stop.before.count(quote) % 2:
+        return stop.problem(
+            stop.at,
+            f"the quote {quote} before this closes one that was opened on an earlier line",
+            "the lines between would be one text",
+            f"a closing {quote} on the line where the text ends",
+        )
+    key, text = _key_and_text(stop.line)
+    whole = text[1:-1] if len(text) > 1 and text[0] == text[-1] == quote else text
+    return stop.problem(
+        stop.at,
+        "the text goes on after its closing quote",
+        "what follows would be lost",
+        f"{key}{_quoted(whole)}",
+    )
+
+
+def _second_colon(stop: _Stop) -> Problem | None:
+    key, text = _key_and_text(stop.line)
+    if stop.sign != ":" or len(key) > stop.at[1] or not key:
+        return None
+    return stop.problem(
+        stop.at,
+        "a second ': ' stands in this line",
+        "a colon and a space divide a key from its value, so there would be two keys",
+        f"{key}{_quoted(text)}",
+    )
+
+
+def _no_space_after_colon(stop: _Stop) -> Problem | None:
+    number = stop.above if stop.sign == ":" else stop.began[0]
+    line = stop.lines[number]
+    glued = re.fullmatch(r"(\s*(?:- +)*[A-Za-z0-9_-]+):(\S.*)", line)
+    if glued is None:
+        return None
+    return stop.problem(
+        (number, len(glued[1])),
+        "no space follows the colon",
+        "without it the line is one text and names no key",
+        f"{glued[1]}: {glued[2]}",
+    )
+
+
+def _line_without_colon(stop: _Stop) -> Problem | None:
+    number = stop.above if stop.sign == ":" else stop.began[0]
+    line = stop.lines[number]
+    if _KEY.match(line) or not line.strip() or line.lstrip().startswith(("-", "#")):
+        return None
+    return stop.problem(
+        (number, len(_indentation(line))),
+        f"'{line.strip()[:60]}' has no colon",
+        "every line names a key and its value, or goes on indented from the line above",
+        f"{line.strip()[:60]}: its value",
+    )
+
+
+def _indented_further(stop: _Stop) -> Problem | None:
+    indentation, above = _indentation(stop.line), _indentation(stop.lines[stop.above])
+    if stop.sign != ":" or len(indentation) <= len(above):
+        return None
+    return stop.problem(
+        (stop.at[0], len(indentation)),
+        f"the line is indented further than line {stop.above + 1}, which has its value already",
+        "what is indented further belongs to the line above",
+        f"the line with as many spaces before it as the others of its group have: {stop.line.strip()}",
+    )
+
+
+def _list_beside_key(stop: _Stop) -> Problem | None:
+    if stop.sign != "-" or not stop.before.rstrip().endswith(":"):
+        return None
+    return stop.problem(
+        stop.at,
+        "a list begins on the line of its key",
+        "with dashes each value stands on a line of its own",
+        f"{stop.before}[{stop.line[stop.at[1] :].lstrip('- ')}]",
+    )
+
+
+def _closes_nothing(stop: _Stop) -> Problem | None:
+    if stop.sign not in ("]", "}") or stop.before.rstrip().endswith(":"):
+        return None
+    return stop.problem(
+        stop.at,
+        f"the bracket {stop.sign} closes nothing",
+        "what belongs together cannot be told",
+        f"{stop.before}{stop.line[stop.at[1] + 1 :]}",
+    )
+
+
+def _comma_too_many(stop: _Stop) -> Problem | None:
+    if stop.sign != "," or not stop.before.rstrip().endswith(("[", "{", ",")):
+        return None
+    return stop.problem(
+        stop.at,
+        "no value stands before this comma",
+        "the list would have a gap",
+        f"{stop.before.rstrip()}{stop.line[stop.at[1] + 1 :]}",
+    )
+
+
+def _sign_at_the_start(stop: _Stop) -> Problem | None:
+    starts_value = stop.before.rstrip().endswith((":", "-")) or not stop.before.strip()
+    return _needs_quotes(stop, stop.at) if starts_value and stop.sign in tuple("@`%&*!?,]}") else None
+
+
+def _out_of_line(stop: _Stop) -> Problem | None:
+    if stop.before.strip() or not stop.sign:
+        return None
+    return stop.problem(
+        stop.at,
+        "the line does not line up with those above it",
+        "the spaces before a line say what it belongs to",
+        f"the line with as many spaces before it as the others of its group have: {stop.line.strip()}",
+    )
+
+
+def _unreadable(stop: _Stop) -> Problem:
+    return stop.problem(
+        stop.at,
+        "from here on the file cannot be read",
+        "what it says would be missing from every paper",
+        "key: value on each line, and quotes around a text that holds other signs",
+    )
+
+
+_SLIPS: Final = (
+    _tab,
+    _open_quote,
+    _backslash,
+    _colour_in_brackets,
+    _open_bracket,
+    _in_brackets,
+    _block_sign,
+    _after_a_quote,
+    _second_colon,
+    _no_space_after_colon,
+    _line_without_colon,
+    _indented_further,
+    _list_beside_key,
+    _closes_nothing,
+    _comma_too_many,
+    _sign_at_the_start,
+    _out_of_line,
+)
+"""The first that fits is told, so the narrow ones stand before the wide ones."""
+
+
+def _needs_quotes(stop: _Stop, position: Position) -> Problem:
+    line = stop.lines[position[0]]
+    start, text = line[: position[1]], line[position[1] :].strip()
+    return stop.problem(
+        position,
+        f"a text that begins with {text[:1]} needs quotes",
+        f"without them {text[:1]} is a sign of the notation and not part of the text",
+        f"{start}{_quoted(text)}",
+    )
+
+
+def _indentation(line: str) -> str:
+    match = _INDENT.match(line)
+    return match[0] if match else ""
+
+
+def _key_and_text(line: str) -> tuple[str, str]:
+    match = _KEY_AND_TEXT.match(line)
+    return (f"{match[1]}: ", match[2].strip()) if match else ("", line.strip())
+
+
+def _quoted(text: str) -> str:
+    """The text in the quotes that leave it as it is."""
+    if '"' in text or "\\" in text:
+        doubled = text.replace("'", "''")
+        return f"'{doubled}'"
+    return f'"{text}"'

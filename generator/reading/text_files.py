@@ -1,0 +1,50 @@
+"""Files as text: UTF-8, with or without its mark, any line ends, nothing that cannot be printed."""
+
+import codecs
+import re
+from bisect import bisect_right
+from collections.abc import Callable
+from typing import Final
+
+from generator.problems import Place, Problem
+
+LINE_END: Final = re.compile(r"\r\n|\n|\r")
+
+_UNPRINTABLE: Final = re.compile(
+    "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
+)
+
+
+def text_of(source: bytes, file: str) -> str | Problem:
+    """The text of a file, or what stops it from being one."""
+    source = source.removeprefix(codecs.BOM_UTF8)
+    try:
+        text = source.decode()
+    except UnicodeDecodeError as error:
+        before = source[: error.start].decode()
+        return Problem(
+            place=placing(before, file)(len(before)),
+            what=f"the file is not UTF-8 text from here on (byte 0x{source[error.start]:02X})",
+            why="its letters would be printed as other letters",
+            write="the file, saved as UTF-8",
+        )
+    odd = _UNPRINTABLE.search(text)
+    if odd is not None:
+        return Problem(
+            place=placing(text, file)(odd.start()),
+            what=f"here stands a character that cannot be printed (U+{ord(odd[0]):04X})",
+            why="papers and pages would show a gap or a box",
+            write="the line again, without it",
+        )
+    return text
+
+
+def placing(text: str, file: str) -> Callable[[int], Place]:
+    """How positions in a text become lines and columns."""
+    starts = [0, *(end.end() for end in LINE_END.finditer(text))]
+
+    def place(index: int) -> Place:
+        line = bisect_right(starts, index)
+        return Place(file, line, index - starts[line - 1] + 1)
+
+    return place

@@ -1,0 +1,225 @@
+"""Every misfit in the maker's words: what stands there, what it would spoil, what to write instead."""
+
+import re
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import is_dataclass, replace
+from difflib import get_close_matches
+from typing import Any, Final, get_args, get_origin
+
+from pydantic_core import ErrorDetails
+
+from generator.problems import Problem
+from generator.reading.faults import Misfit, Written, traced
+from generator.reading.fields import choices, keys_of, options, shapes
+from generator.reading.keys import About, about
+
+_COMMA: Final = re.compile(r"([0-9]+),([0-9]+)([^,]*)", re.DOTALL)
+_NOT_OF_AN_ID: Final = re.compile(r"[^a-z0-9]+")
+_LONGEST: Final = 60
+_MOST_LISTED: Final = 5
+_UNKNOWN_KEY: Final = "unexpected_keyword_argument"
+
+
+def worded(errors: Iterable[ErrorDetails], written: Written[Any]) -> tuple[Problem, ...]:
+    """Each fault once, placed and worded."""
+    misfits = [traced(error, written) for error in errors]
+    meant = {(*each.path[:-1], _near_key(each)) for each in misfits if each.type == _UNKNOWN_KEY}
+    problems = [
+        _SENTENCES.get(each.type, _something_else)(each)
+        for each in misfits
+        if not _said_by_another(each) and (*each.path, *each.beyond) not in meant
+    ]
+    return tuple(dict.fromkeys(problems))
+
+
+def _said_by_another(misfit: Misfit) -> bool:
+    """Whether a value failed both types it may have; the sentence of the first names the second's words too."""
+    return misfit.type == "literal_error" and bool(options(misfit.accepts))
+
+
+def _quantity(misfit: Misfit) -> Problem:
+    """What the reader of a quantity says, with the key in front."""
+    what, why, write = (" ".join(misfit.says[part].split()) for part in ("what", "why", "write"))
+    if misfit.is_key:
+        slug = _NOT_OF_AN_ID.sub("-", str(misfit.path[-1]).lower()).strip("-") or "its-id"
+        return Problem(
+            place=misfit.key_place,
+            what=f"a key of {misfit.mapping} {what}",
+            why=why,
+            write=f"{slug}: {_on_one_line(misfit.value)}",
+        )
+    if not isinstance(misfit.value, str):
+        return _expected(misfit, "one text")
+    comma = _COMMA.fullmatch(misfit.value.strip())
+    if comma is not None:
+        return _with_comma(misfit, comma)
+    write = ", or ".join((write, *choices(misfit.accepts)))
+    return _at_value(misfit, f"{misfit.name} {what}", why, misfit.line(write))
+
+
+def _with_comma(misfit: Misfit, written: re.Match[str]) -> Problem:
+    whole, part, unit = written.groups()
+    either = [f"{whole}{part}{unit}"] if len(part) == len("000") else []
+    return _at_value(
+        misfit,
+        f"{misfit.name} '{written[0]}' is written with a comma",
+        "a comma parts thousands for some readers and decimals for others",
+        misfit.line(", or ".join([*either, f"{whole}.{part}{unit}"])),
+    )
+
+
+def _missing(misfit: Misfit) -> Problem:
+    key = misfit.beyond[0]
+    if isinstance(key, int):
+        return _wrong_length(misfit, misfit.within)
+    known = about(misfit.owner, key)
+    return Problem(
+        place=misfit.key_place,
+        what=f"'{key}' is empty in this row"
+        if misfit.in_table
+        else f"'{key}' is missing from {misfit.mapping}",
+        why=known.why,
+        write=known.example if misfit.in_table else f"{key}: {known.example}",
+    )
+
+
+def _missing_shape(misfit: Misfit) -> Problem:
+    return _missing(replace(misfit, beyond=("shape",)))
+
+
+def _unknown_key(misfit: Misfit) -> Problem:
+    near = _near_key(misfit)
+    if near is not None:
+        return _no_such_key(misfit, f"{near}: {_on_one_line(misfit.value)}")
+    return _no_such_key(misfit, _listed(_keys_not_written(misfit)))
+
+
+def _choice(misfit: Misfit) -> Problem:
+    words = choices(misfit.accepts)
+    return _no_such_key(misfit, _listed(words)) if misfit.is_key else _not_one_of(misfit, words)
+
+
+def _not_one_of(misfit: Misfit, words: Sequence[str]) -> Problem:
+    near = get_close_matches(str(misfit.value), words, n=1)
+    return _at_value(
+        misfit,
+        f"{misfit.name} {_state(misfit.value)}; one of its words was expected",
+        _about(misfit).why,
+        misfit.line(near[0] if near else _listed(words)),
+    )
+
+
+def _wrong_form(misfit: Misfit) -> Problem:
+    """The value has a form that its key does not have, or its shape is none of those known."""
+    words = shapes(misfit.accepts)
+    if words:
+        shape = replace(misfit, path=(*misfit.path, "shape"), value=misfit.value["shape"])
+        return _not_one_of(shape, words)
+    forms = [_form_of(option) for option in options(misfit.accepts)]
+    return _expected(misfit, " or ".join(forms))
+
+
+def _keys_expected(misfit: Misfit) -> Problem:
+    return _expected(misfit, "keys with values")
+
+
+def _list_expected(misfit: Misfit) -> Problem:
+    return _expected(misfit, "a list")
+
+
+def _too_long(misfit: Misfit) -> Problem:
+    return _wrong_length(misfit, misfit.accepts)
+
+
+def _something_else(misfit: Misfit) -> Problem:
+    return _expected(misfit, "something else")
+
+
+def _wrong_length(misfit: Misfit, wanted: Any) -> Problem:
+    return _at_value(
+        misfit,
+        f"{misfit.name} holds {len(misfit.value)} and not {len(get_args(wanted))} values",
+        _about(misfit).why,
+        _example(misfit),
+    )
+
+
+def _no_such_key(misfit: Misfit, write: str) -> Problem:
+    return Problem(
+        place=misfit.key_place,
+        what=f"'{misfit.path[-1]}' is not a key of {misfit.mapping}",
+        why="what stands there would be missing from every paper",
+        write=write,
+    )
+
+
+def _expected(misfit: Misfit, expected: str) -> Problem:
+    verb = "were" if expected.startswith("keys") else "was"
+    what = f"{misfit.name} {_state(misfit.value)}; {expected} {verb} expected"
+    return _at_value(misfit, what, _about(misfit).why, _example(misfit))
+
+
+def _at_value(misfit: Misfit, what: str, why: str, write: str) -> Problem:
+    return Problem(place=misfit.value_place, what=what, why=why, write=write)
+
+
+def _near_key(misfit: Misfit) -> str | None:
+    near = get_close_matches(str(misfit.path[-1]), _keys_not_written(misfit), n=1)
+    return near[0] if near else None
+
+
+def _keys_not_written(misfit: Misfit) -> list[str]:
+    return [key for key in keys_of(misfit.owner) if key not in misfit.siblings and key != "id"]
+
+
+def _about(misfit: Misfit) -> About:
+    return about(misfit.owner, _last_key(misfit))
+
+
+def _last_key(misfit: Misfit) -> str:
+    return [step for step in misfit.path if isinstance(step, str)][-1]
+
+
+def _example(misfit: Misfit) -> str:
+    """How the value is written; an item of a list is shown with the list around it."""
+    example = _about(misfit).example
+    return example if misfit.in_table else f"{_last_key(misfit)}: {example}"
+
+
+def _form_of(option: Any) -> str:
+    if is_dataclass(option):
+        return "keys with values"
+    return "a list" if get_origin(option) is tuple else "one text"
+
+
+def _state(value: Any) -> str:
+    if isinstance(value, str):
+        return f"is '{_on_one_line(value)}'" if value.strip() else "is empty"
+    return "is a list" if isinstance(value, list) else "holds keys"
+
+
+def _on_one_line(value: Any) -> str:
+    text = " ".join(value.split()) if isinstance(value, str) else "..."
+    return text if len(text) <= _LONGEST else f"{text[:_LONGEST]}..."
+
+
+def _listed(words: Sequence[str]) -> str:
+    if len(words) > _MOST_LISTED:
+        return f"{', '.join(words[:_MOST_LISTED])} ..."
+    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+
+
+_SENTENCES: Final[Mapping[str, Callable[[Misfit], Problem]]] = {
+    "entry": _quantity,
+    "missing": _missing,
+    _UNKNOWN_KEY: _unknown_key,
+    "enum": _choice,
+    "literal_error": _choice,
+    "dataclass_type": _keys_expected,
+    "dict_type": _keys_expected,
+    "model_attributes_type": _keys_expected,
+    "tuple_type": _list_expected,
+    "too_long": _too_long,
+    "union_tag_invalid": _wrong_form,
+    "union_tag_not_found": _missing_shape,
+}

@@ -1,0 +1,283 @@
+"""Checks that need more than one entry; a new one is a function and a line in ``CHECKS``."""
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import Final
+
+from generator.model.candle import Candle, Format, Kind, Shared, Size, Status
+from generator.model.maker import Maker
+from generator.model.money import CURRENCIES
+from generator.model.shop import Shop
+from generator.problems import Fault, Path, Severity
+from generator.rules.wicks import wick_faults
+
+RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
+RESERVED_PAGES: Final = frozenset({"index", "404", "figures", "feed", "sitemap", "robots"})
+_POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
+
+
+def shop_faults(shop: Shop) -> Iterator[Fault]:
+    """Every fault that shows only when entries are held against each other."""
+    for check in CHECKS:
+        yield from check(shop)
+
+
+def sizes(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
+    """Every size with its path, its candle, and the format it takes keys from."""
+    for id_, candle in shop.candles.items():
+        for number, size in enumerate(candle.sizes):
+            yield (
+                (f"candles/{id_}.yaml", "sizes", number),
+                candle,
+                size,
+                shop.formats.get(size.format or "", Shared()),
+            )
+
+
+def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
+    """Two sizes with one stock code, or with codes that differ in capitals alone."""
+    first: dict[str, tuple[str, Path]] = {}
+    for at, _, size, _ in sizes(shop):
+        code = size.stock_code
+        if code.lower() not in first:
+            first[code.lower()] = (code, at)
+            continue
+        earlier, earlier_at = first[code.lower()]
+        if earlier == code:
+            what, why = (
+                f"stock code {code} is written twice",
+                "two candles would share one page, one label and one price",
+            )
+        else:
+            what = f"stock codes {code} and {earlier} differ in capitals alone"
+            why = "on many computers and web hosts their pages would be one file"
+        yield Fault(
+            path=(*at, "stock_code"),
+            what=what,
+            why=f"{why} (the other one is in content/{earlier_at[0]})",
+            write="a stock code that no other candle has",
+        )
+
+
+def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
+    """Two sizes with one barcode."""
+    first: dict[str, str] = {}
+    for at, _, size, _ in sizes(shop):
+        if size.barcode is None:
+            continue
+        earlier = first.setdefault(size.barcode, size.stock_code)
+        if earlier != size.stock_code:
+            yield Fault(
+                path=(*at, "barcode"),
+                what=f"barcode {size.barcode} is also that of {earlier}",
+                why="a till would sell the one for the other",
+                write="the number that belongs to this candle, or leave the key out",
+            )
+
+
+def missing_keys(shop: Shop) -> Iterator[Fault]:
+    """A size that gets one of its needful keys neither from itself nor from its format."""
+    for at, _, size, given in sizes(shop):
+        if size.format is not None and size.format not in shop.formats:
+            continue
+        kind = size.kind or given.kind
+        needed = {
+            "kind": ("the papers differ for candles and melts", "kind: container"),
+            "vessel": ("there would be no net weight", "vessel: the name of a file in content/vessels"),
+            "fill": ("there would be no net weight", "fill: {to: 68 mm, level: set}"),
+        }
+        if kind is Kind.CONTAINER:
+            needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
+        for key, (why, write) in needed.items():
+            if getattr(size, key) is None and getattr(given, key) is None:
+                where = f", and neither has format '{size.format}'" if size.format else ""
+                yield Fault(path=at, what=f"{size.stock_code} has no {key}{where}", why=why, write=write)
+
+
+def kinds(shop: Shop) -> Iterator[Fault]:
+    """Kinds that have a name but no rules yet, and melts with a wick."""
+    entries: Iterable[tuple[Path, Format | Size]] = (
+        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
+        *((at, size) for at, _, size, _ in sizes(shop)),
+    )
+    for at, entry in entries:
+        if entry.kind in RESERVED_KINDS:
+            yield Fault(
+                path=(*at, "kind"),
+                what=f"kind '{entry.kind.value}' has a name here but no rules yet",
+                why="its weight, its hours and its warnings follow other rules than those of a container",
+                write="container, or melt",
+            )
+    for at, _, size, given in sizes(shop):
+        if (size.kind or given.kind) is Kind.MELT and (size.wick or given.wick):
+            yield Fault(
+                path=(*at, "wick") if size.wick else at,
+                what=f"{size.stock_code} is a melt and has a wick",
+                why="a melt is warmed and never lit, so its papers speak of no flame",
+                write="kind: container, or leave the wick out",
+            )
+
+
+def colliding_pages(shop: Shop) -> Iterator[Fault]:
+    """A page of the maker's that would take the address of a page the program makes."""
+    for id_ in shop.pages:
+        if id_.lower() in RESERVED_PAGES:
+            yield Fault(
+                path=(f"pages/{id_}.md",),
+                what=f"pages/{id_}.md would be printed as {id_}.html, which the program makes itself",
+                why="one of the two pages would be lost",
+                write=f"another name for the file, such as our-{id_}.md",
+            )
+
+
+def empty_candles(shop: Shop) -> Iterator[Fault]:
+    """A candle that is sold in no size, or whose last day comes before its first."""
+    for id_, candle in shop.candles.items():
+        if not candle.sizes:
+            yield Fault(
+                path=(f"candles/{id_}.yaml", "sizes"),
+                what=f"{candle.scent} has no size",
+                why="there would be a page with nothing to buy and no safety sheet",
+                write="sizes: with one entry at least, such as - stock_code: SS-30",
+            )
+        sold = candle.sold
+        if sold and sold.from_ and sold.until and sold.until < sold.from_:
+            yield Fault(
+                path=(f"candles/{id_}.yaml", "sold", "until"),
+                what=f"until {sold.until} comes before from {sold.from_}",
+                why="the candle would never stand on the shelves",
+                write=f"until: a day after {sold.from_}",
+            )
+
+
+def discontinued_materials(shop: Shop) -> Iterator[Fault]:
+    """A candle still poured from something that can no longer be bought."""
+    supplies = {
+        id_: f"content/{folder}/{id_}.yaml"
+        for folder in ("waxes", "fragrances", "additives", "dyes", "vessels", "wicks")
+        for id_, entry in getattr(shop, folder).items()
+        if entry.discontinued
+    }
+    for at, candle, size, given in sizes(shop):
+        if (size.status or candle.status) in _POURED_NO_MORE:
+            continue
+        used = (
+            *(((at[0], "ingredients", id_), id_) for id_ in candle.ingredients),
+            *(((*at, "ingredients", id_), id_) for id_ in size.ingredients or ()),
+            *(((*at, "wick"), id_) for id_ in size.wick or given.wick or ()),
+            ((*at, "vessel"), size.vessel or given.vessel or ""),
+        )
+        for path, id_ in used:
+            if id_ in supplies:
+                yield Fault(
+                    path=path,
+                    what=f"{size.stock_code} needs '{id_}', which is discontinued in {supplies[id_]}",
+                    why="the next batch cannot be poured",
+                    write="what replaces it, or status: last few",
+                    severity=Severity.WARNING,
+                )
+
+
+def shared_ids(shop: Shop) -> Iterator[Fault]:
+    """Two materials of different sorts under one id, so that a formula could mean either."""
+    first: dict[str, str] = {}
+    for folder in ("waxes", "fragrances", "additives", "dyes"):
+        for id_ in getattr(shop, folder):
+            earlier = first.setdefault(id_, folder)
+            if earlier != folder:
+                yield Fault(
+                    path=(f"{folder}/{id_}.yaml",),
+                    what=f"'{id_}' is also the name of a file in content/{earlier}",
+                    why="a formula that names it could mean either",
+                    write=f"another name for one of the two files, such as {id_}-{folder}.yaml",
+                )
+
+
+def wick_cores(shop: Shop) -> Iterator[Fault]:
+    """Wicks that must not be burnt at all."""
+    for wick in shop.wicks.values():
+        yield from wick_faults(wick)
+
+
+def missing_prices(shop: Shop) -> Iterator[Fault]:
+    """A candle on the shelves without a price."""
+    for at, candle, size, given in sizes(shop):
+        on_sale = (size.status or candle.status) in (Status.CURRENT, Status.LAST_FEW, Status.MADE_TO_ORDER)
+        if on_sale and size.price is None and given.price is None:
+            yield Fault(
+                path=at,
+                what=f"{size.stock_code} has no price",
+                why="the catalogue lists it without one, and the trade sheet without a margin",
+                write="price: 24.00",
+                severity=Severity.WARNING,
+            )
+
+
+def missing_compositions(shop: Shop) -> Iterator[Fault]:
+    """A fragrance of which nothing is known, while the hazard rules of EU or GB apply."""
+    if not {"EU", "GB"} & set(shop.maker.markets):
+        return
+    for id_, fragrance in shop.fragrances.items():
+        if fragrance.composition is None:
+            yield Fault(
+                path=(f"fragrances/{id_}.yaml",),
+                what=f"{fragrance.name} has no composition",
+                why="the hazards of its candles stay unknown, which is not the same as none",
+                write="composition: the lines of section 3 of the supplier's safety data sheet",
+                severity=Severity.WARNING,
+            )
+
+
+def the_maker(shop: Shop) -> Iterator[Fault]:
+    """What the maker's own entry must hold for the markets she names."""
+    maker = shop.maker
+    if maker.currency not in CURRENCIES:
+        yield Fault(
+            path=("maker.yaml", "currency"),
+            what=f"currency is '{maker.currency}', which is not known here",
+            why="prices could not be rounded or printed",
+            write=f"{', '.join(list(CURRENCIES)[:5])} ...",
+        )
+    if not maker.markets:
+        yield Fault(
+            path=("maker.yaml", "markets"),
+            what="markets is empty",
+            why="guidance, net quantity and warnings follow the market",
+            write="markets: [GB], or any of GB, EU, US",
+        )
+    yield from _contacts(maker)
+
+
+def _contacts(maker: Maker) -> Iterator[Fault]:
+    at_home = {"EU": maker.country in EU_COUNTRIES, "GB": maker.country in ("GB", "UK")}
+    contacts = {"EU": maker.eu_contact, "GB": maker.gb_contact}
+    for market in ("EU", "GB"):
+        if market in maker.markets and not at_home[market] and contacts[market] is None:
+            yield Fault(
+                path=("maker.yaml",),
+                what=f"{market} is a market, and there is no {market.lower()}_contact",
+                why="candles sold there must name somebody established there who answers for their safety",
+                write=f"{market.lower()}_contact: {{name: ..., address: [...], email: ..., phone: ...}}",
+                severity=Severity.WARNING,
+            )
+
+
+EU_COUNTRIES: Final = frozenset({
+    "AT", "BE", "BG", "CY", "CZ", "DE", "DK", "EE", "ES", "FI", "FR", "GR", "HR", "HU", "IE", "IT", "LT", "LU", "LV",
+    "MT", "NL", "PL", "PT", "RO", "SE", "SI", "SK",
+})  # fmt: skip
+"""Member states by ISO 3166-1 code (MEMORY; 27 since 2020)."""
+
+CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
+    the_maker,
+    missing_keys,
+    kinds,
+    repeated_stock_codes,
+    repeated_barcodes,
+    empty_candles,
+    colliding_pages,
+    shared_ids,
+    wick_cores,
+    discontinued_materials,
+    missing_prices,
+    missing_compositions,
+)

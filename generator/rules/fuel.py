@@ -1,0 +1,116 @@
+"""The wax of one candle that can burn, and the hours of a candle that nobody tested."""
+
+from dataclasses import dataclass
+from math import floor
+from typing import Final
+
+from generator.problems import Fault
+
+FASTEST_UNTESTED_G_PER_H: Final = 8.0
+SLOWEST_UNTESTED_G_PER_H: Final = 4.5
+"""Rates for each wick of an untested candle: 10 % above the fastest modern one published (7.3 g/h, FOUND),
+and a middling one, on purpose not the slowest (physics.md D6, CHOICE)."""
+
+SHARED_HEAT: Final = 1.15
+"""How much faster each of several wicks may burn in an untested candle (physics.md B1, CHOICE)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fuel:
+    """The wax of one candle: its net weight, its volumes to the fill level and to the stop depth, both heights."""
+
+    net_g: float
+    fill_ml: float
+    heel_ml: float
+    level_mm: float
+    stop_depth_mm: float
+
+    @property
+    def heel_g(self) -> float:
+        """The wax left unburnt."""
+        return heel_g(self.net_g, self.heel_ml, self.fill_ml)
+
+    @property
+    def burnable_g(self) -> float:
+        """The wax above the stop depth."""
+        return self.net_g - self.heel_g
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Band:
+    """What is said of a candle that nobody tested: whole hours at the fast and at the slow rate."""
+
+    rate_low_g_per_h: float
+    rate_high_g_per_h: float
+    low_h: int
+    high_h: int
+
+
+def heel_g(net_g: float, heel_ml: float, fill_ml: float) -> float:
+    """The wax left unburnt when burning stops at the stop depth, in g.
+
+    m_heel = m_net V(d) / V(h)
+
+    net_g: m_net, the net weight of the candle, g.
+    heel_ml: V(d), the vessel's volume up to the stop depth, ml.
+    fill_ml: V(h), the vessel's volume up to the finished surface, ml.
+    Holds for wax of one density throughout, whatever that density is.
+    Source: physics.md D5 (CHOICE).
+
+    >>> round(heel_g(185.689, 48.875, 204.907), 2)
+    44.29
+    """
+    return net_g * heel_ml / fill_ml
+
+
+def untested_rates_g_per_h(wicks: int) -> tuple[float, float]:
+    """The slow and the fast rate of a candle that nobody tested, in g/h.
+
+    4.5 n and 8.0 n k, with k = 1 for one wick and 1.15 for more
+
+    wicks: n, without unit.
+    Holds for wicks in a container, each a usual size for its share of the wax.
+    Source: physics.md D6 (CHOICE, on published rates of 1.7 to 7.3 g/h for a wick, FOUND).
+
+    >>> untested_rates_g_per_h(1)
+    (4.5, 8.0)
+    """
+    shared_heat = SHARED_HEAT if wicks > 1 else 1.0
+    return SLOWEST_UNTESTED_G_PER_H * wicks, FASTEST_UNTESTED_G_PER_H * wicks * shared_heat
+
+
+def untested_band(burnable_g: float, wicks: int) -> Band:
+    """Whole hours at the fast rate, the only ones that papers print, and at the slow rate.
+
+    X = floor(m_b / (8.0 n k)) and Y = floor(m_b / (4.5 n))
+
+    burnable_g: m_b, the wax above the stop depth, g.
+    wicks: n, without unit.
+    Holds from one hour's worth of wax upwards.
+    Source: physics.md D6 (CHOICE).
+
+    >>> band = untested_band(141.398, 1)
+    >>> band.low_h, band.high_h
+    (17, 31)
+    """
+    slow, fast = untested_rates_g_per_h(wicks)
+    return Band(
+        rate_low_g_per_h=slow,
+        rate_high_g_per_h=fast,
+        low_h=floor(burnable_g / fast),
+        high_h=floor(burnable_g / slow),
+    )
+
+
+def fuel_faults(fuel: Fuel, wicks: int) -> tuple[Fault, ...]:
+    """Why a fill has nothing to burn: it ends below the stop depth, or above it by less than one untested hour."""
+    hourly_g = untested_rates_g_per_h(wicks)[1]
+    levels = f"{fuel.level_mm:.4g} mm of wax, and burning stops at {fuel.stop_depth_mm:.4g} mm"
+    if fuel.stop_depth_mm >= fuel.level_mm:
+        what = f"the fill holds {levels}"
+    elif fuel.burnable_g < hourly_g:
+        what = f"only {fuel.burnable_g:.3g} g of the wax can burn, and an hour may take {hourly_g:.3g} g"
+    else:
+        return ()
+    why = "there are no burn hours to print, and the flame would stand at the vessel's base"
+    return (Fault(path=("fill",), what=what, why=why, write="fill: more wax, or another vessel"),)

@@ -1,0 +1,154 @@
+"""How a candle is to be burnt: what each market's papers advise, the first burn, the longest burn."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import sqrt
+from typing import Final
+
+from generator.model.maker import Market
+from generator.model.quantities import MM_PER_INCH
+from generator.problems import Fault, Severity
+
+LONGEST_SESSION_H: Final = 4.0
+"""Longest burn at one time (standards.md B2, FOUND-2nd; pages of makers, of no association)."""
+
+COOL_DOWN_H: Final = 2.0
+"""Rest before it is lit again (standards.md B3, FOUND-2nd)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advised:
+    """A length as one market's papers print it, and where it was seen."""
+
+    mm: float
+    text: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advice:
+    """One market's lengths; ``clear_of`` is None where no source of that market gives a figure.
+
+    ``trim`` is the longest that a source names, until a wick's own takes its place.
+    """
+
+    trim: Advised
+    stop_at: Advised
+    apart: Advised
+    clear_of: Advised | None
+
+
+_PRESS: Final = "the US candle association as the press reports it (FOUND-2nd)"
+_US: Final = Advice(
+    trim=Advised(mm=6.35, text="1/4 in", source=f"standards.md B1, {_PRESS}"),
+    stop_at=Advised(mm=12.7, text="1/2 in", source=f"standards.md B6, {_PRESS}"),
+    apart=Advised(mm=76.2, text="3 in", source=f"standards.md B5, {_PRESS}"),
+    clear_of=Advised(mm=304.8, text="12 in", source="standards.md B8, US Fire Administration (FOUND)"),
+)
+_EUROPE: Final = Advice(
+    trim=Advised(mm=10.0, text="10 mm", source="standards.md B1, the European candle association (FOUND)"),
+    stop_at=Advised(mm=10.0, text="10 mm", source="standards.md B6, a Belgian page (FOUND-2nd)"),
+    apart=Advised(
+        mm=100.0, text="10 cm", source="standards.md B5, British, Belgian, Italian pages (FOUND-2nd)"
+    ),
+    clear_of=None,
+)
+ADVICE: Final[Mapping[Market, Advice]] = {"US": _US, "EU": _EUROPE, "GB": _EUROPE}
+"""What each market's papers advise (standards.md 3; sources disagree on the trim)."""
+
+_MOST_CAUTIOUS_STOP_MM: Final = max(advice.stop_at.mm for advice in ADVICE.values())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FirstBurn:
+    """How long until a new candle is molten to the edge, and whether that was timed or taken from the rule.
+
+    ``hours`` is what papers print, at most the session limit; ``asked_h`` is what the wax would take.
+    """
+
+    hours: float
+    asked_h: float
+    timed: bool
+
+
+def advice(market: Market, wick_trim_mm: float) -> Advice:
+    """One market's advice for a wick: its own trim, unless the market's sources ask for a shorter one."""
+    general = ADVICE[market]
+    if wick_trim_mm > general.trim.mm:
+        return general
+    text = _sixteenths(wick_trim_mm) if market == "US" else f"{wick_trim_mm:.3g} mm"
+    return replace(general, trim=Advised(mm=wick_trim_mm, text=text, source="recorded with the wick"))
+
+
+def stop_depth_mm(markets: Iterable[Market]) -> float:
+    """The wax left when burning stops: the most that any of a shop's markets asks for."""
+    return max((ADVICE[market].stop_at.mm for market in markets), default=_MOST_CAUTIOUS_STOP_MM)
+
+
+def session_limit_h(makers_h: float | None, longest_tested_h: float | None) -> float:
+    """The longest burn at one time: the least of 4 h, the maker's own limit and the longest sound tested session."""
+    return min(h for h in (LONGEST_SESSION_H, makers_h, longest_tested_h) if h is not None)
+
+
+def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
+    """Whether the maker's own limit is longer than papers print."""
+    if makers_h is None or makers_h <= LONGEST_SESSION_H:
+        return ()
+    return (
+        Fault(
+            path=("longest_session",),
+            what=f"longest_session is {makers_h:g} h; the papers print {LONGEST_SESSION_H:g} h",
+            why="the usual safety advice lets no candle burn longer at one time",
+            write=f"longest_session: {LONGEST_SESSION_H:g} h",
+            severity=Severity.WARNING,
+        ),
+    )
+
+
+def full_pool_rule_h(diameter_mm: float, wicks: int) -> float:
+    """How long wax takes to melt to the edge, by a rule of thumb, in h.
+
+    hours = D / sqrt(n) / 25.4
+
+    diameter_mm: D, inner diameter at the fill level; of another shape sqrt(4 A / pi), mm.
+    wicks: n, each with an equal share of the surface, without unit.
+    Holds as an order of magnitude: 0.95 to 1.25 h an inch by one wick maker's chart.
+    Source: one hour an inch, pages of makers (standards.md B4, FOUND-2nd); sqrt(n), physics.md B4 (CHOICE).
+
+    >>> round(full_pool_rule_h(90, 2), 6)
+    2.505496
+    """
+    return diameter_mm / sqrt(wicks) / MM_PER_INCH
+
+
+def first_burn(asked_h: float, limit_h: float, *, timed: bool) -> FirstBurn:
+    """The first burn as printed: until molten to the edge, and never longer than the session limit."""
+    return FirstBurn(hours=min(asked_h, limit_h), asked_h=asked_h, timed=timed)
+
+
+def first_burn_faults(first: FirstBurn, limit_h: float) -> tuple[Fault, ...]:
+    """Whether melting to the edge takes longer than a candle may burn at one time."""
+    if first.asked_h <= limit_h:
+        return ()
+    source = "as timed" if first.timed else "by the rule of one hour an inch"
+    beyond_all = first.asked_h > LONGEST_SESSION_H
+    return (
+        Fault(
+            path=("wick",),
+            what=f"the first burn would take {first.asked_h:.3g} h {source}; "
+            f"a candle may burn {limit_h:.3g} h at one time",
+            why="the burn-safety sheet would ask for both, and wax left at the edge makes the flame tunnel",
+            write=_WIDER if beyond_all else _LONGER,
+            severity=Severity.ERROR if beyond_all else Severity.WARNING,
+        ),
+    )
+
+
+_WIDER: Final = "wick: one more of them, or a narrower vessel"
+_LONGER: Final = "burn_time: a test whose sessions last as long, or a wick that melts to the edge sooner"
+
+
+def _sixteenths(length_mm: float) -> str:
+    """A length to the nearest mark of an inch ruler, at least one."""
+    return f"{Fraction(max(1, round(length_mm / MM_PER_INCH * 16)), 16)} in"

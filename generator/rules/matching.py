@@ -1,0 +1,225 @@
+"""Whether a burn test still speaks for a candle: what was tested against what is made, field by field."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from enum import Enum
+from typing import Final
+
+from generator.problems import Fault, Severity
+
+DIAMETER_TOLERANCE_MM: Final = 1.0
+NET_TOLERANCE_PERCENT: Final = 5.0
+STOP_TOLERANCE_MM: Final = 1.0
+WAX_TOLERANCE_POINTS: Final = 2.0
+FRAGRANCE_TOLERANCE_POINTS: Final = 0.5
+RELATED_FRAGRANCE_TOLERANCE_POINTS: Final = 1.0
+ADDITIVE_TOLERANCE_POINTS: Final = 0.1
+"""How far a candle may move from what was tested; points are percent of the total (physics.md D7, CHOICE)."""
+
+_ROUNDING: Final = 1e-9
+"""What binary arithmetic may add to a difference of exactly the tolerance."""
+
+Shares = tuple[tuple[str, float], ...]
+"""Materials by id and their share of the finished mixture, from 0 to 1."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, order=True)
+class WickFit:
+    """So many wicks of one kind, and how far they are trimmed."""
+
+    id: str
+    count: int
+    core: str
+    trim_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Physique:
+    """What decides how a candle burns: as tested, or as made now.
+
+    ``inner_diameter_mm`` is taken at half the fill. ``cure_h`` of a tested candle is how long it did cure, of a
+    candle that is made how long it must; None where nobody wrote it down.
+    """
+
+    vessel: str
+    material: str
+    inner_diameter_mm: float
+    net_g: float
+    stop_depth_mm: float
+    wicks: tuple[WickFit, ...]
+    waxes: Shares
+    fragrances: Shares
+    additives: Shares
+    cure_h: float | None
+
+
+class MatchLevel(Enum):
+    """How far a test speaks for a candle: fully, as the same candle in another scent, or not at all."""
+
+    EXACT = "exact"
+    RELATED = "related"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moved:
+    """One field that is no longer as tested, with both values as text."""
+
+    field: str
+    tested: str
+    now: str
+
+    def __str__(self) -> str:
+        return f"{self.field} was {self.tested}, is {self.now}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Match:
+    """The verdict on one test, and every field that moved."""
+
+    level: MatchLevel
+    moved: tuple[Moved, ...]
+
+
+def compare(tested: Physique, now: Physique) -> Match:
+    """Whether a test of one candle supports another, by the rules of physics.md D7 (CHOICE)."""
+    body = tuple(moved for check in _BODY_CHECKS for moved in check(tested, now))
+    scent = tuple(_fragrance(tested, now))
+    if body or _load_difference_points(tested, now) > RELATED_FRAGRANCE_TOLERANCE_POINTS + _ROUNDING:
+        level = MatchLevel.NONE
+    else:
+        level = MatchLevel.RELATED if scent else MatchLevel.EXACT
+    return Match(level=level, moved=body + scent)
+
+
+def match_faults(test: int, file: str, match: Match | None) -> tuple[Fault, ...]:
+    """The warning that the ``test``-th file of ``burn_time`` does not fully support the candle.
+
+    ``match`` is None where nobody wrote down what was tested.
+    """
+    if match is None:
+        fault = _untold(test, file)
+    elif match.level is MatchLevel.RELATED:
+        fault = _moved_fault(
+            test, match, f"{file} tested the same candle in another scent", "only provisional"
+        )
+    elif match.level is MatchLevel.NONE:
+        fault = _moved_fault(test, match, f"{file} no longer matches the candle", "estimated, not tested")
+    else:
+        return ()
+    return (fault,)
+
+
+def _untold(test: int, file: str) -> Fault:
+    return Fault(
+        path=("burn_time", test),
+        what=f"{file} does not say which candle was tested",
+        why="a changed formula cannot be noticed, so its burn hours are only provisional",
+        write="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
+        severity=Severity.WARNING,
+    )
+
+
+def _moved_fault(test: int, match: Match, what: str, result: str) -> Fault:
+    return Fault(
+        path=("burn_time", test),
+        what=f"{what}: {'; '.join(map(str, match.moved))}",
+        why=f"wax, wick and vessel set the burning rate, so its burn hours are {result}",
+        write="burn_time: a new test of the candle as it is made now",
+        severity=Severity.WARNING,
+    )
+
+
+def _different(field: str, tested: str, now: str) -> Iterator[Moved]:
+    if tested != now:
+        yield Moved(field=field, tested=tested, now=now)
+
+
+def _vessel(tested: Physique, now: Physique) -> Iterator[Moved]:
+    yield from _different("vessel", tested.vessel, now.vessel)
+    yield from _different("vessel material", tested.material, now.material)
+    if _apart(tested.inner_diameter_mm, now.inner_diameter_mm, DIAMETER_TOLERANCE_MM):
+        yield Moved(
+            field="inner diameter", tested=_mm(tested.inner_diameter_mm), now=_mm(now.inner_diameter_mm)
+        )
+
+
+def _fill(tested: Physique, now: Physique) -> Iterator[Moved]:
+    if _apart(tested.net_g, now.net_g, tested.net_g * NET_TOLERANCE_PERCENT / 100):
+        yield Moved(field="net weight", tested=f"{tested.net_g:.1f} g", now=f"{now.net_g:.1f} g")
+    if _apart(tested.stop_depth_mm, now.stop_depth_mm, STOP_TOLERANCE_MM):
+        yield Moved(field="stop depth", tested=_mm(tested.stop_depth_mm), now=_mm(now.stop_depth_mm))
+
+
+def _wicks(tested: Physique, now: Physique) -> Iterator[Moved]:
+    for field, told in (("wick", _wick_counts), ("wick core", _wick_cores), ("wick trim", _wick_trims)):
+        yield from _different(field, told(tested), told(now))
+
+
+def _wick_counts(candle: Physique) -> str:
+    return " and ".join(f"{wick.count} × {wick.id}" for wick in sorted(candle.wicks))
+
+
+def _wick_cores(candle: Physique) -> str:
+    return " and ".join(wick.core for wick in sorted(candle.wicks))
+
+
+def _wick_trims(candle: Physique) -> str:
+    return " and ".join(_mm(wick.trim_mm) for wick in sorted(candle.wicks))
+
+
+def _waxes(tested: Physique, now: Physique) -> Iterator[Moved]:
+    yield from _shares("wax", tested.waxes, now.waxes, WAX_TOLERANCE_POINTS)
+
+
+def _additives(tested: Physique, now: Physique) -> Iterator[Moved]:
+    yield from _shares("additive", tested.additives, now.additives, ADDITIVE_TOLERANCE_POINTS)
+
+
+def _cure(tested: Physique, now: Physique) -> Iterator[Moved]:
+    if now.cure_h is not None and (tested.cure_h is None or tested.cure_h < now.cure_h):
+        yield Moved(field="cure", tested=_days(tested.cure_h), now=_days(now.cure_h))
+
+
+_Check = Callable[[Physique, Physique], Iterator[Moved]]
+_BODY_CHECKS: Final[tuple[_Check, ...]] = (_vessel, _fill, _wicks, _waxes, _additives, _cure)
+"""Everything but the scent; whatever moves here ends the test's support."""
+
+
+def _fragrance(tested: Physique, now: Physique) -> Iterator[Moved]:
+    moved = tuple(_shares("fragrance", tested.fragrances, now.fragrances, FRAGRANCE_TOLERANCE_POINTS))
+    yield from moved
+    if not moved and _load_difference_points(tested, now) > FRAGRANCE_TOLERANCE_POINTS + _ROUNDING:
+        yield Moved(field="fragrance load", tested=_percent(_load(tested)), now=_percent(_load(now)))
+
+
+def _shares(kind: str, tested: Shares, now: Shares, tolerance_points: float) -> Iterator[Moved]:
+    before, after = dict(tested), dict(now)
+    for id_ in sorted(before.keys() | after.keys()):
+        was, is_ = before.get(id_), after.get(id_)
+        if was is None or is_ is None or _apart(100 * was, 100 * is_, tolerance_points):
+            yield Moved(field=f"{kind} {id_}", tested=_percent(was), now=_percent(is_))
+
+
+def _load(candle: Physique) -> float:
+    return sum(share for _, share in candle.fragrances)
+
+
+def _load_difference_points(tested: Physique, now: Physique) -> float:
+    return abs(100 * _load(tested) - 100 * _load(now))
+
+
+def _apart(one: float, other: float, tolerance: float) -> bool:
+    return abs(one - other) > tolerance + _ROUNDING
+
+
+def _mm(length_mm: float) -> str:
+    return f"{length_mm:.4g} mm"
+
+
+def _percent(share: float | None) -> str:
+    return "absent" if share is None else f"{100 * share:.3g} %"
+
+
+def _days(hours: float | None) -> str:
+    return "not written down" if hours is None else f"{hours / 24:g} days"

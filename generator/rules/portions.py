@@ -1,0 +1,203 @@
+"""The amounts of a formula as weights: what each is by itself, what they come to together, what they lack."""
+
+from collections.abc import Iterator, Mapping
+from decimal import Context, Decimal
+from fractions import Fraction
+from typing import Final
+
+from generator.model.amounts import Amount, AmountUnit
+from generator.model.materials import Additive, Dye, Fragrance, Wax
+from generator.model.quantities import as_written
+from generator.model.recorded import Formula, Portion
+from generator.problems import Fault
+
+WAX_OF_PARTS_G: Final = Decimal(1000)
+"""When every wax is in parts, the formula is taken to hold this much wax (CHOICE)."""
+
+Stirred = Portion[Fragrance] | Portion[Additive] | Portion[Dye]
+"""What goes into the wax."""
+
+_GRAMS: Final = Context(prec=28)
+_COUNTED: Final = {
+    AmountUnit.DROPS: ("drop", "0.03 g", "drops differ between bottles, and hazard limits count grams"),
+    AmountUnit.TEASPOONS: (
+        "teaspoon",
+        "3.1 g",
+        "a level teaspoon of powder weighs 2.5 to 5.5 g, a factor of two on the safety sheet",
+    ),
+    AmountUnit.BLOCKS: ("block", "10 g", "blocks differ between suppliers, and hazard limits count grams"),
+}
+_OF_WAX: Final = AmountUnit.PERCENT_OF_WAX
+_OF_TOTAL: Final = AmountUnit.PERCENT_OF_TOTAL
+
+
+def stirred_in(formula: Formula) -> tuple[Stirred, ...]:
+    """Everything but the waxes: fragrances, additives, dyes."""
+    return (*formula.fragrances, *formula.additives, *formula.dyes)
+
+
+def portion_faults(formula: Formula) -> Iterator[Fault]:
+    """Amounts that do not say how much; paths as in ``("formula", "samphire")``."""
+    yield from _wax_faults(formula.waxes)
+    for portion in stirred_in(formula):
+        yield from _stirred_faults(portion)
+    yield from _whole_faults(formula)
+
+
+def grams(formula: Formula) -> Mapping[str, Decimal]:
+    """The weight of each ingredient in one batch, to 28 digits; waxes in parts share out 1000 g."""
+    wax_g = _wax_g(formula.waxes)
+    fixed_g = dict(_weights(formula))
+    of_wax, of_total = _shares(formula, _OF_WAX), _shares(formula, _OF_TOTAL)
+    wax = _sum(wax_g)
+    total = total_g(wax, _sum(fixed_g) + wax * _sum(of_wax), _sum(of_total))
+    weights = {
+        **fixed_g,
+        **wax_g,
+        **{id_: share * wax for id_, share in of_wax.items()},
+        **{id_: share * total for id_, share in of_total.items()},
+    }
+    return {id_: _GRAMS.divide(Decimal(g.numerator), Decimal(g.denominator)) for id_, g in weights.items()}
+
+
+def total_g(wax_g: Fraction, other_g: Fraction, of_total: Fraction) -> Fraction:
+    """Weight of a batch of which some ingredients are a share of that very weight.
+
+    total = (wax + other) / (1 - q)
+
+    wax_g: all waxes, g.
+    other_g: all that is weighed, counted or a share of the wax, g.
+    of_total: q, the sum of the shares of the total, as a fraction.
+    Holds for q below 1; `portion_faults` tells others.
+    Source: total = wax + other + q total, solved for the total (COMPUTED).
+
+    >>> total_g(Fraction(900), Fraction(), Fraction(1, 10))
+    Fraction(1000, 1)
+    """
+    return (wax_g + other_g) / (1 - of_total)
+
+
+def _wax_g(waxes: tuple[Portion[Wax], ...]) -> Mapping[str, Fraction]:
+    amounts = {portion.material.id: Fraction(portion.amount.value) for portion in waxes}
+    if waxes[0].amount.unit is AmountUnit.GRAMS:
+        return amounts
+    one_part_g = Fraction(WAX_OF_PARTS_G) / _sum(amounts)
+    return {id_: parts * one_part_g for id_, parts in amounts.items()}
+
+
+def _shares(formula: Formula, unit: AmountUnit) -> Mapping[str, Fraction]:
+    """What is written as a share on one basis, as fractions of it."""
+    return {
+        portion.material.id: Fraction(portion.amount.value) / 100
+        for portion in stirred_in(formula)
+        if portion.amount.unit is unit
+    }
+
+
+def _sum(of_each: Mapping[str, Fraction]) -> Fraction:
+    return sum(of_each.values(), start=Fraction())
+
+
+def _weights(formula: Formula) -> Iterator[tuple[str, Fraction]]:
+    """What has a weight by itself, being no share."""
+    for portion in stirred_in(formula):
+        each_g = _each_g(portion)
+        if each_g is not None:
+            yield portion.material.id, Fraction(portion.amount.value) * Fraction(each_g)
+
+
+def _each_g(portion: Stirred) -> Decimal | None:
+    """What one unit of the amount weighs: a gram, a millilitre, a drop, a teaspoon, a block."""
+    material = portion.material
+    recorded: Mapping[AmountUnit, float | None] = {
+        AmountUnit.GRAMS: 1.0,
+        AmountUnit.MILLILITRES: material.density_g_per_ml,
+    }
+    if isinstance(material, Additive):
+        recorded = {
+            **recorded,
+            AmountUnit.DROPS: material.drop_g,
+            AmountUnit.TEASPOONS: material.teaspoon_g,
+            AmountUnit.BLOCKS: material.block_g,
+        }
+    each_g = recorded.get(portion.amount.unit)
+    return as_written(each_g) if each_g else None
+
+
+def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
+    if not waxes:
+        yield Fault(
+            path=("formula",),
+            what="the formula holds no wax",
+            why="every share is counted on the wax or on the total",
+            write="a wax and its amount, such as soy: 1000 g",
+        )
+        return
+    for portion in waxes:
+        if portion.amount.unit not in (AmountUnit.GRAMS, AmountUnit.PARTS):
+            id_ = portion.material.id
+            yield Fault(
+                path=("formula", id_),
+                what=f"{id_} is written as {_written(portion.amount)}, and it is a wax",
+                why="the shares of the others are counted on the wax, so the wax itself must be weighed",
+                write=f"{id_}: its weight such as 1000 g, or 70 parts",
+            )
+    yield from _mixed_wax_faults(waxes)
+    if not any(portion.amount.value for portion in waxes):
+        yield Fault(
+            path=("formula", waxes[0].material.id),
+            what=f"{waxes[0].material.id} is {_written(waxes[0].amount)}, and there is no other wax",
+            why="every share is counted on the wax or on the total",
+            write=f"{waxes[0].material.id}: 1000 g",
+        )
+
+
+def _mixed_wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
+    weighed = [portion.material.id for portion in waxes if portion.amount.unit is AmountUnit.GRAMS]
+    in_parts = [portion.material.id for portion in waxes if portion.amount.unit is AmountUnit.PARTS]
+    if weighed and in_parts:
+        yield Fault(
+            path=("formula", in_parts[0]),
+            what=f"{in_parts[0]} is in parts and {weighed[0]} is weighed",
+            why="a part has no weight of its own, so the blend of the waxes is unknown",
+            write="all waxes in parts, or all in grams",
+        )
+
+
+def _stirred_faults(portion: Stirred) -> Iterator[Fault]:
+    id_, unit = portion.material.id, portion.amount.unit
+    if unit in (_OF_WAX, _OF_TOTAL) or _each_g(portion) is not None:
+        return
+    written = f"{id_} is written as {_written(portion.amount)}"
+    in_grams = f"{id_}: its weight in grams, or a share such as 8.5 % of wax"
+    if unit is AmountUnit.PARTS:
+        what, why, write = f"{written}, and it is no wax", "parts share out the wax alone", in_grams
+    elif unit is AmountUnit.MILLILITRES:
+        what = f"{written}, and its entry records no density"
+        why = "hazard limits count grams, and oils lie between 0.85 and 1.10 g/ml"
+        write = f"density: as the supplier's sheet gives it, such as 0.98 g/ml, in the entry of {id_}"
+    elif isinstance(portion.material, Fragrance):
+        what, why, write = f"{written}, and it is a fragrance", "hazard limits count grams", in_grams
+    else:
+        key, example, why = _COUNTED[unit]
+        what = f"{written}, and its entry records no weight of a {key}"
+        write = f"{key}: weigh ten once and write a tenth, such as {example}, in the entry of {id_}"
+    yield Fault(path=("formula", id_), what=what, why=why, write=write)
+
+
+def _whole_faults(formula: Formula) -> Iterator[Fault]:
+    shares = _shares(formula, _OF_TOTAL)
+    together = _sum(shares)
+    if together >= 1:
+        last = tuple(shares)[-1]
+        yield Fault(
+            path=("formula", last),
+            what=f"the shares of the total add up to {float(100 * together):g} %",
+            why="there would be no room for the wax",
+            write=f"{last}: a smaller share, such as 7.8 % of total",
+        )
+
+
+def _written(amount: Amount) -> str:
+    unit = amount.unit.value
+    return f"{amount.value} {unit.removesuffix('s') if amount.value == 1 else unit}"

@@ -1,0 +1,159 @@
+"""Ids that one entry writes and another must answer to."""
+
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import partial
+
+from generator.model.burn_test import BurnTest, TestedAs
+from generator.model.candle import Candle, Like, Shared, Size
+from generator.model.shop import Shop
+from generator.problems import Fault, Path
+
+IsBroken = Callable[[str, str], bool]
+"""Whether an entry of a kind and id is there with faults of its own; it is known, not missing."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Folder:
+    """One sort of entry: its name, where its files are, what is there, and what a missing one would spoil.
+
+    ``kinds`` are the words under which broken entries of it are known.
+    """
+
+    name: str
+    where: str
+    ids: Collection[str]
+    why: str
+    kinds: tuple[str, ...] = ()
+    is_broken: IsBroken = lambda _kind, _id: False
+
+    def has(self, id_: str) -> bool:
+        """Whether the id answers to an entry, be it a faulty one."""
+        return id_ in self.ids or any(self.is_broken(kind, id_) for kind in self.kinds)
+
+
+def reference_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
+    """Every id that does not exist, at the place where it is written."""
+    folders = _folders(shop, is_broken)
+    for id_, format_ in shop.formats.items():
+        yield from _shared((f"formats/{id_}.yaml",), format_, folders)
+    for id_, candle in shop.candles.items():
+        yield from _candle(f"candles/{id_}.yaml", candle, shop, folders)
+    for file, test in shop.burn_tests.items():
+        yield from _burn_test(file, test, folders)
+
+
+def _folders(shop: Shop, is_broken: IsBroken) -> Mapping[str, _Folder]:
+    folder = partial(_Folder, is_broken=is_broken)
+    no_weight = "the candle would be printed without a net weight"
+    return {
+        "collection": folder(
+            name="collection",
+            where="content/collections.yaml",
+            ids=shop.collections,
+            why="the candle would stand on no shelf of the catalogue",
+            kinds=("collection",),
+        ),
+        "format": folder(
+            name="format", where="content/formats", ids=shop.formats, why=no_weight, kinds=("format",)
+        ),
+        "vessel": folder(
+            name="vessel", where="content/vessels", ids=shop.vessels, why=no_weight, kinds=("vessel",)
+        ),
+        "wick": folder(
+            name="wick",
+            where="content/wicks",
+            ids=shop.wicks,
+            why="the burn hours depend on the wick",
+            kinds=("wick",),
+        ),
+        "ingredient": folder(
+            name="wax, fragrance, additive or dye",
+            where="content/waxes, fragrances, additives or dyes",
+            ids={*shop.waxes, *shop.fragrances, *shop.additives, *shop.dyes},
+            why="the formula's weights and warnings would lack an ingredient",
+            kinds=("wax", "fragrance", "additive", "dye"),
+        ),
+        "burn test": folder(
+            name="burn test",
+            where="content/burn-tests",
+            ids=shop.burn_tests,
+            why="the hours would be printed as untested",
+            kinds=("burn-test",),
+        ),
+        "photo": folder(
+            name="photo", where="content/photos", ids=shop.photos, why="the page would show an empty frame"
+        ),
+    }
+
+
+def _missing(path: Path, written: str, folder: _Folder) -> Iterator[Fault]:
+    if folder.has(written):
+        return
+    nearest = get_close_matches(written, sorted(folder.ids), n=1) or sorted(folder.ids)[:5]
+    yield Fault(
+        path=path,
+        what=f"there is no {folder.name} '{written}' in {folder.where}",
+        why=folder.why,
+        write=", or ".join(nearest) if nearest else f"the name of a file that is in {folder.where}",
+    )
+
+
+def _shared(at: Path, shared: Shared | TestedAs, folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+    if shared.vessel is not None:
+        yield from _missing((*at, "vessel"), shared.vessel, folders["vessel"])
+    for wick in shared.wick or ():
+        yield from _missing((*at, "wick", wick), wick, folders["wick"])
+
+
+def _ingredients(at: Path, ids: Collection[str], folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+    for id_ in ids:
+        yield from _missing((*at, "ingredients", id_), id_, folders["ingredient"])
+
+
+def _candle(file: str, candle: Candle, shop: Shop, folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+    yield from _missing((file, "collection"), candle.collection, folders["collection"])
+    yield from _ingredients((file,), candle.ingredients, folders)
+    codes = frozenset(size.stock_code for other in shop.candles.values() for size in other.sizes)
+    for number, size in enumerate(candle.sizes):
+        yield from _size((file, "sizes", number), size, codes, folders)
+
+
+def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+    if size.format is not None:
+        yield from _missing((*at, "format"), size.format, folders["format"])
+    yield from _shared(at, size, folders)
+    yield from _ingredients(at, size.ingredients or (), folders)
+    for number, photo in enumerate(size.photos):
+        yield from _missing((*at, "photos", number), photo, folders["photo"])
+    if isinstance(size.burn_time, Like):
+        stock = _Folder(
+            name="stock code",
+            where="content/candles",
+            ids=codes,
+            why="the hours would be printed as untested",
+        )
+        yield from _missing((*at, "burn_time", "like"), size.burn_time.like, stock)
+        return
+    for path, file in burn_test_files(at, size):
+        yield from _missing(path, file, folders["burn test"])
+
+
+def burn_test_files(at: Path, size: Size) -> tuple[tuple[Path, str], ...]:
+    """The burn tests a size names, each with the path of its name."""
+    written = size.burn_time
+    if written is None or isinstance(written, Like):
+        return ()
+    if isinstance(written, str):
+        return (((*at, "burn_time"), written),)
+    return tuple(((*at, "burn_time", number), file) for number, file in enumerate(written))
+
+
+def _burn_test(file: str, test: BurnTest, folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+    tested_as = test.notes.tested_as if test.notes else None
+    if tested_as is None:
+        return
+    at = (f"{file.removesuffix('.csv')}.yaml", "tested_as")
+    yield from _shared(at, tested_as, folders)
+    yield from _ingredients(at, tested_as.ingredients, folders)

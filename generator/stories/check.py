@@ -1,0 +1,24 @@
+"""``check``: every fault of every entry, and the rules by which an editor finds them while you type."""
+
+from generator.reading.schemas import editor_schemas
+from generator.stories.shop import Asked, know, tell
+from generator.writing.output import replace_file
+from generator.writing.store import Store
+
+
+def run(asked: Asked) -> int:
+    """Exit code 0 when the entries are sound, 1 when they are at fault."""
+    known = know(asked, Store(asked.output / ".store"))
+    if asked.content.is_dir():
+        _write_schemas(asked)
+    tell(known.problems, as_json=asked.as_data, then="nothing was built")
+    return 0 if known.is_sound else 1
+
+
+def _write_schemas(asked: Asked) -> None:
+    folder = asked.content / ".schema"
+    folder.mkdir(exist_ok=True)
+    for name, text in editor_schemas().items():
+        path, data = folder / name, text.encode()
+        if not path.exists() or path.read_bytes() != data:
+            replace_file(path, data)

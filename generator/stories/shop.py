@@ -1,0 +1,98 @@
+"""What every command begins with: the entries read, checked and worked out, and every fault in its place."""
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from generator.facts.facts import Facts
+from generator.facts.gather import Gathered, gather
+from generator.facts.remembered import recalled, remembered
+from generator.facts.work_out import Worked, work_out
+from generator.model.shop import Shop
+from generator.problems import Fault, Place, Places, Problem, as_data, counted, in_reading_order, is_error
+from generator.reading.shop import read_shop
+from generator.rules.checks import shop_faults
+from generator.rules.references import reference_faults
+from generator.writing.program import program_digest
+from generator.writing.store import Store, digest
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """What a command was asked: the folders, the day to speak for, and how to print faults."""
+
+    content: Path
+    output: Path
+    as_of: date | None
+    as_data: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """The shop, its stock codes with their facts, and everything that is wrong with it."""
+
+    shop: Shop | None
+    facts: tuple[tuple[Gathered, Facts], ...]
+    problems: tuple[Problem, ...]
+    places: Places
+
+    @property
+    def is_sound(self) -> bool:
+        """Whether papers may be made of it."""
+        return self.shop is not None and not any(is_error(problem) for problem in self.problems)
+
+
+def know(asked: Asked, store: Store) -> Known:
+    """Read the entries, hold them against each other, and work out every figure."""
+    parsed = store.shelf("parsed")
+    reading = read_shop(
+        asked.content,
+        asked.content.as_posix(),
+        lambda source, read: parsed.remember(digest(program_digest(), source), read),
+    )
+    if reading.shop is None:
+        return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
+    faults = [*reference_faults(reading.shop, reading.is_broken), *shop_faults(reading.shop)]
+    facts = []
+    for gathered in gather(reading.shop):
+        worked = _worked(gathered, store)
+        faults += _at_origins(gathered, worked.faults)
+        if worked.facts is not None:
+            facts.append((gathered, worked.facts))
+    problems = (*reading.problems, *(fault.at(_place(reading.places, fault)) for fault in faults))
+    return Known(
+        shop=reading.shop, facts=tuple(facts), problems=in_reading_order(problems), places=reading.places
+    )
+
+
+def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
+    """Print every problem and the count, or the same as data."""
+    problems = tuple(problems)
+    if as_json:
+        print(json.dumps([as_data(problem) for problem in problems], ensure_ascii=False, indent=2))
+        return
+    for problem in problems:
+        print(f"{problem}\n")
+    print(f"{counted(problems)}; {then}")
+
+
+def _worked(gathered: Gathered, store: Store) -> Worked:
+    key = digest(program_digest(), repr(gathered.recorded))
+    return recalled(store.shelf("facts").remember(key, lambda: remembered(work_out(gathered.recorded))))
+
+
+def _at_origins(gathered: Gathered, faults: Iterable[Fault]) -> Iterable[Fault]:
+    for fault in faults:
+        yield Fault(
+            path=gathered.origin(fault.path),
+            what=fault.what,
+            why=fault.why,
+            write=fault.write,
+            severity=fault.severity,
+        )
+
+
+def _place(places: Places, fault: Fault) -> Place:
+    return places.of(fault.path)

@@ -1,0 +1,179 @@
+"""The site while its entries are being written: served to this computer alone, rebuilt at every save, faults on top."""
+
+import glob
+import logging
+import re
+import socket
+import sys
+from collections.abc import Callable
+from contextlib import suppress
+from html import escape
+from pathlib import Path
+from traceback import format_exc
+from typing import Any, ClassVar
+
+from livereload import Server
+from livereload.handlers import LiveReloadHandler
+from tornado.web import RequestHandler, StaticFileHandler
+
+from generator.problems import Problem, counted, in_reading_order, is_error
+
+Rebuild = Callable[[], tuple[Problem, ...]]
+
+_HOST = "127.0.0.1"
+_PORTS_TRIED = 100
+_LAST_PORT = 65_535
+_BROWSER_AFTER_S = 0.5
+
+_BODY = re.compile(rb"<body\b[^>]*>", re.IGNORECASE)
+_SCRIPT_RULE = re.compile(rb"<meta\b[^>]*content-security-policy[^>]*>", re.IGNORECASE)
+_PANEL_STYLE = (
+    "all:revert;position:relative;z-index:9;padding:16px 24px;border-bottom:2px solid;text-align:left;"
+    "color:#1b1b1b;background:#fff;font:16px/1.5 sans-serif"
+)
+_TEXT_STYLE = "all:revert;white-space:pre-wrap;overflow-wrap:anywhere;font:14px/1.5 monospace"
+
+
+def serve(
+    root: Path, watched: tuple[str, ...], rebuild: Rebuild, port: int = 0, *, open_browser: bool = False
+) -> None:
+    """Serve ``root`` until Ctrl-C, rebuilding at the start and when a file that matches a ``watched`` pattern changes.
+
+    A rebuild that returns errors has written nothing, so the last good site stays up and every page lists the errors.
+    Port 0 stands for any free port; when another is in use, the next free one is taken.
+    """
+    with suppress(KeyboardInterrupt):
+        server, desk = Server(), _Desk(rebuild)
+        for pattern in watched:
+            server.watch(pattern, lambda: _rebuild_and_reload(desk, server.watcher))
+        desk.rebuild()
+        free = free_port(port)
+        if port not in {0, free}:
+            print(f"port {port} is in use, so this is port {free}")
+        print(f"the site is at http://{_HOST}:{free}/ until Ctrl-C", flush=True)
+        _let_only_errors_through("livereload", "tornado.access")
+        # Without this a save within three seconds of the last is rebuilt but not shown.
+        LiveReloadHandler.DEFAULT_RELOAD_TIME = 0
+        server.SFH = type("_PageOfDesk", (_Page,), {"desk": desk})
+        delay = _BROWSER_AFTER_S if open_browser else None
+        server.serve(port=free, host=_HOST, root=str(root), open_url_delay=delay)
+
+
+def everything_below(folder: Path) -> str:
+    """The pattern that all files below a folder match, whatever characters are in the folder's name.
+
+    A pattern and not the folder itself: a watched folder is rebuilt once for each of the files saved together.
+    """
+    return f"{glob.escape(str(folder))}/**/*"
+
+
+def free_port(wanted: int) -> int:
+    """The wanted port or the next free one; for 0, any free one."""
+    for port in range(wanted, min(wanted + _PORTS_TRIED, _LAST_PORT + 1)):
+        with socket.socket() as attempt, suppress(OSError):
+            if sys.platform != "win32":
+                # A port whose last user has just left counts as free.
+                attempt.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+            attempt.bind((_HOST, port))
+            return int(attempt.getsockname()[1])
+    raise OSError(f"no port from {wanted} on is free")
+
+
+class _Desk:
+    """What the last rebuild said."""
+
+    def __init__(self, rebuild: Rebuild) -> None:
+        self._rebuild = rebuild
+        self._problems: tuple[Problem, ...] = ()
+        self._trace = ""
+
+    def rebuild(self) -> None:
+        """Rebuild, and say in the terminal what came of it."""
+        try:
+            self._problems, self._trace = in_reading_order(self._rebuild()), ""
+        except Exception:  # noqa: BLE001 - a fault of the program is shown on the page, and the preview outlives it
+            self._problems, self._trace = (), format_exc()
+        print(*self._said(), self._summary(), sep="\n", flush=True)
+
+    def panel(self) -> bytes:
+        """What every page shows on top: nothing, folded warnings, or the errors."""
+        said = "\n\n".join(self._said())
+        if not said:
+            return b""
+        opened = " open" if self._holds_the_site_back() else ""
+        return (
+            f'<details{opened} role="status" lang="en" style="{_PANEL_STYLE}">'
+            f'<summary style="all:revert">{escape(self._summary())}</summary>'
+            f'<pre style="{_TEXT_STYLE}">{escape(said)}</pre></details>'
+        ).encode()
+
+    def _said(self) -> tuple[str, ...]:
+        return (self._trace,) if self._trace else tuple(map(str, self._problems))
+
+    def _summary(self) -> str:
+        if self._trace:
+            return "this is a fault of the program, not of the entries; the last good site stays up"
+        standing = "the last good site stays up" if self._holds_the_site_back() else "the site is up to date"
+        return f"{counted(self._problems)}; {standing}"
+
+    def _holds_the_site_back(self) -> bool:
+        return bool(self._trace) or any(map(is_error, self._problems))
+
+
+class _Page(StaticFileHandler):
+    """A file of the site; a page with what the desk says on top, and never from the browser's memory."""
+
+    desk: ClassVar[_Desk]
+
+    @classmethod
+    def get_content(cls, abspath: str, start: int | None = None, end: int | None = None) -> Any:
+        """The bytes to send: of a page all in one piece, because the reloading script is put into the first piece."""
+        if abspath.endswith(".html"):
+            return _for_preview(Path(abspath).read_bytes(), cls.desk.panel())[start:end]
+        return super().get_content(abspath, start, end)
+
+    def get_content_size(self) -> int:
+        """The size of what is sent."""
+        path = str(self.absolute_path)
+        return len(self.get_content(path)) if path.endswith(".html") else super().get_content_size()
+
+    def set_extra_headers(self, path: str) -> None:  # noqa: ARG002 - the signature is the library's
+        """Keep nothing."""
+        self.set_header("Cache-Control", "no-store")
+
+    def should_return_304(self) -> bool:
+        """Never: the panel may have changed though the file has not."""
+        return False
+
+    def compute_etag(self) -> None:
+        """None, for the same reason."""
+
+    def write_error(self, status_code: int, **_kwargs: Any) -> None:
+        """A page in the place of the missing one, which reloads as the others do."""
+        what = f"there is no page here: {self.request.path}" if status_code == 404 else self._reason
+        page = (
+            f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{status_code}</title></head>'
+        )
+        page += f"<body><p>{escape(what)}</p></body></html>"
+        self.finish(_for_preview(page.encode(), self.desk.panel()))
+
+
+def _rebuild_and_reload(desk: _Desk, watcher: Any) -> None:
+    desk.rebuild()
+    # The name of a changed picture or style would have the browser fetch that alone, and never show the rebuilt page.
+    watcher.filepath = "*"
+
+
+def _for_preview(page: bytes, panel: bytes) -> bytes:
+    """The page with the panel on top, and so that the script that reloads it can be put in and may run."""
+    page = _SCRIPT_RULE.sub(b"", page)
+    if b"</head>" not in page:
+        page += b"</head>"
+    body = _BODY.search(page)
+    start = body.end() if body else len(page)
+    return page[:start] + panel + page[start:]
+
+
+def _let_only_errors_through(*loggers: str) -> None:
+    for name in loggers:
+        logging.getLogger(name).addFilter(lambda record: record.levelno >= logging.ERROR)

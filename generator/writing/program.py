@@ -1,0 +1,27 @@
+"""What makes the papers besides the entries: this program's own files and the libraries it prints with."""
+
+from collections.abc import Mapping
+from functools import cache
+from importlib.metadata import version
+from importlib.resources import files
+from pathlib import Path
+
+from generator.writing.store import digest
+
+_LIBRARIES = ("jinja2", "markdown", "pillow", "pydantic")
+
+
+@cache
+def program_digest() -> str:
+    """The digest of the program as it was when first asked: its code, its data, the versions of its libraries."""
+    package = Path(str(files("generator")))
+    parts: list[str | bytes] = [f"{name} {number}" for name, number in library_versions().items()]
+    for path in sorted(package.rglob("*")):
+        if path.is_file() and "__pycache__" not in path.parts:
+            parts += [path.relative_to(package).as_posix(), path.read_bytes()]
+    return digest(*parts)
+
+
+def library_versions() -> Mapping[str, str]:
+    """The versions of the libraries whose change may change a printed byte."""
+    return {name: version(name) for name in _LIBRARIES}

@@ -1,0 +1,197 @@
+"""The memo under ``OUTPUT/.store/``: bytes of earlier runs by key, so that unchanged work is not done again."""
+
+import hashlib
+import json
+from collections.abc import Callable, Mapping, Set
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from generator.writing.output import replace_file, sweep
+
+_FORMAT = b"wickwright store 1\n"
+_SEAL_BYTES = 32
+_INDEX_LENGTH_BYTES = 8
+_KEY_LETTERS = frozenset("0123456789abcdef")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counts:
+    """How many distinct values of a shelf came from an earlier run, and how many were made in this one."""
+
+    hits: int
+    misses: int
+
+
+class _Keeping(Protocol):
+    """One way to keep a shelf on disk."""
+
+    def read(self, key: str) -> bytes | None: ...
+    def save(self, asked: Set[str], made: Mapping[str, bytes]) -> None: ...
+
+
+class Shelf:
+    """Values by key. A key names everything its value was made from, so one key never stands for two values."""
+
+    def __init__(self, keeping: _Keeping) -> None:
+        self._keeping = keeping
+        self._asked: set[str] = set()
+        self._made: dict[str, bytes] = {}
+
+    def get(self, key: str) -> bytes | None:
+        """The value of this run or an earlier one; None when there is none."""
+        value = self._made.get(key)
+        if value is None:
+            value = self._keeping.read(_checked(key))
+        if value is not None:
+            self._asked.add(key)
+        return value
+
+    def put(self, key: str, value: bytes) -> None:
+        """Keep a value made in this run."""
+        self._made[_checked(key)] = value
+        self._asked.add(key)
+
+    def remember(self, key: str, make: Callable[[], bytes]) -> bytes:
+        """The value of the key, made only when no earlier run left it."""
+        value = self.get(key)
+        if value is None:
+            value = make()
+            self.put(key, value)
+        return value
+
+    @property
+    def counts(self) -> Counts:
+        """Hits and misses of this run."""
+        return Counts(hits=len(self._asked) - len(self._made), misses=len(self._made))
+
+    def save(self) -> None:
+        """Write what was asked for in this run and drop the rest."""
+        self._keeping.save(self._asked, self._made)
+
+
+class Store:
+    """The shelves of one run. Nothing is written before `save`; shelves that were not opened stay as they are."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._shelves: dict[str, Shelf] = {}
+
+    def shelf(self, name: str) -> Shelf:
+        """A shelf for many small values: read at once, saved as one file."""
+        if name not in self._shelves:
+            self._shelves[name] = Shelf(_Pack(self._folder / f"{name}.pack"))
+        return self._shelves[name]
+
+    def large(self, name: str) -> Shelf:
+        """A shelf for large values: a file each, read when asked for."""
+        if name not in self._shelves:
+            self._shelves[name] = Shelf(_LooseFiles(self._folder / name))
+        return self._shelves[name]
+
+    def counts(self) -> Mapping[str, Counts]:
+        """Hits and misses by shelf."""
+        return {name: self._shelves[name].counts for name in sorted(self._shelves)}
+
+    def save(self) -> None:
+        """Write every opened shelf, each file whole; a shelf that has not changed writes nothing."""
+        sweep(self._folder)
+        for name in sorted(self._shelves):
+            self._shelves[name].save()
+
+
+def digest(*parts: bytes | str) -> str:
+    """The sha256 of the parts, each framed by its kind and length so that no two lists of parts read alike."""
+    framed = hashlib.sha256()
+    for part in parts:
+        kind, data = (b"t", part.encode()) if isinstance(part, str) else (b"b", part)
+        framed.update(kind + len(data).to_bytes(8, "big"))
+        framed.update(data)
+    return framed.hexdigest()
+
+
+class _Pack:
+    """All values of a shelf in one file: the seal, the keys with their lengths, the values one after another."""
+
+    def __init__(self, path: Path) -> None:
+        self._path = path
+        pack = _unsealed(path)
+        self._values = {} if pack is None else _unpacked(pack)
+
+    def read(self, key: str) -> bytes | None:
+        value = self._values.get(key)
+        return None if value is None else bytes(value)
+
+    def save(self, asked: Set[str], made: Mapping[str, bytes]) -> None:
+        values = {**self._values, **made}
+        kept = {key: values[key] for key in sorted(asked)}
+        if kept != self._values:
+            _write_sealed(self._path, _packed(kept))
+
+
+class _LooseFiles:
+    """A sealed file for each value, named by its key."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def read(self, key: str) -> bytes | None:
+        body = _unsealed(self._folder / key)
+        return None if body is None else bytes(body)
+
+    def save(self, asked: Set[str], made: Mapping[str, bytes]) -> None:
+        sweep(self._folder)
+        for key in sorted(made):
+            _write_sealed(self._folder / key, made[key])
+        if self._folder.is_dir():
+            for path in self._folder.iterdir():
+                if _is_key(path.name) and path.name not in asked:
+                    path.unlink()
+
+
+def _packed(values: Mapping[str, bytes | memoryview]) -> bytes:
+    index = json.dumps({key: len(value) for key, value in values.items()}).encode()
+    return b"".join((len(index).to_bytes(_INDEX_LENGTH_BYTES, "big"), index, *values.values()))
+
+
+def _unpacked(pack: memoryview) -> Mapping[str, bytes | memoryview]:
+    """The values by key, cut out of the pack only when they are read."""
+    start = _INDEX_LENGTH_BYTES + int.from_bytes(pack[:_INDEX_LENGTH_BYTES], "big")
+    values: dict[str, bytes | memoryview] = {}
+    for key, length in json.loads(bytes(pack[_INDEX_LENGTH_BYTES:start])).items():
+        values[key] = pack[start : start + length]
+        start += length
+    return values
+
+
+def _write_sealed(path: Path, body: bytes) -> None:
+    """Write the body behind its seal, which no torn or altered file bears."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    replace_file(path, _seal(body) + body)
+
+
+def _unsealed(path: Path) -> memoryview | None:
+    """What was written behind the seal; None when there is no file or it is not whole."""
+    try:
+        data = memoryview(path.read_bytes())
+    except FileNotFoundError:
+        return None
+    body = data[_SEAL_BYTES:]
+    return body if _seal(body) == data[:_SEAL_BYTES] else None
+
+
+def _seal(body: bytes | memoryview) -> bytes:
+    sealed = hashlib.sha256(_FORMAT)
+    sealed.update(body)
+    return sealed.digest()
+
+
+def _is_key(name: str) -> bool:
+    return bool(name) and _KEY_LETTERS.issuperset(name)
+
+
+def _checked(key: str) -> str:
+    """The key itself; a key also names a file, so anything but a hex digest is the caller's mistake."""
+    if not _is_key(key):
+        raise ValueError(f"{key!r} is not a hex digest")
+    return key

@@ -1,0 +1,191 @@
+"""Documents through a theme's templates to bytes. A template prints; what it cannot print is a fault, never a gap."""
+
+import json
+import posixpath
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
+from pathlib import Path
+from types import TracebackType
+from typing import Any
+from urllib.parse import quote, urlsplit
+
+from jinja2 import (
+    Environment,
+    FileSystemLoader,
+    StrictUndefined,
+    TemplateError,
+    TemplateSyntaxError,
+    Undefined,
+)
+from jinja2.exceptions import TemplateNotFound, TemplateRuntimeError
+from jinja2.ext import Extension
+from jinja2.lexer import Token, TokenStream
+from markupsafe import Markup
+
+from generator.document import Document, Value
+from generator.writing.store import digest
+from generator.writing.themes import Theme, asset_addresses
+
+_FAULTS_OF_TEMPLATES = (
+    TemplateError,
+    TypeError,
+    ValueError,
+    LookupError,
+    AttributeError,
+    ArithmeticError,
+    RecursionError,
+)
+_LETTERS_OF_ADDRESSES = "/%@!$&'()*+,;=~"
+
+
+class TemplateFault(Exception):
+    """A document could not be printed, and the theme or the program is to blame, not the maker's entries."""
+
+    def __init__(self, what: str, *, at: str, document: str) -> None:
+        super().__init__(f"{at}: {what} (in printing {document})")
+
+
+class Templates:
+    """The templates of a theme, which print one document at a time.
+
+    A template knows ``page`` (the document's value), ``site`` (what all pages share), ``here(target)`` (the address
+    of a page or file from this page), ``asset(name)`` (the address of a style or script of the theme) and the filter
+    ``markup``, the one way to print text as markup: for drawings and Markdown made by this program.
+    """
+
+    def __init__(self, theme: Theme) -> None:
+        self._folders = theme.folders
+        self._assets = asset_addresses(theme)
+        self._environment = _Environment(
+            loader=FileSystemLoader(theme.folders),
+            autoescape=True,
+            undefined=StrictUndefined,
+            finalize=_printable,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            extensions=[_EscapingStaysOn],
+        )
+        del self._environment.filters["safe"]
+        self._environment.filters["markup"] = _as_markup
+
+    def render(self, document: Document, site_values: Mapping[str, Value]) -> bytes:
+        """The printed document."""
+        here = partial(relative_address, document.path)
+        addresses = {"here": here, "asset": partial(_asset_address, self._assets, here)}
+        try:
+            # As globals and not as values, because a part that is imported sees only those.
+            template = self._environment.get_template(document.template, globals=addresses)
+            text = template.render(page=document.value, site=site_values)
+        except _FAULTS_OF_TEMPLATES as fault:
+            at = _place(fault, self._folders) or document.template
+            raise TemplateFault(_in_words(fault), at=at, document=document.path) from fault
+        return _ended(text).encode()
+
+
+def relative_address(document_path: str, target: str) -> str:
+    """The address of a target from a document, e.g. ``../styles/a.css`` from ``site/candles/x.html``.
+
+    The target is written from the root the document lives under (``site/`` or ``workshop/``) and may carry a query and
+    a fragment. A folder stands for its ``index.html``, because pages are also opened from disk.
+    """
+    address = urlsplit(target)
+    path = f"{address.path}index.html" if address.path.endswith("/") or not address.path else address.path
+    if (
+        address.scheme
+        or address.netloc
+        or path.startswith("/")
+        or posixpath.normpath(f"/{path}") != f"/{path}"
+    ):
+        raise ValueError(f"here() takes a path written from the site's root, not {target!r}")
+    _root, _slash, inside = document_path.rpartition("/")[0].partition("/")
+    folder, _slash, name = path.rpartition("/")
+    relative = posixpath.normpath(posixpath.join(posixpath.relpath(f"/{folder}", f"/{inside}"), name))
+    return address._replace(path=quote(relative, safe=_LETTERS_OF_ADDRESSES)).geturl()
+
+
+def page_key(
+    document: Document, site_values: Mapping[str, Value], theme_digest: str, program_digest: str
+) -> str:
+    """The key of a printed document: all that its bytes depend on. The program's digest covers the libraries."""
+    value, shared = _canonical(document.value), _canonical(site_values)
+    return digest("page", document.path, document.template, value, shared, theme_digest, program_digest)
+
+
+class _Environment(Environment):
+    """Finds a key of a mapping before a method of it, so that ``page.items`` is what the document says."""
+
+    def getattr(self, obj: Any, attribute: str) -> Any:
+        if isinstance(obj, Mapping) and attribute in obj:
+            return obj[attribute]
+        return super().getattr(obj, attribute)
+
+
+class _EscapingStaysOn(Extension):
+    """Refuses the block that would print text unescaped."""
+
+    def filter_stream(self, stream: TokenStream) -> Iterator[Token]:
+        for token in stream:
+            if token.type == "name" and token.value == "autoescape":
+                raise TemplateSyntaxError("escaping is always on", token.lineno, stream.name, stream.filename)
+            yield token
+
+
+def _printable(value: object) -> object:
+    """The value, if a paper may show it; 'None' or 'True' on a paper would be a slip."""
+    if isinstance(value, str | int | Undefined) and not isinstance(value, bool):
+        return value
+    raise TemplateRuntimeError(f"only text and whole numbers are printed, not {value!r}")
+
+
+def _as_markup(value: str) -> Markup:
+    if not isinstance(value, str):
+        raise TemplateRuntimeError(f"only text is printed as markup, not {value!r}")
+    # The text is a drawing or Markdown rendered by this program; a test lists every template that says so.
+    return Markup(value)  # noqa: S704
+
+
+def _asset_address(assets: Mapping[str, str], here: Callable[[str], str], name: str) -> str:
+    if name not in assets:
+        raise TemplateRuntimeError(f"the theme has no asset {name!r}; it has: {', '.join(assets) or 'none'}")
+    return here(assets[name])
+
+
+def _canonical(value: object) -> str:
+    return json.dumps(
+        value, sort_keys=True, allow_nan=False, ensure_ascii=False, separators=(",", ":"), default=_plain
+    )
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, Mapping):
+        return dict(value)
+    raise TypeError(f"a document's value cannot hold {value!r}")
+
+
+def _ended(text: str) -> str:
+    """The text with one kind of line end, and one at its end."""
+    return text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n") + "\n"
+
+
+def _in_words(fault: Exception) -> str:
+    if isinstance(fault, TemplateNotFound):
+        return f"there is no template {fault.name!r}"
+    return str(fault)
+
+
+def _place(fault: Exception, folders: tuple[Path, ...]) -> str | None:
+    """The theme's file and line that the fault comes from; None when no template had been reached."""
+    spots = list(_spots(fault.__traceback__))
+    if isinstance(fault, TemplateSyntaxError) and fault.filename:
+        spots.append((fault.filename, fault.lineno))
+    for file, line in reversed(spots):
+        for folder in folders:
+            if Path(file).is_relative_to(folder):
+                return f"{folder.name}/{Path(file).relative_to(folder).as_posix()}:{line}"
+    return None
+
+
+def _spots(trace: TracebackType | None) -> Iterator[tuple[str, int]]:
+    while trace is not None:
+        yield trace.tb_frame.f_code.co_filename, trace.tb_lineno
+        trace = trace.tb_next

@@ -1,0 +1,222 @@
+"""A small invented house, worked out by hand, for tests of single papers; every test changes what it is about."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import yaml
+
+from generator.documents.house import House, Scent, SizeOf, Words
+from generator.facts.facts import Advice, Facts, Hours, TestFacts, VesselFacts, WickFacts
+from generator.model.amounts import Amount, AmountUnit
+from generator.model.candle import Candle, Colour, Fill, Kind, ScentNotes, Size, Status
+from generator.model.maker import Collection, Contact, Maker, Market
+from generator.model.materials import Fragrance, Wax, WaxDensity, Wick
+from generator.model.money import Money
+from generator.model.quantities import DensityAt
+from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
+from generator.model.vessel import Cylinder, Lid, Vessel
+
+ROOT = Path(__file__).parents[2]
+
+WORDS: Words = yaml.safe_load((ROOT / "generator/data/words/en.yaml").read_text(encoding="utf-8"))
+
+MAKER = Maker(
+    name="Saltmarsh Wax",
+    address=("The Drying Shed", "2 Creek Lane", "Oxwick OX1 9ZZ"),
+    country="GB",
+    email="hello@saltmarsh.example",
+    phone="+44 1632 960001",
+    web="https://saltmarsh.example",
+    markets=("GB", "EU", "US"),
+    eu_contact=Contact(name="Comptoir du Large", address=("1 quai Vieux", "Port-Nul"), email="eu@large.example"),
+    currency="GBP",
+    prices_include_tax_percent=20.0,
+    as_of=date(2026, 11, 1),
+)
+
+ADVICE: Mapping[Market, Advice] = {
+    "GB": Advice(
+        trim="6 mm", longest_session="4 h", stop_at="10 mm", apart="10 cm", clear_of=None,
+        first_burn="until molten to the edge, usually about 3 h, never over 4 h", cool_down="2 h",
+    ),
+    "EU": Advice(
+        trim="6 mm", longest_session="4 h", stop_at="10 mm", apart="10 cm", clear_of=None,
+        first_burn="until molten to the edge, usually about 3 h, never over 4 h", cool_down="2 h",
+    ),
+    "US": Advice(
+        trim="1/4 in", longest_session="4 h", stop_at="1/2 in", apart="3 in", clear_of="12 in",
+        first_burn="until molten to the edge, usually about 3 h, never over 4 h", cool_down="2 h",
+    ),
+}  # fmt: skip
+
+VESSEL = Vessel(
+    id="beaker",
+    name="Clear beaker",
+    material="glass",
+    inside=Cylinder(shape="cylinder", diameter_mm=74.0, height_mm=92.0),
+    wall_mm=3.0,
+    weight_g=285.0,
+    lid=Lid(name="cork", weight_g=16.0),
+)
+
+WAX = Wax(
+    id="soy",
+    name="Soy wax",
+    density=WaxDensity(set_g_per_ml=0.9, molten=DensityAt(0.87, 75.0)),
+    declared_as=("hydrogenated soybean oil",),
+)
+FRAGRANCE = Fragrance(id="marsh", name="Marsh accord")
+WICK = Wick(id="braid-9", name="Flat braid 9", core="none", trim_mm=6.0)
+
+RECORDED = Recorded(
+    stock_code="SM-30",
+    candle="samphire-bank",
+    scent="Samphire Bank",
+    collection="tideline",
+    kind=Kind.CONTAINER,
+    status=Status.CURRENT,
+    build=Build(
+        vessel=VESSEL,
+        wicks=(WickUse(wick=WICK, count=1),),
+        fill=Fill(to_mm=65.0),
+        formula=Formula(
+            waxes=(Portion(material=WAX, amount=Amount(Decimal(1000), AmountUnit.GRAMS)),),
+            fragrances=(Portion(material=FRAGRANCE, amount=Amount(Decimal(85), AmountUnit.GRAMS)),),
+            additives=(),
+            dyes=(),
+        ),
+        cure_h=None,
+    ),
+    make=None,
+    weighed=(),
+    declared_g=None,
+    declared_oz=None,
+    tests=(),
+    like=None,
+    claim_hours=None,
+    longest_session_h=None,
+    price=Money(Decimal("24.00")),
+    prices_include_tax_percent=20.0,
+    trade_price=Money(Decimal("12.00")),
+    case=6,
+    minimum=6,
+    packaging_g=40.0,
+    cased=None,
+    barcode="6291041500213",
+    ufi=None,
+    markets=("GB", "EU", "US"),
+    currency="GBP",
+    scale_step_g=1.0,
+)
+
+FACTS = Facts(
+    stock_code="SM-30",
+    candle="samphire-bank",
+    scent="Samphire Bank",
+    size="Clear beaker",
+    kind=Kind.CONTAINER,
+    collection="tideline",
+    status=Status.CURRENT,
+    currency="GBP",
+    price=Money(Decimal("24.00")),
+    trade_price=Money(Decimal("12.00")),
+    margin_percent=Decimal(40),
+    case=6,
+    minimum=6,
+    barcode="6291041500213",
+    site_path="candles/samphire-bank.html",
+    safety_path="safety/SM-30.html",
+    vessel=VesselFacts(
+        id="beaker", name="Clear beaker", material="glass", brimful_ml=390.0, diameter_mm=74.0, depth_mm=92.0
+    ),
+    wick=WickFacts(id="braid-9", name="Flat braid 9", count=1, trim_mm=6.0),
+    fill_volume_ml=279.6,
+    level_set_mm=65.0,
+    net_weight_g=249.9,
+    net_weight_basis="weighed",
+    net_weight_error_percent=0.4,
+    weighed_n=6,
+    declared={"GB": "240 g", "EU": "240 g", "US": "8.4 oz (240 g)"},
+    estimated={"GB": "249 g", "EU": "249 g", "US": "8.8 oz (249 g)"},
+    declared_status="proven",
+    density_set_g_per_ml=0.9061,
+    density_molten_g_per_ml=0.8751,
+    fragrance_of_wax_percent=8.5,
+    fragrance_of_total_percent=7.834,
+    heel_g=49.5,
+    burnable_g=200.4,
+    lhv_mj_per_kg=37.2,
+    heat_w=51.7,
+    gross_g=590.9,
+    case_g=3895.4,
+    rate_g_per_h=4.6,
+    rate_high_g_per_h=5.0,
+    burn_hours=Hours(claim=40, low=40.1, mean=43.6, high=47.7, basis="tested"),
+    burn_test=TestFacts(
+        files=("burn-tests/SM-30.csv",), pieces=3, sessions=30, coverage=0.98, excluded=(), matches=True, moved=()
+    ),
+    first_burn_h=2.91,
+    session_limit_h=4.0,
+    stop_depth_mm=12.7,
+    advice=ADVICE,
+    outline_mm=((37.0, 0.0), (37.0, 92.0)),
+    contains=("hydrogenated soybean oil", "Marsh accord"),
+    figures=(),
+    sources={},
+)
+
+CANDLE = Candle(
+    id="samphire-bank",
+    scent="Samphire Bank",
+    collection="tideline",
+    added=date(2026, 3, 1),
+    scent_notes=ScentNotes(top=("salt",)),
+    colour=Colour(name="wet slate", shade="#66727a"),
+    description="Salt first, then *stone*.",
+    ingredients={},
+    sizes=(Size(stock_code="SM-30"),),
+)
+
+
+def size(**changed: object) -> SizeOf:
+    """One size whose facts differ as named."""
+    return SizeOf(recorded=RECORDED, facts=replace(FACTS, **changed))
+
+
+def with_vessel(one: SizeOf, vessel: Vessel) -> SizeOf:
+    """The same size in another vessel."""
+    return replace(one, recorded=replace(one.recorded, build=replace(one.recorded.build, vessel=vessel)))
+
+
+MELT = SizeOf(
+    recorded=replace(RECORDED, stock_code="SM-SB", kind=Kind.MELT, build=replace(RECORDED.build, wicks=())),
+    facts=replace(
+        FACTS,
+        stock_code="SM-SB",
+        size="Snap bar",
+        kind=Kind.MELT,
+        safety_path="safety/SM-SB.html",
+        wick=None,
+        burn_hours=None,
+        first_burn_h=None,
+        session_limit_h=None,
+        stop_depth_mm=None,
+        advice={},
+    ),
+)
+
+
+def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> House:
+    """A house with one scent in these sizes."""
+    return House(
+        maker=maker,
+        collections={"tideline": Collection(name="Tideline", text="What the tide leaves.", order=1)},
+        scents=(Scent(candle=candle, sizes=sizes or (size(),)),),
+        photos={},
+        words=WORDS,
+        as_of=maker.as_of,
+        draft=False,
+    )

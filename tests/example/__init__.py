@@ -1,0 +1,1 @@
+"""What goes with the example shop: its pictures, and a shop of a thousand stock codes."""

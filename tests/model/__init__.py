@@ -1,0 +1,1 @@
+"""What quantities, words and things promise."""

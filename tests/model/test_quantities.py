@@ -1,0 +1,320 @@
+"""Quantities, amounts and words: every unit against pint, water against IAPWS-95, and no text that breaks them."""
+
+from collections.abc import Callable
+from datetime import date
+from decimal import Decimal
+
+import pint
+import pytest
+from chemicals.iapws import iapws95_rho
+from hypothesis import example, given, settings
+from hypothesis import strategies as st
+from pydantic_core import PydanticCustomError
+
+from generator.model.amounts import Amount, AmountUnit, Basis, Share, amount, share
+from generator.model.quantities import (
+    DENSITY,
+    DURATION,
+    ENERGY,
+    GRAMS_PER_OUNCE,
+    LENGTH,
+    MASS,
+    MM_PER_INCH,
+    US_TEASPOON_ML,
+    VOLUME,
+    DensityAt,
+    FlashPoint,
+    Measure,
+    as_written,
+    bare_hours,
+    brimful_ml,
+    celsius,
+    density_at,
+    duration_h,
+    flash_point,
+    number,
+    percent,
+    water_density_g_per_ml,
+)
+from generator.model.words import calendar_date, count, yes_or_no
+from tests.references import Printed
+
+PINT: pint.UnitRegistry[float] = pint.UnitRegistry()
+PINT_NAMES = {
+    "US fl oz": "fluid_ounce",
+    "imp fl oz": "imperial_fluid_ounce",
+    "g/cm3": "g/cm**3",
+    "kg/m3": "kg/m**3",
+    "days": "day",
+    "min": "minute",
+    "h": "hour",
+    "in": "inch",
+    "inches": "inch",
+    "oz": "ounce",
+    "lb": "pound",
+    "cl": "centilitre",
+    "l": "litre",
+    "ml": "millilitre",
+    "g/ml": "g/millilitre",
+    "kg/l": "kg/litre",
+}
+MEASURES: tuple[tuple[Measure, str], ...] = (
+    (LENGTH, "mm"),
+    (MASS, "gram"),
+    (VOLUME, "millilitre"),
+    (DURATION, "hour"),
+    (DENSITY, "g/millilitre"),
+    (ENERGY, "MJ/kg"),
+)
+UNITS = [(measure, unit, ours) for measure, ours in MEASURES for unit in measure.units]
+
+
+class TestUnits:
+    @pytest.mark.parametrize(("measure", "unit", "ours"), UNITS, ids=[unit for _, unit, _ in UNITS])
+    def test_a_unit_is_worth_what_pint_says(self, measure: Measure, unit: str, ours: str) -> None:
+        expected = PINT.Quantity(7.5, PINT_NAMES.get(unit, unit)).to(ours).magnitude
+
+        assert measure.number(f"7.5 {unit}") == pytest.approx(expected, rel=1e-12)
+
+    def test_the_named_constants_are_worth_what_pint_says(self) -> None:
+        ours = (US_TEASPOON_ML, GRAMS_PER_OUNCE, MM_PER_INCH)
+
+        expected = (
+            PINT.Quantity(1, "teaspoon").to("ml").magnitude,
+            PINT.Quantity(1, "ounce").to("g").magnitude,
+            PINT.Quantity(1, "inch").to("mm").magnitude,
+        )
+        assert ours == pytest.approx(expected, rel=1e-12)
+
+    @pytest.mark.parametrize("fahrenheit", [32.0, 165.0, 180.0, 195.0, 212.0])
+    def test_fahrenheit_becomes_celsius_as_pint_does_it(self, fahrenheit: float) -> None:
+        expected = PINT.Quantity(fahrenheit, PINT.degF).to(PINT.degC).magnitude
+
+        assert celsius(f"{fahrenheit:g} F") == pytest.approx(expected, abs=1e-9)
+
+    @pytest.mark.parametrize(
+        ("written", "printed"),
+        [
+            ("8 oz", Printed("226.796", "16 CFR 500.19(a) (FOUND)")),
+            ("1 lb", Printed("453.592", "16 CFR 500.19(a) (FOUND)")),
+            ("1 oz", Printed("28.3495", "16 CFR 500.19(a) (FOUND)")),
+        ],
+        ids=["8 oz", "1 lb", "1 oz"],
+    )
+    def test_a_weight_is_worth_what_the_law_prints(self, written: str, printed: Printed) -> None:
+        assert printed.agrees_with(MASS.exact(written))
+
+    def test_nine_us_fluid_ounces_are_a_volume(self) -> None:
+        printed = Printed("266.161766", "physics.md G13: pint 0.25.3 (COMPUTED)")
+
+        assert printed.agrees_with(VOLUME.exact("9 US fl oz"))
+
+    def test_ounces_by_fluid_ounces_are_a_density(self) -> None:
+        printed = Printed("0.8244058", "physics.md G15: pint 0.25.3 (COMPUTED)")
+
+        assert printed.agrees_with(MASS.exact("0.86 oz") / VOLUME.exact("1 US fl oz"))
+
+    @pytest.mark.parametrize("written", ["1,5 g", "1.0000000001 g", ".5 g", "1e3 g", "-5 g"])
+    def test_a_number_of_another_form_is_a_fault(self, written: str) -> None:
+        with pytest.raises(PydanticCustomError, match=f"is '{written}'; "):
+            MASS.exact(written)
+
+    def test_a_weight_in_ounces_stays_exact(self) -> None:
+        assert MASS.exact("24 oz") == Decimal("680.388555000")
+
+    def test_capitals_of_a_unit_do_not_matter(self) -> None:
+        assert (MASS.number("85 G"), VOLUME.number("9 CL"), LENGTH.number("62 MM")) == (85.0, 90.0, 62.0)
+
+
+class TestWater:
+    @pytest.mark.parametrize("at_c", [0.5, 4.0, 15.0, 20.0, 22.0, 25.0, 40.0, 60.0, 80.0, 99.0])
+    def test_water_is_as_dense_as_iapws_95_says(self, at_c: float) -> None:
+        expected = iapws95_rho(273.15 + at_c, 101325.0) / 1000  # type: ignore[no-untyped-call]  # it ships no types
+
+        assert water_density_g_per_ml(at_c) == pytest.approx(expected, rel=2e-5)
+
+    @pytest.mark.parametrize("at_c", [-0.1, 100.1], ids=["ice", "steam"])
+    def test_water_that_is_no_liquid_is_refused(self, at_c: float) -> None:
+        with pytest.raises(ValueError, match="is not between"):
+            water_density_g_per_ml(at_c)
+
+    @pytest.mark.parametrize(
+        ("written", "printed_ml"),
+        [("250 g of water at 20 C", 250.44902), ("250 g of water at 25 C", 250.740)],
+        ids=["20 C", "25 C"],
+    )
+    def test_a_brimful_weighed_with_water_is_a_volume(self, written: str, printed_ml: float) -> None:
+        """Printed by IAPWS-95 (physics.md G12, A5, COMPUTED); Kell's formula of 1975 is 3 millionths lighter."""
+        assert brimful_ml(written) == pytest.approx(printed_ml, rel=4e-6)
+
+    def test_water_without_its_temperature_is_taken_at_20_degrees(self) -> None:
+        assert brimful_ml("250 g of water") == brimful_ml("250 g of water at 68 F")
+
+    def test_a_brimful_may_be_written_as_a_volume(self) -> None:
+        assert (brimful_ml("390 ml"), brimful_ml("39 cl of water")) == (390.0, 390.0)
+
+    @pytest.mark.parametrize("written", ["389 g of water at 101 C", "389 g of water at -1 C"])
+    def test_a_brimful_of_ice_or_steam_is_a_fault(self, written: str) -> None:
+        with pytest.raises(PydanticCustomError, match="water is not liquid at"):
+            brimful_ml(written)
+
+    @pytest.mark.parametrize("written", ["9 oz", "320 g"])
+    def test_a_brimful_in_weight_says_of_what(self, written: str) -> None:
+        with pytest.raises(PydanticCustomError, match="is not a unit of a volume"):
+            brimful_ml(written)
+
+
+class TestOtherForms:
+    def test_hours_are_read_from_every_way_of_writing_them(self) -> None:
+        written = ("4 h", "30 min", "14 days", "3:45")
+
+        assert tuple(map(duration_h, written)) == (4.0, 0.5, 336.0, 3.75)
+
+    def test_a_table_of_hours_needs_no_unit(self) -> None:
+        assert (bare_hours("3.5"), bare_hours("3:30"), bare_hours("40 h")) == (3.5, 3.5, 40.0)
+
+    def test_a_molten_density_carries_its_temperature(self) -> None:
+        assert density_at("0.80 g/ml at 167 F") == DensityAt(0.80, 75.0)
+
+    def test_a_molten_density_without_temperature_is_a_fault(self) -> None:
+        with pytest.raises(PydanticCustomError, match="without its temperature"):
+            density_at("0.80 g/ml")
+
+    @pytest.mark.parametrize(
+        ("written", "expected"),
+        [("93 C", FlashPoint(93.0, above=False)), ("> 93 C", FlashPoint(93.0, above=True))],
+        ids=["exact", "above"],
+    )
+    def test_a_flash_point_may_be_greater_than(self, written: str, expected: FlashPoint) -> None:
+        assert flash_point(written) == expected
+
+    def test_a_temperature_without_unit_is_offered_both(self) -> None:
+        with pytest.raises(PydanticCustomError) as fault:
+            celsius("75")
+
+        assert fault.value.context is not None
+        assert fault.value.context["write"] == "75 C, or 75 F"
+
+    def test_plain_numbers_and_percentages_are_read(self) -> None:
+        assert (number("12.5"), percent("20 %"), percent("20%")) == (12.5, 20.0, 20.0)
+
+    @settings(max_examples=50)
+    @given(st.decimals(min_value=0, max_value=10**6, places=3))
+    def test_a_number_is_given_back_as_it_was_written(self, written: Decimal) -> None:
+        assert as_written(float(written)) == written
+
+
+class TestAmounts:
+    @pytest.mark.parametrize(
+        ("written", "expected"),
+        [
+            ("85 g", Amount(Decimal(85), AmountUnit.GRAMS)),
+            ("2.2 oz", Amount(Decimal("62.3689508750"), AmountUnit.GRAMS)),
+            ("85 G", Amount(Decimal(85), AmountUnit.GRAMS)),
+            ("70 parts", Amount(Decimal(70), AmountUnit.PARTS)),
+            ("8.5% of wax", Amount(Decimal("8.5"), AmountUnit.PERCENT_OF_WAX)),
+            ("7.8 %  of total", Amount(Decimal("7.8"), AmountUnit.PERCENT_OF_TOTAL)),
+            ("6 Drops", Amount(Decimal(6), AmountUnit.DROPS)),
+            ("0.75 US tsp", Amount(Decimal("0.75"), AmountUnit.TEASPOONS)),
+            ("1 block", Amount(Decimal(1), AmountUnit.BLOCKS)),
+            ("2 cl", Amount(Decimal(20), AmountUnit.MILLILITRES)),
+            ("1 US fl oz", Amount(Decimal("29.5735295625"), AmountUnit.MILLILITRES)),
+        ],
+        ids=str,
+    )
+    def test_an_amount_is_read_exactly(self, written: str, expected: Amount) -> None:
+        assert amount(written) == expected
+
+    def test_a_share_keeps_its_basis(self) -> None:
+        assert share("10 %  of wax") == Share(Decimal(10), Basis.OF_WAX)
+
+    @settings(max_examples=20)
+    @given(st.decimals(min_value=0, max_value=100, places=2))
+    @example(Decimal("8.5"))
+    def test_a_percentage_without_basis_is_refused_with_both_offered(self, written: Decimal) -> None:
+        for reader in (share, amount):
+            with pytest.raises(PydanticCustomError) as fault:
+                reader(f"{written} %")
+
+            assert fault.value.context is not None
+            assert fault.value.context["write"] == f"{written} % of wax, or {written} % of total"
+
+    @pytest.mark.parametrize("reader", [VOLUME.number, brimful_ml, amount])
+    @pytest.mark.parametrize("written", ["9 fl oz", "9 FL OZ", "9 fl. oz.", "9 fluid ounces"])
+    def test_bare_fluid_ounces_are_refused_with_both_offered(
+        self, reader: Callable[[object], object], written: str
+    ) -> None:
+        with pytest.raises(PydanticCustomError) as fault:
+            reader(written)
+
+        assert fault.value.context is not None
+        assert fault.value.context["write"] == "9 US fl oz, or 9 imp fl oz"
+
+    @pytest.mark.parametrize("written", ["0.75 tsp", "1 teaspoon", "2 Teaspoons"])
+    def test_a_bare_teaspoon_is_refused(self, written: str) -> None:
+        with pytest.raises(PydanticCustomError, match="a teaspoon has two sizes"):
+            amount(written)
+
+    def test_a_unit_nobody_knows_is_named(self) -> None:
+        with pytest.raises(PydanticCustomError, match="'pinch' is not a unit of an amount"):
+            amount("1 pinch")
+
+
+class TestWords:
+    def test_a_date_is_read_as_year_month_day(self) -> None:
+        assert calendar_date("2026-11-01") == date(2026, 11, 1)
+
+    @pytest.mark.parametrize("written", ["01/02/2026", "2026-W44-7", "2026-02-30", "20261101"])
+    def test_no_other_form_of_date_is_read(self, written: str) -> None:
+        with pytest.raises(PydanticCustomError, match="a date was expected"):
+            calendar_date(written)
+
+
+READERS: tuple[Callable[[object], object], ...] = (
+    *(measure.exact for measure, _ in MEASURES),
+    celsius,
+    percent,
+    density_at,
+    flash_point,
+    brimful_ml,
+    duration_h,
+    bare_hours,
+    number,
+    share,
+    amount,
+    count,
+    yes_or_no,
+    calendar_date,
+)
+UNIT_TEXTS = st.sampled_from(
+    [unit for _, unit, _ in UNITS] + ["%", "% of wax", "C", "°F", "fl oz", "tsp", ""]
+)
+NEARLY = st.builds(
+    "{}{}{}".format,
+    st.one_of(st.floats().map(str), st.integers().map(str), st.text(max_size=4)),
+    st.sampled_from(["", " ", "\n", " of water at ", " at "]),
+    UNIT_TEXTS,
+)
+
+
+def outcome(reader: Callable[[object], object], written: str) -> frozenset[str]:
+    """What a reader makes of a text: a value, or the parts of its fault."""
+    try:
+        reader(written)
+    except PydanticCustomError as fault:
+        return frozenset(fault.context or ())
+    return frozenset({"value"})
+
+
+class TestAnyText:
+    @settings(max_examples=200)
+    @given(st.sampled_from(READERS), st.one_of(st.text(max_size=40), NEARLY))
+    @example(brimful_ml, "389 g of water at 99999 F")
+    @example(number, "9" * 5000)
+    @example(calendar_date, "2026-13-45")
+    def test_any_text_is_a_value_or_a_fault_that_says_what_why_and_what_to_write(
+        self, reader: Callable[[object], object], written: str
+    ) -> None:
+        result = outcome(reader, written)
+
+        assert result in (frozenset({"value"}), frozenset({"what", "why", "write"}))

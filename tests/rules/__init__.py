@@ -1,0 +1,1 @@
+"""What the pure rules promise."""

@@ -1,0 +1,62 @@
+"""Invented entries for the tests of the rules, as a maker would record them."""
+
+from generator.model.amounts import amount
+from generator.model.candle import Fill
+from generator.model.materials import Additive, Dye, Fragrance, Wax, WaxDensity
+from generator.model.quantities import DensityAt
+from generator.model.recorded import Build, Formula, Portion
+from generator.model.vessel import Shape, Vessel
+from generator.rules.blend import Blend, resolve
+from tests.references import JAR
+
+SOY = Wax(id="soy", name="Soy wax", density=WaxDensity(set_g_per_ml=0.900, molten=DensityAt(0.870, 75.0)))
+COCONUT = Wax(
+    id="coconut", name="Coconut wax", density=WaxDensity(set_g_per_ml=0.915, molten=DensityAt(0.880, 70.0))
+)
+OIL = Fragrance(id="oil", name="Tide line", density_g_per_ml=0.980)
+UV_ABSORBER = Additive(id="uv", name="UV absorber", teaspoon_g=3.1)
+DYE = Dye(id="slate", name="Slate grey", drop_g=0.03, block_g=10.0)
+
+
+def formula(
+    waxes: dict[Wax, str],
+    fragrances: dict[Fragrance, str] | None = None,
+    additives: dict[Additive, str] | None = None,
+    dyes: dict[Dye, str] | None = None,
+) -> Formula:
+    """A formula from materials and their amounts as written."""
+    return Formula(
+        waxes=tuple(Portion(material=m, amount=amount(a)) for m, a in waxes.items()),
+        fragrances=tuple(Portion(material=m, amount=amount(a)) for m, a in (fragrances or {}).items()),
+        additives=tuple(Portion(material=m, amount=amount(a)) for m, a in (additives or {}).items()),
+        dyes=tuple(Portion(material=m, amount=amount(a)) for m, a in (dyes or {}).items()),
+    )
+
+
+def blended(recorded: Formula) -> Blend:
+    """The batch of a formula that has no faults which stop it."""
+    blend, faults = resolve(recorded)
+    if blend is None:
+        raise ValueError(faults)
+    return blend
+
+
+SCENTED_SOY = formula({SOY: "1000 g"}, {OIL: "91.6667 g"})
+"""B1 of physics.md A4."""
+
+
+def vessel(inside: Shape = JAR, brimful_ml: float | None = None, displaced_ml: float | None = None) -> Vessel:
+    """A glass vessel of that inside."""
+    return Vessel(
+        id="jar",
+        name="Jar",
+        material="glass",
+        inside=inside,
+        brimful_ml=brimful_ml,
+        displaced_ml=displaced_ml,
+    )
+
+
+def build(fill: Fill | None, of: Vessel | None = None, recorded: Formula = SCENTED_SOY) -> Build:
+    """What is made: scented soy in a jar, filled so."""
+    return Build(vessel=of or vessel(), wicks=(), fill=fill, formula=recorded, cure_h=None)

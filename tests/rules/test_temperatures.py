@@ -1,0 +1,100 @@
+"""The order of temperatures in the making."""
+
+from dataclasses import replace
+
+import pytest
+
+from generator.model.candle import Make
+from generator.model.materials import Fragrance, Wax, WaxDensity
+from generator.model.quantities import DensityAt, FlashPoint
+from generator.problems import Fault, Severity
+from generator.rules.temperatures import make_faults
+
+MAKE = Make(heat_to_c=88.0, fragrance_at_c=82.0, pour_at_c=75.0)
+WAX = Wax(
+    id="soy",
+    name="Soy",
+    density=WaxDensity(set_g_per_ml=0.9, molten=DensityAt(g_per_ml=0.87, at_c=75)),
+    melts_at_c=52.0,
+)
+OIL = Fragrance(id="samphire", name="Samphire", flash_point=FlashPoint(celsius=93.0, above=False))
+
+
+def test_hot_to_cool_in_order_has_no_fault() -> None:
+    assert make_faults(MAKE, [WAX], [OIL]) == ()
+
+
+@pytest.mark.parametrize("make", [Make(), Make(pour_at_c=75.0), Make(heat_to_c=88.0, fragrance_at_c=88.0)])
+def test_what_is_not_written_is_not_held_against_anything(make: Make) -> None:
+    """physics.md C: pour < stir in <= heat, so the last two may be alike."""
+    assert make_faults(make, [replace(WAX, melts_at_c=None)], [replace(OIL, flash_point=None)]) == ()
+
+
+def test_stirring_in_hotter_than_the_wax_was_heated_is_an_error() -> None:
+    assert make_faults(replace(MAKE, fragrance_at_c=90.0), [WAX], [OIL]) == (
+        Fault(
+            path=("make", "fragrance_at"),
+            what="fragrance_at is 90 C, but heat_to is 88 C",
+            why="wax only cools between heating, stirring in and pouring, so the pour sheet could not be followed",
+            write="fragrance_at: at most 88 C",
+        ),
+    )
+
+
+def test_pouring_as_hot_as_stirring_in_is_an_error() -> None:
+    (fault,) = make_faults(replace(MAKE, pour_at_c=82.0), [WAX], [OIL])
+
+    assert (fault.path, fault.severity) == (("make", "pour_at"), Severity.ERROR)
+    assert fault.what == "pour_at is 82 C, but fragrance_at is 82 C"
+    assert fault.write == "pour_at: below 82 C"
+
+
+def test_without_a_fragrance_pouring_is_held_against_heating() -> None:
+    (fault,) = make_faults(Make(heat_to_c=70.0, pour_at_c=75.0), [WAX], [])
+
+    assert fault.what == "pour_at is 75 C, but heat_to is 70 C"
+
+
+@pytest.mark.parametrize("pour_c", [52.0, 48.0], ids=["exactly where it melts", "below"])
+def test_pouring_wax_that_has_set_is_a_warning(pour_c: float) -> None:
+    assert make_faults(replace(MAKE, pour_at_c=pour_c), [WAX], [OIL]) == (
+        Fault(
+            path=("make", "pour_at"),
+            what=f"pour_at is {pour_c:g} C; the wax melts at 52 C",
+            why="it would set in the jug, and the vessel would fill unevenly",
+            write="pour_at: above 52 C",
+            severity=Severity.WARNING,
+        ),
+    )
+
+
+def test_a_little_of_a_harder_wax_does_not_set_the_blend() -> None:
+    beeswax = replace(WAX, id="beeswax", melts_at_c=63.0)
+
+    assert make_faults(replace(MAKE, pour_at_c=60.0), [beeswax, WAX], [OIL]) == ()
+
+
+def test_an_oil_at_its_flash_point_is_a_warning_with_the_caution() -> None:
+    oil = replace(OIL, flash_point=FlashPoint(celsius=82.0, above=False))
+
+    heating, stirring = make_faults(MAKE, [WAX], [oil])
+
+    assert heating.path == ("make", "heat_to")
+    assert stirring == Fault(
+        path=("make", "fragrance_at"),
+        what="fragrance_at is 82 C; Samphire has a flash point of 82 C",
+        why="at its flash point an oil gives off vapour that a flame or a spark can light",
+        write="fragrance_at: below 82 C; stir in away from flames and hot plates, and never reheat",
+        severity=Severity.WARNING,
+    )
+
+
+@pytest.mark.parametrize(("sheet_c", "warnings"), [(88.0, 0), (87.0, 1)])
+def test_a_flash_point_known_only_as_above_is_safe_up_to_there(sheet_c: float, warnings: int) -> None:
+    oil = replace(OIL, flash_point=FlashPoint(celsius=sheet_c, above=True))
+
+    faults = make_faults(MAKE, [WAX], [oil])
+
+    assert [fault.what for fault in faults] == ["heat_to is 88 C; Samphire has a flash point of above 87 C"][
+        :warnings
+    ]

@@ -1,0 +1,305 @@
+"""Laying out: only what differs, only what is ours, in an order that keeps every reachable page whole."""
+
+import json
+import sys
+from hashlib import sha256
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.writing.output import (
+    AlikeButForCase,
+    Laid,
+    NotOurs,
+    OutsideTheFolder,
+    in_writing_order,
+    lay_out,
+    replace_file,
+)
+
+needs_links = pytest.mark.skipif(sys.platform == "win32", reason="making a link needs special rights there")
+LEFT_OVER = ".wickwright-0a1b2c3d.part"
+
+
+def found(folder: Path) -> dict[str, bytes]:
+    """The files in a folder but for the manifest."""
+    paths = (path for path in folder.rglob("*") if path.is_file() and path.name != ".manifest.json")
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in paths}
+
+
+def written_by_hand(folder: Path, **files: bytes) -> None:
+    for path, data in files.items():
+        (folder / path).parent.mkdir(parents=True, exist_ok=True)
+        (folder / path).write_bytes(data)
+
+
+def listed(folder: Path) -> list[str]:
+    return list(json.loads((folder / ".manifest.json").read_text(encoding="utf-8")))
+
+
+def test_new_changed_same_and_unwanted_files_are_told_apart(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": b"a", "site/b.html": b"b", "site/c.html": b"c"})
+
+    laid = lay_out(tmp_path, {"site/b.html": b"b", "site/c.html": b"C", "site/d.html": b"d"})
+
+    expected = Laid(
+        written=("site/d.html",), changed=("site/c.html",), removed=("site/a.html",), same=("site/b.html",)
+    )
+    assert expected == laid
+    assert found(tmp_path) == {"site/b.html": b"b", "site/c.html": b"C", "site/d.html": b"d"}
+
+
+def test_the_manifest_lists_each_file_with_its_digest_and_size(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/b.html": b"two", "site/a.html": b""})
+
+    expected = (
+        f'{{"site/a.html": {{"sha256": "{sha256(b"").hexdigest()}", "size": 0}}, '
+        f'"site/b.html": {{"sha256": "{sha256(b"two").hexdigest()}", "size": 3}}}}\n'
+    )
+    assert expected == (tmp_path / ".manifest.json").read_text(encoding="utf-8")
+
+
+def test_a_file_that_does_not_differ_is_not_written_again(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": b"a"})
+    before = {path.name: path.stat().st_ino for path in tmp_path.rglob("*")}
+
+    lay_out(tmp_path, {"site/a.html": b"a"})
+
+    assert before == {path.name: path.stat().st_ino for path in tmp_path.rglob("*")}
+
+
+def test_a_folder_that_is_empty_without_our_files_goes_with_them(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/candles/tall/a.html": b"a", "site/index.html": b"i"})
+
+    lay_out(tmp_path, {"site/index.html": b"i"})
+
+    assert [path.name for path in (tmp_path / "site").iterdir()] == ["index.html"]
+
+
+def test_a_folder_that_holds_somebody_elses_file_stays(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/candles/a.html": b"a"})
+    written_by_hand(tmp_path, **{"site/candles/notes.txt": b"mine"})
+
+    lay_out(tmp_path, {})
+
+    assert found(tmp_path) == {"site/candles/notes.txt": b"mine"}
+
+
+def test_a_file_of_ours_that_was_edited_by_hand_is_made_again(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": b"a"})
+    written_by_hand(tmp_path, **{"site/a.html": b"edited"})
+
+    laid = lay_out(tmp_path, {"site/a.html": b"a"})
+
+    assert laid.changed == ("site/a.html",)
+
+
+@pytest.mark.parametrize(
+    ("theirs", "wanted", "named"),
+    [
+        pytest.param("site/a.html", "site/a.html", "site/a.html", id="a file under the wanted path"),
+        pytest.param("site/a.html/x", "site/a.html", "site/a.html", id="a folder under the wanted path"),
+        pytest.param("site", "site/a.html", "site", id="a file where a folder is wanted"),
+    ],
+)
+def test_what_we_did_not_write_is_named_and_nothing_at_all_is_written(
+    tmp_path: Path, theirs: str, wanted: str, named: str
+) -> None:
+    written_by_hand(tmp_path, **{theirs: b"mine"})
+
+    with pytest.raises(
+        NotOurs, match=f"^{named} is in the way: this program did not write it, so it leaves it alone$"
+    ):
+        lay_out(tmp_path, {wanted: b"ours", "first.css": b"ours"})
+
+    assert {path.name for path in tmp_path.rglob("*") if path.is_file()} == {Path(theirs).name}
+
+
+def test_a_file_with_the_wanted_bytes_is_taken_over_so_a_lost_manifest_heals(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": b"a", "site/b.html": b"b"})
+    (tmp_path / ".manifest.json").write_bytes(b'{"site/a.ht')
+
+    lay_out(tmp_path, {"site/a.html": b"a", "site/b.html": b"b"})
+
+    assert listed(tmp_path) == ["site/a.html", "site/b.html"]
+
+
+def test_a_manifest_cannot_point_us_at_files_outside_the_folder(tmp_path: Path) -> None:
+    written_by_hand(tmp_path, **{"precious.txt": b"mine", "output/.store/pages.pack": b"kept"})
+    lines = {
+        path: {"sha256": "", "size": 0} for path in ("../precious.txt", ".store/pages.pack", "/etc/hosts")
+    }
+    written_by_hand(tmp_path, **{"output/.manifest.json": json.dumps(lines).encode()})
+
+    lay_out(tmp_path / "output", {})
+
+    assert found(tmp_path) == {"precious.txt": b"mine", "output/.store/pages.pack": b"kept"}
+
+
+@pytest.mark.parametrize(
+    "manifest", [b"[]", b"{}", b'{"a.html": 3}', b'{"a.html": {"size": "x"}}', b"\xff", b""]
+)
+def test_a_manifest_of_another_shape_counts_as_none(tmp_path: Path, manifest: bytes) -> None:
+    written_by_hand(tmp_path, **{".manifest.json": manifest, "a.html": b"mine"})
+
+    with pytest.raises(NotOurs):
+        lay_out(tmp_path, {"a.html": b"ours"})
+
+
+@needs_links
+@pytest.mark.parametrize("folder", ["site", "site/candles"])
+def test_a_linked_folder_is_never_written_through(tmp_path: Path, folder: str) -> None:
+    (tmp_path / "elsewhere").mkdir()
+    (tmp_path / "output" / folder).parent.mkdir(parents=True)
+    (tmp_path / "output" / folder).symlink_to(tmp_path / "elsewhere", target_is_directory=True)
+
+    with pytest.raises(NotOurs, match=f"^{folder} is in the way"):
+        lay_out(tmp_path / "output", {"site/candles/a.html": b"a"})
+
+    assert list((tmp_path / "elsewhere").iterdir()) == []
+
+
+@needs_links
+def test_nothing_is_removed_through_a_folder_that_has_become_a_link(tmp_path: Path) -> None:
+    lay_out(tmp_path / "output", {"site/a.html": b"a"})
+    (tmp_path / "output/site").rename(tmp_path / "elsewhere")
+    (tmp_path / "output/site").symlink_to(tmp_path / "elsewhere", target_is_directory=True)
+
+    lay_out(tmp_path / "output", {})
+
+    assert found(tmp_path / "elsewhere") == {"a.html": b"a"}
+
+
+@needs_links
+def test_a_link_in_the_place_of_our_file_is_replaced_and_not_followed(tmp_path: Path) -> None:
+    lay_out(tmp_path / "output", {"a.html": b"a"})
+    (tmp_path / "theirs.html").write_bytes(b"theirs")
+    (tmp_path / "output/a.html").unlink()
+    (tmp_path / "output/a.html").symlink_to(tmp_path / "theirs.html")
+
+    lay_out(tmp_path / "output", {"a.html": b"new"})
+
+    assert found(tmp_path) == {"theirs.html": b"theirs", "output/a.html": b"new"}
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        *("../a.html", "/a.html", "site/../../a.html", "", "site//a.html", "./a.html", "site/.."),
+        *("C:/a.html", "site\\a.html", "a?.html", "a\n.html", "site/a. ", "site/a."),
+        *(".manifest.json", ".store/pages.pack", ".Store/x", f"site/{LEFT_OVER}"),
+    ],
+)
+def test_a_path_that_leads_out_or_that_some_disk_cannot_hold_is_refused(tmp_path: Path, path: str) -> None:
+    with pytest.raises(OutsideTheFolder, match="cannot be the path of a file in the output folder"):
+        lay_out(tmp_path / "output", {path: b"x"})
+
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("first", "second"),
+    [
+        pytest.param("site/Slate.html", "site/slate.html", id="by case"),
+        pytest.param("Site/slate.html", "site/slate.html", id="by the case of a folder"),
+        pytest.param("site/caf\u00e9.html", "site/cafe\u0301.html", id="by the spelling of an accent"),
+        pytest.param("Site", "site/slate.html", id="a file and a folder"),
+    ],
+)
+def test_paths_that_are_one_on_some_disks_are_refused(tmp_path: Path, first: str, second: str) -> None:
+    with pytest.raises(AlikeButForCase) as refused:
+        lay_out(tmp_path, {first: b"1", second: b"2"})
+
+    assert set(refused.value.paths) == {first, second}
+
+
+@pytest.mark.parametrize(
+    ("before", "after"),
+    [
+        pytest.param("site/Slate.html", "site/slate.html", id="another case"),
+        pytest.param("Site/slate.html", "site/slate.html", id="another case of the folder"),
+        pytest.param("site/slate", "site/slate/index.html", id="a file becomes a folder"),
+        pytest.param("site/slate/index.html", "site/slate", id="a folder becomes a file"),
+    ],
+)
+def test_a_file_may_take_the_place_of_another_of_ours(tmp_path: Path, before: str, after: str) -> None:
+    lay_out(tmp_path, {before: b"same", "site/z.html": b"z"})
+
+    lay_out(tmp_path, {after: b"same", "site/z.html": b"z"})
+
+    assert found(tmp_path) == {after: b"same", "site/z.html": b"z"}
+    assert listed(tmp_path) == sorted([after, "site/z.html"])
+
+
+def test_a_change_of_place_that_was_cut_short_is_finished_by_the_next_run(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/slate/index.html": b"old"})
+    union = (
+        (tmp_path / ".manifest.json")
+        .read_text(encoding="utf-8")
+        .replace("}}", '}, "site/slate": {"sha256": "", "size": 0}}')
+    )
+    lay_out(tmp_path, {"site/slate": b"new"})
+    (tmp_path / ".manifest.json").write_text(union, encoding="utf-8")
+
+    lay_out(tmp_path, {"site/slate": b"new"})
+
+    assert (found(tmp_path), listed(tmp_path)) == ({"site/slate": b"new"}, ["site/slate"])
+
+
+def test_parts_are_written_before_pages_and_the_ways_in_last() -> None:
+    paths = [
+        "index.html",
+        "feed.xml",
+        "a.html",
+        "z.css",
+        "candles/index.html",
+        "sitemap.xml",
+        "a.json",
+        "a.webp",
+    ]
+
+    expected = "a.webp z.css a.html a.json candles/index.html feed.xml index.html sitemap.xml"
+    assert expected.split() == list(in_writing_order(paths))
+
+
+def test_what_a_killed_run_left_is_swept_and_nothing_that_only_looks_like_it(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/old/a.html": b"a"})
+    theirs = {"site/.wickwright-notes.txt": b"mine", "site/draft.part": b"mine"}
+    written_by_hand(tmp_path, **{LEFT_OVER: b"half", f"site/old/{LEFT_OVER}": b"half", **theirs})
+
+    lay_out(tmp_path, {})
+
+    assert theirs == found(tmp_path)
+
+
+def test_a_write_that_fails_leaves_the_old_file_and_no_other(tmp_path: Path) -> None:
+    (tmp_path / "taken").mkdir()
+
+    with pytest.raises(OSError, match="taken"):
+        replace_file(tmp_path / "taken", b"new")
+
+    assert [path.name for path in tmp_path.iterdir()] == ["taken"]
+
+
+names = st.sampled_from(
+    ["a.html", "b.css", "x/a.html", "x/b.png", "x/y/index.html", "index.html", "q", "q/r.xml"]
+)
+sets_of_files = st.dictionaries(names, st.binary(max_size=3)).filter(
+    lambda files: not {"q", "q/r.xml"} <= files.keys()
+)
+
+
+@given(st.lists(sets_of_files, min_size=1, max_size=4))
+@settings(max_examples=25)
+def test_after_any_runs_there_is_what_the_last_one_wanted(
+    tmp_path_factory: pytest.TempPathFactory, runs: list[dict[str, bytes]]
+) -> None:
+    folder = tmp_path_factory.mktemp("output")
+
+    for files in runs:
+        lay_out(folder, files)
+
+    assert runs[-1] == found(folder)
+    assert listed(folder) == sorted(runs[-1])
