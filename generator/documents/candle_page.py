@@ -8,14 +8,25 @@ from generator.documents.contrast import DARK, LIGHT, text_on, tint
 from generator.documents.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.documents.frame import collection_path, home_market
 from generator.documents.house import House, Rendition, Scent, SizeOf
+from generator.documents.offers import asking_price, first_day, remark
 from generator.documents.outlines import UNDYED, dimensions_of, outline_of
 from generator.documents.pages import from_markdown
 from generator.documents.plates import plate
-from generator.documents.printed import at_least, burning, day, exact, formula, hours, listed, money, named, net_quantity
+from generator.documents.previews import Shared, preview
+from generator.documents.printed import (
+    at_least,
+    burning,
+    exact,
+    formula,
+    hours,
+    listed,
+    named,
+    net_quantity,
+)
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.documents.structured import product
 from generator.facts.facts import Facts, Figure
-from generator.model.candle import Candle, Kind, ScentNotes, Status
+from generator.model.candle import Candle, Kind, ScentNotes
 
 _TO_ROOT: Final = "../"
 
@@ -35,8 +46,28 @@ def candle_page(house: House, scent: Scent) -> Document:
         "contains": tuple(_contains(sizes)),
         "derivations": tuple(_derivation(house, size) for size in sizes),
         "structured": product(house, scent),
+        "preview": _preview(house, candle, sizes[0].facts),
     }
     return Document(path=f"site/{sizes[0].facts.site_path}", template="pages/candle.html", value=value)
+
+
+def _preview(house: House, candle: Candle, facts: Facts) -> tuple[Mapping[str, Value], ...]:
+    """What a link to the page shows."""
+    words = house.words["candle"]
+    shared = Shared(
+        path=facts.site_path,
+        title=candle.scent,
+        description=_described(house, candle),
+        picture=house.cards.get(facts.site_path),
+        picture_text=words["card"].format(scent=candle.scent),
+        price=facts.price if asking_price(house, candle, facts) else None,
+    )
+    return preview(house.maker, shared)
+
+
+def _described(house: House, candle: Candle) -> str:
+    collection = house.collections[candle.collection].name
+    return house.words["candle"]["described"].format(scent=candle.scent, collection=collection)
 
 
 def _heading(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> dict[str, Value]:
@@ -45,7 +76,7 @@ def _heading(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> dict[st
     shade = candle.colour.shade if candle.colour else UNDYED
     return {
         "title": words["title"].format(scent=candle.scent, house=house.maker.name),
-        "description": words["described"].format(scent=candle.scent, collection=collection.name),
+        "description": _described(house, candle),
         "scent": candle.scent,
         "collection": {"name": collection.name, "path": collection_path(candle.collection)},
         "season": candle.season,
@@ -67,18 +98,20 @@ def _notes(house: House, notes: ScentNotes | None) -> tuple[Mapping[str, Value],
         return ()
     rows = (("top", notes.top), ("heart", notes.heart), ("base", notes.base))
     words = house.words["candle"]
-    return tuple({"name": words[f"note_{key}"], "text": listed(found, house.words)} for key, found in rows if found)
+    return tuple(
+        {"name": words[f"note_{key}"], "text": listed(found, house.words)} for key, found in rows if found
+    )
 
 
 def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> str | None:
     """What a shopper must know before the price: not made any more, not yet, not now; None when on the shelf."""
-    words, sold = house.words["candle"], candle.sold
-    found = {standing(size.facts.status, sold, house.as_of) for size in sizes}
+    words = house.words["candle"]
+    found = {standing(size.facts.status, candle.sold, house.as_of) for size in sizes}
     if Standing.ON_THE_SHELF in found:
         return None
     if Standing.COMING in found:
-        later = sold.from_ if sold and sold.from_ and sold.from_ > house.as_of else None
-        return words["coming_on"].format(day=day(later, house.words)) if later else words["coming"]
+        begins = first_day(house, candle)
+        return words["coming_on"].format(day=begins) if begins else words["coming"]
     return words["out_of_season" if Standing.OUT_OF_SEASON in found else "discontinued"]
 
 
@@ -146,25 +179,14 @@ def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
     return {
         "stock_code": facts.stock_code,
         "vessel": facts.vessel.name,
-        "price": _price(house, candle, facts),
+        "price": asking_price(house, candle, facts),
         "tax": house.words["candle"]["tax_included"] if house.maker.prices_include_tax_percent else None,
-        "remark": _remark(house, facts.status),
+        "remark": remark(house, facts.status),
         "rows": tuple(_rows(house, size)),
-        "first_burn": _first_burn(house, facts) if facts.kind is not Kind.MELT else None,
+        "first_burn": _first_burn(house, facts),
         "safety_path": facts.safety_path,
         "market": market,
     }
-
-
-def _price(house: House, candle: Candle, facts: Facts) -> str | None:
-    """The price, where there is something to buy."""
-    on_sale = standing(facts.status, candle.sold, house.as_of) is Standing.ON_THE_SHELF
-    return money(facts.price, facts.currency, home_market(house)) if facts.price and on_sale else None
-
-
-def _remark(house: House, status: Status) -> str | None:
-    spoken = {Status.MADE_TO_ORDER: "made_to_order", Status.LAST_FEW: "last_few", Status.DISCONTINUED: "no_longer"}
-    return house.words["candle"][spoken[status]] if status in spoken else None
 
 
 def _rows(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
@@ -187,14 +209,16 @@ def _rows(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
 
 def _net_weights(house: House, facts: Facts) -> Iterator[str]:
     """The net quantity of the home market, then those of other markets where they read differently."""
-    by_text: dict[str, list[str]] = {}
+    words, home = house.words["candle"], home_market(house)
+    yield net_quantity(facts, home, house.words)
+    elsewhere: dict[str, list[str]] = {}
     for market in house.maker.markets:
-        by_text.setdefault(net_quantity(facts, market, house.words), []).append(market)
-    home, *others = by_text.items()
-    yield home[0]
-    words = house.words["candle"]
-    for text, markets in others:
-        yield words["in_market"].format(text=text, markets=listed((words[f"in_{one}"] for one in markets), house.words))
+        text = facts.declared[market] or words["net_about"].format(quantity=facts.estimated[market])
+        elsewhere.setdefault(text, []).append(market)
+    for text, markets in elsewhere.items():
+        if home not in markets:
+            named_markets = listed((words[f"in_{one}"] for one in markets), house.words)
+            yield words["in_market"].format(text=text, markets=named_markets)
 
 
 def _wick(house: House, facts: Facts) -> str | None:
@@ -205,8 +229,10 @@ def _wick(house: House, facts: Facts) -> str | None:
 
 
 def _first_burn(house: House, facts: Facts) -> str | None:
-    advice = facts.advice.get(home_market(house))
-    return house.words["candle"]["first_burn"].format(first_burn=advice.first_burn) if advice else None
+    if facts.first_burn_h is None or facts.session_limit_h is None:
+        return None
+    first_burn, session = hours(facts.first_burn_h, house.words), hours(facts.session_limit_h, house.words)
+    return house.words["candle"]["first_burn"].format(first_burn=first_burn, session=session)
 
 
 def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:

@@ -7,11 +7,13 @@ from generator.document import Document, Value
 from generator.documents.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.documents.frame import HOME, collection_path, home_market
 from generator.documents.house import House, Scent, SizeOf
+from generator.documents.offers import asking_price, first_day, last_day, remark
 from generator.documents.outlines import outline_of
-from generator.documents.printed import burning, day, listed, money, net_quantity
 from generator.documents.pages import plain_text
-from generator.documents.shelves import Shelf, Standing, shelves
-from generator.model.candle import Candle, Status
+from generator.documents.previews import Shared, preview
+from generator.documents.printed import burning, listed, net_quantity
+from generator.documents.shelves import Shelf, Standing, shelves, standing
+from generator.model.candle import Candle
 
 
 def catalogue(house: House) -> tuple[Document, ...]:
@@ -33,7 +35,9 @@ def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) ->
         "narrowing": tuple(_narrowing(house, on_shelves)),
         "count": _count(house, on_shelves),
         "count_of": words["count_of"],
+        "path": HOME,
     }
+    value["preview"] = _preview(house, HOME, value)
     return Document(path=f"site/{HOME}", template="pages/catalogue.html", value=value)
 
 
@@ -47,7 +51,20 @@ def _collection(house: House, one: Shelf, coming: Sequence[Shelf]) -> Document:
         "coming": _pieces(house, ahead),
         "path": collection_path(one.id),
     }
+    value["preview"] = _preview(house, collection_path(one.id), value)
     return Document(path=f"site/{collection_path(one.id)}", template="pages/collection.html", value=value)
+
+
+def _preview(house: House, path: str, value: Mapping[str, Value]) -> tuple[Mapping[str, Value], ...]:
+    """What a link to a page of the catalogue shows."""
+    shared = Shared(
+        path=path,
+        title=str(value["title"]),
+        description=str(value["description"]),
+        picture=house.cards.get(path),
+        picture_text=house.words["catalogue"]["card"].format(house=house.maker.name),
+    )
+    return preview(house.maker, shared)
 
 
 def _shelf(house: House, one: Shelf) -> Mapping[str, Value]:
@@ -64,7 +81,9 @@ def _pieces(house: House, scents: Sequence[Scent]) -> tuple[Mapping[str, Value],
     """Scents on one shelf: each drawing as high as the tallest, so that they stand in line."""
     drawn = {scent.candle.id: _outlines(scent) for scent in scents}
     height_mm = max((standing_height_mm(outlines) for outlines in drawn.values()), default=0.0)
-    return tuple(_piece(house, scent, _drawings(drawn[scent.candle.id], scent, height_mm)) for scent in scents)
+    return tuple(
+        _piece(house, scent, _drawings(drawn[scent.candle.id], scent, height_mm)) for scent in scents
+    )
 
 
 def _piece(house: House, scent: Scent, drawings: tuple[str, ...]) -> Mapping[str, Value]:
@@ -76,7 +95,7 @@ def _piece(house: House, scent: Scent, drawings: tuple[str, ...]) -> Mapping[str
         "scent": candle.scent,
         "drawings": drawings,
         "notes": listed(notes, house.words) if notes else None,
-        "remark": _remark(house, scent),
+        "remark": _comes_or_goes(house, scent),
         "collection": candle.collection,
         "note_keys": "|".join(notes),
         "season_keys": "|".join(_seasons(house, candle)),
@@ -87,42 +106,35 @@ def _piece(house: House, scent: Scent, drawings: tuple[str, ...]) -> Mapping[str
 
 
 def _size(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
-    facts, market = size.facts, home_market(house)
-    price = facts.price
+    facts = size.facts
     return {
         "stock_code": facts.stock_code,
         "vessel": facts.vessel.name,
-        "net": net_quantity(facts, market, house.words),
+        "net": net_quantity(facts, home_market(house), house.words),
         "hours": burning(facts.burn_hours, house.words),
-        "price": money(price, facts.currency, market) if price and not _is_coming(house, candle, size) else None,
-        "remark": _status_in_words(house, facts.status),
+        "price": asking_price(house, candle, facts),
+        "remark": remark(house, facts.status),
     }
 
 
-def _is_coming(house: House, candle: Candle, size: SizeOf) -> bool:
-    later = candle.sold is not None and candle.sold.from_ is not None and candle.sold.from_ > house.as_of
-    return later or size.facts.status is Status.COMING
-
-
-def _status_in_words(house: House, status: Status) -> str | None:
-    spoken = {Status.MADE_TO_ORDER: "made_to_order", Status.LAST_FEW: "last_few"}
-    return house.words["catalogue"][spoken[status]] if status in spoken else None
-
-
-def _remark(house: House, scent: Scent) -> str | None:
+def _comes_or_goes(house: House, scent: Scent) -> str | None:
     """When it comes or goes, in words."""
-    words, sold = house.words["catalogue"], scent.candle.sold
-    if _is_coming(house, scent.candle, scent.sizes[0]):
-        later = sold is not None and sold.from_ is not None and sold.from_ > house.as_of
-        when = day(sold.from_, house.words) if later and sold and sold.from_ else None
-        return words["coming_on"].format(day=when) if when else words["coming"]
-    return words["sold_until"].format(day=day(sold.until, house.words)) if sold and sold.until else None
+    words, candle = house.words["catalogue"], scent.candle
+    if standing(scent.sizes[0].facts.status, candle.sold, house.as_of) is Standing.COMING:
+        begins = first_day(house, candle)
+        return words["coming_on"].format(day=begins) if begins else words["coming"]
+    ends = last_day(house, candle)
+    return words["sold_until"].format(day=ends) if ends else None
 
 
 def _drawings(outlines: Sequence[Outline], scent: Scent, height_mm: float) -> tuple[str, ...]:
     """One drawing for each size, so that a narrow screen can set them on two shelves."""
     return tuple(
-        shelf((outline,), Caption(name=f"shelf-{size.facts.stock_code}-", title=size.facts.vessel.name), height_mm)
+        shelf(
+            (outline,),
+            Caption(name=f"shelf-{size.facts.stock_code}-", title=size.facts.vessel.name),
+            height_mm,
+        )
         for outline, size in zip(outlines, scent.sizes, strict=True)
     )
 
@@ -138,7 +150,9 @@ def _narrowing(house: House, on_shelves: Sequence[Shelf]) -> Iterable[Mapping[st
     yield _way("collection", words["by_collection"], [(one.id, one.collection.name) for one in on_shelves])
     ways = {
         "vessel": sorted({size.facts.vessel.name for scent in scents for size in scent.sizes}),
-        "season": _in_order({season for scent in scents for season in _seasons(house, scent.candle)}, words["seasons"]),
+        "season": _in_order(
+            {season for scent in scents for season in _seasons(house, scent.candle)}, words["seasons"]
+        ),
         "note": sorted({note for scent in scents for note in _notes(scent.candle)}),
     }
     for way, choices in ways.items():
@@ -148,7 +162,9 @@ def _narrowing(house: House, on_shelves: Sequence[Shelf]) -> Iterable[Mapping[st
 def _in_order(seasons: set[str], known: str) -> list[str]:
     """Seasons as the year goes, then others by name."""
     order = known.split(", ")
-    return sorted(seasons, key=lambda season: (order.index(season) if season in order else len(order), season))
+    return sorted(
+        seasons, key=lambda season: (order.index(season) if season in order else len(order), season)
+    )
 
 
 def _way(key: str, name: str, choices: Sequence[tuple[str, str]]) -> Mapping[str, Value]:
@@ -156,7 +172,8 @@ def _way(key: str, name: str, choices: Sequence[tuple[str, str]]) -> Mapping[str
         "key": key,
         "name": name,
         "choices": tuple(
-            {"value": value, "name": shown, "path": f"{HOME}?{urlencode({key: value})}"} for value, shown in choices
+            {"value": value, "name": shown, "path": f"{HOME}?{urlencode({key: value})}"}
+            for value, shown in choices
         ),
     }
 

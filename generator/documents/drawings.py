@@ -18,7 +18,6 @@ from generator.documents.profiles import (
     band,
     closed_path,
     outside,
-    radius_at,
     short,
     solid,
     thinned,
@@ -33,6 +32,7 @@ _LID_LIFT_MM: Final = 4
 _CAP_MM: Final = 9
 _PLUG_MM: Final = 14
 _TOLERANCE_MM: Final = 0.3
+_WICK_MM: Final = 1.6
 
 
 class Material(Enum):
@@ -91,6 +91,13 @@ class Pen:
     weight_mm: float = 0.8
 
 
+_CARD_WALLS: Final = {
+    Material.GLASS: "#a39a8a",
+    Material.CERAMIC: "#7a6f60",
+    Material.METAL: LIGHT.ink,
+    Material.PLAIN: LIGHT.quiet,
+}
+
 PRINT_PEN: Final = Pen(line=LIGHT.ink, quiet=LIGHT.quiet, accent=LIGHT.accent, weight_mm=0.6)
 """For papers that know no style sheet."""
 
@@ -106,10 +113,11 @@ class Caption:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardShape:
-    """One filled polygon in millimetres, y downwards from the ground, for a picture painted elsewhere."""
+    """One filled polygon in millimetres, y upwards from the shelf, for a picture painted elsewhere."""
 
-    points: Points
+    points_mm: Points
     fill: str
+    stroke: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,21 +221,23 @@ def svg(box: Box, caption: Caption, content: str) -> str:
 
 
 def card_shapes(outline: Outline) -> tuple[CardShape, ...]:
-    """The same candle as plain polygons: wall, inside, wax with its surface, wicks."""
+    """The same candle as plain polygons: wall, inside, wax, wicks."""
     body = body_of(outline, _TOLERANCE_MM)
-    walls = {
-        Material.GLASS: "#a39a8a", Material.CERAMIC: "#7a6f60",
-        Material.METAL: LIGHT.ink, Material.PLAIN: LIGHT.quiet,
-    }  # fmt: skip
-    shapes = [(solid(body.outer), walls[outline.material]), (solid(body.inner), LIGHT.paper)]
+    shapes = [
+        _card_shape(body, solid(body.outer), _CARD_WALLS[outline.material], None),
+        _card_shape(body, solid(body.inner), LIGHT.paper, None),
+    ]
     if outline.wax_mm is not None:
-        wax, radius = outline.wax_mm, radius_at(body.inner, outline.wax_mm)
-        shapes.append((solid(up_to(body.inner, wax)), outline.shade))
-        shapes.append((_bar(0, -wax, 2 * radius, 0.6), LIGHT.ink))
-        shapes.extend((_bar(x, -wax - outline.wick_mm, 1.6, outline.wick_mm), LIGHT.ink) for x, _ in outline.wicks_mm)
-    return tuple(
-        CardShape(points=tuple((x, y - outline.wall_mm) for x, y in points), fill=fill) for points, fill in shapes
-    )
+        wax = outline.wax_mm
+        shapes.append(_card_shape(body, solid(up_to(body.inner, wax)), outline.shade, LIGHT.ink))
+        wicks = (_bar(x, -wax - outline.wick_mm, _WICK_MM, outline.wick_mm) for x, _ in outline.wicks_mm)
+        shapes.extend(_card_shape(body, wick, LIGHT.ink, None) for wick in wicks)
+    return tuple(shapes)
+
+
+def _card_shape(body: Body, points: Points, fill: str, stroke: str | None) -> CardShape:
+    up = tuple((x, body.outline.wall_mm - y) for x, y in points)
+    return CardShape(points_mm=up, fill=fill, stroke=stroke)
 
 
 def _bar(middle: float, top: float, width: float, height: float) -> Points:

@@ -10,8 +10,8 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 from generator.document import Document, PlainText
 from generator.documents.house import House, Scent
 from generator.documents.pages import plain_text
+from generator.documents.previews import absolute
 from generator.documents.shelves import Standing, sizes_that_are
-from generator.documents.structured import absolute
 
 NEWS: Final = "feed.xml"
 _SITEMAP: Final = "sitemap.xml"

@@ -1,7 +1,7 @@
 """What every paper speaks from: the house, its words, and its scents with their sizes worked out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from generator.facts.facts import Facts
@@ -42,7 +42,10 @@ class Scent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class House:
-    """The shop as its papers see it on one day."""
+    """The shop as its papers see it on one day.
+
+    ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
+    """
 
     maker: Maker
     collections: Mapping[str, Collection]
@@ -52,3 +55,4 @@ class House:
     as_of: date
     draft: bool
     pages: tuple[Page, ...] = ()
+    cards: Mapping[str, Rendition] = field(default_factory=dict)

@@ -18,7 +18,16 @@ _WALLS_MM: Final = {Material.GLASS: 3.0, Material.CERAMIC: 5.0, Material.METAL: 
 _CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
 _MATERIALS: Final = {
     Material.GLASS: ("glass",),
-    Material.CERAMIC: ("stoneware", "ceramic", "earthenware", "terracotta", "porcelain", "clay", "concrete", "stone"),
+    Material.CERAMIC: (
+        "stoneware",
+        "ceramic",
+        "earthenware",
+        "terracotta",
+        "porcelain",
+        "clay",
+        "concrete",
+        "stone",
+    ),
     Material.METAL: ("tin", "steel", "aluminium", "aluminum", "copper", "brass", "iron", "metal"),
 }
 _PLUGS: Final = ("cork", "stopper", "bung")
@@ -54,8 +63,12 @@ def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions
         breadth=None if plan.form == "hexagon" else f"⌀ {breadth}" if plan.form == "round" else breadth,
         depth=depth if plan.form in ("hexagon", "oval") else None,
         height=millimetres(outline.inside[-1][1]),
-        wax=said["plate_wax"].format(height=millimetres(outline.wax_mm)) if outline.wax_mm is not None else None,
-        stop=said["plate_stop"].format(height=at_least(outline.stop_mm)) if outline.stop_mm is not None else None,
+        wax=said["plate_wax"].format(height=millimetres(outline.wax_mm))
+        if outline.wax_mm is not None
+        else None,
+        stop=said["plate_stop"].format(height=at_least(outline.stop_mm))
+        if outline.stop_mm is not None
+        else None,
         lid=lid.name if lid else None,
     )
 

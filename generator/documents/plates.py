@@ -93,7 +93,10 @@ def _inside_wax(sheet: _Sheet) -> str:
     outline = sheet.body.outline
     if outline.wax_mm is None or not outline.wicks_mm:
         return ""
-    path = "".join(f"M{short(x)} {short(-outline.wax_mm)}V{short(-height_at(sheet.body.inner, abs(x)))}" for x, _ in outline.wicks_mm)
+    path = "".join(
+        f"M{short(x)} {short(-outline.wax_mm)}V{short(-height_at(sheet.body.inner, abs(x)))}"
+        for x, _ in outline.wicks_mm
+    )
     dashes = f' stroke-dasharray="{short(sheet.letter_mm * 0.3)}"'
     return _stroke(path, text_on(outline.shade), sheet.pen.weight_mm, dashes)
 
@@ -103,14 +106,12 @@ def _plan(sheet: _Sheet) -> str:
     body, outline, pen = sheet.body, sheet.body.outline, sheet.pen
     rim = body.inner[-1][0]
     line = f'stroke="{pen.line}" stroke-width="{short(pen.weight_mm)}"'
-    shapes = [_seen(outline, body.outer[-1][0], line)]
+    shapes = [_seen(outline, body.half_breadth_mm, line)]
     if outline.wax_mm is not None:
-        radius = radius_at(body.inner, outline.wax_mm)
+        radius = min(rim, radius_at(body.inner, outline.wax_mm))
         shapes.append(_seen(outline, radius, f'fill="{outline.shade}" {line}'))
-        shapes.extend(
-            f'<circle cx="{short(x)}" cy="{short(y)}" r="{short(pen.weight_mm * 2.4)}" fill="{text_on(outline.shade)}"/>'
-            for x, y in outline.wicks_mm
-        )
+        dot = f'r="{short(pen.weight_mm * 2.4)}" fill="{text_on(outline.shade)}"'
+        shapes.extend(f'<circle cx="{short(x)}" cy="{short(y)}" {dot}/>' for x, y in outline.wicks_mm)
     shapes.append(_seen(outline, rim, line))
     return f'<g transform="translate(0 {short(sheet.plan_y_mm)})">{"".join(shapes)}</g>'
 
@@ -146,7 +147,9 @@ def _dimension_lines(sheet: _Sheet, said: Dimensions) -> str:
     drawn = _stroke("".join(lines), pen.quiet, thin)
     if said.wax and body.outline.wax_mm is not None:
         start = radius_at(body.inner, body.outline.wax_mm)
-        drawn += _stroke(f"M{short(start)} {short(-body.outline.wax_mm)}H{short(right + letter)}", pen.quiet, thin)
+        drawn += _stroke(
+            f"M{short(start)} {short(-body.outline.wax_mm)}H{short(right + letter)}", pen.quiet, thin
+        )
     if said.stop and body.outline.stop_mm is not None:
         drawn += _stop_line(sheet, body.outline.stop_mm, right + letter)
     return drawn
@@ -157,25 +160,28 @@ def _stop_line(sheet: _Sheet, stop_mm: float, end_mm: float) -> str:
     radius = radius_at(sheet.body.inner, stop_mm)
     y, weight = short(-stop_mm), sheet.pen.weight_mm * 1.6
     dashes = f' stroke-dasharray="{short(sheet.letter_mm * 0.5)} {short(sheet.letter_mm * 0.25)}"'
-    within = _stroke(f"M{short(-radius)} {y}H{short(radius)}", text_on(sheet.body.outline.shade), weight, dashes)
+    within = _stroke(
+        f"M{short(-radius)} {y}H{short(radius)}", text_on(sheet.body.outline.shade), weight, dashes
+    )
     return within + _stroke(f"M{short(radius)} {y}H{short(end_mm)}", sheet.pen.accent, weight)
 
 
 def _figures(sheet: _Sheet, said: Dimensions) -> str:
-    body, letter, pen = sheet.body, sheet.letter_mm, sheet.pen
-    right = sheet.half_mm + letter * 1.7
-    down = letter * 0.34
-    texts = [_text(-sheet.half_mm - letter * 1.5, -body.rim_mm / 2 + down, said.height, "end")]
+    body, outline, letter, pen = sheet.body, sheet.body.outline, sheet.letter_mm, sheet.pen
+    right, down, apart = sheet.half_mm + letter * 1.7, letter * 0.34, letter * 1.2
+    wax, stop = outline.wax_mm or 0.0, outline.stop_mm or 0.0
+    crowded = max(0.0, apart - (wax - stop)) / 2 if said.stop else 0.0
+    beside = (
+        (said.wax, wax + crowded, ""),
+        (said.stop, stop - crowded, f' fill="{pen.accent}"'),
+        (said.lid, max((body.rim_mm + body.top_mm) / 2, wax + crowded + apart), f' fill="{pen.quiet}"'),
+    )
+    texts = [_text(right, down - height, text, extra=colour) for text, height, colour in beside if text]
+    texts.append(_text(-sheet.half_mm - letter * 1.5, down - body.rim_mm / 2, said.height, "end"))
     if said.breadth:
         texts.append(_text(0, sheet.plan_y_mm - sheet.half_depth_mm - letter * 1.5, said.breadth, "middle"))
     if said.depth:
         texts.append(_text(right - letter * 0.7, sheet.plan_y_mm + down, said.depth))
-    if said.lid and body.outline.lid is not None:
-        texts.append(_text(right, -(body.rim_mm + body.top_mm) / 2 + down, said.lid, extra=f' fill="{pen.quiet}"'))
-    if said.wax and body.outline.wax_mm is not None:
-        texts.append(_text(right, -body.outline.wax_mm + down, said.wax))
-    if said.stop and body.outline.stop_mm is not None:
-        texts.append(_text(right, -body.outline.stop_mm + down, said.stop, extra=f' fill="{pen.accent}"'))
     return f'<g font-size="{short(letter)}" fill="{pen.line}">{"".join(texts)}</g>'
 
 

@@ -84,7 +84,9 @@ def closed_path(points: Points) -> str:
         if step != (0, 0):
             letter, numbers = _step(*step)
             repeated = letter == command == "l"
-            written += (numbers if numbers.startswith("-") else f" {numbers}") if repeated else letter + numbers
+            written += (
+                (numbers if numbers.startswith("-") else f" {numbers}") if repeated else letter + numbers
+            )
             command = letter
     return f"{written}z"
 

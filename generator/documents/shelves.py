@@ -66,7 +66,6 @@ def _scents_of(house: House, collection: str, wanted: Standing) -> tuple[Scent, 
     scents = (
         Scent(candle=scent.candle, sizes=sizes)
         for scent in house.scents
-        if scent.candle.collection == collection
-        and (sizes := sizes_that_are(wanted, scent, house.as_of))
+        if scent.candle.collection == collection and (sizes := sizes_that_are(wanted, scent, house.as_of))
     )
     return tuple(sorted(scents, key=lambda scent: scent.candle.scent))

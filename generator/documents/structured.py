@@ -1,23 +1,17 @@
-"""What machines read of a candle: its schema.org description, and the preview that a shared link shows.
-
-Both need absolute addresses, so there is neither without the maker's ``web``.
-"""
+"""What machines read of a candle: its schema.org description, which needs whole addresses."""
 
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from generator.document import Value
 from generator.documents.house import House, Rendition, Scent, SizeOf
 from generator.documents.pages import plain_text
+from generator.documents.previews import absolute, plain_price
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.facts.facts import Facts
 from generator.model.candle import Status
-from generator.model.maker import Maker
-from generator.model.money import Money, rounded
-from generator.problems import Fault, Severity
 
 Described = dict[str, object]
 
@@ -46,64 +40,6 @@ _OF_STATUS: Final = {
     Status.MADE_TO_ORDER: "MadeToOrder",
     Status.LAST_FEW: "LimitedAvailability",
 }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shared:
-    """A page as a link to it shows it: ``picture_text`` describes the picture; only what is for sale has a price."""
-
-    path: str
-    title: str
-    description: str
-    picture: Rendition | None
-    picture_text: str
-    price: Money | None = None
-
-
-def address_faults(maker: Maker) -> tuple[Fault, ...]:
-    """A warning where the site cannot name its own addresses."""
-    if maker.web is not None:
-        return ()
-    fault = Fault(
-        path=("maker.yaml", "web"),
-        what="web is missing, the address at which the site will stand",
-        why="search engines, feed readers and shared links need whole addresses, so what they read is left out",
-        write="web: https://your-shop.example",
-        severity=Severity.WARNING,
-    )
-    return (fault,)
-
-
-def absolute(web: str, path: str) -> str:
-    """The whole address of a path from the site's root."""
-    return f"{web.rstrip('/')}/{path}"
-
-
-def largest(photo: tuple[Rendition, ...]) -> Rendition:
-    """The rendition of a photo that every program can show, as large as there is."""
-    return max((one for one in photo if one.format == "jpeg"), key=lambda one: one.width)
-
-
-def preview(maker: Maker, page: Shared) -> tuple[Mapping[str, Value], ...]:
-    """The Open Graph properties of a page; none without a picture, which ogp.me wants on every page (FOUND)."""
-    if maker.web is None or page.picture is None:
-        return ()
-    properties = {
-        "og:title": page.title,
-        "og:type": "website" if page.price is None else "product",
-        "og:url": absolute(maker.web, page.path),
-        "og:image": absolute(maker.web, page.picture.path),
-        "og:image:width": str(page.picture.width),
-        "og:image:height": str(page.picture.height),
-        "og:image:alt": page.picture_text,
-        "og:description": page.description,
-        "og:site_name": maker.name,
-        "og:locale": f"{maker.language}_{maker.country}",
-    }
-    if page.price is not None:
-        amount, currency = _amount(page.price, maker.currency)
-        properties |= {"product:price:amount": amount, "product:price:currency": currency}
-    return tuple({"property": name, "content": content} for name, content in properties.items())
 
 
 def product(house: House, scent: Scent) -> str | None:
@@ -174,12 +110,12 @@ class _Subject:
         for size in self.scent.candle.sizes:
             for name in size.photos:
                 if name in self.house.photos:
-                    yield absolute(self.web, largest(self.house.photos[name]).path)
+                    yield absolute(self.web, _largest(self.house.photos[name]).path)
 
     def _offer(self, facts: Facts) -> Described | None:
         if facts.price is None:
             return None
-        amount, currency = _amount(facts.price, facts.currency)
+        amount, currency = plain_price(facts.price, facts.currency)
         where = standing(facts.status, self.scent.candle.sold, self.house.as_of)
         return {
             "@type": "Offer",
@@ -214,9 +150,9 @@ def _outside_width(size: SizeOf) -> Described | None:
     return _quantity(round(size.facts.vessel.diameter_mm + 2 * wall_mm), _MILLIMETRE)
 
 
-def _amount(price: Money, currency: str) -> tuple[str, str]:
-    code = price.currency or currency
-    return f"{rounded(price.amount, code)}", code
+def _largest(photo: tuple[Rendition, ...]) -> Rendition:
+    """The rendition of a photo that every program can show, as large as there is."""
+    return max((one for one in photo if one.format == "jpeg"), key=lambda one: one.width)
 
 
 def _quantity(value: float, unit_code: str) -> Described:

@@ -12,7 +12,7 @@ from generator.documents.drawings import Caption, shelf
 from generator.documents.frame import home_market
 from generator.documents.house import House, Scent, SizeOf
 from generator.documents.outlines import outline_of
-from generator.documents.printed import burning, day, money, percent
+from generator.documents.printed import day, hours, money, percent
 from generator.documents.shelves import Shelf, Standing, shelves
 from generator.facts.facts import Facts
 from generator.model.candle import Status
@@ -105,6 +105,7 @@ def _sheet(house: House, listed: Iterable[_Listed]) -> Document:
 
 def _section(house: House, listed: list[_Listed]) -> Mapping[str, Value]:
     return {
+        "id": listed[0].shelf.id,
         "name": listed[0].shelf.collection.name,
         "scents": tuple(
             {
@@ -118,14 +119,14 @@ def _section(house: House, listed: list[_Listed]) -> Mapping[str, Value]:
 
 
 def _size(house: House, listed: _Listed, size: SizeOf) -> Mapping[str, Value]:
-    facts, words = size.facts, house.words["trade"]
+    facts = size.facts
     return {
         "drawing": _drawing(listed, size),
         "size": facts.size,
         "code": facts.stock_code,
         "remark": _remark(house, listed, facts),
         "net_quantity": _net_quantity(house, facts),
-        "hours": burning(facts.burn_hours, house.words) or words["no_hours"],
+        "hours": _hours(house, facts),
         "case": _whole(facts.case),
         "minimum": _whole(facts.minimum),
         "trade_price": _price(house, facts, facts.trade_price),
@@ -142,11 +143,22 @@ def _drawing(listed: _Listed, size: SizeOf) -> str:
     return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
 
 
-def _net_quantity(house: House, facts: Facts) -> str:
-    """The quantity that may be declared, or the estimate, marked as one."""
-    market = home_market(house)
+def _net_quantity(house: House, facts: Facts) -> Mapping[str, Value]:
+    """The quantity that may be declared, or the estimate with its mark."""
+    words, market = house.words["trade"], home_market(house)
     declared = facts.declared.get(market)
-    return declared or house.words["trade"]["estimated"].format(weight=facts.estimated[market])
+    if declared is not None:
+        return {"text": declared, "mark": None}
+    return {"text": words["about"].format(figure=facts.estimated[market]), "mark": words["estimate"]}
+
+
+def _hours(house: House, facts: Facts) -> Mapping[str, Value]:
+    """Hours never stand without their basis."""
+    words, burn = house.words["trade"], facts.burn_hours
+    if burn is None or burn.claim is None:
+        return {"text": words["no_hours"], "mark": None}
+    about = words["about"].format(figure=hours(burn.claim, house.words))
+    return {"text": about, "mark": words[f"hours_{burn.basis.replace(' ', '_')}"]}
 
 
 def _remark(house: House, listed: _Listed, facts: Facts) -> str | None:
@@ -182,7 +194,7 @@ def _table(house: House, listed: Iterable[_Listed]) -> PlainText:
 def _cells(house: House, listed: _Listed, facts: Facts) -> Mapping[str, str]:
     burn, coming = facts.burn_hours, listed.standing is Standing.COMING
     tax, margin = house.maker.prices_include_tax_percent, facts.margin_percent
-    proven = any(facts.declared.values())
+    about = house.words["trade"]["about"].format(figure=facts.estimated[home_market(house)])
     return {
         "stock_code": facts.stock_code,
         "collection": listed.shelf.collection.name,
@@ -190,7 +202,7 @@ def _cells(house: House, listed: _Listed, facts: Facts) -> Mapping[str, str]:
         "size": facts.size,
         "status": Status.COMING.value if coming else facts.status.value,
         **{f"net_quantity_{market}": facts.declared.get(market) or "" for market in _MARKETS},
-        "weight_estimate": "" if proven else facts.estimated[home_market(house)],
+        "weight_estimate": "" if any(facts.declared.values()) else about,
         "burn_hours": "" if burn is None else _whole(burn.claim),
         "burn_hours_basis": "" if burn is None or burn.claim is None else burn.basis,
         "case": _whole(facts.case),

@@ -157,14 +157,18 @@ def _papers(house: House, facts: Facts) -> Data:
 
 def _unknown_hazards() -> Data:
     """A market's hazards while nobody has worked them out, which is never the same as none."""
-    empty: Data = dict.fromkeys(
-        ("classes", "pictograms", "h", "euh", "p", "named_substances", "next_limits", "texts_from_memory"), []
-    )
     return {
         "status": "unknown",
+        "classes": [],
+        "pictograms": [],
         "signal_word": None,
-        **empty,
+        "h": [],
+        "euh": [],
+        "p": [],
+        "named_substances": [],
         "reasons": ["hazards are not worked out by this version"],
+        "next_limits": [],
+        "texts_from_memory": [],
     }
 
 

@@ -1,6 +1,7 @@
 """How hours, first burn and longest session of a candle were worked out, line by line."""
 
 from collections.abc import Iterator, Sequence
+from math import floor
 from typing import Final
 
 from generator.facts.burnt import Burnt
@@ -31,6 +32,7 @@ def burn_figures(recorded: Recorded, made: Made, burnt: Burnt) -> Iterator[Figur
     if estimate is not None:
         yield from _rates(burnt.hours.pieces, estimate)
     yield from _hours(burnt)
+    yield from _printed_hours(recorded, burnt)
     yield _first_burn(burnt)
     yield _session_limit(recorded, burnt)
     yield _heat(made, burnt)
@@ -210,6 +212,31 @@ def _hours(burnt: Burnt) -> Iterator[Figure]:
             ),
             source=_D3,
         )
+
+
+def printed_claim_h(recorded: Recorded, burnt: Burnt) -> int | None:
+    """The hours that papers print: what the figures carry, or the maker's own lower figure."""
+    carried_h, own_h = burnt.hours.claim_h, recorded.claim_hours
+    return carried_h if carried_h is None or own_h is None else min(carried_h, floor(own_h))
+
+
+def _printed_hours(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
+    printed_h, carried_h, own_h = printed_claim_h(recorded, burnt), burnt.hours.claim_h, recorded.claim_hours
+    if printed_h is None or carried_h is None or own_h is None:
+        return
+    carried = "untested_h" if burnt.hours.estimate is None else "claim_h"
+    yield Figure(
+        name="printed_h",
+        label="Burn hours that the maker prints",
+        value=printed_h,
+        unit="h",
+        formula=f"min({carried}, floor(claim_hours))",
+        inputs=(
+            Input(name=carried, value=carried_h, unit="h"),
+            Input(name="claim_hours", value=own_h, unit="h", origin=("claim_hours",)),
+        ),
+        source="the maker's own figure, where the figures carry it",
+    )
 
 
 def _untested_hours(burnt: Burnt, burnable: Input) -> Figure:

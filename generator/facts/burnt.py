@@ -1,6 +1,6 @@
 """The candle as burnt: what its tests say, its hours, its first burn, its longest session."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from generator.facts.made import Made, physique
@@ -51,10 +51,12 @@ def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...
     evidence, match_notes = _evidence(recorded, fuel.stop_depth_mm)
     hours, hour_faults = burn_hours(fuel, wicks, evidence)
     surface_mm = diameter_mm(made.build.vessel.inside, made.finish.level_set_mm)
-    speaking = [session for test in evidence if _speaks(test) for session in test.sessions]
-    longest_tested_h = longest_sound_session_h(speaking)
+    speaking = [test.sessions for test in evidence if _speaks(test)]
+    longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)
     limit_h = session_limit_h(recorded.longest_session_h, longest_tested_h)
-    timed_h = full_pool_h(speaking)
+    timed_h = max(
+        (timed for sessions in speaking if (timed := full_pool_h(sessions)) is not None), default=None
+    )
     rule_h = full_pool_rule_h(surface_mm, wicks)
     first = first_burn(rule_h if timed_h is None else timed_h, limit_h, timed=timed_h is not None)
     expected = Expected(wicks=wicks, longest_session_h=session_limit_h(recorded.longest_session_h, None))
@@ -70,8 +72,8 @@ def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...
     )
     return burnt, (
         *match_notes,
-        *(fault for test in evidence for fault in row_faults(test.index, test.sessions, expected)),
-        *hour_faults,
+        *(fault for test in evidence for fault in _of_table(row_faults(test.index, test.sessions, expected))),
+        *_of_table(hour_faults),
         *claim_faults(recorded.claim_hours, hours),
         *session_limit_faults(recorded.longest_session_h),
         *first_burn_faults(first, limit_h),
@@ -97,9 +99,22 @@ def _evidence(recorded: Recorded, stop_mm: float) -> tuple[tuple[Evidence, ...],
         )
         for index, test in enumerate(recorded.tests)
     )
+    told = (test for test in evidence if not (recorded.like and _is_related(test)))
     return evidence, tuple(
-        fault for test in evidence for fault in match_faults(test.index, test.file, test.match)
+        fault for test in told for fault in match_faults(test.index, test.file, test.match)
     )
+
+
+def _of_table(faults: Iterable[Fault]) -> Iterator[Fault]:
+    """Faults of rows, whose place is in the table and not where the candle names it."""
+    for fault in faults:
+        in_a_row = fault.path[0] == "burn_time" and len(fault.path) > 2
+        yield replace(fault, path=("table", *fault.path[1:])) if in_a_row else fault
+
+
+def _is_related(test: Evidence) -> bool:
+    """A test that was borrowed on purpose from the same candle in another scent needs no warning."""
+    return test.match is not None and test.match.level is MatchLevel.RELATED
 
 
 def _match(now: Build, test: Test, stop_mm: float) -> Match | None:

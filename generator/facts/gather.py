@@ -232,6 +232,8 @@ def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[
     origins["formula",] = (candle_file, "ingredients")
     for id_ in size.ingredients or ():
         origins["formula", id_] = (*at, "ingredients", id_)
-    for number, (_, file) in enumerate(tests):
-        origins["burn_time", number] = (file,)
+    borrowed = isinstance(size.burn_time, Like)
+    for number, (named_at, file) in enumerate(tests):
+        origins["burn_time", number] = (*at, "burn_time") if borrowed else named_at
+        origins["table", number] = (file,)
     return origins

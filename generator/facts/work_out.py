@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h
+from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
 from generator.facts.burnt import Burnt, burn, moved
 from generator.facts.facts import Advice, Facts, Figure, Hours, TestFacts, VesselFacts, WickFacts
 from generator.facts.made import Made, make
@@ -133,7 +133,7 @@ def _facts(outcome: _Outcome) -> Facts:
         case_g=_case_g(outcome),
         rate_g_per_h=burnt.rate_g_per_h if burnt else None,
         rate_high_g_per_h=burnt.hours.rate_high_g_per_h if burnt else None,
-        burn_hours=_hours(burnt) if burnt else None,
+        burn_hours=_hours(recorded, burnt) if burnt else None,
         burn_test=_tests(recorded, burnt),
         first_burn_h=burnt.first.hours if burnt else None,
         session_limit_h=burnt.session_limit_h if burnt else None,
@@ -201,10 +201,14 @@ def _case_g(outcome: _Outcome) -> float | None:
     return case * gross_g + cased.weight_g
 
 
-def _hours(burnt: Burnt) -> Hours:
+def _hours(recorded: Recorded, burnt: Burnt) -> Hours:
     hours = burnt.hours
     return Hours(
-        claim=hours.claim_h, low=hours.low_h, mean=hours.mean_h, high=hours.high_h, basis=hours.basis
+        claim=printed_claim_h(recorded, burnt),
+        low=hours.low_h,
+        mean=hours.mean_h,
+        high=hours.high_h,
+        basis=hours.basis,
     )
 
 

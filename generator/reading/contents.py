@@ -49,7 +49,7 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
             gathering.places.of((file,)),
             what=f"the file's name ends in .{ending}",
             why="two files could be one entry, and only one would be read",
-            write=f"{stem}.yaml",
+            write=f"{stem}.yaml as its name",
         )
     elif not file.lower().endswith(endings):
         _unread(gathering, file, f"a name that ends in {' or '.join(endings)}")

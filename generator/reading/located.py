@@ -10,7 +10,7 @@ import yaml
 
 from generator.problems import START, Place, Problem, Spot, Step
 from generator.reading.slips import slip_at, unquoted_colour
-from generator.reading.text_files import LINE_END, text_of
+from generator.reading.text_files import LINE_END, UNPRINTABLE, text_of, unprintable
 
 Plain = str | list["Plain"] | dict[str, "Plain"]
 """What stands in a file: every scalar as its text, an empty one as ``""``."""
@@ -156,12 +156,17 @@ class _Reader:
         return node
 
     def _text(self, event: Any) -> str:
-        is_plain = event.implicit[0]
-        if is_plain and not event.value:
+        text = str(event.value)
+        if not event.implicit[0]:
+            odd = UNPRINTABLE.search(text)  # Only quotes can hold what the file itself may not.
+            if odd is not None:
+                self.problems.append(unprintable(odd[0], self._place(event)))
+            return text
+        if not text:
             mark = event.start_mark
             colour = unquoted_colour(self._lines[mark.line], self._file, (mark.line, mark.column))
             self.problems += [] if colour is None else [colour]
-        return "" if is_plain and event.value in _EMPTY else str(event.value)
+        return "" if text in _EMPTY else text
 
     def _list(self, start: Any, key: Any, depth: int) -> _Node:
         nodes = []
@@ -266,9 +271,10 @@ class _Reader:
         return _Node("", _spot(event, key, {}), 1)
 
     def _note(self, event: Any, *, what: str, why: str, write: str) -> None:
-        mark = event.start_mark
-        place = Place(self._file, mark.line + 1, mark.column + 1)
-        self.problems.append(Problem(place=place, what=what, why=why, write=write))
+        self.problems.append(Problem(place=self._place(event), what=what, why=why, write=write))
+
+    def _place(self, event: Any) -> Place:
+        return Place(self._file, event.start_mark.line + 1, event.start_mark.column + 1)
 
 
 def _spot(event: Any, key: Any, below: dict[Step, Spot]) -> Spot:

@@ -31,29 +31,33 @@ def editor_schemas() -> Mapping[str, str]:
 
 def _text(kind: Any) -> str:
     schema = _friendly(TypeAdapter(kind).json_schema(by_alias=True))
-    if "id" in schema.get("required", ()):
-        schema["required"].remove("id")  # The file's name gives it.
-        del schema["properties"]["id"]
+    if "id" in schema.get("properties", ()):
+        del schema["properties"]["id"]  # The file's name gives it.
+        schema["required"] = [key for key in schema["required"] if key != "id"]
     return json.dumps({"$schema": _DRAFT, **schema}, indent=2, ensure_ascii=False) + "\n"
 
 
 def _friendly(schema: Any) -> Any:
-    """The same schema as strict as the reader, with descriptions a maker can read."""
+    """The same schema, as strict as the reader, with descriptions that a maker can read."""
     if isinstance(schema, list):
         return [_friendly(each) for each in schema]
     if not isinstance(schema, dict):
         return schema
-    strict = {
+    friendly: dict[str, Any] = {
         key: {name: _friendly(each) for name, each in value.items()} if key in _BY_NAME else _friendly(value)
         for key, value in schema.items()
         if key not in _OF_THE_PROGRAM and (key != "default" or isinstance(value, str))
     }
-    if "description" in strict:
-        strict["description"] = " ".join(strict["description"].split("\n\n")[0].replace("``", "'").split())
-    if "patternProperties" in strict:
-        strict["additionalProperties"] = False
-        strict.pop("propertyNames", None)
-    return _never_null(strict)
+    if "description" in friendly:
+        friendly["description"] = _first_paragraph(friendly["description"])
+    if "patternProperties" in friendly:
+        friendly["additionalProperties"] = False
+        friendly.pop("propertyNames", None)
+    return _never_null(friendly)
+
+
+def _first_paragraph(docstring: str) -> str:
+    return " ".join(docstring.split("\n\n", maxsplit=1)[0].replace("``", "'").split())
 
 
 def _never_null(schema: dict[str, Any]) -> dict[str, Any]:

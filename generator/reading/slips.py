@@ -64,7 +64,8 @@ class _Stop:
     def problem(self, position: Position, what: str, why: str, write: str) -> Problem:
         """The slip, at a position."""
         line, column = position
-        return Problem(place=Place(self.file, line + 1, column + 1), what=what, why=why, write=write.strip())
+        place = Place(self.file, line + 1, column + 1)
+        return Problem(place=place, what=what, why=why, write=write.strip() or "the file without this line")
 
 
 def slip_at(text: str, file: str, at: Position | None, began: Position | None) -> Problem:

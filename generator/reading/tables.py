@@ -28,9 +28,9 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
         return (rows,)
     if len(rows) < 2:
         return (_without_rows(rows, Place(file, 1, 1), kind),)
-    header, *below = rows
-    header = _without_empty_end(header)
-    problems = (*_faults_of_header(header, kind), *_faults_of_lengths(len(header), below))
+    first, *below = rows
+    header = _without_empty_end(first)
+    problems = (*_faults_of_header(header, kind), *_faults_of_rows(header, len(first), below))
     if problems:
         return problems
     columns = columns_of(kind)
@@ -118,12 +118,13 @@ def _faults_of_header(header: Row, kind: Any) -> Iterator[Problem]:
         )
 
 
-def _faults_of_lengths(width: int, rows: list[Row]) -> Iterator[Problem]:
+def _faults_of_rows(header: Row, separated: int, rows: list[Row]) -> Iterator[Problem]:
+    """Rows longer than the header line, or with text where no column has a name."""
     for row in rows:
-        if any(cell.text for cell in row[width:]):
+        if len(row) > separated or any(cell.text for cell in row[len(header) :]):
             yield Problem(
-                place=row[width].place,
-                what=f"the row has {len(row)} cells, and the header names {width} columns",
+                place=row[len(header)].place,
+                what=f"the row has {len(row)} cells, and the header names {len(header)} columns",
                 why="the cells would slip into other columns",
                 write="a point for decimals (3.5), and quotes around a text that holds the separator",
             )
@@ -134,5 +135,5 @@ def _without_rows(rows: tuple[Row, ...], start: Place, kind: Any) -> Problem:
         place=rows[0][0].place if rows else start,
         what="the table has no rows below its header" if rows else "the table is empty",
         why="nothing can be worked out from it",
-        write="a row for each line of the record" if rows else ",".join(required_keys(kind)),
+        write="one row or more below the header" if rows else ",".join(required_keys(kind)),
     )

@@ -10,7 +10,7 @@ from generator.problems import Place, Problem
 
 LINE_END: Final = re.compile(r"\r\n|\n|\r")
 
-_UNPRINTABLE: Final = re.compile(
+UNPRINTABLE: Final = re.compile(
     "[^\t\n\r\x20-\x7e\xa0-\u2027\u202a-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]"
 )
 
@@ -28,15 +28,18 @@ def text_of(source: bytes, file: str) -> str | Problem:
             why="its letters would be printed as other letters",
             write="the file, saved as UTF-8",
         )
-    odd = _UNPRINTABLE.search(text)
-    if odd is not None:
-        return Problem(
-            place=placing(text, file)(odd.start()),
-            what=f"here stands a character that cannot be printed (U+{ord(odd[0]):04X})",
-            why="papers and pages would show a gap or a box",
-            write="the line again, without it",
-        )
-    return text
+    odd = UNPRINTABLE.search(text)
+    return text if odd is None else unprintable(odd[0], placing(text, file)(odd.start()))
+
+
+def unprintable(character: str, place: Place) -> Problem:
+    """The fault of a character that no font has."""
+    return Problem(
+        place=place,
+        what=f"here stands a character that cannot be printed (U+{ord(character):04X})",
+        why="papers and pages would show a gap or a box",
+        write="the text again, without it",
+    )
 
 
 def placing(text: str, file: str) -> Callable[[int], Place]:

@@ -14,6 +14,7 @@ from generator.reading.fields import choices, keys_of, options, shapes
 from generator.reading.keys import About, about
 
 _COMMA: Final = re.compile(r"([0-9]+),([0-9]+)([^,]*)", re.DOTALL)
+_ARTICLE: Final = re.compile(r"^an? ")
 _NOT_OF_AN_ID: Final = re.compile(r"[^a-z0-9]+")
 _LONGEST: Final = 60
 _MOST_LISTED: Final = 5
@@ -49,7 +50,7 @@ def _quantity(misfit: Misfit) -> Problem:
             write=f"{slug}: {_on_one_line(misfit.value)}",
         )
     if not isinstance(misfit.value, str):
-        return _expected(misfit, "one text")
+        return _text_expected(misfit)
     comma = _COMMA.fullmatch(misfit.value.strip())
     if comma is not None:
         return _with_comma(misfit, comma)
@@ -73,11 +74,10 @@ def _missing(misfit: Misfit) -> Problem:
     if isinstance(key, int):
         return _wrong_length(misfit, misfit.within)
     known = about(misfit.owner, key)
+    this = _ARTICLE.sub("this ", misfit.mapping)
     return Problem(
         place=misfit.key_place,
-        what=f"'{key}' is empty in this row"
-        if misfit.in_table
-        else f"'{key}' is missing from {misfit.mapping}",
+        what=f"'{key}' is empty in {this}" if misfit.in_table else f"'{key}' is missing from {this}",
         why=known.why,
         write=known.example if misfit.in_table else f"{key}: {known.example}",
     )
@@ -91,7 +91,7 @@ def _unknown_key(misfit: Misfit) -> Problem:
     near = _near_key(misfit)
     if near is not None:
         return _no_such_key(misfit, f"{near}: {_on_one_line(misfit.value)}")
-    return _no_such_key(misfit, _listed(_keys_not_written(misfit)))
+    return _no_such_key(misfit, _listed(_keys_not_written(misfit) or list(keys_of(misfit.owner))))
 
 
 def _choice(misfit: Misfit) -> Problem:
@@ -103,7 +103,7 @@ def _not_one_of(misfit: Misfit, words: Sequence[str]) -> Problem:
     near = get_close_matches(str(misfit.value), words, n=1)
     return _at_value(
         misfit,
-        f"{misfit.name} {_state(misfit.value)}; one of its words was expected",
+        f"{misfit.name} {_state(misfit.value)}, not one of its words",
         _about(misfit).why,
         misfit.line(near[0] if near else _listed(words)),
     )
@@ -124,7 +124,16 @@ def _keys_expected(misfit: Misfit) -> Problem:
 
 
 def _list_expected(misfit: Misfit) -> Problem:
-    return _expected(misfit, "a list")
+    """One text may have been meant as a list of one."""
+    text = misfit.value.strip() if isinstance(misfit.value, str) else ""
+    fits = text and not set(text) & set("[]{}:#\"'\n")
+    return _expected(misfit, "a list", misfit.line(f"[{text}]") if fits else None)
+
+
+def _text_expected(misfit: Misfit) -> Problem:
+    """A list of one may have been meant as its one text."""
+    only = misfit.value[0] if isinstance(misfit.value, list) and len(misfit.value) == 1 else None
+    return _expected(misfit, "one text", misfit.line(only) if isinstance(only, str) else None)
 
 
 def _too_long(misfit: Misfit) -> Problem:
@@ -153,10 +162,10 @@ def _no_such_key(misfit: Misfit, write: str) -> Problem:
     )
 
 
-def _expected(misfit: Misfit, expected: str) -> Problem:
+def _expected(misfit: Misfit, expected: str, write: str | None = None) -> Problem:
     verb = "were" if expected.startswith("keys") else "was"
     what = f"{misfit.name} {_state(misfit.value)}; {expected} {verb} expected"
-    return _at_value(misfit, what, _about(misfit).why, _example(misfit))
+    return _at_value(misfit, what, _about(misfit).why, write or _example(misfit))
 
 
 def _at_value(misfit: Misfit, what: str, why: str, write: str) -> Problem:

@@ -202,9 +202,8 @@ def _basis(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> Basis:
         return "untested"
     if any(piece.coverage < THIN_COVERAGE for piece in pieces):
         return "thin test"
-    return (
-        "tested" if all(map(_is_exact, supporting)) and not any(_doubts_of_pieces(pieces)) else "provisional"
-    )
+    without_reservation = all(map(_is_exact, supporting)) and not any(_doubts_of_pieces(pieces))
+    return "tested" if without_reservation else "provisional"
 
 
 def _doubts_of_tests(tests: Iterable[Evidence], supporting: Sequence[Evidence]) -> Iterator[str]:

@@ -8,6 +8,7 @@ from generator.model.maker import Maker
 from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
+from generator.rules.barcode import normal_form
 from generator.rules.wicks import wick_faults
 
 RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
@@ -64,7 +65,7 @@ def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
     for at, _, size, _ in sizes(shop):
         if size.barcode is None:
             continue
-        earlier = first.setdefault(size.barcode, size.stock_code)
+        earlier = first.setdefault(normal_form(size.barcode), size.stock_code)
         if earlier != size.stock_code:
             yield Fault(
                 path=(*at, "barcode"),

@@ -121,8 +121,8 @@ _BASIS_WORDS: Final = {
 
 
 def _written(declared_g: float, declared_oz: float | None) -> str:
-    grams = f"{as_written(declared_g):f} g"
-    return grams if declared_oz is None else f"{grams} and {as_written(declared_oz):f} oz"
+    grams = f"{_plain(as_written(declared_g))} g"
+    return grams if declared_oz is None else f"{grams} and {_plain(as_written(declared_oz))} oz"
 
 
 def _grams_text(net_g: Decimal) -> str:

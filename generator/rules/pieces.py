@@ -173,9 +173,9 @@ def _excluded(file: str, rows: tuple[Row, ...]) -> Iterator[Excluded]:
 
 
 def _reason(session: Session) -> str:
-    if not is_weighed(session):
-        return "no time passed or no weight was lost"
-    return session.note.strip() or "a fault without a note"
+    if session.outcome == "fault":
+        return session.note.strip() or "a fault without a note"
+    return "no time passed or no weight was lost"
 
 
 def _drowned(file: str, rows: tuple[Row, ...], burnable_g: float) -> Iterator[Drowned]:

@@ -133,9 +133,10 @@ def _row_faults(test: int, row: Row, expected: Expected) -> Iterator[Fault]:
             why="the burning rate is weight lost per hour, and the burn hours follow from it",
             write="hours: 4, or 3:45 for three hours and three quarters",
         )
-    if lost_g(session) <= 0:
+    at_fault = session.outcome == "fault"
+    if lost_g(session) < 0 or (lost_g(session) == 0 and not at_fault):
         yield _no_loss(test, row)
-    if is_weighed(session):
+    if is_weighed(session) and not at_fault:
         yield from _strange_rate(test, row, expected.wicks)
     if session.hours > expected.longest_session_h + SESSION_TOLERANCE_H:
         yield Fault(

@@ -1,11 +1,13 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
 import json
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
+from generator.documents.pages import text_faults
+from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, gather
 from generator.facts.remembered import recalled, remembered
@@ -43,6 +45,10 @@ class Known:
         """Whether papers may be made of it."""
         return self.shop is not None and not any(is_error(problem) for problem in self.problems)
 
+    def with_problems(self, more: Iterable[Problem]) -> "Known":
+        """The same with more problems."""
+        return replace(self, problems=in_reading_order((*self.problems, *more)))
+
 
 def know(asked: Asked, store: Store) -> Known:
     """Read the entries, hold them against each other, and work out every figure."""
@@ -52,19 +58,25 @@ def know(asked: Asked, store: Store) -> Known:
         asked.content.as_posix(),
         lambda source, read: parsed.remember(digest(program_digest(), source), read),
     )
-    if reading.shop is None:
+    shop = reading.shop
+    if shop is None:
         return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
-    faults = [*reference_faults(reading.shop, reading.is_broken), *shop_faults(reading.shop)]
+    if asked.as_of is not None:
+        shop = replace(shop, maker=replace(shop.maker, as_of=asked.as_of))
+    faults = [
+        *reference_faults(shop, reading.is_broken),
+        *shop_faults(shop),
+        *address_faults(shop.maker),
+        *_text_faults(shop),
+    ]
     facts = []
-    for gathered in gather(reading.shop):
+    for gathered in gather(shop):
         worked = _worked(gathered, store)
         faults += _at_origins(gathered, worked.faults)
         if worked.facts is not None:
             facts.append((gathered, worked.facts))
     problems = (*reading.problems, *(fault.at(_place(reading.places, fault)) for fault in faults))
-    return Known(
-        shop=reading.shop, facts=tuple(facts), problems=in_reading_order(problems), places=reading.places
-    )
+    return Known(shop=shop, facts=tuple(facts), problems=in_reading_order(problems), places=reading.places)
 
 
 def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
@@ -76,6 +88,14 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     for problem in problems:
         print(f"{problem}\n")
     print(f"{counted(problems)}; {then}")
+
+
+def _text_faults(shop: Shop) -> Iterator[Fault]:
+    for id_, page in shop.pages.items():
+        yield from text_faults((f"pages/{id_}.md",), page.markdown)
+    for id_, candle in shop.candles.items():
+        if candle.description:
+            yield from text_faults((f"candles/{id_}.yaml", "description"), candle.description)
 
 
 def _worked(gathered: Gathered, store: Store) -> Worked:

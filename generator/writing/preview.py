@@ -14,7 +14,8 @@ from typing import Any, ClassVar
 
 from livereload import Server
 from livereload.handlers import LiveReloadHandler
-from tornado.web import RequestHandler, StaticFileHandler
+from tornado.ioloop import IOLoop
+from tornado.web import StaticFileHandler
 
 from generator.problems import Problem, counted, in_reading_order, is_error
 
@@ -49,12 +50,13 @@ def serve(
         desk.rebuild()
         free = free_port(port)
         if port not in {0, free}:
-            print(f"port {port} is in use, so this is port {free}")
-        print(f"the site is at http://{_HOST}:{free}/ until Ctrl-C", flush=True)
+            _say(f"port {port} is in use, so this is port {free}")
+        # Said by the loop itself, so that it is true by then.
+        IOLoop.current().add_callback(_say, f"the site is at http://{_HOST}:{free}/ until Ctrl-C")
         _let_only_errors_through("livereload", "tornado.access")
         # Without this a save within three seconds of the last is rebuilt but not shown.
         LiveReloadHandler.DEFAULT_RELOAD_TIME = 0
-        server.SFH = type("_PageOfDesk", (_Page,), {"desk": desk})
+        _Page.desk, server.SFH = desk, _Page
         delay = _BROWSER_AFTER_S if open_browser else None
         server.serve(port=free, host=_HOST, root=str(root), open_url_delay=delay)
 
@@ -93,7 +95,7 @@ class _Desk:
             self._problems, self._trace = in_reading_order(self._rebuild()), ""
         except Exception:  # noqa: BLE001 - a fault of the program is shown on the page, and the preview outlives it
             self._problems, self._trace = (), format_exc()
-        print(*self._said(), self._summary(), sep="\n", flush=True)
+        _say(*self._said(), self._summary())
 
     def panel(self) -> bytes:
         """What every page shows on top: nothing, folded warnings, or the errors."""
@@ -172,6 +174,11 @@ def _for_preview(page: bytes, panel: bytes) -> bytes:
     body = _BODY.search(page)
     start = body.end() if body else len(page)
     return page[:start] + panel + page[start:]
+
+
+def _say(*lines: str) -> None:
+    sys.stdout.write("\n".join((*lines, "")))
+    sys.stdout.flush()
 
 
 def _let_only_errors_through(*loggers: str) -> None:

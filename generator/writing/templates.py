@@ -103,12 +103,14 @@ def relative_address(document_path: str, target: str) -> str:
     return address._replace(path=quote(relative, safe=_LETTERS_OF_ADDRESSES)).geturl()
 
 
-def page_key(
-    document: Document, site_values: Mapping[str, Value], theme_digest: str, program_digest: str
-) -> str:
-    """The key of a printed document: all that its bytes depend on. The program's digest covers the libraries."""
-    value, shared = _canonical(document.value), _canonical(site_values)
-    return digest("page", document.path, document.template, value, shared, theme_digest, program_digest)
+def shared_digest(site_values: Mapping[str, Value], theme_digest: str, program_digest: str) -> str:
+    """The digest of all that every printed document depends on; the program's covers the libraries."""
+    return digest(_canonical(site_values), theme_digest, program_digest)
+
+
+def page_key(document: Document, shared: str) -> str:
+    """The key of a printed document: all that its bytes depend on."""
+    return digest("page", document.path, document.template, _canonical(document.value), shared)
 
 
 class _Environment(Environment):

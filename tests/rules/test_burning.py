@@ -1,4 +1,4 @@
-"""How far the papers may go: bases, boundaries, what forbids hours; the printed examples are in test_worked_examples."""
+"""How far the papers may go: bases, boundaries, what forbids hours. Printed examples: test_worked_examples."""
 
 from collections.abc import Sequence
 from dataclasses import replace

@@ -55,6 +55,11 @@ def test_a_session_that_burns_nothing_away_is_an_error() -> None:
     assert fault.what == "session 1 of piece A loses nothing (400 g before, 400 g after)"
 
 
+@pytest.mark.parametrize("after_g", [400.0, 320.0], ids=["nothing burnt", "a flare"])
+def test_a_fault_may_have_burnt_nothing_or_far_too_much(after_g: float) -> None:
+    assert row_faults(0, (replace(FIRST, after_g=after_g, outcome="fault"),), ONE_WICK) == ()
+
+
 def test_a_rate_no_candle_has_is_asked_about() -> None:
     assert row_faults(0, (replace(FIRST, after_g=320.0),), ONE_WICK) == (
         Fault(

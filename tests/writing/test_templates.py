@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.document import Document, Value
-from generator.writing.templates import TemplateFault, Templates, page_key, relative_address
+from generator.writing.templates import TemplateFault, Templates, page_key, relative_address, shared_digest
 from generator.writing.themes import Theme, theme_assets
 
 
@@ -226,17 +226,19 @@ def test_a_page_key_does_not_depend_on_the_order_or_the_kind_of_mapping() -> Non
     one = document(a="1", b={"c": "2", "d": ("3",)})
     other = document(b=MappingProxyType({"d": ["3"], "c": "2"}), a="1")
 
-    assert page_key(one, {}, "theme", "program") == page_key(other, {}, "theme", "program")
+    assert page_key(one, shared_digest({}, "theme", "program")) == page_key(
+        other, shared_digest({}, "theme", "program")
+    )
 
 
 def test_a_page_key_changes_with_everything_the_page_depends_on() -> None:
     keys = {
-        page_key(document(a="1"), {}, "theme", "program"),
-        page_key(document(a="2"), {}, "theme", "program"),
-        page_key(document(a=1), {}, "theme", "program"),
-        page_key(document(a="1"), {"a": "1"}, "theme", "program"),
-        page_key(document(a="1"), {}, "other theme", "program"),
-        page_key(document(a="1"), {}, "theme", "other program"),
+        page_key(document(a="1"), shared_digest({}, "theme", "program")),
+        page_key(document(a="2"), shared_digest({}, "theme", "program")),
+        page_key(document(a=1), shared_digest({}, "theme", "program")),
+        page_key(document(a="1"), shared_digest({"a": "1"}, "theme", "program")),
+        page_key(document(a="1"), shared_digest({}, "other theme", "program")),
+        page_key(document(a="1"), shared_digest({}, "theme", "other program")),
         page_key(
             Document(path="site/y.html", template="pages/x.html", value={"a": "1"}), {}, "theme", "program"
         ),
@@ -251,4 +253,4 @@ def test_a_page_key_changes_with_everything_the_page_depends_on() -> None:
 @pytest.mark.parametrize("value", [float("nan"), float("inf"), object(), {1, 2}])
 def test_a_value_that_has_no_canonical_text_has_no_key(value: object) -> None:
     with pytest.raises((TypeError, ValueError)):
-        page_key(document(a=value), {}, "theme", "program")  # type: ignore[arg-type] # the fault is the point
+        page_key(document(a=value), shared_digest({}, "theme", "program"))  # type: ignore[arg-type] # the fault is the point

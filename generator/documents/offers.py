@@ -1,0 +1,40 @@
+"""What a shopper may be offered: a price where there is something to buy, a day for what is to come, a remark."""
+
+from typing import Final
+
+from generator.documents.frame import home_market
+from generator.documents.house import House
+from generator.documents.printed import day, money
+from generator.documents.shelves import Standing, standing
+from generator.facts.facts import Facts
+from generator.model.candle import Candle, Status
+
+_REMARKS: Final = {
+    Status.MADE_TO_ORDER: "made_to_order",
+    Status.LAST_FEW: "last_few",
+    Status.DISCONTINUED: "no_longer",
+}
+
+
+def asking_price(house: House, candle: Candle, facts: Facts) -> str | None:
+    """The retail price, only of what stands on the shelves today."""
+    if facts.price is None or standing(facts.status, candle.sold, house.as_of) is not Standing.ON_THE_SHELF:
+        return None
+    return money(facts.price, facts.currency, home_market(house))
+
+
+def first_day(house: House, candle: Candle) -> str | None:
+    """The day a candle is to come, where one is recorded and still ahead."""
+    begins = candle.sold.from_ if candle.sold else None
+    return day(begins, house.words) if begins and begins > house.as_of else None
+
+
+def last_day(house: House, candle: Candle) -> str | None:
+    """The day after which a candle leaves the shelves, where one is recorded."""
+    ends = candle.sold.until if candle.sold else None
+    return day(ends, house.words) if ends else None
+
+
+def remark(house: House, status: Status) -> str | None:
+    """What a shopper should know of a size's status; nothing of an ordinary one."""
+    return house.words["catalogue"][_REMARKS[status]] if status in _REMARKS else None

@@ -1,0 +1,69 @@
+"""What a shared link to a page shows; it needs whole addresses, which need the maker's ``web``."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.document import Value
+from generator.documents.house import Rendition
+from generator.model.maker import Maker
+from generator.model.money import Money, rounded
+from generator.problems import Fault, Severity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shared:
+    """A page as a link to it shows it: ``picture_text`` describes the picture; only what is for sale has a price."""
+
+    path: str
+    title: str
+    description: str
+    picture: Rendition | None
+    picture_text: str
+    price: Money | None = None
+
+
+def address_faults(maker: Maker) -> tuple[Fault, ...]:
+    """A warning where the site cannot name its own addresses."""
+    if maker.web is not None:
+        return ()
+    fault = Fault(
+        path=("maker.yaml", "web"),
+        what="web is missing, the address at which the site will stand",
+        why="search engines, feed readers and shared links need whole addresses, so what they read is left out",
+        write="web: https://your-shop.example",
+        severity=Severity.WARNING,
+    )
+    return (fault,)
+
+
+def absolute(web: str, path: str) -> str:
+    """The whole address of a path from the site's root."""
+    return f"{web.rstrip('/')}/{path}"
+
+
+def preview(maker: Maker, page: Shared) -> tuple[Mapping[str, Value], ...]:
+    """The Open Graph properties of a page; none without a picture, which ogp.me wants on every page (FOUND)."""
+    if maker.web is None or page.picture is None:
+        return ()
+    properties = {
+        "og:title": page.title,
+        "og:type": "website" if page.price is None else "product",
+        "og:url": absolute(maker.web, page.path),
+        "og:image": absolute(maker.web, page.picture.path),
+        "og:image:width": str(page.picture.width),
+        "og:image:height": str(page.picture.height),
+        "og:image:alt": page.picture_text,
+        "og:description": page.description,
+        "og:site_name": maker.name,
+        "og:locale": f"{maker.language}_{maker.country}",
+    }
+    if page.price is not None:
+        amount, currency = plain_price(page.price, maker.currency)
+        properties |= {"product:price:amount": amount, "product:price:currency": currency}
+    return tuple({"property": name, "content": content} for name, content in properties.items())
+
+
+def plain_price(price: Money, currency: str) -> tuple[str, str]:
+    """A price as programs read it: the amount with a full stop, and its currency."""
+    code = price.currency or currency
+    return f"{rounded(price.amount, code)}", code

@@ -1,0 +1,61 @@
+"""What comes with the program: the words of each language, and the themes."""
+
+from importlib.resources import files
+from pathlib import Path
+from typing import Final
+
+from pydantic import TypeAdapter
+
+from generator.problems import Place, Problem
+from generator.reading.located import located
+
+_PACKAGE: Final = Path(str(files("generator")))
+_WORDS: Final = TypeAdapter(dict[str, dict[str, str]])
+_LONGEST_CHAIN: Final = 5
+"""A theme that extends one that extends ... ends here, be it a circle."""
+
+
+def words_of(language: str) -> dict[str, dict[str, str]]:
+    """The sentences of one language by subject and name; a language that is not shipped is a `LookupError`."""
+    path = _PACKAGE / "data" / "words" / f"{language}.yaml"
+    if language not in languages():
+        raise LookupError(language)
+    return _WORDS.validate_python(located(path.read_bytes(), path.name).data)
+
+
+def languages() -> tuple[str, ...]:
+    """The languages whose words are shipped."""
+    return tuple(sorted(path.stem for path in (_PACKAGE / "data" / "words").glob("*.yaml")))
+
+
+def shipped(name: str) -> Path:
+    """A folder that comes with the program: in a wheel inside the package, in a checkout beside it."""
+    inside = _PACKAGE / "shipped" / name
+    return inside if inside.is_dir() else _PACKAGE.parent / name
+
+
+def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...] | Problem:
+    """The folders of a theme and of those it extends, nearest first; the maker's own themes come before ours."""
+    homes = (content.resolve().parent / "themes", shipped("themes"))
+    chain: list[Path] = []
+    wanted: str | None = name
+    while wanted and len(chain) < _LONGEST_CHAIN:
+        folder = next((home / wanted for home in homes if (home / wanted / "theme.yaml").is_file()), None)
+        if folder is None:
+            known = sorted({path.parent.name for home in homes for path in home.glob("*/theme.yaml")})
+            return Problem(
+                place=named_at,
+                what=f"there is no theme '{wanted}'",
+                why="the pages could not be printed",
+                write=f"theme: {', or '.join(known[:5])}",
+            )
+        chain.append(folder)
+        wanted = _extended(folder)
+    return tuple(chain)
+
+
+def _extended(folder: Path) -> str | None:
+    """The theme that a theme extends, if it does."""
+    data = located((folder / "theme.yaml").read_bytes(), "theme.yaml").data
+    wanted = data.get("extends") if isinstance(data, dict) else None
+    return None if wanted in (None, "", "null", "none") else str(wanted)

@@ -1,0 +1,117 @@
+"""Photos and link-preview pictures, each made once and kept in the store."""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path, PurePosixPath
+
+from generator.documents.cards import CardOf
+from generator.documents.house import Rendition
+from generator.model.shop import Shop
+from generator.problems import Places, Problem
+from generator.writing.cards import Card, Shape, card_settings_digest, draw_card
+from generator.writing.photos import BadPicture, Developed, Picture, develop, settings_digest
+from generator.writing.program import program_digest
+from generator.writing.store import Store, digest
+
+_ENDINGS = {"jpeg": "jpg", "webp": "webp"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photos:
+    """The photos that candles name: how pages show them, their files below the site, and those that cannot be."""
+
+    renditions: Mapping[str, tuple[Rendition, ...]]
+    files: Mapping[str, bytes]
+    problems: tuple[Problem, ...]
+
+
+def developed(shop: Shop, content: Path, places: Places, store: Store) -> Photos:
+    """Every photo that a candle names and that is there, at the widths a page asks for."""
+    renditions: dict[str, tuple[Rendition, ...]] = {}
+    files: dict[str, bytes] = {}
+    problems: list[Problem] = []
+    for name, path in sorted(_named(shop)):
+        if name in renditions or name not in shop.photos:
+            continue
+        try:
+            pictures = _developed((content / "photos" / name).read_bytes(), store).pictures
+        except BadPicture as bad:
+            problems.append(
+                Problem(
+                    place=places.of(path),
+                    what=f"photo '{name}' {bad.reason}",
+                    why="the page would show an empty frame",
+                    write="the name of a photo that opens, or leave it out",
+                )
+            )
+            continue
+        named = [(_published(name, picture), picture) for picture in pictures]
+        files |= {f"site/{path_}": picture.data for path_, picture in named}
+        renditions[name] = tuple(
+            Rendition(path=path_, width=picture.width, height=picture.height, format=picture.format)
+            for path_, picture in named
+        )
+    return Photos(renditions=renditions, files=files, problems=tuple(problems))
+
+
+def drawn(cards: Mapping[str, CardOf], store: Store) -> Mapping[str, bytes]:
+    """The link-preview pictures by path."""
+    shelf = store.large("cards")
+    return {
+        path: shelf.remember(
+            digest(program_digest(), card_settings_digest(), repr(card)), partial(_drawn, card)
+        )
+        for path, card in cards.items()
+    }
+
+
+def _drawn(card: CardOf) -> bytes:
+    return draw_card(
+        Card(
+            ground=card.ground,
+            ink=card.ink,
+            title=card.title,
+            second=card.second,
+            third=card.third,
+            house=card.house,
+            shapes=tuple(
+                Shape(points_mm=one.points_mm, fill=one.fill, stroke=one.stroke) for one in card.shapes
+            ),
+        )
+    )
+
+
+def _named(shop: Shop) -> Iterator[tuple[str, tuple[str | int, ...]]]:
+    for candle in shop.candles.values():
+        for number, size in enumerate(candle.sizes):
+            for at, photo in enumerate(size.photos):
+                yield photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at)
+
+
+def _published(name: str, picture: Picture) -> str:
+    """A name that changes with the bytes, so that browsers may keep the file for ever."""
+    stem = PurePosixPath(name).stem.lower().replace(" ", "-")
+    return f"photos/{stem}-{picture.width}.{digest(picture.data)[:8]}.{_ENDINGS[picture.format]}"
+
+
+def _developed(source: bytes, store: Store) -> Developed:
+    key = digest(settings_digest(), source)
+    return _unpacked(store.large("photos").remember(key, lambda: _packed(develop(source))))
+
+
+def _packed(developed_: Developed) -> bytes:
+    """One line that lists the pictures, then their bytes one after another."""
+    listed = [[one.width, one.height, one.format, len(one.data)] for one in developed_.pictures]
+    return json.dumps(listed).encode() + b"\n" + b"".join(one.data for one in developed_.pictures)
+
+
+def _unpacked(packed: bytes) -> Developed:
+    head, _, body = packed.partition(b"\n")
+    pictures, start = [], 0
+    for width, height, format_, length in json.loads(head):
+        data = body[start : start + length]
+        pictures.append(Picture(width=width, height=height, format=format_, data=data))
+        start += length
+    return Developed(pictures=tuple(pictures))

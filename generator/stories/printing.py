@@ -1,0 +1,35 @@
+"""Documents to bytes, each printed once and remembered by everything it depends on."""
+
+from collections.abc import Iterable, Mapping
+from functools import partial
+
+from generator.document import Document, PlainText, Value
+from generator.stories.progress import Progress
+from generator.writing.program import program_digest
+from generator.writing.store import Store
+from generator.writing.templates import Templates, page_key, shared_digest
+from generator.writing.themes import Theme, theme_assets, theme_digest
+
+
+def printed(
+    papers: Iterable[Document | PlainText], site: Mapping[str, Value], theme: Theme, store: Store
+) -> Mapping[str, bytes]:
+    """Every paper's bytes by its path below the output folder."""
+    shelf, templates, progress = store.shelf("pages"), Templates(theme), Progress("pages")
+    surroundings = shared_digest(site, theme_digest(theme), program_digest())
+    files: dict[str, bytes] = {}
+    for paper in papers:
+        if isinstance(paper, PlainText):
+            files[paper.path] = paper.text.encode()
+        else:
+            key = page_key(paper, surroundings)
+            files[paper.path] = shelf.remember(key, partial(templates.render, paper, site))
+        progress.step()
+    progress.end()
+    return files
+
+
+def published(theme: Theme) -> Mapping[str, bytes]:
+    """The theme's styles and scripts, for the site and for the workshop."""
+    assets = theme_assets(theme)
+    return {f"{root}/{path}": data for root in ("site", "workshop") for path, data in assets.items()}

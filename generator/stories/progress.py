@@ -1,0 +1,30 @@
+"""One line that counts, shown on a terminal when the work takes longer than a second."""
+
+import sys
+from time import monotonic
+
+_QUIET_S = 1.0
+_EVERY_S = 0.2
+
+
+class Progress:
+    """Counts steps of one kind of work."""
+
+    def __init__(self, noun: str) -> None:
+        self._noun = noun
+        self._steps = 0
+        self._shown = False
+        self._next_s = monotonic() + _QUIET_S
+
+    def step(self) -> None:
+        """One more is done."""
+        self._steps += 1
+        if sys.stderr.isatty() and monotonic() >= self._next_s:
+            self._next_s = monotonic() + _EVERY_S
+            self._shown = True
+            print(f"\r{self._steps} {self._noun} ...", end="", file=sys.stderr, flush=True)
+
+    def end(self) -> None:
+        """The line is taken away again."""
+        if self._shown:
+            print("\r" + " " * 40 + "\r", end="", file=sys.stderr, flush=True)

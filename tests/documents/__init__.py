@@ -1,0 +1,1 @@
+"""What each paper says, from a house worked out by hand."""

@@ -1,0 +1,125 @@
+"""How numbers become text."""
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from generator.documents.printed import (
+    at_least,
+    burning,
+    day,
+    exact,
+    formula,
+    grams,
+    hours,
+    millimetres,
+    money,
+    named,
+    net_quantity,
+    percent,
+)
+from generator.facts.facts import Figure, Hours, HoursBasis, Input
+from generator.model.maker import Market
+from generator.model.money import Money
+from tests.documents.sample_house import FACTS, WORDS, size
+
+
+def plain(text: str | None) -> str | None:
+    """With ordinary spaces."""
+    return text and text.replace("\u00a0", " ")
+
+
+@pytest.mark.parametrize(
+    ("printed", "expected"),
+    [
+        (grams(248.9), "249 g"),
+        (grams(1275.7), "1,276 g"),
+        (millimetres(74.0), "74 mm"),
+        (millimetres(62.4), "62.5 mm"),
+        (at_least(12.7), "13 mm"),
+        (at_least(13.0), "13 mm"),
+        (hours(4.0, WORDS), "4 hours"),
+        (hours(2.4, WORDS), "2.5 hours"),
+        (hours(1.1, WORDS), "1 hour"),
+        (percent(Decimal("16.67")), "16.7 %"),
+        (percent(20.0), "20 %"),
+        (day(date(2026, 11, 1), WORDS), "1 November 2026"),
+    ],
+)
+def test_a_quantity_is_written_with_its_unit(printed: str, expected: str) -> None:
+    assert plain(printed) == expected
+
+
+@pytest.mark.parametrize(
+    ("price", "market", "expected"),
+    [
+        (Money(Decimal(24)), "GB", "£24.00"),
+        (Money(Decimal("1240.5")), "GB", "£1,240.50"),
+        (Money(Decimal("24.005"), "EUR"), "GB", "€24.01"),
+        (Money(Decimal(24), "USD"), "US", "$24.00"),
+        (Money(Decimal(24), "USD"), "GB", "24.00 USD"),
+        (Money(Decimal("2400.4"), "JPY"), "GB", "2,400 JPY"),
+    ],
+)
+def test_a_price_has_its_sign_where_the_sign_is_unmistakable(
+    price: Money, market: Market, expected: str
+) -> None:
+    assert plain(money(price, "GBP", market)) == expected
+
+
+@pytest.mark.parametrize(
+    ("basis", "claim", "expected"),
+    [
+        ("tested", 40, "about 40 hours"),
+        ("provisional", 40, "about 40 hours, provisional"),
+        ("thin test", 17, "estimated, not tested: about 17 hours"),
+        ("untested", 17, "estimated, not tested: about 17 hours"),
+        ("tested", 1, "about 1 hour"),
+    ],
+)
+def test_hours_never_stand_without_their_basis(basis: HoursBasis, claim: int, expected: str) -> None:
+    assert burning(Hours(claim=claim, low=40.9, mean=None, high=None, basis=basis), WORDS) == expected
+
+
+def test_hours_without_a_claim_are_the_lower_figure_rounded_down() -> None:
+    untested = Hours(claim=None, low=17.9, mean=None, high=None, basis="untested")
+
+    assert burning(untested, WORDS) == "estimated, not tested: about 17 hours"
+
+
+def test_what_does_not_burn_has_no_hours() -> None:
+    assert burning(None, WORDS) is None
+
+
+def test_a_declared_quantity_is_printed_as_declared() -> None:
+    assert net_quantity(FACTS, "US", WORDS) == "8.4 oz (240 g)"
+
+
+def test_an_estimated_quantity_says_that_it_is_one() -> None:
+    nothing_declared = {"GB": None, "EU": None, "US": None}
+    facts = size(declared=nothing_declared, net_weight_basis="geometry").facts
+
+    assert net_quantity(facts, "GB", WORDS) == "about 249 g, worked out from the vessel"
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "expected"),
+    [(242.4834, "g", "242.48 g"), (6.0, "", "6"), (123456.7, "ml", "123460 ml"), (0.5, "g/h", "0.5 g/h")],
+)
+def test_a_number_of_a_derivation_keeps_five_digits(value: float, unit: str, expected: str) -> None:
+    assert plain(exact(value, unit)) == expected
+
+
+def test_an_input_is_called_by_its_name_without_its_unit() -> None:
+    assert named(Input(name="rate_high_g_per_h", value=5.6, unit="g/h")) == "rate high"
+
+
+def test_a_formula_reads_as_words_and_signs() -> None:
+    inputs = (Input(name="net_g", value=249.9, unit="g"), Input(name="rate_g_per_h", value=5.0, unit="g/h"))
+    figure = Figure(
+        name="burn_hours", label="Burn hours", value=49.0, unit="h", formula="floor(pi*net_g^2/rate_g_per_h - 1)",
+        inputs=inputs, source="ours", shown="public",
+    )  # fmt: skip
+
+    assert formula(figure, WORDS) == "rounded down (π × net² ÷ rate − 1)"

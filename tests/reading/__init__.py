@@ -1,0 +1,1 @@
+"""What the reader of the maker's files promises."""

@@ -1,0 +1,27 @@
+from pathlib import Path
+
+import pytest
+
+from generator.reading.shop import read_shop
+from tests.reading.broken_shops import CASES, EXPECTED, GOOD, broken_shop
+
+
+def _named(case: Path) -> str:
+    return case.name
+
+
+def test_the_good_shop_has_no_fault() -> None:
+    reading = read_shop(GOOD, "content")
+
+    assert reading.problems == ()
+
+
+@pytest.mark.parametrize("case", CASES, ids=_named)
+def test_a_broken_shop_is_told_exactly_what_is_wrong(case: Path, tmp_path: Path) -> None:
+    content = broken_shop(case, tmp_path)
+
+    reading = read_shop(content, "content")
+
+    assert "\n\n".join(str(problem) for problem in reading.problems) + "\n" == (case / EXPECTED).read_text(
+        encoding="utf-8"
+    )

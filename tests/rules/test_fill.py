@@ -1,0 +1,420 @@
+"""How full a candle is, what it weighs, how well that is known, and fills and weighings that cannot be true."""
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.model.candle import Fill, Level, Weighing
+from generator.model.materials import WaxDensity
+from generator.model.quantities import DensityAt
+from generator.problems import Fault, Severity
+from generator.rules.blend import density_molten_g_per_ml, density_set_g_per_ml
+from generator.rules.fill import Finish, cold_volume_ml, finished
+from generator.rules.geometry import level_mm, total_ml, volume_ml
+from generator.rules.net_weight import NetWeight, estimate_percent, net_weight
+from generator.rules.weighings import Weighings, weighing_faults, weighings
+from tests.references import JAR, TAPERED, Printed
+from tests.rules.entries import COCONUT, OIL, SCENTED_SOY, SOY, blended, build, formula, vessel
+
+BLEND = blended(SCENTED_SOY)
+SET_G_PER_ML = density_set_g_per_ml(SCENTED_SOY, BLEND)
+TO_THE_LINE = Fill(to_mm=53.244, level=Level.SET)
+NET_G = 6.55 * 28.349523125
+"""6.55 oz, the 185.689 g of physics.md A5."""
+
+SOY_AND_COCONUT = formula(
+    {SOY: "70 parts", COCONUT: "22 parts"}, {replace(OIL, density_g_per_ml=1.020): "8 % of total"}
+)
+"""B2 of physics.md A4."""
+
+LEVELS = st.floats(min_value=5.0, max_value=80.0)
+
+
+def finish_of(fill: Fill, brimful_ml: float | None = None, displaced_ml: float | None = None) -> Finish:
+    jar = vessel(brimful_ml=brimful_ml, displaced_ml=displaced_ml)
+    finish, faults = finished(build(fill, jar), BLEND)
+    if finish is None:
+        raise ValueError(faults)
+    return finish
+
+
+def net_of(
+    fill: Fill,
+    weighed: tuple[Weighing | float, ...] = (),
+    brimful_ml: float | None = None,
+    scale_step_g: float = 1.0,
+) -> NetWeight:
+    made = build(fill, vessel(brimful_ml=brimful_ml))
+    net, faults = net_weight(made, finish_of(fill, brimful_ml), weighed, scale_step_g)
+    if net is None:
+        raise ValueError(faults)
+    return net
+
+
+class TestLevels:
+    def test_a_set_line_is_the_finished_level(self) -> None:
+        finish = finish_of(TO_THE_LINE)
+
+        assert finish.level_set_mm == pytest.approx(53.244, abs=1e-6)
+        assert Printed("204.907", "physics.md A5 (COMPUTED)").agrees_with(finish.volume_ml)
+        assert Printed("185.689", "physics.md A5 (COMPUTED)").agrees_with(finish.computed_g)
+
+    def test_a_distance_from_the_rim_is_the_same_line_from_above(self) -> None:
+        below = finish_of(Fill(below_rim_mm=80.0 - 53.244, level=Level.SET))
+
+        assert below.computed_g == pytest.approx(finish_of(TO_THE_LINE).computed_g)
+
+    def test_a_weight_is_the_level_that_holds_it(self) -> None:
+        finish = finish_of(Fill(weight_g=NET_G))
+
+        assert Printed("53.244", "physics.md A5 (COMPUTED)").agrees_with(finish.level_set_mm)
+        assert finish.computed_g == pytest.approx(NET_G)
+
+    def test_a_volume_of_set_wax_needs_no_line(self) -> None:
+        finish = finish_of(Fill(volume_ml=200.0, level=Level.SET))
+
+        assert (finish.volume_ml, finish.computed_g) == pytest.approx((200.0, 200.0 * SET_G_PER_ML))
+
+    def test_a_hot_pour_weighs_less_and_sets_lower_as_in_the_reference(self) -> None:
+        """The reference takes the line at 6.55 oz of set wax, 53.244 mm, and the oil at 0.935 g/ml when hot."""
+        line_mm = level_mm(JAR, NET_G / 0.9062118)
+        hot_ml = volume_ml(JAR, line_mm)
+
+        cold_ml = cold_volume_ml(hot_ml, 0.8751084, 0.9062118)
+
+        assert hot_ml * 0.8751084 == pytest.approx(179.316071, abs=2e-5)  # Densities to seven places.
+        assert level_mm(JAR, cold_ml) == pytest.approx(51.416624, abs=5e-6)
+
+    def test_the_heel_below_half_an_inch_is_that_of_the_reference(self) -> None:
+        heel_g = volume_ml(JAR, 12.7) * SET_G_PER_ML
+
+        assert heel_g == pytest.approx(44.291397, abs=2e-6)  # physics.md G25 (COMPUTED), oil to four places.
+        assert NET_G - heel_g == pytest.approx(141.397979, abs=2e-6)
+
+    def test_a_tapered_glass_weighs_what_the_reference_says(self) -> None:
+        """Physics.md D5: the cone filled to 70 mm with blend B2 (COMPUTED)."""
+        glass = build(Fill(to_mm=70.0, level=Level.SET), vessel(TAPERED), SOY_AND_COCONUT)
+
+        finish, _ = finished(glass, blended(SOY_AND_COCONUT))
+
+        assert finish is not None
+        assert Printed("241.465", "physics.md D5 (COMPUTED)").agrees_with(finish.volume_ml)
+        assert Printed("220.185", "physics.md D5 (COMPUTED)").agrees_with(finish.computed_g)
+
+    def test_a_poured_line_keeps_the_weight_of_the_hot_wax(self) -> None:
+        finish = finish_of(Fill(to_mm=53.244, level=Level.POURED, at_c=75.0))
+        molten_g_per_ml = density_molten_g_per_ml(SCENTED_SOY, BLEND, 75.0)
+
+        assert finish.computed_g == pytest.approx(volume_ml(JAR, 53.244) * molten_g_per_ml)
+        assert finish.volume_ml == pytest.approx(finish.computed_g / SET_G_PER_ML)
+
+    @settings(max_examples=20)
+    @given(LEVELS, st.floats(min_value=60.0, max_value=120.0))
+    def test_wax_poured_hot_to_a_line_sets_below_it(self, line: float, at_c: float) -> None:
+        finish = finish_of(Fill(to_mm=line, level=Level.POURED, at_c=at_c))
+
+        assert finish.level_set_mm < line
+
+    @settings(max_examples=20)
+    @given(LEVELS)
+    def test_the_wax_never_weighs_more_than_the_vessel_holds(self, line: float) -> None:
+        finish = finish_of(Fill(to_mm=line, level=Level.SET))
+
+        assert 0 < finish.computed_g <= total_ml(JAR) * SET_G_PER_ML
+
+    def test_a_measured_brimful_moves_the_weight_with_it(self) -> None:
+        finish = finish_of(TO_THE_LINE, brimful_ml=0.9 * total_ml(JAR))
+
+        assert finish.computed_g == pytest.approx(0.9 * finish_of(TO_THE_LINE).computed_g)
+
+    def test_wick_and_holder_take_their_room_from_the_wax(self) -> None:
+        finish = finish_of(TO_THE_LINE, displaced_ml=0.8)
+
+        assert finish.volume_ml == pytest.approx(volume_ml(JAR, 53.244) - 0.8)
+        assert finish.level_set_mm == pytest.approx(53.244, abs=1e-6)
+
+    def test_a_fill_up_to_the_rim_is_allowed(self) -> None:
+        finish = finish_of(Fill(to_mm=80.0, level=Level.SET), brimful_ml=300.0, displaced_ml=0.7)
+
+        assert finish.level_set_mm == pytest.approx(80.0, abs=1e-6)
+
+
+class TestNetWeight:
+    def test_a_weight_from_geometry_is_3_6_percent_off_at_most(self) -> None:
+        net = net_of(TO_THE_LINE)
+
+        assert net.basis == "geometry"
+        assert Printed("3.6", "physics.md A5 (COMPUTED)").agrees_with(net.error_percent)
+        assert net.proven_g is None
+
+    @pytest.mark.parametrize(
+        ("density", "depth", "width", "printed"),
+        [
+            (0.9062118, 1e9, None, Printed("1.10", "physics.md A5 (COMPUTED)")),
+            (1e9, 1e9, 70.0, Printed("2.86", "physics.md A5 (COMPUTED)")),
+            (1e9, 53.244, None, Printed("1.88", "physics.md A5 (COMPUTED)")),
+        ],
+        ids=["density", "diameter", "level"],
+    )
+    def test_each_part_of_the_error_is_that_of_the_reference(
+        self, density: float, depth: float, width: float | None, printed: Printed
+    ) -> None:
+        assert printed.agrees_with(estimate_percent(density, depth, width))
+
+    def test_water_takes_the_diameter_out_of_the_error(self) -> None:
+        net = net_of(TO_THE_LINE, brimful_ml=total_ml(JAR))
+
+        by_hand = 100 * ((0.01 / SET_G_PER_ML) ** 2 + (1 / 53.244) ** 2) ** 0.5
+        assert net.basis == "water"
+        assert net.error_percent == pytest.approx(by_hand)
+
+    def test_a_measured_volume_counts_as_water(self) -> None:
+        net = net_of(Fill(volume_ml=200.0, level=Level.SET))
+
+        assert net.basis == "water"
+
+    def test_a_candle_poured_to_weight_is_as_good_as_its_scale(self) -> None:
+        net = net_of(Fill(weight_g=200.0), scale_step_g=0.5)
+
+        assert net.basis == "poured to weight"
+        assert net.net_g == pytest.approx(200.0)
+        assert (net.error_percent, net.proven_g) == (0.25, 199.5)
+
+    def test_weighings_are_trusted_more_than_anything_else(self) -> None:
+        net = net_of(TO_THE_LINE, (186.0, 187.0))
+
+        assert (net.basis, net.net_g) == ("weighed", 186.5)
+
+    def test_few_weighings_leave_the_error_and_the_proof_as_they_were(self) -> None:
+        net = net_of(TO_THE_LINE, (186.0, 187.0, 186.5, 186.5))
+
+        assert net.error_percent == net_of(TO_THE_LINE).error_percent
+        assert net.proven_g is None
+
+    def test_five_weighings_prove_their_mean_less_its_margin(self) -> None:
+        """By hand: mean 187, s = sqrt(10/4) = 1.581139, 2 s/sqrt(5) = 1.414214."""
+        net = net_of(TO_THE_LINE, (185.0, 186.0, 187.0, 188.0, 189.0), scale_step_g=0.1)
+
+        assert net.proven_g == pytest.approx(185.585786, abs=5e-7)
+        assert net.error_percent == pytest.approx(100 * 1.414214 / 187, abs=5e-6)
+
+    def test_the_error_of_weighings_is_never_below_a_step_of_the_scale(self) -> None:
+        net = net_of(TO_THE_LINE, (187.0,) * 5)
+
+        assert (net.error_percent, net.proven_g) == pytest.approx((100 / 187, 187.0))
+
+    def test_what_was_poured_to_weight_is_not_proven_beyond_what_it_weighs(self) -> None:
+        net = net_of(Fill(weight_g=190.0), (186.0, 187.0))
+
+        assert (net.net_g, net.proven_g) == (186.5, 186.5)
+
+    def test_weighings_as_scattered_as_their_mean_prove_nothing(self) -> None:
+        net = net_of(TO_THE_LINE, (10.0, 10.0, 10.0, 10.0, 500.0))
+
+        assert net.proven_g is None
+
+
+class TestWeighings:
+    def test_pairs_and_net_weights_are_averaged_together_exactly(self) -> None:
+        seen = weighings((Weighing(empty_g=285.2, full_g=533.9), 247.9))
+
+        assert seen is not None
+        assert (seen.n, seen.mean_g) == (2, 248.3)
+        assert seen.sd_g == pytest.approx(0.565685, abs=5e-7)
+
+    def test_one_weighing_has_no_scatter(self) -> None:
+        assert weighings((247.9,)) == Weighings(n=1, mean_g=247.9, sd_g=None)
+
+    def test_nothing_weighed_is_no_weighing(self) -> None:
+        assert weighings(()) is None
+
+    def test_a_candle_no_heavier_than_its_vessel_is_an_error(self) -> None:
+        faults = tuple(weighing_faults((247.9, Weighing(empty_g=285.2, full_g=280.0), 3.0)))
+
+        why = "a candle holds at least 10 g of wax, and the printed weight is their mean"
+        write = "{empty: the vessel with its wick, full: the finished candle}, or its net weight"
+        assert faults == (
+            Fault(path=("weighed", 1), what="full 280 g less empty 285.2 g is -5.2 g", why=why, write=write),
+            Fault(path=("weighed", 2), what="weighed 3 g", why=why, write=write),
+        )
+
+    def test_a_weighing_at_fault_leaves_no_net_weight(self) -> None:
+        net, faults = net_weight(build(TO_THE_LINE), finish_of(TO_THE_LINE), (3.0,), 1.0)
+
+        assert (net, len(faults)) == (None, 1)
+
+    @pytest.mark.parametrize(
+        ("weighed_g", "what"),
+        [
+            (1.0501 * 185.689, "weighed 195.0 g on average, 5.0 % more than the 185.7 g of the fill"),
+            (0.9499 * 185.689, "weighed 176.4 g on average, 5.0 % less than the 185.7 g of the fill"),
+        ],
+        ids=["heavier", "lighter"],
+    )
+    def test_weighings_over_5_percent_from_the_fill_are_a_warning(self, weighed_g: float, what: str) -> None:
+        _, faults = net_weight(build(TO_THE_LINE), finish_of(TO_THE_LINE), (weighed_g,), 1.0)
+
+        assert faults == (
+            Fault(
+                path=("weighed",),
+                what=what,
+                why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
+                write="weighed and fill as found on a finished candle",
+                severity=Severity.WARNING,
+            ),
+        )
+
+    @pytest.mark.parametrize("weighed_g", [1.0499 * 185.689, 0.9501 * 185.689], ids=["heavier", "lighter"])
+    def test_weighings_within_5_percent_of_the_fill_are_believed(self, weighed_g: float) -> None:
+        _, faults = net_weight(build(TO_THE_LINE), finish_of(TO_THE_LINE), (weighed_g,), 1.0)
+
+        assert faults == ()
+
+
+OVER_WHY = "the printed wax weight would be more than the vessel holds"
+EXAMPLE = "fill: {to: 68 mm, level: set}"
+FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = {
+    "no fill": (
+        None,
+        (),
+        "fill names neither to, below_rim, weight nor volume",
+        "there would be no net weight",
+        EXAMPLE,
+    ),
+    "no form": (
+        Fill(level=Level.SET),
+        (),
+        "fill names neither to, below_rim, weight nor volume",
+        "there would be no net weight",
+        EXAMPLE,
+    ),
+    "two forms": (
+        Fill(to_mm=50.0, weight_g=180.0),
+        ("weight",),
+        "fill names both to and weight",
+        "the two need not agree, and only one can give the net weight",
+        "one of the two",
+    ),
+    "no level": (
+        Fill(to_mm=50.0),
+        (),
+        "fill to is without its level",
+        "wax poured hot to a line sets 3 to 15 % lower, and weighs that much less",
+        "level: set (the cold surface), or level: poured with at: 75 C",
+    ),
+    "a weight with a level": (
+        Fill(weight_g=180.0, level=Level.SET),
+        ("level",),
+        "fill names a weight and a level",
+        "wax weighs the same hot and cold, so the level would be ignored",
+        "fill: {weight: 180 g}",
+    ),
+    "poured at no temperature": (
+        Fill(to_mm=50.0, level=Level.POURED),
+        (),
+        "the poured line is without its temperature",
+        "wax is lighter the hotter it is, so the net weight depends on it",
+        "at: 75 C",
+    ),
+    "a temperature of a set line": (
+        Fill(to_mm=50.0, level=Level.SET, at_c=75.0),
+        ("at",),
+        "fill names the temperature 75 C, and its line is not a poured one",
+        "if the wax was poured hot to it, the candle weighs 3 to 15 % less",
+        "level: poured, or leave at out",
+    ),
+    "poured at a room's temperature": (
+        Fill(to_mm=50.0, level=Level.POURED, at_c=20.0),
+        ("at",),
+        "20 C is not between 30 and 120 C",
+        "below no wax is molten; above it may smoke and catch fire",
+        "at: the temperature of the pour, such as 75 C",
+    ),
+    "above the rim": (
+        Fill(to_mm=80.5, level=Level.SET),
+        ("to",),
+        "fill to 80.5 mm is above the vessel's inside height of 80 mm",
+        OVER_WHY,
+        "to: at most 80 mm, or correct the vessel",
+    ),
+    "below the base": (
+        Fill(below_rim_mm=81.0, level=Level.SET),
+        ("below_rim",),
+        "fill below_rim 81 mm is more than the vessel's inside height of 80 mm",
+        "there would be no wax in it",
+        "below_rim: the distance from the rim down to the wax, such as 14 mm",
+    ),
+    "more than brimful": (
+        Fill(volume_ml=308.0, level=Level.SET),
+        ("volume",),
+        "fill volume 308 ml is more than the 307.9 ml the vessel holds",
+        OVER_WHY,
+        "volume: at most 307 ml, or correct the vessel",
+    ),
+    "heavier than brimful": (
+        Fill(weight_g=280.0),
+        ("weight",),
+        "fill weight 280 g is 311.1 ml of set wax, more than the 307.9 ml the vessel holds",
+        "the wax would run over the rim",
+        "weight: at most 277 g, or correct the vessel",
+    ),
+    "next to nothing": (
+        Fill(to_mm=0.0, level=Level.SET),
+        ("to",),
+        "fill to makes a candle of 0.0 g",
+        "a candle holds at least 10 g of wax",
+        EXAMPLE,
+    ),
+}
+
+
+class TestFillsThatCannotBeTrue:
+    @pytest.mark.parametrize(
+        ("fill", "at", "what", "why", "write"), FILLS_AT_FAULT.values(), ids=FILLS_AT_FAULT.keys()
+    )
+    def test_a_fill_at_fault_is_told_where_and_why(
+        self, fill: Fill | None, at: tuple[str, ...], what: str, why: str, write: str
+    ) -> None:
+        plain = formula({SOY: "1000 g"})
+
+        finish, faults = finished(build(fill, recorded=plain), blended(plain))
+
+        assert finish is None
+        assert faults == (Fault(path=("fill", *at), what=what, why=why, write=write),)
+
+    def test_a_pour_as_dense_as_the_set_wax_is_an_error(self) -> None:
+        density = WaxDensity(set_g_per_ml=0.900, molten=DensityAt(0.895, 60.0))
+        plain = formula({replace(SOY, density=density): "1000 g"})
+        lukewarm = Fill(to_mm=50.0, level=Level.POURED, at_c=40.0)
+
+        finish, faults = finished(build(lukewarm, recorded=plain), blended(plain))
+
+        assert finish is None
+        assert faults == (
+            Fault(
+                path=("fill", "at"),
+                what="at 40 C the molten wax would be 0.908 g/ml, no lighter than set at 0.900 g/ml",
+                why="wax shrinks as it sets, so the temperature or a density is wrong",
+                write="at: the temperature of the pour, such as 75 C, or correct the wax's density",
+            ),
+        )
+
+    def test_a_vessel_at_fault_is_told_with_its_path(self) -> None:
+        flat = vessel(replace(JAR, height_mm=0.0))
+
+        finish, faults = finished(build(TO_THE_LINE, flat), BLEND)
+
+        assert finish is None
+        assert [fault.path for fault in faults] == [("vessel", "inside", "height")]
+
+    def test_a_doubtful_vessel_is_told_beside_its_finish(self) -> None:
+        doubtful = vessel(brimful_ml=400.0)
+
+        finish, faults = finished(build(TO_THE_LINE, doubtful), BLEND)
+
+        assert finish is not None
+        assert [(fault.path, fault.severity) for fault in faults] == [
+            (("vessel", "brimful"), Severity.WARNING)
+        ]

@@ -1,0 +1,281 @@
+"""The preview as a real process, asked over real HTTP and a real websocket."""
+
+import asyncio
+import json
+import os
+import signal
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from http.client import HTTPConnection
+from pathlib import Path
+
+import pytest
+from tornado.websocket import WebSocketClientConnection, websocket_connect
+
+import generator
+from generator.writing.preview import everything_below, free_port
+
+PREVIEW = """
+import sys
+from pathlib import Path
+from tornado import ioloop
+from generator.problems import Place, Problem, Severity
+from generator.writing.preview import everything_below, serve
+
+folder, port = Path(sys.argv[1]), int(sys.argv[2])
+
+def rebuild():
+    with (folder / "rebuilds").open("a") as tally:
+        tally.write("|")
+    text = (folder / "content [1]" / "entry.yaml").read_text()
+    if text == "crash":
+        raise RuntimeError("a slip in <rebuild>")
+    if text in ("error", "warning"):
+        place = Place("content/entry.yaml", 1, 7)
+        what, why, write = "fill is '<8>'", "8 mm or 8 cm", "fill: 8 mm"
+        return (Problem(place=place, what=what, why=why, write=write, severity=Severity(text)),)
+    (folder / "site").mkdir(exist_ok=True)
+    (folder / "site" / "index.html").write_text(f"<html><head></head><body class='x'>{text}</body></html>")
+    return ()
+
+class Often(ioloop.PeriodicCallback):
+    # The same server, but it looks at the files every 0.1 s and not every 0.8 s.
+    def __init__(self, callback, interval_ms):
+        super().__init__(callback, interval_ms / 8)
+
+ioloop.PeriodicCallback = Often
+serve(folder / "site", (everything_below(folder / "content [1]"),), rebuild, port)
+"""
+SCRIPT = "/livereload.js?port="
+TOLD = (
+    "content/entry.yaml:1:7: error: fill is &#x27;&lt;8&gt;&#x27;\n"
+    "    why: 8 mm or 8 cm\n"
+    "    write: fill: 8 mm"
+)
+
+
+class Preview:
+    """A running preview of a tiny shop, and what it says."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.site = folder / "site"
+        self.port = 0
+        self.process: subprocess.Popen[str] | None = None
+
+    def save(self, text: str, name: str = "entry.yaml") -> None:
+        (self.folder / "content [1]").mkdir(exist_ok=True)
+        (self.folder / "content [1]" / name).write_text(text, encoding="utf-8")
+
+    def save_twelve_pictures(self) -> None:
+        for number in range(12):
+            self.save("x", f"{number}.jpg")
+
+    def start(self, port: int = 0) -> list[str]:
+        """Start it, and wait until it says where it is; all it said until then."""
+        environment = {**os.environ, "PYTHONPATH": str(Path(generator.__file__).parents[1])}
+        self.process = subprocess.Popen(
+            [sys.executable, "-W", "error", "-c", PREVIEW, str(self.folder), str(port)],
+            env=environment,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+        )
+        assert self.process.stdout is not None
+        lines: list[str] = []
+        while not lines or not lines[-1].startswith("the site is at "):
+            lines.append(self.process.stdout.readline().rstrip("\n"))
+            assert self.process.poll() is None
+        self.port = int(lines[-1].split("/")[2].rpartition(":")[2])
+        return lines
+
+    def page(self, path: str = "/") -> str:
+        with closing(HTTPConnection("127.0.0.1", self.port, timeout=3)) as connection:
+            connection.request("GET", path)
+            answer = connection.getresponse()
+            return f"{answer.status} {answer.read().decode()}"
+
+    def rebuilds(self) -> int:
+        return len((self.folder / "rebuilds").read_text(encoding="utf-8"))
+
+    def reloads(self, *actions: Callable[[], None]) -> list[str]:
+        """What an open page is told to load again after each action."""
+        return asyncio.run(_told(f"ws://127.0.0.1:{self.port}/livereload", actions))
+
+    def end(self) -> tuple[int, str]:
+        assert self.process is not None
+        self.process.send_signal(signal.SIGINT)
+        errors = self.process.communicate(timeout=5)[1]
+        return self.process.returncode, errors
+
+
+async def _told(address: str, actions: tuple[Callable[[], None], ...]) -> list[str]:
+    page = await websocket_connect(address)
+    await page.write_message(json.dumps({"command": "info", "url": "/"}))
+    await page.write_message(json.dumps({"command": "hello"}))
+    assert (await _message(page))["command"] == "hello"
+    told = []
+    for action in actions:
+        action()
+        message = await _message(page)
+        told.append(f"{message['command']} {message['path']}")
+    page.close()
+    return told
+
+
+async def _message(page: WebSocketClientConnection) -> dict[str, str]:
+    text = await asyncio.wait_for(page.read_message(), timeout=2.5)
+    assert text is not None
+    return dict(json.loads(text))
+
+
+@pytest.fixture(name="preview")
+def _preview(tmp_path: Path) -> Iterator[Preview]:
+    preview = Preview(tmp_path)
+    yield preview
+    if preview.process is not None:
+        preview.process.kill()
+        preview.process.communicate()
+
+
+def test_the_site_is_built_and_served_with_the_script_that_reloads_it(preview: Preview) -> None:
+    preview.save("slate")
+
+    said = preview.start()
+
+    assert said == [
+        "0 errors, 0 warnings; the site is up to date",
+        f"the site is at http://127.0.0.1:{preview.port}/ until Ctrl-C",
+    ]
+    page = preview.page()
+    assert "<body class='x'>slate</body>" in page
+    assert SCRIPT in page
+
+
+def test_two_saves_within_three_seconds_are_both_shown_at_once(preview: Preview) -> None:
+    preview.save("slate")
+    preview.start()
+    time.sleep(0.2)  # The library tells pages left open by an earlier preview to reload; this is not that.
+
+    told = preview.reloads(lambda: preview.save("samphire"), lambda: preview.save("tide"))
+
+    assert told == ["reload *", "reload *"]
+    assert "tide" in preview.page()
+
+
+def test_files_saved_together_are_built_once_and_the_whole_page_is_loaded_again(preview: Preview) -> None:
+    preview.save("slate")
+    preview.start()
+
+    told = preview.reloads(preview.save_twelve_pictures)
+
+    assert told == ["reload *"]
+    time.sleep(0.3)  # Two more looks at the files.
+    assert preview.rebuilds() == 2
+
+
+def test_errors_stand_on_the_last_good_page_until_they_are_mended(preview: Preview) -> None:
+    preview.save("slate")
+    preview.start()
+    before = (preview.site / "index.html").stat()
+    pages: list[str] = []
+
+    def mend() -> None:
+        pages.append(preview.page())
+        preview.save("samphire")
+
+    preview.reloads(lambda: preview.save("error"), mend)
+
+    assert "<details open" in pages[0]
+    assert "1 error, 0 warnings; the last good site stays up" in pages[0]
+    assert TOLD in pages[0]
+    assert "slate</body>" in pages[0]
+    assert before.st_ino == (preview.site / "index.html").stat().st_ino
+    assert "<body class='x'>samphire</body>" in preview.page()
+
+
+def test_warnings_are_folded_and_do_not_hold_the_site_back(preview: Preview) -> None:
+    preview.save("slate")
+    preview.site.mkdir()
+    (preview.site / "index.html").write_text("<head></head><body></body>", encoding="utf-8")
+    preview.save("warning")
+
+    said = preview.start()
+
+    assert "0 errors, 1 warning; the site is up to date" in said
+    page = preview.page()
+    assert "<details role=" in page
+    assert TOLD.replace("error", "warning") in page
+
+
+def test_a_fault_of_the_program_is_called_that_and_the_preview_outlives_it(preview: Preview) -> None:
+    preview.save("crash")
+    preview.start()
+
+    page = preview.page("/candles/x.html")
+
+    assert page.startswith("404 ")
+    assert "this is a fault of the program, not of the entries; the last good site stays up" in page
+    assert "RuntimeError: a slip in &lt;rebuild&gt;" in page
+
+
+def test_before_the_first_good_build_every_address_shows_the_errors_and_reloads(preview: Preview) -> None:
+    preview.save("error")
+    preview.start()
+
+    page = preview.page("/candles/<x>.html")
+
+    assert "there is no page here: /candles/" in page
+    assert "<x>" not in page
+    assert TOLD in page
+    assert SCRIPT in page
+
+
+@pytest.mark.parametrize("html", ["<p>no head", "<HEAD></HEAD><BODY>loud", "<head></head><body>plain"])
+def test_every_page_gets_the_script_and_the_panel(preview: Preview, html: str) -> None:
+    preview.save("error")
+    preview.site.mkdir()
+    rule = "<meta http-equiv='Content-Security-Policy' content=\"script-src 'none'\">"
+    (preview.site / "x.html").write_text(rule + html, encoding="utf-8")
+    (preview.site / "x.txt").write_text(html, encoding="utf-8")
+    preview.start()
+
+    page = preview.page("/x.html")
+
+    assert (page.count(SCRIPT), page.count("<details"), page.count("Security-Policy")) == (1, 1, 0)
+    assert preview.page("/x.txt") == f"200 {html}"
+
+
+def test_a_port_in_use_is_said_in_one_line_and_the_next_free_one_taken(preview: Preview) -> None:
+    preview.save("slate")
+    with socket.create_server(("127.0.0.1", 0)) as other:
+        taken = other.getsockname()[1]
+
+        said = preview.start(taken)
+
+    assert said[1].startswith(f"port {taken} is in use, so this is port ")
+    assert preview.port > taken
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process there")
+def test_ctrl_c_ends_it_quietly(preview: Preview) -> None:
+    preview.save("slate")
+    preview.start()
+
+    assert preview.end() == (0, "")
+
+
+def test_a_port_far_up_has_no_next_one() -> None:
+    with (
+        socket.create_server(("127.0.0.1", 65_535)),
+        pytest.raises(OSError, match="no port from 65535 on is free"),
+    ):
+        free_port(65_535)
+
+
+def test_the_pattern_of_a_folder_takes_the_signs_in_its_name_as_they_are() -> None:
+    assert everything_below(Path("shop [1]")) == "shop [[]1]/**/*"
