@@ -159,6 +159,9 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
         "width": shown.width,
         "height": shown.height,
         "alt": alt,
+        "text": house.words["candle"]["photo_text"].format(
+            vessel=size.facts.vessel.name, stock_code=size.facts.stock_code
+        ),
     }
 
 
@@ -171,7 +174,7 @@ def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[
 
 def _standing_drawing(house: House, size: SizeOf, outline: Outline, height_mm: float) -> str:
     title = house.words["candle"]["size_drawn"].format(vessel=size.facts.vessel.name)
-    return shelf((outline,), Caption(name=f"size-{size.facts.stock_code}-", title=title), height_mm)
+    return shelf((outline,), Caption(name=f"stand-{size.facts.stock_code}-", title=title), height_mm)
 
 
 def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:

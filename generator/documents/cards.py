@@ -1,16 +1,14 @@
-"""What the link to a page shows: one picture for each scent and one for the house, as plain values."""
+"""The pictures that links to pages show, as plain values: one for each scent and one for the house."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from generator.document import Value
 from generator.documents.contrast import LIGHT, tint
 from generator.documents.drawings import CardShape, Outline, card_shapes
-from generator.documents.frame import home_market
+from generator.documents.frame import HOME, home_market
 from generator.documents.house import House, Rendition, Scent, SizeOf
 from generator.documents.outlines import UNDYED, outline_of
-from generator.documents.previews import Shared, preview
 from generator.documents.printed import burning, net_quantity
 from generator.documents.shelves import Standing, public_sizes, shelves
 from generator.model.candle import Candle
@@ -34,62 +32,20 @@ class CardOf:
     shapes: tuple[CardShape, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Linked:
-    """A page as a link to it is shown: its path from the site's root, its title, one sentence about it."""
-
-    path: str
-    title: str
-    description: str
-
-
 def cards(house: House) -> Mapping[str, CardOf]:
-    """Every picture by its path below the output folder."""
+    """Every picture by the address of the page it stands for: one for the house, one for each scent."""
     scents = (scent for scent in house.scents if public_sizes(scent))
     return {
-        f"site/{_path('house')}": _card_of_house(house),
-        **{f"site/{_path(f'candle-{scent.candle.id}')}": _card_of_scent(house, scent) for scent in scents},
+        HOME: _card_of_house(house),
+        **{public_sizes(scent)[0].facts.site_path: _card_of_scent(house, scent) for scent in scents},
     }
 
 
-def preview_of_scent(house: House, scent: Scent, linked: Linked) -> tuple[Mapping[str, Value], ...]:
-    """The Open Graph properties of a page about one scent; only the candle's own page names a price."""
-    sizes = public_sizes(scent)
-    sold = next((size for size in sizes if size.facts.price is not None), None)
-    is_own_page = linked.path == sizes[0].facts.site_path
-    return preview(
-        house.maker,
-        Shared(
-            path=linked.path,
-            title=linked.title,
-            description=linked.description,
-            picture=_rendition(f"candle-{scent.candle.id}"),
-            picture_text=house.words["site"]["card_of_scent"].format(scent=scent.candle.scent),
-            price=sold.facts.price if sold and is_own_page else None,
-        ),
+def card_file(page: str) -> Rendition:
+    """Where the picture for a page stands."""
+    return Rendition(
+        path=f"previews/{page.removesuffix('.html')}.png", width=WIDTH, height=HEIGHT, format="png"
     )
-
-
-def preview_of_house(house: House, linked: Linked) -> tuple[Mapping[str, Value], ...]:
-    """The Open Graph properties of any other page."""
-    return preview(
-        house.maker,
-        Shared(
-            path=linked.path,
-            title=linked.title,
-            description=linked.description,
-            picture=_rendition("house"),
-            picture_text=house.words["site"]["card_of_house"].format(house=house.maker.name),
-        ),
-    )
-
-
-def _path(name: str) -> str:
-    return f"previews/{name}.png"
-
-
-def _rendition(name: str) -> Rendition:
-    return Rendition(path=_path(name), width=WIDTH, height=HEIGHT, format="png")
 
 
 def _card_of_scent(house: House, scent: Scent) -> CardOf:

@@ -10,7 +10,7 @@ from generator.documents.house import House, Scent, SizeOf
 from generator.documents.offers import asking_price, first_day, last_day, remark
 from generator.documents.outlines import outline_of
 from generator.documents.pages import plain_text
-from generator.documents.previews import Shared, preview
+from generator.documents.previews import preview_of_house
 from generator.documents.printed import burning, listed, net_quantity
 from generator.documents.shelves import Shelf, Standing, shelves, standing
 from generator.model.candle import Candle
@@ -26,45 +26,36 @@ def catalogue(house: House) -> tuple[Document, ...]:
 
 
 def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) -> Document:
-    words = house.words["catalogue"]
+    words, title = house.words["catalogue"], house.maker.name
+    description = house.maker.line or words["title"].format(house=title)
     value: dict[str, Value] = {
-        "title": house.maker.name,
-        "description": house.maker.line or words["title"].format(house=house.maker.name),
+        "title": title,
+        "description": description,
+        "preview": preview_of_house(house, HOME, title, description),
+        "path": HOME,
         "shelves": tuple(_shelf(house, one) for one in on_shelves),
         "coming": _pieces(house, [scent for one in coming for scent in one.scents]),
         "narrowing": tuple(_narrowing(house, on_shelves)),
         "count": _count(house, on_shelves),
         "count_of": words["count_of"],
-        "path": HOME,
     }
-    value["preview"] = _preview(house, HOME, value)
     return Document(path=f"site/{HOME}", template="pages/catalogue.html", value=value)
 
 
 def _collection(house: House, one: Shelf, coming: Sequence[Shelf]) -> Document:
-    words, text = house.words["catalogue"], one.collection.text
+    words, name, path = house.words["catalogue"], one.collection.name, collection_path(one.id)
+    title = words["collection_title"].format(collection=name, house=house.maker.name)
+    description = one.collection.text or words["title"].format(house=house.maker.name)
     ahead = [scent for other in coming if other.id == one.id for scent in other.scents]
     value: dict[str, Value] = {
-        "title": words["collection_title"].format(collection=one.collection.name, house=house.maker.name),
-        "description": text or words["title"].format(house=house.maker.name),
+        "title": title,
+        "description": description,
+        "preview": preview_of_house(house, path, name, description),
+        "path": path,
         "shelf": _shelf(house, one),
         "coming": _pieces(house, ahead),
-        "path": collection_path(one.id),
     }
-    value["preview"] = _preview(house, collection_path(one.id), value)
-    return Document(path=f"site/{collection_path(one.id)}", template="pages/collection.html", value=value)
-
-
-def _preview(house: House, path: str, value: Mapping[str, Value]) -> tuple[Mapping[str, Value], ...]:
-    """What a link to a page of the catalogue shows."""
-    shared = Shared(
-        path=path,
-        title=str(value["title"]),
-        description=str(value["description"]),
-        picture=house.cards.get(path),
-        picture_text=house.words["catalogue"]["card"].format(house=house.maker.name),
-    )
-    return preview(house.maker, shared)
+    return Document(path=f"site/{path}", template="pages/collection.html", value=value)
 
 
 def _shelf(house: House, one: Shelf) -> Mapping[str, Value]:
@@ -190,4 +181,5 @@ def _seasons(house: House, candle: Candle) -> tuple[str, ...]:
 
 def _count(house: House, on_shelves: Sequence[Shelf]) -> str:
     scents = sum(len(one.scents) for one in on_shelves)
-    return house.words["catalogue"]["count"].format(scents=scents)
+    words = house.words["catalogue"]
+    return words["count_one"] if scents == 1 else words["count"].format(scents=scents)

@@ -7,6 +7,7 @@ from typing import Final, Literal
 from generator.document import Document, Value
 from generator.documents.frame import FIGURES
 from generator.documents.house import House
+from generator.documents.previews import preview_of_house
 
 Standing = Literal["read", "reported", "memory", "worked_out", "practice", "choice"]
 """What stands behind a step, from the surest to what is only ours."""
@@ -26,7 +27,9 @@ class _Topic:
 _TOPICS: Final = (
     _Topic("weight", 2, (("order", "choice"), ("error", "worked_out"), ("water", "memory"))),
     _Topic("line", 1, (("shrinks", "worked_out"),)),
-    _Topic("density", 1, (("rule", "worked_out"), ("wax", "practice"), ("oil", "choice"))),
+    _Topic(
+        "density", 1, (("rule", "worked_out"), ("wax", "practice"), ("heat", "reported"), ("oil", "choice"))
+    ),
     _Topic(
         "quantity",
         2,
@@ -48,6 +51,7 @@ _TOPICS: Final = (
             ("flame", "reported"),
             ("bound", "choice"),
             ("level", "choice"),
+            ("few", "choice"),
         ),
     ),
     _Topic("untested", 1, (("pillars", "read"), ("ten", "read"), ("margin", "choice"))),
@@ -78,8 +82,10 @@ def figures_page(house: House) -> Document:
         path=f"site/{FIGURES}",
         template="pages/figures.html",
         value={
+            "path": FIGURES,
             "title": words["title"],
             "description": words["description"],
+            "preview": preview_of_house(house, FIGURES, words["title"], words["description"]),
             "lead": words["lead"],
             "topics": tuple(_topic(words, topic) for topic in _TOPICS),
             "standing": words["standing"],

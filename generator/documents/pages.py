@@ -11,14 +11,15 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import AMP_SUBSTITUTE
 
 from generator.document import Document
+from generator.documents.frame import page_path
 from generator.documents.house import House
+from generator.documents.previews import preview_of_house
 from generator.model.shop import Page
 from generator.problems import Fault, Path
 
 _SCHEMES: Final = frozenset({"http", "https", "mailto", "tel"})
 _TOP_HEADING: Final = 2
 _LAST_HEADING: Final = 6
-_TITLE_LINE: Final = re.compile(r"\s*#(?!#)[^\n]*\n")
 
 
 def from_markdown(text: str, *, to_root: str = "") -> str:
@@ -43,14 +44,18 @@ def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
 
 
 def written_page(house: House, page: Page) -> Document:
-    """One page of the maker's; its title is the page's heading, whether or not the text repeats it."""
+    """One page of the maker's own."""
+    path, words = page_path(page.id), house.words["pages"]
+    description = words["description"].format(title=page.title, house=house.maker.name)
     return Document(
-        path=f"site/{page.id}.html",
+        path=f"site/{path}",
         template="pages/page.html",
         value={
+            "path": path,
             "title": page.title,
-            "description": f"{page.title}, {house.maker.name}",
-            "body": from_markdown(_TITLE_LINE.sub("", page.markdown, count=1)),
+            "description": description,
+            "preview": preview_of_house(house, path, page.title, description),
+            "body": from_markdown(page.markdown),
         },
     )
 

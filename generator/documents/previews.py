@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.document import Value
-from generator.documents.house import Rendition
+from generator.documents.frame import HOME
+from generator.documents.house import House, Rendition
 from generator.model.maker import Maker
 from generator.model.money import Money, rounded
 from generator.problems import Fault, Severity
@@ -61,6 +62,20 @@ def preview(maker: Maker, page: Shared) -> tuple[Mapping[str, Value], ...]:
         amount, currency = plain_price(page.price, maker.currency)
         properties |= {"product:price:amount": amount, "product:price:currency": currency}
     return tuple({"property": name, "content": content} for name, content in properties.items())
+
+
+def preview_of_house(
+    house: House, path: str, title: str, description: str
+) -> tuple[Mapping[str, Value], ...]:
+    """The same for a page that is about no single candle, with the picture of the house."""
+    shared = Shared(
+        path=path,
+        title=title,
+        description=description,
+        picture=house.cards.get(HOME),
+        picture_text=house.words["catalogue"]["card"].format(house=house.maker.name),
+    )
+    return preview(house.maker, shared)
 
 
 def plain_price(price: Money, currency: str) -> tuple[str, str]:

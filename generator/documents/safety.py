@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from math import ceil
 from typing import Final
 
 from generator.document import Document, Value
@@ -10,7 +9,8 @@ from generator.documents.drawings import Box, Caption, Pen, body_of, section, sv
 from generator.documents.frame import home_market
 from generator.documents.house import House, SizeOf
 from generator.documents.outlines import outline_of
-from generator.documents.printed import SPACE, burning, day
+from generator.documents.previews import Shared, preview
+from generator.documents.printed import at_least, burning, day
 from generator.documents.profiles import short
 from generator.facts.facts import Advice, Facts
 from generator.model.candle import Kind
@@ -65,9 +65,19 @@ def safety_page(house: House, size: SizeOf) -> Document:
 def _head(house: House, facts: Facts, cautions: _Cautions) -> dict[str, Value]:
     words = house.words["safety"]
     names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
+    title = words["title"].format(**names)
+    description = words[f"description{cautions.ending}"].format(**names)
+    linked = Shared(
+        path=facts.safety_path,
+        title=title,
+        description=description,
+        picture=house.cards.get(facts.site_path),
+        picture_text=house.words["candle"]["card"].format(scent=facts.scent),
+    )
     return {
-        "title": words["title"].format(**names),
-        "description": words[f"description{cautions.ending}"].format(**names),
+        "title": title,
+        "description": description,
+        "preview": preview(house.maker, linked),
         "heading": words[f"heading{cautions.ending}"],
         **names,
         "candle_path": facts.site_path,
@@ -86,7 +96,9 @@ def _numbers(house: House, size: SizeOf) -> dict[str, Value]:
     return {
         "drawing": _drawing(house, size),
         "numbers": tuple(_large(house, facts, advice)),
-        "first_burn": words["first_burn"].format(first_burn=advice.first_burn),
+        "first_burn": words["first_burn"].format(
+            first_burn=advice.first_burn, session=advice.longest_session
+        ),
         "burn_hours": None if in_all is None else words["burn_hours"].format(hours=in_all),
         "advice": _advice_table(house, facts),
     }
@@ -105,8 +117,8 @@ def _large(house: House, facts: Facts, advice: Advice) -> Iterator[Mapping[str, 
 
 
 def _stop(house: House, stop_depth_mm: float, advice: Advice) -> str:
-    """The stop line in the units of the house, never understated: the whole millimetre above."""
-    return advice.stop_at if home_market(house) == "US" else f"{ceil(stop_depth_mm)}{SPACE}mm"
+    """The stop line in the units of the house."""
+    return advice.stop_at if home_market(house) == "US" else at_least(stop_depth_mm)
 
 
 def _drawing(house: House, size: SizeOf) -> str:

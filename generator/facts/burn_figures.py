@@ -15,7 +15,7 @@ from generator.rules.fuel import FASTEST_UNTESTED_G_PER_H, SHARED_HEAT
 from generator.rules.guidance import ADVICE, LONGEST_SESSION_H
 from generator.rules.heat import flame_heat_w
 from generator.rules.pieces import Piece
-from generator.rules.rates import RateEstimate
+from generator.rules.rates import DRIFT, RateEstimate
 
 _D3: Final = "ratio estimator over pieces, one new candle in ten excepted (physics.md D3, CHOICE)"
 _D5: Final = "wax below the stop depth stays unburnt (physics.md D5, CHOICE)"
@@ -47,7 +47,7 @@ def _stop_depth(markets: Sequence[Market], burnt: Burnt) -> Figure:
         label="Wax left when burning stops",
         value=burnt.fuel.stop_depth_mm,
         unit="mm",
-        formula=f"max({', '.join(item.name for item in inputs)})",
+        formula=_of_several("max", [item.name for item in inputs]),
         inputs=inputs,
         source="the most that a market of the shop asks for (standards.md B6)",
     )
@@ -114,6 +114,7 @@ def _rates(pieces: Sequence[Piece], estimate: RateEstimate) -> Iterator[Figure]:
         for n, piece in zip(numbers, pieces, strict=True)
     ]
     yield from _spread(rates, estimate)
+    yield from _drift(estimate)
     yield _high_rate(estimate)
 
 
@@ -150,6 +151,21 @@ def _deviation(rates: Sequence[Input], deviation: float) -> Figure:
         inputs=tuple(rates),
         source=_D3,
         shown="private",
+    )
+
+
+def _drift(estimate: RateEstimate) -> Iterator[Figure]:
+    """Only where part of a life was seen; else nothing drifts."""
+    if estimate.drift == 1:
+        return
+    yield Figure(
+        name="drift",
+        label="How much faster the unseen rest of its life burns",
+        value=estimate.drift,
+        unit="",
+        formula=f"1 + {DRIFT} * (1 - coverage)",
+        inputs=(Input(name="coverage", value=estimate.coverage, unit=""),),
+        source="candles burn faster as they burn down (physics.md D4, CHOICE)",
     )
 
 
@@ -194,7 +210,7 @@ def _hours(burnt: Burnt) -> Iterator[Figure]:
         label="Burn hours that papers may print",
         value=hours.claim_h,
         unit="h",
-        formula=f"floor(min({', '.join(terms)}))" if len(terms) > 1 else f"floor({terms[0]})",
+        formula=f"floor({_of_several('min', terms)})",
         inputs=tuple(inputs),
         source=_D3,
     )
@@ -262,13 +278,13 @@ def _least_life(burnt: Burnt, burnable: Input, least_life_h: float) -> Figure:
             Input(name=f"lost_{n}_g", value=piece.loss_g, unit="g", shown="private"),
         )
     ]
-    terms = ", ".join(f"burnt_{n}_h * burnable_g / lost_{n}_g" for n, _ in lives)
+    terms = [f"burnt_{n}_h * burnable_g / lost_{n}_g" for n, _ in lives]
     return Figure(
         name="least_life_h",
         label="Life of the shortest-lived piece",
         value=least_life_h,
         unit="h",
-        formula=f"min({terms})",
+        formula=_of_several("min", terms),
         inputs=(burnable, *inputs),
         source=_D3,
     )
@@ -304,13 +320,12 @@ def _session_limit(recorded: Recorded, burnt: Burnt) -> Figure:
         ("own_limit_h", recorded.longest_session_h),
     )
     inputs = tuple(Input(name=name, value=value, unit="h") for name, value in limits if value is not None)
-    names = ", ".join(item.name for item in inputs)
     return Figure(
         name="session_limit_h",
         label="Longest burn at one time",
         value=burnt.session_limit_h,
         unit="h",
-        formula=f"min({names})" if len(inputs) > 1 else names,
+        formula=_of_several("min", [item.name for item in inputs]),
         inputs=inputs,
         source="4 h at most (standards.md B2, FOUND-2nd), or as long as it was tested soundly",
     )
@@ -336,6 +351,11 @@ def _heat(made: Made, burnt: Burnt) -> Figure:
         source="rate times lower heating value (physics.md B3, COMPUTED)",
         shown="private",
     )
+
+
+def _of_several(function: str, terms: Sequence[str]) -> str:
+    """The least or the most of the terms; a single one needs no function."""
+    return f"{function}({', '.join(terms)})" if len(terms) > 1 else terms[0]
 
 
 def _sum(inputs: Sequence[Input]) -> str:

@@ -34,6 +34,13 @@ def shipped(name: str) -> Path:
     return inside if inside.is_dir() else _PACKAGE.parent / name
 
 
+def first_shop() -> dict[str, bytes]:
+    """The files of the small shop that a maker starts from, by name below its content folder."""
+    folder = _PACKAGE / "data" / "first_shop"
+    files_of_it = (path for path in folder.rglob("*") if path.is_file())
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files_of_it}
+
+
 def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...] | Problem:
     """The folders of a theme and of those it extends, nearest first; the maker's own themes come before ours."""
     homes = (content.resolve().parent / "themes", shipped("themes"))

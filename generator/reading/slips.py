@@ -216,7 +216,7 @@ def _no_space_after_colon(stop: _Stop) -> Problem | None:
 def _line_without_colon(stop: _Stop) -> Problem | None:
     number = stop.above if stop.sign == ":" else stop.began[0]
     line = stop.lines[number]
-    if _KEY.match(line) or not line.strip() or line.lstrip().startswith(("-", "#")):
+    if _KEY.match(line) or not line.strip() or line.lstrip().startswith(("-", "#", ":", "%")):
         return None
     return stop.problem(
         (number, len(_indentation(line))),

@@ -220,7 +220,7 @@ def _cross_section_mm2(shape: Prism) -> float:
             return hexagon_mm2(shape.across_mm)
         case Square():
             return rounded_square_mm2(shape.side_mm, shape.corner_mm)
-        case Oval():
+        case _:
             return ellipse_mm2(shape.long_mm, shape.short_mm)
 
 
@@ -262,7 +262,7 @@ def _front_mm(shape: Prism) -> float:
             return shape.across_mm
         case Square():
             return shape.side_mm
-        case Oval():
+        case _:
             return shape.long_mm
 
 

@@ -2,10 +2,10 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from time import monotonic
 
-from generator.documents.cards import cards
+from generator.documents.cards import card_file, cards
 from generator.documents.frame import frame
 from generator.problems import Problem, counted
 from generator.stories.papers import house_of, papers_of
@@ -53,20 +53,20 @@ def build(asked: Asked) -> Built:
     started = monotonic()
     store = Store(asked.output / ".store")
     known = know(asked, store)
-    if known.shop is None:
+    shop = known.shop
+    if shop is None:
         return Built(problems=known.problems, laid=None, seconds=monotonic() - started)
-    setting = setting_of(asked.content, known.shop.maker, known.places)
-    photos = developed(known.shop, asked.content, known.places, store)
-    if isinstance(setting, Problem):
-        known = known.with_problems((*photos.problems, setting))
-    else:
-        known = known.with_problems(photos.problems)
+    setting = setting_of(asked.content, shop.maker, known.places)
+    photos = developed(shop, asked.content, known.places, store)
+    known = known.with_problems((*photos.problems, *([setting] if isinstance(setting, Problem) else [])))
     if isinstance(setting, Problem) or not known.is_sound:
         return Built(problems=known.problems, laid=None, seconds=monotonic() - started)
-    house = house_of(known.shop, known, photos, setting.words)
+    house = house_of(shop, known, photos, setting.words)
+    pictured = cards(house)
+    house = replace(house, cards={page: card_file(page) for page in pictured})
     files = {
         **photos.files,
-        **drawn(cards(house), store),
+        **drawn(pictured, store),
         **published(setting.theme),
         **printed(papers_of(house, known), frame(house), setting.theme, store),
     }

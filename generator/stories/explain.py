@@ -12,7 +12,7 @@ from generator.stories.shop import Asked, Known, know, tell
 from generator.writing.store import Store
 
 WRONG_USE: Final = 2
-DIGITS: Final = 10
+DIGITS: Final = 12
 """Significant digits of a printed number: enough to work every figure out again from them."""
 
 
@@ -45,7 +45,7 @@ def run(asked: Asked, stock_code: str) -> int:
         gathered, facts = found[stock_code]
         explained = explanation(gathered, facts, known.places)
         print(
-            json.dumps(explained, ensure_ascii=False, indent=2) if asked.as_data else _lines(facts, explained)
+            json.dumps(explained, ensure_ascii=False, indent=2) if asked.as_data else told(facts, explained)
         )
         return 0
     errors = [problem for problem in known.problems if is_error(problem)]
@@ -77,11 +77,12 @@ def explanation(gathered: Gathered, facts: Facts, places: Places) -> list[Explai
     ]
 
 
-def _lines(facts: Facts, explained: list[Explained]) -> str:
-    return "\n".join(_text(facts, explained))
+def told(facts: Facts, explained: list[Explained]) -> str:
+    """The same as text: a block for each figure, with everything it was worked out from."""
+    return "\n".join(_lines(facts, explained))
 
 
-def _text(facts: Facts, explained: list[Explained]) -> Iterator[str]:
+def _lines(facts: Facts, explained: list[Explained]) -> Iterator[str]:
     yield f"{facts.stock_code}: {facts.scent}, {facts.size}"
     for figure in explained:
         yield ""

@@ -10,6 +10,7 @@ from generator.documents.figures_page import figures_page
 from generator.documents.house import House, Scent, SizeOf, Words
 from generator.documents.pages import not_found, written_page
 from generator.documents.safety import safety_page
+from generator.documents.safety_index import safety_index
 from generator.documents.shelves import public_sizes
 from generator.documents.trade import trade_sheet
 from generator.documents.workshop import facts_file, problems_file, workshop_index
@@ -57,6 +58,7 @@ def _site(house: House) -> Iterator[Document]:
         if sizes:
             yield candle_page(house, scent)
             yield from (safety_page(house, size) for size in sizes)
+    yield safety_index(house)
     yield figures_page(house)
     yield from (written_page(house, page) for page in house.pages)
     yield not_found(house)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path, PurePosixPath
 
-from generator.documents.cards import CardOf
+from generator.documents.cards import CardOf, card_file
 from generator.documents.house import Rendition
 from generator.model.shop import Shop
 from generator.problems import Places, Problem
@@ -57,13 +57,13 @@ def developed(shop: Shop, content: Path, places: Places, store: Store) -> Photos
 
 
 def drawn(cards: Mapping[str, CardOf], store: Store) -> Mapping[str, bytes]:
-    """The link-preview pictures by path."""
+    """The link-preview pictures by path, for the pages they stand for."""
     shelf = store.large("cards")
     return {
-        path: shelf.remember(
+        f"site/{card_file(page).path}": shelf.remember(
             digest(program_digest(), card_settings_digest(), repr(card)), partial(_drawn, card)
         )
-        for path, card in cards.items()
+        for page, card in cards.items()
     }
 
 

@@ -31,7 +31,9 @@ MAKER = Maker(
     phone="+44 1632 960001",
     web="https://saltmarsh.example",
     markets=("GB", "EU", "US"),
-    eu_contact=Contact(name="Comptoir du Large", address=("1 quai Vieux", "Port-Nul"), email="eu@large.example"),
+    eu_contact=Contact(
+        name="Comptoir du Large", address=("1 quai Vieux", "Port-Nul"), email="eu@large.example"
+    ),
     currency="GBP",
     prices_include_tax_percent=20.0,
     as_of=date(2026, 11, 1),
@@ -40,15 +42,15 @@ MAKER = Maker(
 ADVICE: Mapping[Market, Advice] = {
     "GB": Advice(
         trim="6 mm", longest_session="4 h", stop_at="10 mm", apart="10 cm", clear_of=None,
-        first_burn="until molten to the edge, usually about 3 h, never over 4 h", cool_down="2 h",
+        first_burn="3 h", cool_down="2 h",
     ),
     "EU": Advice(
         trim="6 mm", longest_session="4 h", stop_at="10 mm", apart="10 cm", clear_of=None,
-        first_burn="until molten to the edge, usually about 3 h, never over 4 h", cool_down="2 h",
+        first_burn="3 h", cool_down="2 h",
     ),
     "US": Advice(
         trim="1/4 in", longest_session="4 h", stop_at="1/2 in", apart="3 in", clear_of="12 in",
-        first_burn="until molten to the edge, usually about 3 h, never over 4 h", cool_down="2 h",
+        first_burn="3 h", cool_down="2 h",
     ),
 }  # fmt: skip
 
@@ -156,7 +158,13 @@ FACTS = Facts(
     rate_high_g_per_h=5.0,
     burn_hours=Hours(claim=40, low=40.1, mean=43.6, high=47.7, basis="tested"),
     burn_test=TestFacts(
-        files=("burn-tests/SM-30.csv",), pieces=3, sessions=30, coverage=0.98, excluded=(), matches=True, moved=()
+        files=("burn-tests/SM-30.csv",),
+        pieces=3,
+        sessions=30,
+        coverage=0.98,
+        excluded=(),
+        matches=True,
+        moved=(),
     ),
     first_burn_h=2.91,
     session_limit_h=4.0,

@@ -79,16 +79,20 @@ def drawn_as(
     )  # fmt: skip
 
 
+def read(drawing: str) -> Element:
+    """The drawing as a tree; it comes from this program, so nothing in it is hostile."""
+    return fromstring(drawing)  # noqa: S314 - see above
+
+
 def points(path: str) -> list[tuple[float, float]]:
     """The corners of a path that was written with M, l, h, v and z."""
     found: list[tuple[float, float]] = []
     x = y = 0.0
     for letter, numbers in re.findall(r"([Mlhv])([^Mlhvz]*)", path):
         values = [float(number) for number in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", numbers)]
-        steps = {"h": [(value, 0.0) for value in values], "v": [(0.0, value) for value in values]}.get(
-            letter, list(zip(values[::2], values[1::2], strict=True))
-        )
-        for right, down in steps:
+        rights = [0.0] * len(values) if letter == "v" else values if letter == "h" else values[::2]
+        downs = [0.0] * len(values) if letter == "h" else values if letter == "v" else values[1::2]
+        for right, down in zip(rights, downs, strict=True):
             x, y = x + right, y + down
             found.append((x, y))
     return found
@@ -106,11 +110,11 @@ def test_every_shape_is_drawn_in_every_material(name: str, material: Material) -
 
     on_a_shelf, measured = shelf((outline,), CAPTION), plate(outline, DIMENSIONS, CAPTION)
 
-    assert fromstring(on_a_shelf).tag == fromstring(measured).tag == f"{SVG}svg"
+    assert read(on_a_shelf).tag == read(measured).tag == f"{SVG}svg"
 
 
 def test_the_inside_is_as_wide_on_the_drawing_as_it_was_measured() -> None:
-    wax = wax_of(fromstring(shelf((drawn_as(),), CAPTION)), "#66727a")
+    wax = wax_of(read(shelf((drawn_as(),), CAPTION)), "#66727a")
 
     assert max(x for x, _ in wax) - min(x for x, _ in wax) == pytest.approx(74.0, abs=0.05)
     assert max(y for _, y in wax) - min(y for _, y in wax) == pytest.approx(92 * 0.7, abs=0.05)
@@ -118,7 +122,7 @@ def test_the_inside_is_as_wide_on_the_drawing_as_it_was_measured() -> None:
 
 def test_the_size_on_the_page_is_the_millimetres_times_one_scale_for_all() -> None:
     for name in SHAPES:
-        drawing = fromstring(shelf((drawn_as(name),), CAPTION))
+        drawing = read(shelf((drawn_as(name),), CAPTION))
         _, _, width_mm, height_mm = (float(value) for value in drawing.attrib["viewBox"].split())
 
         assert float(drawing.attrib["width"].removesuffix("em")) * MM_PER_EM == pytest.approx(
@@ -130,7 +134,7 @@ def test_the_size_on_the_page_is_the_millimetres_times_one_scale_for_all() -> No
 
 
 def test_candles_side_by_side_stand_apart_on_one_line() -> None:
-    both = fromstring(shelf((drawn_as("cylinder"), drawn_as("bowl")), CAPTION))
+    both = read(shelf((drawn_as("cylinder"), drawn_as("bowl")), CAPTION))
 
     moved = [re.findall(r"-?[\d.]+", one.attrib["transform"]) for one in both.iter(f"{SVG}g")]
 
@@ -142,7 +146,7 @@ def test_shelves_asked_to_be_equally_high_are() -> None:
     low, high = drawn_as("square"), drawn_as("cylinder")
     height_mm = standing_height_mm((low, high))
 
-    heights = {fromstring(shelf((one,), CAPTION, height_mm)).attrib["height"] for one in (low, high)}
+    heights = {read(shelf((one,), CAPTION, height_mm)).attrib["height"] for one in (low, high)}
 
     assert len(heights) == 1
 
@@ -155,7 +159,7 @@ def test_a_drawing_for_a_shelf_is_small(name: str) -> None:
 
 
 def test_a_drawing_is_named_for_who_cannot_see_it() -> None:
-    drawing = fromstring(plate(drawn_as(), DIMENSIONS, Caption(name="p", title="A & B", description="74 mm")))
+    drawing = read(plate(drawn_as(), DIMENSIONS, Caption(name="p", title="A & B", description="74 mm")))
 
     ids = {one.get("id"): one.text for one in drawing.iter() if one.get("id")}
     assert drawing.attrib["role"] == "img"
@@ -208,13 +212,13 @@ def test_a_lid_is_drawn_above_the_rim() -> None:
 
 
 def test_the_plate_says_what_it_is_told_and_no_more() -> None:
-    drawing = fromstring(plate(drawn_as(), Dimensions(breadth="⌀ 74 mm", height="92 mm"), CAPTION))
+    drawing = read(plate(drawn_as(), Dimensions(breadth="⌀ 74 mm", height="92 mm"), CAPTION))
 
     assert [text.text for text in drawing.iter(f"{SVG}text")] == ["92 mm", "⌀ 74 mm"]
 
 
 def test_the_figures_of_a_shallow_tray_do_not_run_into_each_other() -> None:
-    drawing = fromstring(plate(drawn_as("square", Material.PLAIN), DIMENSIONS, CAPTION))
+    drawing = read(plate(drawn_as("square", Material.PLAIN), DIMENSIONS, CAPTION))
 
     letter = float(next(one.attrib["font-size"] for one in drawing.iter(f"{SVG}g") if one.get("font-size")))
     beside = sorted(
@@ -246,7 +250,8 @@ def test_thinning_keeps_a_profile_within_its_tolerance(widths: list[float], tole
 
     thin = thinned(profile, tolerance_mm)
 
-    assert all(abs(radius_at(thin, height) - radius) <= tolerance_mm * 8 for radius, height in profile)
+    most_mm = tolerance_mm * hypot(1, (20 - 0.5) / 5)  # Level distance along the flattest slope there can be.
+    assert all(abs(radius_at(thin, height) - radius) <= most_mm + 1e-9 for radius, height in profile)
 
 
 def test_a_path_comes_back_to_the_points_it_was_written_from() -> None:

@@ -36,7 +36,7 @@ from generator.model.quantities import (
     percent,
     water_density_g_per_ml,
 )
-from generator.model.words import calendar_date, count, yes_or_no
+from generator.model.words import calendar_date, count, matching, plain_text, yes_or_no
 from tests.references import Printed
 
 PINT: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -118,6 +118,13 @@ class TestUnits:
     def test_a_number_of_another_form_is_a_fault(self, written: str) -> None:
         with pytest.raises(PydanticCustomError, match=f"is '{written}'; "):
             MASS.exact(written)
+
+    def test_a_number_without_unit_is_offered_two(self) -> None:
+        with pytest.raises(PydanticCustomError) as fault:
+            LENGTH.number("62")
+
+        assert fault.value.context is not None
+        assert fault.value.context["write"] == "62 mm or 62 cm"
 
     def test_a_weight_in_ounces_stays_exact(self) -> None:
         assert MASS.exact("24 oz") == Decimal("680.388555000")
@@ -255,12 +262,48 @@ class TestAmounts:
         with pytest.raises(PydanticCustomError, match="a teaspoon has two sizes"):
             amount(written)
 
+    def test_an_amount_without_unit_is_offered_two(self) -> None:
+        with pytest.raises(PydanticCustomError) as fault:
+            amount("85")
+
+        assert fault.value.context is not None
+        assert fault.value.context["write"] == "85 g, or 85 % of wax"
+
     def test_a_unit_nobody_knows_is_named(self) -> None:
         with pytest.raises(PydanticCustomError, match="'pinch' is not a unit of an amount"):
             amount("1 pinch")
 
 
 class TestWords:
+    def test_counts_and_yes_or_no_are_read(self) -> None:
+        assert (count("6"), yes_or_no("Yes"), yes_or_no("no")) == (6, True, False)
+
+    @pytest.mark.parametrize("written", ["0", "06", "2.5", "-3", "six", "10000"])
+    def test_a_count_is_a_whole_number_from_1_to_9999(self, written: str) -> None:
+        with pytest.raises(PydanticCustomError, match="a whole number was expected"):
+            count(written)
+
+    def test_anything_but_yes_or_no_is_a_fault(self) -> None:
+        with pytest.raises(PydanticCustomError, match="is 'maybe'; yes or no was expected"):
+            yes_or_no("maybe")
+
+    def test_a_text_is_taken_without_the_space_around_it(self) -> None:
+        assert plain_text("  cork ") == "cork"
+
+    @pytest.mark.parametrize(
+        ("written", "what"), [("  ", "is empty"), (["cork"], "holds entries; a text was expected")]
+    )
+    def test_an_empty_text_and_a_list_are_faults(self, written: object, what: str) -> None:
+        with pytest.raises(PydanticCustomError, match=what):
+            plain_text(written)
+
+    def test_a_text_of_one_form_refuses_others_with_an_example(self) -> None:
+        read = matching(r"[a-z]+", "a small word", "it names a file", "cork")
+
+        assert read(" cork ") == "cork"
+        with pytest.raises(PydanticCustomError, match="is 'Cork 2'; a small word was expected"):
+            read("Cork 2")
+
     def test_a_date_is_read_as_year_month_day(self) -> None:
         assert calendar_date("2026-11-01") == date(2026, 11, 1)
 

@@ -1,4 +1,4 @@
-"""How full a candle is, what it weighs, how well that is known, and fills and weighings that cannot be true."""
+"""How full a candle is, what its wax comes to, and fills that cannot be true."""
 
 from dataclasses import replace
 
@@ -6,15 +6,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.candle import Fill, Level, Weighing
+from generator.model.candle import Fill, Level
 from generator.model.materials import WaxDensity
 from generator.model.quantities import DensityAt
 from generator.problems import Fault, Severity
 from generator.rules.blend import density_molten_g_per_ml, density_set_g_per_ml
 from generator.rules.fill import Finish, cold_volume_ml, finished
 from generator.rules.geometry import level_mm, total_ml, volume_ml
-from generator.rules.net_weight import NetWeight, estimate_percent, net_weight
-from generator.rules.weighings import Weighings, weighing_faults, weighings
 from tests.references import JAR, TAPERED, Printed
 from tests.rules.entries import COCONUT, OIL, SCENTED_SOY, SOY, blended, build, formula, vessel
 
@@ -38,19 +36,6 @@ def finish_of(fill: Fill, brimful_ml: float | None = None, displaced_ml: float |
     if finish is None:
         raise ValueError(faults)
     return finish
-
-
-def net_of(
-    fill: Fill,
-    weighed: tuple[Weighing | float, ...] = (),
-    brimful_ml: float | None = None,
-    scale_step_g: float = 1.0,
-) -> NetWeight:
-    made = build(fill, vessel(brimful_ml=brimful_ml))
-    net, faults = net_weight(made, finish_of(fill, brimful_ml), weighed, scale_step_g)
-    if net is None:
-        raise ValueError(faults)
-    return net
 
 
 class TestLevels:
@@ -139,138 +124,6 @@ class TestLevels:
         finish = finish_of(Fill(to_mm=80.0, level=Level.SET), brimful_ml=300.0, displaced_ml=0.7)
 
         assert finish.level_set_mm == pytest.approx(80.0, abs=1e-6)
-
-
-class TestNetWeight:
-    def test_a_weight_from_geometry_is_3_6_percent_off_at_most(self) -> None:
-        net = net_of(TO_THE_LINE)
-
-        assert net.basis == "geometry"
-        assert Printed("3.6", "physics.md A5 (COMPUTED)").agrees_with(net.error_percent)
-        assert net.proven_g is None
-
-    @pytest.mark.parametrize(
-        ("density", "depth", "width", "printed"),
-        [
-            (0.9062118, 1e9, None, Printed("1.10", "physics.md A5 (COMPUTED)")),
-            (1e9, 1e9, 70.0, Printed("2.86", "physics.md A5 (COMPUTED)")),
-            (1e9, 53.244, None, Printed("1.88", "physics.md A5 (COMPUTED)")),
-        ],
-        ids=["density", "diameter", "level"],
-    )
-    def test_each_part_of_the_error_is_that_of_the_reference(
-        self, density: float, depth: float, width: float | None, printed: Printed
-    ) -> None:
-        assert printed.agrees_with(estimate_percent(density, depth, width))
-
-    def test_water_takes_the_diameter_out_of_the_error(self) -> None:
-        net = net_of(TO_THE_LINE, brimful_ml=total_ml(JAR))
-
-        by_hand = 100 * ((0.01 / SET_G_PER_ML) ** 2 + (1 / 53.244) ** 2) ** 0.5
-        assert net.basis == "water"
-        assert net.error_percent == pytest.approx(by_hand)
-
-    def test_a_measured_volume_counts_as_water(self) -> None:
-        net = net_of(Fill(volume_ml=200.0, level=Level.SET))
-
-        assert net.basis == "water"
-
-    def test_a_candle_poured_to_weight_is_as_good_as_its_scale(self) -> None:
-        net = net_of(Fill(weight_g=200.0), scale_step_g=0.5)
-
-        assert net.basis == "poured to weight"
-        assert net.net_g == pytest.approx(200.0)
-        assert (net.error_percent, net.proven_g) == (0.25, 199.5)
-
-    def test_weighings_are_trusted_more_than_anything_else(self) -> None:
-        net = net_of(TO_THE_LINE, (186.0, 187.0))
-
-        assert (net.basis, net.net_g) == ("weighed", 186.5)
-
-    def test_few_weighings_leave_the_error_and_the_proof_as_they_were(self) -> None:
-        net = net_of(TO_THE_LINE, (186.0, 187.0, 186.5, 186.5))
-
-        assert net.error_percent == net_of(TO_THE_LINE).error_percent
-        assert net.proven_g is None
-
-    def test_five_weighings_prove_their_mean_less_its_margin(self) -> None:
-        """By hand: mean 187, s = sqrt(10/4) = 1.581139, 2 s/sqrt(5) = 1.414214."""
-        net = net_of(TO_THE_LINE, (185.0, 186.0, 187.0, 188.0, 189.0), scale_step_g=0.1)
-
-        assert net.proven_g == pytest.approx(185.585786, abs=5e-7)
-        assert net.error_percent == pytest.approx(100 * 1.414214 / 187, abs=5e-6)
-
-    def test_the_error_of_weighings_is_never_below_a_step_of_the_scale(self) -> None:
-        net = net_of(TO_THE_LINE, (187.0,) * 5)
-
-        assert (net.error_percent, net.proven_g) == pytest.approx((100 / 187, 187.0))
-
-    def test_what_was_poured_to_weight_is_not_proven_beyond_what_it_weighs(self) -> None:
-        net = net_of(Fill(weight_g=190.0), (186.0, 187.0))
-
-        assert (net.net_g, net.proven_g) == (186.5, 186.5)
-
-    def test_weighings_as_scattered_as_their_mean_prove_nothing(self) -> None:
-        net = net_of(TO_THE_LINE, (10.0, 10.0, 10.0, 10.0, 500.0))
-
-        assert net.proven_g is None
-
-
-class TestWeighings:
-    def test_pairs_and_net_weights_are_averaged_together_exactly(self) -> None:
-        seen = weighings((Weighing(empty_g=285.2, full_g=533.9), 247.9))
-
-        assert seen is not None
-        assert (seen.n, seen.mean_g) == (2, 248.3)
-        assert seen.sd_g == pytest.approx(0.565685, abs=5e-7)
-
-    def test_one_weighing_has_no_scatter(self) -> None:
-        assert weighings((247.9,)) == Weighings(n=1, mean_g=247.9, sd_g=None)
-
-    def test_nothing_weighed_is_no_weighing(self) -> None:
-        assert weighings(()) is None
-
-    def test_a_candle_no_heavier_than_its_vessel_is_an_error(self) -> None:
-        faults = tuple(weighing_faults((247.9, Weighing(empty_g=285.2, full_g=280.0), 3.0)))
-
-        why = "a candle holds at least 10 g of wax, and the printed weight is their mean"
-        write = "{empty: the vessel with its wick, full: the finished candle}, or its net weight"
-        assert faults == (
-            Fault(path=("weighed", 1), what="full 280 g less empty 285.2 g is -5.2 g", why=why, write=write),
-            Fault(path=("weighed", 2), what="weighed 3 g", why=why, write=write),
-        )
-
-    def test_a_weighing_at_fault_leaves_no_net_weight(self) -> None:
-        net, faults = net_weight(build(TO_THE_LINE), finish_of(TO_THE_LINE), (3.0,), 1.0)
-
-        assert (net, len(faults)) == (None, 1)
-
-    @pytest.mark.parametrize(
-        ("weighed_g", "what"),
-        [
-            (1.0501 * 185.689, "weighed 195.0 g on average, 5.0 % more than the 185.7 g of the fill"),
-            (0.9499 * 185.689, "weighed 176.4 g on average, 5.0 % less than the 185.7 g of the fill"),
-        ],
-        ids=["heavier", "lighter"],
-    )
-    def test_weighings_over_5_percent_from_the_fill_are_a_warning(self, weighed_g: float, what: str) -> None:
-        _, faults = net_weight(build(TO_THE_LINE), finish_of(TO_THE_LINE), (weighed_g,), 1.0)
-
-        assert faults == (
-            Fault(
-                path=("weighed",),
-                what=what,
-                why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
-                write="weighed and fill as found on a finished candle",
-                severity=Severity.WARNING,
-            ),
-        )
-
-    @pytest.mark.parametrize("weighed_g", [1.0499 * 185.689, 0.9501 * 185.689], ids=["heavier", "lighter"])
-    def test_weighings_within_5_percent_of_the_fill_are_believed(self, weighed_g: float) -> None:
-        _, faults = net_weight(build(TO_THE_LINE), finish_of(TO_THE_LINE), (weighed_g,), 1.0)
-
-        assert faults == ()
 
 
 OVER_WHY = "the printed wax weight would be more than the vessel holds"

@@ -21,6 +21,7 @@ from generator.writing.preview import everything_below, free_port
 
 PREVIEW = """
 import sys
+import time
 from pathlib import Path
 from tornado import ioloop
 from generator.problems import Place, Problem, Severity
@@ -32,6 +33,8 @@ def rebuild():
     with (folder / "rebuilds").open("a") as tally:
         tally.write("|")
     text = (folder / "content [1]" / "entry.yaml").read_text()
+    if text == "long":
+        time.sleep(60)
     if text == "crash":
         raise RuntimeError("a slip in <rebuild>")
     if text in ("error", "warning"):
@@ -77,14 +80,8 @@ class Preview:
 
     def start(self, port: int = 0) -> list[str]:
         """Start it, and wait until it says where it is; all it said until then."""
-        environment = {**os.environ, "PYTHONPATH": str(Path(generator.__file__).parents[1])}
-        self.process = subprocess.Popen(
-            [sys.executable, "-W", "error", "-c", PREVIEW, str(self.folder), str(port)],
-            env=environment,
-            stdout=subprocess.PIPE,
-            stderr=subprocess.PIPE,
-            text=True,
-        )
+        self.launch(port)
+        assert self.process is not None
         assert self.process.stdout is not None
         lines: list[str] = []
         while not lines or not lines[-1].startswith("the site is at "):
@@ -93,6 +90,16 @@ class Preview:
         self.port = int(lines[-1].split("/")[2].rpartition(":")[2])
         return lines
 
+    def launch(self, port: int = 0) -> None:
+        environment = {**os.environ, "PYTHONPATH": str(Path(generator.__file__).parents[1])}
+        self.process = subprocess.Popen(
+            [sys.executable, "-W", "error", "-c", PREVIEW, str(self.folder), str(port)],
+            env=environment,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+            text=True,
+        )
+
     def page(self, path: str = "/") -> str:
         with closing(HTTPConnection("127.0.0.1", self.port, timeout=3)) as connection:
             connection.request("GET", path)
@@ -100,7 +107,8 @@ class Preview:
             return f"{answer.status} {answer.read().decode()}"
 
     def rebuilds(self) -> int:
-        return len((self.folder / "rebuilds").read_text(encoding="utf-8"))
+        tally = self.folder / "rebuilds"
+        return len(tally.read_text(encoding="utf-8")) if tally.exists() else 0
 
     def reloads(self, *actions: Callable[[], None]) -> list[str]:
         """What an open page is told to load again after each action."""
@@ -265,6 +273,16 @@ def test_a_port_in_use_is_said_in_one_line_and_the_next_free_one_taken(preview: 
 def test_ctrl_c_ends_it_quietly(preview: Preview) -> None:
     preview.save("slate")
     preview.start()
+
+    assert preview.end() == (0, "")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Ctrl-C cannot be sent to one process there")
+def test_ctrl_c_ends_it_quietly_in_the_middle_of_a_build(preview: Preview) -> None:
+    preview.save("long")
+    preview.launch()
+    while preview.rebuilds() == 0:
+        time.sleep(0.02)
 
     assert preview.end() == (0, "")
 

@@ -222,29 +222,26 @@ def document(**page: Value) -> Document:
     return Document(path="site/x.html", template="pages/x.html", value=page)
 
 
+SHARED = shared_digest({}, "theme", "program")
+
+
 def test_a_page_key_does_not_depend_on_the_order_or_the_kind_of_mapping() -> None:
     one = document(a="1", b={"c": "2", "d": ("3",)})
     other = document(b=MappingProxyType({"d": ["3"], "c": "2"}), a="1")
 
-    assert page_key(one, shared_digest({}, "theme", "program")) == page_key(
-        other, shared_digest({}, "theme", "program")
-    )
+    assert page_key(one, SHARED) == page_key(other, SHARED)
 
 
 def test_a_page_key_changes_with_everything_the_page_depends_on() -> None:
     keys = {
-        page_key(document(a="1"), shared_digest({}, "theme", "program")),
-        page_key(document(a="2"), shared_digest({}, "theme", "program")),
-        page_key(document(a=1), shared_digest({}, "theme", "program")),
+        page_key(document(a="1"), SHARED),
+        page_key(document(a="2"), SHARED),
+        page_key(document(a=1), SHARED),
         page_key(document(a="1"), shared_digest({"a": "1"}, "theme", "program")),
         page_key(document(a="1"), shared_digest({}, "other theme", "program")),
         page_key(document(a="1"), shared_digest({}, "theme", "other program")),
-        page_key(
-            Document(path="site/y.html", template="pages/x.html", value={"a": "1"}), {}, "theme", "program"
-        ),
-        page_key(
-            Document(path="site/x.html", template="pages/y.html", value={"a": "1"}), {}, "theme", "program"
-        ),
+        page_key(Document(path="site/y.html", template="pages/x.html", value={"a": "1"}), SHARED),
+        page_key(Document(path="site/x.html", template="pages/y.html", value={"a": "1"}), SHARED),
     }
 
     assert len(keys) == 8
@@ -253,4 +250,4 @@ def test_a_page_key_changes_with_everything_the_page_depends_on() -> None:
 @pytest.mark.parametrize("value", [float("nan"), float("inf"), object(), {1, 2}])
 def test_a_value_that_has_no_canonical_text_has_no_key(value: object) -> None:
     with pytest.raises((TypeError, ValueError)):
-        page_key(document(a=value), shared_digest({}, "theme", "program"))  # type: ignore[arg-type] # the fault is the point
+        page_key(document(a=value), SHARED)  # type: ignore[arg-type] # the fault is the point

@@ -1,0 +1,28 @@
+"""``start DIR``: a small shop to edit, in a folder that is new or empty."""
+
+from pathlib import Path
+
+from generator.reading.schemas import editor_schemas
+from generator.reading.shipped import first_shop
+from generator.writing.output import replace_file
+
+WRONG_USE = 2
+
+
+def run(folder: Path) -> int:
+    """Exit code 0 when the shop is there, 2 when the folder holds something already."""
+    content = folder / "content"
+    if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
+        print(f"{folder} is there already and not empty; write the name of a new folder")
+        return WRONG_USE
+    schemas = {f".schema/{name}": text.encode() for name, text in editor_schemas().items()}
+    for name, data in sorted({**first_shop(), **schemas}.items()):
+        path = content / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        replace_file(path, data)
+        if not name.startswith("."):
+            print(f"wrote {path.as_posix()}")
+    print(
+        f"\nA small shop is in {folder.as_posix()}. From there:\n    cd {folder.as_posix()}\n    wickwright preview"
+    )
+    return 0

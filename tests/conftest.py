@@ -1,0 +1,26 @@
+"""What many tests start from: the example shop, and a shop that is ours to change."""
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from generator.stories.shop import Asked
+
+PROJECT = Path(__file__).parent.parent
+EXAMPLE = PROJECT / "content"
+
+
+@pytest.fixture(name="ask")
+def _ask(tmp_path: Path) -> Callable[[Path], Asked]:
+    """What a command is asked about a content folder; output goes to a folder of the test's own."""
+    return lambda content: Asked(content=content, output=tmp_path / "output", as_of=None, as_data=False)
+
+
+@pytest.fixture(name="shop_folder")
+def _shop_folder(tmp_path: Path) -> Path:
+    """A small sound shop that a test may change."""
+    content = tmp_path / "content"
+    shutil.copytree(PROJECT / "generator" / "data" / "first_shop", content)
+    return content

@@ -1,0 +1,201 @@
+"""A candle's page: its figures with their basis, its pictures, and nothing that is the maker's own business."""
+
+import json
+from dataclasses import replace
+from datetime import date
+from typing import Any
+
+import pytest
+
+from generator.documents.candle_page import candle_page
+from generator.documents.house import House, Rendition
+from generator.facts.facts import Figure, Input
+from generator.model.candle import ScentNotes, Size, Sold, Status
+from tests.documents.sample_house import CANDLE, FACTS, MELT, RECORDED, house, size
+
+SECRET = 0.987654321
+PUBLIC = Figure(
+    name="burnable_g",
+    label="Wax that can burn",
+    value=200.4,
+    unit="g",
+    formula="net_g - heel_g * secret",
+    inputs=(
+        Input(name="net_g", value=249.9, unit="g"),
+        Input(name="heel_g", value=49.5, unit="g"),
+        Input(name="secret", value=SECRET, unit="", shown="private"),
+    ),
+    source="ours",
+    shown="public",
+)
+PRIVATE = replace(PUBLIC, name="density", label="Canary of the workshop", value=SECRET, shown="private")
+
+
+def told(shop: House) -> Any:
+    """The page of the house's one scent, as any JSON reader sees it."""
+    return json.loads(json.dumps(candle_page(shop, shop.scents[0]).value, default=dict))
+
+
+def rows(panel: Any) -> dict[str, str]:
+    return {row["key"]: row["text"].replace("\u00a0", " ") for row in panel["rows"]}
+
+
+def test_the_panel_says_what_a_shopper_asks() -> None:
+    (panel,) = told(house())["sizes"]
+
+    assert rows(panel) == {
+        "net_weight": "240 g",
+        "burn_hours": "about 40 hours",
+        "longest_session": "4 hours",
+        "stop_at": "13 mm of wax left",
+        "vessel": "Clear beaker, glass",
+        "wick": "Flat braid 9",
+    }
+
+
+def test_markets_that_read_the_weight_differently_are_named() -> None:
+    (panel,) = told(house())["sizes"]
+
+    assert panel["rows"][0]["further"] == ["United States: 8.4 oz (240 g)"]
+
+
+def test_the_first_burn_is_said_with_its_limit() -> None:
+    (panel,) = told(house())["sizes"]
+
+    assert panel["first_burn"] == (
+        "First time: until the wax has melted to the edge, usually about 3 hours, never over 4 hours."
+    )
+
+
+def test_a_melt_has_no_word_of_burning() -> None:
+    value = told(house(MELT))
+
+    assert set(rows(value["sizes"][0])) == {"net_weight", "vessel"}
+    assert value["sizes"][0]["first_burn"] is None
+    assert [one["sign"] for one in value["care"]] == ["unlit", "warmer", "catches", "reach"]
+
+
+def test_every_size_leads_to_its_burn_safety_page() -> None:
+    value = told(house(size(), MELT))
+
+    assert [one["safety_path"] for one in value["sizes"]] == ["safety/SM-30.html", "safety/SM-SB.html"]
+
+
+@pytest.mark.parametrize(
+    ("status", "sold", "expected"),
+    [
+        (Status.CURRENT, None, None),
+        (Status.COMING, None, "Coming. It is not on the shelves yet."),
+        (
+            Status.CURRENT,
+            Sold(from_=date(2027, 2, 20)),
+            "Coming on 20 February 2027. It is not on the shelves yet.",
+        ),
+        (
+            Status.CURRENT,
+            Sold(until=date(2026, 1, 31)),
+            "Out of season. It is not on the shelves at present.",
+        ),
+        (
+            Status.DISCONTINUED,
+            None,
+            "No longer made. The burn-safety sheets stay here for those who have one.",
+        ),
+    ],
+    ids=["current", "coming", "on a day to come", "out of season", "discontinued"],
+)
+def test_what_cannot_be_bought_says_so_and_has_no_price(
+    status: Status, sold: Sold | None, expected: str | None
+) -> None:
+    value = told(house(size(status=status), candle=replace(CANDLE, sold=sold)))
+
+    assert value["standing"] == expected
+    assert (value["sizes"][0]["price"] is None) == (expected is not None)
+
+
+def test_a_discontinued_size_stays_beside_its_current_ones() -> None:
+    value = told(house(size(), size(stock_code="SM-22", status=Status.DISCONTINUED)))
+
+    assert [(one["price"], one["remark"]) for one in value["sizes"]] == [
+        ("£24.00", None),
+        (None, "no longer made"),
+    ]
+
+
+def test_a_trial_is_not_on_the_page() -> None:
+    value = told(house(size(), size(stock_code="SM-X", status=Status.TRIAL)))
+
+    assert [one["stock_code"] for one in value["sizes"]] == ["SM-30"]
+
+
+def test_the_notes_come_as_top_heart_and_base() -> None:
+    notes = ScentNotes(top=("salt", "lemon"), base=("slate",))
+
+    value = told(house(candle=replace(CANDLE, scent_notes=notes)))
+
+    assert value["notes"] == [{"name": "Top", "text": "salt, lemon"}, {"name": "Base", "text": "slate"}]
+
+
+def test_the_derivation_shows_public_figures_with_their_public_inputs() -> None:
+    ((derivation,),) = [told(house(size(figures=(PUBLIC, PRIVATE))))["derivations"]]
+
+    (figure,) = derivation["figures"]
+    assert figure["formula"] == "net − heel × secret"
+    assert [one["name"] for one in figure["inputs"]] == ["net", "heel"]
+    assert figure["kept"] == "recorded numbers that stay in the workshop"
+
+
+def test_nothing_private_reaches_the_page() -> None:
+    recorded = replace(RECORDED, claim_hours=4321.0, cased=None)
+    private = {"density_set_g_per_ml": SECRET, "fragrance_of_total_percent": SECRET, "heat_w": SECRET}
+    shop = house(replace(size(figures=(PUBLIC, PRIVATE), **private), recorded=recorded))
+
+    page = json.dumps(told(shop))
+
+    for canary in ("0.98765", "0.9877", "Canary", "4321", "12.00"):
+        assert canary not in page
+
+
+def test_a_photo_comes_in_both_formats_with_its_size() -> None:
+    candle = replace(CANDLE, sizes=(Size(stock_code="SM-30", photos=("bank.jpg",)),))
+    renditions = tuple(
+        Rendition(path=f"photos/bank-{width}.{form}", width=width, height=width * 3 // 4, format=form)
+        for form in ("jpeg", "webp")
+        for width in (480, 960)
+    )
+
+    (photo,) = told(replace(house(candle=candle), photos={"bank.jpg": renditions}))["photos"]
+
+    assert [one["width"] for one in photo["webp"]] == [one["width"] for one in photo["jpeg"]] == [480, 960]
+    assert (photo["path"], photo["width"], photo["height"]) == ("photos/bank-960.jpeg", 960, 720)
+    assert photo["alt"] == "Samphire Bank in the Clear beaker"
+
+
+def test_without_photos_the_page_is_whole() -> None:
+    value = told(house())
+
+    assert value["photos"] == []
+    assert value["plate"]["drawing"].startswith("<svg")
+
+
+def test_markup_in_an_entry_stays_text() -> None:
+    candle = replace(CANDLE, description="<script>alert(1)</script> & *so on*")
+
+    value = told(house(candle=candle))
+
+    assert "<script" not in value["prose"]
+    assert "<em>so on</em>" in value["prose"]
+
+
+def test_an_estimated_weight_says_so_for_every_market() -> None:
+    nothing_declared = {"GB": None, "EU": None, "US": None}
+    (panel,) = told(house(size(declared=nothing_declared, net_weight_basis="geometry")))["sizes"]
+
+    assert panel["rows"][0]["text"] == "about 249 g, worked out from the vessel"
+    assert panel["rows"][0]["further"] == ["United States: about 8.8 oz (249 g)"]
+
+
+def test_the_page_stands_where_the_facts_say() -> None:
+    shop = house()
+
+    assert candle_page(shop, shop.scents[0]).path == f"site/{FACTS.site_path}"

@@ -1,0 +1,188 @@
+"""The burn-safety page: core cautions always, this candle's own numbers, nothing stated that is only guessed."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import pytest
+
+from generator.document import Value
+from generator.documents.house import House, SizeOf
+from generator.documents.safety import safety_page
+from generator.facts.facts import Hours
+from generator.model.maker import Market
+from generator.model.vessel import Lid
+from tests.documents.sample_house import MAKER, MELT, VESSEL, WORDS, house, size, with_vessel
+from tests.documents.said import said, told
+
+CORE = ("alone", "catches", "reach")
+
+
+def page(one: SizeOf, shop: House | None = None) -> Mapping[str, Value]:
+    return told(safety_page(shop or house(one), one))
+
+
+def test_each_stock_code_has_its_own_page() -> None:
+    document = safety_page(house(), size())
+
+    assert (document.path, document.template) == ("site/safety/SM-30.html", "pages/safety.html")
+
+
+@pytest.mark.parametrize("one", [size(), MELT], ids=["a candle", "a melt"])
+def test_the_three_core_cautions_always_stand(one: SizeOf) -> None:
+    """EN 15494:2019 and ASTM F2058 agree on these three (reference F3, F21: FOUND-2nd)."""
+    core = page(one)["core"]
+
+    assert tuple(sign["sign"].removesuffix("_melt") for sign in core) == CORE
+
+
+def test_the_large_figures_are_longest_burn_stop_line_and_wick() -> None:
+    numbers = page(size())["numbers"]
+
+    assert [number["figure"] for number in numbers] == ["4 h", "13\u00a0mm", "6 mm"]
+
+
+def test_the_stop_line_is_never_rounded_down() -> None:
+    shallow, deep = page(size(stop_depth_mm=10.0)), page(size(stop_depth_mm=10.2))
+
+    assert (shallow["numbers"][1]["figure"], deep["numbers"][1]["figure"]) == ("10\u00a0mm", "11\u00a0mm")
+
+
+def test_a_house_in_the_united_states_prints_its_own_units() -> None:
+    shop = house(maker=replace(MAKER, markets=("US",)))
+
+    numbers = page(size(), shop)["numbers"]
+
+    assert [number["figure"] for number in numbers] == ["4 h", "1/2 in", "1/4 in"]
+
+
+def test_the_first_burn_is_no_large_figure_and_never_above_the_longest_burn() -> None:
+    first_burn = page(size())["first_burn"]
+
+    assert first_burn == (
+        "The first time: until the wax has melted to the edge, usually about 3 h, never over 4 h."
+    )
+
+
+@pytest.mark.parametrize("basis", ["untested", "thin test"])
+def test_estimated_hours_say_that_they_were_not_tested(basis: str) -> None:
+    guessed = Hours(claim=17, low=17.2, mean=None, high=31.0, basis=basis)
+
+    assert page(size(burn_hours=guessed))["burn_hours"] == "In all: estimated, not tested: about 17 hours."
+
+
+def test_every_market_has_its_advice_in_its_own_units() -> None:
+    rows = page(size())["advice"]["rows"]
+
+    assert {row["market"]: row["cells"][3] for row in rows} == {
+        "Great Britain": "10 mm",
+        "European Union": "10 mm",
+        "United States": "1/2 in",
+    }
+
+
+def test_a_distance_that_no_source_gives_is_put_in_words() -> None:
+    rows = page(size())["advice"]["rows"]
+
+    assert [row["cells"][-1] for row in rows] == ["keep well away", "keep well away", "12 in"]
+
+
+@pytest.mark.parametrize(
+    ("snuffs", "expected"),
+    [
+        (True, "Put it out with a snuffer or with its own lid (slip lid). Do not blow."),
+        (False, "Put it out with a snuffer. Do not blow."),
+    ],
+    ids=["a lid that snuffs", "a lid that does not"],
+)
+def test_a_lid_is_advised_only_where_it_snuffs(snuffs: bool, expected: str) -> None:
+    one = with_vessel(size(), replace(VESSEL, lid=Lid(name="slip lid", snuffs=snuffs)))
+
+    sentences = {sign["sign"]: sign["words"] for sign in page(one)["signs"]}
+
+    assert sentences["snuff"] == expected
+
+
+def test_no_lid_is_named_where_it_may_not_be_used() -> None:
+    one = with_vessel(size(), replace(VESSEL, lid=Lid(name="bell jar", snuffs=False)))
+
+    assert "bell jar" not in said(safety_page(house(one), one))
+
+
+def test_a_melt_has_no_numbers_and_no_advice_on_burning() -> None:
+    melt = page(MELT)
+
+    assert [melt[key] for key in ("numbers", "first_burn", "burn_hours", "advice", "drawing")] == [
+        [], None, None, None, None,
+    ]  # fmt: skip
+
+
+def test_a_melt_is_never_lit_and_belongs_in_a_warmer() -> None:
+    signs = [sign["sign"] for sign in page(MELT)["signs"]]
+
+    assert signs == ["unlit", "warmer", "surface_melt", "move_melt", "set", "water_melt"]
+
+
+def test_no_sentence_of_a_melt_speaks_of_burning_it() -> None:
+    text = said(safety_page(house(MELT), MELT)).lower()
+
+    assert [word for word in ("trim", "snuff", "lighting", "burn it", "burning") if word in text] == []
+
+
+@pytest.mark.parametrize(
+    ("markets", "expected"),
+    [
+        (("GB",), ["United Kingdom 999 or 112"]),
+        (("EU",), ["European Union 112"]),
+        (("US",), ["United States 911"]),
+        (("GB", "EU", "US"), ["United Kingdom 999 or 112", "European Union 112", "United States 911"]),
+    ],
+    ids=["Britain", "Europe", "America", "all three"],
+)
+def test_the_emergency_numbers_are_those_of_the_markets(
+    markets: tuple[Market, ...], expected: list[str]
+) -> None:
+    shop = house(maker=replace(MAKER, markets=markets))
+
+    assert page(size(), shop)["calls"] == expected
+
+
+@pytest.mark.parametrize("one", [size(), MELT], ids=["a candle", "a melt"])
+def test_whatever_goes_wrong_water_is_refused_and_the_way_out_is_last_but_one(one: SizeOf) -> None:
+    emergencies = page(one)["emergencies"]
+
+    assert ["water" in step for step in emergencies[0]["steps"]] == [True, False, False, False]
+    assert "call the fire service" in emergencies[0]["steps"][3]
+    assert "call the fire service" in emergencies[1]["steps"][2]
+
+
+def test_who_answers_stands_with_postal_and_electronic_address() -> None:
+    """Regulation (EU) 2023/988, Articles 9 and 19 (reference F43, F44: FOUND-2nd)."""
+    maker, in_the_eu = page(size())["contacts"]
+
+    assert (maker["address"][0], maker["email"]) == ("The Drying Shed", "hello@saltmarsh.example")
+    assert (in_the_eu["name"], in_the_eu["email"]) == ("Comptoir du Large", "eu@large.example")
+
+
+def test_the_page_says_which_day_it_speaks_for_and_that_no_sheet_is_issued() -> None:
+    assert page(size())["sheet"] == (
+        "This page speaks for 1 November 2026. No sheet has been issued for this candle yet."
+    )
+
+
+def test_a_draft_says_so_on_the_sheet_itself() -> None:
+    drafted, issued = replace(house(), draft=True), house()
+
+    assert (page(size(), drafted)["draft"], page(size(), issued)["draft"]) == ("Draft", None)
+
+
+def test_the_page_defers_to_local_rules() -> None:
+    assert WORDS["safety"]["local"] == (
+        "These are the usual cautions. Where your fire service, your building or the rules of your area ask for "
+        "more, follow them."
+    )
+
+
+def test_the_drawing_shows_the_stop_line_at_its_height() -> None:
+    drawing = page(size(stop_depth_mm=12.7))["drawing"]
+
+    assert 'M-49 -12.7h98" stroke="var(--no)"' in drawing

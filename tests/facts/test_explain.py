@@ -1,0 +1,106 @@
+"""Every printed figure, worked out again by somebody who sees nothing but the printed lines."""
+
+import math
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from generator.stories import explain
+from generator.stories.shop import Asked, know
+from generator.writing.store import Store
+from tests.conftest import EXAMPLE
+
+FUNCTIONS = {"pi": math.pi, "sqrt": math.sqrt, "asin": math.asin, "floor": math.floor, "min": min, "max": max}
+NAMED = re.compile(r"^ +(\w+) = (-?[0-9.e+-]+)\b")
+
+
+def recomputed(block: str) -> tuple[str, float, float]:
+    """The name of a figure, the value printed for it, and the value its printed formula and inputs give."""
+    lines = block.splitlines()
+    name, formula = lines[1].strip().split(" = ", 1)
+    printed = NAMED.match(lines[2])
+    assert printed is not None
+    inputs = {found[1]: float(found[2]) for line in lines[3:-1] if (found := NAMED.match(line))}
+    arithmetic = formula.replace("^", "**")
+    ours = eval(arithmetic, {"__builtins__": {}}, {**FUNCTIONS, **inputs})  # noqa: S307  # our own printed lines
+    return name, float(printed[2]), ours
+
+
+def blocks_of(printed: str) -> list[str]:
+    return printed.strip().split("\n\n")[1:]
+
+
+def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
+    ask: Callable[[Path], Asked],
+) -> None:
+    asked = ask(EXAMPLE)
+    known = know(asked, Store(asked.output / ".store"))
+
+    wrong = [
+        (facts.stock_code, name, printed, ours)
+        for gathered, facts in known.facts
+        for block in blocks_of(explain.told(facts, explain.explanation(gathered, facts, known.places)))
+        for name, printed, ours in [recomputed(block)]
+        if not math.isclose(printed, ours, rel_tol=1e-8)
+    ]
+
+    assert len(known.facts) >= 26
+    assert wrong == []
+
+
+SHAPES = {
+    "cylinder": "{shape: cylinder, diameter: 66 mm, height: 78 mm}",
+    "cone": "{shape: cone, base: 60 mm, rim: 75 mm, height: 85 mm}",
+    "rounded": "{shape: rounded, diameter: 70 mm, corner: 12 mm, height: 80 mm}",
+    "rounded more than the stop depth": "{shape: rounded, diameter: 70 mm, corner: 20 mm, height: 80 mm}",
+    "hexagon": "{shape: hexagon, across: 70 mm, height: 75 mm}",
+    "square": "{shape: square, side: 70 mm, corner: 8 mm, height: 75 mm}",
+    "oval": "{shape: oval, long: 90 mm, short: 60 mm, height: 70 mm}",
+    "bowl": "{shape: bowl, rim: 150 mm, height: 70 mm}",
+    "profile": "{shape: profile, points: [[0 mm, 40 mm], [5 mm, 58 mm], [12 mm, 66 mm], [60 mm, 72 mm], [80 mm, 64 mm]]}",
+}
+FILLS = {
+    "a set line": "{to: 60 mm, level: set}",
+    "a line below the rim": "{below_rim: 12 mm, level: set}",
+    "a poured line": "{to: 60 mm, level: poured, at: 70 C}",
+    "a weight": "{weight: 120 g}",
+    "a poured volume": "{volume: 130 ml, level: poured, at: 70 C}",
+}
+
+
+@pytest.mark.parametrize("inside", SHAPES.values(), ids=SHAPES)
+@pytest.mark.parametrize("fill", FILLS.values(), ids=FILLS)
+def test_figures_of_every_shape_and_fill_follow_from_their_printed_lines(
+    inside: str,
+    fill: str,
+    shop_folder: Path,
+    ask: Callable[[Path], Asked],
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    vessel, candle = shop_folder / "vessels" / "amber-20.yaml", shop_folder / "candles" / "wet-garden.yaml"
+    measured = re.sub(r"inside: .*", f"inside: {inside}", vessel.read_text(encoding="utf-8"))
+    vessel.write_text(re.sub(r"brimful: .*\n", "displaced: 1 ml\n", measured), encoding="utf-8")
+    filled = re.sub(r"fill: .*", f"fill: {fill}", candle.read_text(encoding="utf-8"))
+    candle.write_text(filled, encoding="utf-8")
+
+    assert explain.run(ask(shop_folder), "WG-20") == 0
+    figures = [recomputed(block) for block in blocks_of(capsys.readouterr().out)]
+
+    assert {name for name, _, _ in figures} >= {
+        "fill_volume_ml",
+        "net_weight_g",
+        "burnable_g",
+        "first_burn_h",
+    }
+    assert [name for name, printed, ours in figures if not math.isclose(printed, ours, rel_tol=1e-7)] == []
+
+
+def test_an_unknown_stock_code_is_told_with_the_nearest_ones(
+    ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+) -> None:
+    code = explain.run(ask(EXAMPLE), "ss-31")
+
+    assert code == 2
+    assert capsys.readouterr().out.startswith("there is no stock code 'ss-31'; write one of: SS-30")
