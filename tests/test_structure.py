@@ -33,7 +33,7 @@ ROOMS: dict[str, frozenset[str]] = {
 
 HOMES: dict[str, tuple[str, ...]] = {
     "yaml": ("reading/located.py",),
-    "pydantic": ("model/", "reading/"),
+    "pydantic": ("model/", "reading/", "facts/remembered.py"),
     "pydantic_core": ("model/", "reading/"),
     "jinja2": ("writing/templates.py",),
     "markdown": ("documents/pages.py",),

@@ -30,6 +30,7 @@ MM_PER_EM: Final = 10
 _GAP_MM: Final = 12
 _LID_LIFT_MM: Final = 4
 _CAP_MM: Final = 9
+_CAP_OVERHANG_MM: Final = 2.0
 _PLUG_MM: Final = 14
 _TOLERANCE_MM: Final = 0.3
 _WICK_MM: Final = 1.6
@@ -144,6 +145,12 @@ class Body:
         return max(radius for radius, _ in self.outer)
 
     @property
+    def reach_mm(self) -> float:
+        """The same with a lid that stands out over the rim."""
+        over = _CAP_OVERHANG_MM if self.outline.lid is LidForm.CAP else 0.0
+        return max(self.half_breadth_mm, self.outer[-1][0] + over)
+
+    @property
     def rim_mm(self) -> float:
         """The rim's height above the inside of the base."""
         return self.inner[-1][1]
@@ -169,10 +176,10 @@ def shelf(
     bodies = [body_of(outline, _TOLERANCE_MM) for outline in outlines]
     drawn, x = [], 0.0
     for number, body in enumerate(bodies):
-        x += body.half_breadth_mm
+        x += body.reach_mm
         picture = section(body, f"{caption.name}{number}", pen or Pen())
         drawn.append(f'<g transform="translate({short(x)} {short(-body.outline.wall_mm)})">{picture}</g>')
-        x += body.half_breadth_mm + _GAP_MM
+        x += body.reach_mm + _GAP_MM
     width = x - _GAP_MM
     height = height_mm or standing_height_mm(outlines)
     line = (pen or Pen()).line
@@ -275,8 +282,9 @@ def _lid(body: Body, form: LidForm) -> Points:
         inner = body.inner[-1][0]
         top, bottom = inner * 1.03, inner * 0.95
         return (-top, lifted - _PLUG_MM), (top, lifted - _PLUG_MM), (bottom, lifted), (-bottom, lifted)
-    half = body.outer[-1][0] + 1
-    skirt, top, thick = lifted + _CAP_MM - 1.5, lifted - 1.5, 1.0
+    thick = _CAP_OVERHANG_MM / 2
+    half = body.outer[-1][0] + thick
+    skirt, top = lifted + _CAP_MM - 1.5, lifted - 1.5
     return (
         (-half - thick, skirt), (-half - thick, top), (half + thick, top), (half + thick, skirt),
         (half, skirt), (half, top + thick), (-half, top + thick), (-half, skirt),

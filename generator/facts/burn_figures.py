@@ -187,47 +187,56 @@ def _high_rate(estimate: RateEstimate) -> Figure:
 
 def _hours(burnt: Burnt) -> Iterator[Figure]:
     hours, estimate = burnt.hours, burnt.hours.estimate
-    burnable = Input(name="burnable_g", value=burnt.fuel.burnable_g, unit="g")
-    band = _untested_hours(burnt, burnable)
-    if estimate is None or hours.claim_h is None:
-        if hours.claim_h is not None:
-            yield band
+    if hours.claim_h is None:
         return
-    carried = hours.basis in ("tested", "provisional")
-    if not carried:
-        yield band
-    high = Input(name="rate_high_g_per_h", value=estimate.rate_high_g_per_h, unit="g/h")
-    terms, inputs = ["burnable_g / rate_high_g_per_h"], [burnable, high]
+    burnable = Input(name="burnable_g", value=burnt.fuel.burnable_g, unit="g")
+    if estimate is None or hours.basis == "thin test":
+        yield _untested_hours(burnt, burnable)
+    if estimate is None:
+        return
     if hours.least_life_h is not None:
         yield _least_life(burnt, burnable, hours.least_life_h)
-        terms.append("least_life_h")
-        inputs.append(Input(name="least_life_h", value=hours.least_life_h, unit="h"))
-    if not carried:
-        terms.append("untested_h")
-        inputs.append(Input(name="untested_h", value=hours.band.low_h, unit="h"))
-    yield Figure(
+    yield _claim(burnt, estimate, hours.claim_h)
+    if hours.mean_h is not None:
+        yield _mean(burnable, estimate, hours.mean_h)
+
+
+def _claim(burnt: Burnt, estimate: RateEstimate, claim_h: int) -> Figure:
+    """The least of what the rate gives, the shortest-lived piece gave, and, for a thin test, the untested hours."""
+    least_life_h, untested_h = burnt.hours.least_life_h, burnt.hours.band.low_h
+    limits = [Input(name="least_life_h", value=least_life_h, unit="h")] if least_life_h is not None else []
+    if burnt.hours.basis == "thin test":
+        limits.append(Input(name="untested_h", value=untested_h, unit="h"))
+    terms = ["burnable_g / rate_high_g_per_h", *(limit.name for limit in limits)]
+    return Figure(
         name="claim_h",
         label="Burn hours that papers may print",
-        value=hours.claim_h,
+        value=claim_h,
         unit="h",
         formula=f"floor({_of_several('min', terms)})",
-        inputs=tuple(inputs),
+        inputs=(
+            Input(name="burnable_g", value=burnt.fuel.burnable_g, unit="g"),
+            Input(name="rate_high_g_per_h", value=estimate.rate_high_g_per_h, unit="g/h"),
+            *limits,
+        ),
         source=_D3,
     )
-    if hours.mean_h is not None:
-        yield Figure(
-            name="mean_h",
-            label="Burn hours of a candle at the mean rate",
-            value=hours.mean_h,
-            unit="h",
-            formula="burnable_g / (rate_g_per_h * drift)",
-            inputs=(
-                burnable,
-                Input(name="rate_g_per_h", value=estimate.rate_g_per_h, unit="g/h"),
-                Input(name="drift", value=estimate.drift, unit=""),
-            ),
-            source=_D3,
-        )
+
+
+def _mean(burnable: Input, estimate: RateEstimate, mean_h: float) -> Figure:
+    return Figure(
+        name="mean_h",
+        label="Burn hours of a candle at the mean rate",
+        value=mean_h,
+        unit="h",
+        formula="burnable_g / (rate_g_per_h * drift)",
+        inputs=(
+            burnable,
+            Input(name="rate_g_per_h", value=estimate.rate_g_per_h, unit="g/h"),
+            Input(name="drift", value=estimate.drift, unit=""),
+        ),
+        source=_D3,
+    )
 
 
 def printed_claim_h(recorded: Recorded, burnt: Burnt) -> int | None:

@@ -1,13 +1,13 @@
 """What belongs where below the content folder, so that nothing the maker wrote is passed over in silence."""
 
 from collections.abc import Mapping
-from difflib import get_close_matches
 from typing import Final
 
 from generator.problems import Severity
 from generator.reading.burn_tests import BURN_TESTS
 from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
 from generator.reading.gathering import Gathering
+from generator.reading.nearest import nearest
 from generator.reading.pages import PAGES, PHOTOS, PICTURES
 
 _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -33,8 +33,7 @@ def note_unread(gathering: Gathering) -> None:
     """Note every name that no reader looks for; call it when all have read."""
     for name in gathering.names("."):
         if name not in _KNOWN:
-            near = get_close_matches(name, _KNOWN, n=1)
-            _unread(gathering, name, near[0] if near else f"one of {', '.join(_KNOWN)}")
+            _unread(gathering, name, nearest(name, _KNOWN) or f"one of {', '.join(_KNOWN)}")
     for folder, endings in _ENDINGS.items():
         for name in gathering.names(folder):
             _note_in_folder(gathering, f"{folder}/{name}", endings)

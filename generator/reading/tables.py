@@ -2,12 +2,12 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Any, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
 from generator.reading.cells import Row, rows_of
 from generator.reading.fields import bare, choices_of_keys, keys_of, required_keys
+from generator.reading.nearest import nearest
 
 Columns = Mapping[str, tuple[str, ...]]
 """Each column's name and the key it fills; a column such as ``m_acute`` fills a key inside a key."""
@@ -92,13 +92,13 @@ def _faults_of_header(header: Row, kind: Any) -> Iterator[Problem]:
     for cell in header:
         name = cell.text.lower()
         if name not in columns:
-            near = get_close_matches(name, columns, n=1)
-            seen.update(near)
+            near = nearest(name, columns)
+            seen.add(near or name)
             yield Problem(
                 place=cell.place,
                 what=f"'{cell.text}' is not a column of this table",
                 why="what stands below it would be missing from every paper",
-                write=near[0] if near else f"one of {', '.join(columns)}",
+                write=near or f"one of {', '.join(columns)}",
             )
         elif name in seen:
             yield Problem(

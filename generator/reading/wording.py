@@ -3,7 +3,6 @@
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import is_dataclass, replace
-from difflib import get_close_matches
 from typing import Any, Final, get_args, get_origin
 
 from pydantic_core import ErrorDetails
@@ -12,6 +11,7 @@ from generator.problems import Problem
 from generator.reading.faults import Misfit, Written, traced
 from generator.reading.fields import choices, keys_of, options, shapes
 from generator.reading.keys import About, about
+from generator.reading.nearest import nearest
 
 _COMMA: Final = re.compile(r"([0-9]+),([0-9]+)([^,]*)", re.DOTALL)
 _ARTICLE: Final = re.compile(r"^an? ")
@@ -100,12 +100,12 @@ def _choice(misfit: Misfit) -> Problem:
 
 
 def _not_one_of(misfit: Misfit, words: Sequence[str]) -> Problem:
-    near = get_close_matches(str(misfit.value), words, n=1)
+    near = nearest(str(misfit.value), words)
     return _at_value(
         misfit,
         f"{misfit.name} {_state(misfit.value)}, not one of its words",
         _about(misfit).why,
-        misfit.line(near[0] if near else _listed(words)),
+        misfit.line(near or _listed(words)),
     )
 
 
@@ -173,8 +173,7 @@ def _at_value(misfit: Misfit, what: str, why: str, write: str) -> Problem:
 
 
 def _near_key(misfit: Misfit) -> str | None:
-    near = get_close_matches(str(misfit.path[-1]), _keys_not_written(misfit), n=1)
-    return near[0] if near else None
+    return nearest(str(misfit.path[-1]), _keys_not_written(misfit))
 
 
 def _keys_not_written(misfit: Misfit) -> list[str]:

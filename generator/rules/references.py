@@ -3,7 +3,7 @@
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
-from functools import partial
+from typing import Final
 
 from generator.model.burn_test import BurnTest, TestedAs
 from generator.model.candle import Candle, Like, Shared, Size
@@ -45,47 +45,43 @@ def reference_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
 
 
 def _folders(shop: Shop, is_broken: IsBroken) -> Mapping[str, _Folder]:
-    folder = partial(_Folder, is_broken=is_broken)
-    no_weight = "the candle would be printed without a net weight"
-    return {
-        "collection": folder(
-            name="collection",
-            where="content/collections.yaml",
-            ids=shop.collections,
-            why="the candle would stand on no shelf of the catalogue",
-            kinds=("collection",),
-        ),
-        "format": folder(
-            name="format", where="content/formats", ids=shop.formats, why=no_weight, kinds=("format",)
-        ),
-        "vessel": folder(
-            name="vessel", where="content/vessels", ids=shop.vessels, why=no_weight, kinds=("vessel",)
-        ),
-        "wick": folder(
-            name="wick",
-            where="content/wicks",
-            ids=shop.wicks,
-            why="the burn hours depend on the wick",
-            kinds=("wick",),
-        ),
-        "ingredient": folder(
-            name="wax, fragrance, additive or dye",
-            where="content/waxes, fragrances, additives or dyes",
-            ids={*shop.waxes, *shop.fragrances, *shop.additives, *shop.dyes},
-            why="the formula's weights and warnings would lack an ingredient",
-            kinds=("wax", "fragrance", "additive", "dye"),
-        ),
-        "burn test": folder(
-            name="burn test",
-            where="content/burn-tests",
-            ids=shop.burn_tests,
-            why="the hours would be printed as untested",
-            kinds=("burn-test",),
-        ),
-        "photo": folder(
-            name="photo", where="content/photos", ids=shop.photos, why="the page would show an empty frame"
-        ),
+    ids: Mapping[str, Collection[str]] = {
+        "collection": shop.collections,
+        "format": shop.formats,
+        "vessel": shop.vessels,
+        "wick": shop.wicks,
+        "ingredient": {*shop.waxes, *shop.fragrances, *shop.additives, *shop.dyes},
+        "burn test": shop.burn_tests,
+        "photo": shop.photos,
     }
+    return {
+        kind: _Folder(name=name, where=where, ids=ids[kind], why=why, kinds=words, is_broken=is_broken)
+        for kind, (name, where, why, words) in _FOLDERS.items()
+    }
+
+
+_NO_WEIGHT: Final = "the candle would be printed without a net weight"
+_UNTESTED: Final = "the hours would be printed as untested"
+_FOLDERS: Final = {
+    "collection": (
+        "collection",
+        "content/collections.yaml",
+        "the candle would stand on no shelf of the catalogue",
+        ("collection",),
+    ),
+    "format": ("format", "content/formats", _NO_WEIGHT, ("format",)),
+    "vessel": ("vessel", "content/vessels", _NO_WEIGHT, ("vessel",)),
+    "wick": ("wick", "content/wicks", "the burn hours depend on the wick", ("wick",)),
+    "ingredient": (
+        "wax, fragrance, additive or dye",
+        "content/waxes, fragrances, additives or dyes",
+        "the formula's weights and warnings would lack an ingredient",
+        ("wax", "fragrance", "additive", "dye"),
+    ),
+    "burn test": ("burn test", "content/burn-tests", _UNTESTED, ("burn-test",)),
+    "photo": ("photo", "content/photos", "the page would show an empty frame", ()),
+}
+"""Each sort of entry: its name, where its files are, what a missing one would spoil, how a broken one is known."""
 
 
 def _missing(path: Path, written: str, folder: _Folder) -> Iterator[Fault]:
@@ -132,7 +128,7 @@ def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, _F
             name="stock code",
             where="content/candles",
             ids=codes,
-            why="the hours would be printed as untested",
+            why=_UNTESTED,
         )
         yield from _missing((*at, "burn_time", "like"), size.burn_time.like, stock)
         return

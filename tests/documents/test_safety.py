@@ -1,23 +1,22 @@
 """The burn-safety page: core cautions always, this candle's own numbers, nothing stated that is only guessed."""
 
-from collections.abc import Mapping
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
-from generator.document import Value
 from generator.documents.house import House, SizeOf
 from generator.documents.safety import safety_page
 from generator.facts.facts import Hours
 from generator.model.maker import Market
 from generator.model.vessel import Lid
-from tests.documents.sample_house import MAKER, MELT, VESSEL, WORDS, house, size, with_vessel
 from tests.documents.said import said, told
+from tests.documents.sample_house import MAKER, MELT, VESSEL, WORDS, house, size, with_vessel
 
 CORE = ("alone", "catches", "reach")
 
 
-def page(one: SizeOf, shop: House | None = None) -> Mapping[str, Value]:
+def page(one: SizeOf, shop: House | None = None) -> Any:
     return told(safety_page(shop or house(one), one))
 
 

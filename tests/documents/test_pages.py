@@ -1,0 +1,149 @@
+"""The maker's own pages: her Markdown as markup, her markup as text, and nothing fetched from elsewhere."""
+
+import re
+from dataclasses import replace
+from html import unescape
+from html.parser import HTMLParser
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.documents.pages import from_markdown, not_found, plain_text, text_faults, written_page
+from generator.model.shop import Page
+from tests.documents.said import told
+from tests.documents.sample_house import MAKER, house
+
+OURS = frozenset({"p", "h2", "h3", "h4", "h5", "h6", "a", "em", "strong", "ul", "ol", "li", "blockquote", "code", "pre",
+                  "hr", "br", "span", "table", "thead", "tbody", "tr", "th", "td"})  # fmt: skip
+
+
+class _Tags(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__()
+        self.names: list[str] = []
+        self.links: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.names.append(tag)
+        self.links += [value or "" for name, value in attrs if name == "href"]
+
+
+def tags(html: str) -> _Tags:
+    found = _Tags()
+    found.feed(html)
+    return found
+
+
+def test_markup_in_a_text_is_shown_and_not_followed() -> None:
+    html = from_markdown('Salt <b onclick="x()">&amp;</b> <script>alert(1)</script>\n\n<div>block</div>')
+
+    assert set(tags(html).names) == {"p"}
+    assert "&lt;script&gt;alert(1)&lt;/script&gt;" in html
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.text(alphabet=st.sampled_from("<>/=\"'`*_[]()!#&;:\n ajsx1|-"), max_size=60))
+def test_whatever_is_typed_only_tags_of_our_own_come_out(text: str) -> None:
+    assert set(tags(from_markdown(text)).names) <= OURS
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("# Wax\n\n## Soy", ["h2", "h3"]),
+        ("### Wax\n\n### Soy", ["h2", "h2"]),
+        ("# Wax\n\n#### Soy", ["h2", "h3"]),
+    ],
+    ids=["from the top", "from below", "with a gap"],
+)
+def test_headings_begin_below_the_title_and_leave_no_gap(text: str, expected: list[str]) -> None:
+    assert tags(from_markdown(text)).names == expected
+
+
+def test_tables_and_typographic_quotes_are_known() -> None:
+    html = from_markdown('| wax | it\'s "soft" |\n|---|---|\n| soy | yes |')
+
+    assert "<td>soy</td>" in html
+    assert "it’s “soft”" in unescape(html)
+
+
+def test_a_local_link_leads_from_the_page_to_the_root() -> None:
+    html = from_markdown("[care](care.html), [top](#top), [shop](https://shop.example)", to_root="../")
+
+    assert tags(html).links == ["../care.html", "#top", "https://shop.example"]
+
+
+@pytest.mark.parametrize(
+    "address",
+    ["javascript:alert(1)", "JaVaScript:alert(1)", "java&#115;cript:alert(1)", "<java\tscript:alert(1)>",
+     "data:text/html,x", "//elsewhere.example/x"],
+    ids=["a script", "in capitals", "with an entity", "with a tab", "data", "without a scheme"],
+)  # fmt: skip
+def test_a_link_that_could_run_something_loses_its_address(address: str) -> None:
+    assert tags(from_markdown(f"[words]({address})")).links == []
+
+
+def test_a_picture_is_refused_with_its_address() -> None:
+    (fault,) = text_faults(("pages/about.md",), "Look: ![a jar](https://elsewhere.example/jar.png)")
+
+    assert (fault.path, fault.what, fault.why, fault.write) == (
+        ("pages/about.md",),
+        "the picture 'https://elsewhere.example/jar.png' stands in the text",
+        "the page would ask another host for it, or show an empty frame",
+        "the words alone; a photo is named under photos: of a candle's size",
+    )
+
+
+def test_a_link_to_nowhere_is_refused_with_its_address() -> None:
+    (fault,) = text_faults(("pages/about.md",), "[words](ftp://old.example)")
+
+    assert (fault.what, fault.why, fault.write) == (
+        "the link 'ftp://old.example' leads neither to a page nor to an address",
+        "whoever follows it would end up nowhere, or start a program",
+        "[words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
+    )
+
+
+def test_a_sound_text_has_no_faults() -> None:
+    assert (
+        text_faults(("pages/about.md",), "[Write](mailto:a@shop.example), [ring](tel:+441632960001).") == ()
+    )
+
+
+def test_a_refused_picture_leaves_no_trace_on_the_page() -> None:
+    assert "elsewhere" not in from_markdown("![a jar](https://elsewhere.example/jar.png)")
+
+
+def test_plain_text_has_no_markup_left() -> None:
+    assert (
+        plain_text("Salt *first*, then\n\n- stone & [rope](rope.html).") == "Salt first, then stone & rope."
+    )
+
+
+def test_a_page_of_the_maker_stands_at_the_root_under_its_own_title() -> None:
+    document = written_page(house(), Page(id="about", title="About us", markdown="## Who\n\nWe pour."))
+
+    value = told(document)
+
+    assert (document.path, value["title"]) == ("site/about.html", "About us")
+    assert value["body"] == "<h2>Who</h2>\n<p>We pour.</p>"
+
+
+@pytest.mark.parametrize(
+    ("web", "expected"),
+    [
+        ("https://saltmarsh.example", "https://saltmarsh.example/"),
+        ("https://host.example/saltmarsh/", "https://host.example/saltmarsh/"),
+        (None, "/"),
+    ],
+    ids=["a host of its own", "a folder of a host", "unknown"],
+)
+def test_the_page_for_a_wrong_address_leads_home_from_any_depth(web: str | None, expected: str) -> None:
+    document = not_found(house(maker=replace(MAKER, web=web)))
+
+    assert told(document)["home"]["address"] == expected
+
+
+def test_an_automatic_address_of_mail_is_a_link() -> None:
+    assert re.search(r"^<p><a href=\"&#109;", from_markdown("<hello@saltmarsh.example>"))

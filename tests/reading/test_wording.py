@@ -1,0 +1,212 @@
+from typing import Any
+
+import pytest
+
+from generator.model.candle import Candle, Format
+from generator.model.maker import Maker
+from generator.model.materials import Fragrance, Wick
+from generator.model.vessel import Vessel
+from tests.reading.telling import told
+
+GOOD_CANDLE = "scent: Tide\ncollection: quay\ningredients: {soy: 1000 g}\n"
+ONE_SIZE = f"{GOOD_CANDLE}sizes:\n  - stock_code: TT-30\n    "
+WEIGHT = "    why: the net weight is worked out from it\n"
+HAZARDS = "    why: the hazard label is worked out from it\n"
+LOST = "    why: what stands there would be missing from every paper\n"
+CATALOGUE = "    why: the catalogue would show a gap\n"
+COMMA = "    why: a comma parts thousands for some readers and decimals for others\n"
+
+TOLD: dict[str, tuple[type[Any], str, str]] = {
+    "an item of a list without its unit": (
+        Vessel,
+        "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm, 50 mm], [20, 62 mm]]}",
+        "3:51: error: item 1 of item 2 of points is '20', without a unit\n"
+        "    why: mm, cm and inches differ manyfold in wax weight\n"
+        "    write: 20 mm or 20 cm",
+    ),
+    "a pair with one value": (
+        Vessel,
+        "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm]]}",
+        f"3:35: error: item 1 of points holds 1 and not 2 values\n{WEIGHT}"
+        "    write: points: [[0 mm, 50 mm], [20 mm, 62 mm], [92 mm, 77 mm]]",
+    ),
+    "a pair with three values": (
+        Vessel,
+        "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm, 5 mm, 6 mm]]}",
+        f"3:35: error: item 1 of points holds 3 and not 2 values\n{WEIGHT}"
+        "    write: points: [[0 mm, 50 mm], [20 mm, 62 mm], [92 mm, 77 mm]]",
+    ),
+    "a text where a shape's keys belong": (
+        Vessel,
+        "name: Jar\nmaterial: glass\ninside: 74 mm",
+        f"3:9: error: inside is '74 mm'; keys with values were expected\n{WEIGHT}"
+        "    write: inside: {shape: cylinder, diameter: 74 mm, height: 92 mm}",
+    ),
+    "a list where a shape's word belongs": (
+        Vessel,
+        "name: Jar\nmaterial: glass\ninside: {shape: [cone]}",
+        f"3:17: error: shape is a list, not one of its words\n{WEIGHT}"
+        "    write: shape: cone",
+    ),
+    "one length in a list": (
+        Format,
+        "fill: {to: [68 mm]}",
+        "1:12: error: to is a list; one text was expected\n"
+        "    why: a paper would show something else than was meant\n"
+        "    write: to: 68 mm",
+    ),
+    "keys where one length belongs": (
+        Format,
+        "fill: {to: {height: 68 mm}}",
+        "1:12: error: to holds keys; one text was expected\n"
+        "    why: a paper would show something else than was meant\n"
+        "    write: to: one text",
+    ),
+    "nothing where keys belong": (
+        Format,
+        "fill:",
+        f"1:6: error: fill is empty; keys with values were expected\n{WEIGHT}"
+        "    write: fill: {to: 68 mm, level: set}",
+    ),
+    "nothing where a list belongs": (
+        Maker,
+        "name: X\naddress:\ncountry: GB\nemail: a\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01",
+        "2:9: error: address is empty; a list was expected\n"
+        "    why: every label must say who answers for the candle\n"
+        "    write: address: [7 Ropewalk, Averness AV3 9QN]",
+    ),
+    "nothing where a word belongs": (
+        Wick,
+        "name: Braid\ncore:\ntrim: 6 mm",
+        "2:6: error: core is empty, not one of its words\n"
+        "    why: a core that holds lead must never burn\n"
+        "    write: core: none, paper, zinc, tin, lead ...",
+    ),
+    "a list where a wick belongs": (
+        Format,
+        "wick: [braid-24]",
+        "1:7: error: wick is a list; keys with values were expected\n"
+        "    why: the burning advice is worked out from it\n"
+        "    write: wick: flat-braid-24, or {flat-braid-24: 3}",
+    ),
+    "a wick by its name": (
+        Format,
+        "wick: Braid 24",
+        "1:7: error: wick is 'Braid 24'; a file's name without its ending was expected\n"
+        "    why: it names another file\n"
+        "    write: wick: tumbler-30",
+    ),
+    "a wick's count in words": (
+        Format,
+        "wick: {braid-24: three}",
+        "1:18: error: braid-24 is 'three'; a whole number was expected\n"
+        "    why: it is printed and counted with\n"
+        "    write: braid-24: 6",
+    ),
+    "a text in place of a size": (
+        Candle,
+        f"{GOOD_CANDLE}sizes: [TT-30]",
+        "4:9: error: item 1 of sizes is 'TT-30'; keys with values were expected\n"
+        "    why: a candle without a size cannot be sold\n"
+        "    write: sizes: [{stock_code: SS-30, format: tumbler-30}]",
+    ),
+    "a text with a sign in place of a list": (
+        Candle,
+        f"{GOOD_CANDLE}sizes: 'TT-30: tumbler'",
+        "4:8: error: sizes is 'TT-30: tumbler'; a list was expected\n"
+        "    why: a candle without a size cannot be sold\n"
+        "    write: sizes: [{stock_code: SS-30, format: tumbler-30}]",
+    ),
+    "keys in place of a list": (
+        Candle,
+        f"{ONE_SIZE}photos: {{front: a.jpg}}",
+        f"6:13: error: photos holds keys; a list was expected\n{CATALOGUE}    write: photos: [ss-30-front.jpg]",
+    ),
+    "a list in place of a weight or its keys": (
+        Candle,
+        f"{ONE_SIZE}declared: [240 g]",
+        "6:15: error: declared is a list; keys with values or one text were expected\n"
+        "    why: the label's net quantity is held against it\n"
+        "    write: declared: 240 g, or {g: 240, oz: 8.4}",
+    ),
+    "half of a weighing": (
+        Candle,
+        f"{ONE_SIZE}weighed: [{{empty: 285.2 g}}]",
+        f"6:15: error: 'full' is missing from this weighing\n{WEIGHT}    write: full: 533.9 g",
+    ),
+    "a misspelt needful key": (
+        Candle,
+        f"{ONE_SIZE}burn_time: {{lik: NL-30}}",
+        f"6:17: error: 'lik' is not a key of burn_time\n{LOST}    write: like: NL-30",
+    ),
+    "an unknown key of a size": (
+        Candle,
+        f"{ONE_SIZE}colours: red",
+        f"6:5: error: 'colours' is not a key of a size\n{LOST}    write: kind, vessel, wick, fill, price ...",
+    ),
+    "a misspelt key with much below it": (
+        Candle,
+        f"{ONE_SIZE}trad: {{price: 12.00}}",
+        f"6:5: error: 'trad' is not a key of a size\n{LOST}    write: trade: ...",
+    ),
+    "a key among a few words": (
+        Fragrance,
+        "name: Salt\ncomposition: [{substance: X, share: 1 %, m: {acut: 1}}]",
+        f"2:46: error: 'acut' is not a key of m\n{LOST}    write: acute or chronic",
+    ),
+    "keys in place of a composition": (
+        Fragrance,
+        "name: Salt\ncomposition: {substance: X}",
+        f"2:14: error: composition holds keys; a list or one text was expected\n{HAZARDS}"
+        "    write: composition: [{substance: Linalool, share: 5-10 %, hazards: [Skin Sens. 1B H317]}], "
+        "or a table's file name",
+    ),
+    "a limit that is neither a share nor its words": (
+        Fragrance,
+        "name: Salt\nifra_category_12: none",
+        "2:19: error: ifra_category_12 is 'none'; a share was expected\n"
+        "    why: 10 % of the wax is 9.09 % of the total, and a hazard limit may lie between the two\n"
+        "    write: ifra_category_12: 10 % of wax, or 9 % of total, or no restriction",
+    ),
+    "a decimal comma before a unit": (
+        Format,
+        "fill: {to: '68,5 mm'}",
+        f"1:12: error: to '68,5 mm' is written with a comma\n{COMMA}    write: to: 68.5 mm",
+    ),
+    "a comma that may part thousands": (
+        Format,
+        "fill: {weight: '1,250 g'}",
+        f"1:16: error: weight '1,250 g' is written with a comma\n{COMMA}    write: weight: 1250 g, or 1.250 g",
+    ),
+    "several lines where one value belongs": (
+        Format,
+        "packaging: |\n  40 g\n  with the box\n",
+        "1:12: error: packaging is '40 g with the box'; 'g with the box' is not a unit of a weight\n"
+        "    why: grams and ounces differ 28-fold on every paper\n"
+        "    write: packaging: 240 g (g, oz, kg, lb, mg)",
+    ),
+    "a very long text in place of keys": (
+        Format,
+        f"fill: {'as full as it goes ' * 5}",
+        f"1:7: error: fill is '{('as full as it goes ' * 5)[:60]}...'; keys with values were expected\n{WEIGHT}"
+        "    write: fill: {to: 68 mm, level: set}",
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "text", "expected"), TOLD.values(), ids=TOLD.keys())
+def test_a_value_that_does_not_fit_is_told_with_its_place_its_reason_and_its_remedy(
+    kind: type[Any], text: str, expected: str
+) -> None:
+    assert told(text, kind) == f"content/entry.yaml:{expected}"
+
+
+def test_all_faults_of_an_entry_are_told_at_once() -> None:
+    text = "kind: jar\nfill: {to: 68, level: sett}\nprice: cheap\n"
+
+    assert [line for line in told(text, Format).splitlines() if not line.startswith(" ")] == [
+        "content/entry.yaml:1:7: error: kind is 'jar', not one of its words",
+        "content/entry.yaml:2:12: error: to is '68', without a unit",
+        "content/entry.yaml:2:23: error: level is 'sett', not one of its words",
+        "content/entry.yaml:3:8: error: price is 'cheap'; a price was expected",
+    ]
