@@ -42,6 +42,8 @@ _WARMING: Final = _Cautions(
 _TOLERANCE_MM: Final = 0.3
 _BESIDE_MM: Final = 9
 _FIGURED: Final = frozenset({"trim", "session", "apart"})
+"""Signs whose sentence carries a figure of the advice."""
+
 _STEPS: Final = 4
 _ADVICE: Final = ("trim", "longest_session", "cool_down", "stop_at", "apart", "clear_of")
 

@@ -51,7 +51,7 @@ def product(house: House, scent: Scent) -> str | None:
     if house.maker.web is None or not sizes:
         return None
     subject = _Subject(house=house, scent=scent, web=house.maker.web)
-    described = subject.size(sizes[0]) if len(sizes) == 1 else subject.group(sizes)
+    described = subject.alone(sizes[0]) if len(sizes) == 1 else subject.group(sizes)
     return _inside_a_script({"@context": _SCHEMA, **described})
 
 
@@ -63,6 +63,10 @@ class _Subject:
     scent: Scent
     web: str
 
+    def alone(self, size: SizeOf) -> Described:
+        """The only size of its scent."""
+        return {**self._size(size), **self._shared_by_all((size,))}
+
     def group(self, sizes: tuple[SizeOf, ...]) -> Described:
         """All sizes under one name."""
         return {
@@ -70,47 +74,54 @@ class _Subject:
             "productGroupID": self.scent.candle.id,
             "name": self.scent.candle.scent,
             "url": absolute(self.web, sizes[0].facts.site_path),
-            **self._shared_by_all(),
+            **self._shared_by_all(sizes),
             "variesBy": [f"{_SCHEMA}/size"],
-            "hasVariant": [self.size(size) for size in sizes],
+            "hasVariant": [_known({**self._size(size), "image": self._photos((size,))}) for size in sizes],
         }
 
-    def size(self, size: SizeOf) -> Described:
-        """One stock code."""
+    def _size(self, size: SizeOf) -> Described:
+        """What one stock code has of its own."""
         facts = size.facts
-        described: Described = {
-            "@type": "Product",
-            "sku": facts.stock_code,
-            "gtin": _gtin(facts.barcode),
-            "name": f"{facts.scent}, {facts.size}",
-            "size": facts.size,
-            "url": absolute(self.web, facts.site_path),
-            **self._shared_by_all(),
-            "material": facts.vessel.material,
-            "width": _outside_width(size),
-            "weight": None if facts.gross_g is None else _quantity(round(facts.gross_g), _GRAM),
-            "additionalProperty": list(_further_properties(facts)),
-            "offers": self._offer(facts),
-        }
-        return _known(described)
+        return _known(
+            {
+                "@type": "Product",
+                "sku": facts.stock_code,
+                "gtin": _gtin(facts.barcode),
+                "name": f"{facts.scent}, {facts.size}",
+                "size": facts.size,
+                "url": self._address(facts),
+                "material": facts.vessel.material,
+                "width": _outside_width(size),
+                "weight": None if facts.gross_g is None else _quantity(round(facts.gross_g), _GRAM),
+                "additionalProperty": list(_further_properties(facts)),
+                "offers": self._offer(facts),
+            }
+        )
 
-    def _shared_by_all(self) -> Described:
+    def _shared_by_all(self, sizes: tuple[SizeOf, ...]) -> Described:
         candle, maker = self.scent.candle, self.house.maker
         return _known(
             {
                 "description": plain_text(candle.description) if candle.description else None,
-                "image": list(self._photos()) or None,
+                "image": self._photos(sizes),
                 "color": candle.colour.name if candle.colour else None,
                 "brand": {"@type": "Brand", "name": maker.name},
                 "manufacturer": {"@type": "Organization", "name": maker.name, "url": absolute(self.web, "")},
             }
         )
 
-    def _photos(self) -> Iterator[str]:
-        for size in self.scent.candle.sizes:
-            for name in size.photos:
-                if name in self.house.photos:
-                    yield absolute(self.web, _largest(self.house.photos[name]).path)
+    def _photos(self, sizes: tuple[SizeOf, ...]) -> list[str] | None:
+        """The addresses of these sizes' photos, or None where there are none."""
+        wanted = {size.facts.stock_code for size in sizes}
+        names = [
+            name for size in self.scent.candle.sizes if size.stock_code in wanted for name in size.photos
+        ]
+        photos = [self.house.photos[name] for name in names if name in self.house.photos]
+        return [absolute(self.web, _largest(photo).path) for photo in photos] or None
+
+    def _address(self, facts: Facts) -> str:
+        """Where the size stands on its scent's page."""
+        return f"{absolute(self.web, facts.site_path)}#{facts.stock_code}"
 
     def _offer(self, facts: Facts) -> Described | None:
         if facts.price is None:
@@ -119,7 +130,7 @@ class _Subject:
         where = standing(facts.status, self.scent.candle.sold, self.house.as_of)
         return {
             "@type": "Offer",
-            "url": absolute(self.web, facts.site_path),
+            "url": self._address(facts),
             "price": amount,
             "priceCurrency": currency,
             "availability": f"{_SCHEMA}/{_OF_STANDING.get(where) or _OF_STATUS[facts.status]}",

@@ -43,7 +43,7 @@ COLUMNS: Final = (
 """The table's columns: a net quantity only where it is proven, money and numbers plain with a full stop."""
 
 _HEADS: Final = (
-    "drawing", "scent", "size", "code", "net_quantity", "hours", "case", "minimum",
+    "scent", "size", "code", "net_quantity", "hours", "case", "minimum",
     "trade_price", "retail", "margin", "barcode",
 )  # fmt: skip
 SHEET: Final = "workshop/trade.html"

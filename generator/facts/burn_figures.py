@@ -17,10 +17,13 @@ from generator.rules.heat import flame_heat_w
 from generator.rules.pieces import Piece
 from generator.rules.rates import DRIFT, RateEstimate
 
-_D3: Final = "ratio estimator over pieces, one new candle in ten excepted (physics.md D3, CHOICE)"
-_D5: Final = "wax below the stop depth stays unburnt (physics.md D5, CHOICE)"
-_D6: Final = (
-    "8.0 and 4.5 g/h for each untested wick, 15 % more where several share heat (physics.md D6, CHOICE)"
+_TESTED: Final = (
+    "all tested pieces together, at the careful end: nine candles in ten last longer (our own choice)"
+)
+_HEEL: Final = "the wax below the stop depth stays unburnt for safety (our own choice of how to count it)"
+_UNTESTED: Final = (
+    "8.0 g an hour for each untested wick, above the fastest published rate, "
+    "and 15 % more where several share their heat (our own choice)"
 )
 
 
@@ -49,7 +52,7 @@ def _stop_depth(markets: Sequence[Market], burnt: Burnt) -> Figure:
         unit="mm",
         formula=_of_several("max", [item.name for item in inputs]),
         inputs=inputs,
-        source="the most that a market of the shop asks for (standards.md B6)",
+        source="the most that fire-safety advice asks for in any market of the shop",
     )
 
 
@@ -63,7 +66,7 @@ def _burnable(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
         unit="ml",
         formula=f"max(0, {term.formula})",
         inputs=term.inputs,
-        source=_D5,
+        source=_HEEL,
     )
     net = Input(name="net_weight_g", value=fuel.net_g, unit="g")
     yield Figure(
@@ -77,7 +80,7 @@ def _burnable(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
             Input(name="heel_ml", value=fuel.heel_ml, unit="ml"),
             Input(name="fill_volume_ml", value=fuel.fill_ml, unit="ml"),
         ),
-        source=_D5,
+        source=_HEEL,
     )
     yield Figure(
         name="burnable_g",
@@ -86,7 +89,7 @@ def _burnable(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
         unit="g",
         formula="net_weight_g - heel_g",
         inputs=(net, Input(name="heel_g", value=fuel.heel_g, unit="g")),
-        source=_D5,
+        source=_HEEL,
     )
 
 
@@ -107,7 +110,7 @@ def _rates(pieces: Sequence[Piece], estimate: RateEstimate) -> Iterator[Figure]:
         unit="g/h",
         formula=f"({_sum(lost)}) / ({_sum(hours)})",
         inputs=(*lost, *hours),
-        source=_D3,
+        source=_TESTED,
     )
     rates = [
         Input(name=f"rate_{n}_g_per_h", value=piece.rate_g_per_h, unit="g/h", shown="private")
@@ -135,7 +138,7 @@ def _spread(rates: Sequence[Input], estimate: RateEstimate) -> Iterator[Figure]:
         unit="g/h",
         formula=formula,
         inputs=tuple(inputs),
-        source=_D3,
+        source=_TESTED,
     )
 
 
@@ -149,7 +152,7 @@ def _deviation(rates: Sequence[Input], deviation: float) -> Figure:
         unit="g/h",
         formula=f"sqrt(({squares}) / {len(rates) - 1})",
         inputs=tuple(rates),
-        source=_D3,
+        source=_TESTED,
         shown="private",
     )
 
@@ -165,7 +168,7 @@ def _drift(estimate: RateEstimate) -> Iterator[Figure]:
         unit="",
         formula=f"1 + {DRIFT} * (1 - coverage)",
         inputs=(Input(name="coverage", value=estimate.coverage, unit=""),),
-        source="candles burn faster as they burn down (physics.md D4, CHOICE)",
+        source="candles burn faster as they burn down (our own choice of how much)",
     )
 
 
@@ -181,7 +184,7 @@ def _high_rate(estimate: RateEstimate) -> Figure:
         unit="g/h",
         formula="(rate_g_per_h + factor * rate_spread_g_per_h) * drift",
         inputs=(rate, factor, spread, drift),
-        source=_D3,
+        source=_TESTED,
     )
 
 
@@ -219,7 +222,7 @@ def _claim(burnt: Burnt, estimate: RateEstimate, claim_h: int) -> Figure:
             Input(name="rate_high_g_per_h", value=estimate.rate_high_g_per_h, unit="g/h"),
             *limits,
         ),
-        source=_D3,
+        source=_TESTED,
     )
 
 
@@ -235,7 +238,7 @@ def _mean(burnable: Input, estimate: RateEstimate, mean_h: float) -> Figure:
             Input(name="rate_g_per_h", value=estimate.rate_g_per_h, unit="g/h"),
             Input(name="drift", value=estimate.drift, unit=""),
         ),
-        source=_D3,
+        source=_TESTED,
     )
 
 
@@ -273,7 +276,7 @@ def _untested_hours(burnt: Burnt, burnable: Input) -> Figure:
         unit="h",
         formula=f"floor(burnable_g / ({FASTEST_UNTESTED_G_PER_H} * wicks{shared}))",
         inputs=(burnable, Input(name="wicks", value=burnt.wicks, unit="")),
-        source=_D6,
+        source=_UNTESTED,
     )
 
 
@@ -295,7 +298,7 @@ def _least_life(burnt: Burnt, burnable: Input, least_life_h: float) -> Figure:
         unit="h",
         formula=_of_several("min", terms),
         inputs=(burnable, *inputs),
-        source=_D3,
+        source=_TESTED,
     )
 
 
@@ -306,7 +309,7 @@ def _first_burn(burnt: Burnt) -> Figure:
         inputs = [Input(name="full_pool_h", value=burnt.first.asked_h, unit="h")]
     else:
         formula = f"surface_mm / sqrt(wicks) / {MM_PER_INCH}"
-        source = "one hour an inch, a rule of thumb of makers (standards.md B4, FOUND-2nd)"
+        source = "one hour for each inch of diameter, a rule of thumb of the trade"
         inputs = [
             Input(name="surface_mm", value=burnt.surface_mm, unit="mm"),
             Input(name="wicks", value=burnt.wicks, unit=""),
@@ -336,7 +339,7 @@ def _session_limit(recorded: Recorded, burnt: Burnt) -> Figure:
         unit="h",
         formula=_of_several("min", [item.name for item in inputs]),
         inputs=inputs,
-        source="4 h at most (standards.md B2, FOUND-2nd), or as long as it was tested soundly",
+        source="4 hours at most by the usual advice, or as long as a test burnt soundly",
     )
 
 
@@ -357,7 +360,7 @@ def _heat(made: Made, burnt: Burnt) -> Figure:
             Input(name="flame_rate_g_per_h", value=rate, unit="g/h"),
             Input(name="lhv_mj_per_kg", value=made.lhv_mj_per_kg, unit="MJ/kg", shown="private"),
         ),
-        source="rate times lower heating value (physics.md B3, COMPUTED)",
+        source="rate times lower heating value",
         shown="private",
     )
 

@@ -19,9 +19,9 @@ from generator.rules.density import (
 from generator.rules.geometry import height_mm, total_ml
 from generator.rules.net_quantity import NetQuantity
 
-_A4: Final = "volumes add up (physics.md A4, COMPUTED)"
-_A5: Final = "order of trust: weighed, poured to weight, water, geometry (physics.md A5)"
-_E: Final = "geometry of the inside (physics.md E, COMPUTED)"
+_ADDED: Final = "the volumes of the ingredients add up"
+_TRUST: Final = "the best evidence recorded: weighed, else poured to weight, else water, else geometry"
+_SHAPE: Final = "geometry of the inside"
 
 
 def weight_figures(recorded: Recorded, made: Made, quantity: NetQuantity) -> Iterator[Figure]:
@@ -58,7 +58,7 @@ def volume_figures(recorded: Recorded, made: Made) -> Iterator[Figure]:
             unit="ml",
             formula=whole.formula,
             inputs=whole.inputs,
-            source=_E,
+            source=_SHAPE,
         )
     if fill.weight_g is not None:
         inputs = (_recorded("poured_g", fill.weight_g, "g", "fill", "weight"), _set_density(made))
@@ -120,7 +120,7 @@ def _volume_at_level(recorded: Recorded, made: Made) -> Iterator[Figure]:
         unit="ml",
         formula=term.formula,
         inputs=term.inputs,
-        source=_E,
+        source=_SHAPE,
     )
 
 
@@ -132,7 +132,7 @@ def _fill_volume(made: Made, term: Term) -> Figure:
         unit="ml",
         formula=term.formula,
         inputs=term.inputs,
-        source=_E,
+        source=_SHAPE,
     )
 
 
@@ -164,7 +164,7 @@ def _density(name: str, label: str, made: Made, densities: dict[str, float], val
         unit="g/ml",
         formula=f"({masses}) / ({volumes})",
         inputs=tuple(inputs),
-        source=_A4,
+        source=_ADDED,
         shown="private",
     )
 
@@ -202,7 +202,7 @@ def _loads(made: Made) -> Iterator[Figure]:
             unit="%",
             formula=f"100 * fragrance_g / {basis}_g",
             inputs=(fragrance, whole),
-            source="definition of a share (COMPUTED)",
+            source="what a share is",
             shown="private",
         )
 
@@ -226,7 +226,7 @@ def _net_weight(recorded: Recorded, made: Made) -> Figure:
         unit="g",
         formula=formula,
         inputs=tuple(inputs),
-        source=_A5,
+        source=_TRUST,
     )
 
 
@@ -235,7 +235,7 @@ def _net_of(weighing: Weighing | float) -> float:
 
 
 def _declared(quantity: NetQuantity) -> Iterator[Figure]:
-    source = "rounded down, both from one unrounded weight (standards.md N4-N10)"
+    source = "rounded down from the unrounded weight, since a label may never overstate (16 CFR 500.19; 76/211/EEC)"
     grams = Input(name="declarable_g", value=quantity.net_g, unit="g")
     if quantity.net_g < 1000:
         yield Figure(

@@ -75,7 +75,7 @@ def read_folder(gathering: Gathering, folder: Folder[Thing]) -> dict[str, Thing]
         id_, _, ending = name.rpartition(".")
         if ending.lower() not in ("yaml", "yml"):
             continue
-        entry = _entry(gathering, folder, id_) if ending == "yaml" else None
+        entry = _entry(gathering, folder, name)
         if entry is None:
             gathering.broken.add((folder.word, id_))
         else:
@@ -97,11 +97,10 @@ def read_composed(gathering: Gathering, folder: Folder[Composed]) -> dict[str, C
     return entries
 
 
-def _entry(gathering: Gathering, folder: Folder[Thing], id_: str) -> Thing | None:
-    file = f"{folder.name}/{id_}.yaml"
-    if not gathering.is_id(gathering.places.of((file,)), id_):
-        return None
-    data = gathering.yaml(file)
+def _entry(gathering: Gathering, folder: Folder[Thing], name: str) -> Thing | None:
+    file, id_ = f"{folder.name}/{name}", name.rpartition(".")[0]
+    is_named_well = name.endswith(".yaml") and gathering.is_id(gathering.places.of((file,)), id_)
+    data = gathering.yaml(file) if is_named_well else None
     entry = None
     if data is not None and _is_without_id(gathering, file, data):
         entry = gathering.valid(folder.kind, _a(folder.word), (file,), {**data, "id": id_})
@@ -124,14 +123,10 @@ def _is_without_id(gathering: Gathering, file: str, data: dict[str, Any]) -> boo
 
 def _stock_codes(candle: dict[str, Any] | None) -> tuple[str, ...]:
     """The stock codes of a candle at fault, as far as they can be told."""
-    if candle is None:
+    sizes = None if candle is None else candle.get("sizes")
+    if not isinstance(sizes, list):
         return (ANY,)
-    sizes = candle.get("sizes")
-    codes = (
-        [size.get("stock_code") for size in sizes if isinstance(size, dict)]
-        if isinstance(sizes, list)
-        else []
-    )
+    codes = (size.get("stock_code") for size in sizes if isinstance(size, dict))
     return tuple(code for code in codes if isinstance(code, str))
 
 

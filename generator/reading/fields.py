@@ -38,7 +38,7 @@ def found(kind: Any, steps: Iterable[Step]) -> Found:
     is_key = False
     path: list[Step] = []
     for step in steps:
-        if step == _KEY_ITSELF:
+        if step == _KEY_ITSELF and get_origin(within) is dict:
             accepts, is_key = bare(get_args(within)[0]), True
         elif not _holds_values(accepts):
             accepts = _chosen(accepts, step)
@@ -67,6 +67,11 @@ def choices(accepts: Any) -> tuple[str, ...]:
     if get_origin(accepts) is Literal:
         return tuple(str(each) for each in get_args(accepts))
     return tuple(word for option in options(accepts) for word in choices(option))
+
+
+def choices_of_keys(accepts: Any) -> tuple[str, ...]:
+    """The keys that a mapping may hold where they are among a few words."""
+    return choices(bare(get_args(accepts)[0])) if get_origin(accepts) is dict else ()
 
 
 def shapes(accepts: Any) -> tuple[str, ...]:
@@ -126,8 +131,3 @@ def _chosen(union: Any, tag: Step) -> Any:
 
 def _beside(annotation: Any) -> tuple[Any, ...]:
     return get_args(annotation)[1:] if get_origin(annotation) is Annotated else ()
-
-
-def choices_of_keys(accepts: Any) -> tuple[str, ...]:
-    """The keys that a mapping may hold where they are among a few words."""
-    return choices(bare(get_args(accepts)[0])) if get_origin(accepts) is dict else ()

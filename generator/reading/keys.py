@@ -108,7 +108,8 @@ _KEYS: Final[Mapping[str, About]] = {
     "after_g": About(_HOURS, "515.2"),
     "outcome": About(_HOURS, "ok"),
 }
-_OTHERWISE: Final = About("a paper would show something else than was meant", "one text")
+OTHERWISE: Final = About("a paper would show something else than was meant", "one text")
+"""What can be said of any other key."""
 
 _ONE_OF: Final[Mapping[str, str]] = {
     "composition": "a constituent",
@@ -119,7 +120,7 @@ _ONE_OF: Final[Mapping[str, str]] = {
 
 def about(owner: Any, key: str) -> About:
     """What there is to say of a key in one part of an entry."""
-    return _KEYS.get(f"{owner.__name__}.{key}") or _KEYS.get(key, _OTHERWISE)
+    return _KEYS.get(f"{owner.__name__}.{key}") or _KEYS.get(key, OTHERWISE)
 
 
 def one_of(key: str) -> str:

@@ -34,7 +34,7 @@ class Located:
 
     data: Plain
     spots: Callable[[], Spot]
-    problems: tuple[Problem, ...] = ()
+    problems: tuple[Problem, ...]
 
 
 def located(source: bytes, file: str) -> Located:
@@ -217,24 +217,23 @@ class _Reader:
         return True
 
     def _take_in(self, node: _Node, data: dict[str, Plain], below: dict[Step, Spot]) -> None:
-        """Merge keys: what the other mappings say and this one does not."""
-        several = isinstance(node.data, list)
-        parts = node.data if several else [node.data]
-        spots = list(node.spot.below.values()) if several else [node.spot]
-        for part, spot in zip(parts, spots, strict=True):
-            if not isinstance(part, dict):
-                self.problems.append(
-                    Problem(
-                        place=Place(self._file, spot.line, spot.column),
-                        what="'<<' takes in the keys of another mapping, and none stand here",
-                        why="nothing would be taken over",
-                        write="<<: *name, where &name stands before a mapping",
-                    )
-                )
-                continue
-            for key, value in part.items():
+        """A merge key: what the other mapping, or each of several, says and this one does not."""
+        if isinstance(node.data, list):
+            for part, spot in zip(node.data, node.spot.below.values(), strict=True):
+                self._take_in(_Node(part, spot, 1), data, below)
+        elif isinstance(node.data, dict):
+            for key, value in node.data.items():
                 data.setdefault(key, value)
-                below.setdefault(key, spot.below[key])
+                below.setdefault(key, node.spot.below[key])
+        else:
+            self.problems.append(
+                Problem(
+                    place=Place(self._file, node.spot.line, node.spot.column),
+                    what="'<<' takes in the keys of another mapping, and none stand here",
+                    why="nothing would be taken over",
+                    write="<<: *name, where &name stands before a mapping",
+                )
+            )
 
     def _alias(self, event: Any, key: Any) -> _Node:
         node = self._anchors.get(event.anchor)

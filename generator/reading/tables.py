@@ -121,9 +121,11 @@ def _faults_of_header(header: Row, kind: Any) -> Iterator[Problem]:
 def _faults_of_rows(header: Row, separated: int, rows: list[Row]) -> Iterator[Problem]:
     """Rows longer than the header line, or with text where no column has a name."""
     for row in rows:
-        if len(row) > separated or any(cell.text for cell in row[len(header) :]):
+        beyond = row[len(header) :]
+        stray = next((cell for cell in beyond if cell.text), None)
+        if len(row) > separated or stray is not None:
             yield Problem(
-                place=row[len(header)].place,
+                place=(stray or beyond[0]).place,
                 what=f"the row has {len(row)} cells, and the header names {len(header)} columns",
                 why="the cells would slip into other columns",
                 write="a point for decimals (3.5), and quotes around a text that holds the separator",

@@ -99,8 +99,13 @@ def _text_faults(shop: Shop) -> Iterator[Fault]:
 
 
 def _worked(gathered: Gathered, store: Store) -> Worked:
-    key = digest(program_digest(), repr(gathered.recorded))
-    return recalled(store.shelf("facts").remember(key, lambda: remembered(work_out(gathered.recorded))))
+    shelf, key = store.shelf("facts"), digest(program_digest(), repr(gathered.recorded))
+    stored = shelf.get(key)
+    if stored is not None:
+        return recalled(stored)
+    worked = work_out(gathered.recorded)
+    shelf.put(key, remembered(worked))
+    return worked
 
 
 def _at_origins(gathered: Gathered, faults: Iterable[Fault]) -> Iterable[Fault]:

@@ -78,7 +78,7 @@ class _Setting:
 
 
 _TITLE = _Setting(sizes=(92, 80, 70, 62, 54, 46), most_lines=(2, 3, 3, 4, 4, 4), space_above=0, strength=1)
-_SECOND = _Setting(sizes=(36, 32, 28), most_lines=(1, 1, 1), space_above=38, strength=0.92)
+_SECOND = _Setting(sizes=(36, 32, 28, 28), most_lines=(1, 1, 1, 2), space_above=38, strength=0.92)
 _THIRD = _Setting(sizes=(32, 28, 25), most_lines=(1, 1, 1), space_above=14, strength=0.66)
 _HOUSE = _Setting(sizes=(28, 25, 22), most_lines=(1, 1, 1), space_above=0, strength=0.66)
 

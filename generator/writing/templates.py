@@ -3,7 +3,7 @@
 import json
 import posixpath
 from collections.abc import Callable, Iterator, Mapping
-from functools import partial
+from functools import cache, partial
 from pathlib import Path
 from types import TracebackType
 from typing import Any
@@ -63,6 +63,7 @@ class Templates:
             finalize=_printable,
             trim_blocks=True,
             lstrip_blocks=True,
+            auto_reload=False,
             extensions=[_EscapingStaysOn],
         )
         del self._environment.filters["safe"]
@@ -88,6 +89,12 @@ def relative_address(document_path: str, target: str) -> str:
     The target is written from the root the document lives under (``site/`` or ``workshop/``) and may carry a query and
     a fragment. A folder stands for its ``index.html``, because pages are also opened from disk.
     """
+    return _relative(document_path.rpartition("/")[0].partition("/")[2], target)
+
+
+@cache
+def _relative(inside: str, target: str) -> str:
+    """Remembered, because the same few addresses stand on every page of a folder."""
     address = urlsplit(target)
     path = f"{address.path}index.html" if address.path.endswith("/") or not address.path else address.path
     if (
@@ -97,7 +104,6 @@ def relative_address(document_path: str, target: str) -> str:
         or posixpath.normpath(f"/{path}") != f"/{path}"
     ):
         raise ValueError(f"here() takes a path written from the site's root, not {target!r}")
-    _root, _slash, inside = document_path.rpartition("/")[0].partition("/")
     folder, _slash, name = path.rpartition("/")
     relative = posixpath.normpath(posixpath.join(posixpath.relpath(f"/{folder}", f"/{inside}"), name))
     return address._replace(path=quote(relative, safe=_LETTERS_OF_ADDRESSES)).geturl()

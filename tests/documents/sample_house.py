@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import yaml
 
@@ -189,7 +190,7 @@ CANDLE = Candle(
 )
 
 
-def size(**changed: object) -> SizeOf:
+def size(**changed: Any) -> SizeOf:
     """One size whose facts differ as named."""
     return SizeOf(recorded=RECORDED, facts=replace(FACTS, **changed))
 

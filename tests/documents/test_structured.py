@@ -36,7 +36,7 @@ def test_one_size_is_a_product_with_its_number_and_offer() -> None:
     ]  # fmt: skip
     assert found["offers"] == {
         "@type": "Offer",
-        "url": "https://saltmarsh.example/candles/samphire-bank.html",
+        "url": "https://saltmarsh.example/candles/samphire-bank.html#SM-30",
         "price": "24.00",
         "priceCurrency": "GBP",
         "availability": "https://schema.org/InStock",
@@ -166,6 +166,16 @@ def test_photos_are_told_by_their_largest_common_file() -> None:
     shop = replace(house(candle=candle), photos={"jar.jpg": files})
 
     assert described(shop)["image"] == ["https://saltmarsh.example/photos/jar-960.jpg"]
+
+
+def test_a_size_of_a_group_has_its_own_photos_and_no_others() -> None:
+    photo = (Rendition(path="photos/jar.jpg", width=480, height=360, format="jpeg"),)
+    candle = replace(CANDLE, sizes=(Size(stock_code="SM-30", photos=("jar.jpg",)), Size(stock_code="SM-SB")))
+
+    found = described(replace(house(size(), MELT, candle=candle), photos={"jar.jpg": photo}))
+
+    assert found["image"] == ["https://saltmarsh.example/photos/jar.jpg"]
+    assert [variant.get("image") for variant in found["hasVariant"]] == [found["image"], None]
 
 
 def test_no_text_can_end_the_script_around_it() -> None:

@@ -1,6 +1,7 @@
 """The workshop's files: the whole contract, nothing missing, nothing rounded, nothing claimed that is not known."""
 
 import json
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -9,7 +10,7 @@ from generator.documents.workshop import facts_file, problems_file, workshop_ind
 from generator.model.candle import Kind
 from generator.problems import Place, Problem, Severity
 from tests.documents.said import told
-from tests.documents.sample_house import MELT, house, size
+from tests.documents.sample_house import MAKER, MELT, house, size
 
 CONTRACT = {
     "scent", "size", "kind", "collection", "status", "currency", "price", "trade_price", "case", "barcode",
@@ -85,6 +86,14 @@ def test_unknown_hazards_say_so_and_are_never_none() -> None:
 
     assert (hazards["EU"]["status"], hazards["GB"]["status"], hazards["US"]) == ("unknown", "unknown", None)
     assert hazards["EU"]["reasons"] == ["hazards are not worked out by this version"]
+
+
+def test_hazards_of_a_market_not_sold_to_are_null() -> None:
+    british = house(maker=replace(MAKER, markets=("GB",)))
+
+    hazards = json.loads(facts_file(british).text)["SM-30"]["hazards"]
+
+    assert (hazards["EU"], hazards["US"], hazards["GB"]["status"]) == (None, None, "unknown")
 
 
 def test_stock_codes_stand_in_order() -> None:

@@ -46,7 +46,7 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: [cone]}",
         f"3:17: error: shape is a list, not one of its words\n{WEIGHT}"
-        "    write: shape: cone",
+        "    write: shape: cylinder, cone, rounded, hexagon, square ...",
     ),
     "one length in a list": (
         Format,
@@ -148,6 +148,13 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
         Candle,
         f"{ONE_SIZE}trad: {{price: 12.00}}",
         f"6:5: error: 'trad' is not a key of a size\n{LOST}    write: trade: ...",
+    ),
+    "a key in brackets": (
+        Candle,
+        f"{ONE_SIZE}ingredients: {{'[key]': 85 g}}",
+        "6:19: error: a key of ingredients is '[key]'; a file's name without its ending was expected\n"
+        "    why: it names another file\n"
+        "    write: key: 85 g",
     ),
     "a key among a few words": (
         Fragrance,

@@ -1,0 +1,96 @@
+"""A thousand stock codes against the floors of their own build, all measured in one run.
+
+The floors: the YAML read by the C loader, the pages printed by bare Jinja, the same bytes written plainly.
+Pictures are left out on both sides.
+"""
+
+import json
+from pathlib import Path
+from time import perf_counter
+
+import pytest
+import yaml
+
+from generator.document import Document
+from generator.documents.frame import frame
+from generator.reading.shipped import words_of
+from generator.stories.build import build
+from generator.stories.papers import house_of, papers_of
+from generator.stories.pictures import Photos
+from generator.stories.setting import Setting, setting_of
+from generator.stories.shop import Asked, know
+from generator.writing.store import Store
+from generator.writing.templates import Templates
+from tests.example.thousand import write_shop
+
+MOST_TIMES_THE_FLOORS = 3.0
+
+
+@pytest.fixture(name="asked", scope="module")
+def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
+    folder = tmp_path_factory.mktemp("thousand")
+    write_shop(folder / "content", codes=1000)
+    return Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+
+
+def yaml_floor(content: Path) -> float:
+    started = perf_counter()
+    for path in sorted(content.rglob("*.yaml")):
+        yaml.load(path.read_bytes(), Loader=yaml.CSafeLoader)  # the C twin of safe_load
+    return perf_counter() - started
+
+
+def jinja_floor(asked: Asked) -> float:
+    known = know(asked, Store(asked.output / ".store"))
+    assert known.shop is not None
+    setting = setting_of(asked.content, known.shop.maker, known.places)
+    assert isinstance(setting, Setting)
+    house = house_of(known.shop, known, Photos(renditions={}, files={}, problems=()), words_of("en"))
+    documents = [paper for paper in papers_of(house, known) if isinstance(paper, Document)]
+    site, templates = frame(house), Templates(setting.theme)
+    started = perf_counter()
+    for document in documents:
+        templates.render(document, site)
+    return perf_counter() - started
+
+
+def writing_floor(site: Path, elsewhere: Path) -> float:
+    files = {
+        path.relative_to(site): path.read_bytes()
+        for path in site.rglob("*")
+        if path.suffix != ".png" and path.is_file()
+    }
+    started = perf_counter()
+    for path, data in files.items():
+        (elsewhere / path).parent.mkdir(parents=True, exist_ok=True)
+        (elsewhere / path).write_bytes(data)
+    return perf_counter() - started
+
+
+@pytest.mark.benchmark
+def test_a_thousand_stock_codes_build_in_three_times_their_floors(asked: Asked, tmp_path: Path) -> None:
+    built = build(asked)
+    assert built.laid is not None
+    seconds = json.loads((asked.output / "workshop" / "build.json").read_text(encoding="utf-8"))["seconds"]
+    floors = {
+        "yaml": yaml_floor(asked.content),
+        "jinja": jinja_floor(asked),
+        "writing": writing_floor(asked.output, tmp_path),
+    }
+
+    took = built.seconds - seconds["pictures"]
+    ratio = took / sum(floors.values())
+
+    print(f"\n{took:.2f} s without pictures, floors {floors}, ratio {ratio:.2f}, parts {seconds}")
+    assert ratio <= MOST_TIMES_THE_FLOORS
+
+
+@pytest.mark.benchmark
+def test_building_again_with_nothing_changed_costs_less_than_the_first_time(asked: Asked) -> None:
+    first = build(asked)
+    again = build(asked)
+
+    print(f"\nagain {again.seconds:.2f} s, before {first.seconds:.2f} s")
+    assert again.laid is not None
+    assert again.laid.written == ()
+    assert set(again.laid.changed) <= {"workshop/build.json"}

@@ -1,0 +1,150 @@
+"""The border between workshop and site: what is the maker's own business never reaches a public file.
+
+Canaries are planted in every private field of a shop; it is built whole; every public file is searched for them
+and for every figure that is worked out from them, however it may be written.
+"""
+
+import re
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from generator.facts.facts import Facts
+from generator.stories.build import build
+from generator.stories.shop import Asked, know
+from generator.writing.store import Store
+
+FIRST_SHOP = Path(__file__).parents[2] / "generator" / "data" / "first_shop"
+CANARY = "canary"
+PLANTED: dict[str, dict[str, str]] = {
+    "maker.yaml": {"theme: netloft": f"theme: netloft\nnotes: {CANARY} maker"},
+    "waxes/rapeseed.yaml": {
+        "density: {set: 0.91 g/ml, molten: 0.87 g/ml at 75 C}": (
+            f"density: {{set: 0.9137 g/ml, molten: 0.8731 g/ml at 74 C}}\nprice: 4.37 per kg\nnotes: {CANARY} wax"
+        ),
+    },
+    "fragrances/wet-garden.yaml": {
+        "density: 0.97 g/ml": f"density: 0.9713 g/ml\nprice: 71.93 per kg\nnotes: {CANARY} fragrance",
+        "share: 1-5 %": "share: 2.37-4.81 %",
+        "undisclosed: 0 %": "undisclosed: 1.37 %",
+    },
+    "wicks/cotton-18.yaml": {"trim: 6 mm": f"trim: 6 mm\nprice: 0.2317\nnotes: {CANARY} wick"},
+    "vessels/amber-20.yaml": {"wall: 3 mm": f"wall: 3 mm\nprice: 1.3791\nnotes: {CANARY} vessel"},
+    "candles/wet-garden.yaml": {
+        "rapeseed: 1000 g": "rapeseed: 1013.7 g",
+        "wet-garden: 8 % of wax": "wet-garden: 83.91 g",
+        "trade: {price: 9.00, case: 6, minimum: 6}": (
+            f"trade: {{price: 8.79, case: 17, minimum: 51}}\n    notes: {CANARY} size"
+        ),
+        "season: all year": f"season: all year\nnotes: {CANARY} candle",
+    },
+    "burn-tests/WG-20.yaml": {
+        "tested_on: 2026-10-30": f"tested_on: 2026-10-30\nby: {CANARY} tester\nnotes: {CANARY} test",
+    },
+    "burn-tests/WG-20.csv": {"first burn": f"{CANARY} session"},
+}
+"""What stands in the small shop, and what is planted in its place."""
+
+TYPED = ("1013.7", "83.91", "4.37", "71.93", "0.2317", "1.3791", "0.9137", "0.8731", "0.9713", "2.37", "4.81", "1.37",
+         "8.79", "398.2", "380.1", "360.3")  # fmt: skip
+"""Every private number as it was typed; burn tests' weighings stand in the shop already."""
+
+TEXTS = frozenset({".html", ".xml", ".txt", ".json", ".js", ".css", ".svg", ".csv"})
+
+
+@pytest.fixture(name="asked", scope="module")
+def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
+    """The planted shop, built."""
+    folder = tmp_path_factory.mktemp("border")
+    shutil.copytree(FIRST_SHOP, folder / "content")
+    for file, changes in PLANTED.items():
+        _plant(folder / "content" / file, changes)
+    asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    built = build(asked)
+    assert built.laid is not None, [str(problem) for problem in built.problems]
+    return asked
+
+
+def _plant(path: Path, changes: dict[str, str]) -> None:
+    text = path.read_text(encoding="utf-8")
+    for written, planted in changes.items():
+        assert written in text, f"{path.name} no longer says {written!r}"
+        text = text.replace(written, planted, 1)
+    path.write_text(text, encoding="utf-8")
+
+
+@pytest.fixture(name="public", scope="module")
+def _public(asked: Asked) -> dict[str, str]:
+    """Every public file that holds text, and the names of all of them."""
+    site = asked.output / "site"
+    files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
+    texts = {name: path.read_text(encoding="utf-8") for name, path in files.items() if path.suffix in TEXTS}
+    return {**texts, "the names of all files": "\n".join(files)}
+
+
+def private_numbers(facts: Facts) -> Iterator[tuple[str, float]]:
+    """Every figure that rests on what is private, by what it is called."""
+    yield "density_set_g_per_ml", facts.density_set_g_per_ml
+    yield "density_molten_g_per_ml", facts.density_molten_g_per_ml
+    yield "fragrance_of_wax_percent", facts.fragrance_of_wax_percent
+    yield "fragrance_of_total_percent", facts.fragrance_of_total_percent
+    yield "lhv_mj_per_kg", facts.lhv_mj_per_kg
+    if facts.heat_w is not None:
+        yield "heat_w", facts.heat_w
+    if facts.margin_percent is not None:
+        yield "margin_percent", float(facts.margin_percent)
+    for figure in facts.figures:
+        if figure.shown == "private":
+            yield figure.name, figure.value
+        yield from ((given.name, given.value) for given in figure.inputs if given.shown == "private")
+
+
+def spellings(number: float) -> set[str]:
+    """How a number may be written with three digits or more: as it is, as a share, in thousands, with commas."""
+    plain = {
+        f"{scaled:.{places}f}"
+        for scaled in (number, number * 100, number / 100, number / 1000)
+        for places in range(7)
+    }
+    telling = {text for text in plain if len(text.replace(".", "").strip("0")) >= 3}
+    return telling | {f"{float(text):,}" for text in telling if abs(float(text)) >= 1000}
+
+
+def places_of(text: str, public: dict[str, str]) -> list[str]:
+    """The public files in which a number stands by itself."""
+    alone = re.compile(rf"(?<![\d.,#-]){re.escape(text)}(?![\d])")
+    return [name for name, said in public.items() if alone.search(said)]
+
+
+def test_no_private_word_is_public(public: dict[str, str]) -> None:
+    assert [name for name, text in public.items() if CANARY in text.lower()] == []
+
+
+@pytest.mark.parametrize("typed", TYPED)
+def test_no_private_number_is_public_as_it_was_typed(typed: str, public: dict[str, str]) -> None:
+    found = {text: places for text in spellings(float(typed)) if (places := places_of(text, public))}
+
+    assert found == {}
+
+
+def test_no_figure_that_rests_on_private_numbers_is_public(asked: Asked, public: dict[str, str]) -> None:
+    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+
+    found = {
+        (name, text): places
+        for name, number in private_numbers(facts)
+        for text in spellings(number)
+        if (places := places_of(text, public))
+    }
+
+    assert found == {}
+
+
+@pytest.mark.parametrize("private", ["8.79", "canary wax", "0.9137"], ids=["a price", "a note", "a density"])
+def test_the_search_finds_what_it_looks_for(private: str, public: dict[str, str]) -> None:
+    """A search that cannot find would never fail: here each canary is let out on purpose."""
+    leaking = {**public, "leak.html": f"<p>It is {private} g/ml.</p>"}
+
+    assert places_of(private, leaking) == ["leak.html"]

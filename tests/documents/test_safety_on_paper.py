@@ -1,0 +1,87 @@
+"""The burn-safety sheet is one page of paper, on both sides of the Atlantic, whatever the entries say."""
+
+import re
+import shutil
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, sync_playwright
+
+from generator.documents.frame import frame
+from generator.documents.house import House, SizeOf
+from generator.documents.safety import safety_page
+from generator.facts.facts import Hours
+from generator.model.maker import Contact
+from generator.model.vessel import Lid
+from generator.writing.templates import Templates
+from generator.writing.themes import Theme, theme_assets
+from tests.documents.sample_house import MAKER, MELT, ROOT, VESSEL, house, size, with_vessel
+
+pytestmark = pytest.mark.browser
+
+THEME = Theme(name="netloft", folders=(ROOT / "themes/netloft",))
+FAR = Contact(
+    name="Importers of Candles and Household Goods Limited",
+    address=("The Old Custom House", "112 North Quay Street", "Averness AV3 9QN", "United Kingdom"),
+    email="responsible-person@importers.example",
+    phone="+44 1632 960199",
+)
+LONG = replace(MAKER, gb_contact=FAR, eu_contact=replace(FAR, address=(*FAR.address[:3], "Ireland")))
+WORDY = with_vessel(
+    size(
+        scent="Kelp, Driftwood and the Smoke of a Fire on the Shingle",
+        size="Stoneware bowl with three wicks and a wooden lid",
+        burn_hours=Hours(claim=17, low=17.2, mean=None, high=31.0, basis="untested"),
+    ),
+    replace(VESSEL, lid=Lid(name="snug-fitting stoneware lid", snuffs=True)),
+)
+
+
+@pytest.fixture(name="page", scope="module")
+def _page() -> Iterator[Page]:
+    with sync_playwright() as browsers:
+        browser = browsers.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
+        yield browser.new_page()
+        browser.close()
+
+
+def laid_out(shop: House, one: SizeOf, folder: Path) -> Path:
+    """The sheet as a file, with the theme's styles beside it."""
+    for path, data in theme_assets(THEME).items():
+        place = folder / "site" / path
+        place.parent.mkdir(parents=True, exist_ok=True)
+        place.write_bytes(data)
+    document = safety_page(shop, one)
+    place = folder / document.path
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_bytes(Templates(THEME).render(document, frame(shop)))
+    return place
+
+
+def pages_in(pdf: bytes) -> int:
+    return len(re.findall(rb"/Type\s*/Page\b", pdf))
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("one", [WORDY, MELT], ids=["a candle with long names", "a melt"])
+def test_the_sheet_is_one_page(one: SizeOf, paper: str, page: Page, tmp_path: Path) -> None:
+    shop = replace(house(one, maker=LONG), draft=True)
+    page.goto(laid_out(shop, one, tmp_path).as_uri())
+
+    assert pages_in(page.pdf(format=paper)) == 1
+
+
+def test_a_longer_text_would_be_noticed(page: Page) -> None:
+    page.set_content("<p>one</p><p style='break-before: page'>two</p>")
+
+    assert pages_in(page.pdf(format="A4")) == 2
+
+
+@pytest.mark.parametrize("width", [320, 768, 1440])
+def test_the_sheet_never_scrolls_sideways(width: int, page: Page, tmp_path: Path) -> None:
+    page.set_viewport_size({"width": width, "height": 900})
+    page.goto(laid_out(house(WORDY, maker=LONG), WORDY, tmp_path).as_uri())
+
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
