@@ -12,6 +12,7 @@ from generator.rules.blend import (
     lhv_mj_per_kg,
     resolve,
 )
+from generator.rules.density import pour_fault
 from generator.rules.fill import Finish, finished
 from generator.rules.geometry import diameter_mm
 from generator.rules.matching import Physique, Shares, WickFit
@@ -49,7 +50,10 @@ class Made:
 
 def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
     """The candle as made, or None with the faults that stand in the way."""
-    build = recorded.build
+    build, how = recorded.build, recorded.make
+    pour = pour_fault(how.pour_at_c, ("make", "pour_at")) if how and how.pour_at_c is not None else None
+    if pour is not None:
+        return None, (pour,)
     blend, blend_faults = resolve(build.formula)
     if blend is None:
         return None, blend_faults

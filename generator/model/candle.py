@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, Field, Tag
 from generator.model.amounts import AmountOf
 from generator.model.entry import BY_FORM, ENTRY
 from generator.model.money import Price
-from generator.model.quantities import BareHours, Celsius, Grams, Hours, Ml, Mm
+from generator.model.quantities import BareHours, Celsius, Grams, Hours, Ml, Mm, Number
 from generator.model.words import Count, Day, FileName, Id, Shade, StockCode, Text
 
 
@@ -141,8 +141,8 @@ class DeclaredPair:
 
     __pydantic_config__ = ENTRY
 
-    g: BareHours
-    oz: BareHours | None = None
+    g: Number
+    oz: Number | None = None
 
 
 Weighed = Annotated[Annotated[Weighing, Tag("mapping")] | Annotated[Grams, Tag("text")], BY_FORM]

@@ -7,7 +7,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.quantities import GRAMS, wrong
+from generator.model.quantities import GRAMS, NUMBER, wrong
 
 CURRENCIES: Final = {
     "GBP": 2, "EUR": 2, "USD": 2, "CAD": 2, "AUD": 2, "NZD": 2, "CHF": 2, "SEK": 2, "NOK": 2, "DKK": 2,
@@ -58,8 +58,8 @@ def money(written: object) -> Money:
 def price_per_mass(written: object) -> PricePerMass:
     """``4.10 per kg``, ``3.20 per lb``, ``11.50 per 500 g``."""
     text = str(written).strip()
-    match = re.fullmatch(r"(.+?) per ([0-9.]+)?\s*(mg|g|kg|oz|lb)", text)
-    if match is None:
+    match = re.fullmatch(rf"(.+?) per ({NUMBER})?\s*(mg|g|kg|oz|lb)", text)
+    if match is None or (match[2] and not Decimal(match[2])):
         raise wrong(f"is '{text}'; a price by weight was expected", _WHY, "4.10 per kg")
     return PricePerMass(money(match[1]), Decimal(match[2] or "1") * Decimal(GRAMS[match[3]]))
 

@@ -34,6 +34,11 @@ def sizes(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
             )
 
 
+def _with_formats(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
+    """The same without those whose format is missing or at fault, which is told elsewhere."""
+    yield from (one for one in sizes(shop) if one[2].format is None or one[2].format in shop.formats)
+
+
 def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
     """Two sizes with one stock code, or with codes that differ in capitals alone."""
     first: dict[str, tuple[str, Path]] = {}
@@ -77,9 +82,7 @@ def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
 
 def missing_keys(shop: Shop) -> Iterator[Fault]:
     """A size that gets one of its needful keys neither from itself nor from its format."""
-    for at, _, size, given in sizes(shop):
-        if size.format is not None and size.format not in shop.formats:
-            continue
+    for at, _, size, given in _with_formats(shop):
         kind = size.kind or given.kind
         needed = {
             "kind": ("the papers differ for candles and melts", "kind: container"),
@@ -201,7 +204,7 @@ def wick_cores(shop: Shop) -> Iterator[Fault]:
 
 def missing_prices(shop: Shop) -> Iterator[Fault]:
     """A candle on the shelves without a price."""
-    for at, candle, size, given in sizes(shop):
+    for at, candle, size, given in _with_formats(shop):
         on_sale = (size.status or candle.status) in (Status.CURRENT, Status.LAST_FEW, Status.MADE_TO_ORDER)
         if on_sale and size.price is None and given.price is None:
             yield Fault(
@@ -244,6 +247,13 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
             what="markets is empty",
             why="guidance, net quantity and warnings follow the market",
             write="markets: [GB], or any of GB, EU, US",
+        )
+    if maker.scale_step_g <= 0:
+        yield Fault(
+            path=("maker.yaml", "scale_step"),
+            what="scale_step is 0 g",
+            why="weights are rounded to the step of the scale",
+            write="scale_step: 1 g",
         )
     yield from _contacts(maker)
 

@@ -128,6 +128,8 @@ def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, _F
             name="stock code",
             where="content/candles",
             ids=codes,
+            kinds=("stock-code",),
+            is_broken=folders["photo"].is_broken,
             why=_UNTESTED,
         )
         yield from _missing((*at, "burn_time", "like"), size.burn_time.like, stock)

@@ -12,7 +12,8 @@ from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import developed, drawn
 from generator.stories.printing import printed, published
 from generator.stories.setting import setting_of
-from generator.stories.shop import Asked, know, tell
+from generator.stories.shop import Asked, know
+from generator.stories.telling import tell
 from generator.stories.timings import Timings
 from generator.writing.output import AlikeButForCase, Laid, NotOurs, lay_out
 from generator.writing.program import library_versions

@@ -8,7 +8,8 @@ from typing import Final, TypedDict
 from generator.facts.facts import Facts, Input
 from generator.facts.gather import Gathered
 from generator.problems import Places, is_error
-from generator.stories.shop import Asked, Known, know, tell
+from generator.stories.shop import Asked, Known, know
+from generator.stories.telling import tell
 from generator.writing.store import Store
 
 WRONG_USE: Final = 2

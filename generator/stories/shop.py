@@ -1,6 +1,5 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
-import json
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date
@@ -13,7 +12,7 @@ from generator.facts.gather import Gathered, gather
 from generator.facts.remembered import recalled, remembered
 from generator.facts.work_out import Worked, work_out
 from generator.model.shop import Shop
-from generator.problems import Fault, Place, Places, Problem, as_data, counted, in_reading_order, is_error
+from generator.problems import Fault, Place, Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
 from generator.rules.checks import shop_faults
 from generator.rules.references import reference_faults
@@ -77,17 +76,6 @@ def know(asked: Asked, store: Store) -> Known:
             facts.append((gathered, worked.facts))
     problems = (*reading.problems, *(fault.at(_place(reading.places, fault)) for fault in faults))
     return Known(shop=shop, facts=tuple(facts), problems=in_reading_order(problems), places=reading.places)
-
-
-def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
-    """Print every problem and the count, or the same as data."""
-    problems = tuple(problems)
-    if as_json:
-        print(json.dumps([as_data(problem) for problem in problems], ensure_ascii=False, indent=2))
-        return
-    for problem in problems:
-        print(f"{problem}\n")
-    print(f"{counted(problems)}; {then}")
 
 
 def _text_faults(shop: Shop) -> Iterator[Fault]:

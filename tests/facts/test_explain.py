@@ -59,7 +59,7 @@ SHAPES = {
     "square": "{shape: square, side: 70 mm, corner: 8 mm, height: 75 mm}",
     "oval": "{shape: oval, long: 90 mm, short: 60 mm, height: 70 mm}",
     "bowl": "{shape: bowl, rim: 150 mm, height: 70 mm}",
-    "profile": "{shape: profile, points: [[0 mm, 40 mm], [5 mm, 58 mm], [12 mm, 66 mm], [60 mm, 72 mm], [80 mm, 64 mm]]}",
+    "profile": "{shape: profile, points: [[0 mm, 40 mm], [5 mm, 58 mm], [60 mm, 72 mm], [80 mm, 64 mm]]}",
 }
 FILLS = {
     "a set line": "{to: 60 mm, level: set}",

@@ -205,7 +205,7 @@ class TestOtherForms:
     def test_plain_numbers_and_percentages_are_read(self) -> None:
         assert (number("12.5"), percent("20 %"), percent("20%")) == (12.5, 20.0, 20.0)
 
-    @settings(max_examples=50)
+    @settings(max_examples=50, deadline=None)
     @given(st.decimals(min_value=0, max_value=10**6, places=3))
     def test_a_number_is_given_back_as_it_was_written(self, written: Decimal) -> None:
         assert as_written(float(written)) == written
@@ -235,7 +235,7 @@ class TestAmounts:
     def test_a_share_keeps_its_basis(self) -> None:
         assert share("10 %  of wax") == Share(Decimal(10), Basis.OF_WAX)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(st.decimals(min_value=0, max_value=100, places=2))
     @example(Decimal("8.5"))
     def test_a_percentage_without_basis_is_refused_with_both_offered(self, written: Decimal) -> None:
@@ -350,7 +350,7 @@ def outcome(reader: Callable[[object], object], written: str) -> frozenset[str]:
 
 
 class TestAnyText:
-    @settings(max_examples=200)
+    @settings(max_examples=200, deadline=None)
     @given(st.sampled_from(READERS), st.one_of(st.text(max_size=40), NEARLY))
     @example(brimful_ml, "389 g of water at 99999 F")
     @example(number, "9" * 5000)

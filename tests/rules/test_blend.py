@@ -76,7 +76,7 @@ class TestWeights:
         assert blend.total_g == Decimal(1000)
         assert [p.grams for p in blend.parts] == [Decimal(880), Decimal(44), Decimal(40), Decimal(36)]
 
-    @settings(max_examples=50)
+    @settings(max_examples=50, deadline=None)
     @given(WEIGHTS, SHARES, SHARES)
     def test_a_share_comes_back_exactly_as_it_was_written(
         self, wax: Decimal, of_wax: Decimal, of_total: Decimal
@@ -89,7 +89,7 @@ class TestWeights:
         of_the_total, _ = (blend.of_total_percent(p) for p in blend.parts if p.role is Role.FRAGRANCE)
         assert of_the_total == of_total
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(WEIGHTS, WEIGHTS, SHARES)
     def test_splitting_a_wax_in_two_changes_nothing(self, one: Decimal, other: Decimal, oil: Decimal) -> None:
         whole = blended(formula({SOY: f"{one + other} g"}, {OIL: f"{oil} % of total"}))
@@ -197,7 +197,7 @@ class TestDensity:
 
         assert density == pytest.approx(1000 / (900 / 0.9 + 50 / 0.98 + 50 / 1.0), rel=1e-12)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(SHARES, st.floats(min_value=0.85, max_value=1.10))
     def test_a_blend_is_never_lighter_or_denser_than_its_parts(self, load: Decimal, density: float) -> None:
         recorded = formula({SOY: "1000 g"}, {replace(OIL, density_g_per_ml=density): f"{load} % of wax"})

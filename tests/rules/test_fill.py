@@ -95,14 +95,14 @@ class TestLevels:
         assert finish.computed_g == pytest.approx(volume_ml(JAR, 53.244) * molten_g_per_ml)
         assert finish.volume_ml == pytest.approx(finish.computed_g / SET_G_PER_ML)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(LEVELS, st.floats(min_value=60.0, max_value=120.0))
     def test_wax_poured_hot_to_a_line_sets_below_it(self, line: float, at_c: float) -> None:
         finish = finish_of(Fill(to_mm=line, level=Level.POURED, at_c=at_c))
 
         assert finish.level_set_mm < line
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(LEVELS)
     def test_the_wax_never_weighs_more_than_the_vessel_holds(self, line: float) -> None:
         finish = finish_of(Fill(to_mm=line, level=Level.SET))

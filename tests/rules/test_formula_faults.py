@@ -123,7 +123,7 @@ class TestLimits:
 
         assert faults == ()
 
-    @settings(max_examples=50)
+    @settings(max_examples=50, deadline=None)
     @given(SHARES.filter(lambda percent: percent > 0), WEIGHTS)
     def test_exactly_at_a_limit_is_allowed_on_either_basis(self, percent: Decimal, wax: Decimal) -> None:
         for basis in Basis:

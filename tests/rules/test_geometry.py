@@ -122,21 +122,21 @@ class TestAgainstPublishedFormulasAndOtherPrograms:
 
 
 class TestLawsOfVolume:
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(shapes(), PARTS, PARTS)
     def test_more_height_never_means_less_volume(self, shape: Shape, one: float, other: float) -> None:
         low, high = sorted((one * height_mm(shape), other * height_mm(shape)))
 
         assert volume_ml(shape, low) <= volume_ml(shape, high)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(shapes())
     def test_twice_the_size_holds_eight_times_as_much(self, shape: Shape) -> None:
         twice = resized(shape, 2.0)
 
         assert total_ml(twice) == pytest.approx(8 * total_ml(shape), rel=1e-12)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(SIZES, SIZES, PARTS)
     def test_equal_diameters_make_a_cylinder(self, wide: float, high: float, part: float) -> None:
         cylinder = Cylinder(shape="cylinder", diameter_mm=wide, height_mm=high)
@@ -151,7 +151,7 @@ class TestLawsOfVolume:
 
         assert [volume_ml(other, part * high) for other in others] == [expected] * len(others)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(profiles(), st.floats(min_value=0.01, max_value=0.99))
     def test_a_profile_measured_at_one_more_height_holds_the_same(
         self, profile: Profile, part: float
@@ -162,7 +162,7 @@ class TestLawsOfVolume:
 
         assert total_ml(finer) == pytest.approx(total_ml(profile), rel=1e-9)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(profiles())
     def test_turning_a_vessel_over_keeps_its_volume(self, profile: Profile) -> None:
         top = height_mm(profile)
@@ -170,14 +170,14 @@ class TestLawsOfVolume:
 
         assert total_ml(over) == pytest.approx(total_ml(profile), rel=1e-9)
 
-    @settings(max_examples=40)
+    @settings(max_examples=40, deadline=None)
     @given(shapes(), PARTS)
     def test_the_level_of_a_volume_holds_that_volume(self, shape: Shape, part: float) -> None:
         volume = part * total_ml(shape)
 
         assert volume_ml(shape, level_mm(shape, volume)) == pytest.approx(volume, rel=1e-6, abs=1e-6)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(shapes())
     def test_the_level_of_the_whole_is_the_rim(self, shape: Shape) -> None:
         assert level_mm(shape, total_ml(shape)) == height_mm(shape)
@@ -194,7 +194,7 @@ class TestLawsOfVolume:
 
 
 class TestDiametersAndOutlines:
-    @settings(max_examples=40)
+    @settings(max_examples=40, deadline=None)
     @given(shapes(), PARTS)
     def test_no_level_is_wider_than_the_widest(self, shape: Shape, part: float) -> None:
         assert diameter_mm(shape, part * height_mm(shape)) <= widest_mm(shape) * (1 + 1e-9)
@@ -217,7 +217,7 @@ class TestDiametersAndOutlines:
 
         assert widest_mm(belly) == pytest.approx(100.0)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(shapes().filter(lambda shape: not isinstance(shape, Hexagon | Square | Oval)))
     def test_the_outline_of_a_round_vessel_runs_along_its_diameters(self, shape: Shape) -> None:
         points = outline_mm(shape, 7)
@@ -225,7 +225,7 @@ class TestDiametersAndOutlines:
         widths = [diameter_mm(shape, min(max(height, 0.0), height_mm(shape))) for _, height in points]
         assert [2 * half for half, _ in points] == pytest.approx(widths, abs=1e-4)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(shapes())
     def test_the_outline_rises_from_the_base_to_the_rim(self, shape: Shape) -> None:
         heights = [height for _, height in outline_mm(shape, 5)]
@@ -251,7 +251,7 @@ class TestMeasuredVessels:
         assert scale(jar) == 1.0
         assert brimful_ml(jar) == total_ml(JAR)
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(shapes(), st.floats(min_value=0.85, max_value=1.15), PARTS)
     def test_a_measured_brimful_corrects_every_level(self, shape: Shape, off: float, part: float) -> None:
         measured = vessel(shape, brimful_ml=off * total_ml(shape))
@@ -266,7 +266,7 @@ class TestMeasuredVessels:
         assert wax_ml(jar, 40.0) == pytest.approx(volume_ml(JAR, 40.0) - 0.8)
         assert wax_ml(jar, 0.1) == 0.0
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(shapes(), st.floats(min_value=0.85, max_value=1.15), st.floats(min_value=0.2, max_value=1.0))
     def test_the_level_of_the_wax_holds_that_wax(self, shape: Shape, off: float, part: float) -> None:
         measured = vessel(shape, brimful_ml=off * total_ml(shape), displaced_ml=0.05)

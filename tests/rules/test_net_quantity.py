@@ -84,14 +84,14 @@ class TestTexts:
 
         assert texts == ["1 oz (28 g)", "6.5 oz (184 g)", "8 oz (226 g)"]
 
-    @settings(max_examples=100)
+    @settings(max_examples=100, deadline=None)
     @given(WEIGHTS_G, st.sampled_from([1, 2]))
     def test_no_figure_of_a_text_overstates(self, net_g: float, decimals: int) -> None:
         text = quantity_text("US", quantity(net_g), decimals)
 
         assert max(stated_g(text)) <= Decimal(net_g)
 
-    @settings(max_examples=100)
+    @settings(max_examples=100, deadline=None)
     @given(WEIGHTS_G)
     def test_no_figure_of_a_text_loses_more_than_a_step(self, net_g: float) -> None:
         ounces_g, metric_g = stated_g(quantity_text("US", quantity(net_g)))
@@ -99,7 +99,7 @@ class TestTexts:
         assert Decimal(net_g) - ounces_g <= Decimal("2.84") + Decimal(net_g) / 10**5
         assert Decimal(net_g) - metric_g <= (1 if net_g < 1000 else 10)
 
-    @settings(max_examples=50)
+    @settings(max_examples=50, deadline=None)
     @given(WEIGHTS_G, st.sampled_from(["US", "EU", "GB"]))
     def test_no_text_qualifies_the_quantity(self, net_g: float, market: Market) -> None:
         letters = {c for c in quantity_text(market, quantity(net_g)) if c.isalpha()}
@@ -176,7 +176,7 @@ class TestProof:
         assert held == NetQuantity(net_g=247.9, ounces=None, status="refuted")
         assert [(fault.path, fault.write) for fault in faults] == [(("declared",), "declared: 240 g")]
 
-    @settings(max_examples=50)
+    @settings(max_examples=50, deadline=None)
     @given(WEIGHTS_G, WEIGHTS_G)
     def test_what_a_refusal_proposes_is_not_refused(self, net_g: float, declared_g: float) -> None:
         held, faults = declared(net(net_g), declared_g, None)
@@ -280,7 +280,7 @@ class TestSinglePackages:
         with pytest.raises(ValueError, match="is not between 5 and 10000 g"):
             tne_g(Decimal(nominal_g))
 
-    @settings(max_examples=20)
+    @settings(max_examples=20, deadline=None)
     @given(st.sampled_from([50, 100, 200, 300, 500]))
     def test_both_formulas_of_the_directive_agree_at_the_edge_of_a_band(self, edge: int) -> None:
         just_above = tne_g(Decimal(edge) + Decimal("0.0001"))

@@ -1,0 +1,119 @@
+"""The command from outside: a real process, its exit codes, what it says."""
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from generator.cli import main
+from tests.conftest import EXAMPLE, PROJECT
+from tests.reading.broken_shops import CASES, EXPECTED, broken_shop
+
+
+def wickwright(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-m", "generator", *words]
+    return subprocess.run(
+        command,
+        cwd=folder,
+        env={"PYTHONPATH": str(PROJECT)},
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
+    )
+
+
+def everything_below(folder: Path) -> dict[str, bytes]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()
+    }
+
+
+def test_a_good_shop_is_built_and_ends_with_0(shop_folder: Path) -> None:
+    ended = wickwright("build", folder=shop_folder.parent)
+
+    assert (ended.returncode, ended.stderr) == (0, "")
+    assert ended.stdout.splitlines()[-1] == "0 errors, 0 warnings; open output/site/index.html"
+    assert (shop_folder.parent / "output" / "site" / "candles" / "wet-garden.html").is_file()
+
+
+def test_a_shop_at_fault_ends_with_1_and_names_the_place(shop_folder: Path) -> None:
+    candle = shop_folder / "candles" / "wet-garden.yaml"
+    candle.write_text(candle.read_text(encoding="utf-8").replace("8 % of wax ", "8 % "), encoding="utf-8")
+
+    ended = wickwright("check", folder=shop_folder.parent)
+
+    assert ended.returncode == 1
+    assert ended.stdout.startswith(
+        "content/candles/wet-garden.yaml:13:15: error: wet-garden is '8 %', without its basis"
+    )
+
+
+def test_wrong_use_ends_with_2(shop_folder: Path) -> None:
+    assert wickwright("build", "--kolour", folder=shop_folder.parent).returncode == 2
+    assert wickwright("explain", "XX-1", folder=shop_folder.parent).returncode == 2
+    assert wickwright("start", ".", folder=shop_folder.parent).returncode == 2
+
+
+def test_what_cannot_be_finished_ends_with_3_and_one_sentence(shop_folder: Path) -> None:
+    (shop_folder.parent / "output").write_text("a file where a folder belongs", encoding="utf-8")
+
+    ended = wickwright("build", folder=shop_folder.parent)
+
+    assert ended.returncode == 3
+    assert "Traceback" not in ended.stderr + ended.stdout
+    assert "could not finish" in ended.stderr + ended.stdout
+
+
+def test_json_prints_the_same_faults_as_data(shop_folder: Path) -> None:
+    vessel = shop_folder / "vessels" / "amber-20.yaml"
+    vessel.write_text(vessel.read_text(encoding="utf-8").replace("78 mm", "78"), encoding="utf-8")
+
+    ended = wickwright("check", "--json", folder=shop_folder.parent)
+
+    faults = json.loads(ended.stdout)
+    assert ended.returncode == 1
+    assert {"file", "line", "column", "severity", "what", "why", "write"} == set(faults[0])
+    assert [fault["what"] for fault in faults] == ["height is '78', without a unit"]
+
+
+def test_start_makes_a_shop_that_builds_without_a_word_of_complaint(tmp_path: Path) -> None:
+    started = wickwright("start", "shop", folder=tmp_path)
+    built = wickwright("build", folder=tmp_path / "shop")
+
+    assert (started.returncode, built.returncode) == (0, 0)
+    assert "0 errors, 0 warnings" in built.stdout
+
+
+def test_check_writes_the_schemas_that_the_entries_name(shop_folder: Path) -> None:
+    wickwright("check", folder=shop_folder.parent)
+
+    for entry in shop_folder.rglob("*.yaml"):
+        named = entry.read_text(encoding="utf-8").splitlines()[0].partition("$schema=")[2]
+        assert (entry.parent / named).is_file(), entry
+
+
+@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+def test_a_broken_shop_leaves_the_output_as_it_was(
+    case: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content, output = broken_shop(case, tmp_path), tmp_path / "output"
+    output.mkdir()
+    (output / "kept.txt").write_text("from before", encoding="utf-8")
+
+    code = main(["build", "--content", str(content), "--output", str(output)])
+
+    told = capsys.readouterr().out.replace(content.as_posix(), "content")
+    expected = (case / EXPECTED).read_text(encoding="utf-8")
+    assert told.startswith(expected)
+    assert "why:" not in told.removeprefix(expected)
+    assert code == (1 if ": error: " in expected else 0)
+    assert (everything_below(output) == {"kept.txt": b"from before"}) is (code == 1)
+
+
+def test_the_shipped_example_shop_builds_without_an_error(tmp_path: Path) -> None:
+    ended = wickwright("build", "--content", str(EXAMPLE), "--output", str(tmp_path), folder=tmp_path)
+
+    assert ended.returncode == 0
+    assert "0 errors" in ended.stdout
