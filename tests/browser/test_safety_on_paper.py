@@ -1,13 +1,11 @@
 """The burn-safety sheet is one page of paper, on both sides of the Atlantic, whatever the entries say."""
 
 import re
-import shutil
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from playwright.sync_api import Page, sync_playwright
 
 from generator.documents.frame import frame
 from generator.documents.house import House, SizeOf
@@ -18,6 +16,9 @@ from generator.model.vessel import Lid
 from generator.writing.templates import Templates
 from generator.writing.themes import Theme, theme_assets
 from tests.documents.sample_house import MAKER, MELT, ROOT, VESSEL, house, size, with_vessel
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
 
 pytestmark = pytest.mark.browser
 
@@ -39,14 +40,6 @@ WORDY = with_vessel(
 )
 
 
-@pytest.fixture(name="page", scope="module")
-def _page() -> Iterator[Page]:
-    with sync_playwright() as browsers:
-        browser = browsers.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
-        yield browser.new_page()
-        browser.close()
-
-
 def laid_out(shop: House, one: SizeOf, folder: Path) -> Path:
     """The sheet as a file, with the theme's styles beside it."""
     for path, data in theme_assets(THEME).items():
@@ -66,21 +59,21 @@ def pages_in(pdf: bytes) -> int:
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("one", [WORDY, MELT], ids=["a candle with long names", "a melt"])
-def test_the_sheet_is_one_page(one: SizeOf, paper: str, page: Page, tmp_path: Path) -> None:
+def test_the_sheet_is_one_page(one: SizeOf, paper: str, page: "Page", tmp_path: Path) -> None:
     shop = replace(house(one, maker=LONG), draft=True)
     page.goto(laid_out(shop, one, tmp_path).as_uri())
 
     assert pages_in(page.pdf(format=paper)) == 1
 
 
-def test_a_longer_text_would_be_noticed(page: Page) -> None:
+def test_a_longer_text_would_be_noticed(page: "Page") -> None:
     page.set_content("<p>one</p><p style='break-before: page'>two</p>")
 
     assert pages_in(page.pdf(format="A4")) == 2
 
 
 @pytest.mark.parametrize("width", [320, 768, 1440])
-def test_the_sheet_never_scrolls_sideways(width: int, page: Page, tmp_path: Path) -> None:
+def test_the_sheet_never_scrolls_sideways(width: int, page: "Page", tmp_path: Path) -> None:
     page.set_viewport_size({"width": width, "height": 900})
     page.goto(laid_out(house(WORDY, maker=LONG), WORDY, tmp_path).as_uri())
 
