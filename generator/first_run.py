@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 import venv
+from importlib.util import find_spec
 from pathlib import Path
 
 PROJECT = Path(__file__).resolve().parent.parent
@@ -28,8 +29,7 @@ def main(arguments: list[str]) -> int:
         print(f"Making an environment of its own in {ENVIRONMENT.name}/ ...", flush=True)
         venv.create(ENVIRONMENT, with_pip=False, symlinks=os.name != "nt")
     print("Fetching the libraries; this takes a minute the first time ...", flush=True)
-    installed = _run_here(["-m", "pip", "--python", str(_environment_python()), *_install(wanted)])
-    if installed != 0:
+    if _run([*_pip(), *_install(wanted)]) != 0:
         print(
             "The libraries could not be fetched. Is there a network? Run the same command again when there is."
         )
@@ -39,6 +39,14 @@ def main(arguments: list[str]) -> int:
     if wanted == "build":
         print(f"\nFrom now on, type: {_script_shown()} build   (or preview, check, explain STOCK_CODE)")
     return ended
+
+
+def _pip() -> list[str]:
+    """The system's pip working on the environment, or, where the system has none, one inside the environment."""
+    if find_spec("pip") is not None:
+        return [sys.executable, "-m", "pip", "--python", str(_environment_python())]
+    _run([str(_environment_python()), "-m", "ensurepip"])
+    return [str(_environment_python()), "-m", "pip"]
 
 
 def _install(wanted: str) -> list[str]:
@@ -52,10 +60,6 @@ def _environment_python() -> Path:
 
 def _script_shown() -> str:
     return r".venv\Scripts\wickwright" if os.name == "nt" else ".venv/bin/wickwright"
-
-
-def _run_here(arguments: list[str]) -> int:
-    return _run([sys.executable, *arguments])
 
 
 def _run(command: list[str]) -> int:
