@@ -123,16 +123,25 @@ class Preview:
 
 async def _told(address: str, actions: tuple[Callable[[], None], ...]) -> list[str]:
     page = await websocket_connect(address)
-    await page.write_message(json.dumps({"command": "info", "url": "/"}))
-    await page.write_message(json.dumps({"command": "hello"}))
-    assert (await _message(page))["command"] == "hello"
-    told = []
-    for action in actions:
-        action()
-        message = await _message(page)
-        told.append(f"{message['command']} {message['path']}")
-    page.close()
-    return told
+    try:
+        await page.write_message(json.dumps({"command": "info", "url": "/"}))
+        await page.write_message(json.dumps({"command": "hello"}))
+        assert (await _message(page))["command"] == "hello"
+        told = []
+        for action in actions:
+            action()
+            message = await _message(page)
+            told.append(f"{message['command']} {message['path']}")
+        return told
+    finally:
+        page.close()
+        await asyncio.wait_for(_until_closed(page), timeout=2.5)
+
+
+async def _until_closed(page: WebSocketClientConnection) -> None:
+    """The socket would otherwise be left to the collector, which complains in some later test."""
+    while await page.read_message() is not None:
+        pass
 
 
 async def _message(page: WebSocketClientConnection) -> dict[str, str]:
