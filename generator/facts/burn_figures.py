@@ -60,7 +60,7 @@ def _burnable(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
     fuel = burnt.fuel
     term = wax_volume_term(recorded, "stop_depth_mm", fuel.stop_depth_mm)
     yield Figure(
-        name="heel_ml",
+        name="heel_volume_ml",
         label="Volume of the wax that stays unburnt",
         value=fuel.heel_ml,
         unit="ml",
@@ -74,10 +74,10 @@ def _burnable(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
         label="Wax that stays unburnt",
         value=fuel.heel_g,
         unit="g",
-        formula="net_weight_g * heel_ml / fill_volume_ml",
+        formula="net_weight_g * heel_volume_ml / fill_volume_ml",
         inputs=(
             net,
-            Input(name="heel_ml", value=fuel.heel_ml, unit="ml"),
+            Input(name="heel_volume_ml", value=fuel.heel_ml, unit="ml"),
             Input(name="fill_volume_ml", value=fuel.fill_ml, unit="ml"),
         ),
         source=_HEEL,

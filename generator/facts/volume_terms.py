@@ -1,8 +1,9 @@
 """A shape's volume up to a level as arithmetic that anybody can do again with the printed numbers."""
 
-import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import Final
 
 from generator.facts.facts import Input
 from generator.model.entry import entry_key
@@ -25,36 +26,44 @@ def volume_term(shape: Shape, level_name: str, level_mm: float) -> Term:
         return _profile(shape, level)
     formula = _FORMULAS[shape.shape] if not isinstance(shape, Rounded) else _rounded(shape, level_mm)
     lengths = tuple(
-        Input(
-            name=name, value=getattr(shape, field), unit="mm", origin=("vessel", "inside", entry_key(field))
-        )
-        for name, field in _LENGTHS[shape.shape]
+        Input(name=name, value=getattr(shape, name), unit="mm", origin=("vessel", "inside", entry_key(name)))
+        for name in _LENGTHS[shape.shape]
     )
-    return Term(formula=re.sub(r"\bz\b", level_name, formula), inputs=(*lengths, level))
+    return Term(formula=formula.replace("LEVEL", level_name), inputs=(*lengths, level))
 
 
-_LENGTHS: dict[str, tuple[tuple[str, str], ...]] = {
-    "cylinder": (("D", "diameter_mm"),),
-    "cone": (("B", "base_mm"), ("R", "rim_mm"), ("H", "height_mm")),
-    "rounded": (("D", "diameter_mm"), ("c", "corner_mm")),
-    "hexagon": (("a", "across_mm"),),
-    "square": (("a", "side_mm"), ("c", "corner_mm")),
-    "oval": (("a", "long_mm"), ("b", "short_mm")),
-    "bowl": (("R", "rim_mm"), ("H", "height_mm")),
+_LENGTHS: Final[Mapping[str, tuple[str, ...]]] = {
+    "cylinder": ("diameter_mm",),
+    "cone": ("base_mm", "rim_mm", "height_mm"),
+    "rounded": ("diameter_mm", "corner_mm"),
+    "hexagon": ("across_mm",),
+    "square": ("side_mm", "corner_mm"),
+    "oval": ("long_mm", "short_mm"),
+    "bowl": ("rim_mm", "height_mm"),
 }
-_FORMULAS: dict[str, str] = {
-    "cylinder": "pi / 4 * D^2 * z / 1000",
-    "cone": "pi / 12 * z * (B^2 + B * (B + (R - B) * z / H) + (B + (R - B) * z / H)^2) / 1000",
-    "hexagon": "sqrt(3) / 2 * a^2 * z / 1000",
-    "square": "(a^2 - (4 - pi) * c^2) * z / 1000",
-    "oval": "pi / 4 * a * b * z / 1000",
-    "bowl": "pi / 3 * z^2 * (3 * ((R / 2)^2 + H^2) / (2 * H) - z) / 1000",
+_WIDTH_OF_A_CONE: Final = "(base_mm + (rim_mm - base_mm) * LEVEL / height_mm)"
+_FORMULAS: Final[Mapping[str, str]] = {
+    "cylinder": "pi / 4 * diameter_mm^2 * LEVEL / 1000",
+    "cone": f"pi / 12 * LEVEL * (base_mm^2 + base_mm * {_WIDTH_OF_A_CONE} + {_WIDTH_OF_A_CONE}^2) / 1000",
+    "hexagon": "sqrt(3) / 2 * across_mm^2 * LEVEL / 1000",
+    "square": "(side_mm^2 - (4 - pi) * corner_mm^2) * LEVEL / 1000",
+    "oval": "pi / 4 * long_mm * short_mm * LEVEL / 1000",
+    "bowl": "pi / 3 * LEVEL^2 * (3 * ((rim_mm / 2)^2 + height_mm^2) / (2 * height_mm) - LEVEL) / 1000",
 }
-_ROUNDED_BASE = "pi * ((D / 2 - c)^2 * c + (D / 2 - c) * pi * c^2 / 2 + 2 / 3 * c^3) / 1000"
-_ROUNDED_ABOVE = f"{_ROUNDED_BASE} + pi / 4 * D^2 * (z - c) / 1000"
-_ROUNDED_WITHIN = (
-    "pi * ((D / 2 - c)^2 * z + 2 * (D / 2 - c) * (pi * c^2 / 4 - (c - z) / 2 * sqrt(c^2 - (c - z)^2)"
-    " - c^2 / 2 * asin((c - z) / c)) + c^2 * z - (c^3 - (c - z)^3) / 3) / 1000"
+_FLAT: Final = "(diameter_mm / 2 - corner_mm)"
+"""Radius of the flat part of a rounded base."""
+
+_LEFT: Final = "(corner_mm - LEVEL)"
+"""How far below the end of the curve a level lies."""
+
+_ROUNDED_ABOVE: Final = (
+    f"pi * ({_FLAT}^2 * corner_mm + {_FLAT} * pi * corner_mm^2 / 2 + 2 / 3 * corner_mm^3) / 1000"
+    " + pi / 4 * diameter_mm^2 * (LEVEL - corner_mm) / 1000"
+)
+_ROUNDED_WITHIN: Final = (
+    f"pi * ({_FLAT}^2 * LEVEL + 2 * {_FLAT} * (pi * corner_mm^2 / 4"
+    f" - {_LEFT} / 2 * sqrt(corner_mm^2 - {_LEFT}^2) - corner_mm^2 / 2 * asin({_LEFT} / corner_mm))"
+    f" + corner_mm^2 * LEVEL - (corner_mm^3 - {_LEFT}^3) / 3) / 1000"
 )
 
 
@@ -70,11 +79,14 @@ def _profile(shape: Profile, level: Input) -> Term:
     for number, (height_mm, wide_mm) in enumerate(points):
         last = number == len(points) - 1
         origin = None if last else ("vessel", "inside", "points", number)
-        inputs.append(Input(name=f"D{number}", value=wide_mm, unit="mm", origin=origin))
-        inputs.append(level if last else Input(name=f"z{number}", value=height_mm, unit="mm", origin=origin))
-    heights = [*(f"z{number}" for number in range(len(points) - 1)), level.name]
+        inputs.append(Input(name=f"diameter_{number}_mm", value=wide_mm, unit="mm", origin=origin))
+        inputs.append(
+            level if last else Input(name=f"height_{number}_mm", value=height_mm, unit="mm", origin=origin)
+        )
+    heights = [*(f"height_{number}_mm" for number in range(len(points) - 1)), level.name]
+    widths = [f"diameter_{number}_mm" for number in range(len(points))]
     frusta = (
-        f"({upper} - {lower}) * (D{n}^2 + D{n} * D{n + 1} + D{n + 1}^2)"
-        for n, (lower, upper) in enumerate(pairwise(heights))
+        f"({upper} - {lower}) * ({base}^2 + {base} * {rim} + {rim}^2)"
+        for (lower, upper), (base, rim) in zip(pairwise(heights), pairwise(widths), strict=True)
     )
     return Term(formula=f"pi / 12 * ({' + '.join(frusta)}) / 1000", inputs=tuple(inputs))
