@@ -5,18 +5,29 @@ import sys
 import traceback
 from collections.abc import Callable
 from datetime import date
+from difflib import get_close_matches
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
     from generator.stories.shop import Asked
 
+WRONG_USE: Final = 2
 COULD_NOT_FINISH: Final = 3
+COMMANDS: Final = ("start", "check", "build", "preview", "explain")
 
 
 def main(words: list[str] | None = None) -> int:
     """Run one command; the only place where a fault of the program becomes words."""
     _speak_utf8()
+    words = sys.argv[1:] if words is None else words
+    if words and not words[0].startswith("-") and words[0] not in COMMANDS:
+        near = get_close_matches(words[0], COMMANDS, n=1) or COMMANDS
+        print(
+            f"wickwright: '{words[0]}' is not a command; write: wickwright {', or '.join(near)}",
+            file=sys.stderr,
+        )
+        return WRONG_USE
     asked = _parser().parse_args(words)
     run: Callable[[argparse.Namespace], int] = asked.run
     try:

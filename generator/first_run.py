@@ -37,7 +37,10 @@ def main(arguments: list[str]) -> int:
     command = ["-m", "generator", "build"] if wanted == "build" else ["-m", "pytest"]
     ended = _run([str(_environment_python()), *command, *rest])
     if wanted == "build":
-        print(f"\nFrom now on, type: {_script_shown()} build   (or preview, check, explain STOCK_CODE)")
+        print(f"\nFrom now on, type this once in each new window:\n    {_activation_shown()}")
+        print(
+            "and then, in any folder: wickwright start my-shop   (or build, preview, check, explain STOCK_CODE)"
+        )
     return ended
 
 
@@ -58,8 +61,11 @@ def _environment_python() -> Path:
     return ENVIRONMENT / "Scripts" / "python.exe" if os.name == "nt" else ENVIRONMENT / "bin" / "python"
 
 
-def _script_shown() -> str:
-    return r".venv\Scripts\wickwright" if os.name == "nt" else ".venv/bin/wickwright"
+def _activation_shown() -> str:
+    """What makes ``wickwright`` a word that a window knows, wherever it stands."""
+    if os.name == "nt":
+        return str(ENVIRONMENT / "Scripts" / "activate")
+    return f"source '{ENVIRONMENT / 'bin' / 'activate'}'"
 
 
 def _run(command: list[str]) -> int:

@@ -86,14 +86,15 @@ def gather(shop: Shop) -> Iterator[Gathered]:
 
 
 def _gathered(writing: _Writing) -> Gathered | None:
+    """A missing kind is told elsewhere; taken for the usual one, it hides no other fault."""
     shared = writing.shared()
     build = _build(writing, shared)
-    if build is None or shared.kind is None:
+    if build is None:
         return None
     tests = _tests_of(writing)
     burn_tests = writing.shop.burn_tests
     recorded = replace(
-        _recorded(writing, shared, build, shared.kind),
+        _recorded(writing, shared, build, shared.kind or Kind.CONTAINER),
         tests=tuple(_test(writing.shop, burn_tests[file]) for _, file in tests if file in burn_tests),
     )
     return Gathered(recorded=recorded, origins=_origins(writing, tests))

@@ -45,7 +45,7 @@ class _Outcome:
 
 
 def work_out(recorded: Recorded) -> Worked:
-    """Every figure of one stock code."""
+    """Every figure of one stock code. A container without a wick has none; that it lacks one is told elsewhere."""
     faults = [*_plain_faults(recorded)]
     made, made_faults = make(recorded)
     faults += made_faults
@@ -55,6 +55,8 @@ def work_out(recorded: Recorded) -> Worked:
     faults += quantity_faults
     burnt = None
     if recorded.kind is Kind.CONTAINER:
+        if not recorded.build.wicks:
+            return Worked(facts=None, faults=tuple(faults))
         burnt, burnt_faults = burn(recorded, made)
         faults += burnt_faults
         if burnt is None:

@@ -92,7 +92,7 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
         if kind is Kind.CONTAINER:
             needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
         for key, (why, write) in needed.items():
-            if getattr(size, key) is None and getattr(given, key) is None:
+            if not getattr(size, key) and not getattr(given, key):
                 where = f", and neither has format '{size.format}'" if size.format else ""
                 yield Fault(path=at, what=f"{size.stock_code} has no {key}{where}", why=why, write=write)
 

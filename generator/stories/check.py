@@ -12,7 +12,7 @@ def run(asked: Asked) -> int:
     known = know(asked, Store(asked.output / ".store"))
     if asked.content.is_dir():
         _write_schemas(asked)
-    tell(known.problems, as_json=asked.as_data, then="nothing was built")
+    tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "mend them before you build")
     return 0 if known.is_sound else 1
 
 

@@ -14,4 +14,4 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
         return
     for problem in problems:
         print(f"{problem}\n")
-    print(f"{counted(problems)}; {then}")
+    print(f"{counted(problems)}; {then}" if then else counted(problems))

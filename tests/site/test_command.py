@@ -54,6 +54,9 @@ def test_wrong_use_ends_with_2(shop_folder: Path) -> None:
     assert wickwright("build", "--kolour", folder=shop_folder.parent).returncode == 2
     assert wickwright("explain", "XX-1", folder=shop_folder.parent).returncode == 2
     assert wickwright("start", ".", folder=shop_folder.parent).returncode == 2
+    assert wickwright("biuld", folder=shop_folder.parent).stderr == (
+        "wickwright: 'biuld' is not a command; write: wickwright build\n"
+    )
 
 
 def test_what_cannot_be_finished_ends_with_3_and_one_sentence(shop_folder: Path) -> None:

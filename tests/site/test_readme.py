@@ -1,0 +1,38 @@
+"""The README's own example, typed over the shop that ``start`` makes."""
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+from textwrap import dedent
+
+from generator.cli import COMMANDS
+from generator.stories.build import build
+from generator.stories.shop import Asked
+from tests.conftest import PROJECT
+
+README = (PROJECT / "README.md").read_text(encoding="utf-8")
+
+
+def example(first_line: str) -> str:
+    """The block of the README that begins with this line."""
+    found = re.search(rf"^( +){re.escape(first_line)}\n(?:\1.*\n)*", README, flags=re.MULTILINE)
+    assert found is not None, first_line
+    return dedent(found[0])
+
+
+def test_the_candle_of_the_readme_builds_as_it_is_written_there(
+    shop_folder: Path, ask: Callable[[Path], Asked]
+) -> None:
+    (shop_folder / "vessels" / "amber-20.yaml").write_text(example("name: 20 cl amber jar"), encoding="utf-8")
+    (shop_folder / "candles" / "wet-garden.yaml").write_text(example("scent: Wet Garden"), encoding="utf-8")
+
+    built = build(ask(shop_folder))
+
+    assert built.problems == ()
+    assert built.laid is not None
+
+
+def test_every_command_of_the_readme_exists_and_none_is_forgotten() -> None:
+    listed = re.findall(r"^\| `wickwright (\w[\w-]*)", README, flags=re.MULTILINE)
+
+    assert sorted(set(listed)) == sorted(COMMANDS)
