@@ -248,7 +248,7 @@ def _declared(quantity: NetQuantity) -> Iterator[Figure]:
             source=source,
         )
     if quantity.ounces is None:
-        ounces = floor(quantity.net_g / GRAMS_PER_OUNCE * 10) / 10
+        ounces = floor(as_written(quantity.net_g) / as_written(GRAMS_PER_OUNCE) * 10) / 10
         formula = f"floor(declarable_g / {GRAMS_PER_OUNCE} * 10) / 10"
         yield Figure(
             name="declared_oz",

@@ -2,6 +2,7 @@
 
 import gc
 import json
+import sys
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace
 
@@ -39,7 +40,7 @@ def run(asked: Asked) -> int:
     try:
         built = build(asked)
     except (NotOurs, AlikeButForCase) as taken:
-        print(f"wickwright: could not finish: {taken}")
+        print(f"wickwright: could not finish: {taken}", file=sys.stderr)
         return COULD_NOT_FINISH
     if built.laid is None:
         tell(built.problems, as_json=asked.as_data, then="nothing was written")

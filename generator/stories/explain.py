@@ -1,6 +1,7 @@
 """``explain STOCK_CODE``: every figure with what it was worked out from, how, and by whose rule."""
 
 import json
+import sys
 from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import Final, TypedDict
@@ -12,6 +13,7 @@ from generator.stories.shop import Asked, Known, know
 from generator.stories.telling import tell
 from generator.writing.store import Store
 
+ENTRIES_AT_FAULT: Final = 1
 WRONG_USE: Final = 2
 DIGITS: Final = 12
 """Significant digits of a printed number: enough to work every figure out again from them."""
@@ -41,20 +43,25 @@ class Explained(TypedDict):
 def run(asked: Asked, stock_code: str) -> int:
     """Exit code 0 when there are figures, 1 when the entries are at fault, 2 for an unknown stock code."""
     known = know(asked, Store(asked.output / ".store"))
-    found = {facts.stock_code: (gathered, facts) for gathered, facts in known.facts}
-    if stock_code in found:
-        gathered, facts = found[stock_code]
-        explained = explanation(gathered, facts, known.places)
-        print(
-            json.dumps(explained, ensure_ascii=False, indent=2) if asked.as_data else told(facts, explained)
-        )
-        return 0
     errors = [problem for problem in known.problems if is_error(problem)]
+    codes = _codes(known)
+    if stock_code not in codes and not (errors and not codes):
+        print(f"there is no stock code '{stock_code}'; {_nearest(stock_code, codes)}", file=sys.stderr)
+        return WRONG_USE
     if errors:
-        tell(errors, as_json=asked.as_data, then=f"{stock_code} could not be worked out")
-        return 1
-    print(f"there is no stock code '{stock_code}'; {_nearest(stock_code, known)}")
-    return WRONG_USE
+        tell(errors, as_json=asked.as_data, then=f"mend them before you trust the figures of {stock_code}")
+        return ENTRIES_AT_FAULT
+    found = {facts.stock_code: (gathered, facts) for gathered, facts in known.facts}
+    gathered, facts = found[stock_code]
+    explained = explanation(gathered, facts, known.places)
+    print(json.dumps(explained, ensure_ascii=False, indent=2) if asked.as_data else told(facts, explained))
+    return 0
+
+
+def _codes(known: Known) -> list[str]:
+    """Every stock code that an entry names, be it worked out or not."""
+    candles = known.shop.candles.values() if known.shop else ()
+    return sorted(size.stock_code for candle in candles for size in candle.sizes)
 
 
 def explanation(gathered: Gathered, facts: Facts, places: Places) -> list[Explained]:
@@ -100,7 +107,6 @@ def _number(value: float) -> str:
     return f"{value:.{DIGITS}g}"
 
 
-def _nearest(stock_code: str, known: Known) -> str:
-    codes = sorted(facts.stock_code for _, facts in known.facts)
+def _nearest(stock_code: str, codes: list[str]) -> str:
     near = get_close_matches(stock_code.upper(), codes, n=3, cutoff=0.5) or codes[:5]
     return f"write one of: {', '.join(near)}" if near else "no entry has one yet"

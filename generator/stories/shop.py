@@ -12,9 +12,9 @@ from generator.facts.gather import Gathered, gather
 from generator.facts.remembered import recalled, remembered
 from generator.facts.work_out import Worked, work_out
 from generator.model.shop import Shop
-from generator.problems import Fault, Place, Places, Problem, in_reading_order, is_error
+from generator.problems import Fault, Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
-from generator.rules.checks import shop_faults
+from generator.rules.checks import shop_faults, the_maker
 from generator.rules.references import reference_faults
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -69,12 +69,13 @@ def know(asked: Asked, store: Store) -> Known:
         *_text_faults(shop),
     ]
     facts = []
-    for gathered in gather(shop):
+    # Without a currency and a market that are known nothing can be worked out; both are told above.
+    for gathered in () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop):
         worked = _worked(gathered, store)
         faults += _at_origins(gathered, worked.faults)
         if worked.facts is not None:
             facts.append((gathered, worked.facts))
-    problems = (*reading.problems, *(fault.at(_place(reading.places, fault)) for fault in faults))
+    problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
     return Known(shop=shop, facts=tuple(facts), problems=in_reading_order(problems), places=reading.places)
 
 
@@ -105,7 +106,3 @@ def _at_origins(gathered: Gathered, faults: Iterable[Fault]) -> Iterable[Fault]:
             write=fault.write,
             severity=fault.severity,
         )
-
-
-def _place(places: Places, fault: Fault) -> Place:
-    return places.of(fault.path)

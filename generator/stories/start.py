@@ -1,5 +1,6 @@
 """``start DIR``: a small shop to edit, in a folder that is new or empty."""
 
+import sys
 from pathlib import Path
 
 from generator.reading.schemas import editor_schemas
@@ -13,7 +14,7 @@ def run(folder: Path) -> int:
     """Exit code 0 when the shop is there, 2 when the folder holds something already."""
     content = folder / "content"
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
-        print(f"{folder} is there already and not empty; write the name of a new folder")
+        print(f"{folder} is there already and not empty; write the name of a new folder", file=sys.stderr)
         return WRONG_USE
     schemas = {f".schema/{name}": text.encode() for name, text in editor_schemas().items()}
     for name, data in sorted({**first_shop(), **schemas}.items()):

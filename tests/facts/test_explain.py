@@ -3,6 +3,7 @@
 import math
 import re
 from collections.abc import Callable
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,18 @@ from generator.stories.shop import Asked, know
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
 
-FUNCTIONS = {"pi": math.pi, "sqrt": math.sqrt, "asin": math.asin, "floor": math.floor, "min": min, "max": max}
+FUNCTIONS = {
+    "pi": math.pi,
+    "sqrt": math.sqrt,
+    "asin": math.asin,
+    "floor": math.floor,
+    "min": min,
+    "max": max,
+    "Fraction": Fraction,
+}
+LITERAL = re.compile(r"(?<![\w.])[0-9]+\.[0-9]+")
+"""Decimals in a formula, taken as written: 181.436948 g are 6.4 oz exactly, and binary arithmetic says 6.3."""
+
 NAMED = re.compile(r"^ +(\w+) = (-?[0-9.e+-]+)\b")
 
 
@@ -22,10 +34,10 @@ def recomputed(block: str) -> tuple[str, float, float]:
     name, formula = lines[1].strip().split(" = ", 1)
     printed = NAMED.match(lines[2])
     assert printed is not None
-    inputs = {found[1]: float(found[2]) for line in lines[3:-1] if (found := NAMED.match(line))}
-    arithmetic = formula.replace("^", "**")
+    inputs = {found[1]: Fraction(found[2]) for line in lines[3:-1] if (found := NAMED.match(line))}
+    arithmetic = LITERAL.sub(r"Fraction('\g<0>')", formula.replace("^", "**"))
     ours = eval(arithmetic, {"__builtins__": {}}, {**FUNCTIONS, **inputs})  # noqa: S307  # our own printed lines
-    return name, float(printed[2]), ours
+    return name, float(printed[2]), float(ours)
 
 
 def blocks_of(printed: str) -> list[str]:
@@ -58,7 +70,7 @@ SHAPES = {
     "hexagon": "{shape: hexagon, across: 70 mm, height: 75 mm}",
     "square": "{shape: square, side: 70 mm, corner: 8 mm, height: 75 mm}",
     "oval": "{shape: oval, long: 90 mm, short: 60 mm, height: 70 mm}",
-    "bowl": "{shape: bowl, rim: 150 mm, height: 70 mm}",
+    "bowl": "{shape: bowl, rim: 92 mm, height: 70 mm}",
     "profile": "{shape: profile, points: [[0 mm, 40 mm], [5 mm, 58 mm], [60 mm, 72 mm], [80 mm, 64 mm]]}",
 }
 FILLS = {
@@ -103,4 +115,54 @@ def test_an_unknown_stock_code_is_told_with_the_nearest_ones(
     code = explain.run(ask(EXAMPLE), "ss-31")
 
     assert code == 2
-    assert capsys.readouterr().out.startswith("there is no stock code 'ss-31'; write one of: SS-30")
+    assert capsys.readouterr().err.startswith("there is no stock code 'ss-31'; write one of: SS-30")
+
+
+def test_the_ounces_explained_are_those_on_the_label(
+    shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+) -> None:
+    candle = shop_folder / "candles" / "wet-garden.yaml"
+    declared = candle.read_text(encoding="utf-8").replace(
+        "    price: 18.00", "    declared: 6.4 oz\n    price: 18.00"
+    )
+    candle.write_text(declared, encoding="utf-8")
+
+    explain.run(ask(shop_folder), "WG-20")
+
+    figures = {name: printed for name, printed, _ in map(recomputed, blocks_of(capsys.readouterr().out))}
+    assert figures["declared_oz"] == 6.4
+
+
+def test_figures_of_a_shop_at_fault_are_not_shown_as_if_they_were_sound(
+    shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+) -> None:
+    fragrance = shop_folder / "fragrances" / "wet-garden.yaml"
+    fragrance.write_text(
+        fragrance.read_text(encoding="utf-8").replace("20 % of total", "7 % of total"), encoding="utf-8"
+    )
+
+    code = explain.run(ask(shop_folder), "WG-20")
+
+    printed = capsys.readouterr().out
+    assert code == 1
+    assert "IFRA certificate" in printed
+    assert "net_weight_g" not in printed
+
+
+@pytest.mark.parametrize(
+    ("line", "told"), [("currency: GBX", "currency is 'GBX'"), ("markets: []", "markets is empty")]
+)
+def test_a_shop_without_a_known_currency_or_market_is_told_so(
+    line: str, told: str, shop_folder: Path, ask: Callable[[Path], Asked]
+) -> None:
+    maker = shop_folder / "maker.yaml"
+    key = line.split(":", maxsplit=1)[0]
+    maker.write_text(
+        re.sub(rf"^{key}:.*$", line, maker.read_text(encoding="utf-8"), flags=re.MULTILINE), encoding="utf-8"
+    )
+    asked = ask(shop_folder)
+
+    known = know(asked, Store(asked.output / ".store"))
+
+    assert [problem.what.split(",")[0] for problem in known.problems if told in problem.what] == [told]
+    assert not known.is_sound
