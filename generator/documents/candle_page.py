@@ -1,12 +1,12 @@
 """One scent's page: the plate, the notes, each size with its figures, care, contents, and how it was worked out."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Set
 from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.contrast import DARK, LIGHT, text_on, tint
 from generator.documents.drawings import Caption, Outline, shelf, standing_height_mm
-from generator.documents.frame import collection_path, home_market
+from generator.documents.frame import FIGURES, collection_path, home_market
 from generator.documents.house import House, Rendition, Scent, SizeOf
 from generator.documents.offers import asking_price, first_day, remark
 from generator.documents.outlines import UNDYED, dimensions_of, outline_of
@@ -16,22 +16,25 @@ from generator.documents.previews import Shared, preview
 from generator.documents.printed import (
     at_least,
     burning,
-    exact,
+    derived,
     formula,
-    hours,
     listed,
+    millimetres,
     named,
     net_quantity,
 )
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.documents.structured import product
-from generator.facts.facts import Facts, Figure
+from generator.facts.facts import Advice, Facts, Figure, Input
 from generator.model.candle import Candle, Kind, ScentNotes
 
 _TO_ROOT: Final = "../"
 
 _CARE: Final = ("trim", "session", "catches", "reach")
 _CARE_OF_MELTS: Final = ("unlit", "warmer", "catches", "reach")
+_CARE_OF_BOTH: Final = (*_CARE, "unlit", "warmer")
+_QUOTED: Final = "stop_"
+"""How the names of lengths begin that are quoted from advice."""
 
 
 def candle_page(house: House, scent: Scent) -> Document:
@@ -45,6 +48,8 @@ def candle_page(house: House, scent: Scent) -> Document:
         "care": _care(house, sizes),
         "contains": tuple(_contains(sizes)),
         "derivations": tuple(_derivation(house, size) for size in sizes),
+        "methods": FIGURES,
+        "path": sizes[0].facts.site_path,
         "structured": product(house, scent),
         "preview": _preview(house, candle, sizes[0].facts),
     }
@@ -151,7 +156,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
 
     plain = sorted((one for one in renditions if one.format == "jpeg"), key=lambda one: one.width)
     shown = plain[len(plain) // 2]
-    alt = house.words["candle"]["photo"].format(scent=size.facts.scent, vessel=size.facts.vessel.name)
+    alt = house.words["candle"]["photo"].format(scent=size.facts.scent, vessel=size.facts.size)
     return {
         "webp": of("webp"),
         "jpeg": of("jpeg"),
@@ -160,7 +165,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
         "height": shown.height,
         "alt": alt,
         "text": house.words["candle"]["photo_text"].format(
-            vessel=size.facts.vessel.name, stock_code=size.facts.stock_code
+            vessel=size.facts.size, stock_code=size.facts.stock_code
         ),
     }
 
@@ -173,7 +178,7 @@ def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[
 
 
 def _standing_drawing(house: House, size: SizeOf, outline: Outline, height_mm: float) -> str:
-    title = house.words["candle"]["size_drawn"].format(vessel=size.facts.vessel.name)
+    title = house.words["candle"]["size_drawn"].format(vessel=size.facts.size)
     return shelf((outline,), Caption(name=f"stand-{size.facts.stock_code}-", title=title), height_mm)
 
 
@@ -181,18 +186,18 @@ def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
     facts, market = size.facts, home_market(house)
     return {
         "stock_code": facts.stock_code,
-        "vessel": facts.vessel.name,
+        "vessel": facts.size,
         "price": asking_price(house, candle, facts),
         "tax": house.words["candle"]["tax_included"] if house.maker.prices_include_tax_percent else None,
         "remark": remark(house, facts.status),
-        "rows": tuple(_rows(house, size)),
+        "rows": tuple(_rows(house, candle, size)),
         "first_burn": _first_burn(house, facts),
         "safety_path": facts.safety_path,
         "market": market,
     }
 
 
-def _rows(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
+def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """The panel of figures, line by line."""
     facts, words = size.facts, house.words["candle"]
     net_weight, *elsewhere = _net_weights(house, facts)
@@ -200,9 +205,10 @@ def _rows(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
     yield {"key": "net_weight", "name": words["net_weight"], "text": net_weight, "further": tuple(elsewhere)}
     found = {
         "burn_hours": burning(facts.burn_hours, house.words),
-        "longest_session": hours(facts.session_limit_h, house.words) if facts.session_limit_h else None,
+        "longest_session": advice.longest_session if (advice := _advice(house, facts)) else None,
         "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
-        "vessel": words["vessel_of"].format(vessel=facts.vessel.name, material=facts.vessel.material),
+        "vessel": _vessel(house, facts),
+        "inside": _inside(house, candle, size),
         "wick": _wick(house, facts),
     }
     for key, text in found.items():
@@ -224,6 +230,21 @@ def _net_weights(house: House, facts: Facts) -> Iterator[str]:
             yield words["in_market"].format(text=text, markets=named_markets)
 
 
+def _vessel(house: House, facts: Facts) -> str:
+    """The vessel with its material, unless its name says it already."""
+    name, material = facts.vessel.name, facts.vessel.material
+    if material.lower() in name.lower():
+        return name
+    return house.words["candle"]["vessel_of"].format(vessel=name, material=material)
+
+
+def _inside(house: House, candle: Candle, size: SizeOf) -> str:
+    """How wide and how deep the vessel is, in the lengths of its measured drawing."""
+    dimensions = dimensions_of(outline_of(size, candle), None, house.words)
+    widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
+    return house.words["candle"]["inside_of"].format(across=" × ".join(widths), deep=dimensions.height)
+
+
 def _wick(house: House, facts: Facts) -> str | None:
     if facts.wick is None:
         return None
@@ -232,24 +253,41 @@ def _wick(house: House, facts: Facts) -> str | None:
 
 
 def _first_burn(house: House, facts: Facts) -> str | None:
-    if facts.first_burn_h is None or facts.session_limit_h is None:
+    advice = _advice(house, facts)
+    if advice is None:
         return None
-    first_burn, session = hours(facts.first_burn_h, house.words), hours(facts.session_limit_h, house.words)
-    return house.words["candle"]["first_burn"].format(first_burn=first_burn, session=session)
+    return house.words["candle"]["first_burn"].format(
+        first_burn=advice.first_burn, session=advice.longest_session
+    )
+
+
+def _advice(house: House, facts: Facts) -> Advice | None:
+    """The figures of the burn-safety sheet, in its own words; none where nothing burns."""
+    return facts.advice.get(home_market(house))
 
 
 def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:
-    """Four cautions with their pictograms; those of melts where there is nothing to light."""
-    facts = sizes[0].facts
-    only_melts = all(size.facts.kind is Kind.MELT for size in sizes)
-    advice = facts.advice.get(home_market(house))
+    """The cautions with their pictograms: those of candles, those of melts, or both."""
     words = house.words["candle"]
-    trim = advice.trim if advice else ""
-    session = hours(facts.session_limit_h, house.words) if facts.session_limit_h else ""
-    return tuple(
-        {"sign": sign, "text": words[f"care_{sign}"].format(trim=trim, session=session)}
-        for sign in (_CARE_OF_MELTS if only_melts else _CARE)
-    )
+    advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
+    texts = {
+        "trim": _of_all(words, "trim", {one.trim for one in advised}),
+        "session": _of_all(words, "session", {one.longest_session for one in advised}),
+    }
+    melts = {size.facts.kind is Kind.MELT for size in sizes}
+    both = len(melts) > 1
+    signs = _CARE_OF_BOTH if both else _CARE_OF_MELTS if True in melts else _CARE
+    ending = "_beside" if both else ""
+    texts |= {sign: words[f"care_{sign}{ending}"] for sign in ("unlit", "warmer")}
+    return tuple({"sign": sign, "text": texts.get(sign) or words[f"care_{sign}"]} for sign in signs)
+
+
+def _of_all(words: Mapping[str, str], sign: str, figures: Set[str]) -> str:
+    """A caution with its figure where all sizes share one; else it points to their sheets."""
+    if len(figures) != 1:
+        return words[f"care_{sign}_differs"]
+    (figure,) = figures
+    return words[f"care_{sign}"].format(figure=figure)
 
 
 def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:
@@ -262,7 +300,7 @@ def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
     public = (figure for figure in size.facts.figures if figure.shown == "public")
     return {
         "stock_code": size.facts.stock_code,
-        "vessel": size.facts.vessel.name,
+        "vessel": size.facts.size,
         "figures": tuple(_figure(house, figure) for figure in public),
     }
 
@@ -271,9 +309,18 @@ def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
     public = tuple(given for given in figure.inputs if given.shown == "public")
     return {
         "label": figure.label,
-        "value": exact(figure.value, figure.unit),
+        "name": named(figure),
+        "value": derived(figure.value, figure.unit),
         "formula": formula(figure, house.words),
-        "inputs": tuple({"name": named(given), "value": exact(given.value, given.unit)} for given in public),
+        "inputs": tuple({"name": named(given), "value": _given(given)} for given in public),
         "kept": house.words["candle"]["kept"] if len(public) < len(figure.inputs) else None,
         "source": figure.source,
     }
+
+
+def _given(given: Input) -> str:
+    """An input as the public sees it: a length that was worked out no finer than a drawing is read."""
+    recorded_or_quoted = given.origin is not None or given.name.startswith(_QUOTED)
+    if given.unit == "mm" and not recorded_or_quoted:
+        return millimetres(given.value)
+    return derived(given.value, given.unit)

@@ -1,6 +1,7 @@
 """The catalogue: every candle on its shelf at one scale, on the home page and collection by collection."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from urllib.parse import urlencode
 
 from generator.document import Document, Value
@@ -35,8 +36,8 @@ def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) ->
         "path": HOME,
         "shelves": tuple(_shelf(house, one) for one in on_shelves),
         "coming": _pieces(house, [scent for one in coming for scent in one.scents]),
-        "narrowing": tuple(_narrowing(house, on_shelves)),
-        "count": _count(house, on_shelves),
+        "narrowing": tuple(_narrowing(house, on_shelves, coming)),
+        "count": _count(house, (*on_shelves, *coming)),
         "count_of": words["count_of"],
     }
     return Document(path=f"site/{HOME}", template="pages/catalogue.html", value=value)
@@ -89,18 +90,29 @@ def _piece(house: House, scent: Scent, drawings: tuple[str, ...]) -> Mapping[str
         "remark": _comes_or_goes(house, scent),
         "collection": candle.collection,
         "note_keys": "|".join(notes),
-        "season_keys": "|".join(_seasons(house, candle)),
-        "vessel_keys": "|".join(dict.fromkeys(size.facts.vessel.name for size in scent.sizes)),
-        "words": plain_text(candle.description) if candle.description else "",
+        "season_keys": "|".join(_seasons_sold(house, candle)),
+        "vessel_keys": "|".join(dict.fromkeys(size.facts.size for size in scent.sizes)),
+        "words": " ".join(dict.fromkeys(_further_words(house, scent))),
         "sizes": tuple(_size(house, candle, size) for size in scent.sizes),
     }
+
+
+def _further_words(house: House, scent: Scent) -> Iterator[str]:
+    """What the text box finds a scent by besides what its piece shows."""
+    description = scent.candle.description
+    if description:
+        yield plain_text(description)
+    for size in scent.sizes:
+        facts = size.facts
+        yield from (facts.stock_code, facts.vessel.name, *facts.contains)
+        yield house.words["catalogue"][f"kind_{facts.kind.value}"]
 
 
 def _size(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
     return {
         "stock_code": facts.stock_code,
-        "vessel": facts.vessel.name,
+        "vessel": facts.size,
         "net": net_quantity(facts, home_market(house), house.words),
         "hours": burning(facts.burn_hours, house.words),
         "price": asking_price(house, candle, facts),
@@ -123,7 +135,7 @@ def _drawings(outlines: Sequence[Outline], scent: Scent, height_mm: float) -> tu
     return tuple(
         shelf(
             (outline,),
-            Caption(name=f"shelf-{size.facts.stock_code}-", title=size.facts.vessel.name),
+            Caption(name=f"shelf-{size.facts.stock_code}-", title=size.facts.size),
             height_mm,
         )
         for outline, size in zip(outlines, scent.sizes, strict=True)
@@ -134,20 +146,24 @@ def _outlines(scent: Scent) -> tuple[Outline, ...]:
     return tuple(outline_of(size, scent.candle) for size in scent.sizes)
 
 
-def _narrowing(house: House, on_shelves: Sequence[Shelf]) -> Iterable[Mapping[str, Value]]:
-    """The ways to narrow the shelves, each with its choices."""
+def _narrowing(
+    house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]
+) -> Iterator[Mapping[str, Value]]:
+    """The ways to narrow the shelves, each with its choices; a note is one where it leads to several scents."""
     words = house.words["catalogue"]
-    scents = [scent for one in on_shelves for scent in one.scents]
+    scents = [scent for one in (*on_shelves, *coming) for scent in one.scents]
+    notes = Counter(note for scent in scents for note in set(_notes(scent.candle)))
     yield _way("collection", words["by_collection"], [(one.id, one.collection.name) for one in on_shelves])
     ways = {
-        "vessel": sorted({size.facts.vessel.name for scent in scents for size in scent.sizes}),
+        "vessel": sorted({size.facts.size for scent in scents for size in scent.sizes}),
         "season": _in_order(
             {season for scent in scents for season in _seasons(house, scent.candle)}, words["seasons"]
         ),
-        "note": sorted({note for scent in scents for note in _notes(scent.candle)}),
+        "note": sorted(note for note, scents_with_it in notes.items() if scents_with_it > 1),
     }
     for way, choices in ways.items():
-        yield _way(way, words[f"by_{way}"], [(choice, choice) for choice in choices])
+        if choices:
+            yield _way(way, words[f"by_{way}"], [(choice, choice) for choice in choices])
 
 
 def _in_order(seasons: set[str], known: str) -> list[str]:
@@ -179,7 +195,13 @@ def _seasons(house: House, candle: Candle) -> tuple[str, ...]:
     return tuple(candle.season.split(joined)) if candle.season else ()
 
 
-def _count(house: House, on_shelves: Sequence[Shelf]) -> str:
-    scents = sum(len(one.scents) for one in on_shelves)
+def _seasons_sold(house: House, candle: Candle) -> tuple[str, ...]:
+    """The seasons a candle answers to: of one for all the year, every one."""
+    words, seasons = house.words["catalogue"], _seasons(house, candle)
+    return (*words["seasons"].split(", "),) if words["all_year"] in seasons else seasons
+
+
+def _count(house: House, listed_shelves: Sequence[Shelf]) -> str:
+    scents = sum(len(one.scents) for one in listed_shelves)
     words = house.words["catalogue"]
     return words["count_one"] if scents == 1 else words["count"].format(scents=scents)

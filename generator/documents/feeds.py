@@ -8,12 +8,12 @@ from urllib.parse import quote, urlsplit
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from generator.document import Document, PlainText
+from generator.documents.frame import NEWS
 from generator.documents.house import House, Scent
 from generator.documents.pages import plain_text
 from generator.documents.previews import absolute
 from generator.documents.shelves import Standing, sizes_that_are
 
-NEWS: Final = "feed.xml"
 _SITEMAP: Final = "sitemap.xml"
 _PUBLIC: Final = "site/"
 _UNLISTED: Final = frozenset({"404.html"})

@@ -69,6 +69,7 @@ _TOPICS: Final = (
             ("trim", "reported"),
             ("apart", "reported"),
             ("shapes", "memory"),
+            ("skin", "memory"),
         ),
     ),
     _Topic("private", 1, ()),

@@ -11,6 +11,7 @@ from generator.model.maker import Contact, Maker, Market
 HOME: str = "index.html"
 FIGURES: str = "figures.html"
 SAFETY: str = "safety/index.html"
+NEWS: str = "feed.xml"
 
 
 def frame(house: House) -> Mapping[str, Value]:
@@ -27,6 +28,8 @@ def frame(house: House) -> Mapping[str, Value]:
         "contacts": tuple(_contacts(maker, words["site"])),
         "as_of": words["site"]["as_of"].format(day=day(house.as_of, words)),
         "draft": words["site"]["draft"] if house.draft else None,
+        "web": maker.web.rstrip("/") if maker.web else None,
+        "news": NEWS if maker.web else None,
         "words": words,
     }
 
@@ -58,9 +61,11 @@ def _collections(house: House) -> list[Mapping[str, Value]]:
 
 def _further(house: House) -> list[Mapping[str, Value]]:
     words = house.words["site"]
+    news = [{"name": words["nav_news"], "path": NEWS}] if house.maker.web else []
     return [
         {"name": words["nav_safety"], "path": SAFETY},
         {"name": words["nav_figures"], "path": FIGURES},
+        *news,
     ]
 
 

@@ -40,7 +40,8 @@ def outline_of(size: SizeOf, candle: Candle) -> Outline:
     material = material_of(vessel)
     widened = plan.breadth_mm / 2 / max(radius for radius, _ in facts.outline_mm)
     inside = tuple((radius * widened, height) for radius, height in facts.outline_mm)
-    wax = facts.level_set_mm
+    # No finer than it is read: the level and the weight together would tell the density of the recipe.
+    wax = None if facts.level_set_mm is None else round(facts.level_set_mm * 2) / 2
     return Outline(
         inside=inside,
         plan=plan,

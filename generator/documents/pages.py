@@ -12,7 +12,7 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import AMP_SUBSTITUTE
 
 from generator.document import Document
-from generator.documents.frame import page_path
+from generator.documents.frame import HOME, page_path
 from generator.documents.house import House
 from generator.documents.previews import preview_of_house
 from generator.model.shop import Page
@@ -72,6 +72,7 @@ def not_found(house: House) -> Document:
             "house": house.maker.name,
             "text": words["not_found"],
             "why": words["not_found_why"],
+            "preview": preview_of_house(house, HOME, words["not_found_title"], words["not_found"]),
             "home": {"words": words["not_found_home"], "address": f"{(house.maker.web or '').rstrip('/')}/"},
         },
     )

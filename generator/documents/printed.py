@@ -17,6 +17,8 @@ SPACE: Final = "\u00a0"
 
 _SIGNS: Final = {"GBP": "£", "EUR": "€"}
 _DERIVATION_DIGITS: Final = 5
+_RATE_DIGITS: Final = 2
+_WHOLE_UNITS: Final = ("g", "ml")
 
 
 def grams(weight_g: float) -> str:
@@ -35,8 +37,8 @@ def at_least(depth_mm: float) -> str:
 
 
 def hours(duration_h: float, words: Words) -> str:
-    """A duration in words, to the half hour."""
-    halves = f"{round(duration_h * 2) / 2:g}"
+    """A duration in words, to the half hour below."""
+    halves = f"{floor(duration_h * 2) / 2:g}"
     return words["site"]["one_hour" if halves == "1" else "hours"].format(hours=halves)
 
 
@@ -83,15 +85,17 @@ def burning(burn: Hours | None, words: Words) -> str | None:
     return words["candle"][f"hours_{burn.basis.replace(' ', '_')}"].format(hours=hours(floor(known), words))
 
 
-def exact(value: float, unit: str) -> str:
-    """A number of a derivation, fine enough to work the figure out again."""
-    digits = f"{value:.{_DERIVATION_DIGITS}g}"
+def derived(value: float, unit: str) -> str:
+    """A number of a public derivation: so coarse in weight, volume and rate that no recipe can be told from it."""
+    if unit in _WHOLE_UNITS:
+        return f"{floor(value)}{SPACE}{unit}"
+    digits = f"{value:.{_RATE_DIGITS if unit == 'g/h' else _DERIVATION_DIGITS}g}"
     number = f"{float(digits):.0f}" if "e" in digits else digits
     return f"{number}{SPACE}{unit}".rstrip(SPACE)
 
 
-def named(given: Input) -> str:
-    """What an input is called in words: ``rate_high_g_per_h`` in g/h is ``rate high``."""
+def named(given: Input | Figure) -> str:
+    """What an input or a figure is called in words: ``rate_high_g_per_h`` in g/h is ``rate high``."""
     unit = given.unit.lower().replace("/", "_per_").replace("%", "percent")
     return given.name.removesuffix(f"_{unit}").replace("_", " ")
 

@@ -82,6 +82,7 @@ def _head(house: House, facts: Facts, cautions: _Cautions) -> dict[str, Value]:
         "preview": preview(house.maker, linked),
         "heading": words[f"heading{cautions.ending}"],
         **names,
+        "path": facts.safety_path,
         "candle_path": facts.site_path,
         "signal": words["signal"],
         "signal_line": words[f"signal_line{cautions.ending}"],
@@ -93,7 +94,14 @@ def _numbers(house: House, size: SizeOf) -> dict[str, Value]:
     facts, words = size.facts, house.words["safety"]
     advice = _home_advice(house, facts)
     if facts.kind is Kind.MELT or advice is None:
-        return {"drawing": None, "numbers": (), "first_burn": None, "burn_hours": None, "advice": None}
+        return {
+            "drawing": None,
+            "numbers": (),
+            "first_burn": None,
+            "burn_hours": None,
+            "advice": None,
+            "advice_note": None,
+        }
     in_all = burning(facts.burn_hours, house.words)
     return {
         "drawing": _drawing(house, size),
@@ -103,6 +111,7 @@ def _numbers(house: House, size: SizeOf) -> dict[str, Value]:
         ),
         "burn_hours": None if in_all is None else words["burn_hours"].format(hours=in_all),
         "advice": _advice_table(house, facts),
+        "advice_note": words["advice_note"].format(stop=_stop(house, facts.stop_depth_mm or 0.0, advice)),
     }
 
 

@@ -43,7 +43,7 @@ COLUMNS: Final = (
 """The table's columns: a net quantity only where it is proven, money and numbers plain with a full stop."""
 
 _HEADS: Final = (
-    "scent", "size", "code", "net_quantity", "hours", "case", "minimum",
+    "scent", "size", "code", "net_quantity", "weight_estimate", "hours", "case", "minimum",
     "trade_price", "retail", "margin", "barcode",
 )  # fmt: skip
 SHEET: Final = "workshop/trade.html"
@@ -125,7 +125,8 @@ def _size(house: House, listed: _Listed, size: SizeOf) -> Mapping[str, Value]:
         "size": facts.size,
         "code": facts.stock_code,
         "remark": _remark(house, listed, facts),
-        "net_quantity": _net_quantity(house, facts),
+        "net_quantity": facts.declared.get(home_market(house)) or "",
+        "weight_estimate": _estimate(house, facts),
         "hours": _hours(house, facts),
         "case": _whole(facts.case),
         "minimum": _whole(facts.minimum),
@@ -143,13 +144,11 @@ def _drawing(listed: _Listed, size: SizeOf) -> str:
     return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
 
 
-def _net_quantity(house: House, facts: Facts) -> Mapping[str, Value]:
-    """The quantity that may be declared, or the estimate with its mark."""
-    words, market = house.words["trade"], home_market(house)
-    declared = facts.declared.get(market)
-    if declared is not None:
-        return {"text": declared, "mark": None}
-    return {"text": words["about"].format(figure=facts.estimated[market]), "mark": words["estimate"]}
+def _estimate(house: House, facts: Facts) -> str:
+    """The estimated weight, where none is proven."""
+    if any(facts.declared.values()):
+        return ""
+    return house.words["trade"]["about"].format(figure=facts.estimated[home_market(house)])
 
 
 def _hours(house: House, facts: Facts) -> Mapping[str, Value]:
@@ -194,7 +193,6 @@ def _table(house: House, listed: Iterable[_Listed]) -> PlainText:
 def _cells(house: House, listed: _Listed, facts: Facts) -> Mapping[str, str]:
     burn, coming = facts.burn_hours, listed.standing is Standing.COMING
     tax, margin = house.maker.prices_include_tax_percent, facts.margin_percent
-    about = house.words["trade"]["about"].format(figure=facts.estimated[home_market(house)])
     return {
         "stock_code": facts.stock_code,
         "collection": listed.shelf.collection.name,
@@ -202,7 +200,7 @@ def _cells(house: House, listed: _Listed, facts: Facts) -> Mapping[str, str]:
         "size": facts.size,
         "status": Status.COMING.value if coming else facts.status.value,
         **{f"net_quantity_{market}": facts.declared.get(market) or "" for market in _MARKETS},
-        "weight_estimate": "" if any(facts.declared.values()) else about,
+        "weight_estimate": _estimate(house, facts),
         "burn_hours": "" if burn is None else _whole(burn.claim),
         "burn_hours_basis": "" if burn is None or burn.claim is None else burn.basis,
         "case": _whole(facts.case),

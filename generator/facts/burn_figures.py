@@ -20,6 +20,10 @@ from generator.rules.rates import DRIFT, RateEstimate
 _TESTED: Final = (
     "all tested pieces together, at the careful end: nine candles in ten last longer (our own choice)"
 )
+_CAREFUL: Final = (
+    "nine candles in ten burn slower: the spread times a factor from Student's t, which grows with fewer pieces; "
+    "the drift is 1 where the tests saw the whole life (our own choice)"
+)
 _HEEL: Final = "the wax below the stop depth stays unburnt for safety (our own choice of how to count it)"
 _UNTESTED: Final = (
     "8.0 g an hour for each untested wick, above the fastest published rate, "
@@ -184,7 +188,7 @@ def _high_rate(estimate: RateEstimate) -> Figure:
         unit="g/h",
         formula="(rate_g_per_h + factor * rate_spread_g_per_h) * drift",
         inputs=(rate, factor, spread, drift),
-        source=_TESTED,
+        source=_CAREFUL,
     )
 
 
@@ -271,7 +275,7 @@ def _untested_hours(burnt: Burnt, burnable: Input) -> Figure:
     shared = f" * {SHARED_HEAT}" if burnt.wicks > 1 else ""
     return Figure(
         name="untested_h",
-        label="Burn hours of a candle that nobody tested, at least",
+        label="Burn hours of a candle that nobody tested",
         value=burnt.hours.band.low_h,
         unit="h",
         formula=f"floor(burnable_g / ({FASTEST_UNTESTED_G_PER_H} * wicks{shared}))",

@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from typing import Final
 
 from generator.facts.made import Made, physique
 from generator.model.recorded import Build, Recorded, Test
-from generator.problems import Fault
+from generator.problems import Fault, Path, Severity, is_error
 from generator.rules.burning import Evidence, Hours, burn_hours, claim_faults
 from generator.rules.fuel import Fuel, fuel_faults
 from generator.rules.geometry import diameter_mm, wax_ml
@@ -53,13 +54,15 @@ def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...
     surface_mm = diameter_mm(made.build.vessel.inside, made.finish.level_set_mm)
     speaking = [test.sessions for test in evidence if _speaks(test)]
     longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)
-    limit_h = session_limit_h(recorded.longest_session_h, longest_tested_h)
+    session_faults = session_limit_faults(recorded.longest_session_h)
+    makers_h = None if any(map(is_error, session_faults)) else recorded.longest_session_h
+    limit_h = session_limit_h(makers_h, longest_tested_h)
     timed_h = max(
         (timed for sessions in speaking if (timed := full_pool_h(sessions)) is not None), default=None
     )
     rule_h = full_pool_rule_h(surface_mm, wicks)
     first = first_burn(rule_h if timed_h is None else timed_h, limit_h, timed=timed_h is not None)
-    expected = Expected(wicks=wicks, longest_session_h=session_limit_h(recorded.longest_session_h, None))
+    expected = Expected(wicks=wicks, longest_session_h=session_limit_h(makers_h, None))
     burnt = Burnt(
         fuel=fuel,
         wicks=wicks,
@@ -75,7 +78,7 @@ def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...
         *(fault for test in evidence for fault in _of_table(row_faults(test.index, test.sessions, expected))),
         *_of_table(hour_faults),
         *claim_faults(recorded.claim_hours, hours),
-        *session_limit_faults(recorded.longest_session_h),
+        *session_faults,
         *first_burn_faults(first, limit_h),
     )
 
@@ -93,16 +96,16 @@ def _fuel(recorded: Recorded, made: Made) -> Fuel:
 
 
 def _evidence(recorded: Recorded, stop_mm: float) -> tuple[tuple[Evidence, ...], tuple[Fault, ...]]:
-    evidence = tuple(
-        Evidence(
-            index=index, file=test.file, sessions=test.sessions, match=_match(recorded.build, test, stop_mm)
-        )
-        for index, test in enumerate(recorded.tests)
-    )
-    told = (test for test in evidence if not (recorded.like and _is_related(test)))
-    return evidence, tuple(
-        fault for test in told for fault in match_faults(test.index, test.file, test.match)
-    )
+    evidence: list[Evidence] = []
+    faults: list[Fault] = []
+    for index, test in enumerate(recorded.tests):
+        match, unclear = _match(recorded.build, test, stop_mm, ("burn_time", index, "tested_as"))
+        one = Evidence(index=index, file=test.file, sessions=test.sessions, match=match)
+        evidence.append(one)
+        faults += unclear
+        if match is not _IMPOSSIBLE and not (recorded.like and _is_related(one)):
+            faults += match_faults(index, test.file, match)
+    return tuple(evidence), tuple(faults)
 
 
 def _of_table(faults: Iterable[Fault]) -> Iterator[Fault]:
@@ -117,14 +120,39 @@ def _is_related(test: Evidence) -> bool:
     return test.match is not None and test.match.level is MatchLevel.RELATED
 
 
-def _match(now: Build, test: Test, stop_mm: float) -> Match | None:
-    """None where nobody wrote down what was tested, or wrote something that cannot be."""
-    if test.tested_as is None:
-        return None
-    was = test.tested_as if test.tested_as.fill else replace(test.tested_as, fill=now.fill)
-    tested = physique(was, stop_mm, test.inner_diameter_mm)
-    made = physique(now, stop_mm)
-    return compare(tested, made) if tested and made else None
+_IMPOSSIBLE: Final = Match(level=MatchLevel.NONE, moved=())
+"""Of a test whose entry describes a candle that cannot be: it speaks for none."""
+
+
+def _match(now: Build, test: Test, stop_mm: float, at: Path) -> tuple[Match | None, tuple[Fault, ...]]:
+    """How far a test speaks for a build, None where nobody wrote down what was tested; and what is wrong with that."""
+    was = test.tested_as
+    if was is None:
+        return None, ()
+    unclear = () if was.fill else (_no_fill(test.file, at),)
+    tested, faults = physique(
+        was if was.fill else replace(was, fill=now.fill), stop_mm, test.inner_diameter_mm
+    )
+    made, _ = physique(now, stop_mm)
+    if tested is None or made is None:
+        return _IMPOSSIBLE, (*unclear, *(_of_tested(fault, at) for fault in faults))
+    return compare(tested, made), unclear
+
+
+def _of_tested(fault: Fault, at: Path) -> Fault:
+    """A fault of a build, placed where a burn test's entry writes it."""
+    key, *rest = fault.path
+    return replace(fault, path=(*at, "ingredients" if key == "formula" else key, *rest))
+
+
+def _no_fill(file: str, at: Path) -> Fault:
+    return Fault(
+        path=at,
+        what=f"tested_as of {file} has no fill",
+        why="the fill of today is taken for it, so a changed fill would not be noticed and the hours would be wrong",
+        write="fill: {to: 68 mm, level: set}, as the tested candles were filled",
+        severity=Severity.WARNING,
+    )
 
 
 def _speaks(test: Evidence) -> bool:

@@ -65,6 +65,11 @@ class _Writing:
             cased=_first(size.cased, given.cased),
         )
 
+    def size_name(self, build: Build) -> str:
+        """The format's own name, else the vessel's."""
+        format_ = self.shop.formats.get(self.size.format or "")
+        return (format_.name if format_ else None) or build.vessel.name
+
     def origin(self, field: str) -> Path:
         """Where a shared key was written: in the size, else in its format, else it is missing from the size."""
         if getattr(self.size, field) is None and getattr(self.format, field) is not None:
@@ -91,11 +96,11 @@ def _gathered(writing: _Writing) -> Gathered | None:
     build = _build(writing, shared)
     if build is None:
         return None
-    tests = _tests_of(writing)
     burn_tests = writing.shop.burn_tests
+    tests = tuple((at, file) for at, file in _tests_of(writing) if file in burn_tests)
     recorded = replace(
         _recorded(writing, shared, build, shared.kind or Kind.CONTAINER),
-        tests=tuple(_test(writing.shop, burn_tests[file]) for _, file in tests if file in burn_tests),
+        tests=tuple(_test(writing.shop, burn_tests[file]) for _, file in tests),
     )
     return Gathered(recorded=recorded, origins=_origins(writing, tests))
 
@@ -108,6 +113,7 @@ def _recorded(writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Re
         candle=candle.id,
         scent=candle.scent,
         collection=candle.collection,
+        size_name=writing.size_name(build),
         kind=kind,
         status=size.status or candle.status,
         build=build,
@@ -170,7 +176,9 @@ def _resolved(shop: Shop, written: TestedAs) -> Build | None:
     )
 
 
-def _formula(shop: Shop, ingredients: Mapping[str, Amount]) -> Formula | None:
+def _formula(shop: Shop, written: Mapping[str, Amount]) -> Formula | None:
+    """What is in the candle: an ingredient of which a size takes nothing is in it no more."""
+    ingredients = {id_: amount for id_, amount in written.items() if amount.value}
     formula = Formula(
         waxes=_portions(shop.waxes, ingredients),
         fragrances=_portions(shop.fragrances, ingredients),
@@ -236,5 +244,6 @@ def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[
     borrowed = isinstance(size.burn_time, Like)
     for number, (named_at, file) in enumerate(tests):
         origins["burn_time", number] = (*at, "burn_time") if borrowed else named_at
+        origins["burn_time", number, "tested_as"] = (f"{file.removesuffix('.csv')}.yaml", "tested_as")
         origins["table", number] = (file,)
     return origins

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from generator.model.recorded import Build, Recorded
-from generator.problems import Fault
+from generator.problems import Fault, is_error
 from generator.rules.blend import (
     Blend,
     Role,
@@ -17,6 +17,7 @@ from generator.rules.fill import Finish, finished
 from generator.rules.geometry import diameter_mm
 from generator.rules.matching import Physique, Shares, WickFit
 from generator.rules.net_weight import NetWeight, net_weight
+from generator.rules.temperatures import poured_line_faults
 
 USUAL_POUR_C = 75.0
 """Where no pour temperature is recorded, molten density is given at this one (CHOICE)."""
@@ -61,21 +62,31 @@ def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
     if finish is None:
         return None, (*blend_faults, *fill_faults)
     net, net_faults = net_weight(build, finish, recorded.weighed, recorded.scale_step_g)
-    faults = (*blend_faults, *fill_faults, *net_faults)
+    faults = (*blend_faults, *fill_faults, *_pour_faults(recorded), *net_faults)
     if net is None:
         return None, faults
     return Made(build=build, blend=blend, finish=finish, net=net, pour_c=_pour_c(recorded)), faults
 
 
-def physique(build: Build, stop_depth_mm: float, inner_diameter_mm: float | None = None) -> Physique | None:
-    """What decides how a build burns; None where its formula or fill cannot be true.
+def physique(
+    build: Build, stop_depth_mm: float, inner_diameter_mm: float | None = None
+) -> tuple[Physique | None, tuple[Fault, ...]]:
+    """What decides how a build burns, or None with the faults for which its formula or fill cannot be true.
 
     Weights are those of the fill, so that a build which was never weighed is held against like with like.
     """
-    blend, _ = resolve(build.formula)
-    finish = finished(build, blend)[0] if blend else None
-    if blend is None or finish is None:
-        return None
+    blend, blend_faults = resolve(build.formula)
+    if blend is None:
+        return None, tuple(filter(is_error, blend_faults))
+    finish, fill_faults = finished(build, blend)
+    if finish is None:
+        return None, tuple(filter(is_error, fill_faults))
+    return _physique(build, blend, finish, stop_depth_mm, inner_diameter_mm), ()
+
+
+def _physique(
+    build: Build, blend: Blend, finish: Finish, stop_depth_mm: float, inner_diameter_mm: float | None
+) -> Physique:
     vessel = build.vessel
     return Physique(
         vessel=vessel.id,
@@ -98,6 +109,14 @@ def _shares(blend: Blend, role: Role) -> Shares:
     return tuple(
         (part.id, float(blend.of_total_percent(part)) / 100) for part in blend.parts if part.role is role
     )
+
+
+def _pour_faults(recorded: Recorded) -> tuple[Fault, ...]:
+    fill, how = recorded.build.fill, recorded.make
+    if fill is None or fill.at_c is None:
+        return ()
+    waxes = [portion.material for portion in recorded.build.formula.waxes]
+    return poured_line_faults(fill.at_c, how.pour_at_c if how else None, waxes)
 
 
 def _pour_c(recorded: Recorded) -> float:

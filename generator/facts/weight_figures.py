@@ -1,27 +1,27 @@
 """How the densities and the net weight of a candle were worked out, line by line."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import floor
 from typing import Final
 
 from generator.facts.facts import Figure, Input
 from generator.facts.made import Made
 from generator.facts.volume_terms import Term, volume_term
-from generator.model.candle import Fill, Level, Weighing
+from generator.model.candle import Fill, Level
 from generator.model.quantities import GRAMS_PER_OUNCE, as_written
 from generator.model.recorded import Recorded
-from generator.rules.density import (
-    ADDITIVE_G_PER_ML,
-    FRAGRANCE_G_PER_ML,
-    hot_oil_g_per_ml,
-    molten_wax_g_per_ml,
-)
+from generator.rules.blend import cold_g_per_ml, hot_g_per_ml
 from generator.rules.geometry import height_mm, total_ml
 from generator.rules.net_quantity import NetQuantity
+from generator.rules.weighings import net_g
 
 _ADDED: Final = "the volumes of the ingredients add up"
-_TRUST: Final = "the best evidence recorded: weighed, else poured to weight, else water, else geometry"
-_SHAPE: Final = "geometry of the inside"
+_TRUST: Final = (
+    "the best record there is: weighed, else poured to weight, else from water, else from measurements "
+    "(our own choice of order)"
+)
+_SHAPE: Final = "geometry, from the inside measurements of the vessel"
+_BASES: Final = {"water": "from the water the vessel holds", "geometry": "from the vessel's measurements"}
 
 
 def weight_figures(recorded: Recorded, made: Made, quantity: NetQuantity) -> Iterator[Figure]:
@@ -30,14 +30,14 @@ def weight_figures(recorded: Recorded, made: Made, quantity: NetQuantity) -> Ite
         "density_set_g_per_ml",
         "Density of the set wax",
         made,
-        _set_densities(made),
+        cold_g_per_ml(made.build.formula),
         made.density_set_g_per_ml,
     )
     yield _density(
         "density_molten_g_per_ml",
         "Density of the wax as poured",
         made,
-        _molten_densities(made),
+        hot_g_per_ml(made.build.formula, made.pour_c),
         made.density_molten_g_per_ml,
     )
     yield from _loads(made)
@@ -140,7 +140,7 @@ def _set_density(made: Made) -> Input:
     return Input(name="density_set_g_per_ml", value=made.density_set_g_per_ml, unit="g/ml", shown="private")
 
 
-def _density(name: str, label: str, made: Made, densities: dict[str, float], value: float) -> Figure:
+def _density(name: str, label: str, made: Made, densities: Mapping[str, float], value: float) -> Figure:
     inputs: list[Input] = []
     for part in made.blend.parts:
         own = _identifier(part.id)
@@ -169,25 +169,6 @@ def _density(name: str, label: str, made: Made, densities: dict[str, float], val
     )
 
 
-def _set_densities(made: Made) -> dict[str, float]:
-    formula = made.build.formula
-    return {
-        **{p.material.id: p.material.density.set_g_per_ml for p in formula.waxes},
-        **{p.material.id: p.material.density_g_per_ml or FRAGRANCE_G_PER_ML for p in formula.fragrances},
-        **{p.material.id: p.material.density_g_per_ml or ADDITIVE_G_PER_ML for p in formula.additives},
-        **{p.material.id: p.material.density_g_per_ml or ADDITIVE_G_PER_ML for p in formula.dyes},
-    }
-
-
-def _molten_densities(made: Made) -> dict[str, float]:
-    formula, cold = made.build.formula, _set_densities(made)
-    return {
-        **cold,
-        **{p.material.id: molten_wax_g_per_ml(p.material.density.molten, made.pour_c) for p in formula.waxes},
-        **{p.material.id: hot_oil_g_per_ml(cold[p.material.id], made.pour_c) for p in formula.fragrances},
-    }
-
-
 def _loads(made: Made) -> Iterator[Figure]:
     fragrance = Input(name="fragrance_g", value=float(made.blend.fragrance_g), unit="g", shown="private")
     for basis, whole_g, value in (
@@ -212,7 +193,9 @@ def _net_weight(recorded: Recorded, made: Made) -> Figure:
     if net.basis == "weighed":
         names = [f"weighed_{number + 1}_g" for number in range(len(recorded.weighed))]
         inputs = [
-            Input(name=name, value=_net_of(weighing), unit="g", origin=("weighed", number), shown="private")
+            Input(
+                name=name, value=float(net_g(weighing)), unit="g", origin=("weighed", number), shown="private"
+            )
             for number, (name, weighing) in enumerate(zip(names, recorded.weighed, strict=True))
         ]
         formula = f"({' + '.join(names)}) / {len(names)}"
@@ -221,7 +204,7 @@ def _net_weight(recorded: Recorded, made: Made) -> Figure:
         inputs, formula = [volume, _set_density(made)], "fill_volume_ml * density_set_g_per_ml"
     return Figure(
         name="net_weight_g",
-        label=f"Net wax weight ({net.basis})",
+        label=f"Net wax weight, {_BASES.get(net.basis, net.basis)}",
         value=net.net_g,
         unit="g",
         formula=formula,
@@ -230,29 +213,26 @@ def _net_weight(recorded: Recorded, made: Made) -> Figure:
     )
 
 
-def _net_of(weighing: Weighing | float) -> float:
-    return weighing.full_g - weighing.empty_g if isinstance(weighing, Weighing) else weighing
-
-
 def _declared(quantity: NetQuantity) -> Iterator[Figure]:
     source = "rounded down from the unrounded weight, since a label may never overstate (16 CFR 500.19; 76/211/EEC)"
-    grams = Input(name="declarable_g", value=quantity.net_g, unit="g")
+    spoken = "Declared" if quantity.status == "proven" else "Rounded down"
+    grams = Input(name="weight_to_declare_g", value=quantity.net_g, unit="g")
     if quantity.net_g < 1000:
         yield Figure(
             name="declared_g",
-            label="Declared, in grams",
+            label=f"{spoken}, in grams",
             value=float(floor(as_written(quantity.net_g))),
             unit="g",
-            formula="floor(declarable_g)",
+            formula="floor(weight_to_declare_g)",
             inputs=(grams,),
             source=source,
         )
     if quantity.ounces is None:
         ounces = floor(as_written(quantity.net_g) / as_written(GRAMS_PER_OUNCE) * 10) / 10
-        formula = f"floor(declarable_g / {GRAMS_PER_OUNCE} * 10) / 10"
+        formula = f"floor(weight_to_declare_g / {GRAMS_PER_OUNCE} * 10) / 10"
         yield Figure(
             name="declared_oz",
-            label="Declared, in ounces",
+            label=f"{spoken}, in ounces",
             value=ounces,
             unit="oz",
             formula=formula,

@@ -99,7 +99,7 @@ def _facts(outcome: _Outcome) -> Facts:
         stock_code=recorded.stock_code,
         candle=recorded.candle,
         scent=recorded.scent,
-        size=build.vessel.name,
+        size=recorded.size_name,
         kind=recorded.kind,
         collection=recorded.collection,
         status=recorded.status,

@@ -7,7 +7,9 @@ from enum import Enum
 from typing import Annotated, Final
 
 from pydantic import BeforeValidator
+from pydantic_core import PydanticCustomError
 
+from generator.model.offers import own
 from generator.model.quantities import (
     BARE_FLUID_OUNCES,
     GRAMS,
@@ -37,6 +39,13 @@ class Share:
 
 
 _SHARE: Final = re.compile(rf"({NUMBER})\s*%\s*(of wax|of total)?")
+_SHARE_WORDS: Final = re.compile(
+    r"(?:%|percent|per cent)(?: ?(?:of|in|to|on))?(?: (?:the|my|its|all))?"
+    r"(?: ?(?:(wax(?:es)?|wax weight)|total|total weight|batch|whole|whole batch))?"
+)
+"""A share in other words; the group holds the wax, the rest of the last choice means the total."""
+
+_OF_NOTHING: Final = re.compile(r"(?:%|percent|per cent)")
 
 
 def share(written: object) -> Share:
@@ -44,12 +53,32 @@ def share(written: object) -> Share:
     text = " ".join(str(written).split())
     match = _SHARE.fullmatch(text)
     if match is None:
-        raise wrong(f"is '{text}'; a share was expected", _SHARE_WHY, "10 % of wax, or 9 % of total")
+        offer = _share_meant(text) or _any_share(text)
+        raise wrong(f"is '{text}'; a share was expected", _SHARE_WHY, offer)
     if match[2] is None:
-        raise wrong(
-            f"is '{text}', without its basis", _SHARE_WHY, f"{match[1]} % of wax, or {match[1]} % of total"
-        )
+        raise wrong(f"is '{text}', without its basis", _SHARE_WHY, _either_basis(match[1]))
     return Share(Decimal(match[1]), Basis(match[2]))
+
+
+def _share_meant(text: str) -> str | None:
+    """The percentage with the basis that other words stand for, or with both where they name none."""
+    found = own(text)
+    if found is None or not found.words.startswith(("%", "percent", "per cent")):
+        return None
+    words = _SHARE_WORDS.fullmatch(found.words)
+    if words is None or _OF_NOTHING.fullmatch(found.words):
+        return _either_basis(found.number)
+    return f"{found.number} % {(Basis.OF_WAX if words[1] else Basis.OF_TOTAL).value}"
+
+
+def _any_share(text: str) -> str:
+    if not any(sign.isnumeric() for sign in text):
+        return "10 % of wax, or 9 % of total"
+    return _either_basis(found.number) if (found := own(text)) else "one number and % of wax, or % of total"
+
+
+def _either_basis(number: str) -> str:
+    return f"{number} % of wax, or {number} % of total"
 
 
 _SHARE_WHY: Final = "10 % of the wax is 9.09 % of the total, and a hazard limit may lie between the two"
@@ -95,10 +124,10 @@ def amount(written: object) -> Amount:
     text = " ".join(str(written).split())
     match = WITH_UNIT.fullmatch(text)
     if match is None:
-        raise wrong(f"is '{text}'; an amount was expected", _AMOUNT_WHY, "85 g, or 8.5 % of wax")
+        raise wrong(f"is '{text}'; an amount was expected", _AMOUNT_WHY, _amount_offer(text))
     number, unit = Decimal(match[1]), match[2].strip()
     if not unit:
-        raise wrong(f"is '{text}', without a unit", _AMOUNT_WHY, f"{match[1]} g, or {match[1]} % of wax")
+        raise wrong(f"is '{text}', without a unit", _AMOUNT_WHY, _amount_offer(text))
     if unit == "%":
         share(text)  # It refuses the missing basis in its own words.
     if unit.lower() in ("tsp", "teaspoon", "teaspoons"):
@@ -113,12 +142,27 @@ def amount(written: object) -> Amount:
         return Amount(VOLUME.exact(text), AmountUnit.MILLILITRES)
     known = _AMOUNT_WORDS.get(" ".join(unit.lower().replace("%", "% ").split()))
     if known is None:
-        raise wrong(
-            f"is '{text}'; '{unit}' is not a unit of an amount",
-            _AMOUNT_WHY,
-            f"{match[1]} g (or oz, parts, drops, US tsp, % of wax, % of total)",
-        )
+        raise _of_unknown_unit(text, unit)
     return Amount(number, known)
+
+
+def _of_unknown_unit(text: str, unit: str) -> PydanticCustomError:
+    several = any(sign.isnumeric() for sign in unit)
+    what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of an amount"
+    return wrong(f"is '{text}'; {what}", _AMOUNT_WHY, _amount_offer(text))
+
+
+def _amount_offer(text: str) -> str:
+    """The maker's own number where its unit is plain; else the amount in words, for no other may be pasted."""
+    found = own(text)
+    if found is not None and not found.words:
+        of_wax = [f"{found.number} % of wax"] if Decimal(found.number) <= _WHOLE_PERCENT else []
+        return ", or ".join((f"{found.number} g", *of_wax))
+    offers = (MASS.meant(text), VOLUME.meant(text), _share_meant(text))
+    return next((offer for offer in offers if offer is not None), "its weight in grams")
+
+
+_WHOLE_PERCENT: Final = 100
 
 
 ShareOf = Annotated[

@@ -6,9 +6,10 @@ from pydantic import ConfigDict
 
 from generator.model.amounts import AmountOf
 from generator.model.candle import Fill, Outcome, Wicks
+from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.quantities import BareHours, Hours, Mm, Number
-from generator.model.words import Count, Day, Id, Text, YesNo
+from generator.model.words import Count, Reference, Text, YesNo
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,10 +40,10 @@ class TestedAs:
     __pydantic_config__ = ENTRY
     __test__ = False  # Its name begins like a test's, for pytest's collector.
 
-    vessel: Id
+    vessel: Reference
     wick: Wicks
     fill: Fill | None = None
-    ingredients: dict[Id, AmountOf]
+    ingredients: dict[Reference, AmountOf]
     cure_h: Hours | None = None
     inner_diameter_mm: Mm | None = None
 

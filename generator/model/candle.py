@@ -7,10 +7,11 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field, Tag
 
 from generator.model.amounts import AmountOf
+from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
 from generator.model.money import Price
 from generator.model.quantities import BareHours, Celsius, Grams, Hours, Ml, Mm, Number
-from generator.model.words import Count, Day, FileName, Id, Shade, StockCode, Text
+from generator.model.words import Count, FileName, Id, Reference, Shade, StockCode, Text
 
 
 class Kind(Enum):
@@ -86,7 +87,10 @@ def _wicks(written: object) -> object:
     return {written: "1"} if isinstance(written, str) else written
 
 
-Wicks = Annotated[dict[Id, Count], BeforeValidator(_wicks, json_schema_input_type=Id | dict[Id, Count])]
+Wicks = Annotated[
+    dict[Reference, Count],
+    BeforeValidator(_wicks, json_schema_input_type=Reference | dict[Reference, Count]),
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,7 +100,7 @@ class Shared:
     __pydantic_config__ = ENTRY
 
     kind: Kind | None = None
-    vessel: Id | None = None
+    vessel: Reference | None = None
     wick: Wicks | None = None
     fill: Fill | None = None
     price: Price | None = None
@@ -160,7 +164,7 @@ class Size(Shared):
     __pydantic_config__ = ENTRY
 
     stock_code: StockCode
-    format: Id | None = None
+    format: Reference | None = None
     declared: Declared | None = None
     weighed: tuple[Weighed, ...] = ()
     burn_time: BurnTime | None = None
@@ -169,7 +173,7 @@ class Size(Shared):
     ufi: Text | None = None
     barcode: Text | None = None
     photos: tuple[FileName, ...] = ()
-    ingredients: dict[Id, AmountOf] | None = None
+    ingredients: dict[Reference, AmountOf] | None = None
     status: Status | None = None
     notes: Text | None = None
 
@@ -225,7 +229,7 @@ class Candle:
 
     id: Id
     scent: Text
-    collection: Id
+    collection: Reference
     season: Text | None = None
     status: Status = Status.CURRENT
     sold: Sold | None = None
@@ -233,7 +237,7 @@ class Candle:
     scent_notes: ScentNotes | None = None
     colour: Colour | None = None
     description: Text | None = None
-    ingredients: dict[Id, AmountOf]
+    ingredients: dict[Reference, AmountOf]
     make: Make | None = None
     sizes: tuple[Size, ...]
     notes: Text | None = None

@@ -3,9 +3,11 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from generator.model.countries import Country
+from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
 from generator.model.quantities import Grams, Percent
-from generator.model.words import Count, Day, Id, Text
+from generator.model.words import Count, Id, Text
 
 Market = Literal["GB", "EU", "US"]
 
@@ -30,7 +32,7 @@ class Maker:
 
     name: Text
     address: tuple[Text, ...]
-    country: Text
+    country: Country
     email: Text
     phone: Text | None = None
     web: Text | None = None
@@ -40,7 +42,7 @@ class Maker:
     gb_contact: Contact | None = None
     currency: Text
     prices_include_tax_percent: Percent | None = None
-    as_of: Day
+    as_of: FixedDay
     theme: Id = "netloft"
     language: Text = "en"
     scale_step_g: Grams = 1.0

@@ -4,15 +4,26 @@
 """
 
 from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
-from pydantic import Tag
+from pydantic import BeforeValidator, Tag, WithJsonSchema
 
 from generator.model.amounts import ShareOf
+from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
 from generator.model.money import Price, PriceByWeight
-from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, Percent
-from generator.model.words import Day, FileName, Id, Text, YesNo
+from generator.model.quantities import (
+    Celsius,
+    Flash,
+    GPerMl,
+    Grams,
+    MjPerKg,
+    Mm,
+    MoltenDensity,
+    Percent,
+    wrong,
+)
+from generator.model.words import FileName, Id, Text, YesNo
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,6 +121,30 @@ class Dye(Additive):
     __pydantic_config__ = ENTRY
 
 
+_CORES: Final = ("none", "paper", "zinc", "tin", "wood")
+_LEAD: Final = "lead"
+"""It is understood so that the rules can refuse it with their reason, and never offered."""
+
+
+def core(written: object) -> object:
+    """One of the words for a wick's core."""
+    text = str(written).strip()
+    if text in (*_CORES, _LEAD):
+        return text
+    raise wrong(
+        f"is '{text}', not one of its words" if text else "is empty, not one of its words",
+        "a core that holds lead must never burn",
+        "none (plain cotton braid), paper, zinc, tin or wood",
+    )
+
+
+Core = Annotated[
+    Literal["none", "paper", "zinc", "tin", "lead", "wood"],
+    BeforeValidator(core),
+    WithJsonSchema({"enum": list(_CORES)}),
+]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wick:
     """A wick of one series and size."""
@@ -118,7 +153,7 @@ class Wick:
 
     id: Id
     name: Text
-    core: Literal["none", "paper", "zinc", "tin", "lead", "wood"]
+    core: Core
     trim_mm: Mm
     holder_neck_mm: Mm | None = None
     price: Price | None = None

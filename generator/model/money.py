@@ -39,20 +39,7 @@ class PricePerMass:
 
 def money(written: object) -> Money:
     """``24.00``, ``24``, or ``24.00 GBP``."""
-    text = str(written).strip()
-    if "," in text:
-        raise wrong(f"'{text}' is written with a comma", _WHY, text.replace(",", "."))
-    match = re.fullmatch(r"([0-9]{1,9}(?:\.[0-9]{1,4})?)(?:\s+([A-Za-z]{3}))?", text)
-    if match is None:
-        raise wrong(f"is '{text}'; a price was expected", _WHY, "24.00, or 24.00 GBP")
-    currency = match[2].upper() if match[2] else None
-    if currency is not None and currency not in CURRENCIES:
-        raise wrong(
-            f"is '{text}'; '{match[2]}' is not a currency known here",
-            _WHY,
-            f"{match[1]} GBP (or EUR, USD ...)",
-        )
-    return Money(Decimal(match[1]), currency)
+    return _money(str(written).strip(), "")
 
 
 def price_per_mass(written: object) -> PricePerMass:
@@ -60,8 +47,66 @@ def price_per_mass(written: object) -> PricePerMass:
     text = str(written).strip()
     match = re.fullmatch(rf"(.+?) per ({NUMBER})?\s*(mg|g|kg|oz|lb)", text)
     if match is None or (match[2] and not Decimal(match[2])):
-        raise wrong(f"is '{text}'; a price by weight was expected", _WHY, "4.10 per kg")
-    return PricePerMass(money(match[1]), Decimal(match[2] or "1") * Decimal(GRAMS[match[3]]))
+        raise wrong(f"is '{text}'; a price by weight was expected", _WHY, _price_by_weight(text))
+    price = _money(match[1], text.removeprefix(match[1]))
+    return PricePerMass(price, Decimal(match[2] or "1") * Decimal(GRAMS[match[3]]))
+
+
+def _money(text: str, beyond: str) -> Money:
+    """A price; ``beyond`` is what stands behind it and is written again."""
+    if "," in text:
+        offer = _offered(_with_point(text), beyond)
+        raise wrong(f"'{text}{beyond}' is written with a comma", _WHY, offer)
+    match = re.fullmatch(r"([0-9]{1,9}(?:\.[0-9]{1,4})?)(?:\s+([A-Za-z]{3}))?", text)
+    if match is None:
+        raise wrong(f"is '{text}{beyond}'; a price was expected", _WHY, _offered(text, beyond))
+    currency = match[2].upper() if match[2] else None
+    if currency is not None and currency not in CURRENCIES:
+        raise wrong(
+            f"is '{text}{beyond}'; '{match[2]}' is not a currency known here",
+            _WHY,
+            f"{match[1]} and one of {', '.join(list(CURRENCIES)[:5])} ...",
+        )
+    return Money(Decimal(match[1]), currency)
+
+
+_AMOUNT: Final = r"[0-9]{1,9}(?:\.[0-9]{1,4})?"
+_SIGNED: Final = re.compile(rf"([^0-9.]*?)\s*({_AMOUNT})\s*([^0-9.]*)")
+_THOUSANDS: Final = re.compile(r"(?<=[0-9]),(?=[0-9]{3}(?![0-9]))")
+_SIGNS: Final = {
+    **dict.fromkeys(("£", "pound", "pounds"), ("GBP",)),
+    **dict.fromkeys(("€", "euro", "euros"), ("EUR",)),
+    **dict.fromkeys(("$", "dollar", "dollars"), ("USD", "CAD", "AUD", "NZD")),
+    **{code.lower(): (code,) for code in CURRENCIES},
+}
+"""How people name a currency, and which ones they may mean."""
+
+
+def _offered(text: str, beyond: str) -> str:
+    """The maker's own number with the currency her sign stands for; an example where there is no one number."""
+    match = _SIGNED.fullmatch(text)
+    if not re.search("[0-9]", text):
+        return f"24.00{beyond}, or 24.00 GBP{beyond}"
+    if match is None or match[1].endswith("-"):
+        return f"one number alone{beyond}"
+    sign = (match[1] + match[3]).strip().lower()
+    currencies = _SIGNS.get(sign, ("",))
+    return ", or ".join(f"{match[2]} {currency}".strip() + beyond for currency in currencies)
+
+
+def _with_point(text: str) -> str:
+    """A comma before three digits and a point parts thousands; any other one stands for the point."""
+    return _THOUSANDS.sub("", text) if "." in text else text.replace(",", ".")
+
+
+def _price_by_weight(text: str) -> str:
+    loosely = re.fullmatch(
+        rf"(.*[0-9][^0-9/]*?)\s*(?:per|/|an?|for|each)\s*({NUMBER})?\s*(mg|g|kg|oz|lb)", text
+    )
+    if loosely is not None:
+        return _offered(loosely[1], f" per {loosely[2]} {loosely[3]}" if loosely[2] else f" per {loosely[3]}")
+    bare = re.fullmatch(_AMOUNT, text)
+    return f"{text} per kg, or {text} per lb" if bare else "a price and its weight, as in 4.10 per kg"
 
 
 def rounded(exact: Decimal, currency: str) -> Decimal:

@@ -14,6 +14,8 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from generator.model.offers import listed, own, plain, respelled, summed
+
 MM: Final = {"mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4"}
 GRAMS: Final = {"g": "1", "oz": "28.349523125", "kg": "1000", "lb": "453.59237", "mg": "0.001"}
 ML: Final = {
@@ -41,10 +43,14 @@ def wrong(what: str, why: str, write: str) -> PydanticCustomError:
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """One kind of quantity: its name, units and their factors, an example, what a mistake would spoil."""
+    """One kind of quantity: its name, units and their factors, an example, what a mistake would spoil.
+
+    ``usual`` says from which number and below which a unit is likely, for a number written without one.
+    """
 
     name: str
     units: Mapping[str, str]
+    usual: Mapping[str, tuple[int, int]]
     example: str
     why: str
 
@@ -57,11 +63,10 @@ class Measure:
         text = str(written).strip()
         match = WITH_UNIT.fullmatch(text)
         if match is None:
-            raise wrong(f"is '{text}'; {self.name} was expected", self.why, self.example)
+            raise wrong(f"is '{text}'; {self.name} was expected", self.why, self.offer(text))
         number, unit = match[1], match[2].strip()
         if not unit:
-            choice = " or ".join(f"{number} {u}" for u in list(self.units)[:2])
-            raise wrong(f"is '{text}', without a unit", self.why, choice)
+            raise wrong(f"is '{text}', without a unit", self.why, self.offer(text))
         if unit.lower() in BARE_FLUID_OUNCES and self.units is ML:
             raise wrong(
                 f"is '{text}'; a fluid ounce has two sizes",
@@ -70,11 +75,39 @@ class Measure:
             )
         factor = self.units.get(unit) or self.units.get(unit.lower())
         if factor is None:
-            known = ", ".join(list(self.units)[:5])
-            raise wrong(
-                f"is '{text}'; '{unit}' is not a unit of {self.name}", self.why, f"{self.example} ({known})"
-            )
+            raise self._of_unknown_unit(text, unit)
         return Decimal(number) * _factor(factor)
+
+    def holds(self, text: str) -> bool:
+        """Whether a text is such a quantity."""
+        match = WITH_UNIT.fullmatch(text)
+        return match is not None and (match[2] in self.units or match[2].lower() in self.units)
+
+    def meant(self, text: str) -> str | None:
+        """The maker's own number with the unit her words stand for, or several of them added up."""
+        return summed(text, {unit: _factor(each) for unit, each in self.units.items()}) or respelled(
+            text, self.units
+        )
+
+    def offer(self, text: str) -> str:
+        """What to write in place of a text that is no such quantity; an example only where it has no number."""
+        meant, found = self.meant(text), own(text)
+        if meant is not None:
+            return meant
+        if found is not None and not found.words:
+            number = Decimal(found.number)
+            likely = (unit for unit, (least, below) in self.usual.items() if least <= number < below)
+            return " or ".join(f"{found.number} {unit}" for unit in likely)
+        if not any(sign.isnumeric() for sign in text):
+            return self.example
+        return f"{found.number if found else 'one number'} and one of {listed(tuple(self.units))}"
+
+    def _of_unknown_unit(self, text: str, unit: str) -> PydanticCustomError:
+        several = any(sign.isnumeric() for sign in unit)
+        what = (
+            "one number with one unit was expected" if several else f"'{unit}' is not a unit of {self.name}"
+        )
+        return wrong(f"is '{text}'; {what}", self.why, self.offer(text))
 
     def schema(self) -> dict[str, str]:
         """The pattern an editor checks while the maker types."""
@@ -99,14 +132,54 @@ def _factor(text: str) -> Decimal:
     return Decimal(numerator) / Decimal(denominator or "1")
 
 
-LENGTH: Final = Measure("a length", MM, "62 mm", "mm, cm and inches differ manyfold in wax weight")
-MASS: Final = Measure("a weight", GRAMS, "240 g", "grams and ounces differ 28-fold on every paper")
-VOLUME: Final = Measure("a volume", ML, "390 ml", "the net weight is worked out from it")
-DURATION: Final = Measure("a time", HOURS, "14 days", "hours and days differ 24-fold")
-DENSITY: Final = Measure("a density", G_PER_ML, "0.90 g/ml", "the net weight is worked out from it")
-ENERGY: Final = Measure(
-    "a heating value", MJ_PER_KG, "37.5 MJ/kg", "the heat of the flames is worked out from it"
+_ANY: Final = 10**12
+LENGTH: Final = Measure(
+    "a length",
+    MM,
+    {"mm": (0, _ANY), "cm": (0, 30)},
+    "62 mm",
+    "mm, cm and inches differ manyfold in wax weight",
 )
+MASS: Final = Measure(
+    "a weight",
+    GRAMS,
+    {"g": (0, _ANY), "oz": (0, 100)},
+    "240 g",
+    "grams and ounces differ 28-fold on every paper",
+)
+VOLUME: Final = Measure(
+    "a volume",
+    ML,
+    {"ml": (0, _ANY), "US fl oz": (0, 40)},
+    "390 ml",
+    "the net weight is worked out from it",
+)
+DURATION: Final = Measure(
+    "a time", HOURS, {"h": (0, _ANY), "days": (0, 60)}, "14 days", "hours and days differ 24-fold"
+)
+DENSITY: Final = Measure(
+    "a density",
+    G_PER_ML,
+    {"g/ml": (0, 10), "kg/m3": (10, _ANY)},
+    "0.90 g/ml",
+    "the net weight is worked out from it",
+)
+ENERGY: Final = Measure(
+    "a heating value",
+    MJ_PER_KG,
+    {"MJ/kg": (0, 1000), "kJ/kg": (1000, _ANY)},
+    "37.5 MJ/kg",
+    "the heat of the flames is worked out from it",
+)
+
+_HOTTEST_LIKELY_C: Final = 150
+_COLDEST_LIKELY_F: Final = 60
+_DEGREES: Final = {
+    **dict.fromkeys(("", "deg", "degree", "degrees", "°"), ("C", "F")),
+    **dict.fromkeys(("celsius", "centigrade", "deg c", "degrees c", "degrees celsius"), ("C",)),
+    **dict.fromkeys(("fahrenheit", "deg f", "degrees f", "degrees fahrenheit"), ("F",)),
+}
+"""How people end a temperature, and the units they may mean by it."""
 
 
 def celsius(written: object) -> float:
@@ -115,11 +188,21 @@ def celsius(written: object) -> float:
     match = re.fullmatch(rf"(-?{NUMBER})\s*°?\s*([CFcf]?)", text)
     why = "75 C is safe to pour, 75 F is not even molten, and 180 C burns"
     if match is None:
-        raise wrong(f"is '{text}'; a temperature was expected", why, "75 C, or 167 F")
+        raise wrong(f"is '{text}'; a temperature was expected", why, _temperature_offer(text))
     if not match[2]:
-        raise wrong(f"is '{text}', without a unit", why, f"{match[1]} C, or {match[1]} F")
+        raise wrong(f"is '{text}', without a unit", why, _temperature_offer(text))
     number = Decimal(match[1])
     return float(number) if match[2] in "Cc" else float((number - 32) * 5 / 9)
+
+
+def _temperature_offer(text: str) -> str:
+    found = own(text.removeprefix("-"))
+    if found is None or found.words not in _DEGREES:
+        return "its number and C, or its number and F"
+    number = f"-{found.number}" if text.startswith("-") else found.number
+    units = _DEGREES[found.words]
+    likely = {"C": Decimal(number) < _HOTTEST_LIKELY_C, "F": Decimal(number) >= _COLDEST_LIKELY_F}
+    return ", or ".join(f"{number} {unit}" for unit in units if likely[unit] or len(units) == 1)
 
 
 def percent(written: object) -> float:
@@ -127,8 +210,18 @@ def percent(written: object) -> float:
     text = str(written).strip()
     match = re.fullmatch(rf"({NUMBER})\s*%", text)
     if match is None:
-        raise wrong(f"is '{text}'; a percentage was expected", "0.2 and 20 % are easily confused", "20 %")
+        why = "0.2 and 20 % are easily confused"
+        raise wrong(f"is '{text}'; a percentage was expected", why, _percent_offer(text))
     return float(match[1])
+
+
+def _percent_offer(text: str) -> str:
+    found = own(text)
+    if found is None:
+        return "one number and %"
+    number = Decimal(found.number)
+    hundredfold = [f"{plain(number * 100)} %"] if not found.words and 0 < number < 1 else []
+    return ", or ".join((*hundredfold, f"{found.number} %"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +267,7 @@ def brimful_ml(written: object) -> float:
     text = " ".join(str(written).split())
     amount, water, temperature = text.partition(" of water")
     if not water:
+        _refuse_weight_alone(text)
         return VOLUME.number(text)
     at_c = celsius(temperature.removeprefix(" at ")) if temperature else 20.0
     if not COLDEST_WATER_C <= at_c <= HOTTEST_WATER_C:
@@ -186,6 +280,19 @@ def brimful_ml(written: object) -> float:
     if match is not None and match[2].lower() in GRAMS:
         return MASS.number(amount) / water_density_g_per_ml(at_c)
     return VOLUME.number(amount)
+
+
+def _refuse_weight_alone(text: str) -> None:
+    weight = re.fullmatch(rf"({NUMBER}\s*({'|'.join(GRAMS)}))(?: water)?", text, re.IGNORECASE)
+    if weight is None:
+        return
+    number = weight[1].removesuffix(weight[2]).strip()
+    fluid = [f"{number} US fl oz", f"{number} imp fl oz"] if weight[2].lower() == "oz" else []
+    raise wrong(
+        f"is '{text}'; a volume, or a weight of water, was expected",
+        "wax and water fill the same vessel with different weights",
+        ", or ".join((f"{weight[1]} of water at 20 C", *fluid)),
+    )
 
 
 def water_density_g_per_ml(at_c: float) -> float:
@@ -228,7 +335,7 @@ def number(written: object) -> float:
         raise wrong(
             f"is '{text}'; a number was expected",
             "the figures are worked out from it",
-            "a number such as 12.5",
+            "the number alone, in the unit that its name says",
         )
     return float(text)
 

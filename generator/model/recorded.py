@@ -74,6 +74,7 @@ class Recorded:
     candle: str
     scent: str
     collection: str
+    size_name: str
     kind: Kind
     status: Status
     build: Build

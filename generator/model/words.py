@@ -1,12 +1,12 @@
-"""Words, names, dates and counts as a maker writes them."""
+"""Words, names and counts as a maker writes them."""
 
 import re
 from collections.abc import Callable
-from datetime import date
 from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from generator.model.offers import own
 from generator.model.quantities import text_schema, wrong
 
 
@@ -14,8 +14,23 @@ def count(written: object) -> int:
     """A whole number from 1 to 9999."""
     text = str(written).strip()
     if not re.fullmatch(r"[1-9][0-9]{0,3}", text):
-        raise wrong(f"is '{text}'; a whole number was expected", "it is printed and counted with", "6")
+        raise wrong(
+            f"is '{text}'; a whole number was expected", "it is printed and counted with", _count_offer(text)
+        )
     return int(text)
+
+
+_NUMERALS: Final = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+def _count_offer(text: str) -> str:
+    """The maker's own number where it is a whole one."""
+    found = own(text)
+    if found is not None and re.fullmatch(r"0{0,9}[1-9][0-9]{0,3}(\.0+)?", found.number):
+        return found.number.partition(".")[0].lstrip("0")
+    if text.lower() in _NUMERALS:
+        return str(_NUMERALS.index(text.lower()) + 1)
+    return "a whole number from 1 to 9999"
 
 
 def yes_or_no(written: object) -> bool:
@@ -26,25 +41,6 @@ def yes_or_no(written: object) -> bool:
     if text in ("no", "false"):
         return False
     raise wrong(f"is '{text}'; yes or no was expected", "the papers say one thing or the other", "yes, or no")
-
-
-def calendar_date(written: object) -> date:
-    """A date as ISO 8601 writes it: ``2026-11-01``."""
-    text = str(written).strip()
-    if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text):
-        return _no_date(text)
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        return _no_date(text)
-
-
-def _no_date(text: str) -> date:
-    raise wrong(
-        f"is '{text}'; a date was expected",
-        "01/02 is January to some readers and February to others",
-        "2026-11-01 (year, month, day)",
-    )
 
 
 def plain_text(written: object) -> str:
@@ -69,6 +65,35 @@ def matching(pattern: str, what: str, why: str, example: str) -> Callable[[objec
     return read
 
 
+def id_of(written: object) -> str:
+    """A name that can be a web address: small letters, digits and hyphens."""
+    text = plain_text(written)
+    if not re.fullmatch(_ID, text):
+        slug = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:64].strip("-")
+        raise wrong(
+            f"is '{text}'; an id was expected",
+            "it names another file, and becomes a part of web addresses",
+            slug or "small letters a to z, digits and hyphens",
+        )
+    return text
+
+
+def shade(written: object) -> str:
+    """A colour as six hexadecimal digits after ``#``; the maker's own digits are offered again."""
+    text = plain_text(written)
+    if re.fullmatch(_SHADE, text):
+        return text
+    digits = text.removeprefix("#")
+    if re.fullmatch("[0-9a-fA-F]{3}", digits):
+        digits = "".join(digit * 2 for digit in digits)
+    six = f'"#{digits}"' if re.fullmatch("[0-9a-fA-F]{6}", digits) else None
+    raise wrong(
+        f"is '{text}'; a colour was expected",
+        "the drawings are tinted with it",
+        six or '"#" and six digits from 0 to 9 and a to f, all in quotes, such as "#66727a"',
+    )
+
+
 _ID: Final = r"[a-z0-9][a-z0-9-]{0,63}"
 _CODE: Final = r"[A-Za-z0-9][A-Za-z0-9._-]{0,31}"
 _SHADE: Final = r"#[0-9a-fA-F]{6}"
@@ -79,23 +104,25 @@ _COUNT: Final = {
 }
 Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT)]
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO)]
-Day = Annotated[date, BeforeValidator(calendar_date), text_schema(r"^\d{4}-\d{2}-\d{2}$", "2026-11-01")]
 Text = Annotated[str, BeforeValidator(plain_text), WithJsonSchema({"type": ["string", "number"]})]
 Id = Annotated[
     str,
-    BeforeValidator(matching(_ID, "a file's name without its ending", "it names another file", "tumbler-30")),
+    BeforeValidator(id_of),
     text_schema(rf"^{_ID}$", "the other file's name without its ending"),
 ]
+Reference = Annotated[
+    str,
+    BeforeValidator(plain_text),
+    text_schema(rf"^{_ID}$", "the other file's name without its ending"),
+]
+"""The id of another entry; a text that is none is told by the rules, which know the ids that are there."""
+
 StockCode = Annotated[
     str,
     BeforeValidator(matching(_CODE, "a stock code", "it becomes a web address and a file's name", "SS-30")),
     WithJsonSchema({"anyOf": [{"type": "string", "pattern": rf"^{_CODE}$"}, {"type": "integer"}]}),
 ]
-Shade = Annotated[
-    str,
-    BeforeValidator(matching(_SHADE, "a colour", "the drawings are tinted with it", '"#66727a"')),
-    text_schema(rf"^{_SHADE}$", '"#66727a", in quotes'),
-]
+Shade = Annotated[str, BeforeValidator(shade), text_schema(rf"^{_SHADE}$", '"#66727a", in quotes')]
 FileName = Annotated[
     str,
     BeforeValidator(matching(_FILE, "a file's name", "the file is looked for by it", "ss-30-front.jpg")),

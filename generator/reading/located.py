@@ -206,6 +206,14 @@ class _Reader:
                 write="one word and a colon; a text that begins with [, { or * needs quotes",
             )
             return False
+        if event.anchor is not None:
+            self._note(
+                event,
+                what=f"'&{event.anchor}' stands before a key",
+                why="a mark before a key is not read; it marks a value, to be repeated with '*'",
+                write=f"{event.value}: &{event.anchor} and the value behind it",
+            )
+            self._anchors[event.anchor] = _Node(event.value, _spot(event, event, {}), 1)
         if event.value in known:
             self._note(
                 event,

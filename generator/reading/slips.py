@@ -132,10 +132,31 @@ def _backslash(stop: _Stop) -> Problem | None:
 
 
 def _colour_in_brackets(stop: _Stop) -> Problem | None:
-    """The bracket that would close what is open stands in a remark."""
-    if stop.opened[:1] not in _CLOSING:
+    """The bracket that would close what is open stands in a remark.
+
+    At the end of a file the parser no longer says where the bracket stood, so it is looked for from the start.
+    """
+    is_open = stop.opened[:1] in _CLOSING
+    if not is_open and not stop.at_the_end:
         return None
-    return unquoted_colour(stop.lines[stop.began[0]], stop.file, stop.began)
+    first = stop.began[0] if is_open else 0
+    for number in range(first, stop.at[0] + 1):
+        column = stop.began[1] if is_open and number == first else 0
+        line = stop.lines[number]
+        colour = unquoted_colour(line, stop.file, (number, column))
+        if colour is not None and _is_in_brackets(line, colour.place.column - 1):
+            return colour
+    return None
+
+
+def _is_in_brackets(line: str, column: int) -> bool:
+    """Whether a bracket is open there, or one that was opened on an earlier line is closed behind it."""
+    before, behind = line[:column], line[column:]
+    if before.lstrip().startswith("#"):
+        return False
+    return any(
+        before.count(sign) > before.count(_CLOSING[sign]) or _CLOSING[sign] in behind for sign in _CLOSING
+    )
 
 
 def _open_bracket(stop: _Stop) -> Problem | None:

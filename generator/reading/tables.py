@@ -54,11 +54,9 @@ def _record(keys: tuple[tuple[str, ...], ...], row: Row, kind: Any) -> tuple[dic
     data: dict[str, Any] = {}
     below: dict[Step, Spot] = {}
     for (key, *inner), cell in zip(keys, row, strict=False):
-        if not cell.text:
-            continue
-        if inner:
+        if cell.text and inner:
             data.setdefault(key, {})[inner[0]] = cell.text
-        else:
+        elif cell.text:
             data[key] = _value(bare(keys_of(kind)[key]), cell.text)
         inside = {**below[key].below} if key in below else {}
         below[key] = _spot(cell.place, inside | {step: _spot(cell.place) for step in inner})

@@ -11,6 +11,7 @@ from generator.problems import Problem
 from generator.reading.faults import Misfit, Written, traced
 from generator.reading.fields import choices, keys_of, options, shapes
 from generator.reading.keys import About, about
+from generator.reading.meant import keys_meant, word_meant
 from generator.reading.nearest import nearest
 
 _COMMA: Final = re.compile(r"([0-9]+),([0-9]+)([^,]*)", re.DOTALL)
@@ -54,18 +55,20 @@ def _quantity(misfit: Misfit) -> Problem:
     comma = _COMMA.fullmatch(misfit.value.strip())
     if comma is not None:
         return _with_comma(misfit, comma)
-    write = ", or ".join((write, *choices(misfit.accepts)))
+    others = (word for option in options(misfit.accepts) for word in choices(option))
+    write = ", or ".join((write, *others))
     return _at_value(misfit, f"{misfit.name} {what}", why, misfit.line(write))
 
 
 def _with_comma(misfit: Misfit, written: re.Match[str]) -> Problem:
     whole, part, unit = written.groups()
     either = [f"{whole}{part}{unit}"] if len(part) == len("000") else []
+    decimal = [] if unit.startswith(".") else [f"{whole}.{part}{unit}"]
     return _at_value(
         misfit,
         f"{misfit.name} '{written[0]}' is written with a comma",
         "a comma parts thousands for some readers and decimals for others",
-        misfit.line(", or ".join([*either, f"{whole}.{part}{unit}"])),
+        misfit.line(", or ".join([*either, *decimal]) or "the number with one point"),
     )
 
 
@@ -75,11 +78,18 @@ def _missing(misfit: Misfit) -> Problem:
         return _wrong_length(misfit, misfit.within)
     known = about(misfit.owner, key)
     this = _ARTICLE.sub("this ", misfit.mapping)
+    if misfit.in_table:
+        return Problem(
+            place=misfit.written.places.of((*misfit.path, *misfit.beyond)),
+            what=f"'{key}' is empty in {this}",
+            why=known.why,
+            write=f"its own value in this cell, in the form of {known.example}",
+        )
     return Problem(
         place=misfit.key_place,
-        what=f"'{key}' is empty in {this}" if misfit.in_table else f"'{key}' is missing from {this}",
+        what=f"'{key}' is missing from {this}",
         why=known.why,
-        write=known.example if misfit.in_table else f"{key}: {known.example}",
+        write=f"{key}: {known.example}",
     )
 
 
@@ -100,7 +110,8 @@ def _choice(misfit: Misfit) -> Problem:
 
 
 def _not_one_of(misfit: Misfit, words: Sequence[str]) -> Problem:
-    near = nearest(str(misfit.value), words)
+    meant = word_meant(_last_key(misfit), str(misfit.value))
+    near = meant or nearest(str(misfit.value), words)
     return _at_value(
         misfit,
         f"{misfit.name} {_state(misfit.value)}, not one of its words",
@@ -120,7 +131,8 @@ def _wrong_form(misfit: Misfit) -> Problem:
 
 
 def _keys_expected(misfit: Misfit) -> Problem:
-    return _expected(misfit, "keys with values")
+    meant = keys_meant(misfit.accepts, misfit.value)
+    return _expected(misfit, "keys with values", misfit.line(meant) if meant else None)
 
 
 def _list_expected(misfit: Misfit) -> Problem:

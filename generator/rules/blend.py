@@ -102,8 +102,7 @@ def density_set_g_per_ml(formula: Formula, blend: Blend) -> float:
 
     A fragrance that records none counts as 0.98 g/ml, an additive or dye as 1.0 g/ml.
     """
-    waxes = {portion.material.id: portion.material.density.set_g_per_ml for portion in formula.waxes}
-    return _blended_g_per_ml(blend, {**_cold_g_per_ml(formula), **waxes})
+    return _blended_g_per_ml(blend, cold_g_per_ml(formula))
 
 
 def density_molten_g_per_ml(formula: Formula, blend: Blend, at_c: float) -> float:
@@ -112,16 +111,28 @@ def density_molten_g_per_ml(formula: Formula, blend: Blend, at_c: float) -> floa
     Each wax is moved from its own recorded temperature, each oil from 20 degC; additives and dyes count as when
     cold (CHOICE). Holds from 30 to 120 degC and refuses others: `density.pour_fault` tells them.
     """
+    return _blended_g_per_ml(blend, hot_g_per_ml(formula, at_c))
+
+
+def cold_g_per_ml(formula: Formula) -> Mapping[str, float]:
+    """The density of each ingredient when set, as recorded or by default."""
+    waxes = {portion.material.id: portion.material.density.set_g_per_ml for portion in formula.waxes}
+    stirred = {portion.material.id: _recorded_g_per_ml(portion.material) for portion in stirred_in(formula)}
+    return {**stirred, **waxes}
+
+
+def hot_g_per_ml(formula: Formula, at_c: float) -> Mapping[str, float]:
+    """The density of each ingredient at the temperature of the pour."""
+    cold = cold_g_per_ml(formula)
     waxes = {
         portion.material.id: molten_wax_g_per_ml(portion.material.density.molten, at_c)
         for portion in formula.waxes
     }
-    cold = _cold_g_per_ml(formula)
     oils = {
         portion.material.id: hot_oil_g_per_ml(cold[portion.material.id], at_c)
         for portion in formula.fragrances
     }
-    return _blended_g_per_ml(blend, {**cold, **oils, **waxes})
+    return {**cold, **oils, **waxes}
 
 
 def lhv_mj_per_kg(formula: Formula, blend: Blend) -> float:
@@ -161,11 +172,6 @@ def _parts(formula: Formula, weights: Mapping[str, Decimal]) -> Iterator[BlendPa
     for role, portions in groups:
         for id_ in sorted(portion.material.id for portion in portions):
             yield BlendPart(id=id_, role=role, grams=weights[id_])
-
-
-def _cold_g_per_ml(formula: Formula) -> Mapping[str, float]:
-    """Densities of all that is stirred in, as recorded or by default."""
-    return {portion.material.id: _recorded_g_per_ml(portion.material) for portion in stirred_in(formula)}
 
 
 def _recorded_g_per_ml(material: Fragrance | Additive | Dye) -> float:

@@ -1,6 +1,6 @@
 """Burn hours: what recorded tests say of a candle, and how far its papers may go."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import floor
 from typing import Final, Literal
@@ -9,7 +9,7 @@ from generator.model.burn_test import Session
 from generator.problems import Fault, Severity
 from generator.rules.fuel import Band, Fuel, untested_band
 from generator.rules.matching import Match, MatchLevel
-from generator.rules.pieces import WHOLE_LIFE_COVERAGE, Drowned, Piece, reckon
+from generator.rules.pieces import WHOLE_LIFE_COVERAGE, Drowned, Excluded, Piece, reckon
 from generator.rules.rates import RateEstimate, estimate_rate
 from generator.rules.sessions import blocking_faults
 
@@ -19,6 +19,9 @@ LEAST_TESTED_SESSIONS: Final = 3
 
 THIN_COVERAGE: Final = 0.5
 """Share of the burnable wax below which a test may only lower the untested figure (D3, CHOICE)."""
+
+LEAST_CLAIM_H: Final = 1
+"""Papers print whole hours rounded down, so less than this would be none (CHOICE)."""
 
 Basis = Literal["tested", "provisional", "thin test", "untested"]
 
@@ -61,9 +64,20 @@ class Hours:
 
     @property
     def claim_h(self) -> int | None:
-        """The whole hours that papers may print; a thin test may lower the untested figure, never raise it."""
-        if self.forbidden:
-            return None
+        """The whole hours that papers may print, one at least; None where there are none to print.
+
+        A thin test may lower the untested figure, never raise it.
+        """
+        claim_h = self._carried_h
+        return None if self.forbidden or claim_h < LEAST_CLAIM_H else claim_h
+
+    @property
+    def carries_no_hour(self) -> bool:
+        """Whether tests that forbid nothing leave less than the least claim."""
+        return not self.forbidden and self.claim_h is None
+
+    @property
+    def _carried_h(self) -> int:
         if self.estimate is None:
             return self.band.low_h
         tested_h = claimed_h(self.burnable_g, self.estimate.rate_high_g_per_h, self.least_life_h)
@@ -143,11 +157,13 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
     by_file = {test.file: test for test in sorted(tests, key=lambda test: test.file)}
     counting = [test for test in by_file.values() if _counts(test)]
     supporting = _closest(counting)
-    reckoned = reckon(((test.file, test.sessions) for test in supporting), fuel.burnable_g)
+    repeated = _repeats(supporting)
+    reckoned = reckon(_tables(test for test in supporting if test.file not in repeated), fuel.burnable_g)
     pieces = reckoned.pieces
-    faults = (
-        *(fault for test in counting for fault in blocking_faults(test.index, test.sessions)),
-        *(_drowned_fault(by_file[drowned.file].index, drowned) for drowned in reckoned.drowned),
+    drowned = reckon(_tables(counting), fuel.burnable_g).drowned
+    forbidding = (
+        *(fault for test in by_file.values() for fault in _dangers(test)),
+        *(_drowned_fault(by_file[piece.file].index, piece) for piece in drowned),
     )
     estimate = estimate_rate(pieces, related=any(map(_is_related, supporting))) if pieces else None
     reasons = (*_doubts_of_tests(by_file.values(), supporting), *_doubts_of_pieces(pieces))
@@ -160,23 +176,32 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
         pieces=pieces,
         excluded=tuple(map(str, reckoned.excluded)),
         reasons=reasons,
-        forbidden=bool(faults),
+        forbidden=bool(forbidding),
     )
-    return hours, faults
+    return hours, (
+        *forbidding,
+        *(_repeat_fault(by_file[file], earlier) for file, earlier in _repeats(by_file.values()).items()),
+        *(() if forbidding else _excluded_faults(by_file, reckoned.excluded)),
+        *((_no_hour_fault(fuel.burnable_g),) if hours.carries_no_hour else ()),
+    )
 
 
 def claim_faults(claim_hours: float | None, hours: Hours) -> tuple[Fault, ...]:
-    """Whether the hours a maker prints are more than the figures carry."""
+    """Whether the hours a maker prints are none, or more than the figures carry."""
     carried_h = hours.claim_h
-    if claim_hours is None or (carried_h is not None and claim_hours <= carried_h):
+    if claim_hours is None or (carried_h is not None and LEAST_CLAIM_H <= claim_hours <= carried_h):
         return ()
-    if carried_h is None:
-        what = f"claim_hours is {claim_hours:g} h, but no hours can be printed for this candle"
-        write = "no claim_hours until its burn test is sound"
-    else:
-        what = f"claim_hours is {claim_hours:g} h; the figures carry {carried_h} h ({hours.basis})"
-        write = f"claim_hours: {carried_h}"
+    what = f"claim_hours is {claim_hours:g} h"
     why = "some of the candles sold would go out before the printed hours are over"
+    write = f"claim_hours: {carried_h}"
+    if carried_h is None:
+        what = f"{what}, but no hours can be printed for this candle"
+        write = "no claim_hours until its burn test is sound"
+    elif claim_hours < LEAST_CLAIM_H:
+        what = f"{what}, less than {LEAST_CLAIM_H} h"
+        why = "papers print whole hours, rounded down, and would say that the candle burns for 0 hours"
+    else:
+        what = f"{what}; the figures carry {carried_h} h ({hours.basis})"
     return (Fault(path=("claim_hours",), what=what, why=why, write=write),)
 
 
@@ -195,6 +220,35 @@ def _is_related(test: Evidence) -> bool:
 def _closest(counting: Sequence[Evidence]) -> Sequence[Evidence]:
     """The tests of this very candle, where there are any; else all that may count."""
     return [test for test in counting if _is_exact(test)] or counting
+
+
+def _tables(tests: Iterable[Evidence]) -> Iterator[tuple[str, tuple[Session, ...]]]:
+    for test in tests:
+        yield test.file, test.sessions
+
+
+def _repeats(tests: Iterable[Evidence]) -> Mapping[str, Evidence]:
+    """Each file whose rows an earlier one holds already, in whatever order, and that earlier one."""
+    first: dict[frozenset[tuple[object, ...]], Evidence] = {}
+    repeats: dict[str, Evidence] = {}
+    for test in tests:
+        rows = frozenset(
+            (s.piece, s.session, s.hours, s.before_g, s.after_g, s.outcome) for s in test.sessions
+        )
+        earlier = first.setdefault(rows, test)
+        if earlier is not test:
+            repeats[test.file] = earlier
+    return repeats
+
+
+def _dangers(test: Evidence) -> tuple[Fault, ...]:
+    """Asked of every test, also of one that no longer matches: a crack is no matter of rates."""
+    return blocking_faults(
+        test.index,
+        test.sessions,
+        same_vessel=test.match is None or test.match.same_vessel,
+        same_wicks=test.match is None or test.match.same_wicks,
+    )
 
 
 def _basis(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> Basis:
@@ -234,5 +288,43 @@ def _drowned_fault(test: int, drowned: Drowned) -> Fault:
         what=f"piece {drowned.name} drowned with {drowned.unburnt_g:.3g} g still to burn",
         why="some of the candles sold would drown as well, so no burn hours are printed",
         write="wick: a larger size, tested anew; or outcome: fault and its reason, if the piece itself was at fault",
+        severity=Severity.WARNING,
+    )
+
+
+def _repeat_fault(test: Evidence, earlier: Evidence) -> Fault:
+    return Fault(
+        path=("burn_time", test.index),
+        what=f"{test.file} holds the same rows as {earlier.file}",
+        why="candles burnt once would count twice, so the rows count once",
+        write=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
+        severity=Severity.WARNING,
+    )
+
+
+def _excluded_faults(by_file: Mapping[str, Evidence], excluded: Iterable[Excluded]) -> Iterator[Fault]:
+    for one in excluded:
+        yield _excluded_fault(by_file[one.file].index, one)
+
+
+def _excluded_fault(test: int, excluded: Excluded) -> Fault:
+    whole_piece = excluded.session is None
+    return Fault(
+        path=("burn_time", test, excluded.row, "piece" if whole_piece else "outcome"),
+        what=f"{excluded.what}, does not count: {excluded.reason}",
+        why="the burn hours rest on the other rows alone",
+        write="another piece, burnt without a fault"
+        if whole_piece
+        else "leave the row if it is right, or outcome: ok if the candle burnt as it should",
+        severity=Severity.WARNING,
+    )
+
+
+def _no_hour_fault(burnable_g: float) -> Fault:
+    return Fault(
+        path=("burn_time",),
+        what=f"the tests carry less than {LEAST_CLAIM_H} h for the {burnable_g:.1f} g that can burn",
+        why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
+        write="burn_time: a new test, with hours and weights as noted while burning",
         severity=Severity.WARNING,
     )

@@ -1,9 +1,9 @@
 """Checks that need more than one entry; a new one is a function and a line in ``CHECKS``."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Final
 
-from generator.model.candle import Candle, Format, Kind, Shared, Size, Status
+from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
 from generator.model.maker import Maker
 from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
@@ -98,7 +98,7 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
 
 
 def kinds(shop: Shop) -> Iterator[Fault]:
-    """Kinds that have a name but no rules yet, and melts with a wick."""
+    """Kinds that have a name but no rules yet."""
     entries: Iterable[tuple[Path, Format | Size]] = (
         *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
         *((at, size) for at, _, size, _ in sizes(shop)),
@@ -111,14 +111,63 @@ def kinds(shop: Shop) -> Iterator[Fault]:
                 why="its weight, its hours and its warnings follow other rules than those of a container",
                 write="container, or melt",
             )
+
+
+def melts(shop: Shop) -> Iterator[Fault]:
+    """Melts with a wick, or with anything else that belongs to a flame."""
     for at, _, size, given in sizes(shop):
-        if (size.kind or given.kind) is Kind.MELT and (size.wick or given.wick):
+        if (size.kind or given.kind) is not Kind.MELT:
+            continue
+        written = {
+            "wick": size.wick or given.wick,
+            "burn_time": size.burn_time,
+            "claim_hours": size.claim_hours,
+            "longest_session": size.longest_session_h,
+        }
+        for key, value in written.items():
+            if value is None or value == {}:
+                continue
             yield Fault(
-                path=(*at, "wick") if size.wick else at,
-                what=f"{size.stock_code} is a melt and has a wick",
+                path=at if key == "wick" and not size.wick else (*at, key),
+                what=f"{size.stock_code} is a melt and has a {key}",
                 why="a melt is warmed and never lit, so its papers speak of no flame",
-                write="kind: container, or leave the wick out",
+                write=f"kind: container, or leave the {key} out",
             )
+
+
+def borrowed_tests(shop: Shop) -> Iterator[Fault]:
+    """A size that borrows its burn tests from one that has none of its own, or from itself."""
+    written = {size.stock_code: size.burn_time for _, _, size, _ in sizes(shop)}
+    for at, _, size, _ in sizes(shop):
+        if not isinstance(size.burn_time, Like) or size.burn_time.like not in written:
+            continue
+        lender = size.burn_time.like
+        lent = written[lender]
+        if lent is not None and not isinstance(lent, Like):
+            continue
+        of_its_own = f"has no tests of its own; it borrows those of {lent.like}" if lent else "has no tests"
+        own = f"burn_time: burn-tests/{size.stock_code}.csv, once it is tested"
+        yield Fault(
+            path=(*at, "burn_time", "like"),
+            what=f"{size.stock_code} borrows the burn tests of {lender}, which {of_its_own}",
+            why="its hours would be printed as untested",
+            write=", or ".join((*(f"burn_time: {{like: {code}}}" for code in _tested(written, lender)), own)),
+        )
+
+
+def _tested(written: Mapping[str, BurnTime | None], lender: str) -> tuple[str, ...]:
+    """The stock code at the end of a chain of lenders, if tests of its own are there; else a few that have some."""
+    met = set()
+    while lender not in met:
+        met.add(lender)
+        lent = written.get(lender)
+        if isinstance(lent, Like):
+            lender = lent.like
+        elif lent is not None:
+            return (lender,)
+    return tuple(
+        code for code, tests in written.items() if tests is not None and not isinstance(tests, Like)
+    )[:3]
 
 
 def colliding_pages(shop: Shop) -> Iterator[Fault]:
@@ -164,9 +213,10 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
     for at, candle, size, given in sizes(shop):
         if (size.status or candle.status) in _POURED_NO_MORE:
             continue
+        own = size.ingredients or {}
+        poured = [id_ for id_, amount in {**candle.ingredients, **own}.items() if amount.value]
         used = (
-            *(((at[0], "ingredients", id_), id_) for id_ in candle.ingredients),
-            *(((*at, "ingredients", id_), id_) for id_ in size.ingredients or ()),
+            *(((*(at if id_ in own else at[:1]), "ingredients", id_), id_) for id_ in poured),
             *(((*at, "wick"), id_) for id_ in size.wick or given.wick or ()),
             ((*at, "vessel"), size.vessel or given.vessel or ""),
         )
@@ -212,6 +262,25 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
                 what=f"{size.stock_code} has no price",
                 why="the catalogue lists it without one, and the trade sheet without a margin",
                 write="price: 24.00",
+                severity=Severity.WARNING,
+            )
+
+
+def broken_cases(shop: Shop) -> Iterator[Fault]:
+    """A smallest order that would break up a case."""
+    entries: Iterable[tuple[Path, Format | Size]] = (
+        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
+        *((at, size) for at, _, size, _ in sizes(shop)),
+    )
+    for at, entry in entries:
+        trade = entry.trade
+        if trade and trade.case and trade.minimum and trade.minimum % trade.case:
+            whole = -(-trade.minimum // trade.case) * trade.case
+            yield Fault(
+                path=(*at, "trade", "minimum"),
+                what=f"minimum {trade.minimum} is no whole number of cases of {trade.case}",
+                why="the smallest order would break up a case",
+                write=f"minimum: {whole}",
                 severity=Severity.WARNING,
             )
 
@@ -282,6 +351,8 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     the_maker,
     missing_keys,
     kinds,
+    melts,
+    borrowed_tests,
     repeated_stock_codes,
     repeated_barcodes,
     empty_candles,
@@ -290,5 +361,6 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     wick_cores,
     discontinued_materials,
     missing_prices,
+    broken_cases,
     missing_compositions,
 )

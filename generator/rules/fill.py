@@ -11,6 +11,7 @@ from typing import Final
 
 from generator.model.candle import Fill, Level
 from generator.model.entry import entry_key
+from generator.model.quantities import as_written
 from generator.model.recorded import Build
 from generator.model.vessel import Vessel
 from generator.problems import Fault, is_error
@@ -21,6 +22,8 @@ from generator.rules.measurements import vessel_faults
 from generator.rules.weighings import LEAST_NET_G
 
 _FORMS: Final = ("to_mm", "below_rim_mm", "weight_g", "volume_ml")
+_LINES: Final = ("to", "below_rim")
+_FORM_UNITS: Final = {"to": "mm", "below_rim": "mm", "weight": "g", "volume": "ml"}
 _FILL_EXAMPLE: Final = "fill: {to: 68 mm, level: set}"
 _OVER_WHY: Final = "the printed wax weight would be more than the vessel holds"
 
@@ -184,11 +187,22 @@ def _finish(build: Build, fill: Fill, blend: Blend) -> Finish:
     if fill.at_c is not None:
         molten_g_per_ml = density_molten_g_per_ml(build.formula, blend, fill.at_c)
         volume_ml = cold_volume_ml(volume_ml, molten_g_per_ml, set_g_per_ml)
+    line_mm = _set_line_mm(build.vessel, fill)
+    if line_mm is None:
+        line_mm = wax_level_mm(build.vessel, min(volume_ml, most_wax_ml(build.vessel)))
     return Finish(
-        level_set_mm=wax_level_mm(build.vessel, min(volume_ml, most_wax_ml(build.vessel))),
+        level_set_mm=line_mm,
         volume_ml=volume_ml,
         computed_g=volume_ml * set_g_per_ml,
     )
+
+
+def _set_line_mm(vessel: Vessel, fill: Fill) -> float | None:
+    """The line itself, exactly as written, where it marks the cold surface."""
+    form, size = _only(fill)
+    if fill.level is not Level.SET or form not in _LINES:
+        return None
+    return size if form == "to" else float(as_written(height_mm(vessel.inside)) - as_written(size))
 
 
 def _volume_ml(vessel: Vessel, fill: Fill, set_g_per_ml: float) -> float:
@@ -220,7 +234,7 @@ def _size_faults(build: Build, fill: Fill, finish: Finish) -> Iterator[Fault]:
     if finish.computed_g < LEAST_NET_G:
         yield Fault(
             path=("fill", form),
-            what=f"fill {form} makes a candle of {finish.computed_g:.1f} g",
-            why=f"a candle holds at least {LEAST_NET_G:g} g of wax",
+            what=f"fill {form} {size:g} {_FORM_UNITS[form]} makes a candle of {finish.computed_g:.1f} g",
+            why=f"with less than {LEAST_NET_G:g} g of wax there would be no net weight to print and nothing to burn",
             write=_FILL_EXAMPLE,
         )

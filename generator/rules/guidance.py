@@ -13,6 +13,9 @@ from generator.problems import Fault, Severity
 LONGEST_SESSION_H: Final = 4.0
 """Longest burn at one time (standards.md B2, FOUND-2nd; pages of makers, of no association)."""
 
+SHORTEST_LIMIT_H: Final = 1.0
+"""A maker's own limit below this lets no pool of wax form (CHOICE, on one hour an inch, standards.md B4)."""
+
 COOL_DOWN_H: Final = 2.0
 """Rest before it is lit again (standards.md B3, FOUND-2nd)."""
 
@@ -92,9 +95,20 @@ def session_limit_h(makers_h: float | None, longest_tested_h: float | None) -> f
 
 
 def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
-    """Whether the maker's own limit is longer than papers print."""
-    if makers_h is None or makers_h <= LONGEST_SESSION_H:
+    """Whether the maker's own limit is longer than papers print, or too short to burn a candle by."""
+    if makers_h is None or SHORTEST_LIMIT_H <= makers_h <= LONGEST_SESSION_H:
         return ()
+    if makers_h < SHORTEST_LIMIT_H:
+        what = f"longest_session is {makers_h:g} h, less than {SHORTEST_LIMIT_H:g} h"
+        why = "a candle that is put out so soon melts a hole around its wick, and its flame drowns in it"
+        return (
+            Fault(
+                path=("longest_session",),
+                what=what,
+                why=why,
+                write=f"longest_session: {LONGEST_SESSION_H:g} h",
+            ),
+        )
     return (
         Fault(
             path=("longest_session",),

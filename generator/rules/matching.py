@@ -1,6 +1,6 @@
 """Whether a burn test still speaks for a candle: what was tested against what is made, field by field."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from enum import Enum
 from typing import Final
@@ -15,6 +15,9 @@ FRAGRANCE_TOLERANCE_POINTS: Final = 0.5
 RELATED_FRAGRANCE_TOLERANCE_POINTS: Final = 1.0
 ADDITIVE_TOLERANCE_POINTS: Final = 0.1
 """How far a candle may move from what was tested; points are percent of the total (physics.md D7, CHOICE)."""
+
+_VESSEL: Final = "vessel"
+_WICK: Final = "wick"
 
 _ROUNDING: Final = 1e-9
 """What binary arithmetic may add to a difference of exactly the tolerance."""
@@ -80,6 +83,19 @@ class Match:
     level: MatchLevel
     moved: tuple[Moved, ...]
 
+    @property
+    def same_vessel(self) -> bool:
+        """Whether a vessel that cracked in the test is the candle's."""
+        return not self._moved(_VESSEL)
+
+    @property
+    def same_wicks(self) -> bool:
+        """Whether a flame that was seen in the test is that of the candle's wicks."""
+        return not self._moved(_WICK)
+
+    def _moved(self, field: str) -> bool:
+        return any(moved.field == field for moved in self.moved)
+
 
 def compare(tested: Physique, now: Physique) -> Match:
     """Whether a test of one candle supports another, by the rules of physics.md D7 (CHOICE)."""
@@ -136,7 +152,7 @@ def _different(field: str, tested: str, now: str) -> Iterator[Moved]:
 
 
 def _vessel(tested: Physique, now: Physique) -> Iterator[Moved]:
-    yield from _different("vessel", tested.vessel, now.vessel)
+    yield from _different(_VESSEL, tested.vessel, now.vessel)
     yield from _different("vessel material", tested.material, now.material)
     if _apart(tested.inner_diameter_mm, now.inner_diameter_mm, DIAMETER_TOLERANCE_MM):
         yield Moved(
@@ -152,20 +168,24 @@ def _fill(tested: Physique, now: Physique) -> Iterator[Moved]:
 
 
 def _wicks(tested: Physique, now: Physique) -> Iterator[Moved]:
-    for field, told in (("wick", _wick_counts), ("wick core", _wick_cores), ("wick trim", _wick_trims)):
+    for field, told in ((_WICK, _wick_counts), ("wick core", _wick_cores), ("wick trim", _wick_trims)):
         yield from _different(field, told(tested), told(now))
 
 
 def _wick_counts(candle: Physique) -> str:
-    return " and ".join(f"{wick.count} × {wick.id}" for wick in sorted(candle.wicks))
+    return _listed(f"{wick.count} × {wick.id}" for wick in sorted(candle.wicks))
 
 
 def _wick_cores(candle: Physique) -> str:
-    return " and ".join(wick.core for wick in sorted(candle.wicks))
+    return _listed(wick.core for wick in sorted(candle.wicks))
 
 
 def _wick_trims(candle: Physique) -> str:
-    return " and ".join(_mm(wick.trim_mm) for wick in sorted(candle.wicks))
+    return _listed(_mm(wick.trim_mm) for wick in sorted(candle.wicks))
+
+
+def _listed(words: Iterable[str]) -> str:
+    return " and ".join(words) or "none"
 
 
 def _waxes(tested: Physique, now: Physique) -> Iterator[Moved]:

@@ -13,6 +13,9 @@ from generator.rules.geometry import total_ml, widest_mm
 BRIMFUL_DIFFERS_PERCENT: Final = 15.0
 """Above this, shape and measured brimful cannot both be right (CHOICE)."""
 
+BRIMFUL_BEYOND_PERCENT: Final = 40.0
+"""Above this no thick wall or measuring slip explains it, so nothing is worked out from either (CHOICE)."""
+
 _MAY_BE_ZERO: Final = "corner_mm"
 _WAX_WHY: Final = "the wax weight, and every weight printed from it, is worked out from the inside"
 
@@ -135,14 +138,17 @@ def _content_faults(vessel: Vessel) -> Iterator[Fault]:
         )
         return
     holds_ml = vessel.brimful_ml or computed_ml
-    if abs(holds_ml / computed_ml - 1) * 100 > BRIMFUL_DIFFERS_PERCENT:
+    off_percent = abs(holds_ml / computed_ml - 1) * 100
+    if off_percent > BRIMFUL_DIFFERS_PERCENT:
+        beyond_all = off_percent > BRIMFUL_BEYOND_PERCENT
+        most_percent = BRIMFUL_BEYOND_PERCENT if beyond_all else BRIMFUL_DIFFERS_PERCENT
         yield Fault(
             path=("brimful",),
-            what=f"brimful {holds_ml:.0f} ml is more than {BRIMFUL_DIFFERS_PERCENT:g} % off "
+            what=f"brimful {holds_ml:.0f} ml is more than {most_percent:g} % off "
             f"the {computed_ml:.0f} ml of the shape",
             why="one of the two is wrong, and the wax weight with it",
             write="brimful and the inside measured again",
-            severity=Severity.WARNING,
+            severity=Severity.ERROR if beyond_all else Severity.WARNING,
         )
     if vessel.displaced_ml is not None and vessel.displaced_ml >= holds_ml:
         yield Fault(

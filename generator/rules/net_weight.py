@@ -10,7 +10,7 @@ from generator.model.quantities import as_written
 from generator.model.recorded import Build
 from generator.problems import Fault, Severity, is_error
 from generator.rules.fill import Finish
-from generator.rules.geometry import diameter_mm
+from generator.rules.geometry import diameter_mm, most_wax_ml
 from generator.rules.solids import circle_mm2
 from generator.rules.weighings import LEAST_NET_G, Weighings, margin_g, weighing_faults, weighings
 
@@ -46,12 +46,15 @@ def net_weight(
 ) -> tuple[NetWeight | None, tuple[Fault, ...]]:
     """The net weight by the order of trust: weighings, poured to weight, water, geometry.
 
-    None where a weighing is no candle's.
+    None where a weighing is no candle's, or is more than the vessel holds.
     """
     faults = tuple(weighing_faults(weighed))
     if any(map(is_error, faults)):
         return None, faults
     seen = weighings(weighed)
+    differing = tuple(_difference_faults(seen, build, finish))
+    if any(map(is_error, differing)):
+        return None, (*faults, *differing)
     unweighed_basis, unweighed_percent = _unweighed(build, finish, scale_step_g)
     net_g = finish.computed_g if seen is None else seen.mean_g
     return (
@@ -61,9 +64,9 @@ def net_weight(
             error_percent=_weighed_percent(seen, scale_step_g) or unweighed_percent,
             computed_g=finish.computed_g,
             weighings=seen,
-            proven_g=_proven_g(build, seen, net_g, scale_step_g),
+            proven_g=None if differing else _proven_g(build, seen, net_g, scale_step_g),
         ),
-        (*faults, *_difference_faults(seen, finish)),
+        (*faults, *differing),
     )
 
 
@@ -110,15 +113,27 @@ def _weighed_percent(seen: Weighings | None, scale_step_g: float) -> float | Non
 
 
 def _proven_g(build: Build, seen: Weighings | None, net_g: float, scale_step_g: float) -> float | None:
-    carried_g = [] if seen is None or seen.carried_g is None else [seen.carried_g]
-    if build.fill is not None and build.fill.weight_g is not None:
-        carried_g.append(float(as_written(build.fill.weight_g) - as_written(scale_step_g)))
-    proven_g = min(max(carried_g, default=0.0), net_g)
+    """What the label may state: enough weighings decide; without them, what was poured to weight."""
+    carried_g = seen.carried_g if seen else None
+    if carried_g is None and build.fill is not None and build.fill.weight_g is not None:
+        carried_g = float(as_written(build.fill.weight_g) - as_written(scale_step_g))
+    proven_g = min(carried_g or 0.0, net_g)
     return proven_g if proven_g >= LEAST_NET_G else None
 
 
-def _difference_faults(seen: Weighings | None, finish: Finish) -> Iterator[Fault]:
+def _difference_faults(seen: Weighings | None, build: Build, finish: Finish) -> Iterator[Fault]:
     if seen is None:
+        return
+    most_ml = most_wax_ml(build.vessel)
+    weighed_ml = seen.mean_g * finish.volume_ml / finish.computed_g
+    if weighed_ml > most_ml:
+        yield Fault(
+            path=("weighed",),
+            what=f"weighed {seen.mean_g:.1f} g on average, {weighed_ml:.1f} ml of set wax, "
+            f"more than the {most_ml:.1f} ml the vessel holds",
+            why="the printed wax weight would be more than the vessel holds",
+            write="weighed: [{empty: the vessel with its wick, full: the finished candle}], or correct the vessel",
+        )
         return
     percent = 100 * (seen.mean_g / finish.computed_g - 1)
     if abs(percent) > WEIGHED_DIFFERS_PERCENT:

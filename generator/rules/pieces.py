@@ -49,19 +49,23 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Excluded:
-    """What does not count; ``session`` is None where the whole piece does not."""
+    """What does not count, from which row on; ``session`` is None where the whole piece does not."""
 
     file: str
+    row: int
     piece: str
     session: int | None
     hours: float
     reason: str
 
+    @property
+    def what(self) -> str:
+        """The piece, or the session of it, and its hours."""
+        piece = f"piece {self.piece}"
+        return f"{piece if self.session is None else f'session {self.session} of {piece}'}, {self.hours:g} h"
+
     def __str__(self) -> str:
-        what = (
-            f"piece {self.piece}" if self.session is None else f"session {self.session} of piece {self.piece}"
-        )
-        return f"{self.file}: {what}, {self.hours:g} h: {self.reason}"
+        return f"{self.file}: {self.what}: {self.reason}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,6 +160,7 @@ def _excluded(file: str, rows: tuple[Row, ...]) -> Iterator[Excluded]:
         if not _counts(row):
             yield Excluded(
                 file=file,
+                row=row.index,
                 piece=row.session.piece,
                 session=row.session.session,
                 hours=row.session.hours,
@@ -164,6 +169,7 @@ def _excluded(file: str, rows: tuple[Row, ...]) -> Iterator[Excluded]:
     if not _keeps_enough(rows):
         yield Excluded(
             file=file,
+            row=rows[0].index,
             piece=rows[0].session.piece,
             session=None,
             hours=fsum(row.session.hours for row in rows),

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
-from typing import Final
+from typing import Final, Protocol
 
 from generator.model.burn_test import BurnTest, TestedAs
 from generator.model.candle import Candle, Like, Shared, Size
@@ -18,12 +18,12 @@ IsBroken = Callable[[str, str], bool]
 class _Folder:
     """One sort of entry: its name, where its files are, what is there, and what a missing one would spoil.
 
-    ``kinds`` are the words under which broken entries of it are known.
+    ``ids`` gives each id the name its entry has. ``kinds`` are the words under which broken entries of it are known.
     """
 
     name: str
     where: str
-    ids: Collection[str]
+    ids: Mapping[str, str]
     why: str
     kinds: tuple[str, ...] = ()
     is_broken: IsBroken = lambda _kind, _id: False
@@ -45,19 +45,33 @@ def reference_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
 
 
 def _folders(shop: Shop, is_broken: IsBroken) -> Mapping[str, _Folder]:
-    ids: Mapping[str, Collection[str]] = {
-        "collection": shop.collections,
-        "format": shop.formats,
-        "vessel": shop.vessels,
-        "wick": shop.wicks,
-        "ingredient": {*shop.waxes, *shop.fragrances, *shop.additives, *shop.dyes},
-        "burn test": shop.burn_tests,
-        "photo": shop.photos,
+    ids: Mapping[str, Mapping[str, str]] = {
+        "collection": _names(shop.collections),
+        "format": {id_: each.name or id_ for id_, each in shop.formats.items()},
+        "vessel": _names(shop.vessels),
+        "wick": _names(shop.wicks),
+        "ingredient": {
+            **_names(shop.waxes),
+            **_names(shop.fragrances),
+            **_names(shop.additives),
+            **_names(shop.dyes),
+        },
+        "burn test": {id_: id_ for id_ in shop.burn_tests},
+        "photo": {id_: id_ for id_ in shop.photos},
     }
     return {
         kind: _Folder(name=name, where=where, ids=ids[kind], why=why, kinds=words, is_broken=is_broken)
         for kind, (name, where, why, words) in _FOLDERS.items()
     }
+
+
+class _Named(Protocol):
+    @property
+    def name(self) -> str: ...
+
+
+def _names(entries: Mapping[str, _Named]) -> dict[str, str]:
+    return {id_: each.name for id_, each in entries.items()}
 
 
 _NO_WEIGHT: Final = "the candle would be printed without a net weight"
@@ -87,13 +101,35 @@ _FOLDERS: Final = {
 def _missing(path: Path, written: str, folder: _Folder) -> Iterator[Fault]:
     if folder.has(written):
         return
-    nearest = get_close_matches(written, sorted(folder.ids), n=1) or sorted(folder.ids)[:5]
     yield Fault(
         path=path,
         what=f"there is no {folder.name} '{written}' in {folder.where}",
         why=folder.why,
-        write=", or ".join(nearest) if nearest else f"the name of a file that is in {folder.where}",
+        write=_offered(path, written, folder),
     )
+
+
+def _offered(path: Path, written: str, folder: _Folder) -> str:
+    """The ids most like what was written, else those that are there, behind the key where one line holds both."""
+    ids = _nearest(written, folder.ids) or sorted(folder.ids)[:_MOST_LISTED]
+    if not ids:
+        is_file = folder.where.endswith(".yaml")
+        return f"a key of {folder.where}" if is_file else f"the name of a file that is in {folder.where}"
+    has_key = isinstance(path[-1], str) and path[-1] != written
+    return f"{path[-1]}: {', or '.join(ids)}" if has_key else ", or ".join(ids)
+
+
+def _nearest(written: str, ids: Mapping[str, str]) -> list[str]:
+    """The ids that are alike, or whose entry's name is, the most alike first and none twice."""
+    labels = {name.casefold(): id_ for id_, name in sorted(ids.items())} | {
+        id_.casefold(): id_ for id_ in ids
+    }
+    alike = get_close_matches(written.casefold(), sorted(labels), n=_MOST_ALIKE)
+    return list(dict.fromkeys(labels[label] for label in alike))
+
+
+_MOST_ALIKE: Final = 2
+_MOST_LISTED: Final = 5
 
 
 def _shared(at: Path, shared: Shared | TestedAs, folders: Mapping[str, _Folder]) -> Iterator[Fault]:
@@ -127,7 +163,7 @@ def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, _F
         stock = _Folder(
             name="stock code",
             where="content/candles",
-            ids=codes,
+            ids={code: code for code in codes},
             kinds=("stock-code",),
             is_broken=folders["photo"].is_broken,
             why=_UNTESTED,

@@ -1,7 +1,8 @@
 """Sessions of a burn test as weighed: what a row must say, what two rows must agree on, what blocks the hours.
 
 A vessel that cracked and a candle that re-ignited are recorded as ``outcome: fault`` with a note that begins
-``cracked`` or ``re-ignited``; a note that mentions either in other words is asked to say which it means.
+``cracked`` or ``re-ignited``; a note that mentions either in other words, such as broke, shattered, burst, leaked
+or flared up again, is asked to say which it means.
 """
 
 import re
@@ -26,11 +27,24 @@ SESSION_TOLERANCE_H: Final = 0.5
 TALLEST_FLAME_MM: Final = 75.0
 """EN 15493, flame of a container candle (standards.md F28 and V53, FOUND-2nd)."""
 
-BLOCKING_NOTES: Final = ("cracked", "re-ignited")
+_CRACKED: Final = "cracked"
+_RE_IGNITED: Final = "re-ignited"
+BLOCKING_NOTES: Final = (_CRACKED, _RE_IGNITED)
 """How the note of a fault begins when the vessel cracked or the candle lit itself again (CHOICE)."""
 
-_MENTIONS: Final = (re.compile(r"crack(?!l)", re.IGNORECASE), re.compile(r"re-?ignit", re.IGNORECASE))
-"""The same mentioned anywhere in a note; a wick that crackles is none of it."""
+_MENTIONS: Final = (
+    re.compile(
+        r"crack(?!l)|\b(?:break(?:s|ing|age)?|broken?|burst(?:ing)?|split(?:s|ting)?)\b|shatter|\bleak",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        r"re-?ignit|\b(?:flared|flamed|caught fire)(?: up)? again\b|\b(?:re)?lit (?:by )?itself\b",
+        re.IGNORECASE,
+    ),
+)
+"""The same mentioned anywhere in a note (CHOICE of words); a wick that crackles is none of it."""
+
+_REMEDY: Final = "a build that burns safely, tested anew; until then status: trial and no burn_time"
 
 _READINGS_DECIMALS: Final = 6
 """Scale readings are decimal; rounding to a microgram takes away what binary subtraction adds."""
@@ -114,10 +128,17 @@ def row_faults(test: int, sessions: Iterable[Session], expected: Expected) -> tu
     )
 
 
-def blocking_faults(test: int, sessions: Iterable[Session]) -> tuple[Fault, ...]:
-    """What was seen in a test that no rate outweighs: a tall flame, a cracked vessel, a re-ignition."""
-    rows = (row for piece in pieces_in_order(sessions) for row in piece)
-    return tuple(fault for row in rows for fault in _danger(test, row))
+def blocking_faults(
+    test: int, sessions: Iterable[Session], *, same_vessel: bool = True, same_wicks: bool = True
+) -> tuple[Fault, ...]:
+    """What was seen in a test that no rate outweighs: a cracked vessel, a tall flame, a re-ignition.
+
+    A crack speaks against every candle in the same vessel, a flame against every one with the same wicks.
+    """
+    rows = [row for piece in pieces_in_order(sessions) for row in piece]
+    cracks = (fault for row in rows if same_vessel for fault in _noted(test, row, _CRACKED))
+    flames = (fault for row in rows if same_wicks for fault in _flames(test, row))
+    return (*cracks, *flames)
 
 
 def _path(test: int, row: Row, column: str) -> Path:
@@ -225,21 +246,23 @@ def _pair_faults(test: int, earlier: Row, later: Row) -> Iterator[Fault]:
         )
 
 
-def _danger(test: int, row: Row) -> Iterator[Fault]:
+def _flames(test: int, row: Row) -> Iterator[Fault]:
     session = row.session
-    remedy = "a build that burns safely, tested anew; until then status: trial and no burn_time"
     if _flame_is_too_tall(session):
         yield Fault(
             path=_path(test, row, "flame_mm"),
             what=f"the flame stood {session.flame_mm:g} mm high in {row}; {TALLEST_FLAME_MM:g} mm is the most",
             why="a taller flame fails EN 15493, so no burn hours are printed and no sheet is issued",
-            write=f"wick: a smaller size; {remedy}",
+            write=f"wick: a smaller size; {_REMEDY}",
         )
-    word = _blocking_note(session)
-    if word is not None:
+    yield from _noted(test, row, _RE_IGNITED)
+
+
+def _noted(test: int, row: Row, word: str) -> Iterator[Fault]:
+    if _blocking_note(row.session) == word:
         yield Fault(
             path=_path(test, row, "note"),
-            what=f"the candle {word} in {row}: '{session.note}'",
+            what=f"the candle {word} in {row}: '{row.session.note}'",
             why="it can set fire to a home, so no burn hours are printed and no sheet is issued",
-            write=f"{remedy}. A note of a fault that begins '{word}' always blocks",
+            write=f"{_REMEDY}. A note of a fault that begins '{word}' always blocks",
         )

@@ -1,20 +1,40 @@
 """The order of temperatures in the making: heat the wax, stir in the fragrance, pour."""
 
 from collections.abc import Iterable, Iterator
+from typing import Final
 
 from generator.model.candle import Make
 from generator.model.materials import Fragrance, Wax
 from generator.model.quantities import FlashPoint
-from generator.problems import Fault, Severity
+from generator.problems import Fault, Path, Severity
+
+POURS_DIFFER_K: Final = 1.0
+"""How far a poured line's temperature may be off the batch's; a thermometer reads no closer (CHOICE)."""
 
 
 def make_faults(make: Make, waxes: Iterable[Wax], fragrances: Iterable[Fragrance]) -> tuple[Fault, ...]:
     """What is wrong with the temperatures: their order, a wax that is set again, an oil that may catch fire."""
     return (
         *_order_faults(make),
-        *_set_wax(make, waxes),
+        *_set_wax(("make", "pour_at"), make.pour_at_c, waxes),
         *(fault for fragrance in fragrances for fault in _flash_faults(make, fragrance)),
     )
+
+
+def poured_line_faults(at_c: float, pour_at_c: float | None, waxes: Iterable[Wax]) -> tuple[Fault, ...]:
+    """What is wrong with the temperature of a poured line: another than the batch's, or that of a wax set again."""
+    return (*_two_pours(at_c, pour_at_c), *_set_wax(("fill", "at"), at_c, waxes))
+
+
+def _two_pours(at_c: float, pour_at_c: float | None) -> Iterator[Fault]:
+    if pour_at_c is not None and abs(at_c - pour_at_c) > POURS_DIFFER_K:
+        yield Fault(
+            path=("fill", "at"),
+            what=f"at is {at_c:g} C, and pour_at of the batch is {pour_at_c:g} C",
+            why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
+            write=f"at: {pour_at_c:g} C, or pour_at: {at_c:g} C",
+            severity=Severity.WARNING,
+        )
 
 
 def _order_faults(make: Make) -> Iterator[Fault]:
@@ -36,15 +56,15 @@ def _order_fault(key: str, written_c: float, other: str, write: str) -> Fault:
     )
 
 
-def _set_wax(make: Make, waxes: Iterable[Wax]) -> Iterator[Fault]:
+def _set_wax(path: Path, pour_c: float | None, waxes: Iterable[Wax]) -> Iterator[Fault]:
     """A warning, not an error: some waxes are poured half set on purpose (common practice, no source)."""
     melts_at_c = min((wax.melts_at_c for wax in waxes if wax.melts_at_c is not None), default=None)
-    if make.pour_at_c is not None and melts_at_c is not None and make.pour_at_c <= melts_at_c:
+    if pour_c is not None and melts_at_c is not None and pour_c <= melts_at_c:
         yield Fault(
-            path=("make", "pour_at"),
-            what=f"pour_at is {make.pour_at_c:g} C; the wax melts at {melts_at_c:g} C",
+            path=path,
+            what=f"{path[-1]} is {pour_c:g} C; the wax melts at {melts_at_c:g} C",
             why="it would set in the jug, and the vessel would fill unevenly",
-            write=f"pour_at: above {melts_at_c:g} C",
+            write=f"{path[-1]}: above {melts_at_c:g} C",
             severity=Severity.WARNING,
         )
 

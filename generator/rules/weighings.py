@@ -52,25 +52,25 @@ def margin_g(sd_g: float, n: int) -> float:
 
 def weighings(weighed: tuple[Weighing | float, ...]) -> Weighings | None:
     """Mean and standard deviation of the net weights; None when nothing was weighed."""
-    nets_g = [_net_g(weighing) for weighing in weighed]
+    nets_g = [net_g(weighing) for weighing in weighed]
     if not nets_g:
         return None
     return Weighings(
         n=len(nets_g),
         mean_g=float(mean(nets_g)),
-        sd_g=stdev(float(net_g) for net_g in nets_g) if len(nets_g) > 1 else None,
+        sd_g=stdev(map(float, nets_g)) if len(nets_g) > 1 else None,
     )
 
 
 def weighing_faults(weighed: tuple[Weighing | float, ...]) -> Iterator[Fault]:
     """Weighings that are no candle's; paths as in ``("weighed", 2)``."""
     for place, weighing in enumerate(weighed):
-        net_g = _net_g(weighing)
-        if net_g >= as_written(LEAST_NET_G):
+        weighed_g = net_g(weighing)
+        if weighed_g >= as_written(LEAST_NET_G):
             continue
-        what = f"weighed {float(net_g):g} g"
+        what = f"weighed {float(weighed_g):g} g"
         if isinstance(weighing, Weighing):
-            what = f"full {weighing.full_g:g} g less empty {weighing.empty_g:g} g is {float(net_g):g} g"
+            what = f"full {weighing.full_g:g} g less empty {weighing.empty_g:g} g is {float(weighed_g):g} g"
         yield Fault(
             path=("weighed", place),
             what=what,
@@ -79,8 +79,8 @@ def weighing_faults(weighed: tuple[Weighing | float, ...]) -> Iterator[Fault]:
         )
 
 
-def _net_g(weighing: Weighing | float) -> Decimal:
-    """Exact, so that 533.9 g less 285.2 g is 248.7 g and no hair more."""
+def net_g(weighing: Weighing | float) -> Decimal:
+    """The wax of one weighed candle, exact, so that 533.9 g less 285.2 g is 248.7 g and no hair more."""
     if isinstance(weighing, Weighing):
         return as_written(weighing.full_g) - as_written(weighing.empty_g)
     return as_written(weighing)

@@ -1,5 +1,6 @@
-"""What a wick must not hold."""
+"""What a wick must not hold, and how long it is trimmed."""
 
+from collections.abc import Iterator
 from typing import Final
 
 from generator.model.materials import Wick
@@ -9,16 +10,35 @@ MOST_LEAD_PERCENT: Final = 0.06
 """Lead in the metal core of a wick, of the core's weight; 16 CFR 1500.12(a)(2) (standards.md F40, FOUND)."""
 
 
+SHORTEST_TRIM_MM: Final = 3.0
+LONGEST_TRIM_MM: Final = 15.0
+"""Between these a trim is believed; published advice runs from 5 to 15 mm (standards.md B1; the bounds CHOICE)."""
+
+
 def wick_faults(wick: Wick) -> tuple[Fault, ...]:
-    """A core of lead holds far more of it than a wick may."""
-    if wick.core != "lead":
-        return ()
-    return (
-        Fault(
+    """A core of lead, which holds far more of it than a wick may, and a trim that no wick burns well at."""
+    return (*_core_faults(wick), *_trim_faults(wick))
+
+
+def _core_faults(wick: Wick) -> Iterator[Fault]:
+    if wick.core == "lead":
+        yield Fault(
             path=(f"wicks/{wick.id}.yaml", "core"),
             what="core is 'lead'",
             why=f"a candle whose wick core holds more than {MOST_LEAD_PERCENT:g} % lead is banned in the US "
             "(16 CFR 1500.17), and its smoke poisons anywhere",
             write="core: none, paper, zinc, tin or wood, and a wick that has such a core",
-        ),
-    )
+        )
+
+
+def _trim_faults(wick: Wick) -> Iterator[Fault]:
+    written = f"trim is {wick.trim_mm:g} mm"
+    if wick.trim_mm < SHORTEST_TRIM_MM:
+        what = f"{written}, less than {SHORTEST_TRIM_MM:g} mm"
+        why = "a shopper who cuts the wick that short cannot light it, or its flame drowns in the wax"
+    elif wick.trim_mm > LONGEST_TRIM_MM:
+        what = f"{written}, more than {LONGEST_TRIM_MM:g} mm"
+        why = "a wick left that long smokes, and its flame stands too tall for the vessel"
+    else:
+        return
+    yield Fault(path=(f"wicks/{wick.id}.yaml", "trim"), what=what, why=why, write="trim: 6 mm")

@@ -29,7 +29,8 @@ _BROWSER_AFTER_S = 0.5
 _BODY = re.compile(rb"<body\b[^>]*>", re.IGNORECASE)
 _SCRIPT_RULE = re.compile(rb"<meta\b[^>]*content-security-policy[^>]*>", re.IGNORECASE)
 _PANEL_STYLE = (
-    "all:revert;position:relative;z-index:9;padding:16px 24px;border-bottom:2px solid;text-align:left;"
+    "all:revert;position:sticky;top:0;z-index:9;overflow-anchor:none;max-height:60vh;overflow:auto;"
+    "padding:16px 24px;border-bottom:2px solid;text-align:left;"
     "color:#1b1b1b;background:#fff;font:16px/1.5 sans-serif"
 )
 _TEXT_STYLE = "all:revert;white-space:pre-wrap;overflow-wrap:anywhere;font:14px/1.5 monospace"

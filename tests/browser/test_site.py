@@ -1,5 +1,6 @@
 """The example site in a real browser: quiet, complete, and readable on the smallest screen."""
 
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -62,6 +63,39 @@ def test_no_page_scrolls_sideways(kind: str, width: int, output: Path, page: "Pa
     page.goto((output / kind).as_uri())
 
     assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+@pytest.mark.parametrize("kind", ["site/safety/OS-3W.html", "workshop/trade.html"])
+def test_no_figure_of_a_table_is_out_of_view_on_a_small_screen(kind: str, output: Path, page: "Page") -> None:
+    page.set_viewport_size({"width": 360, "height": 800})
+    page.goto((output / kind).as_uri())
+
+    beyond = "cells => cells.filter(cell => cell.getBoundingClientRect().right > 360).length"
+    assert page.eval_on_selector_all("td", beyond) == 0
+
+
+def pages_in(pdf: bytes) -> int:
+    return len(re.findall(rb"/Type\s*/Page\b", pdf))
+
+
+@pytest.mark.parametrize(
+    ("kind", "most"),
+    [("site/candles/slate-and-samphire.html", 3), ("site/index.html", 5)],
+    ids=["candle", "home"],
+)
+def test_a_page_wastes_no_paper(kind: str, most: int, output: Path, page: "Page") -> None:
+    page.goto((output / kind).as_uri())
+
+    assert pages_in(page.pdf(format="Letter")) <= most
+
+
+def test_shelves_are_filled_from_left_to_right(output: Path, page: "Page") -> None:
+    """On a wide screen, four scents of a shelf of four stand side by side."""
+    page.set_viewport_size({"width": 1440, "height": 900})
+    page.goto((output / "site/index.html").as_uri())
+
+    heights = "pieces => new Set(pieces.map(piece => piece.getBoundingClientRect().top)).size"
+    assert page.eval_on_selector_all("section[aria-labelledby=the-loft] .piece", heights) == 1
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -79,6 +79,7 @@ RECORDED = Recorded(
     candle="samphire-bank",
     scent="Samphire Bank",
     collection="tideline",
+    size_name="Clear beaker",
     kind=Kind.CONTAINER,
     status=Status.CURRENT,
     build=Build(
@@ -201,7 +202,13 @@ def with_vessel(one: SizeOf, vessel: Vessel) -> SizeOf:
 
 
 MELT = SizeOf(
-    recorded=replace(RECORDED, stock_code="SM-SB", kind=Kind.MELT, build=replace(RECORDED.build, wicks=())),
+    recorded=replace(
+        RECORDED,
+        stock_code="SM-SB",
+        size_name="Snap bar",
+        kind=Kind.MELT,
+        build=replace(RECORDED.build, wicks=()),
+    ),
     facts=replace(
         FACTS,
         stock_code="SM-SB",

@@ -142,6 +142,45 @@ def test_no_figure_that_rests_on_private_numbers_is_public(asked: Asked, public:
     assert found == {}
 
 
+def share_percent(density: float, wax: float, fragrance: float) -> float:
+    """The fragrance in a blend of this density, since 1 / density = share / fragrance + (1 - share) / wax."""
+    return 100 * (1 / density - 1 / wax) / (1 / fragrance - 1 / wax)
+
+
+def shares_left(facts: Facts, weight: str) -> float:
+    """How many points of fragrance a weight leaves open, printed rounded down, in a vessel measured exactly."""
+    step = 10.0 ** -len(weight.partition(".")[2])
+    least, most = (
+        share_percent((float(weight) + more) / facts.fill_volume_ml, wax=0.9137, fragrance=0.9713)
+        for more in (0.0, step)
+    )
+    return abs(most - least)
+
+
+def test_no_recipe_can_be_told_from_weight_and_volume_as_printed(
+    asked: Asked, public: dict[str, str]
+) -> None:
+    """Who measures the vessel and knows the suppliers' densities is still left with three points or more."""
+    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+
+    printed = re.search(
+        r"<span>([\d.]+)\s*g</span></p>\s*<p class=\"formula\">net weight =", public[facts.site_path]
+    )
+
+    assert printed is not None
+    assert shares_left(facts, printed[1]) > 3
+
+
+def test_the_unrounded_weight_would_tell_it(asked: Asked) -> None:
+    """The sum above finds the recipe where it can be found."""
+    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+
+    told = share_percent(facts.net_weight_g / facts.fill_volume_ml, wax=0.9137, fragrance=0.9713)
+
+    assert told == pytest.approx(facts.fragrance_of_total_percent, abs=0.005)
+    assert shares_left(facts, f"{facts.net_weight_g:.2f}") < 0.2
+
+
 @pytest.mark.parametrize("private", ["8.79", "canary wax", "0.9137"], ids=["a price", "a note", "a density"])
 def test_the_search_finds_what_it_looks_for(private: str, public: dict[str, str]) -> None:
     """A search that cannot find would never fail: here each canary is let out on purpose."""

@@ -9,9 +9,21 @@ import pytest
 
 from generator.documents.candle_page import candle_page
 from generator.documents.house import House, Rendition
+from generator.documents.printed import named
 from generator.facts.facts import Figure, Input
 from generator.model.candle import ScentNotes, Size, Sold, Status
-from tests.documents.sample_house import CANDLE, FACTS, MELT, RECORDED, house, size
+from generator.model.vessel import Hexagon
+from tests.documents.sample_house import (
+    ADVICE,
+    CANDLE,
+    FACTS,
+    MELT,
+    RECORDED,
+    VESSEL,
+    house,
+    size,
+    with_vessel,
+)
 
 SECRET = 0.987654321
 PUBLIC = Figure(
@@ -46,9 +58,10 @@ def test_the_panel_says_what_a_shopper_asks() -> None:
     assert rows(panel) == {
         "net_weight": "240 g",
         "burn_hours": "about 40 hours",
-        "longest_session": "4 hours",
+        "longest_session": "4 h",
         "stop_at": "13 mm of wax left",
         "vessel": "Clear beaker, glass",
+        "inside": "74 mm across, 92 mm deep",
         "wick": "Flat braid 9",
     }
 
@@ -63,16 +76,61 @@ def test_the_first_burn_is_said_with_its_limit() -> None:
     (panel,) = told(house())["sizes"]
 
     assert panel["first_burn"] == (
-        "First time: until the wax has melted to the edge, usually about 3 hours, never over 4 hours."
+        "First time: until the wax has melted to the edge, usually about 3 h, never over 4 h."
     )
 
 
 def test_a_melt_has_no_word_of_burning() -> None:
     value = told(house(MELT))
 
-    assert set(rows(value["sizes"][0])) == {"net_weight", "vessel"}
+    assert set(rows(value["sizes"][0])) == {"net_weight", "vessel", "inside"}
     assert value["sizes"][0]["first_burn"] is None
     assert [one["sign"] for one in value["care"]] == ["unlit", "warmer", "catches", "reach"]
+
+
+@pytest.mark.parametrize(
+    ("material", "expected"),
+    [("glass", "Tin beaker, glass"), ("tin", "Tin beaker")],
+    ids=["another word", "a word of its name"],
+)
+def test_a_vessel_is_not_called_the_same_twice(material: str, expected: str) -> None:
+    vessel = replace(FACTS.vessel, name="Tin beaker", material=material)
+
+    (panel,) = told(house(size(vessel=vessel)))["sizes"]
+
+    assert rows(panel)["vessel"] == expected
+
+
+def test_a_six_sided_vessel_is_as_wide_in_the_panel_as_on_its_plate() -> None:
+    hexagon = replace(VESSEL, inside=Hexagon(shape="hexagon", across_mm=70.0, height_mm=78.0))
+    jar = with_vessel(size(outline_mm=((35.0, 0.0), (35.0, 78.0))), hexagon)
+
+    (panel,) = told(house(jar))["sizes"]
+
+    assert rows(panel)["inside"] == "70 mm across, 78 mm deep"
+
+
+def test_the_care_names_a_figure_only_where_all_sizes_share_it() -> None:
+    shorter = size(stock_code="SM-12", advice={"GB": replace(ADVICE["GB"], trim="5 mm")})
+
+    care = {one["sign"]: one["text"] for one in told(house(size(), shorter))["care"]}
+
+    assert care["trim"] == "Trim the wick before every burn, to the length on the sheet of its size."
+    assert care["session"] == "Burn at most 4 h at a time, and stay in the room."
+
+
+def test_melts_beside_candles_have_their_cautions_too() -> None:
+    care = {one["sign"]: one["text"] for one in told(house(size(), MELT))["care"]}
+
+    assert list(care) == ["trim", "session", "catches", "reach", "unlit", "warmer"]
+    assert care["trim"] == "Trim the wick to 6 mm before every burn."
+    assert care["unlit"] == "The melts have no wick. Never set light to them."
+
+
+def test_a_melt_is_called_by_the_name_of_its_size() -> None:
+    (panel,) = told(house(MELT))["sizes"]
+
+    assert panel["vessel"] == "Snap bar"
 
 
 def test_every_size_leads_to_its_burn_safety_page() -> None:
@@ -141,8 +199,28 @@ def test_the_derivation_shows_public_figures_with_their_public_inputs() -> None:
 
     (figure,) = derivation["figures"]
     assert figure["formula"] == "net − heel × secret"
-    assert [one["name"] for one in figure["inputs"]] == ["net", "heel"]
+    assert [(one["name"], one["value"]) for one in figure["inputs"]] == [
+        ("net", "249\u00a0g"),
+        ("heel", "49\u00a0g"),
+    ]
     assert figure["kept"] == "recorded numbers that stay in the workshop"
+
+
+@pytest.mark.parametrize(
+    ("given", "expected"),
+    [
+        (Input(name="level_set_mm", value=38.1234, unit="mm"), "38\u00a0mm"),
+        (Input(name="stop_US_mm", value=12.7, unit="mm"), "12.7\u00a0mm"),
+        (Input(name="rim_mm", value=74.3, unit="mm", origin=("vessel", "inside", "rim")), "74.3\u00a0mm"),
+    ],
+    ids=["worked out", "quoted from advice", "recorded"],
+)
+def test_a_length_that_was_worked_out_is_no_finer_than_it_is_drawn(given: Input, expected: str) -> None:
+    figure = replace(PUBLIC, inputs=(given,))
+
+    (derivation,) = told(house(size(figures=(figure,))))["derivations"]
+
+    assert derivation["figures"][0]["inputs"] == [{"name": named(given), "value": expected}]
 
 
 def test_nothing_private_reaches_the_page() -> None:

@@ -10,8 +10,8 @@ import pytest
 
 from generator.document import Document
 from generator.documents.catalogue import catalogue
-from generator.documents.house import House
-from generator.model.candle import ScentNotes, Sold, Status
+from generator.documents.house import House, Scent
+from generator.model.candle import Candle, ScentNotes, Sold, Status
 from tests.documents.sample_house import CANDLE, MELT, house, size
 
 
@@ -101,11 +101,17 @@ def test_the_last_day_of_sale_is_named() -> None:
     assert piece["remark"] == "Until 31 January 2027"
 
 
+def of_two(one: Candle, other: Candle) -> House:
+    """A house with two scents."""
+    shop = house(candle=one)
+    return replace(shop, scents=(*shop.scents, Scent(candle=replace(other, id="other"), sizes=(size(),))))
+
+
 def test_the_shelves_are_narrowed_by_what_stands_on_them() -> None:
     notes = ScentNotes(top=("salt",), heart=("samphire", "salt & vinegar"), base=())
     candle = replace(CANDLE, scent_notes=notes, season="autumn and winter")
 
-    value = home(house(candle=candle))
+    value = home(of_two(candle, candle))
 
     choices = {way["key"]: [one["value"] for one in way["choices"]] for way in value["narrowing"]}
     assert choices == {
@@ -119,10 +125,34 @@ def test_the_shelves_are_narrowed_by_what_stands_on_them() -> None:
 def test_a_choice_is_an_ordinary_address() -> None:
     candle = replace(CANDLE, scent_notes=ScentNotes(top=("salt & vinegar",)))
 
-    ways = home(house(candle=candle))["narrowing"]
+    ways = home(of_two(candle, candle))["narrowing"]
 
     assert ways[-1]["choices"][0]["path"] == "index.html?note=salt+%26+vinegar"
 
 
-def test_the_count_is_of_what_stands_on_the_shelves() -> None:
+def test_a_note_of_one_scent_alone_is_no_way_to_narrow() -> None:
+    other = replace(CANDLE, scent_notes=ScentNotes(top=("slate",)))
+
+    ways = home(of_two(CANDLE, other))["narrowing"]
+
+    assert [way["key"] for way in ways] == ["collection", "vessel"]
+
+
+def test_a_candle_for_all_the_year_answers_to_every_season() -> None:
+    (piece,) = pieces(home(house(candle=replace(CANDLE, season="all year"))))
+
+    assert piece["season_keys"] == "spring|summer|autumn|winter|all year"
+
+
+@pytest.mark.parametrize(
+    "word", ["SM-SB", "wax melt", "hydrogenated soybean oil", "Salt first", "Clear beaker"]
+)
+def test_the_text_box_finds_codes_kinds_contents_prose_and_vessels(word: str) -> None:
+    (piece,) = pieces(home(house(MELT)))
+
+    assert word in piece["words"]
+
+
+def test_the_count_is_of_all_that_is_shown() -> None:
     assert home(house())["count"] == "1 scent"
+    assert home(house(size(status=Status.COMING)))["count"] == "1 scent"

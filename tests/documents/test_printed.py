@@ -9,7 +9,7 @@ from generator.documents.printed import (
     at_least,
     burning,
     day,
-    exact,
+    derived,
     formula,
     grams,
     hours,
@@ -40,7 +40,8 @@ def plain(text: str | None) -> str | None:
         (at_least(12.7), "13 mm"),
         (at_least(13.0), "13 mm"),
         (hours(4.0, WORDS), "4 hours"),
-        (hours(2.4, WORDS), "2.5 hours"),
+        (hours(2.4, WORDS), "2 hours"),
+        (hours(3.75, WORDS), "3.5 hours"),
         (hours(1.1, WORDS), "1 hour"),
         (percent(Decimal("16.67")), "16.7 %"),
         (percent(20.0), "20 %"),
@@ -105,10 +106,19 @@ def test_an_estimated_quantity_says_that_it_is_one() -> None:
 
 @pytest.mark.parametrize(
     ("value", "unit", "expected"),
-    [(242.4834, "g", "242.48 g"), (6.0, "", "6"), (123456.7, "ml", "123460 ml"), (0.5, "g/h", "0.5 g/h")],
+    [
+        (242.9834, "g", "242 g"),
+        (275.9, "ml", "275 ml"),
+        (5.1819, "g/h", "5.2 g/h"),
+        (6.0, "", "6"),
+        (41.23456, "h", "41.235 h"),
+        (123456.7, "mm", "123460 mm"),
+    ],
 )
-def test_a_number_of_a_derivation_keeps_five_digits(value: float, unit: str, expected: str) -> None:
-    assert plain(exact(value, unit)) == expected
+def test_a_public_derivation_is_coarse_in_weight_volume_and_rate(
+    value: float, unit: str, expected: str
+) -> None:
+    assert plain(derived(value, unit)) == expected
 
 
 def test_an_input_is_called_by_its_name_without_its_unit() -> None:

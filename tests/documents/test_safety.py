@@ -85,6 +85,20 @@ def test_a_distance_that_no_source_gives_is_put_in_words() -> None:
     assert [row["cells"][-1] for row in rows] == ["keep well away", "keep well away", "12 in"]
 
 
+def test_the_stop_line_of_this_candle_holds_wherever_it_is_sold() -> None:
+    assert "stop at 13\u00a0mm everywhere" in page(size())["advice_note"]
+
+
+@pytest.mark.parametrize("step", ["smokes_1", "spills_1"])
+def test_a_warmer_with_a_flame_can_be_put_out_too(step: str) -> None:
+    assert "or put its flame out" in WORDS["safety"][step]
+
+
+def test_a_burn_is_cooled_for_twenty_minutes() -> None:
+    """The advice of the health service of the United Kingdom (MEMORY)."""
+    assert "for at least 20 minutes" in WORDS["safety"]["skin"]
+
+
 @pytest.mark.parametrize(
     ("snuffs", "expected"),
     [
@@ -146,10 +160,16 @@ def test_the_emergency_numbers_are_those_of_the_markets(
 
 
 @pytest.mark.parametrize("one", [size(), MELT], ids=["a candle", "a melt"])
-def test_whatever_goes_wrong_water_is_refused_and_the_way_out_is_last_but_one(one: SizeOf) -> None:
+def test_whatever_goes_wrong_what_to_do_comes_first_and_water_is_refused(one: SizeOf) -> None:
     emergencies = page(one)["emergencies"]
 
-    assert ["water" in step for step in emergencies[0]["steps"]] == [True, False, False, False]
+    assert ["if you can do so safely" in step for step in emergencies[0]["steps"]] == [
+        True,
+        False,
+        False,
+        False,
+    ]
+    assert ["water" in step for step in emergencies[0]["steps"]] == [False, True, False, False]
     assert "call the fire service" in emergencies[0]["steps"][3]
     assert "call the fire service" in emergencies[1]["steps"][2]
 
@@ -163,9 +183,7 @@ def test_who_answers_stands_with_postal_and_electronic_address() -> None:
 
 
 def test_the_page_says_which_day_it_speaks_for_and_that_no_sheet_is_issued() -> None:
-    assert page(size())["sheet"] == (
-        "This page speaks for 1 November 2026. No sheet has been issued for this candle yet."
-    )
+    assert page(size())["sheet"] == ("As of 1 November 2026. No sheet has been issued for it yet.")
 
 
 def test_a_draft_says_so_on_the_sheet_itself() -> None:

@@ -12,6 +12,10 @@ from hypothesis import strategies as st
 from pydantic_core import PydanticCustomError
 
 from generator.model.amounts import Amount, AmountUnit, Basis, Share, amount, share
+from generator.model.countries import country
+from generator.model.dates import calendar_date, fixed_day
+from generator.model.materials import core
+from generator.model.money import money, price_per_mass
 from generator.model.quantities import (
     DENSITY,
     DURATION,
@@ -36,7 +40,7 @@ from generator.model.quantities import (
     percent,
     water_density_g_per_ml,
 )
-from generator.model.words import calendar_date, count, matching, plain_text, yes_or_no
+from generator.model.words import count, id_of, matching, plain_text, shade, yes_or_no
 from tests.references import Printed
 
 PINT: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -67,6 +71,14 @@ MEASURES: tuple[tuple[Measure, str], ...] = (
     (ENERGY, "MJ/kg"),
 )
 UNITS = [(measure, unit, ours) for measure, ours in MEASURES for unit in measure.units]
+
+
+def said(reader: Callable[[object], object], written: str) -> tuple[str, str]:
+    """What is wrong with a text, and what to write."""
+    with pytest.raises(PydanticCustomError) as fault:
+        reader(written)
+    context = fault.value.context or {}
+    return context["what"], context["write"]
 
 
 class TestUnits:
@@ -119,12 +131,78 @@ class TestUnits:
         with pytest.raises(PydanticCustomError, match=f"is '{written}'; "):
             MASS.exact(written)
 
-    def test_a_number_without_unit_is_offered_two(self) -> None:
-        with pytest.raises(PydanticCustomError) as fault:
-            LENGTH.number("62")
+    @pytest.mark.parametrize(
+        ("measure", "written", "offered"),
+        [
+            (LENGTH, "62", "62 mm"),
+            (LENGTH, "29.9", "29.9 mm or 29.9 cm"),
+            (MASS, "99", "99 g or 99 oz"),
+            (MASS, "100", "100 g"),
+            (VOLUME, "390", "390 ml"),
+            (DURATION, "14", "14 h or 14 days"),
+            (DENSITY, "0.9", "0.9 g/ml"),
+            (DENSITY, "900", "900 kg/m3"),
+            (ENERGY, "37500", "37500 kJ/kg"),
+        ],
+    )
+    def test_a_number_without_unit_is_offered_its_likely_ones(
+        self, measure: Measure, written: str, offered: str
+    ) -> None:
+        assert said(measure.number, written) == (f"is '{written}', without a unit", offered)
 
-        assert fault.value.context is not None
-        assert fault.value.context["write"] == "62 mm or 62 cm"
+    @pytest.mark.parametrize(
+        ("measure", "written", "offered"),
+        [
+            (LENGTH, "6.8 centimetres", "6.8 cm"),
+            (LENGTH, '3"', "3 in"),
+            (LENGTH, "2 ft", "24 in"),
+            (MASS, "285 gr", "285 g"),
+            (MASS, "1 pound", "1 lb"),
+            (DURATION, "2 weeks", "14 days"),
+            (MASS, "40 g with the box", "40 and one of g, oz, kg, lb or mg"),
+        ],
+    )
+    def test_a_unit_in_other_words_is_offered_with_the_makers_own_number(
+        self, measure: Measure, written: str, offered: str
+    ) -> None:
+        unit = written.lstrip("0123456789. ")
+
+        assert said(measure.number, written) == (
+            f"is '{written}'; '{unit}' is not a unit of {measure.name}",
+            offered,
+        )
+
+    @pytest.mark.parametrize(
+        ("measure", "written", "offered"),
+        [
+            (MASS, "2 lb 3 oz", "35 oz, or 992.2 g"),
+            (MASS, "1 kg and 200 grams", "1200 g"),
+            (DURATION, "1 h 30 min", "90 min, or 1.5 h"),
+            (LENGTH, "68-70 mm", "one number and one of mm, cm, m, in or inch"),
+            (MASS, "2½ lb", "one number and one of g, oz, kg, lb or mg"),
+        ],
+    )
+    def test_several_numbers_are_added_up_or_none_is_offered(
+        self, measure: Measure, written: str, offered: str
+    ) -> None:
+        assert said(measure.number, written) == (
+            f"is '{written}'; one number with one unit was expected",
+            offered,
+        )
+
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("high", "62 mm"),
+            ("about 68 mm", "68 mm"),
+            (".5 mm", "0.5 mm"),
+            ("-5 mm", "one number and one of mm, cm, m, in or inch"),
+        ],
+    )
+    def test_a_text_that_is_no_length_is_offered_its_own_number_where_it_has_one(
+        self, written: str, offered: str
+    ) -> None:
+        assert said(LENGTH.number, written) == (f"is '{written}'; a length was expected", offered)
 
     def test_a_weight_in_ounces_stays_exact(self) -> None:
         assert MASS.exact("24 oz") == Decimal("680.388555000")
@@ -165,10 +243,19 @@ class TestWater:
         with pytest.raises(PydanticCustomError, match="water is not liquid at"):
             brimful_ml(written)
 
-    @pytest.mark.parametrize("written", ["9 oz", "320 g"])
-    def test_a_brimful_in_weight_says_of_what(self, written: str) -> None:
-        with pytest.raises(PydanticCustomError, match="is not a unit of a volume"):
-            brimful_ml(written)
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("9 oz", "9 oz of water at 20 C, or 9 US fl oz, or 9 imp fl oz"),
+            ("262 g", "262 g of water at 20 C"),
+            ("262 g water", "262 g of water at 20 C"),
+        ],
+    )
+    def test_a_brimful_in_weight_says_of_what(self, written: str, offered: str) -> None:
+        assert said(brimful_ml, written) == (
+            f"is '{written}'; a volume, or a weight of water, was expected",
+            offered,
+        )
 
 
 class TestOtherForms:
@@ -195,12 +282,35 @@ class TestOtherForms:
     def test_a_flash_point_may_be_greater_than(self, written: str, expected: FlashPoint) -> None:
         assert flash_point(written) == expected
 
-    def test_a_temperature_without_unit_is_offered_both(self) -> None:
-        with pytest.raises(PydanticCustomError) as fault:
-            celsius("75")
+    @pytest.mark.parametrize(
+        ("written", "offered"), [("75", "75 C, or 75 F"), ("49", "49 C"), ("180", "180 F"), ("-5", "-5 C")]
+    )
+    def test_a_temperature_without_unit_is_offered_the_likely_ones(self, written: str, offered: str) -> None:
+        assert said(celsius, written) == (f"is '{written}', without a unit", offered)
 
-        assert fault.value.context is not None
-        assert fault.value.context["write"] == "75 C, or 75 F"
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("75 degrees", "75 C, or 75 F"),
+            ("167 degrees F", "167 F"),
+            ("warm", "its number and C, or its number and F"),
+        ],
+    )
+    def test_a_temperature_in_other_words_keeps_its_number(self, written: str, offered: str) -> None:
+        assert said(celsius, written) == (f"is '{written}'; a temperature was expected", offered)
+
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [("20", "20 %"), ("0.2", "20 %, or 0.2 %"), ("20 % VAT", "20 %"), ("many", "one number and %")],
+    )
+    def test_a_percentage_in_another_form_keeps_its_number(self, written: str, offered: str) -> None:
+        assert said(percent, written) == (f"is '{written}'; a percentage was expected", offered)
+
+    def test_a_number_with_a_unit_is_not_offered_without_it(self) -> None:
+        assert said(number, "19.3 oz") == (
+            "is '19.3 oz'; a number was expected",
+            "the number alone, in the unit that its name says",
+        )
 
     def test_plain_numbers_and_percentages_are_read(self) -> None:
         assert (number("12.5"), percent("20 %"), percent("20%")) == (12.5, 20.0, 20.0)
@@ -262,12 +372,52 @@ class TestAmounts:
         with pytest.raises(PydanticCustomError, match="a teaspoon has two sizes"):
             amount(written)
 
-    def test_an_amount_without_unit_is_offered_two(self) -> None:
-        with pytest.raises(PydanticCustomError) as fault:
-            amount("85")
+    @pytest.mark.parametrize(
+        ("written", "offered"), [("85", "85 g, or 85 % of wax"), ("100.1", "100.1 g"), ("1000", "1000 g")]
+    )
+    def test_an_amount_without_unit_is_offered_a_share_only_up_to_the_whole(
+        self, written: str, offered: str
+    ) -> None:
+        assert said(amount, written) == (f"is '{written}', without a unit", offered)
 
-        assert fault.value.context is not None
-        assert fault.value.context["write"] == "85 g, or 85 % of wax"
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("8 % of the wax", "8 % of wax"),
+            ("8 percent of total weight", "8 % of total"),
+            ("8 % of the batch", "8 % of total"),
+            ("8 % of oil", "8 % of wax, or 8 % of total"),
+            ("8 % of wax and fragrance", "8 % of wax, or 8 % of total"),
+            ("85 grams", "85 g"),
+            ("5 tbsp", "its weight in grams"),
+            ("2 cups", "its weight in grams"),
+            ("8 g per kg of wax", "its weight in grams"),
+        ],
+    )
+    def test_an_amount_in_other_words_is_never_offered_as_another_amount(
+        self, written: str, offered: str
+    ) -> None:
+        unit = written.partition(" ")[2]
+
+        assert said(amount, written) == (f"is '{written}'; '{unit}' is not a unit of an amount", offered)
+
+    @pytest.mark.parametrize(
+        ("written", "offered"), [("2 lb 3 oz", "35 oz, or 992.2 g"), ("5-6 g", "its weight in grams")]
+    )
+    def test_an_amount_of_several_numbers_is_added_up_or_told(self, written: str, offered: str) -> None:
+        assert said(amount, written) == (f"is '{written}'; one number with one unit was expected", offered)
+
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("22", "22 % of wax, or 22 % of total"),
+            ("22 % of the wax", "22 % of wax"),
+            ("none", "10 % of wax, or 9 % of total"),
+            ("22 to 25 %", "one number and % of wax, or % of total"),
+        ],
+    )
+    def test_a_share_in_other_words_keeps_its_number(self, written: str, offered: str) -> None:
+        assert said(share, written) == (f"is '{written}'; a share was expected", offered)
 
     def test_a_unit_nobody_knows_is_named(self) -> None:
         with pytest.raises(PydanticCustomError, match="'pinch' is not a unit of an amount"):
@@ -304,6 +454,75 @@ class TestWords:
         with pytest.raises(PydanticCustomError, match="is 'Cork 2'; a small word was expected"):
             read("Cork 2")
 
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("six", "6"),
+            ("2.0", "2"),
+            ("6 pcs", "6"),
+            ("2.5", "a whole number from 1 to 9999"),
+            ("first", "a whole number from 1 to 9999"),
+        ],
+    )
+    def test_a_count_in_another_form_keeps_its_number(self, written: str, offered: str) -> None:
+        assert said(count, written) == (f"is '{written}'; a whole number was expected", offered)
+
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("66727a", '"#66727a"'),
+            ("#abc", '"#aabbcc"'),
+            ("red", '"#" and six digits from 0 to 9 and a to f, all in quotes, such as "#66727a"'),
+        ],
+    )
+    def test_a_colour_keeps_its_digits(self, written: str, offered: str) -> None:
+        assert said(shade, written) == (f"is '{written}'; a colour was expected", offered)
+
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [("Net Loft", "net-loft"), ("!!", "small letters a to z, digits and hyphens")],
+    )
+    def test_an_id_is_offered_in_small_letters(self, written: str, offered: str) -> None:
+        assert said(id_of, written) == (f"is '{written}'; an id was expected", offered)
+
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("England", "GB"),
+            ("UK", "GB"),
+            ("ie", "IE"),
+            ("Deutschland", "DE"),
+            ("Utopia", "its two capital letters in ISO 3166-1, such as GB or IE"),
+        ],
+    )
+    def test_a_country_is_two_letters(self, written: str, offered: str) -> None:
+        assert country("GB") == "GB"
+        assert said(country, written) == (f"is '{written}'; a country's two letters were expected", offered)
+
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("01/11/2026", "2026-11-01, or 2026-01-11"),
+            ("25/12/26", "2026-12-25"),
+            ("1st of November 2026", "2026-11-01"),
+            ("Nov 1, 2026", "2026-11-01"),
+            ("20261101", "2026-11-01"),
+            ("2026-02-30", "a day of the calendar, as year-month-day"),
+            ("soon", "2026-11-01 (year, month, day)"),
+        ],
+    )
+    def test_a_date_in_another_form_is_offered_as_the_days_it_may_be(
+        self, written: str, offered: str
+    ) -> None:
+        assert said(calendar_date, written) == (f"is '{written}'; a date was expected", offered)
+
+    def test_the_papers_date_is_a_fixed_day(self) -> None:
+        assert fixed_day("2026-11-01") == date(2026, 11, 1)
+        assert said(fixed_day, "today") == (
+            "is 'today'; a fixed day was expected",
+            "a day such as 2026-11-01; --date on the command line stands in for it in one run",
+        )
+
     def test_a_date_is_read_as_year_month_day(self) -> None:
         assert calendar_date("2026-11-01") == date(2026, 11, 1)
 
@@ -311,6 +530,52 @@ class TestWords:
     def test_no_other_form_of_date_is_read(self, written: str) -> None:
         with pytest.raises(PydanticCustomError, match="a date was expected"):
             calendar_date(written)
+
+
+class TestPrices:
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("£18.00", "18.00 GBP"),
+            ("$18", "18 USD, or 18 CAD, or 18 AUD, or 18 NZD"),
+            ("18 euros", "18 EUR"),
+            ("GBP 24", "24 GBP"),
+            ("24.00 each", "24.00"),
+            ("cheap", "24.00, or 24.00 GBP"),
+            ("-5", "one number alone"),
+            ("18-20", "one number alone"),
+        ],
+    )
+    def test_a_price_keeps_its_number_and_its_currency(self, written: str, offered: str) -> None:
+        assert said(money, written) == (f"is '{written}'; a price was expected", offered)
+
+    def test_a_comma_of_thousands_is_left_out_of_a_price(self) -> None:
+        assert said(money, "£1,250.00") == ("'£1,250.00' is written with a comma", "1250.00 GBP")
+
+    def test_a_currency_nobody_knows_is_not_replaced_by_another(self) -> None:
+        assert said(money, "24 XXX") == (
+            "is '24 XXX'; 'XXX' is not a currency known here",
+            "24 and one of GBP, EUR, USD, CAD, AUD ...",
+        )
+
+    @pytest.mark.parametrize(
+        ("written", "offered"),
+        [
+            ("4.65", "4.65 per kg, or 4.65 per lb"),
+            ("£4.10/kg", "4.10 GBP per kg"),
+            ("4.10 a kg", "4.10 per kg"),
+            ("31.00 GBP/500 g", "31.00 GBP per 500 g"),
+            ("31 per litre", "a price and its weight, as in 4.10 per kg"),
+        ],
+    )
+    def test_a_price_by_weight_keeps_its_number_and_its_weight(self, written: str, offered: str) -> None:
+        assert said(price_per_mass, written) == (f"is '{written}'; a price by weight was expected", offered)
+
+    def test_a_price_with_a_sign_keeps_the_weight_behind_it(self) -> None:
+        assert said(price_per_mass, "£4.10 per kg") == (
+            "is '£4.10 per kg'; a price was expected",
+            "4.10 GBP per kg",
+        )
 
 
 READERS: tuple[Callable[[object], object], ...] = (
@@ -328,6 +593,13 @@ READERS: tuple[Callable[[object], object], ...] = (
     count,
     yes_or_no,
     calendar_date,
+    fixed_day,
+    country,
+    shade,
+    id_of,
+    core,
+    money,
+    price_per_mass,
 )
 UNIT_TEXTS = st.sampled_from(
     [unit for _, unit, _ in UNITS] + ["%", "% of wax", "C", "°F", "fl oz", "tsp", ""]

@@ -3,6 +3,10 @@
 import shutil
 from pathlib import Path
 
+from generator.problems import in_reading_order
+from generator.reading.shop import read_shop
+from generator.rules.references import reference_faults
+
 BROKEN = Path(__file__).parent.parent / "broken"
 GOOD = BROKEN / "_good"
 CASES = tuple(sorted(each for each in BROKEN.iterdir() if each.is_dir() and each != GOOD))
@@ -19,3 +23,13 @@ def broken_shop(case: Path, folder: Path) -> Path:
     for name in absent.read_text(encoding="utf-8").splitlines() if absent.is_file() else ():
         (content / name).unlink()
     return content
+
+
+def told_of_shop(content: Path) -> str:
+    """What reading a shop says, and what its entries say of each other, one fault below the other."""
+    reading = read_shop(content, "content")
+    faults = () if reading.shop is None else reference_faults(reading.shop, reading.is_broken)
+    of_references = (fault.at(reading.places.of(fault.path)) for fault in faults)
+    return (
+        "\n\n".join(str(problem) for problem in in_reading_order((*reading.problems, *of_references))) + "\n"
+    )

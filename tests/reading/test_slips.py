@@ -66,6 +66,24 @@ SLIPS = {
         "    why: a '#' after a space begins a remark, so the rest of the line would not be read\n"
         '    write: colour: {name: slate, shade: "#66727a"}',
     ),
+    "a colour without quotes in braces at the end of the file": (
+        "name: x\nlist:\n  - {colour: {name: slate, shade: #66727a}}\n",
+        "3:35: error: the colour #66727a stands without quotes\n"
+        "    why: a '#' after a space begins a remark, so the rest of the line would not be read\n"
+        '    write: - {colour: {name: slate, shade: "#66727a"}}',
+    ),
+    "a colour without quotes on a later line of its braces": (
+        "colour: {name: slate,\n  shade: #66727a}\nnext: x\n",
+        "2:10: error: the colour #66727a stands without quotes\n"
+        "    why: a '#' after a space begins a remark, so the rest of the line would not be read\n"
+        '    write: shade: "#66727a"}',
+    ),
+    "a colour in a remark above an open brace": (
+        "# {was #66727a}\nfill: {to: 68 mm\n",
+        "2:7: error: the bracket { opened here is not closed\n"
+        "    why: the lines below it would belong to it\n"
+        "    write: fill: {to: 68 mm}",
+    ),
     "an open bracket before the next key": (
         "markets: [GB, EU\ncurrency: GBP\n",
         "1:10: error: the bracket [ opened here is not closed\n"

@@ -10,6 +10,7 @@ from tests.reading.telling import told
 
 GOOD_CANDLE = "scent: Tide\ncollection: quay\ningredients: {soy: 1000 g}\n"
 ONE_SIZE = f"{GOOD_CANDLE}sizes:\n  - stock_code: TT-30\n    "
+MAKER = "name: X\naddress: [a]\ncountry: GB\nemail: a\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01\n"
 WEIGHT = "    why: the net weight is worked out from it\n"
 HAZARDS = "    why: the hazard label is worked out from it\n"
 LOST = "    why: what stands there would be missing from every paper\n"
@@ -80,28 +81,51 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
         "name: Braid\ncore:\ntrim: 6 mm",
         "2:6: error: core is empty, not one of its words\n"
         "    why: a core that holds lead must never burn\n"
-        "    write: core: none, paper, zinc, tin, lead ...",
+        "    write: core: none (plain cotton braid), paper, zinc, tin or wood",
     ),
     "a list where a wick belongs": (
         Format,
         "wick: [braid-24]",
         "1:7: error: wick is a list; keys with values were expected\n"
         "    why: the burning advice is worked out from it\n"
-        "    write: wick: flat-braid-24, or {flat-braid-24: 3}",
+        "    write: wick: the name of a file in wicks/, without .yaml, or {that name: how many}",
     ),
-    "a wick by its name": (
+    "a theme by its name": (
+        Maker,
+        f"{MAKER}theme: Net Loft",
+        "8:8: error: theme is 'Net Loft'; an id was expected\n"
+        "    why: it names another file, and becomes a part of web addresses\n"
+        "    write: theme: net-loft",
+    ),
+    "a length alone in place of a fill": (
         Format,
-        "wick: Braid 24",
-        "1:7: error: wick is 'Braid 24'; a file's name without its ending was expected\n"
-        "    why: it names another file\n"
-        "    write: wick: tumbler-30",
+        "fill: 6.8 cm",
+        f"1:7: error: fill is '6.8 cm'; keys with values were expected\n{WEIGHT}"
+        "    write: fill: {to: 6.8 cm, level: set}",
+    ),
+    "a volume alone in place of a fill": (
+        Format,
+        "fill: 18 cl",
+        f"1:7: error: fill is '18 cl'; keys with values were expected\n{WEIGHT}"
+        "    write: fill: {volume: 18 cl, level: set}",
+    ),
+    "a comma that parts thousands before a point": (
+        Format,
+        "price: '1,250.00'",
+        f"1:8: error: price '1,250.00' is written with a comma\n{COMMA}    write: price: 1250.00",
+    ),
+    "a comma that fits no number with a point": (
+        Format,
+        "price: '12,5.00'",
+        f"1:8: error: price '12,5.00' is written with a comma\n{COMMA}"
+        "    write: price: the number with one point",
     ),
     "a wick's count in words": (
         Format,
         "wick: {braid-24: three}",
         "1:18: error: braid-24 is 'three'; a whole number was expected\n"
         "    why: it is printed and counted with\n"
-        "    write: braid-24: 6",
+        "    write: braid-24: 3",
     ),
     "a text in place of a size": (
         Candle,
@@ -149,12 +173,12 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
         f"{ONE_SIZE}trad: {{price: 12.00}}",
         f"6:5: error: 'trad' is not a key of a size\n{LOST}    write: trade: ...",
     ),
-    "a key in brackets": (
+    "an empty key": (
         Candle,
-        f"{ONE_SIZE}ingredients: {{'[key]': 85 g}}",
-        "6:19: error: a key of ingredients is '[key]'; a file's name without its ending was expected\n"
-        "    why: it names another file\n"
-        "    write: key: 85 g",
+        f"{ONE_SIZE}ingredients: {{'': 85 g}}",
+        "6:19: error: a key of ingredients is empty\n"
+        "    why: there would be a gap in the papers\n"
+        "    write: its-id: 85 g",
     ),
     "a key among a few words": (
         Fragrance,
@@ -190,7 +214,7 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
         "packaging: |\n  40 g\n  with the box\n",
         "1:12: error: packaging is '40 g with the box'; 'g with the box' is not a unit of a weight\n"
         "    why: grams and ounces differ 28-fold on every paper\n"
-        "    write: packaging: 240 g (g, oz, kg, lb, mg)",
+        "    write: packaging: 40 and one of g, oz, kg, lb or mg",
     ),
     "a very long text in place of keys": (
         Format,

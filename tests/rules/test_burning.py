@@ -11,11 +11,15 @@ from generator.model.burn_test import Session
 from generator.problems import Fault, Severity
 from generator.rules.burning import Evidence, Hours, burn_hours, claim_faults
 from generator.rules.fuel import Fuel
-from generator.rules.matching import Match, MatchLevel
+from generator.rules.matching import Match, MatchLevel, Moved
 
 EXACT = Match(level=MatchLevel.EXACT, moved=())
 RELATED = Match(level=MatchLevel.RELATED, moved=())
-ANOTHER = Match(level=MatchLevel.NONE, moved=())
+ANOTHER = Match(
+    level=MatchLevel.NONE,
+    moved=(Moved(field="vessel", tested="jar", now="tin"), Moved(field="wick", tested="1 × a", now="1 × b")),
+)
+CURED_LESS = Match(level=MatchLevel.NONE, moved=(Moved(field="cure", tested="13 days", now="14 days"),))
 
 # 128 g can burn: a number that halves without a remainder.
 JAR = Fuel(net_g=160.0, fill_ml=160, heel_ml=32, level_mm=50, stop_depth_mm=10)
@@ -191,13 +195,35 @@ class TestForbidden:
             (("burn_time", 0, 0, "flame_mm"), Severity.ERROR)
         ]
 
-    @pytest.mark.parametrize("match", [EXACT, RELATED, None], ids=["own", "another scent", "untold"])
-    def test_a_crack_in_any_test_that_counts_blocks(self, match: Match | None) -> None:
+    @pytest.mark.parametrize(
+        "match", [EXACT, RELATED, None, CURED_LESS], ids=["own", "another scent", "untold", "no longer matching"]
+    )
+    def test_a_crack_in_any_test_of_the_vessel_blocks(self, match: Match | None) -> None:
         cracked = replace(THREE[0][0], outcome="fault", note="cracked")
 
         hours, faults = burn_hours(JAR, 1, [_test((cracked,), match=match), _test(*THREE, file="b.csv")])
 
         assert (hours.claim_h, len(faults)) == (None, 1)
+
+    @pytest.mark.parametrize(
+        ("field", "row", "blocks"),
+        [
+            ("wick", {"outcome": "fault", "note": "cracked"}, True),
+            ("vessel", {"outcome": "fault", "note": "cracked"}, False),
+            ("vessel", {"flame_mm": 90.0}, True),
+            ("vessel", {"outcome": "fault", "note": "re-ignited"}, True),
+            ("wick", {"flame_mm": 90.0}, False),
+        ],
+    )
+    def test_a_crack_speaks_of_the_vessel_and_a_flame_of_the_wicks(
+        self, field: str, row: dict[str, str | float], blocks: bool
+    ) -> None:
+        match = Match(level=MatchLevel.NONE, moved=(Moved(field=field, tested="1 × a", now="1 × b"),))
+        seen = replace(THREE[0][0], **row)  # type: ignore[arg-type]  # the columns of one row
+
+        hours, _ = burn_hours(JAR, 1, [_test((seen,), match=match), _test(*THREE, file="b.csv")])
+
+        assert hours.forbidden is blocks
 
     def test_a_crack_in_another_build_does_not(self) -> None:
         cracked = replace(THREE[0][0], outcome="fault", note="cracked")
@@ -293,3 +319,99 @@ class TestEveryTest:
         assert own is not None
         assert other is not None
         assert other <= own
+
+
+def _excluded_in(*pieces: tuple[Session, ...]) -> tuple[Fault, ...]:
+    return burn_hours(JAR, 1, [_test(*pieces)])[1]
+
+
+class TestWhatDoesNotCount:
+    """Whatever is left out of the hours is told, with its reason."""
+
+    def test_a_session_at_fault_is_named_where_it_stands(self) -> None:
+        *early, last = _piece("C", sessions=8)
+
+        faults = _excluded_in(*THREE[:2], (*early, replace(last, outcome="fault", note="draught")))
+
+        assert faults == (
+            Fault(
+                path=("burn_time", 0, 15, "outcome"),
+                what="session 8 of piece C, 2 h, does not count: draught",
+                why="the burn hours rest on the other rows alone",
+                write="leave the row if it is right, or outcome: ok if the candle burnt as it should",
+                severity=Severity.WARNING,
+            ),
+        )
+
+    def test_a_piece_that_is_dropped_is_named_as_well(self) -> None:
+        first, *late = _piece("C")
+
+        _, dropped = _excluded_in(*THREE[:2], (replace(first, outcome="fault", note="draught"), *late))
+
+        assert dropped == Fault(
+            path=("burn_time", 0, 8, "piece"),
+            what="piece C, 16 h, does not count: 25 % of its hours do not count, more than 20 %",
+            why="the burn hours rest on the other rows alone",
+            write="another piece, burnt without a fault",
+            severity=Severity.WARNING,
+        )
+
+    def test_a_log_under_two_names_counts_once(self) -> None:
+        copy = Evidence(index=1, file="b.csv", sessions=tuple(reversed(THREE[0])), match=EXACT)
+
+        hours, faults = burn_hours(JAR, 1, [_test(THREE[0]), copy])
+
+        assert len(hours.pieces) == 1
+        assert faults == (
+            Fault(
+                path=("burn_time", 1),
+                what="b.csv holds the same rows as a.csv",
+                why="candles burnt once would count twice, so the rows count once",
+                write="burn_time: a.csv, or the rows of its own candles in b.csv",
+                severity=Severity.WARNING,
+            ),
+        )
+
+
+def test_a_piece_that_drowned_forbids_hours_beside_a_test_of_this_very_candle() -> None:
+    """physics.md D2: no claim until it is resolved."""
+    *early, last = _piece("D", loss_g=100.0)
+    untold = _test((*early, replace(last, outcome="drowned")), match=None, file="b.csv")
+
+    hours, (fault,) = burn_hours(JAR, 1, [_test(*THREE), untold])
+
+    assert (hours.claim_h, hours.reasons) == (None, ("b.csv gives way to a test of this very candle",))
+    assert fault.what == "piece D drowned with 28 g still to burn"
+
+
+class TestLessThanAnHour:
+    """Whole hours rounded down would print none."""
+
+    @pytest.mark.parametrize("claim_hours", [0.0, 0.5, 0.99])
+    def test_a_makers_figure_below_an_hour_is_an_error(self, claim_hours: float) -> None:
+        assert claim_faults(claim_hours, _hours()) == (
+            Fault(
+                path=("claim_hours",),
+                what=f"claim_hours is {claim_hours:g} h, less than 1 h",
+                why="papers print whole hours, rounded down, and would say that the candle burns for 0 hours",
+                write="claim_hours: 16",
+            ),
+        )
+
+    def test_exactly_an_hour_may_be_claimed(self) -> None:
+        assert claim_faults(1, _hours()) == ()
+
+    def test_a_test_so_fast_that_nothing_is_left_gives_no_claim_and_says_so(self) -> None:
+        """By hand: 120 g/h makes 128 g last 1.07 h; one piece's 1.128 brings that to 0.95 h."""
+        hours, faults = burn_hours(JAR, 1, [_test(_piece("A", rate_g_per_h=120.0))])
+
+        assert (hours.claim_h, hours.forbidden) == (None, False)
+        assert faults == (
+            Fault(
+                path=("burn_time",),
+                what="the tests carry less than 1 h for the 128.0 g that can burn",
+                why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
+                write="burn_time: a new test, with hours and weights as noted while burning",
+                severity=Severity.WARNING,
+            ),
+        )

@@ -216,8 +216,8 @@ FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = 
     "next to nothing": (
         Fill(to_mm=0.0, level=Level.SET),
         ("to",),
-        "fill to makes a candle of 0.0 g",
-        "a candle holds at least 10 g of wax",
+        "fill to 0 mm makes a candle of 0.0 g",
+        "with less than 10 g of wax there would be no net weight to print and nothing to burn",
         EXAMPLE,
     ),
 }
@@ -271,3 +271,13 @@ class TestFillsThatCannotBeTrue:
         assert [(fault.path, fault.severity) for fault in faults] == [
             (("vessel", "brimful"), Severity.WARNING)
         ]
+
+
+@pytest.mark.parametrize(
+    "fill", [Fill(to_mm=60.0, level=Level.SET), Fill(below_rim_mm=20.0, level=Level.SET)], ids=["to", "below the rim"]
+)
+def test_a_set_line_is_the_level_exactly_as_written(fill: Fill) -> None:
+    finish, _ = finished(build(fill, vessel(brimful_ml=300.0, displaced_ml=1.0)), BLEND)
+
+    assert finish is not None
+    assert finish.level_set_mm == 60.0

@@ -121,3 +121,29 @@ def test_the_printed_end_of_the_band_is_the_lesser(burnable_g: float, wicks: int
     band = untested_band(burnable_g, wicks)
 
     assert band.low_h <= band.high_h
+
+
+def test_more_wicks_than_the_wax_lasts_for_are_told_at_the_wick() -> None:
+    """By hand: 1000 wicks at 8.0 x 1.15 g/h; 141.4 g last 15 of them an hour."""
+    fuel = Fuel(net_g=185.689, fill_ml=204.907, heel_ml=48.875, level_mm=53, stop_depth_mm=12.7)
+
+    assert fuel_faults(fuel, 1000) == (
+        Fault(
+            path=("wick",),
+            what="1000 wicks may take 9200 g in an hour, and only 141.4 g of the wax can burn",
+            why="there are no burn hours to print, and so many flames would overheat the vessel",
+            write="wick: at most 15 in all, and fewer for longer hours",
+        ),
+    )
+    assert fuel_faults(fuel, 15) == ()
+
+
+def test_wax_too_little_for_one_wick_is_told_at_the_fill_however_many_there_are() -> None:
+    fuel = Fuel(net_g=27.9, fill_ml=30, heel_ml=22, level_mm=15, stop_depth_mm=12)
+
+    (fault,) = fuel_faults(fuel, 1000)
+
+    assert (fault.path, fault.what) == (
+        ("fill",),
+        "only 7.44 g of the wax can burn, and an hour may take 8 g",
+    )

@@ -150,3 +150,19 @@ def test_the_printed_first_burn_never_passes_the_limit(
 
     assert first.hours <= limit_h
     assert (first_burn_faults(first, limit_h) == ()) == (first.hours == first.asked_h)
+
+
+@pytest.mark.parametrize("makers_h", [0.0, 0.1, 0.99])
+def test_a_makers_limit_too_short_to_burn_a_candle_by_is_an_error(makers_h: float) -> None:
+    assert session_limit_faults(makers_h) == (
+        Fault(
+            path=("longest_session",),
+            what=f"longest_session is {makers_h:g} h, less than 1 h",
+            why="a candle that is put out so soon melts a hole around its wick, and its flame drowns in it",
+            write="longest_session: 4 h",
+        ),
+    )
+
+
+def test_a_makers_limit_of_exactly_an_hour_passes() -> None:
+    assert session_limit_faults(1.0) == ()

@@ -190,3 +190,19 @@ def test_the_order_of_materials_and_wicks_is_irrelevant(order: list[int]) -> Non
     )
 
     assert compare(tested, now).level is MatchLevel.EXACT
+
+
+def test_a_candle_without_a_wick_is_told_in_a_word() -> None:
+    match = compare(replace(TESTED, wicks=()), TESTED)
+
+    assert [str(moved) for moved in match.moved] == ["wick was none, is 1 × braid-24", "wick trim was none, is 6 mm"]
+
+
+def test_what_was_seen_on_vessel_and_wicks_still_holds_when_something_else_moved() -> None:
+    other_vessel = compare(TESTED, replace(TESTED, vessel="tin-20"))
+    other_wicks = compare(TESTED, replace(TESTED, wicks=(replace(WICK, count=2),)))
+    cured_less = compare(replace(TESTED, cure_h=1.0), replace(TESTED, cure_h=2.0))
+
+    assert (other_vessel.same_vessel, other_vessel.same_wicks) == (False, True)
+    assert (other_wicks.same_vessel, other_wicks.same_wicks) == (True, False)
+    assert (cured_less.level, cured_less.same_vessel, cured_less.same_wicks) == (MatchLevel.NONE, True, True)

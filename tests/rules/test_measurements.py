@@ -126,6 +126,18 @@ class TestMeasurementsThatCannotBeTrue:
             ),
         )
 
+    def test_a_brimful_of_more_than_40_percent_beside_the_shape_is_an_error(self) -> None:
+        (fault,) = vessel_faults(vessel(JAR, brimful_ml=10 * total_ml(JAR)))
+
+        assert (fault.path, fault.severity) == (("brimful",), Severity.ERROR)
+        assert fault.what == "brimful 3079 ml is more than 40 % off the 308 ml of the shape"
+
+    @pytest.mark.parametrize("share", [0.6001, 1.3999])
+    def test_a_brimful_of_just_under_40_percent_beside_the_shape_is_a_warning(self, share: float) -> None:
+        (fault,) = vessel_faults(vessel(JAR, brimful_ml=share * total_ml(JAR)))
+
+        assert fault.severity is Severity.WARNING
+
     def test_a_brimful_of_just_under_15_percent_beside_the_shape_is_believed(self) -> None:
         assert vessel_faults(vessel(JAR, brimful_ml=0.8501 * total_ml(JAR))) == ()
 

@@ -111,6 +111,23 @@ class TestNetWeight:
 
         assert (net.net_g, net.proven_g) == (186.5, 186.5)
 
+    def test_enough_weighings_decide_also_against_what_was_poured(self) -> None:
+        """By hand: mean 189, s = sqrt(520/4) = 11.401754, 2 s/sqrt(5) = 10.198039."""
+        net = net_of(Fill(weight_g=190.0), (179.0, 199.0, 177.0, 201.0, 189.0))
+
+        assert net.proven_g == pytest.approx(178.353, abs=0.5)
+
+    @pytest.mark.parametrize(
+        "weighed",
+        [(180.0, 150.0, 190.0, 180.0, 196.0), (180.0, 178.0), (179.0,) * 5],
+        ids=["five, scattered", "two", "five, alike"],
+    )
+    def test_weighings_that_contradict_the_pour_prove_nothing(self, weighed: tuple[float, ...]) -> None:
+        net, faults = net_and_faults(Fill(weight_g=200.0), weighed)
+
+        assert net is not None
+        assert (net.proven_g, len(faults)) == (None, 1)
+
     def test_weighings_as_scattered_as_their_mean_prove_nothing(self) -> None:
         net = net_of(TO_THE_LINE, (10.0, 10.0, 10.0, 10.0, 500.0))
 
@@ -172,3 +189,17 @@ class TestWeighings:
         _, faults = net_and_faults(TO_THE_LINE, (weighed_g,))
 
         assert faults == ()
+
+
+def test_more_wax_than_the_vessel_holds_is_an_error_and_no_net_weight() -> None:
+    net, faults = net_and_faults(TO_THE_LINE, (600.0,) * 5)
+
+    assert net is None
+    assert faults == (
+        Fault(
+            path=("weighed",),
+            what="weighed 600.0 g on average, 662.1 ml of set wax, more than the 307.9 ml the vessel holds",
+            why="the printed wax weight would be more than the vessel holds",
+            write="weighed: [{empty: the vessel with its wick, full: the finished candle}], or correct the vessel",
+        ),
+    )

@@ -35,7 +35,7 @@ def test_a_fault_of_exactly_a_fifth_of_the_hours_leaves_the_piece() -> None:
     reckoned = reckon([("a.csv", (FIRST, SECOND, FAULT))], burnable_g=50.0)
 
     assert [piece.hours for piece in reckoned.pieces] == [8.0]
-    assert reckoned.excluded == (Excluded(file="a.csv", piece="A", session=3, hours=2, reason="soot"),)
+    assert reckoned.excluded == (Excluded(file="a.csv", row=2, piece="A", session=3, hours=2, reason="soot"),)
 
 
 def test_more_than_a_fifth_of_the_hours_at_fault_drops_the_piece() -> None:

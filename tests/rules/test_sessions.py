@@ -242,3 +242,48 @@ def test_the_order_of_rows_is_irrelevant(order: list[int]) -> None:
     assert [fault.path for fault in row_faults(0, shuffled, ONE_WICK)] == [
         ("burn_time", 0, order.index(3), "before_g")
     ]
+
+
+@pytest.mark.parametrize(
+    ("note", "word"),
+    [
+        ("glass broke and shattered", "cracked"),
+        ("jar broken at the rim", "cracked"),
+        ("burst with a bang", "cracked"),
+        ("the base split", "cracked"),
+        ("wax leaked out", "cracked"),
+        ("flared up again", "re-ignited"),
+        ("caught fire again on the shelf", "re-ignited"),
+        ("relit itself", "re-ignited"),
+    ],
+)
+def test_a_breakage_or_a_second_flame_in_other_words_is_asked_to_be_plain(note: str, word: str) -> None:
+    (fault,) = row_faults(0, (replace(FIRST, outcome="fault", note=note),), ONE_WICK)
+
+    assert fault.severity is Severity.ERROR
+    assert fault.what == (
+        f"the note '{note}' of session 1 of piece A does not say plainly whether the candle {word}"
+    )
+
+
+@pytest.mark.parametrize("note", ["relit after a draught", "soot on the rim", "bleak evening, window open"])
+def test_other_notes_are_left_alone(note: str) -> None:
+    assert row_faults(0, (replace(FIRST, outcome="fault", note=note),), ONE_WICK) == ()
+
+
+@pytest.mark.parametrize(
+    ("row", "of_another_vessel", "of_other_wicks"),
+    [
+        ({"outcome": "fault", "note": "cracked"}, 0, 1),
+        ({"outcome": "fault", "note": "re-ignited"}, 1, 0),
+        ({"flame_mm": 80.0}, 1, 0),
+    ],
+    ids=["crack", "re-ignition", "tall flame"],
+)
+def test_a_danger_is_told_of_what_it_was_seen_on(
+    row: dict[str, str | float], of_another_vessel: int, of_other_wicks: int
+) -> None:
+    seen = (replace(FIRST, **row),)  # type: ignore[arg-type]  # the columns of one row
+
+    assert len(blocking_faults(0, seen, same_vessel=False)) == of_another_vessel
+    assert len(blocking_faults(0, seen, same_wicks=False)) == of_other_wicks

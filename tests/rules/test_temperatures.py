@@ -8,7 +8,7 @@ from generator.model.candle import Make
 from generator.model.materials import Fragrance, Wax, WaxDensity
 from generator.model.quantities import DensityAt, FlashPoint
 from generator.problems import Fault, Severity
-from generator.rules.temperatures import make_faults
+from generator.rules.temperatures import make_faults, poured_line_faults
 
 MAKE = Make(heat_to_c=88.0, fragrance_at_c=82.0, pour_at_c=75.0)
 WAX = Wax(
@@ -101,3 +101,32 @@ def test_beyond_what_the_sheet_knows_there_is_a_warning() -> None:
     (fault,) = make_faults(MAKE, [WAX], [oil])
 
     assert fault.what == "heat_to is 88 C; Samphire has a flash point of above 87 C"
+
+
+def test_a_line_poured_at_another_temperature_than_the_batch_is_a_warning() -> None:
+    assert poured_line_faults(80.0, 60.0, [WAX]) == (
+        Fault(
+            path=("fill", "at"),
+            what="at is 80 C, and pour_at of the batch is 60 C",
+            why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
+            write="at: 60 C, or pour_at: 80 C",
+            severity=Severity.WARNING,
+        ),
+    )
+
+
+@pytest.mark.parametrize("pour_at_c", [74.0, 75.0, 76.0, None])
+def test_a_line_poured_within_a_kelvin_of_the_batch_passes(pour_at_c: float | None) -> None:
+    assert poured_line_faults(75.0, pour_at_c, [WAX]) == ()
+
+
+def test_a_line_poured_with_wax_that_has_set_is_a_warning() -> None:
+    assert poured_line_faults(52.0, None, [WAX]) == (
+        Fault(
+            path=("fill", "at"),
+            what="at is 52 C; the wax melts at 52 C",
+            why="it would set in the jug, and the vessel would fill unevenly",
+            write="at: above 52 C",
+            severity=Severity.WARNING,
+        ),
+    )

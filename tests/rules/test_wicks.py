@@ -27,3 +27,30 @@ def test_a_core_of_lead_is_an_error() -> None:
 @pytest.mark.parametrize("core", ["none", "paper", "zinc", "tin", "wood"])
 def test_every_other_core_passes(core: Literal["none", "paper", "zinc", "tin", "wood"]) -> None:
     assert wick_faults(Wick(id="braid", name="Braid", core=core, trim_mm=6)) == ()
+
+
+@pytest.mark.parametrize("trim_mm", [3, 5, 15])
+def test_a_trim_within_its_bounds_is_believed(trim_mm: float) -> None:
+    """standards.md B1: published advice runs from 5 to 15 mm."""
+    assert wick_faults(Wick(id="braid", name="Braid", core="none", trim_mm=trim_mm)) == ()
+
+
+@pytest.mark.parametrize(
+    ("trim_mm", "what", "why"),
+    [
+        (
+            0,
+            "trim is 0 mm, less than 3 mm",
+            "a shopper who cuts the wick that short cannot light it, or its flame drowns in the wax",
+        ),
+        (
+            15.5,
+            "trim is 15.5 mm, more than 15 mm",
+            "a wick left that long smokes, and its flame stands too tall for the vessel",
+        ),
+    ],
+)
+def test_a_trim_that_no_wick_burns_well_at_is_an_error(trim_mm: float, what: str, why: str) -> None:
+    assert wick_faults(Wick(id="braid", name="Braid", core="none", trim_mm=trim_mm)) == (
+        Fault(path=("wicks/braid.yaml", "trim"), what=what, why=why, write="trim: 6 mm"),
+    )

@@ -208,6 +208,7 @@ def test_errors_stand_on_the_last_good_page_until_they_are_mended(preview: Previ
     preview.reloads(lambda: preview.save("error"), mend)
 
     assert "<details open" in pages[0]
+    assert "position:sticky;top:0;" in pages[0]
     assert "1 error, 0 warnings; the last good site stays up" in pages[0]
     assert TOLD in pages[0]
     assert "slate</body>" in pages[0]

@@ -8,15 +8,23 @@
   const status = panel.querySelector("[role=status]");
   const clear = panel.querySelector(".clear");
   const nothing = document.querySelector(".nothing");
+  let waiting = 0;
   const ways = ["collection", "vessel", "season", "note"];
   const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
   const spoken = new Map(pieces.map((piece) => [piece, plain(`${piece.textContent} ${piece.dataset.words}`)]));
 
-  const wanted = () => new URLSearchParams(location.search);
+  const wanted = () => {
+    const given = new URLSearchParams(location.search);
+    return new URLSearchParams([...ways, "find"].map((key) => [key, given.get(key)]).filter(([, value]) => value));
+  };
+
+  // Signs around a word are not looked for; those within one, as in a stock code, are.
+  const asked = (query) =>
+    plain(query.get("find") || "").split(/\s+/).map((word) => word.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, ""));
 
   const answers = (piece, query) =>
     ways.every((way) => !query.get(way) || piece.dataset[way].split("|").includes(query.get(way))) &&
-    plain(query.get("find") || "").split(/\s+/).every((word) => spoken.get(piece).includes(word));
+    asked(query).every((word) => spoken.get(piece).includes(word));
 
   const addressOf = (query) => {
     const text = query.toString();
@@ -32,14 +40,8 @@
 
   const show = () => {
     const query = wanted();
-    let listed = 0;
-    let all = 0;
-    for (const piece of pieces) {
-      piece.hidden = !answers(piece, query);
-      const coming = piece.closest(".coming");
-      if (!coming) all += 1;
-      if (!coming && !piece.hidden) listed += 1;
-    }
+    for (const piece of pieces) piece.hidden = !answers(piece, query);
+    const listed = pieces.filter((piece) => !piece.hidden).length;
     for (const shelf of document.querySelectorAll(".shelf")) {
       shelf.hidden = !shelf.querySelector(".piece:not([hidden])");
     }
@@ -51,15 +53,21 @@
     }
     const narrowed = query.toString() !== "";
     const said = narrowed
-      ? panel.dataset.countOf.replace("{shown}", listed).replace("{all}", all)
+      ? panel.dataset.countOf.replace("{shown}", listed).replace("{all}", pieces.length)
       : panel.dataset.all;
     if (status.textContent !== said) status.textContent = said;
     clear.hidden = !narrowed;
-    nothing.hidden = pieces.some((piece) => !piece.hidden);
-    if (document.activeElement !== find) find.value = query.get("find") || "";
+    nothing.hidden = listed > 0;
+  };
+
+  const follow = () => {
+    clearTimeout(waiting);
+    find.value = wanted().get("find") || "";
+    show();
   };
 
   const go = (query, keep) => {
+    clearTimeout(waiting);
     history[keep ? "pushState" : "replaceState"](null, "", addressOf(query));
     show();
   };
@@ -69,15 +77,17 @@
     if (!link || event.metaKey || event.ctrlKey || event.shiftKey) return;
     event.preventDefault();
     go(link === clear ? new URLSearchParams() : turned(wanted(), link.dataset.way, link.dataset.choice), true);
-    if (link === clear) find.focus();
+    if (link !== clear) return;
+    find.value = "";
+    find.focus();
   });
 
-  let waiting = 0;
   const search = () => {
     const query = wanted();
     if (find.value.trim()) query.set("find", find.value.trim());
     else query.delete("find");
-    go(query, false);
+    // The first search is a step of its own, so that going back ends it and does not leave the page.
+    go(query, query.has("find") && !wanted().has("find"));
   };
   find.addEventListener("input", () => {
     clearTimeout(waiting);
@@ -88,7 +98,7 @@
     search();
   });
 
-  addEventListener("popstate", show);
+  addEventListener("popstate", follow);
   if (links.some((link) => wanted().get(link.dataset.way))) panel.querySelector("details").open = true;
-  show();
+  follow();
 })();

@@ -1,0 +1,87 @@
+"""Days as ISO 8601 writes them, and what other ways of writing a day may mean."""
+
+import re
+from datetime import date
+from typing import Annotated, Final
+
+from pydantic import BeforeValidator
+
+from generator.model.quantities import text_schema, wrong
+
+_MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_EXAMPLE: Final = "2026-11-01 (year, month, day)"
+
+
+def calendar_date(written: object) -> date:
+    """A date as ISO 8601 writes it: ``2026-11-01``."""
+    text = str(written).strip()
+    found = _date(text) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text) else None
+    if found is None:
+        raise wrong(
+            f"is '{text}'; a date was expected",
+            "01/02 is January to some readers and February to others",
+            _offered(text),
+        )
+    return found
+
+
+def fixed_day(written: object) -> date:
+    """The date of the papers, which no clock gives."""
+    text = str(written).strip()
+    if text and not any(sign.isnumeric() for sign in text):
+        raise wrong(
+            f"is '{text}'; a fixed day was expected",
+            "no clock is read, so that the same entries give the same papers on every day",
+            "a day such as 2026-11-01; --date on the command line stands in for it in one run",
+        )
+    return calendar_date(text)
+
+
+def _date(text: str) -> date | None:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        return None
+
+
+def _offered(text: str) -> str:
+    """The maker's own day in each order it may have been written in."""
+    parts = [_as_number(part) for part in re.findall(r"[0-9]+|[a-z]+", text.lower()) if part not in _ENDINGS]
+    if re.fullmatch("[0-9]{8}", text):
+        parts = [text[:4], text[4:6], text[6:]]
+    orders = _orders(parts)
+    days = dict.fromkeys(f"{year:0>4}-{month:0>2}-{day:0>2}" for year, month, day in orders)
+    possible = [day for day in days if _date(day) is not None]
+    if possible:
+        return ", or ".join(possible)
+    return "a day of the calendar, as year-month-day" if re.search("[0-9]", text) else _EXAMPLE
+
+
+_ENDINGS: Final = ("st", "nd", "rd", "th", "of")
+_Parts = tuple[str, str, str]
+
+
+def _orders(parts: list[str]) -> tuple[_Parts, ...]:
+    """Year, month and day as they may be meant; a month in letters comes as its number with a sign before it."""
+    if len(parts) != 3:
+        return ()
+    first, second, third = parts
+    if len(first) == 4:
+        return ((first, second.lstrip("m"), third),)
+    year = third if len(third) == 4 else f"20{third}"
+    if first.startswith("m"):
+        return ((year, first.lstrip("m"), second),)
+    if second.startswith("m"):
+        return ((year, second.lstrip("m"), first),)
+    return ((year, second, first), (year, first, second))
+
+
+def _as_number(part: str) -> str:
+    if part.isdecimal():
+        return part
+    return f"m{_MONTHS.index(part[:3]) + 1}" if part[:3] in _MONTHS else part
+
+
+_DAY: Final = text_schema(r"^\d{4}-\d{2}-\d{2}$", "2026-11-01")
+Day = Annotated[date, BeforeValidator(calendar_date), _DAY]
+FixedDay = Annotated[date, BeforeValidator(fixed_day), _DAY]
