@@ -8,6 +8,7 @@ from pydantic import BeforeValidator, Field, Tag
 
 from generator.model.amounts import AmountOf
 from generator.model.entry import BY_FORM, ENTRY
+from generator.model.identifiers import Ufi
 from generator.model.money import Price
 from generator.model.quantities import BareHours, Celsius, Grams, Hours, Ml, Mm, Number
 from generator.model.words import Count, Day, FileName, Id, Shade, StockCode, Text
@@ -166,7 +167,7 @@ class Size(Shared):
     burn_time: BurnTime | None = None
     claim_hours: BareHours | None = None
     longest_session_h: Hours | None = None
-    ufi: Text | None = None
+    ufi: Ufi | None = None
     barcode: Text | None = None
     photos: tuple[FileName, ...] = ()
     ingredients: dict[Id, AmountOf] | None = None

@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from generator.model.hazards import HazardClass
 from generator.model.materials import Constituent
 from generator.model.money import Money
+from generator.model.sheet_values import ShareRange
 from generator.model.shop import Page, Shop
 from generator.problems import Place, Severity
 from generator.reading.shop import Reading, read_shop
@@ -68,7 +70,11 @@ def test_a_composition_in_a_table_becomes_its_rows(content: Path) -> None:
 
     assert reading.shop is not None
     assert reading.shop.fragrances["sea-salt"].composition == (
-        Constituent(substance="Linalool", share="<1 %", hazards=("Skin Sens. 1B H317",)),
+        Constituent(
+            substance="Linalool",
+            share=ShareRange(Decimal(0), Decimal(1)),
+            hazards=(HazardClass("Skin Sens. 1B", "H317"),),
+        ),
     )
     path = ("fragrances/sea-salt.yaml", "composition", 0, "hazards", 0)
     assert reading.places.of(path) == Place("content/fragrances/sea-salt.csv", 2, 15)
