@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from generator.facts.hazards import HazardFacts
 from generator.model.candle import Kind, Status
 from generator.model.maker import Market
 from generator.model.money import Money
@@ -166,6 +167,8 @@ class Facts:
     stop_depth_mm: float | None
     advice: Mapping[Market, Advice]
 
+    hazards: Mapping[Market, HazardFacts | None]
+    ufi: str | None
     outline_mm: tuple[tuple[float, float], ...]
     """The inside from base to rim as (radius, height), for drawings."""
     contains: tuple[str, ...]

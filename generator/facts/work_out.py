@@ -7,6 +7,7 @@ from decimal import Decimal
 from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
 from generator.facts.burnt import Burnt, burn, moved
 from generator.facts.facts import Advice, Facts, Figure, Hours, TestFacts, VesselFacts, WickFacts
+from generator.facts.hazards import Hazards, hazards_of
 from generator.facts.made import Made, make
 from generator.facts.weight_figures import weight_figures
 from generator.model.candle import Kind
@@ -42,6 +43,7 @@ class _Outcome:
     made: Made
     quantity: NetQuantity
     burnt: Burnt | None
+    hazards: Hazards
 
 
 def work_out(recorded: Recorded) -> Worked:
@@ -59,7 +61,9 @@ def work_out(recorded: Recorded) -> Worked:
         faults += burnt_faults
         if burnt is None:
             return Worked(facts=None, faults=tuple(faults))
-    outcome = _Outcome(recorded=recorded, made=made, quantity=quantity, burnt=burnt)
+    hazards, hazard_faults = hazards_of(recorded, made)
+    faults += hazard_faults
+    outcome = _Outcome(recorded=recorded, made=made, quantity=quantity, burnt=burnt, hazards=hazards)
     return Worked(facts=_facts(outcome), faults=tuple(faults))
 
 
@@ -139,6 +143,8 @@ def _facts(outcome: _Outcome) -> Facts:
         session_limit_h=burnt.session_limit_h if burnt else None,
         stop_depth_mm=burnt.fuel.stop_depth_mm if burnt else None,
         advice=_advice(recorded, burnt) if burnt else {},
+        hazards=outcome.hazards,
+        ufi=recorded.ufi,
         outline_mm=outline_mm(build.vessel.inside, OUTLINE_STEPS),
         contains=tuple(_contains(recorded)),
         figures=figures,

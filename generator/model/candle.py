@@ -220,7 +220,7 @@ class Make:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candle:
-    """One scent: what it is, what is in it, and its sizes."""
+    """One scent: what it is, what is in it, and its sizes. Its ``ufi`` holds for sizes without ingredients of their own."""
 
     __pydantic_config__ = ENTRY
 
@@ -236,6 +236,7 @@ class Candle:
     description: Text | None = None
     ingredients: dict[Id, AmountOf]
     make: Make | None = None
+    ufi: Ufi | None = None
     sizes: tuple[Size, ...]
     notes: Text | None = None
 
