@@ -9,6 +9,7 @@ from generator.model.candle import Candle
 from generator.model.maker import Collection, Maker
 from generator.model.recorded import Recorded
 from generator.model.shop import Page
+from generator.model.statements import Wording
 
 Words = Mapping[str, Mapping[str, str]]
 """The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""
@@ -45,6 +46,7 @@ class House:
     """The shop as its papers see it on one day.
 
     ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
+    ``wording`` is None where the law's sentences are not known in the maker's language.
     """
 
     maker: Maker
@@ -54,5 +56,6 @@ class House:
     words: Words
     as_of: date
     draft: bool
+    wording: Wording | None
     pages: tuple[Page, ...] = ()
     cards: Mapping[str, Rendition] = field(default_factory=dict)

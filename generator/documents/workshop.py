@@ -7,8 +7,10 @@ from typing import Final
 
 from generator.document import Document, PlainText, Value
 from generator.documents.house import House, SizeOf
+from generator.documents.sentences import texts_from_memory
 from generator.documents.trade import SHEET, TABLE
 from generator.facts.facts import Facts
+from generator.facts.hazards import HazardFacts
 from generator.model.maker import Market
 from generator.model.money import Money, rounded
 from generator.problems import Problem, as_data, in_reading_order
@@ -19,7 +21,6 @@ FACTS: Final = "workshop/facts.json"
 PROBLEMS: Final = "workshop/problems.json"
 _WORKSHOP: Final = "workshop/"
 _MARKETS: Final[tuple[Market, ...]] = ("US", "EU", "GB")
-_WITH_HAZARDS: Final[tuple[Market, ...]] = ("EU", "GB")
 
 
 def facts_file(house: House) -> PlainText:
@@ -150,26 +151,24 @@ def _advice(facts: Facts) -> Data:
 
 
 def _papers(house: House, facts: Facts) -> Data:
-    hazards: Data = {
-        market: _unknown_hazards() if market in house.maker.markets else None for market in _WITH_HAZARDS
-    }
-    return {"hazards": {**hazards, "US": None}, "sheet": None, "sources": dict(facts.sources)}
+    given = {market: facts.hazards.get(market) for market in _MARKETS}
+    hazards = {market: None if one is None else _hazards(house, one) for market, one in given.items()}
+    return {"hazards": hazards, "sheet": None, "sources": dict(facts.sources)}
 
 
-def _unknown_hazards() -> Data:
-    """A market's hazards while nobody has worked them out, which is never the same as none."""
+def _hazards(house: House, hazards: HazardFacts) -> Data:
     return {
-        "status": "unknown",
-        "classes": [],
-        "pictograms": [],
-        "signal_word": None,
-        "h": [],
-        "euh": [],
-        "p": [],
-        "named_substances": [],
-        "reasons": ["hazards are not worked out by this version"],
-        "next_limits": [],
-        "texts_from_memory": [],
+        "status": hazards.status,
+        "classes": hazards.classes,
+        "pictograms": hazards.pictograms,
+        "signal_word": hazards.signal_word,
+        "h": hazards.h,
+        "euh": hazards.euh,
+        "p": hazards.p,
+        "named_substances": hazards.named_substances,
+        "reasons": hazards.reasons,
+        "next_limits": hazards.next_limits,
+        "texts_from_memory": texts_from_memory(hazards.codes, house.wording),
     }
 
 

@@ -36,6 +36,7 @@ class HazardFacts:
     euh: tuple[str, ...]
     p: tuple[str, ...]
     named_substances: tuple[str, ...]
+    sensitisers: tuple[str, ...]
     may_leave_off: tuple[str, ...]
     unknown_acute_percent: str | None
     unknown_aquatic_percent: str | None
@@ -85,6 +86,7 @@ def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | 
         euh=printed.euh if printed else (),
         p=printed.p if printed else (),
         named_substances=printed.named_substances if printed else (),
+        sensitisers=printed.sensitisers if printed else (),
         may_leave_off=printed.may_leave_off if printed else (),
         unknown_acute_percent=_percent(printed.unknown_acute_percent) if printed else None,
         unknown_aquatic_percent=_percent(printed.unknown_aquatic_percent) if printed else None,

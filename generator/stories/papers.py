@@ -15,6 +15,7 @@ from generator.documents.shelves import public_sizes
 from generator.documents.trade import trade_sheet
 from generator.documents.workshop import facts_file, problems_file, workshop_index
 from generator.model.shop import Shop
+from generator.reading.statements import wording
 from generator.stories.pictures import Photos
 from generator.stories.shop import Known
 
@@ -36,6 +37,7 @@ def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
         words=words,
         as_of=shop.maker.as_of,
         draft=True,
+        wording=wording(shop.maker.language),
         pages=tuple(shop.pages.values()),
     )
 

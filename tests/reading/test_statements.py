@@ -2,6 +2,7 @@
 
 import pytest
 
+from generator.documents.sentences import contains, sentence, texts_from_memory
 from generator.model.statements import Wording
 from generator.reading.statements import wording
 from generator.rules.hazards.label import ALLOCATION
@@ -12,7 +13,6 @@ from generator.rules.hazards.precautions import (
     KEEP_FROM_CHILDREN,
     LABEL_AT_HAND,
 )
-from generator.rules.hazards.sentences import contains, sentence, texts_from_memory
 
 LANGUAGES = ["en", "de", "fr", "es", "it", "nl", "sv"]
 GENERAL = {DISPOSAL, FOLLOW_INSTRUCTIONS, KEEP_FROM_CHILDREN, LABEL_AT_HAND}

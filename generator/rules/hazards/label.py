@@ -1,6 +1,6 @@
 """What a candle's hazard label must show: symbols, signal word, statements, names, and how large."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from types import MappingProxyType
@@ -8,6 +8,7 @@ from typing import Final, Literal
 
 from generator.model.hazards import HazardClass
 from generator.rules.hazards.classify import Classification
+from generator.rules.hazards.findings import Finding
 from generator.rules.hazards.precautions import needed_by, precautions
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -82,7 +83,10 @@ class Pack:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Label:
-    """The hazard part of a label. ``may_leave_off`` are statements that so small a pack need not carry."""
+    """The hazard part of a label. ``may_leave_off`` are statements that so small a pack need not carry.
+
+    ``sensitisers`` are those of the named substances that EUH208 speaks of.
+    """
 
     pictograms: tuple[Pictogram, ...]
     signal_word: SignalWord | None
@@ -90,6 +94,7 @@ class Label:
     euh: tuple[str, ...]
     p: tuple[str, ...]
     named_substances: tuple[str, ...]
+    sensitisers: tuple[str, ...]
     may_leave_off: tuple[str, ...]
     unknown_acute_percent: Fraction | None
     unknown_aquatic_percent: Fraction | None
@@ -112,9 +117,10 @@ def label(result: Classification, rules: RuleSet, pack: Pack) -> Label | None:
         pictograms=pictograms(codes),
         signal_word=signal_word(codes),
         h=h,
-        euh=_supplements(result, codes),
+        euh=supplements(codes, naming=bool(result.named)),
         p=p,
-        named_substances=_names(result),
+        named_substances=_names(_naming(result)),
+        sensitisers=_names(result.named),
         may_leave_off=_may_leave_off(result.classes, h, p) if pack.contents_ml <= SMALL_PACK_ML else (),
         unknown_acute_percent=_said(result, rules, "unknown acute toxicity said"),
         unknown_aquatic_percent=_said(result, rules, "unknown aquatic toxicity said"),
@@ -162,6 +168,14 @@ def hazard_statements(codes: Iterable[str]) -> tuple[str, ...]:
     return tuple(sorted(printed))
 
 
+def supplements(codes: Collection[str], *, naming: bool) -> tuple[str, ...]:
+    """EUH codes. EUH208 names sensitisers, unless the candle is one itself (CLP Annex II 2.8, FOUND)."""
+    printed = {code for code in codes if code.startswith("EUH")}
+    if naming and not {"H317", "H334"} & set(codes):
+        printed.add("EUH208")
+    return tuple(sorted(printed))
+
+
 def label_size(capacity_ml: float) -> LabelSize:
     """Least sizes by what the package could hold, CLP Annex I Table 1.3 (FOUND).
 
@@ -175,18 +189,14 @@ def _base(code: str) -> str:
     return code if code.startswith("EUH") else code[:4]
 
 
-def _supplements(result: Classification, codes: frozenset[str]) -> tuple[str, ...]:
-    """Supplemental statements; a candle that is a sensitiser itself names the others without EUH208."""
-    supplements = {code for code in codes if code.startswith("EUH")}
-    if result.named and not codes & {"H317", "H334"}:
-        supplements.add("EUH208")
-    return tuple(sorted(supplements))
+def _naming(result: Classification) -> tuple[Finding, ...]:
+    """The findings whose substances a label names: those that classify it, and sensitisers beside them."""
+    return (*(f for f in result.findings if _by_name(f.outcome.code)), *result.named)
 
 
-def _names(result: Classification) -> tuple[str, ...]:
+def _names(findings: Iterable[Finding]) -> tuple[str, ...]:
     """Everyone to be named, by the alphabet: the order of shares is the maker's own business."""
-    causes = (f for f in result.findings if _by_name(f.outcome.code))
-    names = {counted.name for finding in (*causes, *result.named) for counted in finding.counted}
+    names = {counted.name for finding in findings for counted in finding.counted}
     return tuple(sorted(names, key=str.casefold))
 
 

@@ -21,6 +21,8 @@ def contains(names: Sequence[str], words: Wording) -> str:
     return f"{_GAP.sub(', '.join(names), f'{first}>')}."
 
 
-def texts_from_memory(codes: Iterable[str], words: Wording) -> tuple[str, ...]:
-    """Codes whose wording nobody has yet held against the law's text."""
+def texts_from_memory(codes: Iterable[str], words: Wording | None) -> tuple[str, ...]:
+    """Codes whose wording nobody has yet held against the law's text; none where bare codes are printed."""
+    if words is None:
+        return ()
     return tuple(sorted(code for code in codes if words.statements[code].status == "MEMORY"))
