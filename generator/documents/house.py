@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from generator.facts.facts import Facts
+from generator.facts.fragrance_loads import FragranceLoads
 from generator.model.candle import Candle
 from generator.model.maker import Collection, Maker
 from generator.model.recorded import Recorded
@@ -46,6 +47,7 @@ class House:
     """The shop as its papers see it on one day.
 
     ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
+    ``loads`` are those of each fragrance, by its id.
     ``wording`` is None where the law's sentences are not known in the maker's language.
     """
 
@@ -59,3 +61,4 @@ class House:
     wording: Wording | None
     pages: tuple[Page, ...] = ()
     cards: Mapping[str, Rendition] = field(default_factory=dict)
+    loads: Mapping[str, FragranceLoads] = field(default_factory=dict)

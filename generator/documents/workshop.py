@@ -1,12 +1,14 @@
 """The workshop's own papers: every figure and every warning for other programs, and the page that lists them."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
 from typing import Final
 
 from generator.document import Document, PlainText, Value
 from generator.documents.house import House, SizeOf
+from generator.documents.loads_page import loads_path
+from generator.documents.printed import listed
 from generator.documents.sentences import texts_from_memory
 from generator.documents.trade import SHEET, TABLE
 from generator.facts.facts import Facts
@@ -54,11 +56,24 @@ def workshop_index(house: House, problems: Sequence[Problem]) -> Document:
         "house": house.maker.name,
         "lead": words["lead"],
         "papers": tuple({"name": name, "address": path.removeprefix(_WORKSHOP)} for name, path in papers),
+        "loads": tuple(
+            {"name": loads.name, "address": loads_path(id_)} for id_, loads in house.loads.items()
+        ),
+        "from_memory": tuple(_from_memory(house)),
         "warnings": words["warnings"],
         "problems": tuple(_told(problem) for problem in in_reading_order(problems)),
         "none": words["none"],
     }
     return Document(path="workshop/index.html", template="pages/workshop.html", value=value)
+
+
+def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
+    """The stock codes whose labels carry sentences that nobody has held against the law's text."""
+    for size in (size for scent in house.scents for size in scent.sizes):
+        printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.codes}
+        codes = texts_from_memory(sorted(printed), house.wording)
+        if codes:
+            yield {"stock_code": size.facts.stock_code, "codes": listed(codes, house.words)}
 
 
 def _told(problem: Problem) -> Mapping[str, Value]:

@@ -16,6 +16,7 @@ from generator.rules.hazards.label import Label, LabelSize, Pack, label
 from generator.rules.hazards.mixture import ingredients_of, mixture
 from generator.rules.hazards.reasons import NextLimit, Reason, shown
 from generator.rules.hazards.ruleset import RuleSet, rule_set
+from generator.rules.hazards.sensitisers import NAMING
 
 HazardStatus = Literal["classified", "none", "unknown", "refused"]
 
@@ -110,7 +111,8 @@ def _next(made: Made, limit: NextLimit) -> str:
     total = Fraction(made.blend.fragrance_of_total_percent) * limit.factor
     if not 0 < total < 50:
         return limit.text
-    return f"{limit.text}; {limit.outcome} from {shown(100 * total / (100 - total))} % of wax"
+    reached = "named" if limit.outcome == NAMING else str(limit.outcome)
+    return f"{limit.text}; {reached} from {shown(100 * total / (100 - total))} % of wax"
 
 
 def _refusals(result: Classification) -> Iterator[Fault]:

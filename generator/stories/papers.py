@@ -8,6 +8,7 @@ from generator.documents.catalogue import catalogue
 from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
 from generator.documents.house import House, Scent, SizeOf, Words
+from generator.documents.loads_page import loads_pages
 from generator.documents.pages import not_found, written_page
 from generator.documents.safety import safety_page
 from generator.documents.safety_index import safety_index
@@ -50,6 +51,7 @@ def papers_of(house: House, known: Known) -> Iterator[Document | PlainText]:
     yield from trade_sheet(house)
     yield facts_file(house)
     yield problems_file(known.problems)
+    yield from loads_pages(house)
     yield workshop_index(house, known.problems)
 
 

@@ -10,7 +10,7 @@ from typing import Any
 import yaml
 
 from generator.documents.house import House, Scent, SizeOf, Words
-from generator.facts.facts import Advice, Facts, Hours, TestFacts, VesselFacts, WickFacts
+from generator.facts.facts import Advice, Facts, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
 from generator.facts.hazards import HazardFacts
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.candle import Candle, Colour, Fill, Kind, ScentNotes, Size, Status
@@ -218,6 +218,22 @@ FACTS = Facts(
     ufi=None,
     outline_mm=((37.0, 0.0), (37.0, 92.0)),
     contains=("hydrogenated soybean oil", "Marsh accord"),
+    parts=(
+        PartFacts(
+            id="soy",
+            name="Soy wax",
+            role="wax",
+            of_wax_percent=Decimal(100),
+            of_total_percent=Decimal("92.166"),
+        ),
+        PartFacts(
+            id="marsh",
+            name="Marsh accord",
+            role="fragrance",
+            of_wax_percent=Decimal("8.5"),
+            of_total_percent=Decimal("7.834"),
+        ),
+    ),
     figures=(),
     sources={},
 )

@@ -105,9 +105,9 @@ def ingredients_of(formula: Formula) -> tuple[Ingredient, ...]:
     """The formula's materials with their exact weights in one batch."""
     grams = exact_grams(formula)
     waxes = (_wax(p.material, grams[p.material.id]) for p in formula.waxes)
-    oils = (_with_sheet(p.material, "fragrance", grams[p.material.id]) for p in formula.fragrances)
-    others = (_with_sheet(p.material, "other", grams[p.material.id]) for p in formula.additives)
-    dyes = (_with_sheet(p.material, "other", grams[p.material.id]) for p in formula.dyes)
+    oils = (ingredient(p.material, "fragrance", grams[p.material.id]) for p in formula.fragrances)
+    others = (ingredient(p.material, "other", grams[p.material.id]) for p in formula.additives)
+    dyes = (ingredient(p.material, "other", grams[p.material.id]) for p in formula.dyes)
     return (*waxes, *oils, *others, *dyes)
 
 
@@ -116,7 +116,8 @@ def _wax(wax: Wax, grams: Fraction) -> Ingredient:
     return Ingredient(id=wax.id, role="wax", grams=grams, liquid_at_40_c=soft)
 
 
-def _with_sheet(material: Fragrance | Additive, role: Role, grams: Fraction) -> Ingredient:
+def ingredient(material: Fragrance | Additive, role: Role, grams: Decimal | Fraction) -> Ingredient:
+    """A material with its safety data sheet, and so many grams of it."""
     # The reader has put the rows of a table in the place of its file's name.
     composition = material.composition if isinstance(material.composition, tuple) else None
     return Ingredient(
