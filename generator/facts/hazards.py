@@ -56,6 +56,11 @@ Hazards = Mapping[Market, HazardFacts | None]
 """By market; None where the market has no such label as a duty."""
 
 
+def is_classified(hazards: Hazards) -> bool:
+    """Whether any market classifies it, or refuses it for its classes."""
+    return any(found is not None and found.status in ("classified", "refused") for found in hazards.values())
+
+
 def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ...]]:
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
     candle = mixture(ingredients_of(recorded.build.formula), as_written(recorded.scale_step_g))

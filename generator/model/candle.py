@@ -220,7 +220,7 @@ class Make:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candle:
-    """One scent: what it is, what is in it, its sizes. Its ``ufi`` holds for sizes without own ingredients."""
+    """One scent: what it is, what is in it, its sizes. Its ufi holds for sizes without own ingredients."""
 
     __pydantic_config__ = ENTRY
 

@@ -221,3 +221,13 @@ def test_a_remembered_file_reads_as_a_fresh_one_does(content: Path) -> None:
 
 def _seen(reading: Reading) -> tuple[object, ...]:
     return reading.shop, reading.problems, reading.broken
+
+
+def test_the_lines_of_a_page_are_numbered_as_in_its_file(content: Path) -> None:
+    _write(content, "pages/care.md", "Before.\n\n# Candle care\n\nTrim the wick.\n")
+
+    reading = read_shop(content, "content")
+
+    assert reading.shop is not None
+    line = reading.shop.pages["care"].markdown.splitlines().index("Trim the wick.") + 1
+    assert str(reading.places.of(("pages/care.md", line))).endswith("pages/care.md:5:1")
