@@ -110,9 +110,11 @@ RECORDED = Recorded(
     cased=None,
     barcode="6291041500213",
     ufi=None,
+    added=date(2026, 3, 1),
     markets=("GB", "EU", "US"),
     currency="GBP",
     scale_step_g=1.0,
+    as_of=date(2026, 11, 1),
 )
 
 FACTS = Facts(
@@ -171,6 +173,8 @@ FACTS = Facts(
     session_limit_h=4.0,
     stop_depth_mm=12.7,
     advice=ADVICE,
+    hazards={"GB": None, "EU": None, "US": None},
+    ufi=None,
     outline_mm=((37.0, 0.0), (37.0, 92.0)),
     contains=("hydrogenated soybean oil", "Marsh accord"),
     figures=(),
