@@ -36,6 +36,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "pydantic": ("model/", "reading/", "facts/remembered.py"),
     "pydantic_core": ("model/", "reading/"),
     "jinja2": ("writing/templates.py",),
+    "segno": ("writing/qr.py",),
     "markdown": ("documents/pages.py",),
     "PIL": ("writing/photos.py", "writing/cards.py"),
     "livereload": ("writing/preview.py",),

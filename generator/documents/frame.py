@@ -11,6 +11,7 @@ from generator.model.maker import Contact, Maker, Market
 HOME: str = "index.html"
 FIGURES: str = "figures.html"
 SAFETY: str = "safety/index.html"
+FIND: str = "find.html"
 
 
 def frame(house: House) -> Mapping[str, Value]:
@@ -58,8 +59,10 @@ def _collections(house: House) -> list[Mapping[str, Value]]:
 
 def _further(house: House) -> list[Mapping[str, Value]]:
     words = house.words["site"]
+    find = [{"name": words["nav_find"], "path": FIND}] if house.lots else []
     return [
         {"name": words["nav_safety"], "path": SAFETY},
+        *find,
         {"name": words["nav_figures"], "path": FIGURES},
     ]
 

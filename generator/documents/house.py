@@ -6,7 +6,9 @@ from datetime import date
 
 from generator.facts.facts import Facts
 from generator.model.candle import Candle
+from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
+from generator.model.recalls import Recall
 from generator.model.recorded import Recorded
 from generator.model.shop import Page
 
@@ -41,6 +43,15 @@ class Scent:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Recalled:
+    """A recall with the lots it reaches, and the stock codes whose pages carry it."""
+
+    notice: Recall
+    lots: tuple[Lot, ...]
+    stock_codes: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class House:
     """The shop as its papers see it on one day.
 
@@ -55,4 +66,6 @@ class House:
     as_of: date
     draft: bool
     pages: tuple[Page, ...] = ()
+    lots: tuple[Lot, ...] = ()
+    recalls: tuple[Recalled, ...] = ()
     cards: Mapping[str, Rendition] = field(default_factory=dict)

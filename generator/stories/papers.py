@@ -7,8 +7,10 @@ from generator.documents.candle_page import candle_page
 from generator.documents.catalogue import catalogue
 from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
+from generator.documents.find import find_page, lot_pages
 from generator.documents.house import House, Scent, SizeOf, Words
 from generator.documents.pages import not_found, written_page
+from generator.documents.recalls import recall_pages, recalled
 from generator.documents.safety import safety_page
 from generator.documents.safety_index import safety_index
 from generator.documents.shelves import public_sizes
@@ -37,6 +39,8 @@ def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
         as_of=shop.maker.as_of,
         draft=True,
         pages=tuple(shop.pages.values()),
+        lots=shop.lots,
+        recalls=recalled(shop.recalls.values(), shop.lots),
     )
 
 
@@ -45,6 +49,7 @@ def papers_of(house: House, known: Known) -> Iterator[Document | PlainText]:
     site = tuple(_site(house))
     yield from site
     yield from feeds(house, site)
+    yield from lot_pages(house)  # Behind the feeds, because the site's map must not list them.
     yield from trade_sheet(house)
     yield facts_file(house)
     yield problems_file(known.problems)
@@ -60,5 +65,8 @@ def _site(house: House) -> Iterator[Document]:
             yield from (safety_page(house, size) for size in sizes)
     yield safety_index(house)
     yield figures_page(house)
+    if house.lots:
+        yield find_page(house)
+    yield from recall_pages(house)
     yield from (written_page(house, page) for page in house.pages)
     yield not_found(house)

@@ -15,6 +15,8 @@ from generator.model.shop import Shop
 from generator.problems import Fault, Place, Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
 from generator.rules.checks import shop_faults
+from generator.rules.lots import lot_faults
+from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -65,6 +67,8 @@ def know(asked: Asked, store: Store) -> Known:
     faults = [
         *reference_faults(shop, reading.is_broken),
         *shop_faults(shop),
+        *lot_faults(shop, reading.is_broken),
+        *recall_faults(shop, reading.is_broken),
         *address_faults(shop.maker),
         *_text_faults(shop),
     ]
