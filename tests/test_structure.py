@@ -25,7 +25,8 @@ ROOMS: dict[str, frozenset[str]] = {
         {"problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents", "recording",
          "writing"}
     ),
-    "cli": frozenset({"stories", "problems"}),
+    "commands": frozenset({"stories"}),
+    "cli": frozenset({"commands"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
 }  # fmt: skip
@@ -41,7 +42,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "PIL": ("writing/photos.py", "writing/cards.py"),
     "livereload": ("writing/preview.py",),
     "tornado": ("writing/preview.py",),
-    "argparse": ("cli.py",),
+    "argparse": ("cli.py", "commands.py"),
 }
 """Where each outside library (and argparse) lives."""
 
