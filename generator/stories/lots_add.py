@@ -12,6 +12,8 @@ from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.reading.validate import is_valid
 from generator.recording.lots import with_lot
+from generator.revisions.sheet import sheet_value
+from generator.revisions.standing import state_of
 from generator.rules.lots import in_force, stock_codes
 from generator.stories.shop import Asked, Known, know
 from generator.stories.telling import tell
@@ -36,11 +38,8 @@ class Pour:
 def run(asked: Asked, pour: Pour) -> int:
     """Exit code 0 when the lot is written down, 1 when the book or the sheet is at fault, 2 for what cannot be one."""
     known = know(asked, Store(asked.output / ".store"))
-    in_the_way = [
-        problem
-        for problem in known.problems
-        if is_error(problem) and _bears_on(known, pour, problem.place.file)
-    ]
+    files = (known.places.shown(LOTS), known.places.shown(f"sheets/{pour.stock_code}.yaml"))
+    in_the_way = [problem for problem in known.problems if is_error(problem) and problem.place.file in files]
     if known.shop is None or in_the_way:
         tell(in_the_way or known.problems, as_json=asked.as_data, then="no lot was added")
         return 1
@@ -51,13 +50,10 @@ def run(asked: Asked, pour: Pour) -> int:
     lot = _lot(known.shop, pour)
     book = asked.content / LOTS
     replace_file(book, with_lot(book.read_bytes() if book.exists() else b"", lot))
-    print(f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {_sheet(lot)}")
+    print(
+        f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {_sheet(known, lot)}"
+    )
     return 0
-
-
-def _bears_on(known: Known, pour: Pour, file: str) -> bool:
-    """Whether a fault of this file could make the new row untrue: the book itself, or the stock code's ledger."""
-    return file in (known.places.shown(LOTS), known.places.shown(f"sheets/{pour.stock_code}.yaml"))
 
 
 def _refusal(shop: Shop, pour: Pour) -> str | None:
@@ -94,7 +90,25 @@ def _new_code(shop: Shop, stock_code: str, poured_on: date) -> str:
             return code
 
 
-def _sheet(lot: Lot) -> str:
+def _sheet(known: Known, lot: Lot) -> str:
+    issue_it = f"`wickwright issue {lot.stock_code}` before you sell it"
     if lot.sheet_revision is None:
-        return f"while no sheet was issued: `wickwright issue {lot.stock_code}` before you sell it"
+        return f"while no sheet was issued: {issue_it}"
+    if _has_changed(known, lot.stock_code):
+        return (
+            f"with revision {lot.sheet_revision} of its sheet, and the candle has changed since: {issue_it}"
+        )
     return f"with revision {lot.sheet_revision} of its sheet"
+
+
+def _has_changed(known: Known, stock_code: str) -> bool:
+    """Whether today's sheet would say something else than the one in force."""
+    if known.shop is None:
+        return False
+    maker, ledger = known.shop.maker, known.shop.ledgers.get(stock_code)
+    values = (
+        sheet_value(gathered.recorded, facts, maker)
+        for gathered, facts in known.facts
+        if facts.stock_code == stock_code
+    )
+    return any(state_of(value, ledger).status == "changed" for value in values)
