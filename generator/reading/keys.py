@@ -121,7 +121,9 @@ _KEYS: Final[Mapping[str, About]] = {
     "outcome": About(_HOURS, "ok"),
     "lot": About(_LOT, "SS-30-2026305-K7QX"),
     "lots": About("whoever has the candle must know whether it is meant", "[SS-30-2026305-K7QX]"),
-    "stock_codes": About("whoever has the candle must know whether it is meant", "[SS-30] for every lot of it"),
+    "stock_codes": About(
+        "whoever has the candle must know whether it is meant", "[SS-30] for every lot of it"
+    ),
     "poured_on": About(_LOT, "2026-11-01"),
     "made": About("how many there are must be known on the day of a recall", "48"),
     "sheet_revision": About(_LOT, "2"),
@@ -131,7 +133,7 @@ _KEYS: Final[Mapping[str, About]] = {
     ),
     "what_to_do": About(
         "whoever has the candle must know what to do with it",
-        "[Put it outside, away from anything that burns.]",
+        "[Put it outside., Write to us.]",
     ),
     "contact": About(
         "whoever has the candle must be able to ask",

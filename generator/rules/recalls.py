@@ -47,7 +47,7 @@ def _empty(file: str, recall: Recall) -> Iterator[Fault]:
             path=(file, "what_to_do"),
             what="what_to_do is empty",
             why="whoever has the candle at home would not know what to do with it",
-            write="what_to_do: [Put it outside, away from anything that burns.]",
+            write="what_to_do: [Put it outside., Write to us.]",
         )
     if recall.remedy is None:
         yield Fault(

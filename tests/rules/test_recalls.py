@@ -86,7 +86,7 @@ def test_a_notice_that_does_not_say_what_to_do_is_an_error(shop: Shop) -> None:
             path=(FILE, "what_to_do"),
             what="what_to_do is empty",
             why="whoever has the candle at home would not know what to do with it",
-            write="what_to_do: [Put it outside, away from anything that burns.]",
+            write="what_to_do: [Put it outside., Write to us.]",
         )
     ]
 
