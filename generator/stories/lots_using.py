@@ -77,7 +77,7 @@ def _lines(id_: str, using: Sequence[LotMade], unknown: Sequence[LotMade]) -> It
     for one in using:
         yield from _lot_lines(one)
     if unknown:
-        yield f"of {_counted(unknown)} no formula is left, so it may be in them too:"
+        yield f"no formula is left of {_counted(unknown)}, which may hold it too:"
     for one in unknown:
         yield from _lot_lines(one)
 
