@@ -37,8 +37,31 @@ def parser() -> argparse.ArgumentParser:
         if name == "preview":
             command.add_argument("--port", metavar="N", type=int, default=8620, help="the first port to try")
             command.add_argument("--no-browser", action="store_true", help="do not open a browser")
+        if name == "build":
+            command.add_argument("--drafts", action="store_true", help="show sheets that are not issued, too")
+            command.add_argument(
+                "--issued-only", action="store_true", help="refuse while any sheet is not issued as it is"
+            )
+    _sheets(commands)
     _lots(commands)
     return words
+
+
+def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    issue = _command(commands, "issue", _issue, "make what a sheet says today its next revision")
+    issue.add_argument(
+        "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that changed if none is named"
+    )
+    issue.add_argument("--reason", metavar="TEXT", default="", help="why, in one line")
+    issue.add_argument("--verify", action="store_true", help="only tell whether all is as it was issued")
+    _shop_options(issue)
+
+    purpose = "bundle what is recorded of a candle"
+    papers = commands.add_parser("papers", help=purpose, description=f"{purpose.capitalize()}.")
+    below = papers.add_subparsers(metavar="WHAT", required=True)
+    file = _command(below, "file", _file, "write the file on one stock code for an officer; it is private")
+    file.add_argument("stock_code", metavar="STOCK_CODE")
+    _shop_options(file)
 
 
 def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
@@ -106,9 +129,11 @@ def _check(asked: argparse.Namespace) -> int:
 
 
 def _build(asked: argparse.Namespace) -> int:
+    from dataclasses import replace
+
     from generator.stories import build
 
-    return build.run(_shop(asked))
+    return build.run(replace(_shop(asked), drafts=asked.drafts, issued_only=asked.issued_only))
 
 
 def _preview(asked: argparse.Namespace) -> int:
@@ -121,6 +146,20 @@ def _explain(asked: argparse.Namespace) -> int:
     from generator.stories import explain
 
     return explain.run(_shop(asked), asked.stock_code)
+
+
+def _issue(asked: argparse.Namespace) -> int:
+    from generator.stories import issue, verify
+
+    if asked.verify:
+        return verify.run(_shop(asked))
+    return issue.run(_shop(asked), asked.stock_codes, asked.reason)
+
+
+def _file(asked: argparse.Namespace) -> int:
+    from generator.stories import makers_file
+
+    return makers_file.run(_shop(asked), asked.stock_code)
 
 
 def _lots_add(asked: argparse.Namespace) -> int:

@@ -44,7 +44,7 @@ def candle_page(house: House, scent: Scent) -> Document:
         "sizes": tuple(_sizes(house, candle, sizes)),
         "care": _care(house, sizes),
         "contains": tuple(_contains(sizes)),
-        "derivations": tuple(_derivation(house, size) for size in sizes),
+        "derivations": tuple(_derivation(house, size) for size in sizes if size.facts.figures),
         "structured": product(house, scent),
         "preview": _preview(house, candle, sizes[0].facts),
     }

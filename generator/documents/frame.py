@@ -27,9 +27,13 @@ def frame(house: House) -> Mapping[str, Value]:
         "further": tuple(_further(house)),
         "contacts": tuple(_contacts(maker, words["site"])),
         "as_of": words["site"]["as_of"].format(day=day(house.as_of, words)),
-        "draft": words["site"]["draft"] if house.draft else None,
+        "draft": words["site"]["draft"] if house.drafts and _any_draft(house) else None,
         "words": words,
     }
+
+
+def _any_draft(house: House) -> bool:
+    return any(sheet.status != "issued" for sheet in house.sheets.values())
 
 
 def home_market(house: House) -> Market:

@@ -11,6 +11,8 @@ from generator.model.maker import Collection, Maker
 from generator.model.recalls import Recall
 from generator.model.recorded import Recorded
 from generator.model.shop import Page
+from generator.model.statements import Wording
+from generator.revisions.standing import SheetState
 
 Words = Mapping[str, Mapping[str, str]]
 """The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""
@@ -55,7 +57,9 @@ class Recalled:
 class House:
     """The shop as its papers see it on one day.
 
-    ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
+    ``sheets`` are the burn-safety sheets by stock code, ``wording`` the law's sentences on hazards in the house's
+    language; with ``drafts`` the site shows sheets that are not issued. ``cards`` are the pictures that a shared link
+    shows, by the address of the page from the site's root.
     """
 
     maker: Maker
@@ -64,7 +68,9 @@ class House:
     photos: Mapping[str, tuple[Rendition, ...]]
     words: Words
     as_of: date
-    draft: bool
+    sheets: Mapping[str, SheetState]
+    wording: Wording | None
+    drafts: bool
     pages: tuple[Page, ...] = ()
     lots: tuple[Lot, ...] = ()
     recalls: tuple[Recalled, ...] = ()

@@ -80,7 +80,12 @@ def burning(burn: Hours | None, words: Words) -> str | None:
     known = burn.claim if burn.claim is not None else burn.low
     if known is None:
         return None
-    return words["candle"][f"hours_{burn.basis.replace(' ', '_')}"].format(hours=hours(floor(known), words))
+    return hours_with_basis(floor(known), burn.basis, words)
+
+
+def hours_with_basis(whole_h: int, basis: str, words: Words) -> str:
+    """Whole hours and how they are known."""
+    return words["candle"][f"hours_{basis.replace(' ', '_')}"].format(hours=hours(whole_h, words))
 
 
 def exact(value: float, unit: str) -> str:

@@ -9,6 +9,7 @@ from generator.document import Document, PlainText, Value
 from generator.documents.house import House, SizeOf
 from generator.documents.trade import SHEET, TABLE
 from generator.facts.facts import Facts
+from generator.model.ledger import sheet_address
 from generator.model.maker import Market
 from generator.model.money import Money, rounded
 from generator.problems import Problem, as_data, in_reading_order
@@ -153,7 +154,20 @@ def _papers(house: House, facts: Facts) -> Data:
     hazards: Data = {
         market: _unknown_hazards() if market in house.maker.markets else None for market in _WITH_HAZARDS
     }
-    return {"hazards": {**hazards, "US": None}, "sheet": None, "sources": dict(facts.sources)}
+    return {"hazards": {**hazards, "US": None}, "sheet": _sheet(house, facts), "sources": dict(facts.sources)}
+
+
+def _sheet(house: House, facts: Facts) -> Data:
+    """How the burn-safety sheet stands; a draft has no revision, and its fingerprint is that of what it says now."""
+    state = house.sheets[facts.stock_code]
+    issued = state.issued
+    return {
+        "revision": issued.revision if issued else None,
+        "status": state.status,
+        "fingerprint": issued.fingerprint if issued else state.fingerprint,
+        "issued_on": issued.on.isoformat() if issued else None,
+        "address": sheet_address(facts.stock_code, issued.revision) if issued else None,
+    }
 
 
 def _unknown_hazards() -> Data:

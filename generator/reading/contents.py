@@ -10,6 +10,7 @@ from generator.reading.gathering import Gathering
 from generator.reading.lots import LOTS
 from generator.reading.nearest import nearest
 from generator.reading.pages import PAGES, PHOTOS, PICTURES
+from generator.reading.sheets import SHEETS
 
 _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     **{folder.name: (".yaml",) for folder in FOLDERS},
@@ -17,11 +18,11 @@ _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     BURN_TESTS: (".csv", ".yaml"),
     PAGES: (".md",),
     PHOTOS: PICTURES,
+    SHEETS: (".yaml",),
 }
 _READ_BY_OTHERS: Final = (
     "trade",
     "prices.csv",
-    "sheets",
     "label-stock",
     "publish.yaml",
 )

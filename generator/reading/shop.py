@@ -26,6 +26,7 @@ from generator.reading.entries import (
 from generator.reading.gathering import ANY, Gathering, Memo
 from generator.reading.lots import read_lots
 from generator.reading.pages import photo_names, read_pages
+from generator.reading.sheets import read_ledgers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +68,7 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
         burn_tests=read_burn_tests(gathering),
         pages=read_pages(gathering),
         photos=photo_names(gathering),
+        ledgers=read_ledgers(gathering),
         lots=read_lots(gathering),
         recalls=read_folder(gathering, RECALLS),
     )

@@ -74,7 +74,7 @@ def _built(asked: Asked) -> Built:
     known = known.with_problems((*photos.problems, *([setting] if isinstance(setting, Problem) else [])))
     if isinstance(setting, Problem) or not known.is_sound:
         return Built(problems=known.problems, laid=None, seconds=timings.total)
-    house = house_of(shop, known, photos, setting.words)
+    house = replace(house_of(shop, known, photos, setting.words), drafts=asked.drafts)
     with timings.of("pictures"):
         pictured = cards(house)
         pictures = {**photos.files, **drawn(pictured, store)}

@@ -2,14 +2,13 @@
 
 import json
 from collections.abc import Iterator
-from difflib import get_close_matches
 from typing import Final, TypedDict
 
 from generator.facts.facts import Facts, Input
 from generator.facts.gather import Gathered
 from generator.problems import Places, is_error
-from generator.stories.shop import Asked, Known, know
-from generator.stories.telling import tell
+from generator.stories.shop import Asked, know
+from generator.stories.telling import nearest_codes, tell
 from generator.writing.store import Store
 
 WRONG_USE: Final = 2
@@ -53,7 +52,7 @@ def run(asked: Asked, stock_code: str) -> int:
     if errors:
         tell(errors, as_json=asked.as_data, then=f"{stock_code} could not be worked out")
         return 1
-    print(f"there is no stock code '{stock_code}'; {_nearest(stock_code, known)}")
+    print(f"there is no stock code '{stock_code}'; {nearest_codes(stock_code, found)}")
     return WRONG_USE
 
 
@@ -98,9 +97,3 @@ def _lines(facts: Facts, explained: list[Explained]) -> Iterator[str]:
 
 def _number(value: float) -> str:
     return f"{value:.{DIGITS}g}"
-
-
-def _nearest(stock_code: str, known: Known) -> str:
-    codes = sorted(facts.stock_code for _, facts in known.facts)
-    near = get_close_matches(stock_code.upper(), codes, n=3, cutoff=0.5) or codes[:5]
-    return f"write one of: {', '.join(near)}" if near else "no entry has one yet"

@@ -1,8 +1,9 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 
 from generator.documents.pages import text_faults
@@ -14,7 +15,10 @@ from generator.facts.work_out import Worked, work_out
 from generator.model.shop import Shop
 from generator.problems import Fault, Place, Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
+from generator.revisions.sheet import sheet_value
+from generator.revisions.standing import SheetState, state_of
 from generator.rules.checks import shop_faults
+from generator.rules.ledgers import ledger_faults
 from generator.rules.lots import lot_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
@@ -24,15 +28,17 @@ from generator.writing.store import Store, digest
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """What a command was asked: the folders, the day to speak for, and how to print faults."""
+    """What a command was asked: the folders, the day to speak for, how to print faults, which sheets to show."""
 
     content: Path
     output: Path
     as_of: date | None
     as_data: bool
+    drafts: bool = False
+    issued_only: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Known:
     """The shop, its stock codes with their facts, and everything that is wrong with it."""
 
@@ -40,6 +46,19 @@ class Known:
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
+
+    @cached_property
+    def sheets(self) -> Mapping[str, SheetState]:
+        """Every burn-safety sheet by stock code, and how it stands to what was issued."""
+        if self.shop is None:
+            return {}
+        maker, ledgers = self.shop.maker, self.shop.ledgers
+        return {
+            facts.stock_code: state_of(
+                sheet_value(gathered.recorded, facts, maker), ledgers.get(facts.stock_code)
+            )
+            for gathered, facts in self.facts
+        }
 
     @property
     def is_sound(self) -> bool:
@@ -67,6 +86,7 @@ def know(asked: Asked, store: Store) -> Known:
     faults = [
         *reference_faults(shop, reading.is_broken),
         *shop_faults(shop),
+        *ledger_faults(shop, reading.is_broken),
         *lot_faults(shop, reading.is_broken),
         *recall_faults(shop, reading.is_broken),
         *address_faults(shop.maker),

@@ -22,7 +22,7 @@ from jinja2.ext import Extension
 from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
-from generator.document import Document, Value
+from generator.document import Document, Promised, Value
 from generator.writing.qr import qr_code
 from generator.writing.store import digest
 from generator.writing.themes import Theme, asset_addresses
@@ -119,6 +119,11 @@ def shared_digest(site_values: Mapping[str, Value], theme_digest: str, program_d
 def page_key(document: Document, shared: str) -> str:
     """The key of a printed document: all that its bytes depend on."""
     return digest("page", document.path, document.template, _canonical(document.value), shared)
+
+
+def promised_key(paper: Promised, shared: str) -> str:
+    """The key of a document that need not be made to know what its bytes depend on."""
+    return digest("promised page", paper.path, *paper.depends_on, shared)
 
 
 class _Environment(Environment):

@@ -19,6 +19,8 @@ from generator.model.money import Money
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
+from generator.revisions.sheet import sheet_value
+from generator.revisions.standing import SheetState, state_of
 
 ROOT = Path(__file__).parents[2]
 
@@ -222,14 +224,24 @@ MELT = SizeOf(
 )
 
 
+def sheets(*sizes: SizeOf, maker: Maker = MAKER) -> Mapping[str, SheetState]:
+    """The sheets of these sizes, none of them issued."""
+    return {
+        one.facts.stock_code: state_of(sheet_value(one.recorded, one.facts, maker), None) for one in sizes
+    }
+
+
 def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> House:
-    """A house with one scent in these sizes."""
+    """A house with one scent in these sizes, whose sheets are shown as drafts."""
+    sizes = sizes or (size(),)
     return House(
         maker=maker,
         collections={"tideline": Collection(name="Tideline", text="What the tide leaves.", order=1)},
-        scents=(Scent(candle=candle, sizes=sizes or (size(),)),),
+        scents=(Scent(candle=candle, sizes=sizes),),
         photos={},
         words=WORDS,
         as_of=maker.as_of,
-        draft=False,
+        sheets=sheets(*sizes, maker=maker),
+        wording=None,
+        drafts=True,
     )
