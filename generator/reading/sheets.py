@@ -42,6 +42,8 @@ def read_ledgers(gathering: Gathering) -> dict[str, Ledger]:
             revisions = _revisions(gathering, f"{SHEETS}/{name}")
             if revisions:
                 ledgers[stock_code] = Ledger(stock_code=stock_code, revisions=revisions)
+            else:
+                gathering.broken.add(("sheet", stock_code))
     return ledgers
 
 

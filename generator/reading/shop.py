@@ -35,7 +35,7 @@ class Reading:
 
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
-    stock-code and lot; an id of ``*`` means any.
+    stock-code, sheet (by its stock code) and lot; an id of ``*`` means any.
     """
 
     shop: Shop | None

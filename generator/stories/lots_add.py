@@ -12,8 +12,6 @@ from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.reading.validate import is_valid
 from generator.recording.lots import with_lot
-from generator.revisions.sheet import sheet_value
-from generator.revisions.standing import state_of
 from generator.rules.lots import in_force, stock_codes
 from generator.stories.shop import Asked, Known, know
 from generator.stories.telling import tell
@@ -94,21 +92,8 @@ def _sheet(known: Known, lot: Lot) -> str:
     issue_it = f"`wickwright issue {lot.stock_code}` before you sell it"
     if lot.sheet_revision is None:
         return f"while no sheet was issued: {issue_it}"
-    if _has_changed(known, lot.stock_code):
+    if lot.stock_code in known.sheets and known.sheets[lot.stock_code].status == "changed":
         return (
             f"with revision {lot.sheet_revision} of its sheet, and the candle has changed since: {issue_it}"
         )
     return f"with revision {lot.sheet_revision} of its sheet"
-
-
-def _has_changed(known: Known, stock_code: str) -> bool:
-    """Whether today's sheet would say something else than the one in force."""
-    if known.shop is None:
-        return False
-    maker, ledger = known.shop.maker, known.shop.ledgers.get(stock_code)
-    values = (
-        sheet_value(gathered.recorded, facts, maker)
-        for gathered, facts in known.facts
-        if facts.stock_code == stock_code
-    )
-    return any(state_of(value, ledger).status == "changed" for value in values)

@@ -25,6 +25,32 @@ def _book(shop_folder: Path) -> Path:
     return book
 
 
+@pytest.fixture(name="issued_twice")
+def _issued_twice(shop_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The small shop with its sheet issued in March and, with another name for the jar, in August."""
+    issue(shop_folder, "2026-03-01")
+    rename(shop_folder, "20 cl", "Brown 20 cl")
+    issue(shop_folder, "2026-08-01")
+    capsys.readouterr()
+
+
+def issue(shop_folder: Path, day: str) -> None:
+    folders = ("--content", str(shop_folder), "--output", str(shop_folder.parent / "output"))
+    assert main(["issue", "WG-20", "--reason", "for a test", "--date", day, *folders]) == 0
+
+
+def rename(shop_folder: Path, before: str, after: str) -> None:
+    vessel = shop_folder / "vessels" / "amber-20.yaml"
+    vessel.write_text(vessel.read_text(encoding="utf-8").replace(before, after), encoding="utf-8")
+
+
+def replace_everywhere(shop_folder: Path, before: str, after: str) -> None:
+    """Give a wick another id, in its file's name and wherever it is named."""
+    (shop_folder / "wicks" / f"{before}.yaml").rename(shop_folder / "wicks" / f"{after}.yaml")
+    for entry in (*shop_folder.glob("candles/*.yaml"), *shop_folder.glob("burn-tests/*.yaml")):
+        entry.write_text(entry.read_text(encoding="utf-8").replace(before, after), encoding="utf-8")
+
+
 def test_a_new_lot_is_a_row_below_the_others(shop_folder: Path, book: Path) -> None:
     code = lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300", "--poured", "2026-10-27")
 
@@ -109,6 +135,61 @@ def test_every_material_vessel_and_wick_leads_to_its_lots(
         "    L-2026-201: 48 of WG-20, poured on 2026-07-20\n"
         "        by the present formula, since no revision of its sheet is named\n"
         "        sent to Harbour Stores\n"
+    )
+
+
+@pytest.mark.usefixtures("issued_twice")
+def test_a_lot_gets_the_revision_that_was_in_force_on_its_day(shop_folder: Path) -> None:
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-201", "--poured", "2026-07-20")
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300", "--poured", "2026-10-27")
+
+    rows = (shop_folder / "lots.csv").read_text(encoding="utf-8").splitlines()[1:]
+    assert [row.split(",")[4] for row in rows] == ["1", "2"]
+
+
+@pytest.mark.usefixtures("issued_twice")
+def test_the_lots_of_a_sheet_that_cannot_be_read_are_not_at_fault_too(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-201", "--poured", "2026-07-20")
+    sheet = shop_folder / "sheets" / "WG-20.yaml"
+    sheet.write_text(f"<<<<<<< ours\n{sheet.read_text(encoding='utf-8')}", encoding="utf-8")
+    capsys.readouterr()
+
+    main(["check", "--content", str(shop_folder), "--output", str(shop_folder.parent / "output")])
+
+    assert "lots.csv" not in capsys.readouterr().out
+
+
+@pytest.mark.usefixtures("issued_twice")
+def test_pouring_a_candle_that_changed_since_its_sheet_is_told(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    rename(shop_folder, "Brown", "Green")
+
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300")
+
+    assert capsys.readouterr().out.endswith(
+        "with revision 2 of its sheet, and the candle has changed since: `wickwright issue WG-20` before you sell it\n"
+    )
+
+
+@pytest.mark.usefixtures("issued_twice")
+def test_a_lot_is_known_by_the_formula_that_was_recorded_with_its_sheet(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-201", "--poured", "2026-07-20")
+    replace_everywhere(shop_folder, "cotton-18", "cotton-19")
+    capsys.readouterr()
+
+    lots(shop_folder, "using", "cotton-18")
+    lots(shop_folder, "using", "cotton-19")
+
+    assert capsys.readouterr().out == (
+        "'cotton-18' went into 1 lot, 12 candles:\n"
+        "    L-2026-201: 12 of WG-20, poured on 2026-07-20\n"
+        "        by the formula recorded with revision 1 of its sheet\n"
+        "'cotton-19' went into no lot in lots.csv\n"
     )
 
 
