@@ -137,10 +137,10 @@ def _in_force(house: House, issued: Issued) -> dict[str, Value]:
 
 def _draft(house: House, state: SheetState) -> dict[str, Value]:
     words = house.words["safety"]
-    told = words["changed"].format(revision=state.next_revision - 1) if state.issued else words["no_sheet"]
+    told = words["changed" if state.issued else "no_sheet"]
     return {
         "draft": words["draft"],
-        "sheet": told.format(day=day(house.as_of, house.words)),
+        "sheet": told.format(day=day(house.as_of, house.words), revision=state.next_revision - 1),
         "permanent": None,
         "permanent_path": None,
     }

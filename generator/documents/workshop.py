@@ -6,6 +6,7 @@ from dataclasses import asdict
 from typing import Final
 
 from generator.document import Document, PlainText, Value
+from generator.documents.changes import CHANGES
 from generator.documents.house import House, SizeOf
 from generator.documents.trade import SHEET, TABLE
 from generator.facts.facts import Facts
@@ -43,6 +44,7 @@ def workshop_index(house: House, problems: Sequence[Problem]) -> Document:
     """The workshop's front page."""
     words = house.words["workshop"]
     papers = (
+        (words["changes"], CHANGES),
         (words["trade"], SHEET),
         (words["trade_table"], TABLE),
         (words["facts"], FACTS),

@@ -1,7 +1,7 @@
 """The private record of a sheet: everything its figures depend on, as text that two of can be laid side by side."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import fields, is_dataclass
+from dataclasses import fields, is_dataclass, replace
 from decimal import Decimal
 from enum import Enum
 from typing import Final
@@ -11,14 +11,14 @@ from generator.model.burn_test import Session
 from generator.model.hazards import HazardClass
 from generator.model.ledger import Plain
 from generator.model.materials import Constituent
-from generator.model.recorded import Portion, Recorded, Test, WickUse
+from generator.model.recorded import Build, Portion, Recorded, Test, WickUse
 
 _ON_ONE_LINE: Final = (Amount, HazardClass, Session, Share)
 _DIGITS: Final = 12
 """Significant digits of a number: more than anybody weighs, and the same text on every machine."""
 
 
-def record_of(recorded: Recorded) -> Mapping[str, Plain]:
+def record_of(recorded: Recorded | Test) -> Mapping[str, Plain]:
     """The record as text; lists of named things go by their names, so that a change names its field."""
     told = _plain(recorded)
     return told if isinstance(told, dict) else {}
@@ -30,9 +30,26 @@ def _plain(value: object) -> Plain | None:
         return _known((str(key), each) for key, each in value.items())
     if isinstance(value, Sequence) and not isinstance(value, str):
         return _list(value)
+    if isinstance(value, Test):
+        return _known((*_fields(replace(value, tested_as=None)), ("tested_as", _tested(value.tested_as))))
     if is_dataclass(value) and not isinstance(value, _ON_ONE_LINE):
         return _known(_fields(value))
     return _text(value)
+
+
+def _tested(build: Build | None) -> Mapping[str, object] | None:
+    """What was burnt, in the keys of its entry; what the materials are is told once, where the candle is."""
+    if build is None:
+        return None
+    recipe = build.formula
+    portions = (*recipe.waxes, *recipe.fragrances, *recipe.additives, *recipe.dyes)
+    return {
+        "vessel": build.vessel.id,
+        "wick": {use.wick.id: use.count for use in build.wicks},
+        "fill": build.fill,
+        "ingredients": {portion.material.id: portion.amount for portion in portions},
+        "cure_h": build.cure_h,
+    }
 
 
 def _text(value: object) -> str | None:

@@ -69,18 +69,18 @@ def home_advice(maker: Maker, facts: Facts) -> Advice | None:
     return None if facts.kind is Kind.MELT else facts.advice.get(maker.markets[0])
 
 
-def flattened(value: Plain, at: str = "") -> Iterator[tuple[str, str]]:
-    """Every text of a value with the way to it, such as ``hazards.EU.signal_word``; a list of texts is one text."""
+def flattened(value: Plain, at: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], str]]:
+    """Every text of a value with the keys that lead to it; a list of texts is one text."""
     if isinstance(value, str):
         yield at, value
     elif isinstance(value, Mapping):
-        for key, below in sorted(value.items()):
-            yield from flattened(below, f"{at}.{key}" if at else key)
+        for key, below in value.items():
+            yield from flattened(below, (*at, key))
     elif all(isinstance(each, str) for each in value):
         yield at, ", ".join(str(each) for each in value)
     else:
         for number, below in enumerate(value, start=1):
-            yield from flattened(below, f"{at}.{number}")
+            yield from flattened(below, (*at, str(number)))
 
 
 def _quantity(facts: Facts) -> dict[str, object]:

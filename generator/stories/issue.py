@@ -1,47 +1,18 @@
 """``issue``: what a sheet says today becomes its next revision, on purpose and for a reason."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from generator.facts.facts import Facts
-from generator.facts.gather import Gathered
-from generator.model.candle import Status
 from generator.model.ledger import Issued, canonical, short
 from generator.problems import is_error
 from generator.recording.sheets import sealed, with_revision
 from generator.revisions.record import record_of
-from generator.revisions.standing import SheetState
 from generator.stories.shop import Asked, Known, know
 from generator.stories.telling import nearest_codes, tell
+from generator.stories.wanted import AT_FAULT, WRONG_USE, Wanted, is_due, refusal_of
 from generator.writing.output import replace_file
 from generator.writing.store import Store
-
-AT_FAULT = 1
-WRONG_USE = 2
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Wanted:
-    """One sheet that is to be issued, on a day."""
-
-    gathered: Gathered
-    facts: Facts
-    state: SheetState
-    on: date
-
-    @property
-    def code(self) -> str:
-        return self.facts.stock_code
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Refusal:
-    """Why a sheet is not issued, and what to do about it."""
-
-    told: str
-    exit_code: int
 
 
 def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
@@ -62,24 +33,19 @@ def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
         return WRONG_USE
     if stock_codes:
         return _issue_named(asked, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
-    return _issue_due(asked, [one for one in sheets.values() if _is_due(one)], reason)
+    return _issue_due(asked, [one for one in sheets.values() if is_due(one)], reason)
 
 
-def _sheets(known: Known, on: date) -> Mapping[str, _Wanted]:
+def _sheets(known: Known, on: date) -> Mapping[str, Wanted]:
     return {
-        facts.stock_code: _Wanted(gathered=gathered, facts=facts, state=known.sheets[facts.stock_code], on=on)
+        facts.stock_code: Wanted(gathered=gathered, facts=facts, state=known.sheets[facts.stock_code], on=on)
         for gathered, facts in known.facts
     }
 
 
-def _is_due(one: _Wanted) -> bool:
-    """Whether a sheet is meant when none is named: trials are not public, and what is in force needs nothing."""
-    return one.facts.status is not Status.TRIAL and one.state.status != "issued"
-
-
-def _issue_named(asked: Asked, wanted: Sequence[_Wanted], reason: str) -> int:
+def _issue_named(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
     """All of them, or none if one cannot be."""
-    refusals = [refusal for one in wanted if (refusal := _refusal(one))]
+    refusals = [refusal for one in wanted if (refusal := refusal_of(one))]
     for refusal in refusals:
         print(f"{refusal.told}; nothing was issued")
     if refusals:
@@ -89,9 +55,9 @@ def _issue_named(asked: Asked, wanted: Sequence[_Wanted], reason: str) -> int:
     return 0
 
 
-def _issue_due(asked: Asked, wanted: Sequence[_Wanted], reason: str) -> int:
+def _issue_due(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
     """As many as can be, and what stands in the way of the others."""
-    refusals = {one.code: refusal for one in wanted if (refusal := _refusal(one))}
+    refusals = {one.code: refusal for one in wanted if (refusal := refusal_of(one))}
     ready = [one for one in wanted if one.code not in refusals]
     for one in ready:
         print(_issued(asked.content, one, reason))
@@ -102,25 +68,7 @@ def _issue_due(asked: Asked, wanted: Sequence[_Wanted], reason: str) -> int:
     return AT_FAULT if refusals else 0
 
 
-def _refusal(one: _Wanted) -> _Refusal | None:
-    state, hazards = one.state, one.facts.hazards
-    unknown = [market for market, found in hazards.items() if found and found.status == "unknown"]
-    if state.issued and one.on < state.issued.on:
-        told = (
-            f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"
-        )
-        return _Refusal(told=f"{told}; write --date and that day or a later one", exit_code=WRONG_USE)
-    if state.issued and state.status == "issued":
-        told = f"revision {state.issued.revision} of {one.code} says the same ({short(state.fingerprint)})"
-        return _Refusal(told=told, exit_code=WRONG_USE)
-    if unknown:
-        told = f"the hazards of {one.code} are unknown, and it is sold in the {' and the '.join(unknown)}"
-        wanting = "write the composition of its fragrance from the supplier's safety data sheet"
-        return _Refusal(told=f"{told}; {wanting}", exit_code=AT_FAULT)
-    return None
-
-
-def _issued(content: Path, one: _Wanted, reason: str) -> str:
+def _issued(content: Path, one: Wanted, reason: str) -> str:
     """Write the revision, and say so."""
     path = content / "sheets" / f"{one.code}.yaml"
     draft = Issued(

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from generator.document import Document, PlainText, Promised
 from generator.documents.candle_page import candle_page
 from generator.documents.catalogue import catalogue
+from generator.documents.changes import changes_page
 from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
 from generator.documents.find import find_page, lot_pages
@@ -19,6 +20,7 @@ from generator.documents.trade import trade_sheet
 from generator.documents.workshop import facts_file, problems_file, workshop_index
 from generator.model.shop import Shop
 from generator.reading.statements import wording
+from generator.stories.changing import changes_of
 from generator.stories.pictures import Photos
 from generator.stories.shop import Known
 
@@ -60,6 +62,7 @@ def papers_of(house: House, known: Known) -> Iterator[Document | Promised | Plai
     yield facts_file(house)
     yield problems_file(known.problems)
     yield workshop_index(house, known.problems)
+    yield changes_page(house, changes_of(known), known.places)
 
 
 def _sheets(house: House) -> Iterator[Document | Promised]:

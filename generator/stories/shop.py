@@ -1,19 +1,16 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path
 
-from generator.documents.pages import text_faults
 from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
-from generator.facts.gather import Gathered, gather
-from generator.facts.remembered import recalled, remembered
-from generator.facts.work_out import Worked, work_out
+from generator.facts.gather import Gathered
 from generator.model.shop import Shop
-from generator.problems import Fault, Place, Places, Problem, in_reading_order, is_error
+from generator.problems import Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
 from generator.revisions.sheet import sheet_value
 from generator.revisions.standing import SheetState, state_of
@@ -22,6 +19,7 @@ from generator.rules.ledgers import ledger_faults
 from generator.rules.lots import lot_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
+from generator.stories.working_out import text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
@@ -90,46 +88,14 @@ def know(asked: Asked, store: Store) -> Known:
         *lot_faults(shop, reading.is_broken),
         *recall_faults(shop, reading.is_broken),
         *address_faults(shop.maker),
-        *_text_faults(shop),
+        *text_faults_of(shop),
     ]
-    facts = []
-    for gathered in gather(shop):
-        worked = _worked(gathered, store)
-        faults += _at_origins(gathered, worked.faults)
-        if worked.facts is not None:
-            facts.append((gathered, worked.facts))
-    problems = (*reading.problems, *(fault.at(_place(reading.places, fault)) for fault in faults))
-    return Known(shop=shop, facts=tuple(facts), problems=in_reading_order(problems), places=reading.places)
-
-
-def _text_faults(shop: Shop) -> Iterator[Fault]:
-    for id_, page in shop.pages.items():
-        yield from text_faults((f"pages/{id_}.md",), page.markdown)
-    for id_, candle in shop.candles.items():
-        if candle.description:
-            yield from text_faults((f"candles/{id_}.yaml", "description"), candle.description)
-
-
-def _worked(gathered: Gathered, store: Store) -> Worked:
-    shelf, key = store.shelf("facts"), digest(program_digest(), repr(gathered.recorded))
-    stored = shelf.get(key)
-    if stored is not None:
-        return recalled(stored)
-    worked = work_out(gathered.recorded)
-    shelf.put(key, remembered(worked))
-    return worked
-
-
-def _at_origins(gathered: Gathered, faults: Iterable[Fault]) -> Iterable[Fault]:
-    for fault in faults:
-        yield Fault(
-            path=gathered.origin(fault.path),
-            what=fault.what,
-            why=fault.why,
-            write=fault.write,
-            severity=fault.severity,
-        )
-
-
-def _place(places: Places, fault: Fault) -> Place:
-    return places.of(fault.path)
+    worked = tuple(worked_out(shop, store))
+    faults += (fault for one in worked for fault in one.faults)
+    problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
+    return Known(
+        shop=shop,
+        facts=tuple((one.gathered, one.facts) for one in worked if one.facts is not None),
+        problems=in_reading_order(problems),
+        places=reading.places,
+    )
