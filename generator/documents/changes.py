@@ -8,11 +8,20 @@ from generator.documents.house import House, SizeOf
 from generator.documents.printed import day, listed
 from generator.documents.trade import SHEET, TABLE, listed_codes
 from generator.facts.facts import Facts
+from generator.model.entry import entry_key
 from generator.problems import Places
 from generator.revisions.changes import Change, Difference
 from generator.revisions.sheet import part_of, text_of
 
 CHANGES: Final = "workshop/changes.html"
+_UNITS: Final = {unit: unit for unit in ("g", "mm", "ml", "h")} | {
+    "percent": "%",
+    "c": "°C",
+    "g_per_ml": "g/ml",
+    "mj_per_kg": "MJ/kg",
+}
+"""The unit that ends a field's name, as it is written."""
+
 _TESTED: Final = ("tested", "provisional")
 
 
@@ -61,9 +70,14 @@ def _section(house: House, change: Change, places: Places) -> Mapping[str, Value
 
 
 def _row(house: House, each: Difference, place: str | None) -> Mapping[str, Value]:
-    nothing = house.words["changes"]["absent"]
-    field = " ".join(step.replace("_", " ") for step in each.way if step not in ("build", "material"))
-    return {"place": place, "field": field, "was": each.was or nothing, "now": each.now or nothing}
+    *above, field = (step for step in each.way if step not in ("build", "material"))
+    name = entry_key(field)
+    unit = _UNITS.get(field.removeprefix(name).removeprefix("_"), "")
+    was, now = (
+        f"{text} {unit}".rstrip() if text else house.words["changes"]["absent"]
+        for text in (each.was, each.now)
+    )
+    return {"place": place, "field": " ".join((*above, name)).replace("_", " "), "was": was, "now": now}
 
 
 def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:

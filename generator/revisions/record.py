@@ -42,12 +42,13 @@ def _tested(build: Build | None) -> Mapping[str, object] | None:
     if build is None:
         return None
     recipe = build.formula
-    portions = (*recipe.waxes, *recipe.fragrances, *recipe.additives, *recipe.dyes)
+    groups = (recipe.waxes, recipe.fragrances, recipe.additives, recipe.dyes)
+    amounts = {portion.material.id: portion.amount for group in groups for portion in group}
     return {
         "vessel": build.vessel.id,
         "wick": {use.wick.id: use.count for use in build.wicks},
         "fill": build.fill,
-        "ingredients": {portion.material.id: portion.amount for portion in portions},
+        "ingredients": amounts,
         "cure_h": build.cure_h,
     }
 
