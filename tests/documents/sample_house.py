@@ -11,14 +11,17 @@ import yaml
 
 from generator.documents.house import House, Scent, SizeOf, Words
 from generator.facts.facts import Advice, Facts, Hours, TestFacts, VesselFacts, WickFacts
+from generator.facts.hazards import HazardFacts
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.candle import Candle, Colour, Fill, Kind, ScentNotes, Size, Status
+from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
 from generator.model.maker import Collection, Contact, Maker, Market
 from generator.model.materials import Fragrance, Wax, WaxDensity, Wick
 from generator.model.money import Money
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
+from generator.revisions.record import record_of
 from generator.revisions.sheet import sheet_value
 from generator.revisions.standing import SheetState, state_of
 
@@ -245,3 +248,44 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
         wording=None,
         drafts=True,
     )
+
+
+SENSITISING = HazardFacts(
+    status="classified",
+    law="CLP",
+    classes=("Skin Sens. 1B H317",),
+    pictograms=("GHS07",),
+    signal_word="Warning",
+    h=("H317",),
+    euh=(),
+    p=(),
+    named_substances=("Linalool",),
+    may_leave_off=(),
+    unknown_acute_percent=None,
+    unknown_aquatic_percent=None,
+    formula_identifier_due=False,
+    size=None,
+    reasons=(),
+    next_limits=(),
+)
+
+
+def issued_of(one: SizeOf, revision: int = 1) -> Issued:
+    """What a size's sheet says, as issued; its seal is not looked at where there is no file."""
+    said = canonical(sheet_value(one.recorded, one.facts, MAKER))
+    return Issued(
+        revision=revision,
+        on=date(2026, 10, 14 + revision),
+        reason="first issue",
+        said=said,
+        fingerprint=fingerprint_of(said),
+        recorded=canonical(record_of(one.recorded)),
+        seal=f"seal of {revision}",
+    )
+
+
+def with_issued(shop: House, *revisions: Issued) -> House:
+    """The same house after these revisions of its first sheet were issued."""
+    (code, state), *others = shop.sheets.items()
+    issued = state_of(state.value, Ledger(stock_code=code, revisions=revisions))
+    return replace(shop, sheets={code: issued, **dict(others)})

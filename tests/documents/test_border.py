@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from generator.facts.facts import Facts
+from generator.stories import issue
 from generator.stories.build import build
 from generator.stories.shop import Asked, know
 from generator.writing.store import Store
@@ -64,13 +65,14 @@ TEXTS = frozenset({".html", ".xml", ".txt", ".json", ".js", ".css", ".svg", ".cs
 
 @pytest.fixture(name="asked", scope="module")
 def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
-    """The planted shop, built."""
+    """The planted shop, its sheet issued, built."""
     folder = tmp_path_factory.mktemp("border")
     shutil.copytree(FIRST_SHOP, folder / "content")
     for file, changes in PLANTED.items():
         _plant(folder / "content" / file, changes)
     (folder / "content" / "lots.csv").write_text(LOTS, encoding="utf-8")
     asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    assert issue.run(asked, ["WG-20"], f"{CANARY} reason") == 0
     built = build(asked)
     assert built.laid is not None, [str(problem) for problem in built.problems]
     return asked

@@ -100,7 +100,6 @@ def test_photos_are_names_of_pictures(content: Path) -> None:
 def test_what_other_commands_read_and_dotted_names_are_passed_over(content: Path) -> None:
     for name in (
         "trade/terms.yaml",
-        "sheets/TT-30.yaml",
         "label-stock/l.yaml",
         ".schema/wax.json",
     ):
