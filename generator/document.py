@@ -1,6 +1,6 @@
 """One paper as a value: where it goes, which template prints it, and everything it says, already as text."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 Value = str | int | bool | None | tuple["Value", ...] | list["Value"] | Mapping[str, "Value"]
@@ -18,6 +18,15 @@ class Document:
     path: str
     template: str
     value: Mapping[str, Value]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Promised:
+    """A paper that is made only when nobody remembers it: ``depends_on`` names all that its value is made from."""
+
+    path: str
+    depends_on: tuple[str, ...]
+    made: Callable[[], Document]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

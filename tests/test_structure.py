@@ -25,7 +25,8 @@ ROOMS: dict[str, frozenset[str]] = {
         {"problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents", "recording",
          "writing"}
     ),
-    "cli": frozenset({"stories", "problems"}),
+    "commands": frozenset({"stories"}),
+    "cli": frozenset({"commands"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
 }  # fmt: skip
@@ -36,11 +37,12 @@ HOMES: dict[str, tuple[str, ...]] = {
     "pydantic": ("model/", "reading/", "facts/remembered.py"),
     "pydantic_core": ("model/", "reading/"),
     "jinja2": ("writing/templates.py",),
+    "segno": ("writing/qr.py",),
     "markdown": ("documents/pages.py",),
     "PIL": ("writing/photos.py", "writing/cards.py"),
     "livereload": ("writing/preview.py",),
     "tornado": ("writing/preview.py",),
-    "argparse": ("cli.py",),
+    "argparse": ("cli.py", "commands.py"),
 }
 """Where each outside library (and argparse) lives."""
 

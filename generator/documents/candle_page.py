@@ -49,7 +49,7 @@ def candle_page(house: House, scent: Scent) -> Document:
         "care": _care(house, sizes),
         "contains": tuple(_contains(sizes)),
         "hazards": labels_before_purchase(house, sizes),
-        "derivations": tuple(_derivation(house, size) for size in sizes),
+        "derivations": tuple(_derivation(house, size) for size in sizes if size.facts.figures),
         "methods": FIGURES,
         "path": sizes[0].facts.site_path,
         "structured": product(house, scent),

@@ -13,6 +13,7 @@ from generator.documents.outlines import outline_of
 from generator.documents.pages import plain_text
 from generator.documents.previews import preview_of_house
 from generator.documents.printed import burning, listed, net_quantity
+from generator.documents.recalls import notices
 from generator.documents.shelves import Shelf, Standing, shelves, standing
 from generator.model.candle import Candle
 
@@ -34,6 +35,7 @@ def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) ->
         "description": description,
         "preview": preview_of_house(house, HOME, title, description),
         "path": HOME,
+        "recalls": notices(house),
         "shelves": tuple(_shelf(house, one) for one in on_shelves),
         "coming": _pieces(house, [scent for one in coming for scent in one.scents]),
         "narrowing": tuple(_narrowing(house, on_shelves, coming)),

@@ -12,6 +12,7 @@ HOME: str = "index.html"
 FIGURES: str = "figures.html"
 SAFETY: str = "safety/index.html"
 NEWS: str = "feed.xml"
+FIND: str = "find.html"
 
 
 def frame(house: House) -> Mapping[str, Value]:
@@ -27,11 +28,15 @@ def frame(house: House) -> Mapping[str, Value]:
         "further": tuple(_further(house)),
         "contacts": tuple(_contacts(maker, words["site"])),
         "as_of": words["site"]["as_of"].format(day=day(house.as_of, words)),
-        "draft": words["site"]["draft"] if house.draft else None,
+        "draft": words["site"]["draft"] if house.drafts and _any_draft(house) else None,
         "web": maker.web.rstrip("/") if maker.web else None,
         "news": NEWS if maker.web else None,
         "words": words,
     }
+
+
+def _any_draft(house: House) -> bool:
+    return any(sheet.status != "issued" for sheet in house.sheets.values())
 
 
 def home_market(house: House) -> Market:
@@ -62,8 +67,10 @@ def _collections(house: House) -> list[Mapping[str, Value]]:
 def _further(house: House) -> list[Mapping[str, Value]]:
     words = house.words["site"]
     news = [{"name": words["nav_news"], "path": NEWS}] if house.maker.web else []
+    find = [{"name": words["nav_find"], "path": FIND}] if house.lots else []
     return [
         {"name": words["nav_safety"], "path": SAFETY},
+        *find,
         {"name": words["nav_figures"], "path": FIGURES},
         *news,
     ]

@@ -7,10 +7,13 @@ from datetime import date
 from generator.facts.facts import Facts
 from generator.facts.fragrance_loads import FragranceLoads
 from generator.model.candle import Candle
+from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
+from generator.model.recalls import Recall
 from generator.model.recorded import Recorded
 from generator.model.shop import Page
 from generator.model.statements import Wording
+from generator.revisions.standing import SheetState
 
 Words = Mapping[str, Mapping[str, str]]
 """The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""
@@ -43,9 +46,27 @@ class Scent:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Recalled:
+    """A recall with the lots it reaches, and the stock codes whose pages carry it."""
+
+    notice: Recall
+    lots: tuple[Lot, ...]
+    stock_codes: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Speech:
+    """The words that a sheet is printed in; ``wording`` is None where the law's are not known in its language."""
+
+    words: Words
+    wording: Wording | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class House:
     """The shop as its papers see it on one day.
 
+    ``sheets`` are the burn-safety sheets by stock code; with ``drafts`` the site shows those that are not issued.
     ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
     ``loads`` are those of each fragrance, by its id.
     ``wording`` is None where the law's sentences are not known in the maker's language.
@@ -57,8 +78,16 @@ class House:
     photos: Mapping[str, tuple[Rendition, ...]]
     words: Words
     as_of: date
-    draft: bool
+    sheets: Mapping[str, SheetState]
     wording: Wording | None
+    drafts: bool
     pages: tuple[Page, ...] = ()
+    lots: tuple[Lot, ...] = ()
+    recalls: tuple[Recalled, ...] = ()
     cards: Mapping[str, Rendition] = field(default_factory=dict)
     loads: Mapping[str, FragranceLoads] = field(default_factory=dict)
+
+    @property
+    def speech(self) -> Speech:
+        """The words of its sheets."""
+        return Speech(words=self.words, wording=self.wording)

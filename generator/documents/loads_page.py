@@ -11,8 +11,8 @@ from generator.documents.house import House, SizeOf
 from generator.documents.printed import SPACE, day, listed
 from generator.facts.facts import Facts, PartFacts
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
-from generator.facts.hazards import HazardFacts
 from generator.model.maker import Market
+from generator.revisions.labels import HazardLabel
 
 _PLACES: Final = Decimal("0.0001")
 
@@ -133,28 +133,32 @@ def _candle(house: House, loads: FragranceLoads, use: _Use) -> Mapping[str, Valu
         "size": facts.size,
         "of_wax": _percent(use.oil.of_wax_percent),
         "of_total": _percent(use.oil.of_total_percent),
-        "stands": tuple(_stands(house, loads, use, regime) for regime in regimes(facts)),
+        "stands": tuple(
+            _stands(house, loads, use, regime) for regime in regimes(house.sheets[facts.stock_code].value)
+        ),
         "pack": _pack(house, facts),
     }
 
 
 def _stands(house: House, loads: FragranceLoads, use: _Use, regime: Regime) -> Mapping[str, Value]:
     """The label of the candle as it is, what a small pack may do without, and the next change."""
-    words, hazards = house.words["loads"], regime.hazards
-    spared, following = hazards.may_leave_off, _next_step(loads.markets[regime.markets[0]], use.oil)
+    words, label, market = house.words["loads"], regime.label, regime.markets[0]
+    hazards = use.size.facts.hazards[market]
+    spared = hazards.may_leave_off if hazards else ()
+    following = _next_step(loads.markets[market], use.oil)
     return {
         "markets": market_names(regime.markets, house.words),
-        "label": listed((*hazards.h, *hazards.euh), house.words) or words[f"stands_{hazards.status}"],
+        "label": listed((*label.h, *label.euh), house.words) or words[f"stands_{label.status}"],
         "spared": words["spared"].format(codes=listed(spared, house.words)) if spared else None,
-        "next": None if following is None else _following(house, following, hazards),
+        "next": None if following is None else _following(house, following, label),
     }
 
 
-def _following(house: House, step: LoadStep, hazards: HazardFacts) -> str:
+def _following(house: House, step: LoadStep, label: HazardLabel) -> str:
     """The next change: other statements, or only further names."""
     words, load = house.words["loads"], f"{step.of_wax_percent}{SPACE}%"
-    if step.codes == (*hazards.h, *hazards.euh):
-        further = (name for name in step.named if name not in hazards.named_substances)
+    if step.codes == (*label.h, *label.euh):
+        further = (name for name in step.named if name not in label.named_substances)
         return words["next_names"].format(load=load, names=listed(further, house.words))
     return words["next"].format(load=load, label=_said(house, step))
 

@@ -9,13 +9,15 @@ from generator.documents.plates import Dimensions
 from generator.documents.printed import at_least, millimetres
 from generator.documents.profiles import radius_at
 from generator.model.candle import Candle
-from generator.model.vessel import Hexagon, Lid, Oval, Shape, Square, Vessel
+from generator.model.vessel import Hexagon, Lid, Oval, Shape, Square
 
 UNDYED: Final = "#f3ead2"
 """The shade of a candle whose entry names none: wax as it is."""
 
 _WALLS_MM: Final = {Material.GLASS: 3.0, Material.CERAMIC: 5.0, Material.METAL: 0.3, Material.PLAIN: 1.0}
-_CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
+CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
+"""How much wider a hexagon is from corner to corner than from flat to flat."""
+
 _MATERIALS: Final = {
     Material.GLASS: ("glass",),
     Material.CERAMIC: (
@@ -37,7 +39,7 @@ def outline_of(size: SizeOf, candle: Candle) -> Outline:
     """One size of a candle as it is drawn."""
     vessel, facts = size.recorded.build.vessel, size.facts
     plan = _plan(vessel.inside, 2 * max(radius for radius, _ in facts.outline_mm))
-    material = material_of(vessel)
+    material = wall_of(vessel.material)
     widened = plan.breadth_mm / 2 / max(radius for radius, _ in facts.outline_mm)
     inside = tuple((radius * widened, height) for radius, height in facts.outline_mm)
     # No finer than it is read: the level and the weight together would tell the density of the recipe.
@@ -45,7 +47,7 @@ def outline_of(size: SizeOf, candle: Candle) -> Outline:
     return Outline(
         inside=inside,
         plan=plan,
-        wall_mm=_WALLS_MM[material] if vessel.wall_mm is None else vessel.wall_mm,
+        wall_mm=thickness_mm(material, vessel.wall_mm),
         material=material,
         shade=candle.colour.shade if candle.colour else UNDYED,
         wax_mm=wax,
@@ -74,17 +76,22 @@ def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions
     )
 
 
-def material_of(vessel: Vessel) -> Material:
+def wall_of(material: str) -> Material:
     """What a vessel's wall is drawn as, by the words of its material."""
-    spoken = vessel.material.lower()
+    spoken = material.lower()
     found = (material for material, words in _MATERIALS.items() if any(word in spoken for word in words))
     return next(found, Material.PLAIN)
+
+
+def thickness_mm(wall: Material, measured_mm: float | None) -> float:
+    """How thick a wall is drawn: as measured, else as such walls usually are."""
+    return _WALLS_MM[wall] if measured_mm is None else measured_mm
 
 
 def _plan(shape: Shape, widest_mm: float) -> Plan:
     """The inside from above; a hexagon is turned so that the section runs from corner to corner."""
     if isinstance(shape, Hexagon):
-        return Plan(form="hexagon", breadth_mm=widest_mm * _CORNERS_OF_HEXAGON, depth_mm=widest_mm)
+        return Plan(form="hexagon", breadth_mm=widest_mm * CORNERS_OF_HEXAGON, depth_mm=widest_mm)
     if isinstance(shape, Square):
         return Plan(form="square", breadth_mm=widest_mm, depth_mm=widest_mm, corner_mm=shape.corner_mm)
     if isinstance(shape, Oval):

@@ -82,14 +82,28 @@ def burning(burn: Hours | None, words: Words) -> str | None:
     known = burn.claim if burn.claim is not None else burn.low
     if known is None:
         return None
-    return words["candle"][f"hours_{burn.basis.replace(' ', '_')}"].format(hours=hours(floor(known), words))
+    return hours_with_basis(floor(known), burn.basis, words)
+
+
+def hours_with_basis(whole_h: int, basis: str, words: Words) -> str:
+    """Whole hours and how they are known."""
+    return words["candle"][f"hours_{basis.replace(' ', '_')}"].format(hours=hours(whole_h, words))
 
 
 def derived(value: float, unit: str) -> str:
     """A number of a public derivation: so coarse in weight, volume and rate that no recipe can be told from it."""
     if unit in _WHOLE_UNITS:
         return f"{floor(value)}{SPACE}{unit}"
-    digits = f"{value:.{_RATE_DIGITS if unit == 'g/h' else _DERIVATION_DIGITS}g}"
+    return _to_digits(value, unit, _RATE_DIGITS if unit == "g/h" else _DERIVATION_DIGITS)
+
+
+def exact(value: float, unit: str) -> str:
+    """A number of a derivation in the workshop, fine enough to work the figure out again."""
+    return _to_digits(value, unit, _DERIVATION_DIGITS)
+
+
+def _to_digits(value: float, unit: str, significant: int) -> str:
+    digits = f"{value:.{significant}g}"
     number = f"{float(digits):.0f}" if "e" in digits else digits
     return f"{number}{SPACE}{unit}".rstrip(SPACE)
 

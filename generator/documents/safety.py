@@ -1,78 +1,108 @@
-"""The burn-safety page of one stock code: the usual cautions, this candle's own numbers, what to do in an emergency."""
+"""The burn-safety pages: the one in force, each issued revision at its permanent address, and drafts.
+
+All print the same sheet by the same function; they differ only in what they say about its standing.
+"""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
-from typing import Final
 
-from generator.document import Document, Value
-from generator.documents.drawings import Box, Caption, Pen, body_of, section, svg
-from generator.documents.frame import home_market
-from generator.documents.hazards import full_labels, has_label, standing
+from generator.document import Document, Promised, Value
 from generator.documents.house import House, SizeOf
-from generator.documents.outlines import outline_of
-from generator.documents.previews import Shared, preview
-from generator.documents.printed import at_least, burning, day
-from generator.documents.profiles import short
-from generator.facts.facts import Advice, Facts
+from generator.documents.previews import Shared, absolute, preview
+from generator.documents.printed import day
+from generator.documents.recalls import notices
+from generator.documents.sheets import cautions, names_of, people, sheet
+from generator.facts.facts import Facts
 from generator.model.candle import Kind
-from generator.model.maker import Contact
+from generator.model.ledger import Issued, sheet_address, short
+from generator.revisions.sheet import Sheet, part_of, text_of, warnings
+from generator.revisions.standing import SheetState
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Cautions:
-    """What a page says by heart: ``ending`` ends the names of its words, signs come in reading order."""
-
-    ending: str
-    core: tuple[str, ...]
-    signs: tuple[str, ...]
-    emergencies: tuple[str, ...]
-
-
-_BURNING: Final = _Cautions(
-    ending="",
-    core=("alone", "catches", "reach"),
-    signs=("trim", "session", "draught", "surface", "move", "pool", "snuff", "apart", "water"),
-    emergencies=("flares", "cracks"),
-)
-_WARMING: Final = _Cautions(
-    ending="_melt",
-    core=("alone_melt", "catches_melt", "reach_melt"),
-    signs=("unlit", "warmer", "surface_melt", "move_melt", "set", "water_melt"),
-    emergencies=("smokes", "spills"),
-)
-_TOLERANCE_MM: Final = 0.3
-_BESIDE_MM: Final = 9
-_FIGURED: Final = frozenset({"trim", "session", "apart"})
-"""Signs whose sentence carries a figure of the advice."""
-
-_STEPS: Final = 4
-_ADVICE: Final = ("trim", "longest_session", "cool_down", "stop_at", "apart", "clear_of")
+_SHEET: str = "pages/safety.html"
+_ALONE: str = "pages/sheet.html"
 
 
 def safety_page(house: House, size: SizeOf) -> Document:
-    """The page that is printed and laid into the box."""
-    facts = size.facts
-    cautions = _WARMING if facts.kind is Kind.MELT else _BURNING
+    """The page of a stock code: the revision in force, today's sheet where drafts are shown, or that there is none."""
+    state, facts = house.sheets[size.facts.stock_code], size.facts
+    if house.drafts and state.status != "issued":
+        value = {**sheet(state.value, house.speech), **_draft(house, state)}
+    elif state.issued is not None:
+        value = {**sheet(state.issued.value, house.speech), **_in_force(house, state.issued)}
+    else:
+        return _not_issued(house, facts, state.value)
     return Document(
         path=f"site/{facts.safety_path}",
-        template="pages/safety.html",
-        value={
-            **_head(house, facts, cautions),
-            **_numbers(house, size),
-            **_said(house, size, cautions),
-            "short": facts.kind is Kind.MELT and not has_label(facts),
-            "hazards": full_labels(house, facts),
-            "hazards_standing": standing(house, facts),
-            **_foot(house),
-        },
+        template=_SHEET,
+        value={**_head(house, facts), **_around(house, facts), **value},
     )
 
 
-def _head(house: House, facts: Facts, cautions: _Cautions) -> dict[str, Value]:
+def issued_pages(house: House, size: SizeOf) -> Iterator[Promised]:
+    """Each issued revision at the address that never changes, printed from what it said when it was issued."""
+    state = house.sheets[size.facts.stock_code]
+    for issued in state.ledger.revisions if state.ledger else ():
+        yield _issued_page(house, issued, state)
+
+
+def draft_page(house: House, size: SizeOf) -> Document | None:
+    """Today's sheet for the workshop, where it is not the one in force."""
+    state, code = house.sheets[size.facts.stock_code], size.facts.stock_code
+    if state.status == "issued":
+        return None
+    value = {
+        **_title(state.value, house.words["safety"]),
+        **sheet(state.value, house.speech),
+        **_draft(house, state),
+        **_alone(state.value),
+        "candle_path": None,
+        "notice": None,
+        "recalls": (),
+    }
+    return Document(path=f"workshop/drafts/{code}.html", template=_ALONE, value=value)
+
+
+def _issued_page(house: House, issued: Issued, state: SheetState) -> Promised:
+    code = state.issued.value["stock_code"] if state.issued else ""
+    is_past = issued is not state.issued
+    recalls = notices(house, str(code))
+
+    def made() -> Document:
+        words = house.words["safety"]
+        said = issued.value
+        value = {
+            **_title(said, words),
+            **sheet(said, house.speech),
+            **_in_force(house, issued),
+            **_alone(said),
+            "candle_path": f"safety/{code}.html",
+            "notice": words["superseded"].format(revision=issued.revision) if is_past else None,
+            "recalls": recalls,
+        }
+        return Document(path=path, template=_ALONE, value=value)
+
+    path = f"site/{sheet_address(str(code), issued.revision)}"
+    return Promised(path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made)
+
+
+def _title(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+    names = names_of(said)
+    melt = text_of(said, "kind") == Kind.MELT.value
+    return {
+        "title": words["title"].format(**names),
+        "description": words[f"description{'_melt' if melt else ''}"].format(**names),
+    }
+
+
+def _alone(said: Sheet) -> dict[str, Value]:
+    """What a page without the site's frame needs of its own, all of it from the sheet."""
+    return {"language": text_of(said, "language"), "house": text_of(part_of(said, "maker"), "name")}
+
+
+def _head(house: House, facts: Facts) -> dict[str, Value]:
     words = house.words["safety"]
     names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
     title = words["title"].format(**names)
-    description = words[f"description{cautions.ending}"].format(**names)
+    description = words[f"description{'_melt' if facts.kind is Kind.MELT else ''}"].format(**names)
     linked = Shared(
         path=facts.safety_path,
         title=title,
@@ -83,146 +113,51 @@ def _head(house: House, facts: Facts, cautions: _Cautions) -> dict[str, Value]:
     return {
         "title": title,
         "description": description,
-        "preview": preview(house.maker, linked),
-        "heading": words[f"heading{cautions.ending}"],
-        **names,
         "path": facts.safety_path,
-        "candle_path": facts.site_path,
-        "signal": words["signal"],
-        "signal_line": words[f"signal_line{cautions.ending}"],
+        "preview": preview(house.maker, linked),
     }
 
 
-def _numbers(house: House, size: SizeOf) -> dict[str, Value]:
-    """This candle's own numbers; none of them where nothing burns."""
-    facts, words = size.facts, house.words["safety"]
-    advice = _home_advice(house, facts)
-    if facts.kind is Kind.MELT or advice is None:
-        return {
-            "drawing": None,
-            "numbers": (),
-            "first_burn": None,
-            "burn_hours": None,
-            "advice": None,
-            "advice_note": None,
-        }
-    in_all = burning(facts.burn_hours, house.words)
+def _around(house: House, facts: Facts) -> dict[str, Value]:
+    return {"candle_path": facts.site_path, "recalls": notices(house, facts.stock_code)}
+
+
+def _in_force(house: House, issued: Issued) -> dict[str, Value]:
+    """Which revision it is, and the address under which it will always be found."""
+    code, web = str(issued.value["stock_code"]), text_of(part_of(issued.value, "maker"), "web")
+    address = sheet_address(code, issued.revision)
     return {
-        "drawing": _drawing(house, size),
-        "numbers": tuple(_large(house, facts, advice)),
-        "first_burn": words["first_burn"].format(
-            first_burn=advice.first_burn, session=advice.longest_session
+        "draft": None,
+        "sheet": house.words["safety"]["issued"].format(
+            revision=issued.revision, day=day(issued.on, house.words), fingerprint=short(issued.fingerprint)
         ),
-        "burn_hours": None if in_all is None else words["burn_hours"].format(hours=in_all),
-        "advice": _advice_table(house, facts),
-        "advice_note": words["advice_note"].format(stop=_stop(house, facts.stop_depth_mm or 0.0, advice)),
+        "permanent": absolute(web, address) if web else None,
+        "permanent_path": address,
     }
 
 
-def _large(house: House, facts: Facts, advice: Advice) -> Iterator[Mapping[str, Value]]:
-    """The figures to be read from across the table."""
+def _draft(house: House, state: SheetState) -> dict[str, Value]:
     words = house.words["safety"]
-    yield {
-        "figure": advice.longest_session,
-        "label": words["longest_session"].format(cool_down=advice.cool_down),
+    told = words["changed" if state.issued else "no_sheet"]
+    return {
+        "draft": words["draft"],
+        "sheet": told.format(day=day(house.as_of, house.words), revision=state.next_revision - 1),
+        "permanent": None,
+        "permanent_path": None,
     }
-    if facts.stop_depth_mm is not None:
-        yield {"figure": _stop(house, facts.stop_depth_mm, advice), "label": words["stop"]}
-    yield {"figure": advice.trim, "label": words["trim"]}
 
 
-def _stop(house: House, stop_depth_mm: float, advice: Advice) -> str:
-    """The stop line in the units of the house."""
-    return advice.stop_at if home_market(house) == "US" else at_least(stop_depth_mm)
-
-
-def _drawing(house: House, size: SizeOf) -> str:
-    """The candle in section, without its lid, and the line at which to stop running through it."""
-    candle = next(scent.candle for scent in house.scents if scent.candle.id == size.facts.candle)
-    body = body_of(replace(outline_of(size, candle), lid=None), _TOLERANCE_MM)
-    half, stop, ground = body.half_breadth_mm + _BESIDE_MM, body.outline.stop_mm or 0.0, body.outline.wall_mm
-    lines = (
-        f'<path d="M{short(-half)} {short(ground + 0.4)}h{short(2 * half)}" stroke="currentColor" stroke-width=".8"/>'
-        f'<path d="M{short(-half)} {short(-stop)}h{short(2 * half)}" stroke="var(--no)" stroke-width="2"/>'
-    )
-    box = Box(-half, -body.top_mm - 1, 2 * half, body.top_mm + ground + 2)
-    caption = Caption(name="stop", title=house.words["safety"]["stop_line"])
-    return svg(box, caption, section(body, caption.name, Pen()) + lines)
-
-
-def _advice_table(house: House, facts: Facts) -> Mapping[str, Value]:
+def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
+    """The usual cautions alone, without a single number of this candle's own."""
     words = house.words["safety"]
-    advised = ((market, facts.advice[market]) for market in house.maker.markets if market in facts.advice)
-    return {
-        "heads": tuple(words[f"advice_{name}"] for name in ("market", *_ADVICE)),
-        "rows": tuple(
-            {"market": words[f"market_{market}"], "cells": _cells(words, advice)}
-            for market, advice in advised
-        ),
+    general = {**said, "warnings": warnings(facts.kind, figured=False)}
+    value = {
+        **_head(house, facts),
+        **_around(house, facts),
+        **names_of(said),
+        **cautions(general, words),
+        **people(said, words),
+        "told": words["not_issued"],
+        "meanwhile": words["not_issued_meanwhile"].format(email=house.maker.email),
     }
-
-
-def _cells(words: Mapping[str, str], advice: Advice) -> tuple[str, ...]:
-    return tuple(getattr(advice, name) or words["not_given"] for name in _ADVICE)
-
-
-def _said(house: House, size: SizeOf, cautions: _Cautions) -> dict[str, Value]:
-    words = house.words["safety"]
-    return {
-        "core": tuple({"sign": name, "words": words[name]} for name in cautions.core),
-        "every_time": words[f"every_time{cautions.ending}"],
-        "signs": tuple(_signs(house, size, cautions)),
-        "emergencies": tuple(
-            {"title": words[name], "steps": tuple(words[f"{name}_{step}"] for step in range(1, _STEPS + 1))}
-            for name in cautions.emergencies
-        ),
-    }
-
-
-def _signs(house: House, size: SizeOf, cautions: _Cautions) -> Iterator[Mapping[str, Value]]:
-    """The signs with their sentences; one whose figure is not known is left out."""
-    words, figures = house.words["safety"], _figures(house, size.facts)
-    sentences = {name: words[f"{name}_sign"] for name in cautions.signs}
-    lid = size.recorded.build.vessel.lid
-    if "snuff" in sentences and lid is not None and lid.snuffs:
-        sentences["snuff"] = words["snuff_sign_lid"].format(lid=lid.name)
-    for name, sentence in sentences.items():
-        if name not in _FIGURED or name in figures:
-            yield {"sign": name, "words": sentence.format(**figures)}
-
-
-def _figures(house: House, facts: Facts) -> dict[str, str]:
-    """The figures that signs carry, by sign."""
-    advice = _home_advice(house, facts)
-    if facts.kind is Kind.MELT or advice is None:
-        return {}
-    return {"trim": advice.trim, "session": advice.longest_session, "apart": advice.apart}
-
-
-def _home_advice(house: House, facts: Facts) -> Advice | None:
-    return facts.advice.get(home_market(house))
-
-
-def _foot(house: House) -> dict[str, Value]:
-    maker, words = house.maker, house.words["safety"]
-    own = Contact(name=maker.name, address=maker.address, email=maker.email, phone=maker.phone)
-    others = (("EU", maker.eu_contact), ("GB", maker.gb_contact))
-    return {
-        "calls": tuple(words[f"call_{market}"] for market in maker.markets),
-        "contacts": (
-            _contact(words["made_by"], own),
-            *(_contact(words[f"contact_{market}"], contact) for market, contact in others if contact),
-        ),
-        "sheet": words["no_sheet"].format(day=day(house.as_of, house.words)),
-        "draft": words["draft"] if house.draft else None,
-    }
-
-
-def _contact(role: str, contact: Contact) -> Mapping[str, Value]:
-    return {
-        "role": role,
-        "name": contact.name,
-        "address": contact.address,
-        "email": contact.email,
-        "phone": contact.phone,
-    }
+    return Document(path=f"site/{facts.safety_path}", template="pages/safety_none.html", value=value)

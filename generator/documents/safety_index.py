@@ -6,6 +6,7 @@ from generator.document import Document, Value
 from generator.documents.frame import SAFETY
 from generator.documents.house import House, Scent, SizeOf
 from generator.documents.previews import preview_of_house
+from generator.documents.printed import listed
 from generator.documents.shelves import public_sizes
 from generator.model.candle import Status
 
@@ -40,10 +41,12 @@ def _scent(house: House, scent: Scent) -> Mapping[str, Value]:
 
 def _sheet(house: House, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
-    gone = facts.status is Status.DISCONTINUED
+    words, gone = house.words["safety"], facts.status is Status.DISCONTINUED
+    missing = house.sheets[facts.stock_code].issued is None and not house.drafts
+    remarks = [words["index_discontinued"]] * gone + [words["index_not_issued"]] * missing
     return {
         "path": facts.safety_path,
         "size": facts.size,
         "stock_code": facts.stock_code,
-        "remark": house.words["safety"]["index_discontinued"] if gone else None,
+        "remark": listed(remarks, house.words) if remarks else None,
     }

@@ -69,6 +69,11 @@ def trade_sheet(house: House) -> tuple[Document, PlainText]:
     return _sheet(house, listed), _table(house, listed)
 
 
+def listed_codes(house: House) -> frozenset[str]:
+    """The stock codes that shops are told of."""
+    return frozenset(size.facts.stock_code for one in _listed(house) for size in one.scent.sizes)
+
+
 def _listed(house: House) -> list[_Listed]:
     """What shops can order, collection by collection, what is coming last on each shelf."""
     found = [

@@ -6,6 +6,7 @@ from dataclasses import asdict
 from typing import Final
 
 from generator.document import Document, PlainText, Value
+from generator.documents.changes import CHANGES
 from generator.documents.house import House, SizeOf
 from generator.documents.loads_page import loads_path
 from generator.documents.printed import listed
@@ -13,6 +14,7 @@ from generator.documents.sentences import texts_from_memory
 from generator.documents.trade import SHEET, TABLE
 from generator.facts.facts import Facts
 from generator.facts.hazards import HazardFacts
+from generator.model.ledger import sheet_address
 from generator.model.maker import Market
 from generator.model.money import Money, rounded
 from generator.problems import Problem, as_data, in_reading_order
@@ -45,6 +47,7 @@ def workshop_index(house: House, problems: Sequence[Problem]) -> Document:
     """The workshop's front page."""
     words = house.words["workshop"]
     papers = (
+        (words["changes"], CHANGES),
         (words["trade"], SHEET),
         (words["trade_table"], TABLE),
         (words["facts"], FACTS),
@@ -168,7 +171,20 @@ def _advice(facts: Facts) -> Data:
 def _papers(house: House, facts: Facts) -> Data:
     given = {market: facts.hazards.get(market) for market in _MARKETS}
     hazards = {market: None if one is None else _hazards(house, one) for market, one in given.items()}
-    return {"hazards": hazards, "sheet": None, "sources": dict(facts.sources)}
+    return {"hazards": hazards, "sheet": _sheet(house, facts), "sources": dict(facts.sources)}
+
+
+def _sheet(house: House, facts: Facts) -> Data:
+    """How the burn-safety sheet stands; a draft has no revision, and its fingerprint is that of what it says now."""
+    state = house.sheets[facts.stock_code]
+    issued = state.issued
+    return {
+        "revision": issued.revision if issued else None,
+        "status": state.status,
+        "fingerprint": issued.fingerprint if issued else state.fingerprint,
+        "issued_on": issued.on.isoformat() if issued else None,
+        "address": sheet_address(facts.stock_code, issued.revision) if issued else None,
+    }
 
 
 def _hazards(house: House, hazards: HazardFacts) -> Data:

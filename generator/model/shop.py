@@ -1,12 +1,15 @@
 """The whole shop as recorded: every entry by its id, nothing resolved yet."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from generator.model.burn_test import BurnTest
 from generator.model.candle import Candle, Format
+from generator.model.ledger import Ledger
+from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
+from generator.model.recalls import Recall
 from generator.model.vessel import Vessel
 
 
@@ -36,3 +39,6 @@ class Shop:
     burn_tests: Mapping[str, BurnTest]
     pages: Mapping[str, Page]
     photos: frozenset[str]
+    ledgers: Mapping[str, Ledger] = field(default_factory=dict)
+    lots: tuple[Lot, ...]
+    recalls: Mapping[str, Recall]

@@ -7,8 +7,10 @@ from generator.problems import Severity
 from generator.reading.burn_tests import BURN_TESTS
 from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
 from generator.reading.gathering import Gathering
+from generator.reading.lots import LOTS
 from generator.reading.nearest import nearest
 from generator.reading.pages import PAGES, PHOTOS, PICTURES
+from generator.reading.sheets import SHEETS
 
 _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     **{folder.name: (".yaml",) for folder in FOLDERS},
@@ -16,17 +18,15 @@ _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     BURN_TESTS: (".csv", ".yaml"),
     PAGES: (".md",),
     PHOTOS: PICTURES,
+    SHEETS: (".yaml",),
 }
 _READ_BY_OTHERS: Final = (
     "trade",
     "prices.csv",
-    "lots.csv",
-    "sheets",
-    "recalls",
     "label-stock",
     "publish.yaml",
 )
-_KNOWN: Final = (MAKER, COLLECTIONS, *_ENDINGS, *_READ_BY_OTHERS)
+_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, *_ENDINGS, *_READ_BY_OTHERS)
 
 
 def note_unread(gathering: Gathering) -> None:

@@ -6,6 +6,7 @@ from typing import Any, Final, Generic, TypeVar
 from generator.model.candle import Candle, Format
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Constituent, Dye, Fragrance, Wax, Wick
+from generator.model.recalls import Recall
 from generator.model.vessel import Vessel
 from generator.reading.faults import Thing
 from generator.reading.gathering import ANY, Gathering
@@ -33,8 +34,9 @@ WICKS: Final = Folder(name="wicks", word="wick", kind=Wick)
 VESSELS: Final = Folder(name="vessels", word="vessel", kind=Vessel)
 FORMATS: Final = Folder(name="formats", word="format", kind=Format)
 CANDLES: Final = Folder(name="candles", word="candle", kind=Candle)
+RECALLS: Final = Folder(name="recalls", word="recall", kind=Recall)
 COMPOSED: Final = (FRAGRANCES, ADDITIVES, DYES)
-FOLDERS: Final[tuple[Folder[Any], ...]] = (WAXES, *COMPOSED, WICKS, VESSELS, FORMATS, CANDLES)
+FOLDERS: Final[tuple[Folder[Any], ...]] = (WAXES, *COMPOSED, WICKS, VESSELS, FORMATS, CANDLES, RECALLS)
 
 
 def read_maker(gathering: Gathering) -> Maker | None:

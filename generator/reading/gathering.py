@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import replace
+from functools import cache
 from pathlib import Path as FilePath
 from typing import Any, Final
 
@@ -15,6 +16,9 @@ from generator.reading.validate import is_valid, validated
 
 Memo = Callable[[bytes, Callable[[], bytes]], bytes]
 """Remembers by a file's bytes what its reading gave: the bytes, and how to read them if they are new."""
+
+_READING: Final = b"a reading of: "
+"""Tells what a reading came to from what YAML itself says of the same bytes."""
 
 ANY: Final = "*"
 """Stands for every id of a kind whose entries could not be told apart."""
@@ -65,6 +69,15 @@ class Gathering:
             write="key: value, each on its own line",
         )
         return None
+
+    def remembered(self, file: str, read: Callable[[], bytes]) -> bytes:
+        """What a reading of a file came to, as bytes; ``read`` is asked only when the file's bytes are new."""
+        source = self._source(file)
+        if source is None:
+            return b""
+        # Whoever asks for a place in the file reads it for that; a sound file is seldom asked for one.
+        self._spots[file] = cache(lambda: self._located(source, self.places.shown(file)).spots())
+        return read() if self._parsed is None else self._parsed(_READING + source, read)
 
     def table(self, file: str, kind: type[Thing]) -> tuple[Thing, ...] | None:
         """The rows of a table, or None when any of it is at fault."""

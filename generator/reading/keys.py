@@ -19,6 +19,7 @@ _HOURS: Final = "the burn hours are worked out from it"
 _HAZARDS: Final = "the hazard label is worked out from it"
 _CATALOGUE: Final = "the catalogue would show a gap"
 _TRADE: Final = "the trade sheets print it"
+_LOT: Final = "a buyer is led to the sheet of the lot by it"
 _ANSWERABLE: Final = "every label must say who answers for the candle"
 
 _KEYS: Final[Mapping[str, About]] = {
@@ -120,6 +121,27 @@ _KEYS: Final[Mapping[str, About]] = {
     "before_g": About(_HOURS, "533.9"),
     "after_g": About(_HOURS, "515.2"),
     "outcome": About(_HOURS, "ok"),
+    "lot": About(_LOT, "SS-30-2026305-K7QX"),
+    "lots": About("whoever has the candle must know whether it is meant", "[SS-30-2026305-K7QX]"),
+    "stock_codes": About(
+        "whoever has the candle must know whether it is meant", "[SS-30] for every lot of it"
+    ),
+    "poured_on": About(_LOT, "2026-11-01"),
+    "made": About("how many there are must be known on the day of a recall", "48"),
+    "sheet_revision": About(_LOT, "2"),
+    "hazard": About(
+        "whoever has the candle must know what it could do to them",
+        "The glass can crack while the candle burns, and hot wax runs out.",
+    ),
+    "what_to_do": About(
+        "whoever has the candle must know what to do with it",
+        "[Put it outside., Write to us.]",
+    ),
+    "contact": About(
+        "whoever has the candle must be able to ask",
+        "hello@quillfern.example, or +44 1632 960188 free of charge",
+    ),
+    "on": About("a notice without its date cannot be told from an older one", "2026-11-01"),
 }
 OTHERWISE: Final = About("a paper would show something else than was meant", "one text")
 """What can be said of any other key."""

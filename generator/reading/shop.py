@@ -14,6 +14,7 @@ from generator.reading.entries import (
     DYES,
     FORMATS,
     FRAGRANCES,
+    RECALLS,
     VESSELS,
     WAXES,
     WICKS,
@@ -23,7 +24,9 @@ from generator.reading.entries import (
     read_maker,
 )
 from generator.reading.gathering import ANY, Gathering, Memo
+from generator.reading.lots import read_lots
 from generator.reading.pages import photo_names, read_pages
+from generator.reading.sheets import read_ledgers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,8 +34,8 @@ class Reading:
     """A content folder as read.
 
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
-    id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, burn-test (by its file) and
-    stock-code; an id of ``*`` means any.
+    id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
+    stock-code, sheet (by its stock code) and lot; an id of ``*`` means any.
     """
 
     shop: Shop | None
@@ -65,6 +68,9 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
         burn_tests=read_burn_tests(gathering),
         pages=read_pages(gathering),
         photos=photo_names(gathering),
+        ledgers=read_ledgers(gathering),
+        lots=read_lots(gathering),
+        recalls=read_folder(gathering, RECALLS),
     )
     note_unread(gathering)
     return _reading(gathering, None if maker is None else shop_of(maker=maker))

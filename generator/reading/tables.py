@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any, get_origin
+from typing import Any, Final, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
 from generator.reading.cells import Row, rows_of
@@ -10,7 +10,13 @@ from generator.reading.fields import bare, choices_of_keys, has_keys, keys_of, r
 from generator.reading.nearest import nearest
 
 Columns = Mapping[str, tuple[str, ...]]
-"""Each column's name and the key it fills; a column such as ``m_acute`` fills a key inside a key."""
+"""Each column's name and the key it fills; a column such as ``m_acute`` fills a key inside a key.
+
+A column of the maker's own fills none.
+"""
+
+_HER_OWN: Final = ()
+"""The key of a column that is the maker's own."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +32,7 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
     rows = rows_of(text, file)
     if isinstance(rows, Problem):
         return (rows,)
-    if len(rows) < 2:
+    if not rows or (len(rows) < 2 and not _grows(kind)):
         return (_without_rows(rows, Place(file, 1, 1), kind),)
     first, *below = rows
     header = _without_empty_end(first)
@@ -34,7 +40,7 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
     if problems:
         return problems
     columns = columns_of(kind)
-    keys = tuple(columns[cell.text.lower()] for cell in header)
+    keys = tuple(columns.get(cell.text.lower(), _HER_OWN) for cell in header)
     read = [_record(keys, row, kind) for row in below]
     spots: dict[Step, Spot] = {index: spot for index, (_, spot) in enumerate(read)}
     whole = _spot(header[0].place, spots)
@@ -50,10 +56,18 @@ def columns_of(kind: Any) -> Columns:
     return columns
 
 
+def _grows(kind: Any) -> bool:
+    """Whether it is a book that begins empty, grows by a row at a time, and may hold columns of the maker's own."""
+    return bool(kind.__pydantic_config__["extra"] == "ignore")
+
+
 def _record(keys: tuple[tuple[str, ...], ...], row: Row, kind: Any) -> tuple[dict[str, Any], Spot]:
     data: dict[str, Any] = {}
     below: dict[Step, Spot] = {}
-    for (key, *inner), cell in zip(keys, row, strict=False):
+    for way, cell in zip(keys, row, strict=False):
+        if way == _HER_OWN:
+            continue
+        key, *inner = way
         if cell.text and inner:
             data.setdefault(key, {})[inner[0]] = cell.text
         elif cell.text:
@@ -86,11 +100,15 @@ def _without_empty_end(header: Row) -> Row:
 
 def _faults_of_header(header: Row, kind: Any) -> Iterator[Problem]:
     columns = columns_of(kind)
+    written = {cell.text.lower() for cell in header}
+    free = [column for column in columns if column not in written]
     seen: set[str] = set()
     for cell in header:
         name = cell.text.lower()
+        near = nearest(name, free)
+        if name not in columns and near is None and _grows(kind):
+            continue
         if name not in columns:
-            near = nearest(name, columns)
             seen.add(near or name)
             yield Problem(
                 place=cell.place,

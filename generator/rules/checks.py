@@ -13,7 +13,7 @@ from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.wicks import wick_faults
 
 RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
-RESERVED_PAGES: Final = frozenset({"index", "404", "figures", "feed", "sitemap", "robots"})
+RESERVED_PAGES: Final = frozenset({"index", "404", "figures", "find", "feed", "sitemap", "robots"})
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
 
 

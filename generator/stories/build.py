@@ -4,36 +4,27 @@ import gc
 import json
 import sys
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 
 from generator.documents.cards import card_file, cards
 from generator.documents.frame import frame
-from generator.problems import Problem, counted
+from generator.documents.published import as_published
+from generator.problems import Problem
+from generator.stories.changing import changes_told, not_in_force
 from generator.stories.loads import loads_by_fragrance
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import developed, drawn
 from generator.stories.printing import printed, published
+from generator.stories.reporting import LOG, Built, report
 from generator.stories.setting import setting_of
 from generator.stories.shop import Asked, know
 from generator.stories.telling import tell
 from generator.stories.timings import Timings
-from generator.writing.output import AlikeButForCase, Laid, NotOurs, lay_out
+from generator.writing.output import AlikeButForCase, NotOurs, lay_out
 from generator.writing.program import library_versions
 from generator.writing.store import Store
 
 COULD_NOT_FINISH = 3
-LOG = "workshop/build.json"
-SHOWN = 12
-"""How many changed files are named; the rest is counted."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Built:
-    """What a build came to: every problem, what was laid out if there was no error, and how long it took."""
-
-    problems: tuple[Problem, ...]
-    laid: Laid | None
-    seconds: float
 
 
 def run(asked: Asked) -> int:
@@ -43,13 +34,16 @@ def run(asked: Asked) -> int:
     except (NotOurs, AlikeButForCase) as taken:
         print(f"wickwright: could not finish: {taken}", file=sys.stderr)
         return COULD_NOT_FINISH
+    if built.refused:
+        print("\n".join((*built.refused, "nothing was written")))
+        return 1
     if built.laid is None:
         tell(built.problems, as_json=asked.as_data, then="nothing was written")
         return 1
     if asked.as_data:
         tell(built.problems, as_json=True, then="")
     else:
-        _report(asked, built, built.laid)
+        report(asked, built, built.laid)
     return 0
 
 
@@ -76,11 +70,14 @@ def _built(asked: Asked) -> Built:
     known = known.with_problems((*photos.problems, *([setting] if isinstance(setting, Problem) else [])))
     if isinstance(setting, Problem) or not known.is_sound:
         return Built(problems=known.problems, laid=None, seconds=timings.total)
-    house = house_of(shop, known, photos, setting.words)
+    refused = not_in_force(known) if asked.issued_only else ()
+    if refused:
+        return Built(problems=known.problems, laid=None, seconds=timings.total, refused=refused)
+    house = replace(house_of(shop, known, photos, setting.words), drafts=asked.drafts)
     with timings.of("loads"):
         house = replace(house, loads=loads_by_fragrance(shop, store))
     with timings.of("pictures"):
-        pictured = cards(house)
+        pictured = cards(as_published(house))
         pictures = {**photos.files, **drawn(pictured, store)}
     with timings.of("pages"):
         house = replace(house, cards={page: card_file(page) for page in pictured})
@@ -89,7 +86,8 @@ def _built(asked: Asked) -> Built:
     with timings.of("files"):
         laid = lay_out(asked.output, {**files, LOG: _log(store, files, timings)})
         store.save()
-    return Built(problems=known.problems, laid=laid, seconds=timings.total)
+    told = tuple(changes_told(house, known))
+    return Built(problems=known.problems, laid=laid, seconds=timings.total, changes=told)
 
 
 def _log(store: Store, files: Mapping[str, bytes], timings: Timings) -> bytes:
@@ -101,21 +99,3 @@ def _log(store: Store, files: Mapping[str, bytes], timings: Timings) -> bytes:
         "seconds": {part: round(seconds, 3) for part, seconds in timings.seconds.items()},
     }
     return (json.dumps(log, indent=2, sort_keys=True) + "\n").encode()
-
-
-def _report(asked: Asked, built: Built, laid: Laid) -> None:
-    for problem in built.problems:
-        print(f"{problem}\n")
-    named = [("new", path) for path in laid.written]
-    named += [("changed", path) for path in laid.changed if path != LOG]
-    named += [("removed", path) for path in laid.removed]
-    if laid.same:
-        for what, path in named[:SHOWN]:
-            print(f"{what}: {path}")
-        if len(named) > SHOWN:
-            print(f"... and {len(named) - SHOWN} more")
-    print(
-        f"{len(laid.written)} new, {len(laid.changed)} changed, {len(laid.removed)} removed, "
-        f"{len(laid.same)} as before, in {built.seconds:.1f} s"
-    )
-    print(f"{counted(built.problems)}; open {(asked.output / 'site' / 'index.html').as_posix()}")

@@ -3,7 +3,6 @@
 import json
 import sys
 from collections.abc import Iterator, Mapping
-from difflib import get_close_matches
 from typing import Final, TypedDict
 
 from generator.facts.facts import Facts, Input
@@ -12,7 +11,7 @@ from generator.model.maker import Market
 from generator.problems import Places, is_error
 from generator.stories.explain_hazards import Hazard, hazard_lines, hazards_of
 from generator.stories.shop import Asked, Known, know
-from generator.stories.telling import tell
+from generator.stories.telling import nearest_codes, tell
 from generator.writing.store import Store
 
 ENTRIES_AT_FAULT: Final = 1
@@ -48,7 +47,7 @@ def run(asked: Asked, stock_code: str) -> int:
     errors = [problem for problem in known.problems if is_error(problem)]
     codes = _codes(known)
     if stock_code not in codes and not (errors and not codes):
-        print(f"there is no stock code '{stock_code}'; {_nearest(stock_code, codes)}", file=sys.stderr)
+        print(f"there is no stock code '{stock_code}'; {nearest_codes(stock_code, codes)}", file=sys.stderr)
         return WRONG_USE
     if errors:
         tell(errors, as_json=asked.as_data, then=f"mend them before you trust the figures of {stock_code}")
@@ -110,8 +109,3 @@ def _lines(facts: Facts, explained: list[Explained]) -> Iterator[str]:
 
 def _number(value: float) -> str:
     return f"{value:.{DIGITS}g}"
-
-
-def _nearest(stock_code: str, codes: list[str]) -> str:
-    near = get_close_matches(stock_code.upper(), codes, n=3, cutoff=0.5) or codes[:5]
-    return f"write one of: {', '.join(near)}" if near else "no entry has one yet"

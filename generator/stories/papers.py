@@ -2,21 +2,26 @@
 
 from collections.abc import Iterator
 
-from generator.document import Document, PlainText
+from generator.document import Document, PlainText, Promised
 from generator.documents.candle_page import candle_page
 from generator.documents.catalogue import catalogue
+from generator.documents.changes import changes_page
 from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
+from generator.documents.find import find_page, lot_pages
 from generator.documents.house import House, Scent, SizeOf, Words
 from generator.documents.loads_page import loads_pages
 from generator.documents.pages import not_found, written_page
-from generator.documents.safety import safety_page
+from generator.documents.published import as_published
+from generator.documents.recalls import recall_pages, recalled
+from generator.documents.safety import draft_page, issued_pages, safety_page
 from generator.documents.safety_index import safety_index
 from generator.documents.shelves import public_sizes
 from generator.documents.trade import trade_sheet
 from generator.documents.workshop import facts_file, problems_file, workshop_index
 from generator.model.shop import Shop
 from generator.reading.statements import wording
+from generator.stories.changing import changes_of
 from generator.stories.pictures import Photos
 from generator.stories.shop import Known
 
@@ -37,22 +42,39 @@ def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
         photos=photos.renditions,
         words=words,
         as_of=shop.maker.as_of,
-        draft=True,
+        sheets=known.sheets,
         wording=wording(shop.maker.language),
+        drafts=False,
         pages=tuple(shop.pages.values()),
+        lots=shop.lots,
+        recalls=recalled(shop.recalls.values(), shop.lots),
     )
 
 
-def papers_of(house: House, known: Known) -> Iterator[Document | PlainText]:
+def papers_of(house: House, known: Known) -> Iterator[Document | Promised | PlainText]:
     """Every paper but the pictures."""
-    site = tuple(_site(house))
+    public = as_published(house)
+    site = tuple(_site(public))
     yield from site
-    yield from feeds(house, site)
+    yield from feeds(public, site)
+    yield from lot_pages(public)  # Behind the feeds, because the site's map must not list them.
+    yield from _sheets(house)
     yield from trade_sheet(house)
     yield facts_file(house)
     yield problems_file(known.problems)
     yield from loads_pages(house)
     yield workshop_index(house, known.problems)
+    yield changes_page(house, changes_of(known), known.places)
+
+
+def _sheets(house: House) -> Iterator[Document | Promised]:
+    """What the site's map need not list: every revision at its own address, and the workshop's drafts."""
+    for scent in house.scents:
+        for size in scent.sizes:
+            yield from issued_pages(house, size)
+            draft = draft_page(house, size)
+            if draft is not None:
+                yield draft
 
 
 def _site(house: House) -> Iterator[Document]:
@@ -64,5 +86,8 @@ def _site(house: House) -> Iterator[Document]:
             yield from (safety_page(house, size) for size in sizes)
     yield safety_index(house)
     yield figures_page(house)
+    if house.lots:
+        yield find_page(house)
+    yield from recall_pages(house)
     yield from (written_page(house, page) for page in house.pages)
     yield not_found(house)

@@ -3,16 +3,16 @@
 from collections.abc import Iterable, Mapping
 from functools import partial
 
-from generator.document import Document, PlainText, Value
+from generator.document import Document, PlainText, Promised, Value
 from generator.stories.progress import Progress
 from generator.writing.program import program_digest
 from generator.writing.store import Store
-from generator.writing.templates import Templates, page_key, shared_digest
+from generator.writing.templates import Templates, page_key, promised_key, shared_digest
 from generator.writing.themes import Theme, theme_assets, theme_digest
 
 
 def printed(
-    papers: Iterable[Document | PlainText], site: Mapping[str, Value], theme: Theme, store: Store
+    papers: Iterable[Document | Promised | PlainText], site: Mapping[str, Value], theme: Theme, store: Store
 ) -> Mapping[str, bytes]:
     """Every paper's bytes by its path below the output folder."""
     shelf, templates, progress = store.shelf("pages"), Templates(theme), Progress("pages")
@@ -21,12 +21,19 @@ def printed(
     for paper in papers:
         if isinstance(paper, PlainText):
             files[paper.path] = paper.text.encode()
+        elif isinstance(paper, Promised):
+            key = promised_key(paper, surroundings)
+            files[paper.path] = shelf.remember(key, partial(_kept, paper, templates, site))
         else:
             key = page_key(paper, surroundings)
             files[paper.path] = shelf.remember(key, partial(templates.render, paper, site))
         progress.step()
     progress.end()
     return files
+
+
+def _kept(paper: Promised, templates: Templates, site: Mapping[str, Value]) -> bytes:
+    return templates.render(paper.made(), site)
 
 
 def published(theme: Theme) -> Mapping[str, bytes]:

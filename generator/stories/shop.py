@@ -1,38 +1,44 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 
-from generator.documents.pages import text_faults
 from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
-from generator.facts.gather import Gathered, gather
+from generator.facts.gather import Gathered
 from generator.facts.hazards import is_classified
-from generator.facts.remembered import recalled, remembered
-from generator.facts.work_out import Worked, work_out
 from generator.model.shop import Shop
-from generator.problems import Fault, Places, Problem, in_reading_order, is_error
+from generator.problems import Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
-from generator.rules.checks import shop_faults, the_maker
+from generator.revisions.sheet import sheet_value
+from generator.revisions.standing import SheetState, state_of
+from generator.rules.checks import shop_faults
 from generator.rules.claims import claim_faults
+from generator.rules.ledgers import ledger_faults
+from generator.rules.lots import lot_faults
+from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
+from generator.stories.working_out import text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Asked:
-    """What a command was asked: the folders, the day to speak for, and how to print faults."""
+    """What a command was asked: the folders, the day to speak for, how to print faults, which sheets to show."""
 
     content: Path
     output: Path
     as_of: date | None
     as_data: bool
+    drafts: bool = False
+    issued_only: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Known:
     """The shop, its stock codes with their facts, and everything that is wrong with it."""
 
@@ -40,6 +46,19 @@ class Known:
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
+
+    @cached_property
+    def sheets(self) -> Mapping[str, SheetState]:
+        """Every burn-safety sheet by stock code, and how it stands to what was issued."""
+        if self.shop is None:
+            return {}
+        maker, ledgers = self.shop.maker, self.shop.ledgers
+        return {
+            facts.stock_code: state_of(
+                sheet_value(gathered.recorded, facts, maker), ledgers.get(facts.stock_code)
+            )
+            for gathered, facts in self.facts
+        }
 
     @property
     def is_sound(self) -> bool:
@@ -67,45 +86,15 @@ def know(asked: Asked, store: Store) -> Known:
     faults = [
         *reference_faults(shop, reading.is_broken),
         *shop_faults(shop),
+        *ledger_faults(shop, reading.is_broken),
+        *lot_faults(shop, reading.is_broken),
+        *recall_faults(shop, reading.is_broken),
         *address_faults(shop.maker),
-        *_text_faults(shop),
+        *text_faults_of(shop),
     ]
-    facts = []
-    # Without a currency and a market that are known nothing can be worked out; both are told above.
-    for gathered in () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop):
-        worked = _worked(gathered, store)
-        faults += _at_origins(gathered, worked.faults)
-        if worked.facts is not None:
-            facts.append((gathered, worked.facts))
+    worked = tuple(worked_out(shop, store))
+    facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
+    faults += (fault for one in worked for fault in one.faults)
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
     problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
-    return Known(shop=shop, facts=tuple(facts), problems=in_reading_order(problems), places=reading.places)
-
-
-def _text_faults(shop: Shop) -> Iterator[Fault]:
-    for id_, page in shop.pages.items():
-        yield from text_faults((f"pages/{id_}.md",), page.markdown)
-    for id_, candle in shop.candles.items():
-        if candle.description:
-            yield from text_faults((f"candles/{id_}.yaml", "description"), candle.description)
-
-
-def _worked(gathered: Gathered, store: Store) -> Worked:
-    shelf, key = store.shelf("facts"), digest(program_digest(), repr(gathered.recorded))
-    stored = shelf.get(key)
-    if stored is not None:
-        return recalled(stored)
-    worked = work_out(gathered.recorded)
-    shelf.put(key, remembered(worked))
-    return worked
-
-
-def _at_origins(gathered: Gathered, faults: Iterable[Fault]) -> Iterable[Fault]:
-    for fault in faults:
-        yield Fault(
-            path=gathered.origin(fault.path),
-            what=fault.what,
-            why=fault.why,
-            write=fault.write,
-            severity=fault.severity,
-        )
+    return Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable
+from difflib import get_close_matches
 
 from generator.problems import Problem, as_data, counted
 
@@ -15,3 +16,10 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     for problem in problems:
         print(f"{problem}\n")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
+
+
+def nearest_codes(written: str, codes: Iterable[str]) -> str:
+    """What to write in place of a stock code that is none."""
+    known = sorted(codes)
+    near = get_close_matches(written.upper(), known, n=3, cutoff=0.5) or known[:5]
+    return f"write one of: {', '.join(near)}" if near else "no entry has one yet"

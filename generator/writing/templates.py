@@ -22,7 +22,8 @@ from jinja2.ext import Extension
 from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
-from generator.document import Document, Value
+from generator.document import Document, Promised, Value
+from generator.writing.qr import qr_code
 from generator.writing.store import digest
 from generator.writing.themes import Theme, asset_addresses
 
@@ -49,8 +50,9 @@ class Templates:
     """The templates of a theme, which print one document at a time.
 
     A template knows ``page`` (the document's value), ``site`` (what all pages share), ``here(target)`` (the address
-    of a page or file from this page), ``asset(name)`` (the address of a style or script of the theme) and the filter
-    ``markup``, the one way to print text as markup: for drawings and Markdown made by this program.
+    of a page or file from this page), ``asset(name)`` (the address of a style or script of the theme), ``qr(text)``
+    (the drawing of a QR code) and the filter ``markup``, the one way to print text as markup: for drawings and Markdown
+    made by this program.
     """
 
     def __init__(self, theme: Theme) -> None:
@@ -72,7 +74,7 @@ class Templates:
     def render(self, document: Document, site_values: Mapping[str, Value]) -> bytes:
         """The printed document."""
         here = partial(relative_address, document.path)
-        addresses = {"here": here, "asset": partial(_asset_address, self._assets, here)}
+        addresses = {"here": here, "asset": partial(_asset_address, self._assets, here), "qr": _qr_code}
         try:
             # As globals and not as values, because a part that is imported sees only those.
             template = self._environment.get_template(document.template, globals=addresses)
@@ -119,6 +121,11 @@ def page_key(document: Document, shared: str) -> str:
     return digest("page", document.path, document.template, _canonical(document.value), shared)
 
 
+def promised_key(paper: Promised, shared: str) -> str:
+    """The key of a document that need not be made to know what its bytes depend on."""
+    return digest("promised page", paper.path, *paper.depends_on, shared)
+
+
 class _Environment(Environment):
     """Finds a key of a mapping before a method of it, so that ``page.items`` is what the document says."""
 
@@ -150,6 +157,11 @@ def _as_markup(value: str) -> Markup:
         raise TemplateRuntimeError(f"only text is printed as markup, not {value!r}")
     # The text is a drawing or Markdown rendered by this program; a test lists every template that says so.
     return Markup(value)  # noqa: S704
+
+
+def _qr_code(text: str) -> Markup:
+    # Drawn only when a page is printed, so that a page that is remembered costs no code. The text in it is escaped.
+    return Markup(qr_code(text))  # noqa: S704
 
 
 def _asset_address(assets: Mapping[str, str], here: Callable[[str], str], name: str) -> str:

@@ -79,7 +79,7 @@ def pages_in(pdf: bytes) -> int:
     ids=["long names", "two labels", "a melt", "a melt with a label"],
 )
 def test_the_sheet_is_one_page(one: SizeOf, paper: str, page: "Page", tmp_path: Path) -> None:
-    shop = replace(house(one, maker=LONG), draft=True)
+    shop = house(one, maker=LONG)
     page.goto(laid_out(shop, one, tmp_path).as_uri())
 
     assert pages_in(page.pdf(format=paper)) == 1

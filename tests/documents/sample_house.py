@@ -14,6 +14,7 @@ from generator.facts.facts import Advice, Facts, Hours, PartFacts, TestFacts, Ve
 from generator.facts.hazards import HazardFacts
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.candle import Candle, Colour, Fill, Kind, ScentNotes, Size, Status
+from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
 from generator.model.maker import Collection, Contact, Maker, Market
 from generator.model.materials import Fragrance, Wax, WaxDensity, Wick
 from generator.model.money import Money
@@ -21,6 +22,9 @@ from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
 from generator.reading.statements import wording
+from generator.revisions.record import record_of
+from generator.revisions.sheet import sheet_value
+from generator.revisions.standing import SheetState, state_of
 
 ROOT = Path(__file__).parents[2]
 
@@ -286,15 +290,45 @@ MELT = SizeOf(
 )
 
 
+def sheets(*sizes: SizeOf, maker: Maker = MAKER) -> Mapping[str, SheetState]:
+    """The sheets of these sizes, none of them issued."""
+    return {
+        one.facts.stock_code: state_of(sheet_value(one.recorded, one.facts, maker), None) for one in sizes
+    }
+
+
 def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> House:
-    """A house with one scent in these sizes."""
+    """A house with one scent in these sizes, whose sheets are shown as drafts."""
+    sizes = sizes or (size(),)
     return House(
         maker=maker,
         collections={"tideline": Collection(name="Tideline", text="What the tide leaves.", order=1)},
-        scents=(Scent(candle=candle, sizes=sizes or (size(),)),),
+        scents=(Scent(candle=candle, sizes=sizes),),
         photos={},
         words=WORDS,
         as_of=maker.as_of,
-        draft=False,
+        sheets=sheets(*sizes, maker=maker),
         wording=wording(maker.language),
+        drafts=True,
     )
+
+
+def issued_of(one: SizeOf, revision: int = 1) -> Issued:
+    """What a size's sheet says, as issued; its seal is not looked at where there is no file."""
+    said = canonical(sheet_value(one.recorded, one.facts, MAKER))
+    return Issued(
+        revision=revision,
+        on=date(2026, 10, 14 + revision),
+        reason="first issue",
+        said=said,
+        fingerprint=fingerprint_of(said),
+        recorded=canonical(record_of(one.recorded)),
+        seal=f"seal of {revision}",
+    )
+
+
+def with_issued(shop: House, *revisions: Issued) -> House:
+    """The same house after these revisions of its first sheet were issued."""
+    (code, state), *others = shop.sheets.items()
+    issued = state_of(state.value, Ledger(stock_code=code, revisions=revisions))
+    return replace(shop, sheets={code: issued, **dict(others)})

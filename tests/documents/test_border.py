@@ -14,6 +14,7 @@ import pytest
 from generator.facts.facts import Facts
 from generator.model.recorded import Recorded
 from generator.rules.hazards.mixture import ingredients_of, mixture
+from generator.stories import issue
 from generator.stories.build import build
 from generator.stories.shop import Asked, know
 from generator.writing.store import Store
@@ -49,8 +50,16 @@ PLANTED: dict[str, dict[str, str]] = {
 }
 """What stands in the small shop, and what is planted in its place."""
 
+LOTS = (
+    "lot,stock_code,poured_on,made,sheet_revision,sent_to,kettle\n"
+    f"WG-20-2026199-FQXT,WG-20,2026-07-18,7391,,{CANARY} buyer,{CANARY} kettle\n"
+)
+"""A book of lots, which the small shop has none of."""
+
+OF_THE_LOT = ("WG-20-2026199-FQXT", "WG202026199FQXT", "2026199", "2026-07-18", "18 July")
+
 TYPED = ("1013.7", "83.91", "4.37", "71.93", "0.2317", "1.3791", "0.9137", "0.8731", "0.9713", "2.37", "4.81", "1.37",
-         "8.79", "398.2", "380.1", "360.3")  # fmt: skip
+         "8.79", "7391", "398.2", "380.1", "360.3")  # fmt: skip
 """Every private number as it was typed; burn tests' weighings stand in the shop already."""
 
 TEXTS = frozenset({".html", ".xml", ".txt", ".json", ".js", ".css", ".svg", ".csv"})
@@ -58,12 +67,14 @@ TEXTS = frozenset({".html", ".xml", ".txt", ".json", ".js", ".css", ".svg", ".cs
 
 @pytest.fixture(name="asked", scope="module")
 def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
-    """The planted shop, built."""
+    """The planted shop, its sheet issued, built."""
     folder = tmp_path_factory.mktemp("border")
     shutil.copytree(FIRST_SHOP, folder / "content")
     for file, changes in PLANTED.items():
         _plant(folder / "content" / file, changes)
+    (folder / "content" / "lots.csv").write_text(LOTS, encoding="utf-8")
     asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    assert issue.run(asked, ["WG-20"], f"{CANARY} reason") == 0
     built = build(asked)
     assert built.laid is not None, [str(problem) for problem in built.problems]
     return asked
@@ -131,6 +142,12 @@ def places_of(text: str, public: dict[str, str]) -> list[str]:
 
 def test_no_private_word_is_public(public: dict[str, str]) -> None:
     assert [name for name, text in public.items() if CANARY in text.lower()] == []
+
+
+@pytest.mark.parametrize("written", OF_THE_LOT)
+def test_neither_the_code_nor_the_day_of_a_lot_is_public(written: str, public: dict[str, str]) -> None:
+    assert any(name.startswith("lots/") for name in public)
+    assert [name for name, text in public.items() if written in text] == []
 
 
 @pytest.mark.parametrize("typed", TYPED)

@@ -1,17 +1,28 @@
 """The burn-safety page: core cautions always, this candle's own numbers, nothing stated that is only guessed."""
 
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
 import pytest
 
 from generator.documents.house import House, SizeOf
-from generator.documents.safety import safety_page
+from generator.documents.safety import draft_page, issued_pages, safety_page
 from generator.facts.facts import Hours, HoursBasis
 from generator.model.maker import Market
 from generator.model.vessel import Lid
 from tests.documents.said import said, told
-from tests.documents.sample_house import MAKER, MELT, VESSEL, WORDS, house, size, with_vessel
+from tests.documents.sample_house import (
+    MAKER,
+    MELT,
+    VESSEL,
+    WORDS,
+    house,
+    issued_of,
+    size,
+    with_issued,
+    with_vessel,
+)
 
 CORE = ("alone", "catches", "reach")
 
@@ -182,14 +193,70 @@ def test_who_answers_stands_with_postal_and_electronic_address() -> None:
     assert (in_the_eu["name"], in_the_eu["email"]) == ("Comptoir du Large", "eu@large.example")
 
 
-def test_the_page_says_which_day_it_speaks_for_and_that_no_sheet_is_issued() -> None:
-    assert page(size())["sheet"] == ("As of 1 November 2026. No sheet has been issued for it yet.")
+def test_a_draft_says_which_day_it_speaks_for_and_that_no_sheet_is_issued() -> None:
+    draft = page(size())
+
+    assert (draft["draft"], draft["permanent"]) == ("Draft", None)
+    assert draft["sheet"] == "Draft of 1 November 2026. No sheet has been issued for it yet."
 
 
-def test_a_draft_says_so_on_the_sheet_itself() -> None:
-    drafted, issued = replace(house(), draft=True), house()
+def test_an_issued_sheet_names_its_revision_and_its_permanent_address() -> None:
+    issued = page(size(), with_issued(house(), issued_of(size())))
 
-    assert (page(size(), drafted)["draft"], page(size(), issued)["draft"]) == ("Draft", None)
+    assert (issued["draft"], issued["permanent"]) == (None, "https://saltmarsh.example/safety/SM-30-r1.html")
+    assert issued["sheet"].startswith("Revision 1, issued on 15 October 2026. Fingerprint ")
+
+
+def test_a_changed_sheet_keeps_showing_what_was_issued() -> None:
+    shop = with_issued(house(size(burn_hours=None)), issued_of(size()))
+
+    assert page(size(burn_hours=None), replace(shop, drafts=False))["burn_hours"] == "In all: about 40 hours."
+
+
+def test_where_drafts_are_shown_a_changed_sheet_shows_what_it_says_today() -> None:
+    shop = with_issued(house(size(burn_hours=None)), issued_of(size()))
+
+    changed = page(size(burn_hours=None), shop)
+
+    assert changed["burn_hours"] is None
+    assert changed["sheet"] == "Draft of 1 November 2026. Revision 1 of this sheet is the one in force."
+
+
+def test_without_an_issued_sheet_the_page_says_so_and_gives_no_number_of_the_candle() -> None:
+    document = safety_page(replace(house(), drafts=False), size())
+
+    assert told(document)["told"] == "No burn-safety sheet has been issued for this candle yet."
+    assert [
+        figure for figure in ("4 h", "40 hours", "6 mm", "13\u00a0mm", "240 g") if figure in said(document)
+    ] == []
+    assert [sign["sign"] for sign in told(document)["core"]] == list(CORE)
+
+
+def test_a_superseded_revision_says_so_and_leads_to_the_one_in_force() -> None:
+    shop = with_issued(house(), issued_of(size(burn_hours=None)), issued_of(size(), revision=2))
+
+    old, new = (told(paper.made()) for paper in issued_pages(shop, size()))
+
+    assert old["notice"] == (
+        "Revision 1 of this sheet has been superseded. It stays here for candles that were sold with it."
+    )
+    assert (old["candle_path"], new["notice"]) == ("safety/SM-30.html", None)
+    assert (old["burn_hours"], new["burn_hours"]) == (None, "In all: about 40 hours.")
+
+
+def test_an_older_revision_depends_on_nothing_that_the_shop_says_today() -> None:
+    shop = with_issued(house(), issued_of(size(burn_hours=None)), issued_of(size(), revision=2))
+    elsewhere = replace(shop, as_of=date(2030, 1, 1), pages=(), maker=replace(MAKER, name="Somebody Else"))
+
+    was, now = (next(issued_pages(one, size())).made().value for one in (shop, elsewhere))
+
+    assert was == now
+
+
+def test_only_a_sheet_that_is_not_in_force_has_a_draft_in_the_workshop() -> None:
+    draft, none = (draft_page(shop, size()) for shop in (house(), with_issued(house(), issued_of(size()))))
+
+    assert (draft and draft.path, none) == ("workshop/drafts/SM-30.html", None)
 
 
 def test_the_page_defers_to_local_rules() -> None:

@@ -52,6 +52,7 @@ def test_every_key_of_the_contract_is_there_and_no_other(one: Any) -> None:
         ("burn_hours", {"claim", "low", "mean", "high", "basis"}),
         ("burn_test", {"files", "pieces", "sessions", "coverage", "excluded", "matches", "moved"}),
         ("guidance", {"US", "EU", "GB"}),
+        ("sheet", {"revision", "status", "fingerprint", "issued_on", "address"}),
         ("hazards", {"US", "EU", "GB"}),
     ],
 )
@@ -141,7 +142,7 @@ def test_the_front_page_leads_to_every_paper_and_names_every_warning() -> None:
     value = told(workshop_index(house(), (WARNING,)))
 
     assert [paper["address"] for paper in value["papers"]] == [
-        "trade.html", "trade.csv", "facts.json", "problems.json",
+        "changes.html", "trade.html", "trade.csv", "facts.json", "problems.json",
     ]  # fmt: skip
     assert value["problems"] == [
         {"place": "content/candles/a.yaml:3:1", "what": "a is b", "why": "c", "write": "d: e"}

@@ -17,11 +17,13 @@ SCHEMAS: dict[str, Any] = {name: json.loads(text) for name, text in editor_schem
 
 
 class _Editor(yaml.SafeLoader):
-    """Reads as an editor does: a date is a text in YAML 1.2."""
+    """Reads as an editor does: in YAML 1.2 a date is a text, and so are yes, no and on."""
 
 
 _Editor.yaml_implicit_resolvers = {
-    sign: [(tag, pattern) for tag, pattern in resolvers if tag != "tag:yaml.org,2002:timestamp"]
+    sign: [
+        (tag, pattern) for tag, pattern in resolvers if tag.rpartition(":")[2] not in ("timestamp", "bool")
+    ]
     for sign, resolvers in yaml.SafeLoader.yaml_implicit_resolvers.items()
 }
 
@@ -112,6 +114,16 @@ ENTRIES = {
         tested_as: {vessel: tumbler-30, wick: flat-braid-24, ingredients: {soy: 1000 g}, cure: 14 days}
         tested_on: 2026-09-12
         by: M. Ferrier
+        """,
+    "recall": """
+        lots: [TT-30-2026201-T4RD]
+        stock_codes: [TT-30]
+        hazard: The glass can crack while the candle burns.
+        what_to_do: [Put it outside.]
+        remedy: Your money back, or a new candle, as you choose.
+        contact: hello@lamprow.example
+        sold: Sold in our shop in July 2026.
+        on: 2026-10-30
         """,
 }
 
@@ -204,7 +216,7 @@ def test_an_editor_finds_no_fault_in_the_good_shop(path: Any) -> None:
 def test_an_editor_shows_what_an_entry_is_in_plain_words(kind: type[object]) -> None:
     described = SCHEMAS[f"{kind.__name__.lower()}.json"]["description"]
 
-    assert described == kind.__doc__
+    assert described == (kind.__doc__ or "").replace("``", "'")
 
 
 def test_the_text_is_the_same_every_time() -> None:

@@ -100,13 +100,11 @@ def test_photos_are_names_of_pictures(content: Path) -> None:
 def test_what_other_commands_read_and_dotted_names_are_passed_over(content: Path) -> None:
     for name in (
         "trade/terms.yaml",
-        "sheets/TT-30.yaml",
         "label-stock/l.yaml",
-        "recalls/r.yaml",
         ".schema/wax.json",
     ):
         _write(content, name, "[")
-    for name in ("lots.csv", "prices.csv", "publish.yaml", ".DS_Store", "waxes/.soy.yaml.swp"):
+    for name in ("prices.csv", "publish.yaml", ".DS_Store", "waxes/.soy.yaml.swp"):
         _write(content, name, "[")
 
     assert read_shop(content, "content").problems == ()

@@ -34,6 +34,6 @@ def test_any_change_of_code_or_data_changes_the_digest(tmp_path: Path, name: str
 
 
 def test_the_versions_are_those_of_the_installed_libraries() -> None:
-    expected = {name: version(name) for name in ("jinja2", "markdown", "pillow", "pydantic")}
+    expected = {name: version(name) for name in ("jinja2", "markdown", "pillow", "pydantic", "segno")}
 
     assert expected == library_versions()

@@ -1,0 +1,181 @@
+"""The words of the command line: every command with its options, each loading only its own story."""
+
+import argparse
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+if TYPE_CHECKING:
+    from generator.stories.shop import Asked
+
+MOST_MADE: Final = 9999
+"""As a count in an entry."""
+
+
+def parser() -> argparse.ArgumentParser:
+    """All commands, each with the story it runs."""
+    words = argparse.ArgumentParser(
+        prog="wickwright",
+        description="Candle catalogue, burn-safety pages and trade sheets from recorded formulas.",
+    )
+    commands = words.add_subparsers(metavar="COMMAND", required=True)
+
+    start = _command(commands, "start", _start, "make a small shop to edit in a new folder")
+    start.add_argument("folder", metavar="DIR", type=Path, help="the new shop's folder")
+
+    for name, run, purpose in (
+        ("check", _check, "read every entry and tell every fault; writes only the schemas for your editor"),
+        ("build", _build, "make the site and the workshop's papers"),
+        ("preview", _preview, "show the site in a browser and make it anew whenever an entry is saved"),
+        ("explain", _explain, "print every figure of one stock code with its inputs, formula and source"),
+    ):
+        command = _command(commands, name, run, purpose)
+        if name == "explain":
+            command.add_argument("stock_code", metavar="STOCK_CODE")
+        _shop_options(command)
+        if name == "preview":
+            command.add_argument("--port", metavar="N", type=int, default=8620, help="the first port to try")
+            command.add_argument("--no-browser", action="store_true", help="do not open a browser")
+        if name == "build":
+            command.add_argument("--drafts", action="store_true", help="show sheets that are not issued, too")
+            command.add_argument(
+                "--issued-only", action="store_true", help="refuse while any sheet is not issued as it is"
+            )
+    _sheets(commands)
+    _lots(commands)
+    return words
+
+
+def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    issue = _command(commands, "issue", _issue, "make what a sheet says today its next revision")
+    issue.add_argument(
+        "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that changed if none is named"
+    )
+    issue.add_argument("--reason", metavar="TEXT", default="", help="why, in one line")
+    issue.add_argument("--verify", action="store_true", help="only tell whether all is as it was issued")
+    _shop_options(issue)
+
+    purpose = "bundle what is recorded of a candle"
+    papers = commands.add_parser("papers", help=purpose, description=f"{purpose.capitalize()}.")
+    below = papers.add_subparsers(metavar="WHAT", required=True)
+    file = _command(below, "file", _file, "write the file on one stock code for an officer; it is private")
+    file.add_argument("stock_code", metavar="STOCK_CODE")
+    _shop_options(file)
+
+
+def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    purpose = "write down what was poured, or find the lots that something went into"
+    book = commands.add_parser("lots", help=purpose, description=f"{purpose.capitalize()}.")
+    below = book.add_subparsers(metavar="WHAT", required=True)
+
+    add = _command(below, "add", _lots_add, "write a lot into lots.csv, with the revision of its sheet")
+    add.add_argument("stock_code", metavar="STOCK_CODE")
+    add.add_argument("--made", metavar="N", type=_count, required=True, help="how many candles were poured")
+    add.add_argument("--lot", metavar="CODE", help="your own code, instead of one that cannot be guessed")
+    add.add_argument("--poured", metavar="YYYY-MM-DD", type=_day, help="the day, if it is not the shop's")
+    _shop_options(add)
+
+    using = _command(below, "using", _lots_using, "list the lots that a material, vessel or wick went into")
+    using.add_argument("id", metavar="ID", help="the name of its file without the ending")
+    _shop_options(using)
+
+
+def _command(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    name: str,
+    run: Callable[[argparse.Namespace], int],
+    purpose: str,
+) -> argparse.ArgumentParser:
+    command = commands.add_parser(name, help=purpose, description=f"{purpose[0].upper()}{purpose[1:]}.")
+    command.set_defaults(run=run)
+    return command
+
+
+def _shop_options(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--content", metavar="DIR", type=Path, default=Path("content"), help="the entries")
+    command.add_argument(
+        "--output", metavar="DIR", type=Path, default=Path("output"), help="what is made of them"
+    )
+    command.add_argument(
+        "--date", metavar="YYYY-MM-DD", type=_day, help="speak for this day instead of as_of"
+    )
+    command.add_argument("--json", action="store_true", help="print faults as data for other programs")
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError as fault:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a date such as 2026-11-01") from fault
+
+
+def _count(text: str) -> int:
+    if not text.isdecimal() or not 1 <= int(text) <= MOST_MADE:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a number from 1 to {MOST_MADE}")
+    return int(text)
+
+
+def _start(asked: argparse.Namespace) -> int:
+    from generator.stories import start
+
+    return start.run(asked.folder)
+
+
+def _check(asked: argparse.Namespace) -> int:
+    from generator.stories import check
+
+    return check.run(_shop(asked))
+
+
+def _build(asked: argparse.Namespace) -> int:
+    from dataclasses import replace
+
+    from generator.stories import build
+
+    return build.run(replace(_shop(asked), drafts=asked.drafts, issued_only=asked.issued_only))
+
+
+def _preview(asked: argparse.Namespace) -> int:
+    from generator.stories import preview
+
+    return preview.run(_shop(asked), port=asked.port, open_browser=not asked.no_browser)
+
+
+def _explain(asked: argparse.Namespace) -> int:
+    from generator.stories import explain
+
+    return explain.run(_shop(asked), asked.stock_code)
+
+
+def _issue(asked: argparse.Namespace) -> int:
+    from generator.stories import issue, verify
+
+    if asked.verify:
+        return verify.run(_shop(asked))
+    return issue.run(_shop(asked), asked.stock_codes, asked.reason)
+
+
+def _file(asked: argparse.Namespace) -> int:
+    from generator.stories import makers_file
+
+    return makers_file.run(_shop(asked), asked.stock_code)
+
+
+def _lots_add(asked: argparse.Namespace) -> int:
+    from generator.stories import lots_add
+
+    pour = lots_add.Pour(stock_code=asked.stock_code, made=asked.made, poured_on=asked.poured, code=asked.lot)
+    return lots_add.run(_shop(asked), pour)
+
+
+def _lots_using(asked: argparse.Namespace) -> int:
+    from generator.stories import lots_using
+
+    return lots_using.run(_shop(asked), asked.id)
+
+
+def _shop(asked: argparse.Namespace) -> "Asked":
+    from generator.stories.shop import Asked
+
+    return Asked(content=asked.content, output=asked.output, as_of=asked.date, as_data=asked.json)

@@ -1,0 +1,159 @@
+"""The maker's file on one stock code: what is recorded of it, bundled for an officer. It is private."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.house import House, SizeOf
+from generator.documents.printed import day, exact, formula, listed, named, net_quantity
+from generator.facts.facts import Figure
+from generator.facts.hazards import HazardFacts
+from generator.model.ledger import Issued, sheet_address
+from generator.model.recorded import Test
+from generator.revisions.record import record_of
+from generator.revisions.sheet import Sheet, flattened, part_of, text_of, texts_of
+
+FOLDER: Final = "workshop/files"
+GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
+
+
+def makers_file(house: House, size: SizeOf, risks: tuple[str, ...]) -> Document:
+    """One page with everything; ``risks`` are the maker's own notes and the warnings that stand today."""
+    words, facts = house.words["file"], size.facts
+    names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
+    value: dict[str, Value] = {
+        "title": words["title"].format(**names),
+        "language": house.maker.language,
+        "lead": words["lead"].format(day=day(house.as_of, house.words)),
+        "maker": ", ".join((house.maker.name, *house.maker.address, house.maker.email)),
+        "words": words,
+        "net_quantity": tuple(_quantities(house, size)),
+        "formula": tuple(_formula(size)),
+        "sheets": tuple(_data_sheets(house, size)),
+        "hazards": tuple(_hazards(house, market, found) for market, found in facts.hazards.items()),
+        "tests": tuple(_test(house, test) for test in size.recorded.tests),
+        "moved": facts.burn_test.moved,
+        "vessel": _vessel(house, size),
+        "figures": tuple(_figure(house, figure) for figure in facts.figures),
+        "risks": risks,
+        "revisions": tuple(
+            _revision(house, facts.stock_code, one) for one in _issued(house, facts.stock_code)
+        ),
+        "lots": tuple(_lots(house, facts.stock_code)),
+    }
+    return Document(path=f"{FOLDER}/{facts.stock_code}.html", template="pages/file.html", value=value)
+
+
+def _issued(house: House, stock_code: str) -> tuple[Issued, ...]:
+    ledger = house.sheets[stock_code].ledger
+    return ledger.revisions if ledger else ()
+
+
+def _quantities(house: House, size: SizeOf) -> Iterator[str]:
+    for market in house.maker.markets:
+        market_name = house.words["safety"][f"market_{market}"]
+        yield f"{market_name}: {net_quantity(size.facts, market, house.words)}"
+
+
+def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:
+    """Each ingredient with its amount as recorded."""
+    for portion in _portions(size):
+        yield {"name": text_of(part_of(portion, "material"), "name"), "amount": text_of(portion, "amount")}
+
+
+def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
+    """The suppliers' safety data sheets of all but the waxes, with their dates and their section 3."""
+    words = house.words["file"]
+    for portion in _portions(size, ("fragrances", "additives", "dyes")):
+        material = part_of(portion, "material")
+        lines = part_of(material, "composition")
+        dated = text_of(material, "sheet_dated")
+        yield {
+            "name": text_of(material, "name"),
+            "dated": words["dated"].format(day=dated) if dated else words["undated"],
+            "constituents": tuple(_constituent(part_of(lines, name)) for name in lines),
+            "none": None if lines else words["no_composition"],
+        }
+
+
+def _portions(size: SizeOf, groups: tuple[str, ...] = GROUPS) -> Iterator[Sheet]:
+    recipe = part_of(part_of(record_of(size.recorded), "build"), "formula")
+    for group in groups:
+        portions = part_of(recipe, group)
+        yield from (part_of(portions, id_) for id_ in portions)
+
+
+def _constituent(line: Sheet) -> Mapping[str, Value]:
+    share = part_of(line, "share")
+    return {
+        "substance": text_of(line, "substance"),
+        "cas": text_of(line, "cas"),
+        "share": f"{text_of(share, 'low_percent')} - {text_of(share, 'high_percent')} %",
+        "hazards": ", ".join(texts_of(line, "hazards")),
+    }
+
+
+def _hazards(house: House, market: str, found: HazardFacts | None) -> Mapping[str, Value]:
+    words = house.words["file"]
+    classes = listed(found.classes, house.words) if found and found.classes else None
+    return {
+        "market": house.words["safety"][f"market_{market}"],
+        "result": words["no_label_law"] if found is None else classes or words[f"hazards_{found.status}"],
+        "law": found.law if found else None,
+        "codes": listed(found.codes, house.words) if found and found.codes else None,
+        "reasons": (*found.reasons, *found.next_limits) if found else (),
+    }
+
+
+def _test(house: House, test: Test) -> Mapping[str, Value]:
+    words = house.words["file"]
+    when = day(test.tested_on, house.words) if test.tested_on else words["undated"]
+    return {
+        "file": test.file,
+        "told": words["tested"].format(day=when, by=test.by or words["unnamed"]),
+        "sessions": texts_of(record_of(test), "sessions"),
+    }
+
+
+def _vessel(house: House, size: SizeOf) -> Mapping[str, Value]:
+    vessel = size.recorded.build.vessel
+    return {
+        "name": house.words["candle"]["vessel_of"].format(vessel=vessel.name, material=vessel.material),
+        "evidence": vessel.heat_evidence or house.words["file"]["no_evidence"],
+    }
+
+
+def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
+    return {
+        "label": figure.label,
+        "value": exact(figure.value, figure.unit),
+        "formula": formula(figure, house.words),
+        "inputs": "; ".join(f"{named(given)} {exact(given.value, given.unit)}" for given in figure.inputs),
+        "source": figure.source,
+    }
+
+
+def _revision(house: House, stock_code: str, issued: Issued) -> Mapping[str, Value]:
+    said = (f"{' '.join(way).replace('_', ' ')}: {text}" for way, text in flattened(issued.value))
+    return {
+        "heading": house.words["file"]["revision"].format(
+            revision=issued.revision, day=day(issued.on, house.words), reason=issued.reason
+        ),
+        "fingerprint": issued.fingerprint,
+        "path": f"site/{sheet_address(stock_code, issued.revision)}",
+        "said": tuple(said),
+    }
+
+
+def _lots(house: House, stock_code: str) -> Iterator[str]:
+    words = house.words["file"]
+    for lot in house.lots:
+        if lot.stock_code == stock_code:
+            sheet = (
+                words["under"].format(revision=lot.sheet_revision)
+                if lot.sheet_revision
+                else words["no_sheet"]
+            )
+            yield words["lot"].format(
+                lot=lot.lot, made=lot.made, day=day(lot.poured_on, house.words), sheet=sheet
+            )

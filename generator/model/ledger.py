@@ -1,0 +1,90 @@
+"""Issued sheets: what each revision says, when and why it was issued, and the seals that betray an edit."""
+
+import hashlib
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+from typing import Final
+
+Plain = str | Sequence["Plain"] | Mapping[str, "Plain"]
+"""Text, or lists and mappings of it: nothing that two programs could print in two ways."""
+
+SHORT: Final = 12
+"""How many digits of a fingerprint are shown; the ledger keeps all of them."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Issued:
+    """One revision of one sheet, as issued.
+
+    ``said`` and ``recorded`` are the canonical texts of what the sheet says and of the private record it came from;
+    a build that needs neither does not pay for taking them apart. ``seal`` closes the whole revision.
+    """
+
+    revision: int
+    on: date
+    reason: str
+    said: str
+    fingerprint: str
+    recorded: str
+    seal: str
+
+    @cached_property
+    def value(self) -> Mapping[str, Plain]:
+        """What the sheet says."""
+        value: Mapping[str, Plain] = json.loads(self.said)
+        return value
+
+    @cached_property
+    def record(self) -> Mapping[str, Plain]:
+        """The private record the sheet came from."""
+        record: Mapping[str, Plain] = json.loads(self.recorded)
+        return record
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ledger:
+    """Every issued revision of one stock code's sheet, the first one first; there is at least one."""
+
+    stock_code: str
+    revisions: tuple[Issued, ...]
+
+    @property
+    def present(self) -> Issued:
+        """The revision in force."""
+        return self.revisions[-1]
+
+
+def canonical(value: Plain) -> str:
+    """The one spelling of a value: JSON with its keys sorted, texts alone, no space between."""
+    return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+
+
+def fingerprint_of(said: str) -> str:
+    """The sha256 of a canonical text."""
+    return hashlib.sha256(said.encode()).hexdigest()
+
+
+def seal_of(issued: Issued, before: str) -> str:
+    """What closes a revision: everything it holds, behind the seal of the revision before (``""`` at the first)."""
+    closed = [
+        before,
+        str(issued.revision),
+        issued.on.isoformat(),
+        issued.reason,
+        issued.said,
+        issued.recorded,
+    ]
+    return fingerprint_of(canonical(closed))
+
+
+def short(fingerprint: str) -> str:
+    """A fingerprint as papers and messages show it."""
+    return fingerprint[:SHORT]
+
+
+def sheet_address(stock_code: str, revision: int) -> str:
+    """The permanent address of a revision, from the site's root."""
+    return f"safety/{stock_code}-r{revision}.html"

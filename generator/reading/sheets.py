@@ -1,0 +1,140 @@
+"""Issued sheets: every ledger read back as it stands; whether it was edited since is for the rules to say."""
+
+import json
+import re
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from typing import Any, Final
+
+from generator.model.dates import Day
+from generator.model.entry import ENTRY
+from generator.model.ledger import Issued, Ledger, canonical
+from generator.model.words import Count, Text
+from generator.problems import Place
+from generator.reading.gathering import Gathering
+
+SHEETS: Final = "sheets"
+
+_MARKER: Final = re.compile(r"^(<{7}|\|{7}|={7}|>{7})(?=\s|$)", re.MULTILINE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Written:
+    """One revision as it stands in its file."""
+
+    __pydantic_config__ = ENTRY
+
+    revision: Count
+    on: Day
+    reason: Text
+    fingerprint: Text
+    value: dict[str, Any]
+    record: dict[str, Any]
+    seal: Text
+
+
+def read_ledgers(gathering: Gathering) -> dict[str, Ledger]:
+    """Every ledger by its stock code; one that cannot be read is left out, and its fault stops the build."""
+    ledgers = {}
+    for name in gathering.names(SHEETS):
+        stock_code, _, ending = name.rpartition(".")
+        if ending == "yaml":
+            revisions = _revisions(gathering, f"{SHEETS}/{name}")
+            if revisions:
+                ledgers[stock_code] = Ledger(stock_code=stock_code, revisions=revisions)
+            else:
+                gathering.broken.add(("sheet", stock_code))
+    return ledgers
+
+
+def _revisions(gathering: Gathering, file: str) -> tuple[Issued, ...]:
+    """The revisions of one file in its order, none where it is at fault."""
+    read = partial(_read, gathering, file)
+    packed = gathering.remembered(file, lambda: _pack(read()))
+    # What could not be read is read again, because only its faults tell what is wrong with it.
+    return _unpack(packed) if packed else read()
+
+
+def _read(gathering: Gathering, file: str) -> tuple[Issued, ...]:
+    text = gathering.text(file)
+    if text is None or _has_markers(gathering, file, text):
+        return ()
+    data = gathering.yaml(file)
+    if data is None:
+        return ()
+    written = data.get("revisions")
+    if list(data) != ["revisions"] or not isinstance(written, list) or not written:
+        gathering.note(
+            gathering.places.of((file,)),
+            what="the file is no list of issued revisions",
+            why="the sheets that were sold with older candles could not be found in it",
+            write="the file as it was before, from version control or a copy",
+        )
+        return ()
+    read = [
+        gathering.valid(_Written, "a revision", (file, "revisions", number), each)
+        for number, each in enumerate(written)
+    ]
+    whole = [_issued(each) for each in read if each is not None]
+    return tuple(whole) if len(whole) == len(read) else ()
+
+
+def _has_markers(gathering: Gathering, file: str, text: str) -> bool:
+    """Whether version control left two versions in the file for somebody to choose from."""
+    marker = _MARKER.search(text)
+    if marker is None:
+        return False
+    gathering.note(
+        Place(gathering.places.shown(file), text.count("\n", 0, marker.start()) + 1, 1),
+        what=f"'{marker[1]}' was left here by a merge of two versions",
+        why="it cannot be told which revisions were issued",
+        write="one version as it was issued; then issue again what the other one held",
+    )
+    return True
+
+
+def _issued(written: _Written) -> Issued:
+    return Issued(
+        revision=written.revision,
+        on=written.on,
+        reason=written.reason,
+        said=canonical(written.value),
+        fingerprint=written.fingerprint,
+        recorded=canonical(written.record),
+        seal=written.seal,
+    )
+
+
+def _pack(revisions: tuple[Issued, ...]) -> bytes:
+    """Revisions as bytes of which only the head is taken apart to have them again."""
+    if not revisions:
+        return b""
+    heads: list[list[object]] = []
+    bodies: list[bytes] = []
+    for one in revisions:
+        texts = (one.said.encode(), one.recorded.encode())
+        sizes = [len(text) for text in texts]
+        heads.append([one.revision, one.on.isoformat(), one.reason, one.fingerprint, one.seal, *sizes])
+        bodies += texts
+    return b"\n".join((json.dumps(heads).encode(), b"".join(bodies)))
+
+
+def _unpack(packed: bytes) -> tuple[Issued, ...]:
+    head, _, bodies = packed.partition(b"\n")
+    revisions, start = [], 0
+    for revision, on, reason, fingerprint, seal, said, recorded in json.loads(head):
+        middle = start + said
+        revisions.append(
+            Issued(
+                revision=revision,
+                on=date.fromisoformat(on),
+                reason=reason,
+                said=bodies[start:middle].decode(),
+                fingerprint=fingerprint,
+                recorded=bodies[middle : middle + recorded].decode(),
+                seal=seal,
+            )
+        )
+        start = middle + recorded
+    return tuple(revisions)

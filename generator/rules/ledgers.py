@@ -1,0 +1,142 @@
+"""Whether the issued sheets are still as they were issued: nothing edited, nothing missing, nothing out of turn."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from generator.model.ledger import Issued, Ledger, fingerprint_of, seal_of, short
+from generator.model.shop import Shop
+from generator.problems import Fault, Path
+
+IsBroken = Callable[[str, str], bool]
+
+_AS_ISSUED: Final = "the file as it was before, from version control or a copy"
+_NEXT: Final = "leave what was issued as it is, and issue the correction as the next revision"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Turn:
+    """One revision where it stands, and the one before it."""
+
+    stock_code: str
+    path: Path
+    issued: Issued
+    before: Issued | None
+
+    @property
+    def name(self) -> str:
+        return f"revision {self.issued.revision} of {self.stock_code}"
+
+
+def ledger_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
+    """Every fault of every ledger; an issued sheet whose candle is gone is one."""
+    stock_codes = {size.stock_code for candle in shop.candles.values() for size in candle.sizes}
+    for stock_code, ledger in shop.ledgers.items():
+        file = f"sheets/{stock_code}.yaml"
+        if stock_code not in stock_codes and not is_broken("stock-code", stock_code):
+            yield _without_candle(file, ledger)
+        yield from _wrong_file(file, ledger)
+        for turn in _turns(file, ledger):
+            yield from _faults(turn)
+
+
+def _turns(file: str, ledger: Ledger) -> Iterator[_Turn]:
+    before = None
+    for number, issued in enumerate(ledger.revisions):
+        path = (file, "revisions", number)
+        yield _Turn(stock_code=ledger.stock_code, path=path, issued=issued, before=before)
+        before = issued
+
+
+def _faults(turn: _Turn) -> Iterator[Fault]:
+    numbers = tuple(_numbers(turn))
+    yield from numbers
+    yield from _edited_value(turn)
+    yield from _clock(turn)
+    if not numbers:
+        yield from _edited_elsewhere(turn)
+
+
+def _numbers(turn: _Turn) -> Iterator[Fault]:
+    number, last = turn.issued.revision, turn.before.revision if turn.before else 0
+    at = (*turn.path, "revision")
+    if number == last:
+        yield Fault(
+            path=at,
+            what=f"revision {number} of {turn.stock_code} stands here a second time",
+            why="two candles would carry the same address, and only one of the two sheets could stand there",
+            write="one of the two as it was issued; then issue again what the other one held",
+        )
+    elif number < last:
+        yield Fault(
+            path=at,
+            what=f"revision {number} of {turn.stock_code} stands behind revision {last}",
+            why="the last one in the file is the one in force",
+            write=_AS_ISSUED,
+        )
+    elif number > last + 1:
+        missing = f"revision {last + 1}" if number == last + 2 else f"revisions {last + 1} to {number - 1}"
+        yield Fault(
+            path=at,
+            what=f"{missing} of {turn.stock_code} {'is' if number == last + 2 else 'are'} missing before "
+            f"revision {number}",
+            why="whoever has a candle of that time could not be given its sheet",
+            write=_AS_ISSUED,
+        )
+
+
+def _edited_value(turn: _Turn) -> Iterator[Fault]:
+    issued, found = turn.issued, fingerprint_of(turn.issued.said)
+    if found != issued.fingerprint:
+        yield Fault(
+            path=(*turn.path, "value"),
+            what=f"{turn.name} no longer says what was issued: its fingerprint is {short(found)}, "
+            f"and {short(issued.fingerprint)} was issued",
+            why="whoever bought a candle with that sheet would be shown another one",
+            write=_NEXT,
+        )
+
+
+def _edited_elsewhere(turn: _Turn) -> Iterator[Fault]:
+    """What the fingerprint does not cover: the date, the reason, the record, and what stands before."""
+    issued = turn.issued
+    seal = seal_of(issued, turn.before.seal if turn.before else "")
+    if seal != issued.seal and fingerprint_of(issued.said) == issued.fingerprint:
+        yield Fault(
+            path=(*turn.path, "seal"),
+            what=f"the date, the reason or the record of {turn.name} was changed, or a revision before it was",
+            why="they are evidence of what was known when it was issued",
+            write=_NEXT,
+        )
+
+
+def _clock(turn: _Turn) -> Iterator[Fault]:
+    issued, before = turn.issued, turn.before
+    if before and issued.on < before.on:
+        yield Fault(
+            path=(*turn.path, "on"),
+            what=f"{turn.name} was issued on {issued.on}, before revision {before.revision} of {before.on}",
+            why="it could not be told under which sheet a lot was poured",
+            write=_AS_ISSUED,
+        )
+
+
+def _wrong_file(file: str, ledger: Ledger) -> Iterator[Fault]:
+    for number, issued in enumerate(ledger.revisions[:1]):
+        written_for = issued.value.get("stock_code")
+        if written_for != ledger.stock_code:
+            yield Fault(
+                path=(file, "revisions", number, "value", "stock_code"),
+                what=f"this sheet was issued for {written_for}, and its file is named {ledger.stock_code}.yaml",
+                why="the buyer of one candle would be given the sheet of another",
+                write=f"sheets/{written_for}.yaml as the name of the file",
+            )
+
+
+def _without_candle(file: str, ledger: Ledger) -> Fault:
+    return Fault(
+        path=(file,),
+        what=f"a sheet was issued for {ledger.stock_code}, and no candle has that stock code",
+        why="whoever bought one still needs its page, and the page needs the entry",
+        write=f"stock_code: {ledger.stock_code} in its candle again, with status: discontinued",
+    )

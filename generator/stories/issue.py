@@ -1,0 +1,87 @@
+"""``issue``: what a sheet says today becomes its next revision, on purpose and for a reason."""
+
+from collections.abc import Mapping, Sequence
+from datetime import date
+from pathlib import Path
+
+from generator.model.ledger import Issued, canonical, short
+from generator.problems import is_error
+from generator.recording.sheets import sealed, with_revision
+from generator.revisions.record import record_of
+from generator.stories.shop import Asked, Known, know
+from generator.stories.telling import nearest_codes, tell
+from generator.stories.wanted import AT_FAULT, WRONG_USE, Wanted, is_due, refusal_of
+from generator.writing.output import replace_file
+from generator.writing.store import Store
+
+
+def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
+    """Exit code 0 when all that was wanted is issued, 1 when entries stand in the way, 2 when it was called wrongly."""
+    if not reason.strip():
+        print("write --reason and one line for whoever reads the revisions in ten years; nothing was issued")
+        return WRONG_USE
+    known = know(asked, Store(asked.output / ".store"))
+    errors = [problem for problem in known.problems if is_error(problem)]
+    if known.shop is None or errors:
+        tell(errors, as_json=asked.as_data, then="nothing was issued")
+        return AT_FAULT
+    sheets = _sheets(known, known.shop.maker.as_of)
+    unknown = [code for code in stock_codes if code not in sheets]
+    for code in unknown:
+        print(f"there is no stock code '{code}'; {nearest_codes(code, sheets)}; nothing was issued")
+    if unknown:
+        return WRONG_USE
+    if stock_codes:
+        return _issue_named(asked, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
+    return _issue_due(asked, [one for one in sheets.values() if is_due(one)], reason)
+
+
+def _sheets(known: Known, on: date) -> Mapping[str, Wanted]:
+    return {
+        facts.stock_code: Wanted(gathered=gathered, facts=facts, state=known.sheets[facts.stock_code], on=on)
+        for gathered, facts in known.facts
+    }
+
+
+def _issue_named(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
+    """All of them, or none if one cannot be."""
+    refusals = [refusal for one in wanted if (refusal := refusal_of(one))]
+    for refusal in refusals:
+        print(f"{refusal.told}; nothing was issued")
+    if refusals:
+        return min(refusal.exit_code for refusal in refusals)
+    for one in wanted:
+        print(_issued(asked.content, one, reason))
+    return 0
+
+
+def _issue_due(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
+    """As many as can be, and what stands in the way of the others."""
+    refusals = {one.code: refusal for one in wanted if (refusal := refusal_of(one))}
+    ready = [one for one in wanted if one.code not in refusals]
+    for one in ready:
+        print(_issued(asked.content, one, reason))
+    for code, refusal in refusals.items():
+        print(f"{refusal.told}; {code} was not issued")
+    if not wanted:
+        print("every sheet is in force as it is; there is nothing to issue")
+    return AT_FAULT if refusals else 0
+
+
+def _issued(content: Path, one: Wanted, reason: str) -> str:
+    """Write the revision, and say so."""
+    path = content / "sheets" / f"{one.code}.yaml"
+    draft = Issued(
+        revision=one.state.next_revision,
+        on=one.on,
+        reason=" ".join(reason.split()),
+        said=one.state.said,
+        fingerprint=one.state.fingerprint,
+        recorded=canonical(record_of(one.gathered.recorded)),
+        seal="",
+    )
+    path.parent.mkdir(exist_ok=True)
+    before = path.read_bytes() if path.exists() else b""
+    replace_file(path, with_revision(before, one.code, sealed(draft, one.state.ledger)), durable=True)
+    fingerprint = short(draft.fingerprint)
+    return f"issued revision {draft.revision} of {one.code} on {draft.on} ({fingerprint}): {path.as_posix()}"

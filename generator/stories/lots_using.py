@@ -1,0 +1,106 @@
+"""``lots using ID``: every lot that a material, vessel or wick went into, how many candles, and who was sent some."""
+
+import json
+from collections.abc import Iterator, Sequence
+from difflib import get_close_matches
+from typing import TypedDict
+
+from generator.model.shop import Shop
+from generator.problems import is_error
+from generator.reading.lots import LOTS
+from generator.revisions.lots_using import LotMade, lots_made
+from generator.stories.lots_add import WRONG_USE
+from generator.stories.shop import Asked, know
+from generator.stories.telling import tell
+from generator.writing.store import Store
+
+
+class Told(TypedDict):
+    """One lot for other programs."""
+
+    lot: str
+    stock_code: str
+    poured_on: str
+    made: int
+    sheet_revision: int | None
+    formula: str
+    sent_to: list[str]
+
+
+def run(asked: Asked, id_: str) -> int:
+    """Exit code 0 when the lots are told, 1 when their book cannot be read, 2 for an id that nothing has."""
+    known = know(asked, Store(asked.output / ".store"))
+    shop, book = known.shop, known.places.shown(LOTS)
+    faults = [problem for problem in known.problems if is_error(problem) and problem.place.file == book]
+    if shop is None or (faults and not shop.lots):
+        tell(faults or known.problems, as_json=asked.as_data, then="no lot could be looked at")
+        return 1
+    made = lots_made(shop, {gathered.recorded.stock_code: gathered.recorded for gathered, _ in known.facts})
+    ids = _ids(shop, made)
+    if id_ not in ids:
+        near = get_close_matches(id_, sorted(ids), n=3, cutoff=0.5) or sorted(ids)[:5]
+        print(f"there is no material, vessel or wick '{id_}'; write one of: {', '.join(near)}")
+        return WRONG_USE
+    using = [one for one in made if id_ in one.ids]
+    unknown = [one for one in made if one.formula == "not known"]
+    if asked.as_data:
+        print(json.dumps([_told(one) for one in (*using, *unknown)], ensure_ascii=False, indent=2))
+    else:
+        print("\n".join(_lines(id_, using, unknown)))
+    return 0
+
+
+def _ids(shop: Shop, made: Sequence[LotMade]) -> frozenset[str]:
+    """What may be asked for: every entry's id, and those that only older formulas still name."""
+    entries = (shop.waxes, shop.fragrances, shop.additives, shop.dyes, shop.vessels, shop.wicks)
+    return frozenset(id_ for some in entries for id_ in some).union(*(one.ids for one in made))
+
+
+def _told(one: LotMade) -> Told:
+    lot = one.lot
+    return Told(
+        lot=lot.lot,
+        stock_code=lot.stock_code,
+        poured_on=lot.poured_on.isoformat(),
+        made=lot.made,
+        sheet_revision=lot.sheet_revision,
+        formula=one.formula,
+        sent_to=list(lot.sent_to),
+    )
+
+
+def _lines(id_: str, using: Sequence[LotMade], unknown: Sequence[LotMade]) -> Iterator[str]:
+    if using:
+        yield f"'{id_}' went into {_counted(using)}:"
+    else:
+        yield f"'{id_}' went into no lot in {LOTS}"
+    for one in using:
+        yield from _lot_lines(one)
+    if unknown:
+        yield f"no formula is left of {_counted(unknown)}, which may hold it too:"
+    for one in unknown:
+        yield from _lot_lines(one)
+
+
+def _counted(some: Sequence[LotMade]) -> str:
+    lots = "1 lot" if len(some) == 1 else f"{len(some)} lots"
+    return f"{lots}, {sum(one.lot.made for one in some)} candles"
+
+
+def _lot_lines(one: LotMade) -> Iterator[str]:
+    lot = one.lot
+    yield f"    {lot.lot}: {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
+    yield f"        {_formula(one)}"
+    if lot.sent_to:
+        yield f"        sent to {'; '.join(lot.sent_to)}"
+
+
+def _formula(one: LotMade) -> str:
+    revision = one.lot.sheet_revision
+    if one.formula == "as issued":
+        return f"by the formula recorded with revision {revision} of its sheet"
+    if one.formula == "not known":
+        return "no formula is recorded any more"
+    if revision is None:
+        return "by the present formula, since no revision of its sheet is named"
+    return f"by the present formula, since revision {revision} of its sheet cannot be read"

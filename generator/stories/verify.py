@@ -1,0 +1,51 @@
+"""``issue --verify``: every fingerprint and every issued page worked out again and held against what is there."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from generator.documents.frame import frame
+from generator.documents.house import House
+from generator.documents.safety import issued_pages
+from generator.problems import Problem, is_error
+from generator.stories.papers import house_of
+from generator.stories.pictures import Photos
+from generator.stories.setting import Setting, setting_of
+from generator.stories.shop import Asked, know
+from generator.stories.telling import tell
+from generator.writing.store import Store
+from generator.writing.templates import Templates
+
+NO_PHOTOS = Photos(renditions={}, files={}, problems=())
+
+
+def run(asked: Asked) -> int:
+    """Exit code 0 when every issued sheet is as it was issued, 1 with the differences."""
+    known = know(asked, Store(asked.output / ".store"))
+    errors = [problem for problem in known.problems if is_error(problem)]
+    setting = setting_of(asked.content, known.shop.maker, known.places) if known.shop else None
+    if isinstance(setting, Problem):
+        errors.append(setting)
+    if known.shop is None or errors or not isinstance(setting, Setting):
+        tell(errors, as_json=asked.as_data, then="the issued sheets are not as they were, or cannot be told")
+        return 1
+    house = house_of(known.shop, known, NO_PHOTOS, setting.words)
+    differences = list(_differences(house, Templates(setting.theme), asked.output))
+    for difference in differences:
+        print(difference)
+    revisions = sum(len(ledger.revisions) for ledger in known.shop.ledgers.values())
+    print(
+        f"{revisions} fingerprints as issued, {revisions - len(differences)} of {revisions} pages as issued"
+    )
+    return 1 if differences else 0
+
+
+def _differences(house: House, templates: Templates, output: Path) -> Iterator[str]:
+    """Every issued page that is missing from OUTPUT, or that says something else there."""
+    site = frame(house)
+    papers = (paper for scent in house.scents for size in scent.sizes for paper in issued_pages(house, size))
+    for paper in papers:
+        place = output / paper.path
+        if not place.is_file():
+            yield f"{place.as_posix()} is missing; wickwright build makes it again"
+        elif place.read_bytes() != templates.render(paper.made(), site):
+            yield f"{place.as_posix()} is not what was issued; wickwright build makes it again"

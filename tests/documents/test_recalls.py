@@ -1,0 +1,74 @@
+"""Recall notices: in plain words, wherever a buyer of a recalled lot may look, and nowhere else."""
+
+from dataclasses import replace
+
+import pytest
+
+from generator.documents.catalogue import catalogue
+from generator.documents.house import House
+from generator.documents.recalls import notices, recall_pages, recalled
+from tests.documents.lots import NEW, OLD, RECALL, with_lots
+from tests.documents.said import told
+
+
+@pytest.fixture(name="shop")
+def _shop() -> House:
+    """A house that recalls its old lot."""
+    return with_lots(OLD, NEW, recall=RECALL)
+
+
+def test_the_home_page_carries_the_notice(shop: House) -> None:
+    (notice,) = told(catalogue(shop)[0])["recalls"]
+
+    assert notice == {
+        "heading": "Product safety recall",
+        "products": ["Samphire Bank, Clear beaker (SM-30), lot SM-30-2026120-T4RD"],
+        "stop": "Stop using it now.",
+        "path": "recalls/cracked-glass.html",
+        "more": "What is wrong, and what to do",
+    }
+
+
+def test_only_the_pages_of_recalled_candles_carry_the_notice(shop: House) -> None:
+    assert (len(notices(shop, "SM-30")), len(notices(shop, "SM-22"))) == (1, 0)
+
+
+def test_the_notice_says_what_is_recalled_why_and_what_to_do(shop: House) -> None:
+    """Regulation (EU) 2023/988, Article 36(2) (MEMORY): product, hazard, action, remedy, contact."""
+    (document,) = recall_pages(shop)
+    page = told(document)
+
+    assert document.path == "site/recalls/cracked-glass.html"
+    assert page["dated"] == "30 October 2026"
+    assert [(one["name"], one["lots"]) for one in page["products"]] == [
+        ("Samphire Bank, Clear beaker (SM-30)", "lot SM-30-2026120-T4RD")
+    ]
+    assert page["steps"] == ["Stop using it now.", "Put it outside.", "Write to us."]
+    assert (page["hazard"], page["remedy"], page["contact"]) == (RECALL.hazard, RECALL.remedy, RECALL.contact)
+
+
+def test_every_lot_of_a_stock_code_may_be_recalled_without_naming_one() -> None:
+    everything = replace(RECALL, lots=(), stock_codes=("SM-30",))
+
+    (one,) = recalled([everything], [OLD, NEW])
+
+    assert (one.lots, one.stock_codes) == ((OLD, NEW), frozenset({"SM-30"}))
+    assert told(catalogue(with_lots(OLD, NEW, recall=everything))[0])["recalls"][0]["products"] == [
+        "Samphire Bank, Clear beaker (SM-30), every lot"
+    ]
+
+
+def test_a_candle_whose_entry_is_gone_is_recalled_by_its_stock_code() -> None:
+    gone = replace(OLD, stock_code="SM-99")
+
+    (document,) = recall_pages(with_lots(gone, recall=RECALL))
+
+    assert told(document)["products"] == [
+        {"name": "SM-99", "lots": "lot SM-30-2026120-T4RD", "drawing": None}
+    ]
+
+
+def test_the_latest_notice_comes_first() -> None:
+    later = replace(RECALL, id="another", on=RECALL.on.replace(day=31))
+
+    assert [one.notice.id for one in recalled([RECALL, later], [OLD])] == ["another", "cracked-glass"]

@@ -1,0 +1,68 @@
+"""The book of lots as read: a table that may begin empty and may hold columns of the maker's own."""
+
+from datetime import date
+from pathlib import Path
+
+from generator.model.lots import Lot
+from generator.problems import Place
+from generator.reading.shop import Reading, read_shop
+
+HEADER = "lot,stock_code,poured_on,made,sheet_revision,sent_to\n"
+
+
+def _read(shop_folder: Path, book: str) -> Reading:
+    (shop_folder / "lots.csv").write_text(book, encoding="utf-8")
+    return read_shop(shop_folder, "content")
+
+
+def _lots(reading: Reading) -> tuple[Lot, ...]:
+    assert reading.shop is not None
+    return reading.shop.lots
+
+
+def test_a_lot_says_what_was_poured_when_and_who_was_sent_some(shop_folder: Path) -> None:
+    reading = _read(
+        shop_folder, f"{HEADER}WG-20-2026201-T4RD,WG-20,2026-07-20,48,2,The Corner Shop; Harbour Stores\n"
+    )
+
+    assert _lots(reading) == (
+        Lot(
+            lot="WG-20-2026201-T4RD",
+            stock_code="WG-20",
+            poured_on=date(2026, 7, 20),
+            made=48,
+            sheet_revision=2,
+            sent_to=("The Corner Shop", "Harbour Stores"),
+        ),
+    )
+
+
+def test_a_shop_without_a_book_has_no_lots(shop_folder: Path) -> None:
+    assert _lots(read_shop(shop_folder, "content")) == ()
+
+
+def test_a_book_may_begin_with_its_header_alone(shop_folder: Path) -> None:
+    reading = _read(shop_folder, HEADER)
+
+    assert (_lots(reading), reading.problems) == ((), ())
+
+
+def test_columns_of_the_makers_own_are_passed_over(shop_folder: Path) -> None:
+    book = "kettle,lot,stock_code,poured_on,made,kettle,by\n2,L-2026-201,WG-20,2026-07-20,48,,Ada\n"
+
+    reading = _read(shop_folder, book)
+
+    assert reading.problems == ()
+    assert [lot.lot for lot in _lots(reading)] == ["L-2026-201"]
+
+
+def test_every_cell_knows_its_place(shop_folder: Path) -> None:
+    reading = _read(shop_folder, f"{HEADER}L-2026-201,WG-20,2026-07-20,48,2\n")
+
+    assert reading.places.of(("lots.csv", 0, "sheet_revision")) == Place("content/lots.csv", 2, 32)
+
+
+def test_a_book_at_fault_is_known_as_broken(shop_folder: Path) -> None:
+    reading = _read(shop_folder, f"{HEADER}L-2026-201,WG-20,2026-07-20,many\n")
+
+    assert reading.is_broken("lot", "L-2026-201")

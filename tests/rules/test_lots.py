@@ -1,0 +1,151 @@
+"""Lots that lead to no sheet or to another one's, and lots that buyers could take for each other."""
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from generator.model.ledger import Issued, Ledger
+from generator.model.lots import Lot
+from generator.model.shop import Shop
+from generator.problems import Fault, Severity
+from generator.reading.shop import read_shop
+from generator.rules.lots import in_force, lot_faults
+
+LOT = Lot(
+    lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48, sheet_revision=2
+)
+
+
+def issued(revision: int, on: date) -> Issued:
+    return Issued(revision=revision, on=on, reason="", said="{}", fingerprint="", recorded="{}", seal="")
+
+
+LEDGER = Ledger(
+    stock_code="WG-20",
+    revisions=(issued(1, date(2026, 3, 1)), issued(2, date(2026, 7, 1)), issued(3, date(2026, 9, 1))),
+)
+
+
+@pytest.fixture(name="shop")
+def _shop(shop_folder: Path) -> Shop:
+    """The small shop, its one sheet issued three times."""
+    shop = read_shop(shop_folder, "content").shop
+    assert shop is not None
+    return replace(shop, ledgers={"WG-20": LEDGER})
+
+
+def faults(shop: Shop, *lots: Lot) -> list[Fault]:
+    return list(lot_faults(replace(shop, lots=lots), lambda _kind, _id: False))
+
+
+def test_a_lot_with_the_sheet_of_its_day_is_good(shop: Shop) -> None:
+    assert (
+        faults(
+            shop, LOT, replace(LOT, lot="WG-20-2026060-A4RD", poured_on=date(2026, 3, 1), sheet_revision=1)
+        )
+        == []
+    )
+
+
+def test_a_stock_code_that_no_entry_has_is_an_error(shop: Shop) -> None:
+    assert faults(shop, replace(LOT, stock_code="wg-2")) == [
+        Fault(
+            path=("lots.csv", 0, "stock_code"),
+            what="there is no stock code 'wg-2' in content/candles",
+            why="whoever looks the lot up would be led to no sheet",
+            write="WG-20",
+        )
+    ]
+
+
+def test_a_stock_code_whose_entry_is_at_fault_is_not_told_as_unknown(shop: Shop) -> None:
+    lots = replace(shop, lots=(replace(LOT, stock_code="WG-30"),))
+
+    assert list(lot_faults(lots, lambda kind, id_: (kind, id_) == ("stock-code", "WG-30"))) == []
+
+
+def test_a_lot_that_is_written_twice_is_an_error(shop: Shop) -> None:
+    assert faults(shop, LOT, LOT) == [
+        Fault(
+            path=("lots.csv", 1, "lot"),
+            what="lot WG-20-2026201-T4RD is written twice",
+            why="whoever types it could be shown the sheet of the other one (row 1 below the header)",
+            write="a code that no other lot has",
+        )
+    ]
+
+
+@pytest.mark.parametrize("code", ["wg-20-2026201-t4rd", "WG202026201T4RD", "WG 20/2026201 T4RD"])
+def test_two_lots_that_a_buyer_would_type_alike_are_an_error(shop: Shop, code: str) -> None:
+    (fault,) = faults(shop, LOT, replace(LOT, lot=code))
+
+    assert fault.what == f"lots {code} and WG-20-2026201-T4RD differ in capitals, dashes or spaces alone"
+
+
+def test_a_revision_that_does_not_exist_is_an_error(shop: Shop) -> None:
+    assert faults(shop, replace(LOT, sheet_revision=4)) == [
+        Fault(
+            path=("lots.csv", 0, "sheet_revision"),
+            what="WG-20 has no sheet of revision 4",
+            why="whoever looks the lot up would be led to no sheet",
+            write="3, or 2, or 1",
+        )
+    ]
+
+
+def test_a_revision_of_a_sheet_that_was_never_issued_is_an_error(shop: Shop) -> None:
+    (fault,) = faults(replace(shop, ledgers={}), LOT)
+
+    assert (fault.what, fault.write) == (
+        "WG-20 has no sheet of revision 2",
+        "an empty cell, as no sheet has been issued for it",
+    )
+
+
+def test_a_lot_that_was_poured_before_its_sheet_was_ever_issued_is_a_warning(shop: Shop) -> None:
+    assert faults(shop, replace(LOT, poured_on=date(2026, 2, 1), sheet_revision=None)) == [
+        Fault(
+            path=("lots.csv", 0, "sheet_revision"),
+            what="lot WG-20-2026201-T4RD was poured while the sheet of WG-20 was a draft",
+            why="no issued sheet belongs to it, and whoever looks it up is told so",
+            write="the revision that its labels carry, once `wickwright issue WG-20` has made one",
+            severity=Severity.WARNING,
+        )
+    ]
+
+
+def test_a_lot_that_names_no_revision_although_one_was_in_force_is_a_warning(shop: Shop) -> None:
+    (fault,) = faults(shop, replace(LOT, sheet_revision=None))
+
+    assert (fault.what, fault.write, fault.severity) == (
+        "lot WG-20-2026201-T4RD names no revision of its sheet",
+        "the revision that its labels carry; 2 was issued on 2026-07-01",
+        Severity.WARNING,
+    )
+
+
+def test_a_lot_that_was_poured_while_its_revision_was_a_draft_is_a_warning(shop: Shop) -> None:
+    assert faults(shop, replace(LOT, sheet_revision=3)) == [
+        Fault(
+            path=("lots.csv", 0, "sheet_revision"),
+            what="lot WG-20-2026201-T4RD was poured on 2026-07-20 while revision 3 was a draft, issued on 2026-09-01",
+            why="its labels may say something else than the sheet that whoever looks it up is shown",
+            write="the revision that its labels carry, or the day on which it was poured",
+            severity=Severity.WARNING,
+        )
+    ]
+
+
+@pytest.mark.parametrize(
+    ("day", "revision"),
+    [(date(2026, 2, 28), None), (date(2026, 3, 1), 1), (date(2026, 8, 31), 2), (date(2027, 1, 1), 3)],
+    ids=["before the first", "on the day of the first", "before the third", "ever after"],
+)
+def test_the_revision_in_force_is_the_last_one_issued_by_that_day(
+    shop: Shop, day: date, revision: int | None
+) -> None:
+    found = in_force(shop, "WG-20", day)
+
+    assert (found.revision if found else None) == revision
