@@ -43,6 +43,8 @@ EMPTY = Shop(
     burn_tests={},
     pages={},
     photos=frozenset(),
+    lots=(),
+    recalls={},
 )
 """A shop before its first entry."""
 
