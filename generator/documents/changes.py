@@ -102,7 +102,7 @@ def _hours(house: House, change: Change, facts: Facts) -> Iterator[str]:
     words, burn = house.words["changes"], facts.burn_hours
     if burn is None:
         return
-    before = text_of(part_of(change.issued.value, "hours"), "basis")
+    before = text_of(part_of(change.issued.value, "burn_hours"), "basis")
     if burn.basis in _TESTED:
         yield words["hours_tested"]
     elif before in _TESTED:

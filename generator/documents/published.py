@@ -63,11 +63,11 @@ def _as_issued(facts: Facts, said: Sheet) -> Facts:
 
 
 def _hours(said: Sheet) -> Hours | None:
-    burn = part_of(said, "hours")
+    burn = part_of(said, "burn_hours")
     basis = next((basis for basis in _BASES if basis == text_of(burn, "basis")), None)
     if basis is None:
         return None
-    return Hours(claim=int(text_of(burn, "hours") or 0), low=None, mean=None, high=None, basis=basis)
+    return Hours(claim=int(text_of(burn, "claim") or 0), low=None, mean=None, high=None, basis=basis)
 
 
 def _advice(said: Sheet) -> Advice:

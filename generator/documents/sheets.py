@@ -128,10 +128,10 @@ def _numbers(said: Sheet, words: Words) -> dict[str, Value]:
 
 
 def _burn_hours(said: Sheet, words: Words) -> str | None:
-    burn = part_of(said, "hours")
+    burn = part_of(said, "burn_hours")
     if not burn:
         return None
-    in_all = hours_with_basis(int(text_of(burn, "hours") or ""), text_of(burn, "basis") or "", words)
+    in_all = hours_with_basis(int(text_of(burn, "claim") or ""), text_of(burn, "basis") or "", words)
     return words["safety"]["burn_hours"].format(hours=in_all)
 
 

@@ -100,7 +100,7 @@ def _burning(recorded: Recorded, facts: Facts) -> dict[str, object]:
     lid, stop_mm = recorded.build.vessel.lid, facts.stop_depth_mm
     return {
         "wick": {"name": facts.wick.name, "count": str(facts.wick.count)},
-        "hours": _hours(facts),
+        "burn_hours": _hours(facts),
         "stop": None if stop_mm is None else f"{ceil(stop_mm)} mm",
         "advice": {market: asdict(given) for market, given in facts.advice.items()},
         "snuffing_lid": lid.name if lid and lid.snuffs else None,
@@ -111,7 +111,7 @@ def _burning(recorded: Recorded, facts: Facts) -> dict[str, object]:
 def _hours(facts: Facts) -> Mapping[str, str] | None:
     burn = facts.burn_hours
     known = None if burn is None else burn.low if burn.claim is None else burn.claim
-    return None if burn is None or known is None else {"hours": str(int(known)), "basis": burn.basis}
+    return None if burn is None or known is None else {"claim": str(int(known)), "basis": burn.basis}
 
 
 def _drawing(recorded: Recorded, facts: Facts) -> Mapping[str, object]:

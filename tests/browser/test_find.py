@@ -130,6 +130,21 @@ def test_what_is_typed_goes_nowhere(root: str, page: "Page") -> None:
     assert [url for url in requests if not url.startswith(root) or "K7QX" in url.upper()] == []
 
 
+@pytest.mark.parametrize(
+    "kind", ["index.html", "find.html", "recalls/*.html", "lots/*.html", "safety/WG-20.html"]
+)
+def test_a_notice_fits_on_the_smallest_screen(kind: str, site: Path, page: "Page") -> None:
+    page.set_viewport_size({"width": 320, "height": 640})
+    widths = []
+    staying = [path for path in site.glob(kind) if b'http-equiv="refresh"' not in path.read_bytes()]
+    for path in staying:
+        page.goto(path.as_uri())
+        widths.append(page.evaluate("document.documentElement.scrollWidth"))
+
+    assert widths
+    assert max(widths) <= 320
+
+
 def test_without_script_the_page_says_so_and_shows_another_way(root: str, browser: "Browser") -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()

@@ -24,6 +24,7 @@ KINDS = (
     "site/safety/index.html",
     "site/safety/OS-3W.html",
     "site/safety/SS-SB.html",
+    "site/find.html",
     "site/figures.html",
     "site/about.html",
     "site/404.html",

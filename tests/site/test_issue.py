@@ -1,0 +1,166 @@
+"""Issuing sheets: on purpose, for a reason, and never by mistake."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from generator.stories import issue, makers_file
+from generator.stories.build import build
+from generator.stories.shop import Asked
+
+CODE = "WG-20"
+
+
+@pytest.fixture(name="asked")
+def _asked(shop_folder: Path, ask: Callable[[Path], Asked]) -> Asked:
+    return ask(shop_folder)
+
+
+def ledger(asked: Asked) -> Path:
+    return asked.content / "sheets" / "WG-20.yaml"
+
+
+def written(asked: Asked, file: str, old: str, new: str) -> None:
+    path = asked.content / file
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def test_what_was_issued_is_said(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+    assert issue.run(asked, [CODE], "first  issue ") == 0
+
+    assert capsys.readouterr().out.startswith("issued revision 1 of WG-20 on 2026-11-01 (")
+    assert "reason: first issue\n" in ledger(asked).read_text(encoding="utf-8")
+
+
+def test_the_day_is_that_of_the_shop_or_the_one_asked_for(asked: Asked) -> None:
+    issue.run(replace(asked, as_of=date(2026, 12, 24)), [CODE], "first issue")
+
+    assert "on: 2026-12-24\n" in ledger(asked).read_text(encoding="utf-8")
+
+
+def test_without_a_code_all_that_is_due_is_issued_and_then_nothing(
+    asked: Asked, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert issue.run(asked, [], "first issue") == 0
+    capsys.readouterr()
+
+    assert issue.run(asked, [], "again") == 0
+    assert capsys.readouterr().out == "every sheet is in force as it is; there is nothing to issue\n"
+
+
+@pytest.mark.parametrize("reason", ["", "  "], ids=["no reason", "an empty one"])
+def test_a_reason_is_asked_for(asked: Asked, reason: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert issue.run(asked, [CODE], reason) == 2
+    assert capsys.readouterr().out == (
+        "write --reason and one line for whoever reads the revisions in ten years; nothing was issued\n"
+    )
+
+
+def test_an_unknown_code_is_wrong_use(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+    assert issue.run(asked, ["WG-2"], "first issue") == 2
+    assert capsys.readouterr().out == (
+        "there is no stock code 'WG-2'; write one of: WG-20; nothing was issued\n"
+    )
+
+
+def test_a_shop_at_fault_issues_nothing(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+    written(asked, "candles/wet-garden.yaml", "8 % of wax", "8 %")
+
+    assert issue.run(asked, [CODE], "first issue") == 1
+    assert capsys.readouterr().out.endswith("; nothing was issued\n")
+    assert not ledger(asked).exists()
+
+
+def test_a_burn_test_that_blocks_the_hours_blocks_the_sheet(asked: Asked) -> None:
+    table = asked.content / "burn-tests" / "WG-20.csv"
+    header, first, *rest = table.read_text(encoding="utf-8").splitlines()
+    cells = dict(zip(header.split(","), first.split(","), strict=True)) | {
+        "outcome": "fault",
+        "note": "cracked",
+    }
+    table.write_text("\n".join((header, ",".join(cells.values()), *rest)) + "\n", encoding="utf-8")
+
+    assert issue.run(asked, [CODE], "first issue") == 1
+
+
+def test_unknown_hazards_are_never_issued_where_labels_are_a_duty(
+    asked: Asked, capsys: pytest.CaptureFixture[str]
+) -> None:
+    entry = asked.content / "fragrances" / "wet-garden.yaml"
+    kept = entry.read_text(encoding="utf-8").split("composition:")[0]
+    entry.write_text(kept, encoding="utf-8")
+
+    assert issue.run(asked, [CODE], "first issue") == 1
+    assert (
+        capsys.readouterr()
+        .out.splitlines()[-1]
+        .startswith("the hazards of WG-20 are unknown, and it is sold in the ")
+    )
+    assert not ledger(asked).exists()
+
+
+def test_what_says_the_same_is_not_issued_again(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+    issue.run(asked, [CODE], "first issue")
+    before = ledger(asked).read_bytes()
+    capsys.readouterr()
+
+    assert issue.run(asked, [CODE], "again") == 2
+    assert capsys.readouterr().out.startswith("revision 1 of WG-20 says the same (")
+    assert ledger(asked).read_bytes() == before
+
+
+def test_a_day_before_the_last_revision_is_refused(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+    issue.run(asked, [CODE], "first issue")
+    written(asked, "candles/wet-garden.yaml", "to: 60 mm", "to: 58 mm")
+    capsys.readouterr()
+
+    assert issue.run(replace(asked, as_of=date(2026, 10, 1)), [CODE], "filled less") == 2
+    assert capsys.readouterr().out == (
+        "revision 1 of WG-20 was issued on 2026-11-01, after 2026-10-01; write --date and that day or a later one; "
+        "nothing was issued\n"
+    )
+
+
+def test_a_candle_without_an_issued_sheet_is_listed_without_hours(asked: Asked) -> None:
+    build(asked)
+
+    pages = [
+        (asked.output / "site" / page).read_text(encoding="utf-8")
+        for page in ("candles/wet-garden.html", "index.html")
+    ]
+    assert ["Burns for" in page or "not tested" in page for page in pages] == [False, False]
+    assert "No burn-safety sheet has been issued" in (asked.output / "site/safety/WG-20.html").read_text(
+        encoding="utf-8"
+    )
+
+
+def test_what_no_sheet_says_changes_no_sheet(asked: Asked) -> None:
+    issue.run(asked, [CODE], "first issue")
+    written(asked, "candles/wet-garden.yaml", "price: 18.00", "price: 19.00")
+
+    assert build(replace(asked, issued_only=True)).refused == ()
+
+
+def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: Asked) -> None:
+    issue.run(asked, [CODE], "first issue")
+
+    assert makers_file.run(asked, CODE) == 0
+
+    text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
+    for part in (
+        "1000 g",
+        "8 % of wax",
+        "burn-tests/WG-20.csv",
+        "before_g",
+        "Revision 1 of 1 November 2026: first issue",
+    ):
+        assert part in text
+
+
+def test_the_makers_file_of_an_unknown_code_is_wrong_use(asked: Asked) -> None:
+    assert makers_file.run(asked, "WG-2") == 2

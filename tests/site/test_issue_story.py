@@ -1,0 +1,173 @@
+"""The whole story on a copy of the example shop: issue, change a gram, be told, be refused, issue again, look back."""
+
+import shutil
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+import pytest
+from bs4 import BeautifulSoup
+
+from generator.stories import build, issue, verify
+from generator.stories.shop import Asked
+from tests.conftest import EXAMPLE
+
+CODE = "QF-30"
+OLD, NEW = "safety/QF-30-r1.html", "safety/QF-30-r2.html"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """The copy, what is asked about it, and what was said to the maker."""
+
+    asked: Asked
+    capsys: pytest.CaptureFixture[str]
+
+    def write(self, file: str, old: str, new: str) -> None:
+        path = self.asked.content / file
+        text = path.read_text(encoding="utf-8")
+        assert old in text
+        path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+    def page(self, name: str) -> str:
+        return (self.asked.output / "site" / name).read_text(encoding="utf-8")
+
+    def said(self) -> str:
+        return self.capsys.readouterr().out.replace(self.asked.content.as_posix(), "content")
+
+
+@pytest.fixture(name="issued", scope="module")
+def _issued(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The example shop with one issued sheet, built; its Quillfern is as near to two limits as a gram."""
+    folder = tmp_path_factory.mktemp("issued")
+    content = folder / "content"
+    shutil.copytree(EXAMPLE, content, ignore=shutil.ignore_patterns("sheets", "lots.csv", "recalls"))
+    for file, new in (("candles/quillfern.yaml", "89 g"), ("burn-tests/QF-30.yaml", "7.2 % of total")):
+        text = (content / file).read_text(encoding="utf-8")
+        (content / file).write_text(
+            text.replace("bracken: 8 % of total", f"bracken: {new}", 1), encoding="utf-8"
+        )
+    asked = Asked(content=content, output=folder / "output", as_of=None, as_data=False)
+    assert issue.run(asked, [CODE], "first issue") == 0
+    assert build.run(asked) == 0
+    return folder
+
+
+@pytest.fixture(name="desk")
+def _desk(issued: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Desk:
+    shutil.copytree(issued, tmp_path, dirs_exist_ok=True)
+    asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
+    capsys.readouterr()
+    return Desk(asked=asked, capsys=capsys)
+
+
+@pytest.fixture(name="changed")
+def _changed(desk: Desk) -> Desk:
+    """One gram of fragrance more, built."""
+    desk.write("candles/quillfern.yaml", "bracken: 89 g", "bracken: 90 g")
+    assert build.run(desk.asked) == 0
+    return desk
+
+
+def article(page: str) -> str:
+    return str(BeautifulSoup(page, "html.parser").article)
+
+
+def test_the_report_names_the_gram_the_statement_the_hours_and_what_follows(changed: Desk) -> None:
+    report = changed.said()
+
+    for line in (
+        "QF-30: Quillfern, 30 cl tumbler; changed since revision 1 of 1 November 2026",
+        "  content/candles/quillfern.yaml:15:12: formula fragrances bracken amount: 89 g -> 90 g",
+        "      burn hours claim: 38 -> 25",
+        "  The declared weight is still proven by the weighings.",
+        "  The hours are no longer supported by tests (burn-tests/QF-30.csv: fragrance bracken was 7.2 %, is 8.24 %).",
+        "  New on the label in Great Britain: H317, P101, P102, P103, P302+P352, P333+P313, P501.",
+        "  No longer on the label in Great Britain: EUH208.",
+        "  Labels must be printed anew.",
+        "  Listed in workshop/trade.html, workshop/trade.csv; send shops the new one.",
+    ):
+        assert f"{line}\n" in report
+
+
+def test_the_workshop_has_the_report_and_the_draft(changed: Desk) -> None:
+    workshop = changed.asked.output / "workshop"
+
+    assert "H317" in (workshop / "changes.html").read_text(encoding="utf-8")
+    assert "about 25 hours" in (workshop / "drafts" / "QF-30.html").read_text(encoding="utf-8")
+
+
+def test_the_site_keeps_showing_what_was_issued(changed: Desk) -> None:
+    for page in ("safety/QF-30.html", OLD, "candles/quillfern.html"):
+        assert "about 38 hours, provisional" in changed.page(page)
+        assert "about 25 hours" not in changed.page(page)
+
+
+def test_with_drafts_the_site_shows_what_the_sheet_says_today(changed: Desk) -> None:
+    build.run(replace(changed.asked, drafts=True))
+
+    assert "about 25 hours" in changed.page("safety/QF-30.html")
+    assert "Draft" in changed.page("safety/QF-30.html")
+
+
+def test_a_build_of_issued_sheets_alone_is_refused_and_writes_nothing(changed: Desk) -> None:
+    changed.said()
+    before = changed.page("safety/QF-30.html")
+
+    assert build.run(replace(changed.asked, issued_only=True)) == 1
+    told = changed.said().splitlines()
+    assert "QF-30: the sheet has changed since revision 1" in told
+    assert "NR-30: no sheet has been issued" in told
+    assert told[-1] == "nothing was written"
+    assert changed.page("safety/QF-30.html") == before
+
+
+def test_issued_again_the_old_sheet_stays_what_it_was(changed: Desk) -> None:
+    sold_with = article(changed.page(OLD))
+
+    assert issue.run(changed.asked, [CODE], "one gram more") == 0
+    assert build.run(changed.asked) == 0
+
+    assert article(changed.page(OLD)) == sold_with
+    assert "Revision 1 of this sheet has been superseded." in changed.page(OLD)
+    assert "about 25 hours" in changed.page(NEW)
+    assert article(changed.page(NEW)) == article(changed.page("safety/QF-30.html"))
+
+
+def test_once_superseded_a_page_keeps_its_bytes_whatever_the_shop_becomes(changed: Desk) -> None:
+    issue.run(changed.asked, [CODE], "one gram more")
+    build.run(changed.asked)
+    before = changed.page(OLD)
+
+    changed.write("maker.yaml", "as_of: 2026-11-01", "as_of: 2026-12-01")
+    changed.write("candles/quillfern.yaml", "scent: Quillfern", "scent: Quillfern and Hay")
+    changed.write("maker.yaml", "name: Quillfern Candles", "name: Quillfern & Daughter")
+    issue.run(changed.asked, [CODE], "another name")
+    build.run(changed.asked)
+
+    assert changed.page(OLD) == before
+    assert "Quillfern and Hay" in changed.page("safety/QF-30-r3.html")
+
+
+def test_nothing_is_said_where_nothing_changed(desk: Desk) -> None:
+    build.run(desk.asked)
+
+    assert "changed since" not in desk.said()
+
+
+def test_an_altered_page_is_found_and_named(desk: Desk) -> None:
+    page = desk.asked.output / "site" / OLD
+    page.write_text(desk.page(OLD).replace("38 hours", "88 hours"), encoding="utf-8")
+
+    assert verify.run(desk.asked) == 1
+    assert desk.said().splitlines() == [
+        f"{page.as_posix()} is not what was issued; wickwright build makes it again",
+        "1 fingerprints as issued, 0 of 1 pages as issued",
+    ]
+
+
+def test_a_missing_page_is_found_and_made_again(desk: Desk) -> None:
+    (desk.asked.output / "site" / OLD).unlink()
+
+    assert verify.run(desk.asked) == 1
+    build.run(desk.asked)
+    assert verify.run(desk.asked) == 0

@@ -1,0 +1,190 @@
+"""A ledger that was edited, torn or merged in haste: file, line and remedy, and not a byte of it is lost."""
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from generator.stories import issue
+from generator.stories.shop import Asked, know
+from generator.writing.store import Store
+
+LEDGER = "sheets/WG-20.yaml"
+RESTORE = "the file as it was before, from version control or a copy"
+CORRECT = "leave what was issued as it is, and issue the correction as the next revision"
+
+
+@pytest.fixture(name="asked")
+def _asked(shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]) -> Asked:
+    """The small shop, its sheet issued twice; between the two it was filled a little less."""
+    asked, candle = ask(shop_folder), shop_folder / "candles" / "wet-garden.yaml"
+    assert issue.run(asked, ["WG-20"], "first issue") == 0
+    candle.write_text(candle.read_text(encoding="utf-8").replace("to: 60 mm", "to: 58 mm"), encoding="utf-8")
+    assert issue.run(asked, ["WG-20"], "filled less") == 0
+    capsys.readouterr()
+    return asked
+
+
+def edited(asked: Asked, old: str, new: str, *, last: bool = False) -> int:
+    """Edit the ledger once, and say on which line."""
+    ledger = asked.content / LEDGER
+    text = ledger.read_text(encoding="utf-8")
+    at = text.rindex(old) if last else text.index(old)
+    ledger.write_text(text[:at] + new + text[at + len(old) :], encoding="utf-8")
+    return text.count("\n", 0, at) + 1
+
+
+def told(asked: Asked) -> list[str]:
+    """Every fault of the shop; telling it changes no byte of the ledger."""
+    ledger = asked.content / LEDGER
+    before = ledger.read_bytes()
+    problems = know(asked, Store(asked.output / ".store")).problems
+    assert ledger.read_bytes() == before
+    return [str(problem).replace(asked.content.as_posix(), "content") for problem in problems]
+
+
+def line_of(asked: Asked, text: str, *, last: bool = False) -> int:
+    lines = (asked.content / LEDGER).read_text(encoding="utf-8").splitlines()
+    found = [number for number, line in enumerate(lines, start=1) if text in line]
+    return found[-1 if last else 0]
+
+
+def test_a_ledger_as_it_was_issued_has_no_fault(asked: Asked) -> None:
+    assert told(asked) == []
+
+
+def test_an_edited_value_is_named(asked: Asked) -> None:
+    edited(asked, "scent: Wet Garden", "scent: Dry Garden")
+
+    (fault,) = told(asked)
+
+    place, below = fault.split(": its fingerprint is ")
+    assert place == (
+        f"content/{LEDGER}:{line_of(asked, 'advice:')}:5: error: revision 1 of WG-20 no longer says what was issued"
+    )
+    assert re.fullmatch(
+        r"[0-9a-f]{12}, and [0-9a-f]{12} was issued\n"
+        r"    why: whoever bought a candle with that sheet would be shown another one\n"
+        rf"    write: {CORRECT}",
+        below,
+    )
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("reason: first issue", "reason: another"),
+        ("rapeseed:\n            amount: 1000 g", "rapeseed:\n            amount: 1001 g"),
+    ],
+    ids=["the reason", "the record"],
+)
+def test_an_edit_outside_the_value_is_named_too(asked: Asked, old: str, new: str) -> None:
+    edited(asked, old, new)
+
+    assert told(asked) == [
+        f"content/{LEDGER}:{line_of(asked, 'seal:')}:9: error: the date, the reason or the record of revision 1 of "
+        "WG-20 was changed, or a revision before it was\n"
+        "    why: they are evidence of what was known when it was issued\n"
+        f"    write: {CORRECT}"
+    ]
+
+
+def test_a_missing_revision_is_named(asked: Asked) -> None:
+    line = edited(asked, "revision: 2", "revision: 3")
+
+    assert told(asked)[0] == (
+        f"content/{LEDGER}:{line}:13: error: revision 2 of WG-20 is missing before revision 3\n"
+        "    why: whoever has a candle of that time could not be given its sheet\n"
+        f"    write: {RESTORE}"
+    )
+
+
+def test_several_missing_revisions_are_named_together(asked: Asked) -> None:
+    edited(asked, "revision: 2", "revision: 5")
+
+    assert "error: revisions 2 to 4 of WG-20 are missing before revision 5\n" in told(asked)[0]
+
+
+def test_two_revisions_with_one_number_are_named(asked: Asked) -> None:
+    line = edited(asked, "revision: 2", "revision: 1")
+
+    assert told(asked)[0] == (
+        f"content/{LEDGER}:{line}:13: error: revision 1 of WG-20 stands here a second time\n"
+        "    why: two candles would carry the same address, and only one of the two sheets could stand there\n"
+        "    write: one of the two as it was issued; then issue again what the other one held"
+    )
+
+
+def test_revisions_out_of_turn_are_named(asked: Asked) -> None:
+    ledger = asked.content / LEDGER
+    head, first, second = re.split(r"^(?=- revision)", ledger.read_text(encoding="utf-8"), flags=re.MULTILINE)
+    ledger.write_text(head + second + first, encoding="utf-8")
+
+    assert [fault.split("error: ")[1].partition("\n")[0] for fault in told(asked)] == [
+        "revision 1 of WG-20 is missing before revision 2",
+        "revision 1 of WG-20 stands behind revision 2",
+    ]
+
+
+def test_a_clock_that_goes_backwards_is_named(asked: Asked) -> None:
+    edited(asked, "on: 2026-11-01", "on: 2026-10-01", last=True)
+
+    assert told(asked)[0] == (
+        f"content/{LEDGER}:{line_of(asked, 'on: 2026-10-01')}:7: error: revision 2 of WG-20 was issued on 2026-10-01, "
+        "before revision 1 of 2026-11-01\n"
+        "    why: it could not be told under which sheet a lot was poured\n"
+        f"    write: {RESTORE}"
+    )
+
+
+def test_marks_of_a_merge_are_named(asked: Asked) -> None:
+    line = edited(asked, "- revision: 2", "<<<<<<< HEAD\n- revision: 2")
+
+    assert told(asked) == [
+        f"content/{LEDGER}:{line}:1: error: '<<<<<<<' was left here by a merge of two versions\n"
+        "    why: it cannot be told which revisions were issued\n"
+        "    write: one version as it was issued; then issue again what the other one held"
+    ]
+
+
+def test_a_torn_file_is_named(asked: Asked) -> None:
+    ledger = asked.content / LEDGER
+    ledger.write_text("rev:\n- 1\n", encoding="utf-8")
+
+    assert told(asked) == [
+        f"content/{LEDGER}:1:1: error: the file is no list of issued revisions\n"
+        "    why: the sheets that were sold with older candles could not be found in it\n"
+        f"    write: {RESTORE}"
+    ]
+
+
+def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: Asked) -> None:
+    candle = asked.content / "candles" / "wet-garden.yaml"
+    candle.write_text(candle.read_text(encoding="utf-8").replace("WG-20\n", "WG-21\n"), encoding="utf-8")
+
+    assert told(asked) == [
+        f"content/{LEDGER}:3:1: error: a sheet was issued for WG-20, and no candle has that stock code\n"
+        "    why: whoever bought one still needs its page, and the page needs the entry\n"
+        "    write: stock_code: WG-20 in its candle again, with status: discontinued"
+    ]
+
+
+def test_a_ledger_under_another_name_is_an_error(asked: Asked) -> None:
+    candle = asked.content / "candles" / "wet-garden.yaml"
+    candle.write_text(candle.read_text(encoding="utf-8").replace("WG-20\n", "WG-21\n"), encoding="utf-8")
+    (asked.content / LEDGER).rename(asked.content / "sheets" / "WG-21.yaml")
+
+    problems = know(asked, Store(asked.output / ".store")).problems
+
+    assert [problem.what for problem in problems] == [
+        "this sheet was issued for WG-20, and its file is named WG-21.yaml"
+    ]
+
+
+def test_nothing_is_issued_while_a_ledger_is_at_fault(asked: Asked) -> None:
+    edited(asked, "scent: Wet Garden", "scent: Dry Garden")
+    before = (asked.content / LEDGER).read_bytes()
+
+    assert issue.run(asked, ["WG-20"], "again") == 1
+    assert (asked.content / LEDGER).read_bytes() == before
