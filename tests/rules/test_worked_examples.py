@@ -10,6 +10,7 @@ import pytest
 
 from generator.model.burn_test import Session
 from generator.model.candle import Outcome
+from generator.problems import is_error
 from generator.rules.burning import Evidence, Hours, burn_hours
 from generator.rules.fuel import Fuel
 from generator.rules.matching import Match, MatchLevel
