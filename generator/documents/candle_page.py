@@ -7,6 +7,7 @@ from generator.document import Document, Value
 from generator.documents.contrast import DARK, LIGHT, text_on, tint
 from generator.documents.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.documents.frame import FIGURES, collection_path, home_market
+from generator.documents.hazards import labels_before_purchase
 from generator.documents.house import House, Rendition, Scent, SizeOf
 from generator.documents.offers import asking_price, first_day, remark
 from generator.documents.outlines import UNDYED, dimensions_of, outline_of
@@ -47,6 +48,7 @@ def candle_page(house: House, scent: Scent) -> Document:
         "sizes": tuple(_sizes(house, candle, sizes)),
         "care": _care(house, sizes),
         "contains": tuple(_contains(sizes)),
+        "hazards": labels_before_purchase(house, sizes),
         "derivations": tuple(_derivation(house, size) for size in sizes),
         "methods": FIGURES,
         "path": sizes[0].facts.site_path,

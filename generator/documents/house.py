@@ -5,10 +5,12 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from generator.facts.facts import Facts
+from generator.facts.fragrance_loads import FragranceLoads
 from generator.model.candle import Candle
 from generator.model.maker import Collection, Maker
 from generator.model.recorded import Recorded
 from generator.model.shop import Page
+from generator.model.statements import Wording
 
 Words = Mapping[str, Mapping[str, str]]
 """The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""
@@ -45,6 +47,8 @@ class House:
     """The shop as its papers see it on one day.
 
     ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
+    ``loads`` are those of each fragrance, by its id.
+    ``wording`` is None where the law's sentences are not known in the maker's language.
     """
 
     maker: Maker
@@ -54,5 +58,7 @@ class House:
     words: Words
     as_of: date
     draft: bool
+    wording: Wording | None
     pages: tuple[Page, ...] = ()
     cards: Mapping[str, Rendition] = field(default_factory=dict)
+    loads: Mapping[str, FragranceLoads] = field(default_factory=dict)

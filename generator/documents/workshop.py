@@ -1,14 +1,18 @@
 """The workshop's own papers: every figure and every warning for other programs, and the page that lists them."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
 from typing import Final
 
 from generator.document import Document, PlainText, Value
 from generator.documents.house import House, SizeOf
+from generator.documents.loads_page import loads_path
+from generator.documents.printed import listed
+from generator.documents.sentences import texts_from_memory
 from generator.documents.trade import SHEET, TABLE
 from generator.facts.facts import Facts
+from generator.facts.hazards import HazardFacts
 from generator.model.maker import Market
 from generator.model.money import Money, rounded
 from generator.problems import Problem, as_data, in_reading_order
@@ -19,7 +23,6 @@ FACTS: Final = "workshop/facts.json"
 PROBLEMS: Final = "workshop/problems.json"
 _WORKSHOP: Final = "workshop/"
 _MARKETS: Final[tuple[Market, ...]] = ("US", "EU", "GB")
-_WITH_HAZARDS: Final[tuple[Market, ...]] = ("EU", "GB")
 
 
 def facts_file(house: House) -> PlainText:
@@ -53,11 +56,24 @@ def workshop_index(house: House, problems: Sequence[Problem]) -> Document:
         "house": house.maker.name,
         "lead": words["lead"],
         "papers": tuple({"name": name, "address": path.removeprefix(_WORKSHOP)} for name, path in papers),
+        "loads": tuple(
+            {"name": loads.name, "address": loads_path(id_)} for id_, loads in house.loads.items()
+        ),
+        "from_memory": tuple(_from_memory(house)),
         "warnings": words["warnings"],
         "problems": tuple(_told(problem) for problem in in_reading_order(problems)),
         "none": words["none"],
     }
     return Document(path="workshop/index.html", template="pages/workshop.html", value=value)
+
+
+def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
+    """The stock codes whose labels carry sentences that nobody has held against the law's text."""
+    for size in (size for scent in house.scents for size in scent.sizes):
+        printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.codes}
+        codes = texts_from_memory(sorted(printed), house.wording)
+        if codes:
+            yield {"stock_code": size.facts.stock_code, "codes": listed(codes, house.words)}
 
 
 def _told(problem: Problem) -> Mapping[str, Value]:
@@ -150,26 +166,24 @@ def _advice(facts: Facts) -> Data:
 
 
 def _papers(house: House, facts: Facts) -> Data:
-    hazards: Data = {
-        market: _unknown_hazards() if market in house.maker.markets else None for market in _WITH_HAZARDS
-    }
-    return {"hazards": {**hazards, "US": None}, "sheet": None, "sources": dict(facts.sources)}
+    given = {market: facts.hazards.get(market) for market in _MARKETS}
+    hazards = {market: None if one is None else _hazards(house, one) for market, one in given.items()}
+    return {"hazards": hazards, "sheet": None, "sources": dict(facts.sources)}
 
 
-def _unknown_hazards() -> Data:
-    """A market's hazards while nobody has worked them out, which is never the same as none."""
+def _hazards(house: House, hazards: HazardFacts) -> Data:
     return {
-        "status": "unknown",
-        "classes": [],
-        "pictograms": [],
-        "signal_word": None,
-        "h": [],
-        "euh": [],
-        "p": [],
-        "named_substances": [],
-        "reasons": ["hazards are not worked out by this version"],
-        "next_limits": [],
-        "texts_from_memory": [],
+        "status": hazards.status,
+        "classes": hazards.classes,
+        "pictograms": hazards.pictograms,
+        "signal_word": hazards.signal_word,
+        "h": hazards.h,
+        "euh": hazards.euh,
+        "p": hazards.p,
+        "named_substances": hazards.named_substances,
+        "reasons": hazards.reasons,
+        "next_limits": hazards.next_limits,
+        "texts_from_memory": texts_from_memory(hazards.codes, house.wording),
     }
 
 

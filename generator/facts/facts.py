@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
+from generator.facts.hazards import HazardFacts
 from generator.model.candle import Kind, Status
 from generator.model.maker import Market
 from generator.model.money import Money
@@ -14,6 +15,7 @@ WeightBasis = Literal["weighed", "poured to weight", "water", "geometry"]
 DeclaredStatus = Literal["proven", "estimated", "refuted"]
 HoursBasis = Literal["tested", "provisional", "thin test", "untested"]
 Shown = Literal["public", "private"]
+Role = Literal["wax", "fragrance", "additive", "dye"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +71,17 @@ class WickFacts:
     name: str
     count: int
     trim_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartFacts:
+    """One material of the blend with its share on both bases; the workshop's business."""
+
+    id: str
+    name: str
+    role: Role
+    of_wax_percent: Decimal
+    of_total_percent: Decimal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,8 +179,11 @@ class Facts:
     stop_depth_mm: float | None
     advice: Mapping[Market, Advice]
 
+    hazards: Mapping[Market, HazardFacts | None]
+    ufi: str | None
     outline_mm: tuple[tuple[float, float], ...]
     """The inside from base to rim as (radius, height), for drawings."""
     contains: tuple[str, ...]
+    parts: tuple[PartFacts, ...]
     figures: tuple[Figure, ...]
     sources: Mapping[str, str]

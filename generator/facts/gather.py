@@ -133,10 +133,12 @@ def _recorded(writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Re
         packaging_g=shared.packaging_g,
         cased=shared.cased,
         barcode=size.barcode,
-        ufi=size.ufi,
+        ufi=size.ufi or (None if size.ingredients else candle.ufi),
+        added=candle.added,
         markets=maker.markets,
         currency=maker.currency,
         scale_step_g=maker.scale_step_g,
+        as_of=maker.as_of,
     )
 
 
@@ -235,6 +237,7 @@ def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[
     origins: dict[Path, Path] = {(): at}
     for field in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
         origins[entry_key(field),] = writing.origin(field)
+    origins["ufi",] = (*at, "ufi") if size.ingredients else (candle_file, "ufi")
     origins["vessel",] = (f"vessels/{writing.shared().vessel}.yaml",)
     origins["vessel", "id"] = writing.origin("vessel")
     origins["make",] = (candle_file, "make")

@@ -1,12 +1,14 @@
-"""Facts as bytes and back, so that a stock code whose record has not changed is not worked out again."""
+"""Facts as bytes and back, so that what has not changed is not worked out again."""
 
 from typing import Final
 
 from pydantic import TypeAdapter
 
+from generator.facts.fragrance_loads import FragranceLoads
 from generator.facts.work_out import Worked
 
 _WORKED: Final = TypeAdapter(Worked)
+_LOADS: Final = TypeAdapter(FragranceLoads)
 
 
 def remembered(worked: Worked) -> bytes:
@@ -17,3 +19,13 @@ def remembered(worked: Worked) -> bytes:
 def recalled(stored: bytes) -> Worked:
     """The same value again."""
     return _WORKED.validate_json(stored)
+
+
+def remembered_loads(loads: FragranceLoads) -> bytes:
+    """The loads of one fragrance, as JSON."""
+    return _LOADS.dump_json(loads)
+
+
+def recalled_loads(stored: bytes) -> FragranceLoads:
+    """The same value again."""
+    return _LOADS.validate_json(stored)

@@ -6,7 +6,8 @@ from decimal import Decimal
 
 from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
 from generator.facts.burnt import Burnt, burn, moved
-from generator.facts.facts import Advice, Facts, Figure, Hours, TestFacts, VesselFacts, WickFacts
+from generator.facts.facts import Advice, Facts, Figure, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
+from generator.facts.hazards import Hazards, hazards_of
 from generator.facts.made import Made, make
 from generator.facts.weight_figures import weight_figures
 from generator.model.candle import Kind
@@ -19,6 +20,7 @@ from generator.rules.guidance import COOL_DOWN_H, advice
 from generator.rules.heat import flame_heat_w
 from generator.rules.matching import MatchLevel
 from generator.rules.net_quantity import NetQuantity, declared, quantity_text
+from generator.rules.portions import stirred_in
 from generator.rules.pricing import Prices, trade_faults, trade_margin_percent
 from generator.rules.temperatures import make_faults
 
@@ -42,6 +44,7 @@ class _Outcome:
     made: Made
     quantity: NetQuantity
     burnt: Burnt | None
+    hazards: Hazards
 
 
 def work_out(recorded: Recorded) -> Worked:
@@ -61,7 +64,9 @@ def work_out(recorded: Recorded) -> Worked:
         faults += burnt_faults
         if burnt is None:
             return Worked(facts=None, faults=tuple(faults))
-    outcome = _Outcome(recorded=recorded, made=made, quantity=quantity, burnt=burnt)
+    hazards, hazard_faults = hazards_of(recorded, made)
+    faults += hazard_faults
+    outcome = _Outcome(recorded=recorded, made=made, quantity=quantity, burnt=burnt, hazards=hazards)
     return Worked(facts=_facts(outcome), faults=tuple(faults))
 
 
@@ -141,8 +146,11 @@ def _facts(outcome: _Outcome) -> Facts:
         session_limit_h=burnt.session_limit_h if burnt else None,
         stop_depth_mm=burnt.fuel.stop_depth_mm if burnt else None,
         advice=_advice(recorded, burnt) if burnt else {},
+        hazards=outcome.hazards,
+        ufi=recorded.ufi,
         outline_mm=outline_mm(build.vessel.inside, OUTLINE_STEPS),
         contains=tuple(_contains(recorded)),
+        parts=tuple(_parts(made)),
         figures=figures,
         sources={figure.name: figure.source for figure in figures},
     )
@@ -251,6 +259,22 @@ def _hours_text(hours: float) -> str:
     """To the half hour, rounded down: no paper advises a longer burn than the figures do."""
     halves = max(1, int(hours * 2))
     return f"{Decimal(halves) / 2:f} h".replace(".0 h", " h")
+
+
+def _parts(made: Made) -> Iterator[PartFacts]:
+    formula = made.build.formula
+    names = {
+        **{portion.material.id: portion.material.name for portion in formula.waxes},
+        **{portion.material.id: portion.material.name for portion in stirred_in(formula)},
+    }
+    for part in made.blend.parts:
+        yield PartFacts(
+            id=part.id,
+            name=names[part.id],
+            role=part.role.value,
+            of_wax_percent=made.blend.of_wax_percent(part),
+            of_total_percent=made.blend.of_total_percent(part),
+        )
 
 
 def _contains(recorded: Recorded) -> Iterator[str]:

@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, Field, Tag
 from generator.model.amounts import AmountOf
 from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
+from generator.model.identifiers import Ufi
 from generator.model.money import Price
 from generator.model.quantities import BareHours, Celsius, Grams, Hours, Ml, Mm, Number
 from generator.model.words import Count, FileName, Id, Reference, Shade, StockCode, Text
@@ -170,7 +171,7 @@ class Size(Shared):
     burn_time: BurnTime | None = None
     claim_hours: BareHours | None = None
     longest_session_h: Hours | None = None
-    ufi: Text | None = None
+    ufi: Ufi | None = None
     barcode: Text | None = None
     photos: tuple[FileName, ...] = ()
     ingredients: dict[Reference, AmountOf] | None = None
@@ -223,7 +224,7 @@ class Make:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Candle:
-    """One scent: what it is, what is in it, and its sizes."""
+    """One scent: what it is, what is in it, its sizes. Its ufi holds for sizes without own ingredients."""
 
     __pydantic_config__ = ENTRY
 
@@ -239,6 +240,7 @@ class Candle:
     description: Text | None = None
     ingredients: dict[Reference, AmountOf]
     make: Make | None = None
+    ufi: Ufi | None = None
     sizes: tuple[Size, ...]
     notes: Text | None = None
 

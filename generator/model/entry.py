@@ -4,7 +4,9 @@ from typing import Final
 
 from pydantic import ConfigDict, Discriminator
 
-_UNITS: Final = ("_g_per_ml", "_mj_per_kg", "_percent", "_mm", "_ml", "_g", "_c", "_h")
+_UNITS: Final = (
+    "_g_per_ml", "_mj_per_kg", "_mg_per_kg", "_mg_per_l", "_ppm", "_percent", "_mm", "_ml", "_g", "_c", "_h",
+)  # fmt: skip
 
 
 def entry_key(field: str) -> str:

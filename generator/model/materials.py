@@ -11,18 +11,11 @@ from pydantic import BeforeValidator, Tag, WithJsonSchema
 from generator.model.amounts import ShareOf
 from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
+from generator.model.hazards import HazardClasses
+from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight
-from generator.model.quantities import (
-    Celsius,
-    Flash,
-    GPerMl,
-    Grams,
-    MjPerKg,
-    Mm,
-    MoltenDensity,
-    Percent,
-    wrong,
-)
+from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, wrong
+from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
 from generator.model.words import FileName, Id, Text, YesNo
 
 
@@ -56,23 +49,33 @@ class Wax:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Constituent:
-    """One line of section 3 of a safety data sheet, as the supplier prints it."""
+    """One line of section 3 of a safety data sheet."""
 
     __pydantic_config__ = ENTRY
 
     substance: Text
-    cas: Text | None = None
-    ec: Text | None = None
-    share: Text
-    hazards: tuple[Text, ...] = ()
-    limits: tuple[Text, ...] = ()
-    m: dict[Literal["acute", "chronic"], Text] | None = None
-    ate: dict[Literal["oral", "dermal", "gas", "vapour", "dust"], Text] | None = None
+    cas: CasNumber | None = None
+    ec: EcNumber | None = None
+    share: ShareRangeOf
+    hazards: HazardClasses = ()
+    limits: tuple[SpecificLimitOf, ...] = ()
+    m: MFactors | None = None
+    ate: Ate | None = None
 
 
 Composition = Annotated[
     Annotated[tuple[Constituent, ...], Tag("list")] | Annotated[FileName, Tag("text")], BY_FORM
 ]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnClassification:
+    """What the supplier's sheet itself says of a candle that holds the oil at a stated load."""
+
+    __pydantic_config__ = ENTRY
+
+    at: ShareOf
+    classes: HazardClasses = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +91,8 @@ class Fragrance:
     ifra_category_12: ShareOf | Literal["no restriction"] | None = None
     sheet_dated: Day | None = None
     composition: Composition | None = None
-    undisclosed_percent: Percent | None = None
+    undisclosed_percent: ExactPercent | None = None
+    own_classification: OwnClassification | None = None
     price: PriceByWeight | None = None
     discontinued: YesNo = False
     notes: Text | None = None
@@ -108,7 +112,7 @@ class Additive:
     density_g_per_ml: GPerMl | None = None
     sheet_dated: Day | None = None
     composition: Composition | None = None
-    undisclosed_percent: Percent | None = None
+    undisclosed_percent: ExactPercent | None = None
     price: PriceByWeight | None = None
     discontinued: YesNo = False
     notes: Text | None = None

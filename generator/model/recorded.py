@@ -95,6 +95,8 @@ class Recorded:
     cased: Cased | None
     barcode: str | None
     ufi: str | None
+    added: date | None
     markets: tuple[Market, ...]
     currency: str
     scale_step_g: float
+    as_of: date

@@ -12,7 +12,7 @@ from generator.model.vessel import Vessel
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Page:
-    """A page the maker writes in Markdown."""
+    """A page the maker writes in Markdown; the lines of ``markdown`` are numbered as in its file."""
 
     id: str
     title: str

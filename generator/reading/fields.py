@@ -71,6 +71,8 @@ def choices(accepts: Any) -> tuple[str, ...]:
 
 def choices_of_keys(accepts: Any) -> tuple[str, ...]:
     """The keys that a mapping may hold where they are among a few words."""
+    if has_keys(accepts):
+        return tuple(keys_of(accepts))
     return choices(bare(get_args(accepts)[0])) if get_origin(accepts) is dict else ()
 
 
@@ -94,6 +96,11 @@ def keys_of(kind: Any) -> Mapping[str, Any]:
     return {
         _alias(hints[each.name]) or rename(each.name): hints[each.name] for each in dataclasses.fields(kind)
     }
+
+
+def has_keys(accepts: Any) -> bool:
+    """Whether it is a part of an entry with keys of its own, and not a value that is written as one text."""
+    return dataclasses.is_dataclass(accepts) and hasattr(accepts, "__pydantic_config__")
 
 
 @cache

@@ -1,11 +1,12 @@
 """One run over the maker's files: what each says, where it stands, and every fault met on the way."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path as FilePath
 from typing import Any, Final
 
 from generator.model.words import Id
-from generator.problems import Path, Place, Places, Problem, Severity, Spot
+from generator.problems import START, Path, Place, Places, Problem, Severity, Spot
 from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
 from generator.reading.tables import Table, table_of
@@ -85,6 +86,11 @@ class Gathering:
             self.problems.append(text)
             return None
         return text
+
+    def by_lines(self, file: str, text: str) -> None:
+        """Remember that a file's lines are named by their numbers: ``("pages/care.md", 12)``."""
+        lines = range(1, text.count("\n") + 2)
+        self._spots[file] = lambda: replace(START, below={line: Spot(line, 1, line, 1) for line in lines})
 
     def valid(self, kind: type[Thing], noun: str, at: Path, data: Any) -> Thing | None:
         """The model's value of an entry or a part of one, or None when it has faults."""

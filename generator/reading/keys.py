@@ -42,7 +42,18 @@ _KEYS: Final[Mapping[str, About]] = {
     ),
     "substance": About("the label names the substances that call for it", "Linalool"),
     "share": About(_HAZARDS, "5-10 %"),
+    "cas": About("the same substance is added up by it across all oils of a candle", "78-70-6"),
+    "ec": About("the same substance is added up by it across all oils of a candle", "201-134-4"),
     "hazards": About(_HAZARDS, "[Skin Sens. 1B H317]"),
+    "undisclosed": About(_HAZARDS, "0 %"),
+    "own_classification": About(
+        "what the supplier says is held against what section 3 leads to",
+        "{at: 10 % of total, classes: [Skin Sens. 1B H317]}",
+    ),
+    "at": About("a classification says something only of its load", "10 % of total"),
+    "classes": About(
+        "what the supplier says is held against what section 3 leads to", "[Skin Sens. 1B H317]"
+    ),
     "limits": About(_HAZARDS, '["Skin Sens. 1A: 0.01 %"]'),
     "m": About(_HAZARDS, "{acute: 1, chronic: 1}"),
     "ate": About(_HAZARDS, "{oral: 500 mg/kg}"),

@@ -14,7 +14,7 @@ _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
 
 
 def read_pages(gathering: Gathering) -> dict[str, Page]:
-    """Every page by its id; its Markdown without the line that is its title."""
+    """Every page by its id; its Markdown with an empty line where its title was."""
     pages = {}
     for name in gathering.names(PAGES):
         if not name.endswith(".md"):
@@ -48,5 +48,6 @@ def _page(gathering: Gathering, id_: str) -> Page | None:
             write="# and the title as the first line",
         )
         return None
+    gathering.by_lines(file, text)
     rest = text[: title.start()] + text[title.end() :]
-    return Page(id=id_, title=title[1].strip(), markdown=rest.strip())
+    return Page(id=id_, title=title[1].strip(), markdown=rest.rstrip())

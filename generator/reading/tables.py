@@ -6,7 +6,7 @@ from typing import Any, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
 from generator.reading.cells import Row, rows_of
-from generator.reading.fields import bare, choices_of_keys, keys_of, required_keys
+from generator.reading.fields import bare, choices_of_keys, has_keys, keys_of, required_keys
 from generator.reading.nearest import nearest
 
 Columns = Mapping[str, tuple[str, ...]]
@@ -68,7 +68,7 @@ def _value(accepts: Any, text: str) -> Any:
     parts = [part.strip() for part in text.split(";") if part.strip()]
     if get_origin(accepts) is tuple:
         return parts
-    if get_origin(accepts) is dict:
+    if get_origin(accepts) is dict or has_keys(accepts):
         pairs = (part.partition(":") for part in parts)
         return {name.strip(): value.strip() for name, _, value in pairs}
     return text

@@ -76,6 +76,10 @@ class Blend:
         """The fragrance load on the total, as safety limits count it."""
         return share_percent(self.fragrance_g, self.total_g)
 
+    def of_wax_percent(self, part: BlendPart) -> Decimal:
+        """The share of one part on the waxes."""
+        return share_percent(part.grams, self.wax_g)
+
     def of_total_percent(self, part: BlendPart) -> Decimal:
         """The share of one part in the total."""
         return share_percent(part.grams, self.total_g)

@@ -9,6 +9,7 @@ from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
 from generator.rules.barcode import normal_form
+from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.wicks import wick_faults
 
 RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
@@ -363,4 +364,5 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     missing_prices,
     broken_cases,
     missing_compositions,
+    supplier_faults,
 )

@@ -45,19 +45,24 @@ def portion_faults(formula: Formula) -> Iterator[Fault]:
 
 
 def grams(formula: Formula) -> Mapping[str, Decimal]:
-    """The weight of each ingredient in one batch, to 28 digits; waxes in parts share out 1000 g."""
+    """The weight of each ingredient in one batch, to 28 digits."""
+    weights = exact_grams(formula)
+    return {id_: _GRAMS.divide(Decimal(g.numerator), Decimal(g.denominator)) for id_, g in weights.items()}
+
+
+def exact_grams(formula: Formula) -> Mapping[str, Fraction]:
+    """The same without any rounding, as hazard limits need it; waxes in parts share out 1000 g."""
     wax_g = _wax_g(formula.waxes)
     fixed_g = dict(_weights(formula))
     of_wax, of_total = _shares(formula, _OF_WAX), _shares(formula, _OF_TOTAL)
     wax = _sum(wax_g)
     total = total_g(wax, _sum(fixed_g) + wax * _sum(of_wax), _sum(of_total))
-    weights = {
+    return {
         **fixed_g,
         **wax_g,
         **{id_: share * wax for id_, share in of_wax.items()},
         **{id_: share * total for id_, share in of_total.items()},
     }
-    return {id_: _GRAMS.divide(Decimal(g.numerator), Decimal(g.denominator)) for id_, g in weights.items()}
 
 
 def total_g(wax_g: Fraction, other_g: Fraction, of_total: Fraction) -> Fraction:

@@ -9,6 +9,7 @@ from dataclasses import asdict, dataclass, replace
 from generator.documents.cards import card_file, cards
 from generator.documents.frame import frame
 from generator.problems import Problem, counted
+from generator.stories.loads import loads_by_fragrance
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import developed, drawn
 from generator.stories.printing import printed, published
@@ -76,6 +77,8 @@ def _built(asked: Asked) -> Built:
     if isinstance(setting, Problem) or not known.is_sound:
         return Built(problems=known.problems, laid=None, seconds=timings.total)
     house = house_of(shop, known, photos, setting.words)
+    with timings.of("loads"):
+        house = replace(house, loads=loads_by_fragrance(shop, store))
     with timings.of("pictures"):
         pictured = cards(house)
         pictures = {**photos.files, **drawn(pictured, store)}

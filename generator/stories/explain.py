@@ -1,14 +1,16 @@
-"""``explain STOCK_CODE``: every figure with what it was worked out from, how, and by whose rule."""
+"""``explain STOCK_CODE``: every figure and hazard with what it was worked out from, how, and by whose rule."""
 
 import json
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from difflib import get_close_matches
 from typing import Final, TypedDict
 
 from generator.facts.facts import Facts, Input
 from generator.facts.gather import Gathered
+from generator.model.maker import Market
 from generator.problems import Places, is_error
+from generator.stories.explain_hazards import Hazard, hazard_lines, hazards_of
 from generator.stories.shop import Asked, Known, know
 from generator.stories.telling import tell
 from generator.writing.store import Store
@@ -53,8 +55,11 @@ def run(asked: Asked, stock_code: str) -> int:
         return ENTRIES_AT_FAULT
     found = {facts.stock_code: (gathered, facts) for gathered, facts in known.facts}
     gathered, facts = found[stock_code]
-    explained = explanation(gathered, facts, known.places)
-    print(json.dumps(explained, ensure_ascii=False, indent=2) if asked.as_data else told(facts, explained))
+    figures, hazards = explanation(gathered, facts, known.places), hazards_of(facts)
+    if asked.as_data:
+        print(json.dumps({"figures": figures, "hazards": hazards}, ensure_ascii=False, indent=2))
+    else:
+        print(told(facts, figures, hazards))
     return 0
 
 
@@ -85,9 +90,9 @@ def explanation(gathered: Gathered, facts: Facts, places: Places) -> list[Explai
     ]
 
 
-def told(facts: Facts, explained: list[Explained]) -> str:
-    """The same as text: a block for each figure, with everything it was worked out from."""
-    return "\n".join(_lines(facts, explained))
+def told(facts: Facts, explained: list[Explained], hazards: Mapping[Market, Hazard | None]) -> str:
+    """The same as text: a block for each figure and for each market's hazards."""
+    return "\n".join((*_lines(facts, explained), *hazard_lines(hazards)))
 
 
 def _lines(facts: Facts, explained: list[Explained]) -> Iterator[str]:

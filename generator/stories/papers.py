@@ -8,6 +8,7 @@ from generator.documents.catalogue import catalogue
 from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
 from generator.documents.house import House, Scent, SizeOf, Words
+from generator.documents.loads_page import loads_pages
 from generator.documents.pages import not_found, written_page
 from generator.documents.safety import safety_page
 from generator.documents.safety_index import safety_index
@@ -15,6 +16,7 @@ from generator.documents.shelves import public_sizes
 from generator.documents.trade import trade_sheet
 from generator.documents.workshop import facts_file, problems_file, workshop_index
 from generator.model.shop import Shop
+from generator.reading.statements import wording
 from generator.stories.pictures import Photos
 from generator.stories.shop import Known
 
@@ -36,6 +38,7 @@ def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
         words=words,
         as_of=shop.maker.as_of,
         draft=True,
+        wording=wording(shop.maker.language),
         pages=tuple(shop.pages.values()),
     )
 
@@ -48,6 +51,7 @@ def papers_of(house: House, known: Known) -> Iterator[Document | PlainText]:
     yield from trade_sheet(house)
     yield facts_file(house)
     yield problems_file(known.problems)
+    yield from loads_pages(house)
     yield workshop_index(house, known.problems)
 
 

@@ -9,12 +9,14 @@ from generator.documents.pages import text_faults
 from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, gather
+from generator.facts.hazards import is_classified
 from generator.facts.remembered import recalled, remembered
 from generator.facts.work_out import Worked, work_out
 from generator.model.shop import Shop
 from generator.problems import Fault, Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
 from generator.rules.checks import shop_faults, the_maker
+from generator.rules.claims import claim_faults
 from generator.rules.references import reference_faults
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -75,6 +77,7 @@ def know(asked: Asked, store: Store) -> Known:
         faults += _at_origins(gathered, worked.faults)
         if worked.facts is not None:
             facts.append((gathered, worked.facts))
+    faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
     problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
     return Known(shop=shop, facts=tuple(facts), problems=in_reading_order(problems), places=reading.places)
 

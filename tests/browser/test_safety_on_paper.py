@@ -15,7 +15,17 @@ from generator.model.maker import Contact
 from generator.model.vessel import Lid
 from generator.writing.templates import Templates
 from generator.writing.themes import Theme, theme_assets
-from tests.documents.sample_house import MAKER, MELT, ROOT, VESSEL, house, size, with_vessel
+from tests.documents.sample_house import (
+    MAKER,
+    MELT,
+    NAMING,
+    ROOT,
+    SKIN_AND_EYES,
+    VESSEL,
+    house,
+    size,
+    with_vessel,
+)
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -35,9 +45,14 @@ WORDY = with_vessel(
         scent="Kelp, Driftwood and the Smoke of a Fire on the Shingle",
         size="Stoneware bowl with three wicks and a wooden lid",
         burn_hours=Hours(claim=17, low=17.2, mean=None, high=31.0, basis="untested"),
+        hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES, "US": None},
+        ufi="E1CK-WAX0-JARS-TUDY",
     ),
     replace(VESSEL, lid=Lid(name="snug-fitting stoneware lid", snuffs=True)),
 )
+
+APART = replace(WORDY, facts=replace(WORDY.facts, hazards={"GB": NAMING, "EU": SKIN_AND_EYES, "US": None}))
+LABELLED_MELT = replace(MELT, facts=replace(MELT.facts, hazards=WORDY.facts.hazards))
 
 
 def laid_out(shop: House, one: SizeOf, folder: Path) -> Path:
@@ -58,7 +73,11 @@ def pages_in(pdf: bytes) -> int:
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-@pytest.mark.parametrize("one", [WORDY, MELT], ids=["a candle with long names", "a melt"])
+@pytest.mark.parametrize(
+    "one",
+    [WORDY, APART, MELT, LABELLED_MELT],
+    ids=["long names", "two labels", "a melt", "a melt with a label"],
+)
 def test_the_sheet_is_one_page(one: SizeOf, paper: str, page: "Page", tmp_path: Path) -> None:
     shop = replace(house(one, maker=LONG), draft=True)
     page.goto(laid_out(shop, one, tmp_path).as_uri())

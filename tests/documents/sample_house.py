@@ -10,7 +10,8 @@ from typing import Any
 import yaml
 
 from generator.documents.house import House, Scent, SizeOf, Words
-from generator.facts.facts import Advice, Facts, Hours, TestFacts, VesselFacts, WickFacts
+from generator.facts.facts import Advice, Facts, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
+from generator.facts.hazards import HazardFacts
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.candle import Candle, Colour, Fill, Kind, ScentNotes, Size, Status
 from generator.model.maker import Collection, Contact, Maker, Market
@@ -19,6 +20,7 @@ from generator.model.money import Money
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
+from generator.reading.statements import wording
 
 ROOT = Path(__file__).parents[2]
 
@@ -111,10 +113,51 @@ RECORDED = Recorded(
     cased=None,
     barcode="6291041500213",
     ufi=None,
+    added=None,
     markets=("GB", "EU", "US"),
     currency="GBP",
     scale_step_g=1.0,
+    as_of=MAKER.as_of,
 )
+
+NO_HAZARDS = HazardFacts(
+    status="none",
+    law="CLP",
+    classes=(),
+    pictograms=(),
+    signal_word=None,
+    h=(),
+    euh=(),
+    p=(),
+    named_substances=(),
+    sensitisers=(),
+    may_leave_off=(),
+    unknown_acute_percent=None,
+    unknown_aquatic_percent=None,
+    formula_identifier_due=False,
+    size=None,
+    reasons=(),
+    next_limits=(),
+)
+SKIN_AND_EYES = replace(
+    NO_HAZARDS,
+    status="classified",
+    classes=("Skin Sens. 1 H317", "Eye Irrit. 2 H319"),
+    pictograms=("GHS07",),
+    signal_word="Warning",
+    h=("H317", "H319"),
+    p=("P102", "P302+P352", "P305+P351+P338", "P333+P313", "P337+P313", "P501"),
+    named_substances=("Citronellol", "Geraniol", "Linalool"),
+    sensitisers=("Citronellol", "Geraniol", "Linalool"),
+    formula_identifier_due=True,
+    reasons=("Skin Sens. 1 H317: Geraniol 1.4429 % of the candle; the limit is 1 %",),
+    next_limits=("Eye Dam. 1 H318: Geraniol 1.4429 % of the candle; the limit is 3 %",),
+)
+"""The longest label that a candle of the example shop carries."""
+
+NAMING = replace(NO_HAZARDS, euh=("EUH208",), named_substances=("Linalool",), sensitisers=("Linalool",))
+UNKNOWN = replace(NO_HAZARDS, status="unknown", reasons=("marsh: no composition is recorded",))
+HAZARDS: Mapping[Market, HazardFacts | None] = {"GB": NO_HAZARDS, "EU": NO_HAZARDS, "US": None}
 
 FACTS = Facts(
     stock_code="SM-30",
@@ -172,8 +215,26 @@ FACTS = Facts(
     session_limit_h=4.0,
     stop_depth_mm=12.7,
     advice=ADVICE,
+    hazards=HAZARDS,
+    ufi=None,
     outline_mm=((37.0, 0.0), (37.0, 92.0)),
     contains=("hydrogenated soybean oil", "Marsh accord"),
+    parts=(
+        PartFacts(
+            id="soy",
+            name="Soy wax",
+            role="wax",
+            of_wax_percent=Decimal(100),
+            of_total_percent=Decimal("92.166"),
+        ),
+        PartFacts(
+            id="marsh",
+            name="Marsh accord",
+            role="fragrance",
+            of_wax_percent=Decimal("8.5"),
+            of_total_percent=Decimal("7.834"),
+        ),
+    ),
     figures=(),
     sources={},
 )
@@ -235,4 +296,5 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
         words=WORDS,
         as_of=maker.as_of,
         draft=False,
+        wording=wording(maker.language),
     )

@@ -12,6 +12,8 @@ from pathlib import Path
 import pytest
 
 from generator.facts.facts import Facts
+from generator.model.recorded import Recorded
+from generator.rules.hazards.mixture import ingredients_of, mixture
 from generator.stories.build import build
 from generator.stories.shop import Asked, know
 from generator.writing.store import Store
@@ -95,10 +97,19 @@ def private_numbers(facts: Facts) -> Iterator[tuple[str, float]]:
         yield "heat_w", facts.heat_w
     if facts.margin_percent is not None:
         yield "margin_percent", float(facts.margin_percent)
+    for part in facts.parts:
+        yield f"{part.id} of wax", float(part.of_wax_percent)
+        yield f"{part.id} of total", float(part.of_total_percent)
     for figure in facts.figures:
         if figure.shown == "private":
             yield figure.name, figure.value
         yield from ((given.name, given.value) for given in figure.inputs if given.shown == "private")
+
+
+def shares_of_constituents(recorded: Recorded) -> Iterator[tuple[str, float]]:
+    """What the candle holds of every substance of its fragrances."""
+    for substance in mixture(ingredients_of(recorded.build.formula)).substances:
+        yield substance.name, float(substance.percent)
 
 
 def spellings(number: float) -> set[str]:
@@ -130,11 +141,12 @@ def test_no_private_number_is_public_as_it_was_typed(typed: str, public: dict[st
 
 
 def test_no_figure_that_rests_on_private_numbers_is_public(asked: Asked, public: dict[str, str]) -> None:
-    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+    ((gathered, facts),) = know(asked, Store(asked.output / ".store")).facts
+    numbers = (*private_numbers(facts), *shares_of_constituents(gathered.recorded))
 
     found = {
         (name, text): places
-        for name, number in private_numbers(facts)
+        for name, number in numbers
         for text in spellings(number)
         if (places := places_of(text, public))
     }
@@ -179,6 +191,23 @@ def test_the_unrounded_weight_would_tell_it(asked: Asked) -> None:
 
     assert told == pytest.approx(facts.fragrance_of_total_percent, abs=0.005)
     assert shares_left(facts, f"{facts.net_weight_g:.2f}") < 0.2
+
+
+def test_no_reason_behind_a_hazard_is_public_though_the_hazard_is(
+    asked: Asked, public: dict[str, str]
+) -> None:
+    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+    reasons = {
+        text
+        for hazards in facts.hazards.values()
+        if hazards
+        for text in (*hazards.reasons, *hazards.next_limits)
+    }
+    everything = "\n".join(public.values())
+
+    assert len(reasons) >= 2
+    assert [text for text in reasons if text in everything] == []
+    assert "Contains Linalool. May produce an allergic reaction." in public["safety/WG-20.html"]
 
 
 @pytest.mark.parametrize("private", ["8.79", "canary wax", "0.9137"], ids=["a price", "a note", "a density"])

@@ -9,8 +9,9 @@ import pytest
 from generator.documents.workshop import facts_file, problems_file, workshop_index
 from generator.model.candle import Kind
 from generator.problems import Place, Problem, Severity
+from generator.reading.statements import wording
 from tests.documents.said import told
-from tests.documents.sample_house import MAKER, MELT, house, size
+from tests.documents.sample_house import MELT, SKIN_AND_EYES, UNKNOWN, house, size
 
 CONTRACT = {
     "scent", "size", "kind", "collection", "status", "currency", "price", "trade_price", "case", "barcode",
@@ -81,17 +82,37 @@ def test_what_a_melt_has_not_is_null() -> None:
     )  # fmt: skip
 
 
-def test_unknown_hazards_say_so_and_are_never_none() -> None:
-    hazards = facts()["SM-30"]["hazards"]
+def test_hazards_are_told_for_every_market_with_their_reasons() -> None:
+    told_of = {"GB": UNKNOWN, "EU": SKIN_AND_EYES, "US": None}
 
-    assert (hazards["EU"]["status"], hazards["GB"]["status"], hazards["US"]) == ("unknown", "unknown", None)
-    assert hazards["EU"]["reasons"] == ["hazards are not worked out by this version"]
+    hazards = facts(size(hazards=told_of))["SM-30"]["hazards"]
+
+    assert (hazards["GB"]["status"], hazards["US"]) == ("unknown", None)
+    assert hazards["EU"] == {
+        "status": "classified",
+        "classes": ["Skin Sens. 1 H317", "Eye Irrit. 2 H319"],
+        "pictograms": ["GHS07"],
+        "signal_word": "Warning",
+        "h": ["H317", "H319"],
+        "euh": [],
+        "p": ["P102", "P302+P352", "P305+P351+P338", "P333+P313", "P337+P313", "P501"],
+        "named_substances": ["Citronellol", "Geraniol", "Linalool"],
+        "reasons": ["Skin Sens. 1 H317: Geraniol 1.4429 % of the candle; the limit is 1 %"],
+        "next_limits": ["Eye Dam. 1 H318: Geraniol 1.4429 % of the candle; the limit is 3 %"],
+        "texts_from_memory": [],
+    }
+
+
+def test_texts_whose_wording_is_from_memory_are_named() -> None:
+    dutch = replace(house(size(hazards={"EU": SKIN_AND_EYES})), wording=wording("nl"))
+
+    hazards = json.loads(facts_file(dutch).text)["SM-30"]["hazards"]
+
+    assert "P501" in hazards["EU"]["texts_from_memory"]
 
 
 def test_hazards_of_a_market_not_sold_to_are_null() -> None:
-    british = house(maker=replace(MAKER, markets=("GB",)))
-
-    hazards = json.loads(facts_file(british).text)["SM-30"]["hazards"]
+    hazards = facts(size(hazards={"GB": UNKNOWN}))["SM-30"]["hazards"]
 
     assert (hazards["EU"], hazards["US"], hazards["GB"]["status"]) == (None, None, "unknown")
 

@@ -1,8 +1,10 @@
 """Every printed figure, worked out again by somebody who sees nothing but the printed lines."""
 
+import json
 import math
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
@@ -41,7 +43,9 @@ def recomputed(block: str) -> tuple[str, float, float]:
 
 
 def blocks_of(printed: str) -> list[str]:
-    return printed.strip().split("\n\n")[1:]
+    """The blocks of figures, which come before those of hazards."""
+    figures, _, _ = printed.partition("\n\nHazards, ")
+    return figures.strip().split("\n\n")[1:]
 
 
 def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
@@ -53,7 +57,7 @@ def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
     wrong = [
         (facts.stock_code, name, printed, ours)
         for gathered, facts in known.facts
-        for block in blocks_of(explain.told(facts, explain.explanation(gathered, facts, known.places)))
+        for block in blocks_of(explain.told(facts, explain.explanation(gathered, facts, known.places), {}))
         for name, printed, ours in [recomputed(block)]
         if not math.isclose(printed, ours, rel_tol=1e-8)
     ]
@@ -166,3 +170,34 @@ def test_a_shop_without_a_known_currency_or_market_is_told_so(
 
     assert [problem.what.split(",")[0] for problem in known.problems if told in problem.what] == [told]
     assert not known.is_sound
+
+
+def test_hazards_say_which_constituent_met_which_limit_and_how_far_the_next_is(
+    ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert explain.run(ask(EXAMPLE), "QF-SB") == 0
+
+    _, british, european, american = capsys.readouterr().out.split("\n\nHazards, ")
+    assert british.splitlines()[:2] == [
+        "GB: Skin Sens. 1B H317",
+        "    Skin Sens. 1B H317: Linalyl acetate 1.08 % of the candle; the limit is 1 % "
+        "(CLP Annex I Table 3.4.5, FOUND)",
+    ]
+    assert (
+        "    next: to be named: 2,4-Dimethylcyclohex-3-ene-1-carbaldehyde 0.09 % of the candle; "
+        "the limit is 0.1 %; named from 11.1111 % of wax"
+    ) in european.splitlines()
+    assert american == "US: no such label is a duty there\n"
+
+
+def test_figures_and_hazards_are_there_as_data(
+    ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert explain.run(replace(ask(EXAMPLE), as_data=True), "NR-22") == 0
+
+    told = json.loads(capsys.readouterr().out)
+    assert told["figures"][0].keys() >= {"figure", "value", "formula", "inputs", "source"}
+    assert (told["hazards"]["EU"]["status"], told["hazards"]["US"]) == ("unknown", None)
+    assert told["hazards"]["EU"]["reasons"] == [
+        "nettle-leaf: no composition is recorded, so its hazards are unknown (recorded composition, CHOICE)"
+    ]

@@ -6,8 +6,10 @@ from pathlib import Path
 
 import pytest
 
+from generator.model.hazards import HazardClass
 from generator.model.materials import Constituent
 from generator.model.money import Money
+from generator.model.sheet_values import ShareRange
 from generator.model.shop import Page, Shop
 from generator.problems import Place, Severity
 from generator.reading.shop import Reading, read_shop
@@ -68,7 +70,11 @@ def test_a_composition_in_a_table_becomes_its_rows(content: Path) -> None:
 
     assert reading.shop is not None
     assert reading.shop.fragrances["sea-salt"].composition == (
-        Constituent(substance="Linalool", share="<1 %", hazards=("Skin Sens. 1B H317",)),
+        Constituent(
+            substance="Linalool",
+            share=ShareRange(Decimal(0), Decimal(1)),
+            hazards=(HazardClass("Skin Sens. 1B", "H317"),),
+        ),
     )
     path = ("fragrances/sea-salt.yaml", "composition", 0, "hazards", 0)
     assert reading.places.of(path) == Place("content/fragrances/sea-salt.csv", 2, 15)
@@ -215,3 +221,13 @@ def test_a_remembered_file_reads_as_a_fresh_one_does(content: Path) -> None:
 
 def _seen(reading: Reading) -> tuple[object, ...]:
     return reading.shop, reading.problems, reading.broken
+
+
+def test_the_lines_of_a_page_are_numbered_as_in_its_file(content: Path) -> None:
+    _write(content, "pages/care.md", "Before.\n\n# Candle care\n\nTrim the wick.\n")
+
+    reading = read_shop(content, "content")
+
+    assert reading.shop is not None
+    line = reading.shop.pages["care"].markdown.splitlines().index("Trim the wick.") + 1
+    assert str(reading.places.of(("pages/care.md", line))).endswith("pages/care.md:5:1")

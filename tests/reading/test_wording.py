@@ -183,7 +183,7 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a key among a few words": (
         Fragrance,
         "name: Salt\ncomposition: [{substance: X, share: 1 %, m: {acut: 1}}]",
-        f"2:46: error: 'acut' is not a key of m\n{LOST}    write: acute or chronic",
+        f"2:46: error: 'acut' is not a key of m\n{LOST}    write: acute: 1",
     ),
     "keys in place of a composition": (
         Fragrance,

@@ -1,10 +1,14 @@
 """Invented entries for the tests of the rules, as a maker would record them."""
 
+from datetime import date
+
 from generator.model.amounts import amount
 from generator.model.candle import Fill
+from generator.model.maker import Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, WaxDensity
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion
+from generator.model.shop import Shop
 from generator.model.vessel import Shape, Vessel
 from generator.rules.blend import Blend, resolve
 from tests.references import JAR
@@ -16,6 +20,31 @@ COCONUT = Wax(
 OIL = Fragrance(id="oil", name="Tide line", density_g_per_ml=0.980)
 UV_ABSORBER = Additive(id="uv", name="UV absorber", teaspoon_g=3.1)
 DYE = Dye(id="slate", name="Slate grey", drop_g=0.03, block_g=10.0)
+
+EMPTY = Shop(
+    maker=Maker(
+        name="House",
+        address=("Lane",),
+        country="GB",
+        email="hello@house.example",
+        markets=("GB", "EU", "US"),
+        currency="GBP",
+        as_of=date(2026, 11, 1),
+    ),
+    collections={},
+    waxes={},
+    fragrances={},
+    additives={},
+    dyes={},
+    wicks={},
+    vessels={},
+    formats={},
+    candles={},
+    burn_tests={},
+    pages={},
+    photos=frozenset(),
+)
+"""A shop before its first entry."""
 
 
 def formula(

@@ -196,7 +196,9 @@ class TestForbidden:
         ]
 
     @pytest.mark.parametrize(
-        "match", [EXACT, RELATED, None, CURED_LESS], ids=["own", "another scent", "untold", "no longer matching"]
+        "match",
+        [EXACT, RELATED, None, CURED_LESS],
+        ids=["own", "another scent", "untold", "no longer matching"],
     )
     def test_a_crack_in_any_test_of_the_vessel_blocks(self, match: Match | None) -> None:
         cracked = replace(THREE[0][0], outcome="fault", note="cracked")

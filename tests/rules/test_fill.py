@@ -274,7 +274,9 @@ class TestFillsThatCannotBeTrue:
 
 
 @pytest.mark.parametrize(
-    "fill", [Fill(to_mm=60.0, level=Level.SET), Fill(below_rim_mm=20.0, level=Level.SET)], ids=["to", "below the rim"]
+    "fill",
+    [Fill(to_mm=60.0, level=Level.SET), Fill(below_rim_mm=20.0, level=Level.SET)],
+    ids=["to", "below the rim"],
 )
 def test_a_set_line_is_the_level_exactly_as_written(fill: Fill) -> None:
     finish, _ = finished(build(fill, vessel(brimful_ml=300.0, displaced_ml=1.0)), BLEND)

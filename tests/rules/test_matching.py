@@ -195,7 +195,10 @@ def test_the_order_of_materials_and_wicks_is_irrelevant(order: list[int]) -> Non
 def test_a_candle_without_a_wick_is_told_in_a_word() -> None:
     match = compare(replace(TESTED, wicks=()), TESTED)
 
-    assert [str(moved) for moved in match.moved] == ["wick was none, is 1 × braid-24", "wick trim was none, is 6 mm"]
+    assert [str(moved) for moved in match.moved] == [
+        "wick was none, is 1 × braid-24",
+        "wick trim was none, is 6 mm",
+    ]
 
 
 def test_what_was_seen_on_vessel_and_wicks_still_holds_when_something_else_moved() -> None:

@@ -1,0 +1,180 @@
+"""The workshop's page on one fragrance: the loads at which a label changes, and where each candle stands."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from decimal import ROUND_DOWN, Decimal
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.hazards import Regime, market_names, regimes
+from generator.documents.house import House, SizeOf
+from generator.documents.printed import SPACE, day, listed
+from generator.facts.facts import Facts, PartFacts
+from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
+from generator.facts.hazards import HazardFacts
+from generator.model.maker import Market
+
+_PLACES: Final = Decimal("0.0001")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Use:
+    """A size that holds the fragrance, and how much of it."""
+
+    size: SizeOf
+    oil: PartFacts
+
+
+def loads_path(fragrance: str) -> str:
+    """The address of a fragrance's page, from the workshop's root."""
+    return f"hazards/{fragrance}.html"
+
+
+def loads_pages(house: House) -> Iterator[Document]:
+    """A page for each fragrance."""
+    for id_, loads in house.loads.items():
+        yield Document(
+            path=f"workshop/{loads_path(id_)}", template="pages/loads.html", value=_value(house, id_, loads)
+        )
+
+
+def _value(house: House, id_: str, loads: FragranceLoads) -> dict[str, Value]:
+    words = house.words["loads"]
+    return {
+        "title": words["title"].format(fragrance=loads.name),
+        "language": house.maker.language,
+        "house": house.maker.name,
+        "for_day": words["for_day"].format(day=day(house.as_of, house.words)),
+        "regimes": tuple(_regime(house, markets, one) for markets, one in _alike(loads)),
+        "blends": tuple(_blend(house, loads, uses) for uses in _by_blend(house, id_)),
+    }
+
+
+def _alike(loads: FragranceLoads) -> Iterator[tuple[tuple[Market, ...], MarketLoads]]:
+    """Markets whose steps are the same, together."""
+    found: dict[tuple[LoadStep, ...] | None, tuple[Market, ...]] = {}
+    for market, one in loads.markets.items():
+        found[one.steps] = (*found.get(one.steps, ()), market)
+    for markets in found.values():
+        yield markets, loads.markets[markets[0]]
+
+
+def _regime(house: House, markets: tuple[Market, ...], loads: MarketLoads) -> Mapping[str, Value]:
+    words = house.words["loads"]
+    return {
+        "heading": market_names(markets, house.words),
+        "plain": None if loads.steps else words["unknown" if loads.steps is None else "no_change"],
+        "rows": tuple(_row(house, step) for step in loads.steps or ()),
+    }
+
+
+def _row(house: House, step: LoadStep) -> Mapping[str, Value]:
+    return {
+        "of_wax": f"{step.of_wax_percent}{SPACE}%",
+        "of_total": f"{step.of_total_percent}{SPACE}%",
+        "label": _said(house, step),
+        "named": listed(step.named, house.words),
+        "classes": listed(step.classes, house.words),
+    }
+
+
+def _said(house: House, step: LoadStep) -> str:
+    """What a label says from this load on, in codes."""
+    if step.status == "refused":
+        return house.words["loads"]["refused"]
+    return listed(step.codes, house.words) or house.words["loads"]["no_label"]
+
+
+def _by_blend(house: House, fragrance: str) -> Iterable[list[_Use]]:
+    """The sizes that hold the fragrance, those of one wax blend together."""
+    blends: dict[tuple[tuple[str, Decimal], ...], list[_Use]] = {}
+    for scent in house.scents:
+        for size in scent.sizes:
+            held = [part for part in size.facts.parts if (part.role, part.id) == ("fragrance", fragrance)]
+            waxes = tuple((part.id, part.of_wax_percent) for part in _waxes(size))
+            blends.setdefault(waxes, []).extend(_Use(size=size, oil=oil) for oil in held)
+    return [uses for uses in blends.values() if uses]
+
+
+def _waxes(size: SizeOf) -> tuple[PartFacts, ...]:
+    return tuple(part for part in size.facts.parts if part.role == "wax")
+
+
+def _blend(house: House, loads: FragranceLoads, uses: list[_Use]) -> Mapping[str, Value]:
+    return {
+        "name": _blend_name(house, uses[0].size),
+        "holds": listed(_holds(house, uses[0].size), house.words),
+        "candles": tuple(_candle(house, loads, use) for use in uses),
+    }
+
+
+def _blend_name(house: House, size: SizeOf) -> str:
+    waxes = _waxes(size)
+    if len(waxes) == 1:
+        return waxes[0].name
+    return listed((f"{wax.name} {_percent(wax.of_wax_percent)}" for wax in waxes), house.words)
+
+
+def _holds(house: House, size: SizeOf) -> Iterator[str]:
+    """How much fragrance each wax can hold by its supplier."""
+    for portion in size.recorded.build.formula.waxes:
+        most = portion.material.most_fragrance
+        if most is not None:
+            yield house.words["loads"]["holds"].format(
+                wax=portion.material.name, percent=_percent(most.percent), basis=most.basis.value
+            )
+
+
+def _candle(house: House, loads: FragranceLoads, use: _Use) -> Mapping[str, Value]:
+    facts = use.size.facts
+    return {
+        "stock_code": facts.stock_code,
+        "scent": facts.scent,
+        "size": facts.size,
+        "of_wax": _percent(use.oil.of_wax_percent),
+        "of_total": _percent(use.oil.of_total_percent),
+        "stands": tuple(_stands(house, loads, use, regime) for regime in regimes(facts)),
+        "pack": _pack(house, facts),
+    }
+
+
+def _stands(house: House, loads: FragranceLoads, use: _Use, regime: Regime) -> Mapping[str, Value]:
+    """The label of the candle as it is, what a small pack may do without, and the next change."""
+    words, hazards = house.words["loads"], regime.hazards
+    spared, following = hazards.may_leave_off, _next_step(loads.markets[regime.markets[0]], use.oil)
+    return {
+        "markets": market_names(regime.markets, house.words),
+        "label": listed((*hazards.h, *hazards.euh), house.words) or words[f"stands_{hazards.status}"],
+        "spared": words["spared"].format(codes=listed(spared, house.words)) if spared else None,
+        "next": None if following is None else _following(house, following, hazards),
+    }
+
+
+def _following(house: House, step: LoadStep, hazards: HazardFacts) -> str:
+    """The next change: other statements, or only further names."""
+    words, load = house.words["loads"], f"{step.of_wax_percent}{SPACE}%"
+    if step.codes == (*hazards.h, *hazards.euh):
+        further = (name for name in step.named if name not in hazards.named_substances)
+        return words["next_names"].format(load=load, names=listed(further, house.words))
+    return words["next"].format(load=load, label=_said(house, step))
+
+
+def _next_step(loads: MarketLoads, oil: PartFacts) -> LoadStep | None:
+    steps = loads.steps or ()
+    return next((step for step in steps if Decimal(step.of_total_percent) > oil.of_total_percent), None)
+
+
+def _pack(house: House, facts: Facts) -> str | None:
+    """How large the label and its diamonds must be; None where there is nothing to print."""
+    sizes = [hazards.size for hazards in facts.hazards.values() if hazards and hazards.size]
+    if not sizes:
+        return None
+    size, words = sizes[0], house.words["loads"]
+    return words["label_if_possible" if size.if_possible else "label_at_least"].format(
+        width=size.width_mm, height=size.height_mm, least=size.pictogram_least_mm, side=size.pictogram_mm
+    )
+
+
+def _percent(share: Decimal) -> str:
+    """Cut off, like the limits it stands beside."""
+    return f"{share.quantize(_PLACES, rounding=ROUND_DOWN).normalize():f}{SPACE}%"

@@ -1,0 +1,143 @@
+"""What the finished candle is by the hazard rules of each market, as its papers may say it."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from generator.facts.made import Made
+from generator.model.maker import Market
+from generator.model.quantities import as_written
+from generator.model.recorded import Recorded
+from generator.problems import Fault, Severity
+from generator.rules.geometry import brimful_ml
+from generator.rules.hazards.classify import Classification, classify
+from generator.rules.hazards.label import Label, LabelSize, Pack, label
+from generator.rules.hazards.mixture import ingredients_of, mixture
+from generator.rules.hazards.reasons import NextLimit, Reason, shown
+from generator.rules.hazards.ruleset import RuleSet, rule_set
+from generator.rules.hazards.sensitisers import NAMING
+
+HazardStatus = Literal["classified", "none", "unknown", "refused"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HazardFacts:
+    """One market's hazards: the label's elements by code, why, and how far the next limit is.
+
+    ``reasons`` and ``next_limits`` hold shares of constituents, so they stay in the workshop.
+    """
+
+    status: HazardStatus
+    law: str
+    classes: tuple[str, ...]
+    pictograms: tuple[str, ...]
+    signal_word: str | None
+    h: tuple[str, ...]
+    euh: tuple[str, ...]
+    p: tuple[str, ...]
+    named_substances: tuple[str, ...]
+    sensitisers: tuple[str, ...]
+    may_leave_off: tuple[str, ...]
+    unknown_acute_percent: str | None
+    unknown_aquatic_percent: str | None
+    formula_identifier_due: bool
+    size: LabelSize | None
+    reasons: tuple[str, ...]
+    next_limits: tuple[str, ...]
+
+    @property
+    def codes(self) -> tuple[str, ...]:
+        """Every statement in the order it is printed in."""
+        return (*self.h, *self.euh, *self.p)
+
+
+Hazards = Mapping[Market, HazardFacts | None]
+"""By market; None where the market has no such label as a duty."""
+
+
+def is_classified(hazards: Hazards) -> bool:
+    """Whether any market classifies it, or refuses it for its classes."""
+    return any(found is not None and found.status in ("classified", "refused") for found in hazards.values())
+
+
+def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ...]]:
+    """The hazards in every market the shop sells to, and what stands in the way of selling."""
+    candle = mixture(ingredients_of(recorded.build.formula), as_written(recorded.scale_step_g))
+    pack = Pack(contents_ml=made.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
+    found: dict[Market, HazardFacts | None] = {}
+    faults: dict[str, Fault] = {}
+    for market in recorded.markets:
+        rules = rule_set(market, recorded.as_of, recorded.added)
+        if rules is None:
+            found[market] = None
+            continue
+        result = classify(candle, rules)
+        printed = label(result, rules, pack)
+        found[market] = _facts(made, rules, result, printed)
+        faults |= {
+            fault.what: fault for fault in (*_refusals(result), *_identifier(recorded, market, printed))
+        }
+    return found, tuple(faults.values())
+
+
+def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | None) -> HazardFacts:
+    return HazardFacts(
+        status=result.status,
+        law=rules.law,
+        classes=tuple(str(outcome) for outcome in result.classes),
+        pictograms=printed.pictograms if printed else (),
+        signal_word=printed.signal_word if printed else None,
+        h=printed.h if printed else (),
+        euh=printed.euh if printed else (),
+        p=printed.p if printed else (),
+        named_substances=printed.named_substances if printed else (),
+        sensitisers=printed.sensitisers if printed else (),
+        may_leave_off=printed.may_leave_off if printed else (),
+        unknown_acute_percent=_percent(printed.unknown_acute_percent) if printed else None,
+        unknown_aquatic_percent=_percent(printed.unknown_aquatic_percent) if printed else None,
+        formula_identifier_due=printed.formula_identifier_due if printed else False,
+        size=printed.size if printed and printed.needed else None,
+        reasons=tuple(_reason(reason) for reason in result.reasons),
+        next_limits=tuple(_next(made, limit) for limit in result.next_limits),
+    )
+
+
+def _percent(share: Fraction | None) -> str | None:
+    return None if share is None else shown(share)
+
+
+def _reason(reason: Reason) -> str:
+    return f"{reason.text} ({reason.source}, {reason.mark})"
+
+
+def _next(made: Made, limit: NextLimit) -> str:
+    """How far the limit is, and, where it would still be a candle, at which fragrance load it lies."""
+    total = Fraction(made.blend.fragrance_of_total_percent) * limit.factor
+    if not 0 < total < 50:
+        return limit.text
+    reached = "named" if limit.outcome == NAMING else str(limit.outcome)
+    return f"{limit.text}; {reached} from {shown(100 * total / (100 - total))} % of wax"
+
+
+def _refusals(result: Classification) -> Iterator[Fault]:
+    for reason in result.reasons:
+        if reason.kind == "refused":
+            yield Fault(
+                path=("formula",),
+                what=reason.text,
+                why=f"such a candle may not be sold to the public as it is ({reason.source})",
+                write="another fragrance, or less of it; ask somebody who is competent in the law of the place",
+            )
+
+
+def _identifier(recorded: Recorded, market: Market, printed: Label | None) -> Iterator[Fault]:
+    if printed is None or not printed.formula_identifier_due or recorded.ufi is not None:
+        return
+    yield Fault(
+        path=("ufi",),
+        what=f"{recorded.scent} has no ufi, and its label in the {market} needs one",
+        why="poison centres find the recipe by it; a mixture classified for health must be notified to them",
+        write="ufi: the sixteen characters of the notification, such as XXXX-XXXX-XXXX-XXXX",
+        severity=Severity.WARNING,
+    )

@@ -1,0 +1,192 @@
+"""Numbers as section 3 of a safety data sheet prints them: shares, limits, M-factors, doses; all exact."""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Annotated, Final
+
+from pydantic import BeforeValidator, WithJsonSchema
+
+from generator.model.entry import ENTRY
+from generator.model.hazards import WHY, HazardClass, hazard_class
+from generator.model.quantities import NUMBER, text_schema, wrong
+
+_AT_LEAST: Final = r"(?:>=|≥|>)"
+_AT_MOST: Final = r"(?:<=|≤|<)"
+_SINGLE: Final = re.compile(rf"(>=|≥|>|<=|≤|<|=)?\s*({NUMBER})\s*%")
+_RANGE: Final = re.compile(
+    rf"{_AT_LEAST}?\s*({NUMBER})\s*%?\s*(?:-|–|—|to|,)\s*{_AT_MOST}?\s*({NUMBER})\s*%", re.IGNORECASE
+)
+_BETWEEN: Final = re.compile(
+    rf"({NUMBER})\s*%?\s*{_AT_MOST}\s*(?:C|x)\s*{_AT_MOST}\s*({NUMBER})\s*%", re.IGNORECASE
+)
+_SHARE_WHY: Final = "the candle's label is worked out from its upper end"
+
+
+@dataclass(frozen=True, slots=True)
+class ShareRange:
+    """A constituent's share of its oil, in percent, exactly as printed; a single figure has equal ends."""
+
+    low_percent: Decimal
+    high_percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class SpecificLimit:
+    """A limit of its own: the constituent makes a mixture ``hazard`` from ``from_percent`` on."""
+
+    hazard: HazardClass
+    from_percent: Decimal
+    below_percent: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Dose:
+    """A lethal dose or concentration; ``above`` where the sheet only says that it is greater."""
+
+    value: Decimal
+    above: bool = False
+
+
+def share_range(written: object) -> ShareRange:
+    """``5-10 %``, ``< 1 %``, ``2.5 %``, ``>= 5 - < 10 %``: a share or a range that has an upper end."""
+    text = " ".join(str(written).split())
+    low, high = _interval(text, text, "5-10 %", _SHARE_WHY)
+    if high is None:
+        raise wrong(f"is '{text}', without an upper end", _SHARE_WHY, f"{low}-100 %")
+    if high > 100:
+        raise wrong(f"is '{text}'; {high} % is more than the whole oil", _SHARE_WHY, "5-10 %")
+    return ShareRange(Decimal(0) if low is None else low, high)
+
+
+def specific_limit(written: object) -> SpecificLimit:
+    """``Skin Sens. 1A: 0.01 %``, or a band such as ``Skin Irrit. 2: 1 - 3 %``."""
+    text = " ".join(str(written).split())
+    name, colon, band = text.rpartition(":")
+    if not colon:
+        raise wrong(f"is '{text}'; a class and its limit were expected", WHY, "Skin Sens. 1A: 0.01 %")
+    hazard = hazard_class(name)
+    low, high = _interval(re.sub(r"^\s*(?:C|x)\b", "", band), text, f"{name}: 0.01 %", WHY)
+    if low is None:
+        raise wrong(f"is '{text}'; it says up to what, not from what", WHY, f"{name}: {high} %")
+    return SpecificLimit(hazard, low, None if high == low else high)
+
+
+def _interval(band: str, text: str, example: str, why: str) -> tuple[Decimal | None, Decimal | None]:
+    """Lower and upper end in percent, None where there is none; ``text`` is all that was written."""
+    bare = band.strip()
+    if re.search(r"[0-9],[0-9]", bare):
+        raise wrong(f"is '{text}', written with a comma", why, re.sub(r"(?<=[0-9]),(?=[0-9])", ".", text))
+    if re.search(r"[0-9]$", bare):
+        raise wrong(f"is '{text}', without a unit", why, f"{text} %")
+    match = _RANGE.fullmatch(bare) or _BETWEEN.fullmatch(bare)
+    if match is not None:
+        return _in_order(Decimal(match[1]), Decimal(match[2]), text, why)
+    single = _SINGLE.fullmatch(bare)
+    if single is None:
+        raise wrong(f"is '{text}'; a percentage was expected", why, example)
+    value = Decimal(single[2])
+    if single[1] in (">=", "≥", ">"):
+        return value, None
+    return (None if single[1] in ("<=", "≤", "<") else value), value
+
+
+def _in_order(low: Decimal, high: Decimal, text: str, why: str) -> tuple[Decimal, Decimal]:
+    if low > high:
+        raise wrong(f"is '{text}'; {low} % is more than {high} %", why, f"{high}-{low} %")
+    return low, high
+
+
+def exact_percent(written: object) -> Decimal:
+    """A plain percentage, kept exact: ``2 %``."""
+    text = str(written).strip()
+    match = re.fullmatch(rf"({NUMBER})\s*%", text)
+    if re.fullmatch(NUMBER, text):
+        raise wrong(f"is '{text}', without a unit", "0.2 and 20 % are easily confused", f"{text} %")
+    if match is None:
+        raise wrong(f"is '{text}'; a percentage was expected", "0.2 and 20 % are easily confused", "2 %")
+    if Decimal(match[1]) > 100:
+        raise wrong(f"is '{text}'; that is more than the whole", _SHARE_WHY, "2 %")
+    return Decimal(match[1])
+
+
+def m_factor(written: object) -> int:
+    """A multiplying factor: 1, 10, 100 ... (MEMORY, CLP Annex I Table 4.1.3: steps of ten)."""
+    text = str(written).strip()
+    match = re.fullmatch(r"(?:M\s*=\s*)?(10{0,6})", text, re.IGNORECASE)
+    if match is None:
+        raise wrong(f"is '{text}'; an M-factor of 1, 10, 100 ... was expected", WHY, "1, or 10")
+    return int(match[1])
+
+
+class _DoseIn:
+    """Reads a dose in one unit, or one that is a plain multiple of it."""
+
+    def __init__(self, example: str, units: Mapping[str, str]) -> None:
+        self.example = example
+        self.units = units
+
+    def __call__(self, written: object) -> Dose:
+        text = " ".join(str(written).split())
+        match = re.fullmatch(rf"(>=|≥|>)?\s*({NUMBER})(?:\s*[-–]\s*{NUMBER})?\s*(\S.*)?", text)
+        if match is None:
+            raise wrong(f"is '{text}'; a dose was expected", WHY, self.example)
+        if match[3] is None:
+            raise wrong(f"is '{text}', without a unit", WHY, f"{match[2]} {next(iter(self.units))}")
+        factor = self.units.get(match[3].removesuffix(" bw"))
+        if factor is None:
+            raise wrong(f"is '{text}'; '{match[3]}' is not a unit of this dose", WHY, self.example)
+        return Dose(Decimal(match[2]) * Decimal(factor), match[1] is not None)
+
+    def annotation(self) -> tuple[BeforeValidator, object]:
+        """What pydantic needs to read and to describe it."""
+        units = "|".join(self.units)
+        return BeforeValidator(self), text_schema(
+            rf"^(>=?|≥)?\s*[0-9.]+(\s*[-–]\s*[0-9.]+)?\s*({units})( bw)?$", self.example
+        )
+
+
+_BODY: Final = _DoseIn("500 mg/kg", {"mg/kg": "1", "g/kg": "1000"})
+_GAS: Final = _DoseIn("4500 ppm", {"ppm": "1", "ppmV": "1"})
+_AIR: Final = _DoseIn("3 mg/l", {"mg/l": "1", "mg/L": "1", "mg/m3": "0.001"})
+
+ShareRangeOf = Annotated[
+    ShareRange, BeforeValidator(share_range), text_schema(r"^[<≤>≥=]*\s*[0-9.]+.*%$", "5-10 %, or < 1 %")
+]
+SpecificLimitOf = Annotated[
+    SpecificLimit,
+    BeforeValidator(specific_limit),
+    text_schema(r"^.+:.*[0-9.]+\s*%$", "Skin Sens. 1A: 0.01 %"),
+]
+ExactPercent = Annotated[Decimal, BeforeValidator(exact_percent), text_schema(r"^[0-9.]+\s*%$", "2 %")]
+_M_FACTOR: Final = {
+    "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": "^(M *= *)?10*$"}]
+}
+MFactor = Annotated[int, BeforeValidator(m_factor), WithJsonSchema(_M_FACTOR)]
+MgPerKg = Annotated[Dose, *_BODY.annotation()]
+Ppm = Annotated[Dose, *_GAS.annotation()]
+MgPerL = Annotated[Dose, *_AIR.annotation()]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MFactors:
+    """Multiplying factors of a substance very toxic to water life; absent where the sheet gives none."""
+
+    __pydantic_config__ = ENTRY
+
+    acute: MFactor | None = None
+    chronic: MFactor | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ate:
+    """Acute toxicity estimates by the way in; of a range the lower end. Absent where the sheet gives none."""
+
+    __pydantic_config__ = ENTRY
+
+    oral_mg_per_kg: MgPerKg | None = None
+    dermal_mg_per_kg: MgPerKg | None = None
+    gas_ppm: Ppm | None = None
+    vapour_mg_per_l: MgPerL | None = None
+    dust_mg_per_l: MgPerL | None = None

@@ -1,0 +1,1 @@
+"""Chemical safety of the finished candle: constituents, classes, label, and the loads that change it."""

@@ -1,0 +1,131 @@
+"""One limit held against what counts towards it: the step every hazard family is made of."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.model.hazards import HazardClass
+from generator.rules.hazards.mixture import Present, weighted_sum
+from generator.rules.hazards.ruleset import Limit
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A substance's share, how many times it counts, and from what share on it counts at all."""
+
+    name: str
+    percent: Fraction
+    most_percent: Fraction
+    weight: Fraction | int = 1
+    from_percent: Fraction | int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sum:
+    """What counts together, what lies below its relevance line, and what comes out."""
+
+    counted: tuple[Counted, ...]
+    left_out: tuple[Counted, ...]
+    percent: Fraction
+    most_percent: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class DoseLimit:
+    """The upper dose of a category of acute toxicity, its unit, and the unknown share that counts."""
+
+    most: Fraction
+    unit: str
+    unknown_percent: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """What the candle becomes at a limit, and how much of it counts towards that.
+
+    ``met`` is whether the limit is reached, or so near that one step of the scale could reach it. ``dose`` is
+    there for acute toxicity, where shares are counted over doses.
+    """
+
+    outcome: HazardClass
+    limit: Limit
+    counted: tuple[Counted, ...]
+    left_out: tuple[Counted, ...]
+    percent: Fraction
+    most_percent: Fraction
+    met: bool
+    dose: DoseLimit | None = None
+
+    @property
+    def near(self) -> bool:
+        """Whether only a step of the scale reaches the limit."""
+        return self.met and self.percent < self.limit.percent
+
+    @property
+    def to_judge(self) -> bool:
+        """Whether substances below their own relevance line would carry the sum over the limit."""
+        if self.met or not self.left_out:
+            return False
+        below = weighted_sum((part.percent, part.weight) for part in self.left_out)
+        return bool(below) and self.percent + below >= self.limit.percent
+
+
+Ladder = tuple[Finding, ...]
+"""The findings of one endpoint, severest outcome first: the first that is met decides."""
+
+
+def added_up(parts: Iterable[Counted]) -> Sum:
+    """All parts that reach their relevance line, each times its weight."""
+    counted: list[Counted] = []
+    left_out: list[Counted] = []
+    for part in parts:
+        (counted if part.most_percent >= part.from_percent else left_out).append(part)
+    return Sum(
+        counted=tuple(counted),
+        left_out=tuple(left_out),
+        percent=weighted_sum((part.percent, part.weight) for part in counted),
+        most_percent=weighted_sum((part.most_percent, part.weight) for part in counted),
+    )
+
+
+def weighed(outcome: HazardClass, limit: Limit, parts: Iterable[Counted]) -> Finding:
+    """The sum of the parts, held against a limit."""
+    return against(outcome, limit, added_up(parts))
+
+
+def against(outcome: HazardClass, limit: Limit, sum_: Sum, dose: DoseLimit | None = None) -> Finding:
+    """A sum held against a limit."""
+    return Finding(
+        outcome=outcome,
+        limit=limit,
+        counted=sum_.counted,
+        left_out=sum_.left_out,
+        percent=sum_.percent,
+        most_percent=sum_.most_percent,
+        met=sum_.most_percent >= limit.percent,
+        dose=dose,
+    )
+
+
+def alone(outcome: HazardClass, limit: Limit, substance: Present) -> Finding:
+    """One substance held against a limit by itself."""
+    return Finding(
+        outcome=outcome,
+        limit=limit,
+        counted=(Counted(substance.name, substance.percent, substance.most_percent),),
+        left_out=(),
+        percent=substance.percent,
+        most_percent=substance.most_percent,
+        met=substance.most_percent >= limit.percent,
+    )
+
+
+def own_or(limit: Limit, substance: Present, *names: str) -> Limit:
+    """The substance's specific limit for these classes where its sheet gives one, else the general one."""
+    own = substance.own_limit(*names)
+    return limit if own is None else Limit(own, "specific limit of the safety data sheet", "SHEET")
+
+
+def deciding(ladder: Ladder) -> Finding | None:
+    """The severest finding that is met."""
+    return next((finding for finding in ladder if finding.met), None)

@@ -1,0 +1,223 @@
+"""What a candle's hazard label must show: symbols, signal word, statements, names, and how large."""
+
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from types import MappingProxyType
+from typing import Final, Literal
+
+from generator.model.hazards import HazardClass
+from generator.rules.hazards.classify import Classification
+from generator.rules.hazards.findings import Finding
+from generator.rules.hazards.precautions import needed_by, precautions
+from generator.rules.hazards.ruleset import RuleSet
+
+SignalWord = Literal["Danger", "Warning"]
+Pictogram = Literal["GHS02", "GHS05", "GHS06", "GHS07", "GHS08", "GHS09"]
+
+ALLOCATION: Final[Mapping[str, tuple[Pictogram | None, SignalWord | None]]] = MappingProxyType({
+    "H300": ("GHS06", "Danger"), "H310": ("GHS06", "Danger"), "H330": ("GHS06", "Danger"),
+    "H301": ("GHS06", "Danger"), "H311": ("GHS06", "Danger"), "H331": ("GHS06", "Danger"),
+    "H302": ("GHS07", "Warning"), "H312": ("GHS07", "Warning"), "H332": ("GHS07", "Warning"),
+    "H304": ("GHS08", "Danger"),
+    "H314": ("GHS05", "Danger"), "H315": ("GHS07", "Warning"), "H317": ("GHS07", "Warning"),
+    "H318": ("GHS05", "Danger"), "H319": ("GHS07", "Warning"), "H334": ("GHS08", "Danger"),
+    "H335": ("GHS07", "Warning"), "H336": ("GHS07", "Warning"),
+    "H340": ("GHS08", "Danger"), "H341": ("GHS08", "Warning"),
+    "H350": ("GHS08", "Danger"), "H351": ("GHS08", "Warning"),
+    "H360": ("GHS08", "Danger"), "H361": ("GHS08", "Warning"), "H362": (None, None),
+    "H370": ("GHS08", "Danger"), "H371": ("GHS08", "Warning"),
+    "H372": ("GHS08", "Danger"), "H373": ("GHS08", "Warning"),
+    "H400": ("GHS09", "Warning"), "H410": ("GHS09", "Warning"), "H411": ("GHS09", None),
+    "H412": (None, None), "H413": (None, None),
+    "EUH380": (None, "Danger"), "EUH381": (None, "Warning"),
+    "EUH430": (None, "Danger"), "EUH431": (None, "Warning"),
+    "EUH440": (None, "Danger"), "EUH441": (None, "Danger"),
+    "EUH450": (None, "Danger"), "EUH451": (None, "Danger"),
+})  # fmt: skip
+"""Symbol and signal word of each statement. CLP Annex V and Annex I (MEMORY; water and the words of the EUH
+statements FOUND; skin, eyes and skin sensitisation FOUND in rows of Annex VI)."""
+
+SMALL_PACK_ML: Final = 125
+SPARED_H_AND_P: Final = frozenset({"H315", "H319", "H400", "H410", "H411"})
+SPARED_P: Final = frozenset({"H412", "H413"})
+"""What contents up to 125 ml may leave off when sold to the public (CLP Annex I 1.5.2.1, FOUND in German)."""
+
+_WATER: Final = frozenset({"H400", "H410", "H411", "H412"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelSize:
+    """Least size of the label and of one side of a red diamond, and the side it should have if possible."""
+
+    width_mm: int
+    height_mm: int
+    if_possible: bool
+    pictogram_least_mm: int
+    pictogram_mm: int
+
+
+_SIZES: Final = (
+    (3_000, LabelSize(width_mm=52, height_mm=74, if_possible=True, pictogram_least_mm=10, pictogram_mm=16)),
+    (
+        50_000,
+        LabelSize(width_mm=74, height_mm=105, if_possible=False, pictogram_least_mm=23, pictogram_mm=23),
+    ),
+    (
+        500_000,
+        LabelSize(width_mm=105, height_mm=148, if_possible=False, pictogram_least_mm=32, pictogram_mm=32),
+    ),
+)
+_LARGEST: Final = LabelSize(
+    width_mm=148, height_mm=210, if_possible=False, pictogram_least_mm=46, pictogram_mm=46
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pack:
+    """What the label goes on: how much it holds in use, and how much it could hold."""
+
+    contents_ml: float
+    capacity_ml: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """The hazard part of a label. ``may_leave_off`` are statements that so small a pack need not carry.
+
+    ``sensitisers`` are those of the named substances that EUH208 speaks of.
+    """
+
+    pictograms: tuple[Pictogram, ...]
+    signal_word: SignalWord | None
+    h: tuple[str, ...]
+    euh: tuple[str, ...]
+    p: tuple[str, ...]
+    named_substances: tuple[str, ...]
+    sensitisers: tuple[str, ...]
+    may_leave_off: tuple[str, ...]
+    unknown_acute_percent: Fraction | None
+    unknown_aquatic_percent: Fraction | None
+    formula_identifier_due: bool
+    size: LabelSize
+
+    @property
+    def needed(self) -> bool:
+        """Whether there is anything to print at all."""
+        return bool(self.h or self.euh)
+
+
+def label(result: Classification, rules: RuleSet, pack: Pack) -> Label | None:
+    """The label of a candle that may be sold; None where its hazards are unknown or it is refused."""
+    if result.status in ("unknown", "refused"):
+        return None
+    codes = frozenset(_base(outcome.code) for outcome in result.classes)
+    h, p = hazard_statements(outcome.code for outcome in result.classes), precautions(result.classes)
+    return Label(
+        pictograms=pictograms(codes),
+        signal_word=signal_word(codes),
+        h=h,
+        euh=supplements(codes, naming=bool(result.named)),
+        p=p,
+        named_substances=_names(_naming(result)),
+        sensitisers=_names(result.named),
+        may_leave_off=_may_leave_off(result.classes, h, p) if pack.contents_ml <= SMALL_PACK_ML else (),
+        unknown_acute_percent=_said(result, rules, "unknown acute toxicity said"),
+        unknown_aquatic_percent=_said(result, rules, "unknown aquatic toxicity said"),
+        formula_identifier_due=rules.formula_identifier and any(map(_health_or_physical, codes)),
+        size=label_size(pack.capacity_ml),
+    )
+
+
+def pictograms(codes: Iterable[str]) -> tuple[Pictogram, ...]:
+    """Symbols after the precedence of CLP Art. 26 (FOUND).
+
+    The skull takes the place of the exclamation mark; corrosion takes it for skin and eye irritation; the
+    health hazard of the airways takes it for skin sensitisation and for skin and eye irritation.
+    """
+    causes = {code: ALLOCATION[code][0] for code in codes}
+    shown = set(causes.values())
+    harmful = {code for code, symbol in causes.items() if symbol == "GHS07"}
+    if "GHS05" in shown:
+        harmful -= {"H315", "H319"}
+    if "H334" in causes:
+        harmful -= {"H315", "H317", "H319"}
+    if "GHS06" in shown or not harmful:
+        shown.discard("GHS07")
+    return tuple(sorted(symbol for symbol in shown if symbol is not None))
+
+
+def signal_word(codes: Iterable[str]) -> SignalWord | None:
+    """The stronger word where any class asks for it, never both (CLP Art. 20, MEMORY)."""
+    words = {ALLOCATION[code][1] for code in codes}
+    if "Danger" in words:
+        return "Danger"
+    return "Warning" if "Warning" in words else None
+
+
+def hazard_statements(codes: Iterable[str]) -> tuple[str, ...]:
+    """H codes without plain repetition (CLP Art. 27, MEMORY).
+
+    H314 says H318, and H400 with H410, H411 or H412 prints H410 alone (FOUND in rows of Annex VI).
+    """
+    printed = {code for code in codes if code.startswith("H")}
+    if "H314" in printed:
+        printed.discard("H318")
+    if "H400" in printed and printed & {"H410", "H411", "H412"}:
+        printed = printed - {"H400", "H411", "H412"} | {"H410"}
+    return tuple(sorted(printed))
+
+
+def supplements(codes: Collection[str], *, naming: bool) -> tuple[str, ...]:
+    """EUH codes. EUH208 names sensitisers, unless the candle is one itself (CLP Annex II 2.8, FOUND)."""
+    printed = {code for code in codes if code.startswith("EUH")}
+    if naming and not {"H317", "H334"} & set(codes):
+        printed.add("EUH208")
+    return tuple(sorted(printed))
+
+
+def label_size(capacity_ml: float) -> LabelSize:
+    """Least sizes by what the package could hold, CLP Annex I Table 1.3 (FOUND).
+
+    A diamond covers at least a fifteenth of the least label and never under 1 cm2; its sides are measured.
+    """
+    return next((size for most_ml, size in _SIZES if capacity_ml <= most_ml), _LARGEST)
+
+
+def _base(code: str) -> str:
+    """The statement without the letters that say which effect: H360Fd is H360."""
+    return code if code.startswith("EUH") else code[:4]
+
+
+def _naming(result: Classification) -> tuple[Finding, ...]:
+    """The findings whose substances a label names: those that classify it, and sensitisers beside them."""
+    return (*(f for f in result.findings if _by_name(f.outcome.code)), *result.named)
+
+
+def _names(findings: Iterable[Finding]) -> tuple[str, ...]:
+    """Everyone to be named, by the alphabet: the order of shares is the maker's own business."""
+    names = {counted.name for finding in findings for counted in finding.counted}
+    return tuple(sorted(names, key=str.casefold))
+
+
+def _by_name(code: str) -> bool:
+    """Whether a class puts names on the label, CLP Art. 18(3)(b) (MEMORY): not irritation, not water."""
+    return not code.startswith(("H2", "H4", "H315", "H319"))
+
+
+def _may_leave_off(classes: Iterable[HazardClass], h: tuple[str, ...], p: tuple[str, ...]) -> tuple[str, ...]:
+    """Statements a small pack may do without: those that only relieved classes ask for."""
+    codes = {outcome.code for outcome in classes}
+    spoken_for = {code: codes & _WATER if code == "H410" else {code} for code in h}
+    spared_h = (code for code in h if spoken_for[code] <= SPARED_H_AND_P)
+    kept = needed_by(codes - SPARED_H_AND_P - SPARED_P)
+    return (*spared_h, *(statement for statement in p if statement not in kept))
+
+
+def _said(result: Classification, rules: RuleSet, name: str) -> Fraction | None:
+    return result.unknown_percent if result.unknown_percent >= rules.limits[name].percent else None
+
+
+def _health_or_physical(code: str) -> bool:
+    """Whether a class asks for a notification to poison centres (CLP Art. 45, FOUND-2nd)."""
+    return code.startswith(("H2", "H3", "EUH38"))

@@ -1,0 +1,283 @@
+"""The finished candle as a mixture: every constituent with its exact share, added up across all oils."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from fractions import Fraction
+from typing import Final, Literal
+
+from generator.model.hazards import HazardClass
+from generator.model.materials import Additive, Constituent, Fragrance, Wax
+from generator.model.recorded import Formula
+from generator.model.sheet_values import Ate, Dose, ShareRange, SpecificLimit
+from generator.rules.portions import exact_grams
+
+ASPIRATION_C: Final = 40.0
+"""Temperature at which a liquid's viscosity counts for aspiration, degC (CLP Annex I 3.10.3.3.1, FOUND)."""
+
+Role = Literal["wax", "fragrance", "other"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ingredient:
+    """One ingredient of a batch: its exact weight, and what its safety data sheet says of it.
+
+    ``composition`` is None where no sheet was recorded: a fragrance is then unknown, a wax known and
+    harmless, and an additive or a dye taken for harmless, which is said (PRACTICE).
+    """
+
+    id: str
+    role: Role
+    grams: Decimal | Fraction
+    composition: tuple[Constituent, ...] | None = None
+    undisclosed_percent: Decimal = Decimal(0)
+    sheet_dated: date | None = None
+    liquid_at_40_c: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Present:
+    """One substance in the candle. ``most_percent`` adds what one step of the scale could move."""
+
+    name: str
+    cas: str | None
+    percent: Fraction
+    most_percent: Fraction
+    hazards: tuple[HazardClass, ...]
+    limits: tuple[SpecificLimit, ...]
+    m_acute: int | None
+    m_chronic: int | None
+    doses: Mapping[str, Dose]
+
+    def is_(self, name: str) -> bool:
+        """Whether its sheet gives it this class."""
+        return any(hazard.name == name for hazard in self.hazards)
+
+    def own_limit(self, *names: str) -> Fraction | None:
+        """Its specific limit for any of these classes, the lowest if there are several."""
+        if not self.limits:
+            return None
+        own = [Fraction(limit.from_percent) for limit in self.limits if limit.hazard.name in names]
+        return min(own, default=None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mixture:
+    """The candle without its wick and vessel. ``additive`` is False where sums do not hold (acids, bases)."""
+
+    substances: tuple[Present, ...]
+    by_class: Mapping[str, tuple[Present, ...]]
+    unknown_percent: Fraction
+    without_sheet: tuple[str, ...]
+    taken_for_harmless: tuple[str, ...]
+    sheets: tuple[tuple[str, date | None], ...]
+    liquid_at_40_c: bool
+    additive: bool
+
+    def having(self, *names: str) -> tuple[Present, ...]:
+        """The substances of any of these classes, each once."""
+        found = {id(s): s for name in names for s in self.by_class.get(name, ())}
+        return tuple(found.values())
+
+
+def weighted_sum(terms: Iterable[tuple[Fraction, Fraction | int]]) -> Fraction:
+    """The exact sum of shares times their weights, reduced once at its end: Fractions reduce at every step."""
+    numerator, denominator = 0, 1
+    for share, weight in terms:
+        part = share.denominator * weight.denominator
+        numerator = numerator * part + share.numerator * weight.numerator * denominator
+        denominator *= part
+    return Fraction(numerator, denominator)
+
+
+def upper_end(share: ShareRange) -> Decimal:
+    """What a range counts as (PRACTICE; FOUND in a Czech guidance example): its upper end."""
+    return share.high_percent
+
+
+def middle(share: ShareRange) -> Decimal:
+    """The middle of a range: information beside the result, never the result."""
+    return (share.low_percent + share.high_percent) / 2
+
+
+def ingredients_of(formula: Formula) -> tuple[Ingredient, ...]:
+    """The formula's materials with their exact weights in one batch."""
+    grams = exact_grams(formula)
+    waxes = (_wax(p.material, grams[p.material.id]) for p in formula.waxes)
+    oils = (ingredient(p.material, "fragrance", grams[p.material.id]) for p in formula.fragrances)
+    others = (ingredient(p.material, "other", grams[p.material.id]) for p in formula.additives)
+    dyes = (ingredient(p.material, "other", grams[p.material.id]) for p in formula.dyes)
+    return (*waxes, *oils, *others, *dyes)
+
+
+def _wax(wax: Wax, grams: Fraction) -> Ingredient:
+    soft = wax.melts_at_c is not None and wax.melts_at_c <= ASPIRATION_C
+    return Ingredient(id=wax.id, role="wax", grams=grams, liquid_at_40_c=soft)
+
+
+def ingredient(material: Fragrance | Additive, role: Role, grams: Decimal | Fraction) -> Ingredient:
+    """A material with its safety data sheet, and so many grams of it."""
+    # The reader has put the rows of a table in the place of its file's name.
+    composition = material.composition if isinstance(material.composition, tuple) else None
+    return Ingredient(
+        id=material.id,
+        role=role,
+        grams=grams,
+        composition=composition,
+        undisclosed_percent=material.undisclosed_percent or Decimal(0),
+        sheet_dated=material.sheet_dated,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """One line of a sheet: which ingredient it is of, what it says, and the share it counts with."""
+
+    ingredient: int
+    constituent: Constituent
+    share: Fraction
+    numbers: tuple[str, ...]
+
+
+class _Scale:
+    """Weights of a batch, and how far one step of the scale per ingredient could move a share."""
+
+    def __init__(self, grams: Sequence[Decimal | Fraction], step_g: Decimal) -> None:
+        self.grams = [Fraction(g) for g in grams]
+        self.step_g = Fraction(step_g)
+        self.total_g = sum(self.grams, Fraction(0))
+        if self.total_g <= 0:
+            raise ValueError("a batch without weight has no shares")
+        self.shares = [g / self.total_g for g in self.grams]
+        self._moved: dict[frozenset[int], list[Fraction]] = {}
+
+    def percent(self, held: Mapping[int, Fraction]) -> Fraction:
+        """Share of the batch of what each ingredient holds so many percent of."""
+        return weighted_sum((self.shares[at], percent) for at, percent in held.items())
+
+    def most_percent(self, held: Mapping[int, Fraction], percent: Fraction) -> Fraction:
+        """The same with richer ingredients a step heavier and all others a step lighter."""
+        if not self.step_g:
+            return percent
+        shares = self._one_step(frozenset(at for at, share in held.items() if share > percent))
+        return weighted_sum((shares[at], share) for at, share in held.items())
+
+    def _one_step(self, richer: frozenset[int]) -> list[Fraction]:
+        """The shares of the ingredients, those a step heavier and the others a step lighter."""
+        if richer not in self._moved:
+            grams = [
+                g + self.step_g if at in richer else max(g - self.step_g, Fraction(0))
+                for at, g in enumerate(self.grams)
+            ]
+            total_g = sum(grams, Fraction(0))
+            self._moved[richer] = [g / total_g for g in grams]
+        return self._moved[richer]
+
+
+def mixture(
+    ingredients: Sequence[Ingredient],
+    scale_step_g: Decimal = Decimal(0),
+    *,
+    share_of: Callable[[ShareRange], Decimal] = upper_end,
+    additive: bool = True,
+) -> Mixture:
+    """What the candle is made of, nothing rounded; ranges count with their upper end."""
+    used = [ingredient for ingredient in ingredients if ingredient.grams > 0]
+    scale = _Scale([ingredient.grams for ingredient in used], scale_step_g)
+    lines = [
+        _Line(at, constituent, Fraction(share_of(constituent.share)), _numbers(constituent))
+        for at, ingredient in enumerate(used)
+        for constituent in ingredient.composition or ()
+    ]
+    substances = sorted((_present(group, scale) for group in _same_substance(lines)), key=_by_share)
+    undisclosed = {at: Fraction(i.undisclosed_percent) for at, i in enumerate(used)}
+    blank = [i for i in used if i.composition is None]
+    return Mixture(
+        substances=tuple(substances),
+        by_class=by_class(substances),
+        unknown_percent=scale.percent(undisclosed),
+        without_sheet=tuple(sorted(i.id for i in blank if i.role == "fragrance")),
+        taken_for_harmless=tuple(sorted(i.id for i in blank if i.role == "other")),
+        sheets=tuple(sorted((i.id, i.sheet_dated) for i in used if i.composition is not None)),
+        liquid_at_40_c=any(i.liquid_at_40_c for i in used),
+        additive=additive,
+    )
+
+
+def _by_share(substance: Present) -> tuple[float, str, str]:
+    return -float(substance.percent), substance.name, substance.cas or ""
+
+
+def by_class(substances: Iterable[Present]) -> dict[str, tuple[Present, ...]]:
+    """The substances of each class, by the class's name."""
+    found: dict[str, list[Present]] = {}
+    for substance in substances:
+        for name in dict.fromkeys(hazard.name for hazard in substance.hazards):
+            found.setdefault(name, []).append(substance)
+    return {name: tuple(held) for name, held in found.items()}
+
+
+def _same_substance(lines: Iterable[_Line]) -> Iterable[list[_Line]]:
+    """Lines of one substance together: by CAS number, else by EC number, else by name."""
+    groups: dict[str, list[_Line]] = {}
+    alias: dict[str, str] = {}
+    for line in sorted(lines, key=_most_numbers_first):
+        found = (alias[number] for number in line.numbers if number in alias)
+        known = line.constituent.cas or next(found, line.numbers[0])
+        groups.setdefault(known, []).append(line)
+        for number in line.numbers:
+            alias.setdefault(number, known)
+    return groups.values()
+
+
+def _numbers(constituent: Constituent) -> tuple[str, ...]:
+    names = (constituent.cas, constituent.ec, constituent.substance.casefold())
+    return tuple(name for name in names if name is not None)
+
+
+def _most_numbers_first(line: _Line) -> tuple[bool, bool, tuple[str, ...]]:
+    return line.constituent.cas is None, line.constituent.ec is None, line.numbers
+
+
+def _present(lines: Sequence[_Line], scale: _Scale) -> Present:
+    """One substance; where sheets differ, every class counts, with the stricter numbers."""
+    held: dict[int, Fraction] = {}
+    for line in lines:
+        held[line.ingredient] = held.get(line.ingredient, Fraction(0)) + line.share
+    percent = scale.percent(held)
+    said = [line.constituent for line in lines]
+    return Present(
+        name=min(c.substance for c in said),
+        cas=min((c.cas for c in said if c.cas), default=None),
+        percent=percent,
+        most_percent=scale.most_percent(held, percent),
+        hazards=_hazards(said),
+        limits=tuple(limit for c in said for limit in c.limits),
+        m_acute=max((c.m.acute for c in said if c.m and c.m.acute), default=None),
+        m_chronic=max((c.m.chronic for c in said if c.m and c.m.chronic), default=None),
+        doses=_doses([c.ate for c in said if c.ate is not None]),
+    )
+
+
+def _hazards(said: Sequence[Constituent]) -> tuple[HazardClass, ...]:
+    """The classes of all sheets, in an order that does not depend on theirs."""
+    if len(said) == 1:
+        return said[0].hazards
+    return tuple(sorted({hazard for constituent in said for hazard in constituent.hazards}))
+
+
+def _doses(estimates: Iterable[Ate]) -> dict[str, Dose]:
+    """The lowest dose by each way in."""
+    doses: dict[str, Dose] = {}
+    for ate in estimates:
+        for route, dose in (
+            ("oral", ate.oral_mg_per_kg),
+            ("dermal", ate.dermal_mg_per_kg),
+            ("gas", ate.gas_ppm),
+            ("vapour", ate.vapour_mg_per_l),
+            ("dust", ate.dust_mg_per_l),
+        ):
+            if dose is not None and (route not in doses or dose.value < doses[route].value):
+                doses[route] = dose
+    return doses

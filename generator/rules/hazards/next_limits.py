@@ -1,0 +1,100 @@
+"""The loads at which a fragrance changes the label of a candle, solved exactly."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final
+
+from generator.model.hazards import HazardClass
+from generator.rules.hazards.classify import Classification, Status, classify, ladders
+from generator.rules.hazards.mixture import Ingredient, Mixture, Present, by_class, mixture
+from generator.rules.hazards.ruleset import RuleSet
+from generator.rules.hazards.sensitisers import sensitisers_to_name
+
+WHOLE: Final = Fraction(100)
+_NEXT_TO_NOTHING: Final = Fraction(1, 10**9)
+"""A load in percent below every limit there is."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelChange:
+    """From this load on the candle is so; lower loads keep what was before."""
+
+    of_total_percent: Fraction
+    of_wax_percent: Fraction
+    status: Status
+    classes: tuple[HazardClass, ...]
+    named: tuple[str, ...]
+
+
+def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[LabelChange, ...]:
+    """Every change of classes or named sensitisers as the load in plain wax rises from nothing.
+
+    Several oils keep their proportions. Every sum of the law grows in step with the load until the next limit
+    or relevance line, so that load is one division away; the candle is classified at exactly that load. Empty
+    where a sheet is missing or too old; ends where undisclosed constituents would become too many.
+    """
+    neat = mixture(fragrances)
+    changes: list[LabelChange] = []
+    last = _change(_NEXT_TO_NOTHING, classify(_at(neat, _NEXT_TO_NOTHING), rules))
+    if last.status == "unknown":
+        return ()
+    for load_percent in _events(neat, rules):
+        change = _change(load_percent, classify(_at(neat, load_percent), rules))
+        if (change.status, change.classes, change.named) != (last.status, last.classes, last.named):
+            changes.append(change)
+        last = change
+    return tuple(changes)
+
+
+def _change(load_percent: Fraction, result: Classification) -> LabelChange:
+    names = {counted.name for finding in result.named for counted in finding.counted}
+    return LabelChange(
+        of_total_percent=load_percent,
+        of_wax_percent=WHOLE * load_percent / (WHOLE - load_percent),
+        status=result.status,
+        classes=result.classes,
+        named=tuple(sorted(names, key=str.casefold)),
+    )
+
+
+def _events(neat: Mixture, rules: RuleSet) -> Iterator[Fraction]:
+    """Loads at which some sum reaches a limit, or some substance the share from which it counts."""
+    unknown_percent = neat.unknown_percent
+    most = WHOLE
+    if unknown_percent:
+        most = min(most, WHOLE * rules.limits["unknown acute toxicity counted"].percent / unknown_percent)
+    load_percent = _NEXT_TO_NOTHING
+    while True:
+        growths = [g for g in _growths(_at(neat, load_percent), rules) if g > 1]
+        if not growths or load_percent * min(growths) >= most:
+            return
+        load_percent *= min(growths)
+        yield load_percent
+
+
+def _growths(candle: Mixture, rules: RuleSet) -> Iterator[Fraction]:
+    """How many times the load would have to grow for each thing that could happen next."""
+    naming = ((finding,) for finding in sensitisers_to_name(candle, rules))
+    for ladder in (*ladders(candle, rules), *naming):
+        for finding in ladder:
+            if finding.percent:
+                yield finding.limit.percent / finding.percent
+            yield from (part.from_percent / part.percent for part in finding.left_out if part.percent)
+
+
+def _at(neat: Mixture, load_percent: Fraction) -> Mixture:
+    """The oils diluted in wax."""
+    part = load_percent / WHOLE
+    substances = tuple(_diluted(substance, part) for substance in neat.substances)
+    return replace(
+        neat,
+        substances=substances,
+        by_class=by_class(substances),
+        unknown_percent=neat.unknown_percent * part,
+    )
+
+
+def _diluted(substance: Present, part: Fraction) -> Present:
+    percent = substance.percent * part
+    return replace(substance, percent=percent, most_percent=percent)

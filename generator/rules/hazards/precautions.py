@@ -1,0 +1,83 @@
+"""Precautionary statements for a consumer candle: which each class asks for, and which six are printed."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+from generator.model.hazards import HazardClass
+
+MOST: Final = 6
+"""Not more than six, CLP Art. 28(3) (FOUND); a combined statement counts as one (MEMORY)."""
+
+KEEP_FROM_CHILDREN: Final = "P102"
+LABEL_AT_HAND: Final = "P101"
+FOLLOW_INSTRUCTIONS: Final = "P103"
+DISPOSAL: Final = "P501"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Advice:
+    """What one class asks for: what to do when it happened, and how to keep it from happening."""
+
+    response: tuple[str, ...] = ()
+    prevention: tuple[str, ...] = ()
+
+
+ADVICE: Final[Mapping[str, Advice]] = MappingProxyType({
+    "H318": Advice(response=("P305+P351+P338", "P310"), prevention=("P280",)),
+    "H317": Advice(response=("P302+P352", "P333+P313")),
+    "H319": Advice(response=("P305+P351+P338", "P337+P313")),
+    "H315": Advice(response=("P302+P352", "P332+P313"), prevention=("P264",)),
+    "H335": Advice(response=("P304+P340",), prevention=("P271",)),
+    "H336": Advice(response=("P304+P340",), prevention=("P271",)),
+    "H362": Advice(response=("P308+P313",)),
+    "H400": Advice(response=("P391",), prevention=("P273",)),
+    "H410": Advice(response=("P391",), prevention=("P273",)),
+    "H411": Advice(response=("P391",), prevention=("P273",)),
+    "H412": Advice(prevention=("P273",)),
+    "H413": Advice(prevention=("P273",)),
+})  # fmt: skip
+"""Statements by hazard statement, severest first. The choice for a consumer candle is ours (CHOICE), out of
+the allocation by class (FOUND in a table of the UN's codes with P317 read as P313; the EU tables MEMORY). The
+classes of Reg. (EU) 2023/707 have only the general statements here."""
+
+_COVERED_BY: Final = MappingProxyType({"P332+P313": "P333+P313"})
+"""Redundant, CLP Art. 28(1): skin irritation or rash says skin irritation too."""
+
+
+def precautions(classes: Iterable[HazardClass]) -> tuple[str, ...]:
+    """At most six statements, in the order of their codes.
+
+    Picked in this order (CHOICE): disposal, children, the severest class's response and prevention, those of
+    the other health classes, the label at hand, water life, the instructions.
+    """
+    codes = {outcome.code for outcome in classes}
+    if not codes:
+        return ()
+    health = [ADVICE[code] for code in ADVICE if code in codes and not _to_water(code)]
+    water = [ADVICE[code] for code in ADVICE if code in codes and _to_water(code)]
+    picked: list[str] = [DISPOSAL, KEEP_FROM_CHILDREN]
+    picked += [statement for advice in health for statement in (*advice.response, *advice.prevention)]
+    if any(not _to_water(code) for code in codes):
+        picked.append(LABEL_AT_HAND)
+    picked += [statement for advice in water for statement in (*advice.prevention, *advice.response)]
+    picked.append(FOLLOW_INSTRUCTIONS)
+    return tuple(sorted(_without_repetition(picked)[:MOST]))
+
+
+def needed_by(codes: Iterable[str]) -> frozenset[str]:
+    """Every P statement that these H statements ask for, the general ones included; empty for none."""
+    asked = [ADVICE.get(code, Advice()) for code in codes]
+    if not asked:
+        return frozenset()
+    general = {DISPOSAL, KEEP_FROM_CHILDREN, LABEL_AT_HAND, FOLLOW_INSTRUCTIONS}
+    return frozenset(general.union(*((*advice.response, *advice.prevention) for advice in asked)))
+
+
+def _to_water(code: str) -> bool:
+    return code.startswith("H4")
+
+
+def _without_repetition(picked: Sequence[str]) -> list[str]:
+    return [statement for statement in dict.fromkeys(picked) if _COVERED_BY.get(statement) not in picked]

@@ -1,0 +1,122 @@
+"""Why a candle is classified as it is, and how far the next limit lies: findings as sentences."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal
+
+from generator.model.hazards import HazardClass
+from generator.rules.hazards.acute import acute_toxicity_estimate
+from generator.rules.hazards.findings import Counted, DoseLimit, Finding
+from generator.rules.hazards.ruleset import Mark
+from generator.rules.hazards.sensitisers import NAMING
+
+Kind = Literal["decides", "near", "to judge", "assumed", "unknown", "refused"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reason:
+    """One sentence behind a result, with where the rule stands and how that is known."""
+
+    kind: Kind
+    text: str
+    source: str
+    mark: Mark
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextLimit:
+    """A limit not yet reached: all shares together would have to grow ``factor`` times.
+
+    For acute toxicity both figures are shares over doses, as `Finding` counts them.
+    """
+
+    outcome: HazardClass
+    substances: tuple[str, ...]
+    percent: Fraction
+    limit_percent: Fraction
+    factor: Fraction
+    text: str
+
+
+def shown(value: Fraction | int) -> str:
+    """A number in at most four decimals, cut off, so that it never reads as a limit it does not reach."""
+    whole, places = divmod(value.numerator * 10**4 // value.denominator, 10**4)
+    return f"{whole}.{places:04}".rstrip("0").rstrip(".")
+
+
+def why(finding: Finding) -> Reason:
+    """The sentence of a limit that is met."""
+    kind: Kind = "near" if finding.near else "decides"
+    return Reason(
+        kind=kind,
+        text=f"{_subject(finding)}: {_held(finding)}{_by_a_step(finding)}",
+        source=finding.limit.source,
+        mark=finding.limit.mark,
+    )
+
+
+def _by_a_step(finding: Finding) -> str:
+    if not finding.near:
+        return ""
+    if finding.dose is not None:
+        most = _estimate(finding, finding.dose, [c.most_percent for c in finding.counted])
+    else:
+        most = f"{shown(finding.most_percent)} %"
+    return f"; one step of the scale could make it {most}, so the limit counts as met"
+
+
+def doubtful(finding: Finding) -> Reason:
+    """The sentence of a sum that only substances below their relevance line would carry over the limit."""
+    below = ", ".join(f"{c.name} {shown(c.percent)} %" for c in finding.left_out)
+    return Reason(
+        kind="to judge",
+        text=f"{finding.outcome}: would be reached with {below}, below the share that counts",
+        source=finding.limit.source,
+        mark=finding.limit.mark,
+    )
+
+
+def next_limit(finding: Finding) -> NextLimit:
+    """How far a limit that is not met lies."""
+    return NextLimit(
+        outcome=finding.outcome,
+        substances=tuple(c.name for c in finding.counted),
+        percent=finding.percent,
+        limit_percent=finding.limit.percent,
+        factor=finding.limit.percent / finding.percent,
+        text=f"{_subject(finding)}: {_held(finding)}",
+    )
+
+
+def _subject(finding: Finding) -> str:
+    return "to be named" if finding.outcome == NAMING else str(finding.outcome)
+
+
+def _held(finding: Finding) -> str:
+    """What counts, and the limit it is held against."""
+    if finding.dose is not None:
+        estimate = _estimate(finding, finding.dose, [c.percent for c in finding.counted])
+        names = ", ".join(_share(c) for c in finding.counted)
+        most = f"{shown(finding.dose.most)} {finding.dose.unit}"
+        return f"an estimate of {estimate} from {names}; the limit is {most}"
+    limit = shown(finding.limit.percent)
+    if len(finding.counted) == 1 and finding.counted[0].weight == 1:
+        return f"{_share(finding.counted[0])} of the candle; the limit is {limit} %"
+    total = " + ".join(_times(c) for c in finding.counted)
+    return f"{total} = {shown(finding.percent)} %; the limit is {limit} %"
+
+
+def _estimate(finding: Finding, dose: DoseLimit, percents: Iterable[Fraction]) -> str:
+    """The acute toxicity estimate that shares over doses stand for."""
+    doses = ((percent, 1 / Fraction(c.weight)) for c, percent in zip(finding.counted, percents, strict=True))
+    estimate = acute_toxicity_estimate(doses, dose.unknown_percent)
+    return "nothing" if estimate is None else f"{shown(estimate)} {dose.unit}"
+
+
+def _share(counted: Counted) -> str:
+    return f"{counted.name} {shown(counted.percent)} %"
+
+
+def _times(counted: Counted) -> str:
+    return _share(counted) if counted.weight == 1 else f"{shown(counted.weight)} × {_share(counted)}"

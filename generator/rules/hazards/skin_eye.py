@@ -1,0 +1,80 @@
+"""Skin corrosion and irritation, eye damage and irritation: sums over all ingredients."""
+
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+from generator.model.hazards import HazardClass
+from generator.rules.hazards.findings import Counted, Finding, Ladder, alone, weighed
+from generator.rules.hazards.mixture import Mixture, Present
+from generator.rules.hazards.ruleset import Limit, RuleSet
+
+CORROSIVE: Final = ("Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C", "Skin Corr. 1")
+DAMAGING: Final = (*CORROSIVE, "Eye Dam. 1")
+SKIN_CORROSION: Final = tuple(HazardClass(name, "H314") for name in CORROSIVE)
+SKIN_IRRITATION: Final = HazardClass("Skin Irrit. 2", "H315")
+EYE_DAMAGE: Final = HazardClass("Eye Dam. 1", "H318")
+EYE_IRRITATION: Final = HazardClass("Eye Irrit. 2", "H319")
+
+
+def skin(candle: Mixture, rules: RuleSet) -> Ladder:
+    """CLP Annex I Table 3.2.3, or 3.2.4 where sums do not hold; subcategories by 3.2.3.3 (MEMORY)."""
+    if not candle.additive:
+        return _each(candle, rules, SKIN_CORROSION[-1], SKIN_IRRITATION, CORROSIVE)
+    limit = rules.limits["Skin Corr. 1"]
+    corrosion = (
+        weighed(outcome, limit, _parts(candle.having(*CORROSIVE[:upto]), rules, limit, limit, CORROSIVE))
+        for upto, outcome in enumerate(SKIN_CORROSION, start=1)
+    )
+    return (*corrosion, _irritation(candle, rules, SKIN_IRRITATION, CORROSIVE))
+
+
+def eyes(candle: Mixture, rules: RuleSet) -> Ladder:
+    """CLP Annex I Table 3.3.3, or 3.3.4 where sums do not hold.
+
+    What corrodes skin damages eyes, and a substance that does both counts once.
+    """
+    if not candle.additive:
+        return _each(candle, rules, EYE_DAMAGE, EYE_IRRITATION, DAMAGING)
+    limit = rules.limits["Eye Dam. 1"]
+    damage = weighed(
+        EYE_DAMAGE, limit, _parts(candle.having(*DAMAGING), rules, limit, limit, (EYE_DAMAGE.name,))
+    )
+    return damage, _irritation(candle, rules, EYE_IRRITATION, DAMAGING)
+
+
+def _irritation(candle: Mixture, rules: RuleSet, outcome: HazardClass, severe: Sequence[str]) -> Finding:
+    """10 x severe + irritant >= 10 %, which also holds from 1 % of severe alone."""
+    limit = rules.limits[outcome.name]
+    by_severe = rules.limits[f"{outcome.name} by corrosives"]
+    own = (outcome.name,)
+    severe_ones = candle.having(*severe)
+    mild = (s for s in candle.having(outcome.name) if not any(s is other for other in severe_ones))
+    parts = (*_parts(severe_ones, rules, by_severe, limit, own), *_parts(mild, rules, limit, limit, own))
+    return weighed(outcome, limit, parts)
+
+
+def _parts(
+    substances: Iterable[Present], rules: RuleSet, limit: Limit, whole: Limit, own: Sequence[str]
+) -> Iterable[Counted]:
+    """Each share over its own limit, times the sum's limit (specific limits in sums: MEMORY, guidance)."""
+    relevant = rules.limits["relevant to skin and eyes"].percent
+    weight = whole.percent / limit.percent
+    for substance in substances:
+        name, percent, most_percent = substance.name, substance.percent, substance.most_percent
+        specific = substance.own_limit(*own)
+        if specific is None:
+            yield Counted(name, percent, most_percent, weight, relevant)
+        else:
+            yield Counted(name, percent, most_percent, whole.percent / specific, min(relevant, specific))
+
+
+def _each(
+    candle: Mixture, rules: RuleSet, severe: HazardClass, mild: HazardClass, names: Sequence[str]
+) -> Ladder:
+    """Where sums do not hold, each substance alone."""
+    by_severe = rules.limits[f"{severe.name}, not additive"]
+    by_mild = rules.limits[f"{mild.name}, not additive"]
+    return (
+        *(alone(severe, by_severe, substance) for substance in candle.having(*names)),
+        *(alone(mild, by_mild, substance) for substance in candle.having(mild.name)),
+    )

@@ -1,0 +1,74 @@
+"""A supplier's own classification of a candle, held against what section 3 of the same sheet leads to."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from generator.model.amounts import Basis, Share
+from generator.model.hazards import HazardClass
+from generator.model.materials import OwnClassification
+from generator.model.shop import Shop
+from generator.problems import Fault, Severity
+from generator.rules.hazards.classify import classify
+from generator.rules.hazards.mixture import Ingredient, ingredient, mixture
+from generator.rules.hazards.ruleset import RuleSet, rule_set
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Disagreement:
+    """Statements that only the supplier gives at the stated load, and those that only section 3 leads to."""
+
+    only_supplier: tuple[str, ...]
+    only_worked_out: tuple[str, ...]
+
+
+def against_supplier(oil: Ingredient, own: OwnClassification, rules: RuleSet) -> Disagreement | None:
+    """None where both come to the same statements, or where section 3 is not known."""
+    result = classify(mixture((_weighing(oil, own.at), _wax(own.at))), rules)
+    if result.status == "unknown":
+        return None
+    theirs, ours = _codes(own.classes), _codes(result.classes)
+    if theirs == ours:
+        return None
+    return Disagreement(
+        only_supplier=tuple(sorted(theirs - ours)), only_worked_out=tuple(sorted(ours - theirs))
+    )
+
+
+def supplier_faults(shop: Shop) -> Iterator[Fault]:
+    """Every fragrance whose supplier comes to another classification than section 3 leads to."""
+    rule_sets = [rules for market in shop.maker.markets if (rules := rule_set(market, shop.maker.as_of))]
+    for id_, fragrance in shop.fragrances.items():
+        own = fragrance.own_classification
+        if own is None:
+            continue
+        oil = ingredient(fragrance, "fragrance", Decimal(1))
+        found = (against_supplier(oil, own, rules) for rules in rule_sets)
+        for difference in dict.fromkeys(one for one in found if one is not None):
+            yield _fault(id_, own, difference)
+
+
+def _fault(id_: str, own: OwnClassification, difference: Disagreement) -> Fault:
+    more, less = ", ".join(difference.only_supplier), ", ".join(difference.only_worked_out)
+    said = [f"the supplier gives {more} and section 3 does not"] if more else []
+    said += [f"section 3 leads to {less} and the supplier does not give it"] if less else []
+    return Fault(
+        path=(f"fragrances/{id_}.yaml", "own_classification"),
+        what=f"at {own.at.percent} % {own.at.basis.value} {'; '.join(said)}",
+        why="one of the two is out of date or copied wrongly, and the label would follow section 3 alone",
+        write="composition and own_classification from the same sheet; ask the supplier which holds",
+        severity=Severity.WARNING,
+    )
+
+
+def _codes(classes: tuple[HazardClass, ...]) -> set[str]:
+    return {outcome.code for outcome in classes}
+
+
+def _weighing(oil: Ingredient, at: Share) -> Ingredient:
+    return replace(oil, grams=at.percent)
+
+
+def _wax(at: Share) -> Ingredient:
+    grams = Decimal(100) if at.basis is Basis.OF_WAX else 100 - at.percent
+    return Ingredient(id="wax", role="wax", grams=grams)

@@ -1,0 +1,181 @@
+"""Hazards on the public papers: what the law of each market has a label say, and never more than is known."""
+
+from dataclasses import replace
+from typing import Any
+
+from generator.documents.candle_page import candle_page
+from generator.documents.safety import safety_page
+from generator.facts.hazards import HazardFacts
+from tests.documents.said import said, told
+from tests.documents.sample_house import NAMING, NO_HAZARDS, SKIN_AND_EYES, UNKNOWN, house, size
+
+UFI = "E1CK-WAX0-JARS-TUDY"
+IN_WATER = replace(NO_HAZARDS, status="classified", pictograms=("GHS09",), h=("H411",), p=("P273", "P501"))
+
+
+def labels(gb: HazardFacts, eu: HazardFacts, **changed: Any) -> Any:
+    one = size(hazards={"GB": gb, "EU": eu, "US": None}, **changed)
+    return told(safety_page(house(one), one))["hazards"]
+
+
+def test_a_label_says_what_the_law_has_it_say() -> None:
+    (label,) = labels(SKIN_AND_EYES, SKIN_AND_EYES)
+
+    assert label["signal_word"] == "Warning"
+    assert label["hazards"] == ["May cause an allergic skin reaction.", "Causes serious eye irritation."]
+    assert label["contains"] == "Contains Citronellol, Geraniol, Linalool."
+    assert label["precautions"][0] == "Keep out of reach of children."
+    assert len(label["precautions"]) == 6
+    assert label["codes"] == (
+        "In codes: H317, H319, P102, P302+P352, P305+P351+P338, P333+P313, P337+P313, P501."
+    )
+
+
+def test_each_diamond_has_a_name_for_those_who_do_not_see_it() -> None:
+    (label,) = labels(SKIN_AND_EYES, SKIN_AND_EYES)
+    (diamond,) = label["pictograms"]
+
+    assert diamond["name"] == "Exclamation mark"
+    assert "<title>Exclamation mark</title>" in diamond["drawing"]
+
+
+def test_markets_that_say_the_same_share_a_block() -> None:
+    (label,) = labels(NAMING, NAMING)
+
+    assert label["heading"] == "Hazards: Great Britain and European Union"
+
+
+def test_markets_that_differ_have_a_block_each() -> None:
+    british, european = labels(NAMING, SKIN_AND_EYES)
+
+    assert (british["heading"], european["heading"]) == (
+        "Hazards: Great Britain",
+        "Hazards: European Union",
+    )
+
+
+def test_below_the_limit_of_the_class_the_names_stand_in_one_sentence() -> None:
+    (label,) = labels(NAMING, NAMING)
+
+    assert label["hazards"] == ["Contains Linalool. May produce an allergic reaction."]
+    assert (label["contains"], label["signal_word"], label["pictograms"]) == (None, None, [])
+
+
+def test_a_substance_named_for_its_class_is_no_sensitiser_by_that() -> None:
+    damaging = replace(
+        NAMING,
+        status="classified",
+        h=("H318",),
+        named_substances=("Geraniol", "Linalool"),
+        sensitisers=("Linalool",),
+    )
+
+    (label,) = labels(damaging, damaging)
+
+    assert label["hazards"][1] == "Contains Linalool. May produce an allergic reaction."
+    assert label["contains"] == "Contains Geraniol."
+
+
+def test_no_hazards_are_a_plain_sentence() -> None:
+    (label,) = labels(NO_HAZARDS, NO_HAZARDS)
+
+    assert (label["plain"], label["codes"]) == (
+        "By its suppliers’ data it needs no hazard label.",
+        None,
+    )
+
+
+def test_unknown_hazards_are_never_none() -> None:
+    (label,) = labels(UNKNOWN, UNKNOWN)
+
+    assert label["plain"] == (
+        "Hazards are not known: no composition is recorded that they could be worked out from. This does not mean "
+        "that there are none."
+    )
+
+
+def test_the_united_states_have_no_such_label_as_a_duty() -> None:
+    american = size(hazards={"US": None})
+
+    page = told(safety_page(house(american), american))
+
+    assert (page["hazards"], page["hazards_standing"]) == ([], None)
+
+
+def test_the_formula_identifier_stands_where_the_union_s_law_holds() -> None:
+    british, european = labels(NAMING, SKIN_AND_EYES, ufi=UFI)
+
+    assert (british["identifier"], european["identifier"]) == (None, f"UFI: {UFI}")
+
+
+def test_a_share_of_unknown_toxicity_is_said_without_the_share() -> None:
+    partly = replace(SKIN_AND_EYES, unknown_acute_percent="1.0437")
+    one = size(hazards={"GB": partly, "EU": partly})
+
+    text = said(safety_page(house(one), one))
+
+    assert "A part of the mixture (1 % or more) is of unknown acute toxicity." in text
+    assert "1.0437" not in text
+
+
+def test_the_sheet_says_by_whose_rules_and_who_decides() -> None:
+    one = size(hazards={"GB": replace(NAMING, law="GB CLP"), "EU": replace(NAMING, law="EU CLP")})
+
+    assert told(safety_page(house(one), one))["hazards_standing"] == (
+        "Worked out from the suppliers’ data by these rules: GB CLP; EU CLP. This is no legal advice: a competent "
+        "person and the law of the place decide."
+    )
+
+
+def test_in_a_language_without_the_law_s_sentences_the_codes_stand_alone() -> None:
+    one = size(hazards={"EU": SKIN_AND_EYES})
+    speechless = replace(house(one), wording=None)
+
+    (label,) = told(safety_page(speechless, one))["hazards"]
+
+    assert label["hazards"] == ["H317", "H319"]
+    assert label["contains"] == "Citronellol, Geraniol, Linalool"
+
+
+def test_no_reason_and_no_limit_is_public() -> None:
+    one = size(hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES})
+
+    text = said(safety_page(house(one), one)) + said(candle_page(house(one), house(one).scents[0]))
+
+    assert [share for share in ("1.4429", "limit is") if share in text] == []
+
+
+def before_purchase(*sizes: Any) -> Any:
+    shop = house(*sizes)
+    return told(candle_page(shop, shop.scents[0]))["hazards"]
+
+
+def test_an_offer_says_symbol_signal_word_hazards_and_names_before_it_is_taken() -> None:
+    (group,) = before_purchase(size(hazards={"EU": SKIN_AND_EYES}))["groups"]
+    (label,) = group["labels"]
+
+    assert (label["signal_word"], len(label["pictograms"]), len(label["hazards"])) == ("Warning", 1, 2)
+    assert label["contains"] == "Contains Citronellol, Geraniol, Linalool."
+
+
+def test_sizes_that_agree_say_it_once() -> None:
+    alike = {"EU": NAMING}
+
+    (group,) = before_purchase(size(hazards=alike), size(stock_code="SM-22", hazards=alike))["groups"]
+
+    assert group["sizes"] is None
+
+
+def test_sizes_that_differ_are_named() -> None:
+    groups = before_purchase(
+        size(hazards={"EU": NAMING}), size(stock_code="SM-SB", size="Snap bar", hazards={"EU": SKIN_AND_EYES})
+    )["groups"]
+
+    assert [group["sizes"] for group in groups] == ["Clear beaker", "Snap bar"]
+
+
+def test_whoever_buys_a_labelled_candle_is_asked_to_read_the_label() -> None:
+    labelled, plain = before_purchase(size(hazards={"EU": IN_WATER})), before_purchase(size())
+
+    assert labelled["read_label"] == "Always read the label and product information before use."
+    assert plain["read_label"] is None

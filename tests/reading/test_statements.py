@@ -1,0 +1,69 @@
+"""The law's sentences as they come with the program: every one a label can print, in every language."""
+
+import pytest
+
+from generator.documents.sentences import contains, sentence, texts_from_memory
+from generator.model.statements import Wording
+from generator.reading.statements import wording
+from generator.rules.hazards.label import ALLOCATION
+from generator.rules.hazards.precautions import (
+    ADVICE,
+    DISPOSAL,
+    FOLLOW_INSTRUCTIONS,
+    KEEP_FROM_CHILDREN,
+    LABEL_AT_HAND,
+)
+
+LANGUAGES = ["en", "de", "fr", "es", "it", "nl", "sv"]
+GENERAL = {DISPOSAL, FOLLOW_INSTRUCTIONS, KEEP_FROM_CHILDREN, LABEL_AT_HAND}
+P_STATEMENTS = GENERAL.union(*((*advice.response, *advice.prevention) for advice in ADVICE.values()))
+
+
+def _words(language: str) -> Wording:
+    words = wording(language)
+    assert words is not None
+    return words
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_no_printed_statement_leaves_a_gap_or_a_choice(language: str) -> None:
+    words = _words(language)
+
+    printed = [sentence(code, ("Linalool",), words) for code in (*ADVICE, *P_STATEMENTS, "EUH208")]
+
+    assert all(text.endswith(".") and not set(text) & set("…/<>[]") for text in printed)
+
+
+@pytest.mark.parametrize("language", LANGUAGES)
+def test_the_new_classes_and_the_signal_words_are_there_too(language: str) -> None:
+    words = _words(language)
+
+    assert {code for code in ALLOCATION if code.startswith("EUH")} <= set(words.statements)
+    assert set(words.signal_words) == {"Danger", "Warning"}
+
+
+def test_a_language_without_a_table_has_no_wording() -> None:
+    assert wording("tlh") is None
+
+
+NAMING = {
+    "en": "Contains Linalool, Citral. May produce an allergic reaction.",
+    "de": "Enthält Linalool, Citral. Kann allergische Reaktionen hervorrufen.",
+    "fr": "Contient Linalool, Citral. Peut produire une réaction allergique.",
+}
+"""CLP Annex III, EUH208 (FOUND)."""
+
+
+@pytest.mark.parametrize(("language", "text"), NAMING.items())
+def test_names_stand_in_one_sentence(language: str, text: str) -> None:
+    assert sentence("EUH208", ("Linalool", "Citral"), _words(language)) == text
+
+
+def test_a_classified_candle_names_without_the_second_sentence() -> None:
+    assert contains(("Linalool", "Citral"), _words("en")) == "Contains Linalool, Citral."
+    assert contains(("Linalool",), _words("sv")) == "Innehåller Linalool."
+
+
+def test_texts_that_nobody_held_against_the_law_are_told() -> None:
+    assert texts_from_memory(("H317", "P501"), _words("en")) == ()
+    assert texts_from_memory(("H317", "P501"), _words("nl")) == ("P501",)

@@ -1,0 +1,77 @@
+"""Candles for the tests: constituents at exact shares of the finished candle, by class and limit."""
+
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+
+from generator.model.hazards import hazard_class
+from generator.model.materials import Constituent
+from generator.model.sheet_values import Ate, Dose, MFactors, share_range, specific_limit
+from generator.rules.hazards.classify import Classification, classify
+from generator.rules.hazards.mixture import Ingredient, Mixture, mixture
+from generator.rules.hazards.ruleset import RuleSet, rule_set
+
+TODAY = date(2026, 11, 1)
+
+
+def _rules(market: str) -> RuleSet:
+    rules = rule_set("EU" if market == "EU" else "GB", TODAY)
+    if rules is None:
+        raise LookupError(market)
+    return rules
+
+
+EU = _rules("EU")
+GB = _rules("GB")
+
+
+def holding(
+    percent: str,
+    *hazards: str,
+    name: str = "",
+    limits: Sequence[str] = (),
+    m: MFactors | None = None,
+    ate: Ate | None = None,
+) -> Constituent:
+    """A constituent at a share such as ``1.0`` or ``3-7``, in percent."""
+    return Constituent(
+        substance=name or f"{' and '.join(hazards) or 'harmless'} at {percent}",
+        share=share_range(f"{percent} %"),
+        hazards=tuple(hazard_class(hazard) for hazard in hazards),
+        limits=tuple(specific_limit(limit) for limit in limits),
+        m=m,
+        ate=ate,
+    )
+
+
+def swallowed(dose: str) -> Ate:
+    """A lethal dose by mouth in mg/kg; ``>5000`` is one that is only known to be greater."""
+    return Ate(oral_mg_per_kg=Dose(Decimal(dose.lstrip(">")), above=dose.startswith(">")))
+
+
+def candle(*constituents: Constituent, additive: bool = True) -> Mixture:
+    """A candle that is made of these, all shares counted on the whole."""
+    return mixture((oil(*constituents),), additive=additive)
+
+
+def oil(*constituents: Constituent, grams: str = "100", id_: str = "oil") -> Ingredient:
+    """A fragrance of these constituents."""
+    return Ingredient(
+        id=id_, role="fragrance", grams=Decimal(grams), composition=constituents, sheet_dated=TODAY
+    )
+
+
+def wax(grams: str) -> Ingredient:
+    """Plain wax."""
+    return Ingredient(id="wax", role="wax", grams=Decimal(grams))
+
+
+def classified(*constituents: Constituent, rules: RuleSet = EU, additive: bool = True) -> Classification:
+    """What such a candle is."""
+    return classify(candle(*constituents, additive=additive), rules)
+
+
+def names(*constituents: Constituent, rules: RuleSet = EU, additive: bool = True) -> tuple[str, ...]:
+    """The names of its classes."""
+    result = classified(*constituents, rules=rules, additive=additive)
+    return tuple(outcome.name for outcome in result.classes)

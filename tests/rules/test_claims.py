@@ -1,0 +1,177 @@
+"""Praise that the law or honesty forbids: found by itself, in every text a shopper reads, and nowhere else."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+
+from generator.model.amounts import Amount, AmountUnit
+from generator.model.candle import Candle, Colour, Format, ScentNotes
+from generator.model.maker import Collection
+from generator.model.materials import Wax, WaxDensity
+from generator.model.quantities import DensityAt
+from generator.model.shop import Page, Shop
+from generator.problems import Fault, Severity
+from generator.rules.claims import claim_faults
+from tests.rules.entries import EMPTY
+
+DENSITY = WaxDensity(set_g_per_ml=0.9, molten=DensityAt(0.87, 75.0))
+SOY = Wax(id="soy", name="Soy wax", density=DENSITY, declared_as=("hydrogenated soybean oil",))
+BLEND = Wax(id="blend", name="Container wax", density=DENSITY, declared_as=("soybean oil", "paraffin wax"))
+BEESWAX = Wax(id="bees", name="White beeswax", density=DENSITY)
+KILO = Amount(Decimal(1000), AmountUnit.GRAMS)
+CANDLE = Candle(
+    id="heron", scent="Heron", collection="shore", ingredients={"soy": KILO}, sizes=(), description=None
+)
+SHOP = replace(
+    EMPTY,
+    collections={"shore": Collection(name="Shore", text="Sand.")},
+    waxes={"soy": SOY, "blend": BLEND, "bees": BEESWAX},
+    candles={"heron": CANDLE},
+)
+
+
+def faults(candle: Candle, *, classified: bool = False) -> tuple[Fault, ...]:
+    shop = replace(SHOP, candles={"heron": candle})
+    return tuple(claim_faults(shop, {"heron"} if classified else set()))
+
+
+def said_of(description: str, wax: str = "soy", *, classified: bool = False) -> list[str]:
+    candle = replace(CANDLE, description=description, ingredients={wax: KILO})
+    return [fault.what for fault in faults(candle, classified=classified)]
+
+
+def test_the_whole_warning_of_a_classified_candle() -> None:
+    (fault,) = faults(replace(CANDLE, description="Non-toxic, and it smells of rain."), classified=True)
+
+    assert fault == Fault(
+        path=("candles/heron.yaml", "description"),
+        what="'Non-toxic' is said of Heron, which is classified as hazardous",
+        why="CLP Art. 25(4) forbids such words on a classified mixture and in its advertising (FOUND-2nd)",
+        write="what it smells of, or what it is made of",
+        severity=Severity.WARNING,
+    )
+
+
+@pytest.mark.parametrize(
+    "claim",
+    ["non toxic", "nontoxic", "harmless", "ecological", "toxin-free", "safe for pets", "non\u2011toxic"],
+)
+def test_words_that_only_a_classified_candle_may_not_carry(claim: str) -> None:
+    """standards.md C15 (FOUND-2nd): non-toxic, harmless, ecological and alike."""
+    text = f"It is {claim}, we think."
+
+    assert (len(said_of(text, classified=True)), said_of(text)) == (1, [])
+
+
+@pytest.mark.parametrize(
+    "claim",
+    [
+        "eco-friendly",
+        "environmentally friendly",
+        "kind to the planet",
+        "sustainable",
+        "carbon-neutral",
+        "aromatherapy",
+        "relieves stress",
+        "purifies the air",
+        "repels insects",
+        "keeps midges away",
+        "keeps the midges off",
+        "insect-repellent",
+        "clean-burning",
+        "burns cleanly",
+        "soot-free",
+    ],
+)
+def test_words_that_no_candle_may_carry_unproven(claim: str) -> None:
+    assert said_of(f"This candle: {claim}.") == [f"'{claim}' is said of Heron"]
+
+
+@pytest.mark.parametrize("claim", ["A soy candle", "soy wax candles", "pure soy", "100 % soy wax"])
+def test_soy_with_paraffin_in_it_is_no_soy_candle(claim: str) -> None:
+    assert len(said_of(claim, "blend")) == 1
+    assert said_of(claim, "soy") == []
+
+
+def test_beeswax_is_not_vegan() -> None:
+    assert said_of("Vegan.", "bees") == ["'Vegan' is said of Heron, which holds beeswax"]
+    assert said_of("Vegan.", "soy") == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "A harmless-looking heron waits.",
+        "It is not harmless.",
+        "The wax cures for two weeks.",
+        "Veganism, ecologist, soya milk.",
+        "A smoky, peaty fire. Keep it clear of draughts.",
+        "Clean linen, burning peat.",
+        "Green stems and a friendly dog.",
+    ],
+)
+def test_innocent_sentences_are_left_alone(text: str) -> None:
+    assert said_of(text, "blend", classified=True) == []
+
+
+def test_a_claim_that_runs_over_a_line_is_found_and_told_once() -> None:
+    assert said_of("It is eco-\nfriendly. Eco- friendly!") == ["'eco- friendly' is said of Heron"]
+
+
+def everything(word: str) -> Shop:
+    candle = replace(
+        CANDLE,
+        scent=word,
+        season=word,
+        colour=Colour(name=word, shade="#123456"),
+        description=word,
+        scent_notes=ScentNotes(top=(word,), heart=("fern", word), base=(word,)),
+    )
+    return replace(
+        SHOP,
+        maker=replace(SHOP.maker, line=word),
+        collections={"shore": Collection(name=word, text=word)},
+        formats={"tin": Format(id="tin", name=word)},
+        candles={"heron": candle},
+        pages={"care": Page(id="care", title="Care", markdown=f"\n\nTrim it.\n{word}")},
+    )
+
+
+def test_every_text_a_shopper_reads_is_read() -> None:
+    found = {fault.path for fault in claim_faults(everything("smokeless"), set())}
+
+    assert found == {
+        ("maker.yaml", "line"),
+        ("collections.yaml", "shore", "name"),
+        ("collections.yaml", "shore", "text"),
+        ("formats/tin.yaml", "name"),
+        ("pages/care.md", 4),
+        ("candles/heron.yaml", "scent"),
+        ("candles/heron.yaml", "season"),
+        ("candles/heron.yaml", "colour", "name"),
+        ("candles/heron.yaml", "description"),
+        ("candles/heron.yaml", "scent_notes", "top", 0),
+        ("candles/heron.yaml", "scent_notes", "heart", 1),
+        ("candles/heron.yaml", "scent_notes", "base", 0),
+    }
+
+
+def of_texts(faults: Iterator[Fault]) -> list[str]:
+    return [fault.what for fault in faults]
+
+
+def test_a_collection_speaks_for_its_own_candles_and_a_page_for_all() -> None:
+    elsewhere = replace(CANDLE, id="wren", scent="Wren", collection="lane", ingredients={"bees": KILO})
+    shop = replace(
+        SHOP,
+        candles={"heron": CANDLE, "wren": elsewhere},
+        collections={"shore": Collection(name="Shore", text="All vegan."), "lane": Collection(name="Lane")},
+        pages={"about": Page(id="about", title="About", markdown="Vegan, all of it. Harmless.")},
+    )
+
+    assert of_texts(claim_faults(shop, {"wren"})) == [
+        "'Harmless' is said of a candle of the house, which is classified as hazardous",
+        "'Vegan' is said of a candle of the house, which holds beeswax",
+    ]
