@@ -8,14 +8,14 @@ from dataclasses import asdict, dataclass, replace
 
 from generator.documents.cards import card_file, cards
 from generator.documents.frame import frame
-from generator.problems import Problem, counted
+from generator.problems import Problem
 from generator.stories.loads import loads_by_fragrance
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import developed, drawn
 from generator.stories.printing import printed, published
 from generator.stories.setting import setting_of
 from generator.stories.shop import Asked, know
-from generator.stories.telling import tell
+from generator.stories.telling import tell, tell_laid
 from generator.stories.timings import Timings
 from generator.writing.output import AlikeButForCase, Laid, NotOurs, lay_out
 from generator.writing.program import library_versions
@@ -23,8 +23,6 @@ from generator.writing.store import Store
 
 COULD_NOT_FINISH = 3
 LOG = "workshop/build.json"
-SHOWN = 12
-"""How many changed files are named; the rest is counted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,10 +44,13 @@ def run(asked: Asked) -> int:
     if built.laid is None:
         tell(built.problems, as_json=asked.as_data, then="nothing was written")
         return 1
-    if asked.as_data:
-        tell(built.problems, as_json=True, then="")
-    else:
-        _report(asked, built, built.laid)
+    if not asked.as_data:
+        tell_laid(built.laid, built.seconds, passed_over=LOG)
+    tell(
+        built.problems,
+        as_json=asked.as_data,
+        then=f"open {(asked.output / 'site' / 'index.html').as_posix()}",
+    )
     return 0
 
 
@@ -101,21 +102,3 @@ def _log(store: Store, files: Mapping[str, bytes], timings: Timings) -> bytes:
         "seconds": {part: round(seconds, 3) for part, seconds in timings.seconds.items()},
     }
     return (json.dumps(log, indent=2, sort_keys=True) + "\n").encode()
-
-
-def _report(asked: Asked, built: Built, laid: Laid) -> None:
-    for problem in built.problems:
-        print(f"{problem}\n")
-    named = [("new", path) for path in laid.written]
-    named += [("changed", path) for path in laid.changed if path != LOG]
-    named += [("removed", path) for path in laid.removed]
-    if laid.same:
-        for what, path in named[:SHOWN]:
-            print(f"{what}: {path}")
-        if len(named) > SHOWN:
-            print(f"... and {len(named) - SHOWN} more")
-    print(
-        f"{len(laid.written)} new, {len(laid.changed)} changed, {len(laid.removed)} removed, "
-        f"{len(laid.same)} as before, in {built.seconds:.1f} s"
-    )
-    print(f"{counted(built.problems)}; open {(asked.output / 'site' / 'index.html').as_posix()}")
