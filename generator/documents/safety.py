@@ -7,7 +7,7 @@ from typing import Final
 from generator.document import Document, Value
 from generator.documents.drawings import Box, Caption, Pen, body_of, section, svg
 from generator.documents.frame import home_market
-from generator.documents.hazards import full_labels, has_label, standing
+from generator.documents.hazards import full_labels, standing
 from generator.documents.house import House, SizeOf
 from generator.documents.outlines import outline_of
 from generator.documents.previews import Shared, preview
@@ -60,7 +60,6 @@ def safety_page(house: House, size: SizeOf) -> Document:
             **_head(house, facts, cautions),
             **_numbers(house, size),
             **_said(house, size, cautions),
-            "short": facts.kind is Kind.MELT and not has_label(facts),
             "hazards": full_labels(house, facts),
             "hazards_standing": standing(house, facts),
             **_foot(house),
