@@ -7,7 +7,7 @@ from typing import Final
 from generator.document import Value
 from generator.documents.ghs import NAMES, pictogram
 from generator.documents.house import House, SizeOf, Words
-from generator.documents.printed import listed
+from generator.documents.printed import listed, net_quantity
 from generator.documents.sentences import NAMING, contains, sentence
 from generator.facts.facts import Facts
 from generator.facts.hazards import HazardFacts
@@ -56,7 +56,9 @@ def standing(house: House, facts: Facts) -> str | None:
     if not laws:
         return None
     words = house.words["hazards"]
-    return words["standing"].format(laws=words["between_laws"].join(laws))
+    said = words["standing"].format(laws=words["between_laws"].join(laws))
+    near = any(hazards is not None and hazards.near for hazards in facts.hazards.values())
+    return f"{said} {words['near']}" if near else said
 
 
 def labels_before_purchase(house: House, sizes: Iterable[SizeOf]) -> Mapping[str, Value] | None:
@@ -106,10 +108,17 @@ def _full(house: House, facts: Facts, regime: Regime) -> Mapping[str, Value]:
         **_short(house, regime),
         "heading": words["heading"].format(markets=market_names(regime.markets, house.words)),
         "precautions": statements(hazards.p, hazards, house.wording),
+        "quantity": _quantity(house, facts, regime) if hazards.codes else None,
         "codes": words["codes"].format(codes=listed(hazards.codes, house.words)) if hazards.codes else None,
         "unknown": tuple(_of_unknown_toxicity(hazards, words)),
         "identifier": _identifier(facts, regime, words),
     }
+
+
+def _quantity(house: House, facts: Facts, regime: Regime) -> str:
+    """The nominal quantity, which a label for the public must state (CLP Art. 17)."""
+    quantity = net_quantity(facts, regime.markets[0], house.words)
+    return house.words["hazards"]["quantity"].format(quantity=quantity)
 
 
 def _short(house: House, regime: Regime) -> dict[str, Value]:
