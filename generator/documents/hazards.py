@@ -7,12 +7,12 @@ from typing import Final
 from generator.document import Value
 from generator.documents.ghs import NAMES, pictogram
 from generator.documents.house import House, SizeOf, Speech, Words
-from generator.documents.printed import listed
+from generator.documents.printed import listed, quantity_with_basis
 from generator.documents.sentences import NAMING, contains, sentence
 from generator.facts.facts import Facts
 from generator.model.maker import Market
 from generator.revisions.labels import HazardLabel, labels_of
-from generator.revisions.sheet import Sheet, text_of
+from generator.revisions.sheet import Sheet, part_of, text_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,11 +35,6 @@ def regimes(said: Sheet) -> tuple[Regime, ...]:
     return tuple(Regime(markets=markets, label=label) for label, markets in found.items())
 
 
-def has_label(said: Sheet) -> bool:
-    """Whether any market's law has a label say something."""
-    return any(label.codes for label in labels_of(said).values())
-
-
 def full_labels(said: Sheet, speech: Speech) -> tuple[Mapping[str, Value], ...]:
     """Everything a label says, a block for each regime."""
     return tuple(_full(said, speech, regime) for regime in regimes(said))
@@ -51,7 +46,9 @@ def standing(said: Sheet, words: Words) -> str | None:
     if not laws:
         return None
     given = words["hazards"]
-    return given["standing"].format(laws=given["between_laws"].join(laws))
+    told = given["standing"].format(laws=given["between_laws"].join(laws))
+    near = any(label.near for label in labels_of(said).values())
+    return f"{told} {given['near']}" if near else told
 
 
 def labels_before_purchase(house: House, sizes: Iterable[SizeOf]) -> Mapping[str, Value] | None:
@@ -94,10 +91,18 @@ def _full(said: Sheet, speech: Speech, regime: Regime) -> Mapping[str, Value]:
         **_short(speech, regime),
         "heading": words["heading"].format(markets=market_names(regime.markets, speech.words)),
         "precautions": _statements(label.p, label, speech),
+        "quantity": _quantity(said, regime, speech.words) if label.codes else None,
         "codes": words["codes"].format(codes=listed(label.codes, speech.words)) if label.codes else None,
         "unknown": tuple(_of_unknown_toxicity(label, words)),
         "identifier": _identifier(text_of(said, "ufi"), regime, words),
     }
+
+
+def _quantity(said: Sheet, regime: Regime, words: Words) -> str:
+    """The nominal quantity, which a label for the public must state (CLP Art. 17)."""
+    quantity = text_of(part_of(said, "net_quantity"), regime.markets[0]) or ""
+    basis = text_of(said, "net_quantity_basis") or ""
+    return words["hazards"]["quantity"].format(quantity=quantity_with_basis(quantity, basis, words))
 
 
 def _short(speech: Speech, regime: Regime) -> dict[str, Value]:

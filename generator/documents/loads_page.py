@@ -32,13 +32,26 @@ def loads_path(fragrance: str) -> str:
 
 def loads_pages(house: House) -> Iterator[Document]:
     """A page for each fragrance."""
+    uses = _uses(house)
     for id_, loads in house.loads.items():
         yield Document(
-            path=f"workshop/{loads_path(id_)}", template="pages/loads.html", value=_value(house, id_, loads)
+            path=f"workshop/{loads_path(id_)}",
+            template="pages/loads.html",
+            value=_value(house, loads, uses.get(id_, [])),
         )
 
 
-def _value(house: House, id_: str, loads: FragranceLoads) -> dict[str, Value]:
+def _uses(house: House) -> Mapping[str, list[_Use]]:
+    """The sizes that hold each fragrance."""
+    found: dict[str, list[_Use]] = {}
+    for size in (size for scent in house.scents for size in scent.sizes):
+        for part in size.facts.parts:
+            if part.role == "fragrance":
+                found.setdefault(part.id, []).append(_Use(size=size, oil=part))
+    return found
+
+
+def _value(house: House, loads: FragranceLoads, uses: list[_Use]) -> dict[str, Value]:
     words = house.words["loads"]
     return {
         "title": words["title"].format(fragrance=loads.name),
@@ -46,7 +59,7 @@ def _value(house: House, id_: str, loads: FragranceLoads) -> dict[str, Value]:
         "house": house.maker.name,
         "for_day": words["for_day"].format(day=day(house.as_of, house.words)),
         "regimes": tuple(_regime(house, markets, one) for markets, one in _alike(loads)),
-        "blends": tuple(_blend(house, loads, uses) for uses in _by_blend(house, id_)),
+        "blends": tuple(_blend(house, loads, alike) for alike in _by_blend(uses)),
     }
 
 
@@ -85,15 +98,13 @@ def _said(house: House, step: LoadStep) -> str:
     return listed(step.codes, house.words) or house.words["loads"]["no_label"]
 
 
-def _by_blend(house: House, fragrance: str) -> Iterable[list[_Use]]:
-    """The sizes that hold the fragrance, those of one wax blend together."""
+def _by_blend(uses: Iterable[_Use]) -> Iterable[list[_Use]]:
+    """Those of one wax blend together."""
     blends: dict[tuple[tuple[str, Decimal], ...], list[_Use]] = {}
-    for scent in house.scents:
-        for size in scent.sizes:
-            held = [part for part in size.facts.parts if (part.role, part.id) == ("fragrance", fragrance)]
-            waxes = tuple((part.id, part.of_wax_percent) for part in _waxes(size))
-            blends.setdefault(waxes, []).extend(_Use(size=size, oil=oil) for oil in held)
-    return [uses for uses in blends.values() if uses]
+    for use in uses:
+        waxes = tuple((part.id, part.of_wax_percent) for part in _waxes(use.size))
+        blends.setdefault(waxes, []).append(use)
+    return blends.values()
 
 
 def _waxes(size: SizeOf) -> tuple[PartFacts, ...]:

@@ -71,8 +71,14 @@ def net_quantity(facts: Facts, market: Market, words: Words) -> str:
     declared = facts.declared[market]
     if declared is not None:
         return declared
-    basis = facts.net_weight_basis.replace(" ", "_")
-    return words["candle"][f"net_{basis}"].format(quantity=facts.estimated[market])
+    return quantity_with_basis(facts.estimated[market], facts.net_weight_basis, words)
+
+
+def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
+    """A net quantity, which says what it rests on unless it is proven."""
+    if basis == "proven":
+        return quantity
+    return words["candle"][f"net_{basis.replace(' ', '_')}"].format(quantity=quantity)
 
 
 def burning(burn: Hours | None, words: Words) -> str | None:

@@ -5,10 +5,10 @@ from typing import Final
 
 from generator.document import Value
 from generator.documents.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
-from generator.documents.hazards import full_labels, has_label, standing
+from generator.documents.hazards import full_labels, standing
 from generator.documents.house import Speech, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
-from generator.documents.printed import SPACE, hours_with_basis, listed
+from generator.documents.printed import SPACE, hours_with_basis, listed, quantity_with_basis
 from generator.documents.profiles import radius_at, short
 from generator.model.candle import Kind
 from generator.revisions.sheet import Sheet, part_of, text_of, texts_of
@@ -32,7 +32,6 @@ def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
         **_facts(said, speech.words),
         **_numbers(said, speech.words),
         **cautions(said, words),
-        "short": not part_of(said, "advice") and not has_label(said),
         "hazards": full_labels(said, speech),
         "hazards_standing": standing(said, speech.words),
         **people(said, words),
@@ -103,9 +102,7 @@ def _quantity(said: Sheet, words: Words) -> str:
         text_of(part_of(said, "net_quantity"), market) for market in texts_of(said, "markets")
     )
     together = words["safety"]["or"].join(text for text in texts if text)
-    if basis != "proven":
-        together = words["candle"][f"net_{basis.replace(' ', '_')}"].format(quantity=together)
-    return words["safety"]["net_quantity"].format(quantity=together)
+    return words["safety"]["net_quantity"].format(quantity=quantity_with_basis(together, basis, words))
 
 
 def _numbers(said: Sheet, words: Words) -> dict[str, Value]:

@@ -43,6 +43,8 @@ class HazardFacts:
     unknown_aquatic_percent: str | None
     formula_identifier_due: bool
     size: LabelSize | None
+    near: bool
+    """Whether a limit counts as met that only a step of the scale could reach."""
     reasons: tuple[str, ...]
     next_limits: tuple[str, ...]
 
@@ -98,6 +100,7 @@ def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | 
         unknown_aquatic_percent=_percent(printed.unknown_aquatic_percent) if printed else None,
         formula_identifier_due=printed.formula_identifier_due if printed else False,
         size=printed.size if printed and printed.needed else None,
+        near=any(reason.kind == "near" for reason in result.reasons),
         reasons=tuple(_reason(reason) for reason in result.reasons),
         next_limits=tuple(_next(made, limit) for limit in result.next_limits),
     )

@@ -13,6 +13,7 @@ class HazardLabel:
     """Everything that stands on one market's label; two that read alike are equal, by whatever law they are made."""
 
     law: str = field(compare=False)
+    near: bool = field(compare=False)
     status: str
     pictograms: tuple[str, ...]
     signal_word: str | None
@@ -40,6 +41,7 @@ def labels_of(said: Sheet) -> Mapping[Market, HazardLabel]:
 def _label(told: Sheet) -> HazardLabel:
     return HazardLabel(
         law=text_of(told, "law") or "",
+        near=text_of(told, "near") is not None,
         status=text_of(told, "status") or "",
         pictograms=texts_of(told, "pictograms"),
         signal_word=text_of(told, "signal_word"),

@@ -132,6 +132,7 @@ def _hazards(found: HazardFacts | None) -> Mapping[str, object] | None:
         return None
     return {
         "law": found.law,
+        "near": "yes" if found.near else None,
         "status": found.status,
         "signal_word": found.signal_word,
         "pictograms": found.pictograms,

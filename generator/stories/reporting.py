@@ -2,13 +2,12 @@
 
 from dataclasses import dataclass
 
-from generator.problems import Problem, counted
+from generator.problems import Problem
 from generator.stories.shop import Asked
+from generator.stories.telling import tell, tell_laid
 from generator.writing.output import Laid
 
 LOG = "workshop/build.json"
-SHOWN = 12
-"""How many changed files are named; the rest is counted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,21 +25,8 @@ class Built:
 
 
 def report(asked: Asked, built: Built, laid: Laid) -> None:
-    """Every problem, every sheet that has changed, every file that was written, and the count of it all."""
-    for problem in built.problems:
-        print(f"{problem}\n")
+    """Every file that was written, every sheet that has changed, every problem, and the count of it all."""
+    tell_laid(laid, built.seconds, passed_over=LOG)
     for line in built.changes:
         print(line)
-    named = [("new", path) for path in laid.written]
-    named += [("changed", path) for path in laid.changed if path != LOG]
-    named += [("removed", path) for path in laid.removed]
-    if laid.same:
-        for what, path in named[:SHOWN]:
-            print(f"{what}: {path}")
-        if len(named) > SHOWN:
-            print(f"... and {len(named) - SHOWN} more")
-    print(
-        f"{len(laid.written)} new, {len(laid.changed)} changed, {len(laid.removed)} removed, "
-        f"{len(laid.same)} as before, in {built.seconds:.1f} s"
-    )
-    print(f"{counted(built.problems)}; open {(asked.output / 'site' / 'index.html').as_posix()}")
+    tell(built.problems, as_json=False, then=f"open {(asked.output / 'site' / 'index.html').as_posix()}")

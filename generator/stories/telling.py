@@ -1,10 +1,14 @@
-"""How a command tells what is wrong: every problem and their count, or the same as data."""
+"""How a command tells what it did and what is wrong: as text, or as data."""
 
 import json
 from collections.abc import Iterable
 from difflib import get_close_matches
 
 from generator.problems import Problem, as_data, counted
+from generator.writing.output import Laid
+
+SHOWN = 12
+"""How many changed files are named; the rest is counted."""
 
 
 def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
@@ -16,6 +20,22 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     for problem in problems:
         print(f"{problem}\n")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
+
+
+def tell_laid(laid: Laid, seconds: float, *, passed_over: str) -> None:
+    """Print which files are new, changed and removed, unless all are new, and how many of each."""
+    named = [("new", path) for path in laid.written]
+    named += [("changed", path) for path in laid.changed if path != passed_over]
+    named += [("removed", path) for path in laid.removed]
+    if laid.same:
+        for what, path in named[:SHOWN]:
+            print(f"{what}: {path}")
+        if len(named) > SHOWN:
+            print(f"... and {len(named) - SHOWN} more")
+    print(
+        f"{len(laid.written)} new, {len(laid.changed)} changed, {len(laid.removed)} removed, "
+        f"{len(laid.same)} as before, in {seconds:.1f} s\n"
+    )
 
 
 def nearest_codes(written: str, codes: Iterable[str]) -> str:

@@ -28,7 +28,10 @@ KINDS = (
     "site/figures.html",
     "site/about.html",
     "site/404.html",
+    "site/safety/TW-30.html",
+    "site/candles/quillfern.html",
     "workshop/index.html",
+    "workshop/hazards/bracken.html",
     "workshop/trade.html",
 )
 """One page of every kind, and every sort of candle that looks different."""

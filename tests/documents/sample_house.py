@@ -140,6 +140,7 @@ NO_HAZARDS = HazardFacts(
     unknown_aquatic_percent=None,
     formula_identifier_due=False,
     size=None,
+    near=False,
     reasons=(),
     next_limits=(),
 )

@@ -31,6 +31,21 @@ def test_a_label_says_what_the_law_has_it_say() -> None:
     )
 
 
+def test_a_label_states_the_nominal_quantity() -> None:
+    (label,) = labels(SKIN_AND_EYES, SKIN_AND_EYES)
+
+    assert label["quantity"] == "Contents: 240 g."
+
+
+def test_a_limit_counted_as_reached_for_the_sake_of_the_scale_is_told() -> None:
+    one = size(hazards={"GB": replace(SKIN_AND_EYES, near=True), "EU": None, "US": None})
+    other = size(hazards={"GB": SKIN_AND_EYES, "EU": None, "US": None})
+
+    near, clear = (told(safety_page(house(each), each))["hazards_standing"] for each in (one, other))
+
+    assert near == f"{clear} A limit that a single step of the scale could reach counts as reached."
+
+
 def test_each_diamond_has_a_name_for_those_who_do_not_see_it() -> None:
     (label,) = labels(SKIN_AND_EYES, SKIN_AND_EYES)
     (diamond,) = label["pictograms"]

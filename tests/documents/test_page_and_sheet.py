@@ -15,7 +15,9 @@ from tests.conftest import EXAMPLE
 def _site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The example shop, built."""
     output = tmp_path_factory.mktemp("output")
-    assert build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False, drafts=True)).laid is not None
+    assert (
+        build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False, drafts=True)).laid is not None
+    )
     return output / "site"
 
 

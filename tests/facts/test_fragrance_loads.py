@@ -1,5 +1,6 @@
 """The loads at which a fragrance changes a label, by hand where the arithmetic is a division."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -59,3 +60,16 @@ def test_loads_come_back_from_the_store_as_they_were() -> None:
     loads: FragranceLoads = loads_of(OIL, ("EU", "GB"), ON)
 
     assert recalled_loads(remembered_loads(loads)) == loads
+
+
+def test_a_class_that_only_one_market_knows_is_told_there_alone() -> None:
+    """Reg. (EU) 2023/707 (FOUND) knows endocrine disruptors, GB CLP does not."""
+    disruptor = replace(SENSITISING, substance="Other", hazards=(HazardClass("ED ENV 2", "EUH431"),))
+    oil = replace(OIL, composition=(SENSITISING, disruptor))
+
+    loads = loads_of(oil, ("GB", "EU"), ON).markets
+
+    codes = {
+        market: {code for step in one.steps or () for code in step.codes} for market, one in loads.items()
+    }
+    assert codes == {"GB": {"EUH208", "H317"}, "EU": {"EUH208", "H317", "EUH431"}}

@@ -11,8 +11,10 @@ from generator.model.quantities import DensityAt
 from generator.rules.blend import (
     BlendPart,
     Role,
+    cold_g_per_ml,
     density_molten_g_per_ml,
     density_set_g_per_ml,
+    hot_g_per_ml,
     lhv_mj_per_kg,
     mean_mj_per_kg,
 )
@@ -229,3 +231,13 @@ class TestHeat:
         heat = lhv_mj_per_kg(recorded, blended(recorded))
 
         assert heat == pytest.approx(43.478, rel=1e-12)
+
+
+def test_the_density_of_each_ingredient_is_told_cold_and_hot() -> None:
+    """By hand at 85 C: wax 0.870 (1 - 7.5e-4 x 10), oil 0.980 - 0.0008 x 65; what records none counts as 1.0."""
+    recorded = formula({SOY: "1000 g"}, {OIL: "90 g"}, {UV_ABSORBER: "3 g"})
+
+    cold, hot = cold_g_per_ml(recorded), hot_g_per_ml(recorded, 85.0)
+
+    assert cold == {"soy": 0.900, "oil": 0.980, "uv": 1.0}
+    assert hot == pytest.approx({"soy": 0.863475, "oil": 0.928, "uv": 1.0}, abs=1e-9)

@@ -109,8 +109,8 @@ def test_a_broken_shop_leaves_the_output_as_it_was(
 
     told = capsys.readouterr().out.replace(content.as_posix(), "content")
     expected = (case / EXPECTED).read_text(encoding="utf-8")
-    assert told.startswith(expected)
-    assert "why:" not in told.removeprefix(expected)
+    assert expected in told
+    assert "why:" not in told.replace(expected, "", 1)
     assert code == (1 if ": error: " in expected else 0)
     assert (everything_below(output) == {"kept.txt": b"from before"}) is (code == 1)
 

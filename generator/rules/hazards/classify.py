@@ -46,6 +46,28 @@ class Classification:
     next_limits: tuple[NextLimit, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What all limits together come to, before anybody asks why."""
+
+    status: Status
+    classes: tuple[HazardClass, ...]
+    findings: tuple[Finding, ...]
+    named: tuple[Finding, ...]
+
+
+def outcome_of(all_ladders: Iterable[Ladder], naming: Iterable[Finding]) -> Outcome:
+    """The severest of each endpoint, and the sensitisers to name."""
+    findings = tuple(f for ladder in all_ladders for f in _telling(ladder))
+    classes = _classes(findings)
+    return Outcome(
+        status="refused" if refusals(classes) else "classified" if classes else "none",
+        classes=classes,
+        findings=findings,
+        named=tuple(f for f in naming if f.met),
+    )
+
+
 def classify(candle: Mixture, rules: RuleSet) -> Classification:
     """Every hazard class of the finished candle, with the reasons and the limits that come next."""
     blind = tuple(_unknown(candle, rules))
@@ -59,19 +81,19 @@ def classify(candle: Mixture, rules: RuleSet) -> Classification:
             reasons=blind,
             next_limits=(),
         )
-    all_ladders = ladders(candle, rules)
-    findings = tuple(f for ladder in all_ladders for f in _telling(ladder))
-    naming = sensitisers_to_name(candle, rules)
-    named = tuple(f for f in naming if f.met)
-    classes = _classes(findings)
-    refused = refusals(classes)
+    all_ladders, naming = ladders(candle, rules), sensitisers_to_name(candle, rules)
+    found = outcome_of(all_ladders, naming)
     return Classification(
-        status="refused" if refused else "classified" if classes else "none",
-        classes=classes,
-        findings=findings,
-        named=named,
+        status=found.status,
+        classes=found.classes,
+        findings=found.findings,
+        named=found.named,
         unknown_percent=candle.unknown_percent,
-        reasons=(*refused, *map(why, (*findings, *named)), *_remarks(candle, all_ladders)),
+        reasons=(
+            *refusals(found.classes),
+            *map(why, (*found.findings, *found.named)),
+            *_remarks(candle, all_ladders),
+        ),
         next_limits=_next_limits(all_ladders, naming),
     )
 

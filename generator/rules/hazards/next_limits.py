@@ -1,12 +1,13 @@
 """The loads at which a fragrance changes the label of a candle, solved exactly."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
 from generator.model.hazards import HazardClass
-from generator.rules.hazards.classify import Classification, Status, classify, ladders
+from generator.rules.hazards.classify import Outcome, Status, classify, ladders, outcome_of
+from generator.rules.hazards.findings import Finding, Ladder
 from generator.rules.hazards.mixture import Ingredient, Mixture, Present, by_class, mixture
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import sensitisers_to_name
@@ -35,48 +36,63 @@ def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[Lab
     where a sheet is missing or too old; ends where undisclosed constituents would become too many.
     """
     neat = mixture(fragrances)
-    changes: list[LabelChange] = []
-    last = _change(_NEXT_TO_NOTHING, classify(_at(neat, _NEXT_TO_NOTHING), rules))
-    if last.status == "unknown":
+    if classify(neat, rules).status == "unknown":
         return ()
-    for load_percent in _events(neat, rules):
-        change = _change(load_percent, classify(_at(neat, load_percent), rules))
-        if (change.status, change.classes, change.named) != (last.status, last.classes, last.named):
-            changes.append(change)
-        last = change
+    changes: list[LabelChange] = []
+    last: _Told = ("none", (), ())
+    for load_percent, found in _events(neat, rules):
+        told = (found.status, found.classes, _names(found.named))
+        if told != last:
+            changes.append(_change(load_percent, told))
+        last = told
     return tuple(changes)
 
 
-def _change(load_percent: Fraction, result: Classification) -> LabelChange:
-    names = {counted.name for finding in result.named for counted in finding.counted}
+_Told = tuple[Status, tuple[HazardClass, ...], tuple[str, ...]]
+
+
+def _change(load_percent: Fraction, told: _Told) -> LabelChange:
+    status, classes, named = told
     return LabelChange(
         of_total_percent=load_percent,
         of_wax_percent=WHOLE * load_percent / (WHOLE - load_percent),
-        status=result.status,
-        classes=result.classes,
-        named=tuple(sorted(names, key=str.casefold)),
+        status=status,
+        classes=classes,
+        named=named,
     )
 
 
-def _events(neat: Mixture, rules: RuleSet) -> Iterator[Fraction]:
+def _names(named: Iterable[Finding]) -> tuple[str, ...]:
+    names = {counted.name for finding in named for counted in finding.counted}
+    return tuple(sorted(names, key=str.casefold))
+
+
+def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, Outcome]]:
     """Loads at which some sum reaches a limit, or some substance the share from which it counts."""
-    unknown_percent = neat.unknown_percent
-    most = WHOLE
-    if unknown_percent:
-        most = min(most, WHOLE * rules.limits["unknown acute toxicity counted"].percent / unknown_percent)
+    most = _most_percent(neat, rules)
     load_percent = _NEXT_TO_NOTHING
     while True:
-        growths = [g for g in _growths(_at(neat, load_percent), rules) if g > 1]
+        candle = _at(neat, load_percent)
+        endpoints, naming = ladders(candle, rules), sensitisers_to_name(candle, rules)
+        if load_percent > _NEXT_TO_NOTHING:
+            yield load_percent, outcome_of(endpoints, naming)
+        growths = [g for g in _growths((*endpoints, *((finding,) for finding in naming))) if g > 1]
         if not growths or load_percent * min(growths) >= most:
             return
         load_percent *= min(growths)
-        yield load_percent
 
 
-def _growths(candle: Mixture, rules: RuleSet) -> Iterator[Fraction]:
+def _most_percent(neat: Mixture, rules: RuleSet) -> Fraction:
+    """The load from which undisclosed constituents would be too many, or the whole."""
+    if not neat.unknown_percent:
+        return WHOLE
+    counted = rules.limits["unknown acute toxicity counted"].percent
+    return min(WHOLE, WHOLE * counted / neat.unknown_percent)
+
+
+def _growths(endpoints: Iterable[Ladder]) -> Iterator[Fraction]:
     """How many times the load would have to grow for each thing that could happen next."""
-    naming = ((finding,) for finding in sensitisers_to_name(candle, rules))
-    for ladder in (*ladders(candle, rules), *naming):
+    for ladder in endpoints:
         for finding in ladder:
             if finding.percent:
                 yield finding.limit.percent / finding.percent
