@@ -1,0 +1,72 @@
+"""Ten issued revisions of a thousand stock codes, none of them changed: none is made again, and few are read again."""
+
+import json
+from pathlib import Path
+from time import process_time
+
+import pytest
+
+from generator.model.ledger import Issued, Ledger
+from generator.recording.sheets import sealed, with_revision
+from generator.stories import issue
+from generator.stories.build import build
+from generator.stories.shop import Asked, know
+from generator.writing.store import Store
+from tests.example.thousand import write_shop
+
+CODES, REVISIONS = 1000, 10
+MOST_MS_FOR_A_REVISION = 0.5
+"""Reading a page's bytes and comparing them with those that are there; printing one takes several times as long."""
+
+
+def ten_revisions(asked: Asked) -> None:
+    """Behind the first revision of every ledger nine more that say the same."""
+    shop = know(asked, Store(asked.output / ".store")).shop
+    assert shop is not None
+    for code, ledger in shop.ledgers.items():
+        path = asked.content / "sheets" / f"{code}.yaml"
+        data, grown = path.read_bytes(), ledger
+        for number in range(2, REVISIONS + 1):
+            one = _again(grown, number)
+            data = with_revision(data, code, one)
+            grown = Ledger(stock_code=code, revisions=(*grown.revisions, one))
+        path.write_bytes(data)
+
+
+def _again(ledger: Ledger, number: int) -> Issued:
+    first = ledger.revisions[0]
+    again = Issued(
+        revision=number, on=first.on, reason="again", said=first.said, fingerprint=first.fingerprint,
+        recorded=first.recorded, seal="",
+    )  # fmt: skip
+    return sealed(again, ledger)
+
+
+def processor_time(asked: Asked) -> float:
+    started = process_time()
+    build(asked)
+    return process_time() - started
+
+
+@pytest.mark.benchmark
+def test_ten_revisions_of_a_thousand_codes_make_no_page_again_when_nothing_changed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write_shop(tmp_path / "content", codes=CODES)
+    asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
+    issue.run(asked, [], "first issue")
+    capsys.readouterr()
+    build(asked)
+    with_one = processor_time(asked)
+    ten_revisions(asked)
+    assert build(asked).laid is not None
+
+    with_ten = processor_time(asked)
+
+    log = json.loads((asked.output / "workshop" / "build.json").read_bytes())
+    per_revision_ms = 1000 * (with_ten - with_one) / (CODES * (REVISIONS - 1))
+    print(
+        f"\nagain: {with_one:.2f} s with 1 revision of each, {with_ten:.2f} s with {REVISIONS}; {log['seconds']}"
+    )
+    assert log["store"]["pages"]["misses"] == 0
+    assert per_revision_ms < MOST_MS_FOR_A_REVISION
