@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from generator.model.hazards import HazardClass
 from generator.rules.hazards.mixture import Present, weighted_sum
@@ -70,6 +71,8 @@ class Finding:
         return bool(below) and self.percent + below >= self.limit.percent
 
 
+_NOTHING: Final = Fraction(0)
+
 Ladder = tuple[Finding, ...]
 """The findings of one endpoint, severest outcome first: the first that is met decides."""
 
@@ -80,6 +83,9 @@ def added_up(parts: Iterable[Counted]) -> Sum:
     left_out: list[Counted] = []
     for part in parts:
         (counted if part.most_percent >= part.from_percent else left_out).append(part)
+    if not counted:
+        # Most sums of a candle are empty, and fractions are slow even at nothing.
+        return Sum(counted=(), left_out=tuple(left_out), percent=_NOTHING, most_percent=_NOTHING)
     return Sum(
         counted=tuple(counted),
         left_out=tuple(left_out),
@@ -102,7 +108,7 @@ def against(outcome: HazardClass, limit: Limit, sum_: Sum, dose: DoseLimit | Non
         left_out=sum_.left_out,
         percent=sum_.percent,
         most_percent=sum_.most_percent,
-        met=sum_.most_percent >= limit.percent,
+        met=bool(sum_.counted) and sum_.most_percent >= limit.percent,
         dose=dose,
     )
 
