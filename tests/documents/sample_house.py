@@ -160,6 +160,16 @@ SKIN_AND_EYES = replace(
 )
 """The longest label that a candle of the example shop carries."""
 
+SENSITISING = replace(
+    NO_HAZARDS,
+    status="classified",
+    classes=("Skin Sens. 1B H317",),
+    pictograms=("GHS07",),
+    signal_word="Warning",
+    h=("H317",),
+    named_substances=("Linalool",),
+    sensitisers=("Linalool",),
+)
 NAMING = replace(NO_HAZARDS, euh=("EUH208",), named_substances=("Linalool",), sensitisers=("Linalool",))
 UNKNOWN = replace(NO_HAZARDS, status="unknown", reasons=("marsh: no composition is recorded",))
 HAZARDS: Mapping[Market, HazardFacts | None] = {"GB": NO_HAZARDS, "EU": NO_HAZARDS, "US": None}
