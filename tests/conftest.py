@@ -5,8 +5,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 
 from generator.stories.shop import Asked
+
+# A busy machine may take long over one example; what a test takes is no claim of ours.
+settings.register_profile("patient", deadline=None)
+settings.load_profile("patient")
 
 PROJECT = Path(__file__).parent.parent
 EXAMPLE = PROJECT / "content"
