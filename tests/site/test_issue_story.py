@@ -76,7 +76,7 @@ def test_the_report_names_the_gram_the_statement_the_hours_and_what_follows(chan
     report = changed.said()
 
     for line in (
-        "QF-30: Quillfern, 30 cl tumbler; changed since revision 1 of 1 November 2026",
+        "QF-30: Quillfern, Clear tumbler; changed since revision 1 of 1 November 2026",
         "  content/candles/quillfern.yaml:15:12: formula fragrances bracken amount: 89 g -> 90 g",
         "      burn hours claim: 38 -> 25",
         "  The declared weight is still proven by the weighings.",
