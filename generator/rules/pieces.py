@@ -25,7 +25,7 @@ class Burn:
 
     @property
     def rate_g_per_h(self) -> float:
-        """What this session alone burnt in an hour."""
+        """What burnt in an hour of it."""
         return self.loss_g / self.hours
 
 
