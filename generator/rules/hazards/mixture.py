@@ -77,7 +77,10 @@ class Mixture:
 
     def having(self, *names: str) -> tuple[Present, ...]:
         """The substances of any of these classes, each once."""
-        found = {id(s): s for name in names for s in self.by_class.get(name, ())}
+        present = [name for name in names if name in self.by_class]
+        if len(present) < 2:
+            return self.by_class[present[0]] if present else ()
+        found = {id(s): s for name in present for s in self.by_class[name]}
         return tuple(found.values())
 
 
