@@ -82,7 +82,8 @@ def added_up(parts: Iterable[Counted]) -> Sum:
     counted: list[Counted] = []
     left_out: list[Counted] = []
     for part in parts:
-        (counted if part.most_percent >= part.from_percent else left_out).append(part)
+        relevant = not part.from_percent or part.most_percent >= part.from_percent
+        (counted if relevant else left_out).append(part)
     if not counted:
         # Most sums of a candle are empty, and fractions are slow even at nothing.
         return Sum(counted=(), left_out=tuple(left_out), percent=_NOTHING, most_percent=_NOTHING)

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 from typing import Final, Literal
 
 from generator.model.hazards import HazardClass
@@ -189,7 +190,7 @@ def mixture(
     used = [ingredient for ingredient in ingredients if ingredient.grams > 0]
     scale = _Scale([ingredient.grams for ingredient in used], scale_step_g)
     lines = [
-        _Line(at, constituent, Fraction(share_of(constituent.share)), _numbers(constituent))
+        _Line(at, constituent, _exact(share_of(constituent.share)), _numbers(constituent))
         for at, ingredient in enumerate(used)
         for constituent in ingredient.composition or ()
     ]
@@ -221,6 +222,12 @@ def by_class(substances: Iterable[Present]) -> dict[str, tuple[Present, ...]]:
     return {name: tuple(held) for name, held in found.items()}
 
 
+@cache
+def _exact(percent: Decimal) -> Fraction:
+    """Remembered, since sheets repeat a few round shares and every candle reads them anew."""
+    return Fraction(percent)
+
+
 def _same_substance(lines: Iterable[_Line]) -> Iterable[list[_Line]]:
     """Lines of one substance together: by CAS number, else by EC number, else by name."""
     groups: dict[str, list[_Line]] = {}
@@ -247,7 +254,8 @@ def _present(lines: Sequence[_Line], scale: _Scale) -> Present:
     """One substance; where sheets differ, every class counts, with the stricter numbers."""
     held: dict[int, Fraction] = {}
     for line in lines:
-        held[line.ingredient] = held.get(line.ingredient, Fraction(0)) + line.share
+        before = held.get(line.ingredient)
+        held[line.ingredient] = line.share if before is None else before + line.share
     percent = scale.percent(held)
     said = [line.constituent for line in lines]
     return Present(
