@@ -68,16 +68,15 @@ def fingerprint_of(said: str) -> str:
 
 
 def seal_of(issued: Issued, before: str) -> str:
-    """What closes a revision: everything it holds, behind the seal of the revision before (``""`` at the first)."""
-    closed = [
-        before,
-        str(issued.revision),
+    """What closes a revision: all that it holds, behind the seal of the revision before (``""`` at the first)."""
+    # The long texts go in by their digests, because spelling them out once more costs most of a ledger's reading.
+    held = [
         issued.on.isoformat(),
         issued.reason,
-        issued.said,
-        issued.recorded,
+        fingerprint_of(issued.said),
+        fingerprint_of(issued.recorded),
     ]
-    return fingerprint_of(canonical(closed))
+    return fingerprint_of(canonical([before, str(issued.revision), *held]))
 
 
 def short(fingerprint: str) -> str:
