@@ -63,6 +63,59 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
     file.add_argument("stock_code", metavar="STOCK_CODE")
     _shop_options(file)
 
+    sheets = _command(below, "sheets", _paper_sheets, "make burn-safety sheets to print, on A4 and on Letter")
+    sheets.add_argument("stock_codes", metavar="STOCK_CODE", nargs="*", help="all of them if none is named")
+    _shop_options(sheets)
+    _labels(below)
+    _bench(commands, below)
+
+
+def _bench(
+    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    below: "argparse._SubParsersAction[argparse.ArgumentParser]",
+) -> None:
+    """The papers that lie on the bench, and what is asked there; all of them private."""
+    pour = _command(below, "pour", _pour, "make the sheet to pour so many candles from")
+    pour.add_argument("counts", metavar="STOCK_CODE=N", nargs="+", type=_counted)
+    _shop_options(pour)
+
+    cost = _command(below, "cost", _cost, "make the sheet of what candles cost, and what prices leave")
+    cost.add_argument("stock_codes", metavar="STOCK_CODE", nargs="*", help="all of them if none is named")
+    _shop_options(cost)
+
+    bench = _command(below, "bench", _bench_sheet, "make the sheet to fill in by hand during a burn test")
+    bench.add_argument("stock_code", metavar="STOCK_CODE")
+    _shop_options(bench)
+
+    purpose = "record burn tests"
+    tests = commands.add_parser("burn-test", help=purpose, description=f"{purpose.capitalize()}.")
+    new = _command(
+        tests.add_subparsers(metavar="WHAT", required=True), "new", _burn_test, "make the table to type a test into"
+    )
+    new.add_argument("stock_code", metavar="STOCK_CODE")
+    _shop_options(new)
+
+    fills = _command(commands, "fills", _fills, "tell how many candles the wax in the pot will fill")
+    fills.add_argument("pot", metavar="WEIGHT", help="what the pot holds, such as '4.6 kg' or '26 oz'")
+    fills.add_argument("stock_codes", metavar="STOCK_CODE", nargs="+")
+    fills.add_argument("--unscented", action="store_true", help="it holds wax alone, nothing stirred in yet")
+    _shop_options(fills)
+
+
+def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    labels = _command(below, "labels", _paper_labels, "make labels for bought sheets or rolls")
+    labels.add_argument(
+        "counts", metavar="STOCK_CODE=N", nargs="*", type=_counted, help="none makes a calibration page"
+    )
+    labels.add_argument("--stock", metavar="ID", required=True, help="a file of content/label-stock, without its ending")
+    labels.add_argument("--kind", choices=("warning", "product"), default="warning")
+    labels.add_argument("--market", choices=("GB", "EU", "US"), help="if it is not the first of the shop's markets")
+    labels.add_argument("--start", metavar="N", type=_count, default=1, help="the first free place of a used sheet")
+    labels.add_argument("--lot", metavar="CODE", action="append", default=[], help="if it is not the lot poured last")
+    labels.add_argument("--blank-lot", action="store_true", help="leave a field to write the lot into")
+    labels.add_argument("--outlines", action="store_true", help="print each label's outline, for plain paper")
+    _shop_options(labels)
+
 
 def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     purpose = "write down what was poured, or find the lots that something went into"
@@ -116,6 +169,13 @@ def _count(text: str) -> int:
     return int(text)
 
 
+def _counted(text: str) -> tuple[str, int]:
+    code, equals, count = text.rpartition("=")
+    if not equals or not code:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a stock code and how many, such as SS-30=24")
+    return code, _count(count)
+
+
 def _start(asked: argparse.Namespace) -> int:
     from generator.stories import start
 
@@ -160,6 +220,58 @@ def _file(asked: argparse.Namespace) -> int:
     from generator.stories import makers_file
 
     return makers_file.run(_shop(asked), asked.stock_code)
+
+
+def _paper_sheets(asked: argparse.Namespace) -> int:
+    from generator.stories import safety_papers
+
+    return safety_papers.run(_shop(asked), asked.stock_codes)
+
+
+def _paper_labels(asked: argparse.Namespace) -> int:
+    from generator.stories import labels
+
+    wanted = labels.LabelsAsked(
+        counts=dict(asked.counts),
+        stock=asked.stock,
+        kind=asked.kind,
+        market=asked.market,
+        start=asked.start,
+        lots=tuple(asked.lot),
+        blank_lot=asked.blank_lot,
+        outlines=asked.outlines,
+    )
+    return labels.run(_shop(asked), wanted)
+
+
+def _pour(asked: argparse.Namespace) -> int:
+    from generator.stories import pour
+
+    return pour.run(_shop(asked), dict(asked.counts))
+
+
+def _cost(asked: argparse.Namespace) -> int:
+    from generator.stories import costs
+
+    return costs.run(_shop(asked), asked.stock_codes)
+
+
+def _bench_sheet(asked: argparse.Namespace) -> int:
+    from generator.stories import burn_test
+
+    return burn_test.run_bench(_shop(asked), asked.stock_code)
+
+
+def _burn_test(asked: argparse.Namespace) -> int:
+    from generator.stories import burn_test
+
+    return burn_test.run_new(_shop(asked), asked.stock_code)
+
+
+def _fills(asked: argparse.Namespace) -> int:
+    from generator.stories import pour
+
+    return pour.run_fills(_shop(asked), asked.stock_codes, asked.pot, unscented=asked.unscented)
 
 
 def _lots_add(asked: argparse.Namespace) -> int:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from generator.document import Document, Value
+from generator.documents.burn_chart import HEIGHT, WIDTH, chart_address, described, public_tracks
 from generator.documents.frame import FIGURES
 from generator.documents.house import House
 from generator.documents.previews import preview_of_house
@@ -89,12 +90,28 @@ def figures_page(house: House) -> Document:
             "preview": preview_of_house(house, FIGURES, words["title"], words["description"]),
             "lead": words["lead"],
             "topics": tuple(_topic(words, topic) for topic in _TOPICS),
+            "tests": _tests(house),
             "standing": words["standing"],
             "standings": tuple(
                 {"mark": words[one], "meaning": words[f"{one}_meaning"], "key": one} for one in _STANDINGS
             ),
         },
     )
+
+
+def _tests(house: House) -> Mapping[str, Value] | None:
+    words = house.words["burn_chart"]
+    shown = tuple(
+        {
+            "address": chart_address(size),
+            "name": f"{size.facts.scent}, {size.facts.size}",
+            "said": described(house, size, track),
+            "width": str(WIDTH),
+            "height": str(HEIGHT),
+        }
+        for size, track in public_tracks(house)
+    )
+    return {"title": words["title"], "lead": words["lead"], "charts": shown} if shown else None
 
 
 def _topic(words: Mapping[str, str], topic: _Topic) -> Mapping[str, Value]:

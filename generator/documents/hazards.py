@@ -40,6 +40,12 @@ def full_labels(said: Sheet, speech: Speech) -> tuple[Mapping[str, Value], ...]:
     return tuple(_full(said, speech, regime) for regime in regimes(said))
 
 
+def hazard_label(said: Sheet, speech: Speech, market: Market) -> Mapping[str, Value] | None:
+    """Everything that one market's label says; None where the market has no such label as a duty."""
+    found = labels_of(said).get(market)
+    return None if found is None else _full(said, speech, Regime(markets=(market,), label=found))
+
+
 def standing(said: Sheet, words: Words) -> str | None:
     """By whose rules this was worked out, and who has the last word; None where no market has such rules."""
     laws = dict.fromkeys(label.law for label in labels_of(said).values())

@@ -4,6 +4,7 @@ All print the same sheet by the same function; they differ only in what they say
 """
 
 from collections.abc import Iterator, Mapping
+from typing import Final, Literal
 
 from generator.document import Document, Promised, Value
 from generator.documents.house import House, SizeOf
@@ -13,9 +14,13 @@ from generator.documents.recalls import notices
 from generator.documents.sheets import cautions, names_of, people, sheet
 from generator.facts.facts import Facts
 from generator.model.candle import Kind
-from generator.model.ledger import Issued, sheet_address, short
+from generator.model.ledger import Issued, paper_address, sheet_address, short
 from generator.revisions.sheet import Sheet, part_of, text_of, warnings
 from generator.revisions.standing import SheetState
+
+Paper = Literal["a4", "letter"]
+PAPERS: Final[tuple[Paper, ...]] = ("a4", "letter")
+"""The sizes of paper that a sheet is made for."""
 
 _SHEET: str = "pages/safety.html"
 _ALONE: str = "pages/sheet.html"
@@ -25,9 +30,9 @@ def safety_page(house: House, size: SizeOf) -> Document:
     """The page of a stock code: the revision in force, today's sheet where drafts are shown, or that there is none."""
     state, facts = house.sheets[size.facts.stock_code], size.facts
     if house.drafts and state.status != "issued":
-        value = {**sheet(state.value, house.speech), **_draft(house, state)}
+        value = {**sheet(state.value, house.speech), **draft_said(house, state)}
     elif state.issued is not None:
-        value = {**sheet(state.issued.value, house.speech), **_in_force(house, state.issued)}
+        value = {**sheet(state.issued.value, house.speech), **in_force(house, state.issued)}
     else:
         return _not_issued(house, facts, state.value)
     return Document(
@@ -50,9 +55,9 @@ def draft_page(house: House, size: SizeOf) -> Document | None:
     if state.status == "issued":
         return None
     value = {
-        **_title(state.value, house.words["safety"]),
+        **title_of(state.value, house.words["safety"]),
         **sheet(state.value, house.speech),
-        **_draft(house, state),
+        **draft_said(house, state),
         **_alone(state.value),
         "candle_path": None,
         "notice": None,
@@ -70,9 +75,9 @@ def _issued_page(house: House, issued: Issued, state: SheetState) -> Promised:
         words = house.words["safety"]
         said = issued.value
         value = {
-            **_title(said, words),
+            **title_of(said, words),
             **sheet(said, house.speech),
-            **_in_force(house, issued),
+            **in_force(house, issued),
             **_alone(said),
             "candle_path": f"safety/{code}.html",
             "notice": words["superseded"].format(revision=issued.revision) if is_past else None,
@@ -84,7 +89,7 @@ def _issued_page(house: House, issued: Issued, state: SheetState) -> Promised:
     return Promised(path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made)
 
 
-def _title(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
     names = names_of(said)
     melt = text_of(said, "kind") == Kind.MELT.value
     return {
@@ -122,7 +127,7 @@ def _around(house: House, facts: Facts) -> dict[str, Value]:
     return {"candle_path": facts.site_path, "recalls": notices(house, facts.stock_code)}
 
 
-def _in_force(house: House, issued: Issued) -> dict[str, Value]:
+def in_force(house: House, issued: Issued) -> dict[str, Value]:
     """Which revision it is, and the address under which it will always be found."""
     code, web = str(issued.value["stock_code"]), text_of(part_of(issued.value, "maker"), "web")
     address = sheet_address(code, issued.revision)
@@ -133,10 +138,14 @@ def _in_force(house: House, issued: Issued) -> dict[str, Value]:
         ),
         "permanent": absolute(web, address) if web else None,
         "permanent_path": address,
+        "papers": tuple(
+            {"words": house.words["safety"][f"paper_{paper}"], "path": paper_address(code, issued.revision, paper)}
+            for paper in PAPERS
+        ),
     }
 
 
-def _draft(house: House, state: SheetState) -> dict[str, Value]:
+def draft_said(house: House, state: SheetState) -> dict[str, Value]:
     words = house.words["safety"]
     told = words["changed" if state.issued else "no_sheet"]
     return {
@@ -144,6 +153,7 @@ def _draft(house: House, state: SheetState) -> dict[str, Value]:
         "sheet": told.format(day=day(house.as_of, house.words), revision=state.next_revision - 1),
         "permanent": None,
         "permanent_path": None,
+        "papers": (),
     }
 
 

@@ -6,6 +6,7 @@ from dataclasses import asdict
 from typing import Final
 
 from generator.document import Document, PlainText, Value
+from generator.documents.burn_chart import workshop_charts
 from generator.documents.changes import CHANGES
 from generator.documents.house import House, SizeOf
 from generator.documents.loads_page import loads_path
@@ -62,12 +63,21 @@ def workshop_index(house: House, problems: Sequence[Problem]) -> Document:
         "loads": tuple(
             {"name": loads.name, "address": loads_path(id_)} for id_, loads in house.loads.items()
         ),
+        "tests": tuple(_charts(house)),
         "from_memory": tuple(_from_memory(house)),
         "warnings": words["warnings"],
         "problems": tuple(_told(problem) for problem in in_reading_order(problems)),
         "none": words["none"],
     }
     return Document(path="workshop/index.html", template="pages/workshop.html", value=value)
+
+
+def _charts(house: House) -> Iterator[Mapping[str, Value]]:
+    """Every chart of a burn test, by its stock code."""
+    for chart in workshop_charts(house):
+        address = chart.path.removeprefix(_WORKSHOP)
+        code = address.removeprefix("tests/").removesuffix(".svg")
+        yield {"name": house.words["burn_chart"]["workshop"].format(stock_code=code), "address": address}
 
 
 def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:

@@ -62,6 +62,8 @@ class _Writing:
             price=_first(size.price, given.price),
             trade=_first(size.trade, given.trade),
             packaging_g=_first(size.packaging_g, given.packaging_g),
+            packaging_price=_first(size.packaging_price, given.packaging_price),
+            labour_h=_first(size.labour_h, given.labour_h),
             cased=_first(size.cased, given.cased),
         )
 
@@ -75,6 +77,15 @@ class _Writing:
         if getattr(self.size, field) is None and getattr(self.format, field) is not None:
             return (f"formats/{self.size.format}.yaml", entry_key(field))
         return (*self.at, entry_key(field))
+
+
+def shared_keys(shop: Shop) -> Mapping[str, Shared]:
+    """What every stock code has of the keys that a format may give, those too that no record holds."""
+    return {
+        size.stock_code: _Writing(shop, candle, size, number).shared()
+        for candle in shop.candles.values()
+        for number, size in enumerate(candle.sizes)
+    }
 
 
 def _first(own: Value | None, given: Value | None) -> Value | None:

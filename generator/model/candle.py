@@ -107,6 +107,8 @@ class Shared:
     price: Price | None = None
     trade: Trade | None = None
     packaging_g: Grams | None = None
+    packaging_price: Price | None = None
+    labour_h: Hours | None = None
     cased: Cased | None = None
 
 

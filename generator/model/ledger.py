@@ -87,3 +87,8 @@ def short(fingerprint: str) -> str:
 def sheet_address(stock_code: str, revision: int) -> str:
     """The permanent address of a revision, from the site's root."""
     return f"safety/{stock_code}-r{revision}.html"
+
+
+def paper_address(stock_code: str, revision: int, paper: str) -> str:
+    """The permanent address of a revision made to be printed on a size of paper, from the site's root."""
+    return f"safety/{stock_code}-r{revision}-{paper}.pdf"

@@ -6,6 +6,7 @@ from typing import Literal
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
+from generator.model.money import Price
 from generator.model.quantities import Grams, Percent
 from generator.model.words import Count, Id, Text
 
@@ -26,7 +27,11 @@ class Contact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Maker:
-    """The house."""
+    """The house.
+
+    ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
+    ``overhead`` what rent, power and the like add to materials and work; costs say so where they are absent.
+    """
 
     __pydantic_config__ = ENTRY
 
@@ -46,6 +51,9 @@ class Maker:
     theme: Id = "netloft"
     language: Text = "en"
     scale_step_g: Grams = 1.0
+    waste_percent: Percent | None = None
+    hour: Price | None = None
+    overhead_percent: Percent | None = None
     notes: Text | None = None
 
 

@@ -195,6 +195,15 @@ def celsius(written: object) -> float:
     return float(number) if match[2] in "Cc" else float((number - 32) * 5 / 9)
 
 
+def fahrenheit(temperature_c: float) -> float:
+    """The same temperature in degF.
+
+    >>> fahrenheit(75.0)
+    167.0
+    """
+    return temperature_c * 9 / 5 + 32
+
+
 def _temperature_offer(text: str) -> str:
     found = own(text.removeprefix("-"))
     if found is None or found.words not in _DEGREES:

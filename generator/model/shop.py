@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from generator.model.burn_test import BurnTest
 from generator.model.candle import Candle, Format
+from generator.model.label_stock import LabelStock
 from generator.model.ledger import Ledger
 from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
@@ -24,7 +25,7 @@ class Page:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
-    """Everything under content/, by id. ``photos`` are the names of the picture files that are there."""
+    """Everything under content/, by id. ``photos`` and ``artwork`` are names of files that are there."""
 
     maker: Maker
     collections: Mapping[str, Collection]
@@ -42,3 +43,5 @@ class Shop:
     ledgers: Mapping[str, Ledger] = field(default_factory=dict)
     lots: tuple[Lot, ...]
     recalls: Mapping[str, Recall]
+    label_stock: Mapping[str, LabelStock] = field(default_factory=dict)
+    artwork: frozenset[str] = frozenset()

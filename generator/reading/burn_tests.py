@@ -3,6 +3,7 @@
 from typing import Final
 
 from generator.model.burn_test import BurnTest, Session, TestNotes
+from generator.problems import Severity
 from generator.reading.gathering import Gathering
 
 BURN_TESTS: Final = "burn-tests"
@@ -13,7 +14,9 @@ def read_burn_tests(gathering: Gathering) -> dict[str, BurnTest]:
     tests = {}
     for name in gathering.names(BURN_TESTS):
         file = f"{BURN_TESTS}/{name}"
-        if name.endswith(".csv"):
+        if name.endswith(".csv") and _is_new(gathering, file):
+            gathering.broken.add(("burn-test", file))
+        elif name.endswith(".csv"):
             test = _burn_test(gathering, file)
             if test is None:
                 gathering.broken.add(("burn-test", file))
@@ -32,6 +35,21 @@ def _burn_test(gathering: Gathering, file: str) -> BurnTest | None:
     data = gathering.yaml(beside)
     notes = None if data is None else gathering.valid(TestNotes, "a burn test", (beside,), data)
     return None if sessions is None or notes is None else BurnTest(file=file, sessions=sessions, notes=notes)
+
+
+def _is_new(gathering: Gathering, file: str) -> bool:
+    """Whether only the header is written; a warning, because the first session takes hours to come."""
+    lines = (gathering.text(file) or "").strip().splitlines()
+    if len(lines) != 1:
+        return False
+    gathering.note(
+        gathering.places.of((file,)),
+        what="the table has no rows below its header",
+        why="nothing can be worked out from it",
+        write="one row or more below the header",
+        severity=Severity.WARNING,
+    )
+    return True
 
 
 def _needs_its_table(gathering: Gathering, file: str) -> None:

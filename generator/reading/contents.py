@@ -9,7 +9,7 @@ from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
 from generator.reading.gathering import Gathering
 from generator.reading.lots import LOTS
 from generator.reading.nearest import nearest
-from generator.reading.pages import PAGES, PHOTOS, PICTURES
+from generator.reading.pages import ARTWORK, PAGES, PHOTOS, PICTURES
 from generator.reading.sheets import SHEETS
 
 _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -18,12 +18,12 @@ _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     BURN_TESTS: (".csv", ".yaml"),
     PAGES: (".md",),
     PHOTOS: PICTURES,
+    ARTWORK: (".svg",),
     SHEETS: (".yaml",),
 }
 _READ_BY_OTHERS: Final = (
     "trade",
     "prices.csv",
-    "label-stock",
     "publish.yaml",
 )
 _KNOWN: Final = (MAKER, COLLECTIONS, LOTS, *_ENDINGS, *_READ_BY_OTHERS)

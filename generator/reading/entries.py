@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Final, Generic, TypeVar
 
 from generator.model.candle import Candle, Format
+from generator.model.label_stock import LabelStock
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Constituent, Dye, Fragrance, Wax, Wick
 from generator.model.recalls import Recall
@@ -35,8 +36,11 @@ VESSELS: Final = Folder(name="vessels", word="vessel", kind=Vessel)
 FORMATS: Final = Folder(name="formats", word="format", kind=Format)
 CANDLES: Final = Folder(name="candles", word="candle", kind=Candle)
 RECALLS: Final = Folder(name="recalls", word="recall", kind=Recall)
+LABEL_STOCK: Final = Folder(name="label-stock", word="label-stock", kind=LabelStock)
 COMPOSED: Final = (FRAGRANCES, ADDITIVES, DYES)
-FOLDERS: Final[tuple[Folder[Any], ...]] = (WAXES, *COMPOSED, WICKS, VESSELS, FORMATS, CANDLES, RECALLS)
+FOLDERS: Final[tuple[Folder[Any], ...]] = (
+    WAXES, *COMPOSED, WICKS, VESSELS, FORMATS, CANDLES, RECALLS, LABEL_STOCK,
+)  # fmt: skip
 
 
 def read_maker(gathering: Gathering) -> Maker | None:

@@ -1,4 +1,4 @@
-"""Pages in Markdown, whose first heading is their title, and the names of the photos."""
+"""Pages in Markdown, whose first heading is their title, and the names of photos and artwork."""
 
 import re
 from typing import Final
@@ -8,6 +8,7 @@ from generator.reading.gathering import Gathering
 
 PAGES: Final = "pages"
 PHOTOS: Final = "photos"
+ARTWORK: Final = "artwork"
 PICTURES: Final = (".avif", ".jpeg", ".jpg", ".png", ".tif", ".tiff", ".webp")
 
 _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
@@ -31,6 +32,11 @@ def read_pages(gathering: Gathering) -> dict[str, Page]:
 def photo_names(gathering: Gathering) -> frozenset[str]:
     """The names of the pictures that are there."""
     return frozenset(name for name in gathering.names(PHOTOS) if name.lower().endswith(PICTURES))
+
+
+def artwork_names(gathering: Gathering) -> frozenset[str]:
+    """The names of the drawings for product labels that are there."""
+    return frozenset(name for name in gathering.names(ARTWORK) if name.endswith(".svg"))
 
 
 def _page(gathering: Gathering, id_: str) -> Page | None:

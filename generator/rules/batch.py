@@ -1,6 +1,6 @@
 """A batch for so many candles: how much to melt, how many it fills, and what to weigh out."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 from math import floor
@@ -64,15 +64,16 @@ def weighed_out(blend: Blend, batch_g: float, scale_step_g: float) -> tuple[Weig
     down go to the largest remainders. What comes to less than a step may round to nothing: ``exact_g`` keeps it.
     """
     step = as_written(scale_step_g)
-    total = (as_written(batch_g) / step).to_integral_value(rounding=ROUND_CEILING)
+    steps_in_batch = round(as_written(batch_g) / step, _ROUNDING_DIGITS)
+    total = steps_in_batch.to_integral_value(rounding=ROUND_CEILING)
     shares = [part.grams / blend.total_g * total for part in blend.parts]
     return tuple(
         WeighedOut(id=part.id, role=part.role, exact_g=share * step, grams=steps * step)
-        for part, share, steps in zip(blend.parts, shares, _whole(shares, int(total)), strict=True)
+        for part, share, steps in zip(blend.parts, shares, whole_parts(shares, int(total)), strict=True)
     )
 
 
-def _whole(shares: list[Decimal], total: int) -> Iterator[int]:
+def whole_parts(shares: Sequence[Decimal], total: int) -> Iterator[int]:
     """Whole numbers that add up to the total; the largest remainders are rounded up, the first of equals first."""
     floors = [int(share.to_integral_value(rounding=ROUND_FLOOR)) for share in shares]
     by_remainder = sorted(range(len(shares)), key=lambda place: floors[place] - shares[place])

@@ -14,8 +14,10 @@ from generator.stories.changing import changes_told, not_in_force
 from generator.stories.loads import loads_by_fragrance
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import developed, drawn
+from generator.stories.pressing import places_of_codes, pressed
 from generator.stories.printing import printed, published
 from generator.stories.reporting import LOG, Built, report
+from generator.stories.safety_papers import offered_papers, refusals
 from generator.stories.setting import setting_of
 from generator.stories.shop import Asked, know
 from generator.stories.telling import tell
@@ -82,7 +84,14 @@ def _built(asked: Asked) -> Built:
     with timings.of("pages"):
         house = replace(house, cards={page: card_file(page) for page in pictured})
         pages = printed(papers_of(house, known), frame(house), setting.theme, store)
-    files = {**pictures, **published(setting.theme), **pages}
+    with timings.of("papers"):
+        offered = offered_papers(house)
+        made = pressed((paper for _, paper in offered.values()), setting.theme, store)
+    if made.refused:
+        codes = {path: code for path, (code, _) in offered.items()}
+        known = known.with_problems(refusals(made, codes, places_of_codes(shop, known.places)))
+        return Built(problems=known.problems, laid=None, seconds=timings.total)
+    files = {**pictures, **published(setting.theme), **pages, **made.files}
     with timings.of("files"):
         laid = lay_out(asked.output, {**files, LOG: _log(store, files, timings)})
         store.save()

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from generator.document import Document, PlainText, Promised
+from generator.documents.burn_chart import public_charts, workshop_charts
 from generator.documents.candle_page import candle_page
 from generator.documents.catalogue import catalogue
 from generator.documents.changes import changes_page
@@ -63,6 +64,8 @@ def papers_of(house: House, known: Known) -> Iterator[Document | Promised | Plai
     yield facts_file(house)
     yield problems_file(known.problems)
     yield from loads_pages(house)
+    yield from workshop_charts(house)
+    yield from public_charts(public)
     yield workshop_index(house, known.problems)
     yield changes_page(house, changes_of(known), known.places)
 

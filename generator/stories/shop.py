@@ -17,6 +17,7 @@ from generator.revisions.sheet import sheet_value
 from generator.revisions.standing import SheetState, state_of
 from generator.rules.checks import shop_faults
 from generator.rules.claims import claim_faults
+from generator.rules.label_stock import label_stock_faults
 from generator.rules.ledgers import ledger_faults
 from generator.rules.lots import lot_faults
 from generator.rules.recalls import recall_faults
@@ -88,6 +89,7 @@ def know(asked: Asked, store: Store) -> Known:
         *shop_faults(shop),
         *ledger_faults(shop, reading.is_broken),
         *lot_faults(shop, reading.is_broken),
+        *label_stock_faults(shop),
         *recall_faults(shop, reading.is_broken),
         *address_faults(shop.maker),
         *text_faults_of(shop),

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from generator.writing.store import digest
 
-_LIBRARIES = ("jinja2", "markdown", "pillow", "pydantic", "segno")
+_LIBRARIES = ("fontpkg-atkinson-hyperlegible", "jinja2", "markdown", "pillow", "pydantic", "segno", "typst")
 
 
 @cache

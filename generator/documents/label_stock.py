@@ -1,0 +1,92 @@
+"""Where labels lie on bought sheets and rolls, and the page that shows whether a printer keeps to it."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.house import Words
+from generator.model.label_stock import BoxLabel, LabelStock, RoundLabel
+
+INSET_MM: Final = 1.5
+"""What stays free along the edge of a label, because no printer and no knife is exact. (CHOICE)"""
+
+_RULER_MM: Final = 100
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printing:
+    """How labels are laid out: from which place of a part-used sheet on, and whether with their outlines."""
+
+    stock: LabelStock
+    start: int = 1
+    outlines: bool = False
+
+    @property
+    def printable_mm(self) -> tuple[float, float]:
+        """Width and height of a label inside its free edge."""
+        width_mm, height_mm = self.stock.label_mm
+        return width_mm - 2 * INSET_MM, height_mm - 2 * INSET_MM
+
+
+def laid_out(printing: Printing, counts: Sequence[int]) -> tuple[tuple[Mapping[str, Value], ...], ...]:
+    """Every label's place, page by page: the first label so many times, then the second."""
+    spots = _spots(printing)
+    pages: dict[int, list[Mapping[str, Value]]] = {}
+    for label, count in enumerate(counts):
+        for _ in range(count):
+            page, left_mm, top_mm = next(spots)
+            pages.setdefault(page, []).append({"left": short(left_mm), "top": short(top_mm), "label": label})
+    return tuple(tuple(page) for page in pages.values())
+
+
+def on_stock(printing: Printing) -> dict[str, Value]:
+    """What a template must know of the page and of a label."""
+    stock = printing.stock
+    width_mm, height_mm = stock.label_mm
+    page_width_mm, page_height_mm = stock.page_mm
+    return {
+        "page": {"width": short(page_width_mm), "height": short(page_height_mm)},
+        "label": {
+            "round": isinstance(stock.label, RoundLabel),
+            "width": short(width_mm),
+            "height": short(height_mm),
+            "corner": short(stock.label.corner_mm if isinstance(stock.label, BoxLabel) else 0.0),
+            "inset": short(INSET_MM),
+        },
+        "outlines": printing.outlines,
+    }
+
+
+def calibration_page(printing: Printing, words: Words, day: str, language: str) -> Document:
+    """The outline of every label, and rulers across and down."""
+    given, stock = words["labels"], printing.stock
+    return Document(
+        path=f"workshop/papers/labels/calibration-{stock.id}.pdf",
+        template="papers/calibration.typ",
+        value={
+            **on_stock(printing),
+            "title": given["title_calibration"].format(stock=stock.name),
+            "language": language,
+            "dated": day,
+            "spots": laid_out(Printing(stock=stock), (stock.on_a_page,))[0],
+            "told": (given["calibration"].format(stock=stock.name), given["calibration_rulers"]),
+            "ruler": str(_RULER_MM),
+        },
+    )
+
+
+def short(length_mm: float) -> str:
+    """A length in millimetres, to the thousandth."""
+    return f"{round(length_mm, 3):g}" if length_mm < 1000 else f"{length_mm:.3f}"
+
+
+def _spots(printing: Printing) -> Iterator[tuple[int, float, float]]:
+    """Page, left and top of one place after another, row by row."""
+    stock, place = printing.stock, printing.start - 1
+    while True:
+        page, on_page = divmod(place, stock.on_a_page)
+        row, column = divmod(on_page, stock.columns)
+        left_mm = stock.margin.left_mm + column * stock.pitch.across_mm
+        yield page, left_mm, stock.margin.top_mm + row * stock.pitch.down_mm
+        place += 1

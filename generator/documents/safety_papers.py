@@ -1,0 +1,62 @@
+"""The burn-safety sheets as papers to print: every issued revision, and today's sheet for the workshop."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from generator.document import Document, Promised, Value
+from generator.documents.house import House, SizeOf
+from generator.documents.safety import PAPERS, Paper, draft_said, in_force, title_of
+from generator.documents.sheets import sheet
+from generator.model.ledger import Issued, paper_address
+from generator.revisions.sheet import Sheet, part_of, text_of
+
+TEMPLATE: Final = "papers/safety.typ"
+_WORDS: Final = ("numbers", "advice", "call", "local", "stop_line")
+
+
+def issued_papers(house: House, size: SizeOf) -> Iterator[Promised]:
+    """Every issued revision on each size of paper, from what it said when it was issued."""
+    ledger = house.sheets[size.facts.stock_code].ledger
+    for issued in ledger.revisions if ledger else ():
+        yield from (_issued_paper(house, issued, paper, size.facts.stock_code) for paper in PAPERS)
+
+
+def papers_today(house: House, size: SizeOf) -> Iterator[Document]:
+    """The sheet for the workshop's printer: the revision in force, or today's as a draft where that is another."""
+    code = size.facts.stock_code
+    state = house.sheets[code]
+    for paper in PAPERS:
+        path = f"workshop/papers/safety/{code}-{paper}.pdf"
+        if state.issued is not None and state.status == "issued":
+            yield _paper(house, state.issued.value, path, paper, _as_issued(house, state.issued))
+        else:
+            standing = {**draft_said(house, state), "dated": house.as_of.isoformat()}
+            yield _paper(house, state.value, path, paper, standing)
+
+
+def _issued_paper(house: House, issued: Issued, paper: Paper, code: str) -> Promised:
+    path = f"site/{paper_address(code, issued.revision, paper)}"
+    return Promised(
+        path=path,
+        depends_on=(TEMPLATE, issued.seal, paper),
+        made=lambda: _paper(house, issued.value, path, paper, _as_issued(house, issued)),
+    )
+
+
+def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
+    return {**in_force(house, issued), "dated": issued.on.isoformat()}
+
+
+def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[str, Value]) -> Document:
+    permanent = standing["permanent"]
+    value: dict[str, Value] = {
+        **title_of(said, house.words["safety"]),
+        **sheet(said, house.speech),
+        **standing,
+        "paper": paper,
+        "language": text_of(said, "language"),
+        "house": text_of(part_of(said, "maker"), "name"),
+        "words": {name: house.words["safety"][name] for name in _WORDS},
+        "codes": () if permanent is None else (permanent,),
+    }
+    return Document(path=path, template=TEMPLATE, value=value)

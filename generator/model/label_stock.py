@@ -1,0 +1,106 @@
+"""Bought labels as they come: on sheets or rolls, with every measure that a printer needs."""
+
+from dataclasses import dataclass
+from math import pi
+from typing import Annotated, Final, Literal
+
+from pydantic import Field
+
+from generator.model.entry import ENTRY
+from generator.model.quantities import MM_PER_INCH, Mm
+from generator.model.words import Count, Id, Text
+
+SheetName = Literal["A4", "Letter"]
+SHEETS_MM: Final[dict[SheetName, tuple[float, float]]] = {
+    "A4": (210.0, 297.0),
+    "Letter": (8.5 * MM_PER_INCH, 11 * MM_PER_INCH),
+}
+"""Width and height (ISO 216; ANSI/ASME Y14.1: standards.md T13, MEMORY)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RoundLabel:
+    """A label cut to a circle."""
+
+    __pydantic_config__ = ENTRY
+
+    shape: Literal["round"]
+    diameter_mm: Mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxLabel:
+    """A label with four sides, its corners cut to a radius."""
+
+    __pydantic_config__ = ENTRY
+
+    shape: Literal["box"]
+    width_mm: Mm
+    height_mm: Mm
+    corner_mm: Mm = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Margin:
+    """From the edge of the sheet to the first label."""
+
+    __pydantic_config__ = ENTRY
+
+    top_mm: Mm
+    left_mm: Mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pitch:
+    """From the start of one label to the start of the next."""
+
+    __pydantic_config__ = ENTRY
+
+    across_mm: Mm
+    down_mm: Mm
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelStock:
+    """One kind of label as bought.
+
+    On a roll ``rows`` is 1 and a page is one row: as wide as the roll, and as long as the pitch down.
+    """
+
+    __pydantic_config__ = ENTRY
+
+    id: Id
+    name: Text
+    sheet: SheetName | None = None
+    roll_mm: Mm | None = None
+    label: Annotated[RoundLabel | BoxLabel, Field(discriminator="shape")]
+    rows: Count = 1
+    columns: Count = 1
+    margin: Margin
+    pitch: Pitch
+    notes: Text | None = None
+
+    @property
+    def label_mm(self) -> tuple[float, float]:
+        """Width and height of one label."""
+        if isinstance(self.label, RoundLabel):
+            return self.label.diameter_mm, self.label.diameter_mm
+        return self.label.width_mm, self.label.height_mm
+
+    @property
+    def area_mm2(self) -> float:
+        """What one label has to print on, its corners not taken off."""
+        width_mm, height_mm = self.label_mm
+        return width_mm * height_mm * (pi / 4 if isinstance(self.label, RoundLabel) else 1.0)
+
+    @property
+    def page_mm(self) -> tuple[float, float]:
+        """Width and height of what goes through the printer at once."""
+        if self.sheet is not None:
+            return SHEETS_MM[self.sheet]
+        return self.roll_mm or 0.0, self.pitch.down_mm
+
+    @property
+    def on_a_page(self) -> int:
+        """How many labels go through the printer at once."""
+        return self.rows * self.columns

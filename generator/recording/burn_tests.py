@@ -1,0 +1,72 @@
+"""A burn test's table before its first session: the columns to type into, and beside it what is tested."""
+
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Final
+
+from generator.model.amounts import Amount, AmountUnit
+from generator.model.candle import Fill
+from generator.model.recorded import Build, Formula
+
+COLUMNS: Final = (
+    "piece", "session", "hours", "before_g", "after_g", "outcome", "note",
+    "flame_mm", "pool_mm", "full_pool_h", "vessel_max_c", "soot", "trimmed",
+)  # fmt: skip
+_HOURS_A_DAY: Final = 24
+
+
+def blank_table() -> str:
+    """The header alone; a spreadsheet or an editor types below it."""
+    return ",".join(COLUMNS) + "\n"
+
+
+def tested_as(build: Build) -> str:
+    """The candle as it is recorded today, in the keys that the table's own entry takes."""
+    return "\n".join(("tested_as:", *(f"  {line}" for line in _build(build)))) + "\n"
+
+
+def _build(build: Build) -> Iterator[str]:
+    yield f"vessel: {build.vessel.id}"
+    yield "wick: {" + ", ".join(f"{use.wick.id}: {use.count}" for use in build.wicks) + "}"
+    if build.fill is not None:
+        yield "fill: {" + ", ".join(_fill(build.fill)) + "}"
+    yield "ingredients:"
+    yield from (f"  {id_}: {_amount(amount)}" for id_, amount in _amounts(build.formula))
+    if build.cure_h is not None:
+        days = build.cure_h / _HOURS_A_DAY
+        yield f"cure: {days:g} days" if days.is_integer() else f"cure: {build.cure_h:g} h"
+
+
+def _amounts(formula: Formula) -> Iterator[tuple[str, Amount]]:
+    yield from ((portion.material.id, portion.amount) for portion in formula.waxes)
+    yield from ((portion.material.id, portion.amount) for portion in formula.fragrances)
+    yield from ((portion.material.id, portion.amount) for portion in formula.additives)
+    yield from ((portion.material.id, portion.amount) for portion in formula.dyes)
+
+
+def _fill(fill: Fill) -> Iterator[str]:
+    quantities = (
+        ("to", fill.to_mm, "mm"),
+        ("below_rim", fill.below_rim_mm, "mm"),
+        ("weight", fill.weight_g, "g"),
+        ("volume", fill.volume_ml, "ml"),
+    )
+    yield from (
+        f"{key}: {_number(Decimal(repr(value)))} {unit}"
+        for key, value, unit in quantities
+        if value is not None
+    )
+    if fill.level is not None:
+        yield f"level: {fill.level.value}"
+    if fill.at_c is not None:
+        yield f"at: {_number(Decimal(repr(fill.at_c)))} C"
+
+
+def _amount(amount: Amount) -> str:
+    unit = "ml" if amount.unit is AmountUnit.MILLILITRES else amount.unit.value
+    return f"{_number(amount.value)} {unit}"
+
+
+def _number(value: Decimal) -> str:
+    """Without an exponent, and with no more than the nine decimals that an entry may hold."""
+    return f"{float(round(value, 9)):.9f}".rstrip("0").rstrip(".")

@@ -1,0 +1,86 @@
+"""What a candle costs to make: exact amounts that add up, and what nobody recorded, which never counts as nothing."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+from generator.model.money import Money, PricePerMass
+from generator.model.quantities import as_written
+
+Missing = Literal["price", "currency", "amount"]
+"""Why a line has no amount: its price is not recorded, is in another currency, or how much is not recorded."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CostLine:
+    """One thing that a candle takes; ``amount`` is in the maker's currency, None where it cannot be said."""
+
+    name: str
+    amount: Fraction | None
+    missing: Missing | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Margin:
+    """What is left of a price without tax when the cost is taken off it."""
+
+    kept: Fraction
+    percent: Fraction
+
+
+def of_weight(name: str, weight_g: Fraction, price: PricePerMass | None, currency: str) -> CostLine:
+    """So much of a material at its recorded price by weight."""
+    if price is None:
+        return CostLine(name=name, amount=None, missing="price")
+    if price.price.currency not in (None, currency):
+        return CostLine(name=name, amount=None, missing="currency")
+    return CostLine(name=name, amount=weight_g * Fraction(price.price.amount) / Fraction(price.grams))
+
+
+def of_pieces(name: str, count: Fraction, price: Money | None, currency: str) -> CostLine:
+    """So many pieces, or hours, at a recorded price each."""
+    if price is None:
+        return CostLine(name=name, amount=None, missing="price")
+    if price.currency not in (None, currency):
+        return CostLine(name=name, amount=None, missing="currency")
+    return CostLine(name=name, amount=count * Fraction(price.amount))
+
+
+def wax_of_one_g(net_g: float, waste_percent: float) -> Fraction:
+    """What is melted for one candle, exactly.
+
+    M = m / (1 - f)
+
+    net_g: m, wax of one candle, g.
+    waste_percent: 100 f, what of the batch stays in pot, jug and test pieces.
+    Holds for f from 0 to below 1.
+    Source: physics.md D9 (COMPUTED).
+
+    >>> round(float(wax_of_one_g(185.7, 3.0)), 4)
+    191.4433
+    """
+    return Fraction(as_written(net_g)) / (1 - Fraction(as_written(waste_percent)) / 100)
+
+
+def known_sum(lines: Iterable[CostLine]) -> Fraction:
+    """All that is known; whoever prints it says what is missing."""
+    return sum((line.amount for line in lines if line.amount is not None), start=Fraction())
+
+
+def margin(price: Decimal, cost: Fraction) -> Margin | None:
+    """What a price without tax leaves; None for a price of nothing.
+
+    margin = 100 (price - cost) / price
+
+    price: what the maker is paid, without tax, in the currency of the cost.
+    cost: what the candle costs her.
+    Holds for a price above nothing; where a cost is missing it is the most that may be left.
+    Source: the usual margin on the selling price (PRACTICE).
+
+    >>> margin(Decimal("12.00"), Fraction(9)).percent
+    Fraction(25, 1)
+    """
+    paid = Fraction(price)
+    return Margin(kept=paid - cost, percent=100 * (paid - cost) / paid) if paid else None

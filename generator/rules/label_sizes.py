@@ -1,0 +1,73 @@
+"""The smallest letters and signs of a label, from the label's real area and what it stands on."""
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+
+from generator.model.maker import Market
+from generator.model.quantities import MM_PER_INCH
+
+LEAST_SIGN_MM: Final = 5.0
+"""Height of a safety sign (EN 15494:2019 cl. 4.3, FOUND-2nd: standards.md F24)."""
+
+CAUTION_TYPE_IN: Final = (
+    (2.0, 3 / 64, 3 / 64, 1 / 32),
+    (5.0, 1 / 16, 3 / 64, 3 / 64),
+    (10.0, 3 / 32, 1 / 16, 1 / 16),
+    (15.0, 7 / 64, 3 / 32, 1 / 16),
+    (30.0, 1 / 8, 3 / 32, 5 / 64),
+    (float("inf"), 5 / 32, 7 / 64, 3 / 32),
+)
+"""Label up to so many sq in: signal word, statements of what is dangerous, the rest (16 CFR 1500.121, MEMORY)."""
+
+QUANTITY_FIGURES_MM: Final = ((50.0, 2.0), (200.0, 3.0), (1000.0, 4.0), (float("inf"), 6.0))
+"""Nominal quantity up to so many g, height of its figures (76/211/EEC annex I 3.1, MEMORY: standards.md N35)."""
+
+SMALL_LETTERS_FROM: Final = date(2028, 1, 1)
+"""From then on Reg. (EU) 2024/2865 asks for these heights (FOUND-2nd, 2025/2439; may be put off: standards.md C5)."""
+
+SMALL_LETTERS_MM: Final = ((500.0, 1.2), (3_000.0, 1.4), (50_000.0, 1.8), (float("inf"), 2.0))
+"""Capacity up to so many ml, height of the small x of a hazard label (standards.md C4, FOUND-2nd)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CautionType:
+    """Least heights of capitals: of the signal word, of what says what is dangerous, of all else."""
+
+    signal_mm: float
+    statement_mm: float
+    other_mm: float
+
+
+def caution_type(area_mm2: float) -> CautionType:
+    """Least letters of cautions on a label of so many square millimetres.
+
+    by band of area, as the federal rule for cautionary labels has them
+
+    area_mm2: what the label has to print on, mm2.
+    Holds for every area. It binds hazardous substances in the US; candles take it as a fallback with a source.
+    Source: 16 CFR 1500.121 table 1 (MEMORY): standards.md F4.
+
+    >>> caution_type(52 * 74).statement_mm
+    1.5875
+    """
+    area_in2 = area_mm2 / MM_PER_INCH**2
+    row = next(row for row in CAUTION_TYPE_IN if area_in2 <= row[0])
+    signal_in, statement_in, other_in = row[1:]
+    return CautionType(
+        signal_mm=signal_in * MM_PER_INCH,
+        statement_mm=statement_in * MM_PER_INCH,
+        other_mm=other_in * MM_PER_INCH,
+    )
+
+
+def quantity_figures_mm(nominal_g: float) -> float:
+    """Least height of the figures of a net quantity in the EU and in Great Britain."""
+    return next(height_mm for up_to_g, height_mm in QUANTITY_FIGURES_MM if nominal_g <= up_to_g)
+
+
+def small_letters_mm(market: Market, capacity_ml: float, on: date) -> float | None:
+    """Least height of the small x of a hazard label; None where no rule in force says one."""
+    if market != "EU" or on < SMALL_LETTERS_FROM:
+        return None
+    return next(height_mm for up_to_ml, height_mm in SMALL_LETTERS_MM if capacity_ml <= up_to_ml)

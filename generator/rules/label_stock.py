@@ -1,0 +1,70 @@
+"""Whether bought labels can be where their measures say: on the sheet, and not one upon another."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from generator.model.label_stock import LabelStock
+from generator.model.shop import Shop
+from generator.problems import Fault, Path
+
+_WHY: Final = "every label after the first would be printed beside its place"
+_TOLERANCE_MM: Final = 0.05
+
+
+def label_stock_faults(shop: Shop) -> Iterator[Fault]:
+    """What is wrong with the measures of each kind of label."""
+    for id_, stock in shop.label_stock.items():
+        path: Path = (f"label-stock/{id_}.yaml",)
+        if (stock.sheet is None) == (stock.roll_mm is None):
+            yield _one_of_two(path, stock)
+        else:
+            yield from _beyond_the_page(path, stock)
+        yield from _upon_another(path, stock)
+        if stock.roll_mm is not None and stock.rows != 1:
+            yield _rows_of_a_roll(path, stock)
+
+
+def _one_of_two(path: Path, stock: LabelStock) -> Fault:
+    what = "has neither a sheet nor a roll" if stock.sheet is None else "has both a sheet and a roll"
+    return Fault(
+        path=path, what=f"label stock {stock.id} {what}", why=_WHY, write="sheet: A4, or Letter; or roll: 60 mm"
+    )
+
+
+def _rows_of_a_roll(path: Path, stock: LabelStock) -> Fault:
+    return Fault(
+        path=(*path, "rows"),
+        what=f"rows is {stock.rows} on a roll, which is printed one row at a time",
+        why=_WHY,
+        write="rows: 1, or leave it out",
+    )
+
+
+def _beyond_the_page(path: Path, stock: LabelStock) -> Iterator[Fault]:
+    width_mm, height_mm = stock.label_mm
+    page_width_mm, page_height_mm = stock.page_mm
+    across_mm = stock.margin.left_mm + (stock.columns - 1) * stock.pitch.across_mm + width_mm
+    down_mm = stock.margin.top_mm + (stock.rows - 1) * stock.pitch.down_mm + height_mm
+    for key, needs_mm, has_mm in (("columns", across_mm, page_width_mm), ("rows", down_mm, page_height_mm)):
+        if needs_mm > has_mm + _TOLERANCE_MM:
+            yield Fault(
+                path=path,
+                what=f"the labels reach {needs_mm:g} mm, and the page ends at {has_mm:g} mm",
+                why="the last ones would be cut off",
+                write=f"fewer {key}, or a smaller margin or pitch, as the packet says",
+            )
+
+
+def _upon_another(path: Path, stock: LabelStock) -> Iterator[Fault]:
+    width_mm, height_mm = stock.label_mm
+    for key, pitch_mm, size_mm, count in (
+        ("across", stock.pitch.across_mm, width_mm, stock.columns),
+        ("down", stock.pitch.down_mm, height_mm, stock.rows),
+    ):
+        if count > 1 and pitch_mm < size_mm - _TOLERANCE_MM:
+            yield Fault(
+                path=(*path, "pitch", key),
+                what=f"pitch {key} is {pitch_mm:g} mm, less than a label's {size_mm:g} mm",
+                why="each label would be printed over its neighbour",
+                write=f"{key}: {size_mm:g} mm, or more where there are gaps",
+            )

@@ -1,0 +1,62 @@
+"""``burn-test new`` makes the table of a burn test to type into; ``papers bench`` the sheet to fill in by hand."""
+
+from generator.documents.bench_test import bench_papers
+from generator.recording.burn_tests import blank_table, tested_as
+from generator.stories.pressing import places_of_codes, pressed, refusal
+from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
+from generator.stories.shop import Asked
+from generator.stories.telling import tell
+from generator.writing.output import replace_file
+from generator.writing.store import Store
+
+NOTHING = "nothing was written"
+
+
+def run_new(asked: Asked, stock_code: str) -> int:
+    """Exit code 0 when both files are made, 1 when entries stand in the way, 2 for no candle to burn or test."""
+    shop = _ready_to_burn(asked, Store(asked.output / ".store"), stock_code)
+    if isinstance(shop, int):
+        return shop
+    folder = asked.content / "burn-tests"
+    table, beside = folder / f"{stock_code}.csv", folder / f"{stock_code}.yaml"
+    there = [path for path in (table, beside) if path.exists()]
+    if there:
+        print(f"{there[0].as_posix()} is there already and stays as it is; rename it to begin another test")
+        return WRONG_USE
+    folder.mkdir(exist_ok=True)
+    replace_file(beside, tested_as(shop.sizes[stock_code].recorded.build).encode())
+    replace_file(table, blank_table().encode())
+    print(
+        f"wrote {table.as_posix()} to type into, and {beside.as_posix()}, the candle as it is recorded today"
+    )
+    print(
+        f"with the first session in it, write burn_time: burn-tests/{stock_code}.csv in the entry of {stock_code}"
+    )
+    return 0
+
+
+def run_bench(asked: Asked, stock_code: str) -> int:
+    """Exit code 0 when the sheet is written, 1 when entries stand in the way, 2 for no candle to burn."""
+    store = Store(asked.output / ".store")
+    shop = _ready_to_burn(asked, store, stock_code)
+    if isinstance(shop, int):
+        return shop
+    made = pressed(bench_papers(shop.house, shop.sizes[stock_code]), shop.setting.theme, store)
+    if made.refused:
+        place = places_of_codes(shop.shop, shop.known.places)[stock_code]
+        tell([refusal(one, stock_code, place) for one in made.refused], as_json=asked.as_data, then=NOTHING)
+        return AT_FAULT
+    write_papers(asked, made.files)
+    return 0
+
+
+def _ready_to_burn(asked: Asked, store: Store, stock_code: str) -> Ready | int:
+    shop = ready(asked, store, NOTHING)
+    if shop is None:
+        return AT_FAULT
+    if not are_known((stock_code,), shop.sizes, NOTHING):
+        return WRONG_USE
+    if not shop.sizes[stock_code].recorded.build.wicks:
+        print(f"{stock_code} has no wick, so there is nothing to burn; {NOTHING}")
+        return WRONG_USE
+    return shop

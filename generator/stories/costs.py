@@ -1,0 +1,36 @@
+"""``papers cost``: what candles cost to make and what their prices leave, for the workshop alone."""
+
+from collections.abc import Sequence
+
+from generator.documents.costs import cost_papers
+from generator.facts.costs import costs_of
+from generator.facts.gather import shared_keys
+from generator.stories.pressing import places_of_codes, pressed, refusal
+from generator.stories.ready import AT_FAULT, WRONG_USE, are_known, ready, write_papers
+from generator.stories.shop import Asked
+from generator.stories.telling import tell
+from generator.writing.store import Store
+
+NOTHING = "no cost sheet was written"
+
+
+def run(asked: Asked, stock_codes: Sequence[str]) -> int:
+    """Exit code 0 when the sheet is written, 1 when entries stand in the way, 2 for an unknown stock code."""
+    store = Store(asked.output / ".store")
+    shop = ready(asked, store, NOTHING)
+    if shop is None:
+        return AT_FAULT
+    if not are_known(stock_codes, shop.sizes, NOTHING):
+        return WRONG_USE
+    codes = tuple(dict.fromkeys(stock_codes)) or tuple(shop.sizes)
+    shared = shared_keys(shop.shop)
+    costs = [
+        costs_of(shop.shop, shop.sizes[code].recorded, shop.sizes[code].facts, shared[code]) for code in codes
+    ]
+    made = pressed(cost_papers(shop.house, costs), shop.setting.theme, store)
+    if made.refused:
+        place = places_of_codes(shop.shop, shop.known.places)[codes[0]]
+        tell([refusal(one, codes[0], place) for one in made.refused], as_json=asked.as_data, then=NOTHING)
+        return AT_FAULT
+    write_papers(asked, made.files)
+    return 0

@@ -1,0 +1,133 @@
+"""One stock code made ready for a label: which revision it says, which lot, in which sizes; or why it may have none."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from generator.document import Value
+from generator.documents.house import SizeOf
+from generator.documents.labels import Labelled, LabelKind, LabelSizes
+from generator.documents.previews import absolute
+from generator.model.label_stock import LabelStock
+from generator.model.ledger import Issued, sheet_address
+from generator.model.lots import Lot, plain_code
+from generator.model.maker import Market
+from generator.problems import Problem
+from generator.revisions.sheet import Sheet, part_of, text_of
+from generator.rules.label_sizes import LEAST_SIGN_MM, caution_type, quantity_figures_mm, small_letters_mm
+from generator.rules.type_height import least_type_mm, must_stand_low, round_panel_in2
+from generator.stories.pressing import places_of_codes
+from generator.stories.ready import Ready
+
+LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
+"""Side of a red diamond where no capacity says more (CLP Annex I table 1.3: standards.md C2, FOUND)."""
+
+_WHY_SHEET = "the code on the label leads to its sheet, and both must say the same"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelOrder:
+    """Which labels are wanted: of which kind, for which market, for which lots."""
+
+    kind: LabelKind
+    market: Market
+    lots: tuple[str, ...]
+    blank_lot: bool
+    content: Path
+
+
+def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) -> Labelled | Problem:
+    """All that its label is made from, or what stands in the way."""
+    code = size.facts.stock_code
+    lot = None if order.blank_lot or order.kind == "product" else _lot(shop, code, order)
+    issued = _revision(shop, code, lot)
+    if lot is None and order.kind == "warning" and not order.blank_lot:
+        what, write = f"{code} has no lot to print on its label", f"wickwright lots add {code} --made N, or --blank-lot"
+        return _problem(shop, code, what, "a candle without a lot code cannot be recalled", write)
+    if issued is None:
+        what = f"{code} has no issued sheet" if lot is None else f"lot {lot.lot} of {code} has no issued sheet"
+        return _problem(shop, code, what, _WHY_SHEET, f"wickwright issue {code} --reason, and a lot poured since")
+    if lot is None and shop.house.sheets[code].status == "changed":
+        what = f"the sheet of {code} has changed since revision {issued.revision}"
+        return _problem(shop, code, what, _WHY_SHEET, f"wickwright issue {code} --reason, or --lot with its lot")
+    status = text_of(part_of(part_of(issued.value, "hazards"), order.market), "status")
+    if status in ("unknown", "refused"):
+        told = "are unknown" if status == "unknown" else "forbid its sale to the public"
+        what = f"the hazards of {code} in {order.market} {told}"
+        return _problem(shop, code, what, "a label without them would say that there are none", "the composition of its fragrance")
+    return Labelled(
+        said=issued.value,
+        market=order.market,
+        lot=None if lot is None else lot.lot,
+        address=_address(issued, code),
+        sizes=sizes_of(size, order.market, stock, issued.on),
+        scented=size.facts.fragrance_of_total_percent > 0,
+        artwork=_artwork(shop, size, order.content),
+    )
+
+
+def without_quantity(labels: Iterable[Mapping[str, Value]], order: LabelOrder) -> Iterator[str]:
+    """Which labels say no net quantity, because it is not proven."""
+    codes = [str(one["name"]) for one in labels if one["quantity"] is None]
+    if codes:
+        yield (
+            f"{', '.join(codes)}: the net quantity is not proven and is left off for {order.market}; "
+            "weigh five finished candles and write declared, or weigh each one and say it elsewhere on it"
+        )
+
+
+def sizes_of(size: SizeOf, market: Market, stock: LabelStock, on: date) -> LabelSizes:
+    """The least letters and signs on a label of this stock for this candle."""
+    facts, vessel = size.facts, size.recorded.build.vessel
+    type_ = caution_type(stock.area_mm2)
+    found = facts.hazards.get(market)
+    label_size = None if found is None else found.size
+    panel_in2 = round_panel_in2(facts.vessel.depth_mm, facts.vessel.diameter_mm + 2 * (vessel.wall_mm or 0.0))
+    is_us = market == "US"
+    return LabelSizes(
+        signal_mm=type_.signal_mm,
+        statement_mm=type_.statement_mm,
+        other_mm=type_.other_mm,
+        hazard_small_letter_mm=small_letters_mm(market, facts.vessel.brimful_ml, on),
+        sign_mm=LEAST_SIGN_MM,
+        diamond_least_mm=label_size.pictogram_least_mm if label_size else LEAST_DIAMOND_MM,
+        diamond_mm=label_size.pictogram_mm if label_size else USUAL_DIAMOND_MM,
+        quantity_mm=least_type_mm(panel_in2) if is_us else quantity_figures_mm(facts.net_weight_g),
+        quantity_of_small_letters=is_us,
+        quantity_stands_low=not is_us or must_stand_low(panel_in2),
+    )
+
+
+def _lot(shop: Ready, code: str, order: LabelOrder) -> Lot | None:
+    """The lot that was asked for, or the one poured last."""
+    lots = [lot for lot in shop.shop.lots if lot.stock_code == code]
+    asked = {plain_code(written) for written in order.lots}
+    named = [lot for lot in lots if plain_code(lot.lot) in asked]
+    return max(named or lots, key=lambda lot: lot.poured_on, default=None)
+
+
+def _revision(shop: Ready, code: str, lot: Lot | None) -> Issued | None:
+    """The revision that the lot was poured under; without a lot the one in force."""
+    state = shop.house.sheets[code]
+    if lot is None:
+        return state.issued
+    revisions = state.ledger.revisions if state.ledger else ()
+    return next((issued for issued in revisions if issued.revision == lot.sheet_revision), None)
+
+
+def _artwork(shop: Ready, size: SizeOf, content: Path) -> str | None:
+    """The maker's own drawing for this stock code, or for all sizes of its scent."""
+    names = (f"{size.facts.stock_code}.svg", f"{size.facts.candle}.svg")
+    found = next((name for name in names if name in shop.shop.artwork), None)
+    return None if found is None else (content / "artwork" / found).read_text(encoding="utf-8")
+
+
+def _address(issued: Issued, code: str) -> str | None:
+    web = text_of(part_of(issued.value, "maker"), "web")
+    return None if web is None else absolute(web, sheet_address(code, issued.revision))
+
+
+def _problem(shop: Ready, code: str, what: str, why: str, write: str) -> Problem:
+    place = places_of_codes(shop.shop, shop.known.places)[code]
+    return Problem(place=place, what=what, why=why, write=write)

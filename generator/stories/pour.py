@@ -1,0 +1,67 @@
+"""``papers pour``: the sheet for a pour; ``fills``: how many candles the wax in the pot will fill."""
+
+from collections.abc import Mapping, Sequence
+
+from generator.documents.pour import pour_papers
+from generator.facts.pours import Scale, Wanted, fills, pour
+from generator.model.quantities import MASS
+from generator.stories.pressing import places_of_codes, pressed, refusal
+from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
+from generator.stories.shop import Asked
+from generator.stories.telling import tell
+from generator.writing.store import Store
+
+NOTHING = "no pour sheet was written"
+UNANSWERED = "nothing was worked out"
+
+
+def run(asked: Asked, counts: Mapping[str, int]) -> int:
+    """Exit code 0 when the sheet is written, 1 when entries stand in the way, 2 for an unknown stock code."""
+    store = Store(asked.output / ".store")
+    shop = ready(asked, store, NOTHING)
+    if shop is None:
+        return AT_FAULT
+    if not are_known(counts, shop.sizes, NOTHING):
+        return WRONG_USE
+    wanted = [
+        Wanted(recorded=shop.sizes[code].recorded, facts=shop.sizes[code].facts, count=count)
+        for code, count in counts.items()
+    ]
+    scale = _scale(shop)
+    made = pressed(pour_papers(shop.house, pour(wanted, scale), scale), shop.setting.theme, store)
+    if made.refused:
+        first = next(iter(counts))
+        place = places_of_codes(shop.shop, shop.known.places)[first]
+        problems = [refusal(one, first, place) for one in made.refused]
+        tell(problems, as_json=asked.as_data, then=NOTHING)
+        return AT_FAULT
+    write_papers(asked, made.files)
+    return 0
+
+
+def run_fills(asked: Asked, stock_codes: Sequence[str], pot: str, *, unscented: bool) -> int:
+    """Exit code 0 when it is told, 1 when entries stand in the way, 2 for what is no weight or no stock code."""
+    if not MASS.holds(pot):
+        print(f"'{pot}' is not a weight; write {MASS.offer(pot)}; {UNANSWERED}")
+        return WRONG_USE
+    shop = ready(asked, Store(asked.output / ".store"), UNANSWERED)
+    if shop is None:
+        return AT_FAULT
+    if not are_known(stock_codes, shop.sizes, UNANSWERED):
+        return WRONG_USE
+    scale = _scale(shop)
+    for code in dict.fromkeys(stock_codes):
+        one = shop.sizes[code]
+        net_g, waste = one.facts.net_weight_g, scale.waste_percent or 0.0
+        count, left_g = fills(one.recorded, net_g, MASS.number(pot), waste, unscented=unscented)
+        print(f"{code}: fills {count} of {net_g:.1f} g each; {left_g:.0f} g are left over")
+    if scale.waste_percent is None:
+        print("no waste is recorded in maker.yaml, so nothing is kept back for pot and jug; write waste: 3 %")
+    else:
+        print(f"with {scale.waste_percent:g} % for what stays in pot, jug and test pieces")
+    return 0
+
+
+def _scale(shop: Ready) -> Scale:
+    maker = shop.shop.maker
+    return Scale(step_g=maker.scale_step_g, waste_percent=maker.waste_percent)

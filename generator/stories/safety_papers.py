@@ -1,0 +1,57 @@
+"""The burn-safety sheets to print: those the site offers, and the command ``papers sheets``."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from generator.document import Promised
+from generator.documents.house import House
+from generator.documents.safety_papers import issued_papers, papers_today
+from generator.problems import Place, Problem
+from generator.stories.pressing import Pressed, places_of_codes, pressed, refusal
+from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
+from generator.stories.shop import Asked
+from generator.stories.telling import tell
+from generator.writing.store import Store
+
+NOTHING = "no paper was written"
+
+
+def run(asked: Asked, stock_codes: Sequence[str]) -> int:
+    """Exit code 0 when the sheets are written, 1 when entries stand in the way, 2 for an unknown stock code."""
+    store = Store(asked.output / ".store")
+    shop = ready(asked, store, NOTHING)
+    if shop is None:
+        return AT_FAULT
+    if not are_known(stock_codes, shop.sizes, NOTHING):
+        return WRONG_USE
+    wanted = [shop.sizes[code] for code in dict.fromkeys(stock_codes)] or list(shop.sizes.values())
+    papers = {paper.path: (size, paper) for size in wanted for paper in papers_today(shop.house, size)}
+    made = pressed((paper for _, paper in papers.values()), shop.setting.theme, store)
+    if made.refused:
+        codes = {path: size.facts.stock_code for path, (size, _) in papers.items()}
+        tell(refusals(made, codes, _places(shop)), as_json=asked.as_data, then=NOTHING)
+        return AT_FAULT
+    write_papers(asked, made.files)
+    return 0
+
+
+def offered_papers(house: House) -> Mapping[str, tuple[str, Promised]]:
+    """Every issued revision to print, with its stock code, by path."""
+    return {
+        paper.path: (size.facts.stock_code, paper)
+        for scent in house.scents
+        for size in scent.sizes
+        for paper in issued_papers(house, size)
+    }
+
+
+def refusals(
+    made: Pressed, codes: Mapping[str, str], places: Mapping[str, Place]
+) -> Iterator[Problem]:
+    """What stands in the way of each paper that was refused."""
+    for refused in made.refused:
+        code = codes[refused.path]
+        yield refusal(refused, code, places[code])
+
+
+def _places(shop: Ready) -> Mapping[str, Place]:
+    return places_of_codes(shop.shop, shop.known.places)

@@ -1,0 +1,185 @@
+"""Papers in exact millimetres: a document through a theme's typst template to a tagged PDF; the home of ``typst``."""
+
+import json
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from importlib.resources import files
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from threading import local
+from typing import Final
+
+import typst
+
+from generator.document import Document, Value
+from generator.writing.qr import qr_code
+from generator.writing.templates import TemplateFault
+from generator.writing.themes import Theme
+
+STANDARDS: Final[list["typst.PDFStandard"]] = ["a-2a", "ua-1"]
+"""PDF/A-2a and PDF/UA-1; the export is refused when a glyph, a title or a text for a picture is wanting."""
+
+DATED: Final = "dated"
+"""The key of a value that holds the day its paper speaks for, ``2026-11-01``; no clock is read."""
+
+CODES: Final = "codes"
+"""The key of a value that lists the texts its paper prints as QR codes; it may be left out."""
+
+_FONTS: Final = "fontpkg_atkinson_hyperlegible"
+_NEEDED: Final = ("papers", "parts/pictograms")
+_PACKAGES: Final = "@preview"
+_TOO_LARGE: Final = "<too-large>"
+_ONE_LETTER: Final = b'#set document(title: "A letter")\n#set text(font: "Atkinson Hyperlegible")\n#sys.inputs.letter'
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TooLarge:
+    """A part of a paper that needs more room than it has: its name, and both sizes in millimetres."""
+
+    part: str
+    needs_mm: float
+    has_mm: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """Why a paper was not set: letters that the font lacks, or parts that are larger than their place."""
+
+    path: str
+    missing_letters: tuple[str, ...] = ()
+    too_large: tuple[TooLarge, ...] = ()
+
+
+class Press:
+    """Sets documents in type. Several threads may use one press at the same time.
+
+    A template is a ``.typ`` file below the theme's ``papers/``. It reads its value with
+    ``json(bytes(sys.inputs.value))`` and the drawings of its QR codes by their texts with
+    ``json(bytes(sys.inputs.codes))``; it marks a part that does not fit with
+    ``#metadata((part: "...", needs_mm: 41.8, has_mm: 29.9)) <too-large>``.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._fonts = typst.Fonts(
+            include_system_fonts=False, include_embedded_fonts=False, font_paths=[_font_folder()]
+        )
+        self._of_thread = local()
+
+    def set(self, document: Document) -> bytes | Refused:
+        """The paper as PDF, or why it was not set."""
+        compiler = self._compiler(document.template)
+        drawn = {text: qr_code(text) for text in _texts(document.value.get(CODES))}
+        inputs = {"value": _as_json(document.value), "codes": _as_json(drawn)}
+        try:
+            data, warnings = compiler.compile_with_warnings(
+                format="pdf",
+                sys_inputs=inputs,
+                pdf_standards=STANDARDS,
+                timestamp=_moment(document.value),
+            )
+        except typst.TypstError as fault:
+            missing = self._missing_letters(document.value)
+            if missing:
+                return Refused(path=document.path, missing_letters=missing)
+            raise _fault_of(document, fault.message, fault.diagnostic) from fault
+        if warnings:
+            raise _fault_of(document, warnings[0].message, warnings[0].diagnostic)
+        too_large = self._too_large(compiler)
+        if too_large:
+            return Refused(path=document.path, too_large=too_large)
+        if not isinstance(data, bytes):
+            raise _fault_of(document, "came out as several files", "")
+        return data
+
+    def _compiler(self, template: str) -> typst.Compiler:
+        """One for each thread and template, because a compiler remembers what it was last given."""
+        compilers: dict[str, typst.Compiler] = self._of_thread.__dict__
+        if template not in compilers:
+            compilers[template] = typst.Compiler(
+                self._folder / template,
+                root=self._folder,
+                font_paths=self._fonts,
+                package_path=self._folder / "none",
+            )
+        return compilers[template]
+
+    def _too_large(self, compiler: typst.Compiler) -> tuple[TooLarge, ...]:
+        found = json.loads(compiler.query(_TOO_LARGE, field="value"))
+        return tuple(TooLarge(**one) for one in found)
+
+    def _missing_letters(self, value: Value) -> tuple[str, ...]:
+        """The letters of a value that cannot be shown, each tried alone."""
+        letters = sorted({letter for text in _texts(value) for letter in text if letter.isprintable()})
+        return tuple(letter for letter in letters if not self._can_show(letter))
+
+    def _can_show(self, letter: str) -> bool:
+        try:
+            typst.compile(
+                _ONE_LETTER,
+                font_paths=self._fonts,
+                sys_inputs={"letter": letter},
+                pdf_standards=STANDARDS,
+                format="pdf",
+            )
+        except typst.TypstError:
+            return False
+        return True
+
+
+@contextmanager
+def press(theme: Theme) -> Iterator[Press]:
+    """A press with the templates of a theme and of those it extends, the nearest one's where several have one."""
+    with TemporaryDirectory(prefix="wickwright-") as folder:
+        for step in reversed(theme.folders):
+            for name in _NEEDED:
+                if (step / name).is_dir():
+                    shutil.copytree(step / name, Path(folder) / name, dirs_exist_ok=True)
+        _refuse_packages(Path(folder))
+        yield Press(Path(folder))
+
+
+def _refuse_packages(folder: Path) -> None:
+    for path in sorted(folder.rglob("*.typ")):
+        if _PACKAGES in path.read_text(encoding="utf-8"):
+            at = path.relative_to(folder).as_posix()
+            raise TemplateFault("a template may not fetch packages", at=at, document="any paper")
+
+
+def _font_folder() -> Path:
+    return Path(str(files(_FONTS).joinpath("files")))
+
+
+def _moment(value: Mapping[str, Value]) -> int:
+    """Midnight of the paper's day, as the seconds that a PDF's own date is made from."""
+    day = datetime.strptime(str(value[DATED]), "%Y-%m-%d").replace(tzinfo=UTC)
+    return int(day.timestamp())
+
+
+def _as_json(value: object) -> str:
+    return json.dumps(value, ensure_ascii=False, sort_keys=True, default=_plain)
+
+
+def _texts(value: Value) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, Mapping):
+        for below in value.values():
+            yield from _texts(below)
+    elif isinstance(value, tuple | list):
+        for below in value:
+            yield from _texts(below)
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, Mapping):
+        return dict(value)
+    raise TypeError(f"a document's value cannot hold {value!r}")
+
+
+def _fault_of(document: Document, message: str, diagnostic: str) -> TemplateFault:
+    what = f"{message}\n{diagnostic}" if diagnostic else message
+    return TemplateFault(what, at=document.template, document=document.path)

@@ -1,0 +1,38 @@
+"""The chart of a burn test: what it shows, and that nothing of the formula is in it."""
+
+import re
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from generator.facts.burn_tracks import burn_track
+from generator.stories.build import build
+from generator.stories.shop import Asked, know
+from generator.writing.store import Store
+from tests.conftest import EXAMPLE
+
+
+@pytest.fixture(name="asked")
+def _asked(ask: Callable[[Path], Asked]) -> Asked:
+    return ask(EXAMPLE)
+
+
+def test_a_track_ends_at_what_the_scale_said(asked: Asked) -> None:
+    known = know(asked, Store(asked.output / ".store"))
+    recorded = next(g.recorded for g, f in known.facts if f.stock_code == "SS-30")
+
+    track = burn_track(recorded)
+
+    assert track is not None
+    first = [s for s in recorded.tests[0].sessions if s.piece == "A" and s.outcome != "fault"]
+    burnt_g = sum(s.before_g - s.after_g for s in first)
+    assert track.tracks[0].points[-1] == pytest.approx((sum(s.hours for s in first), track.net_g - burnt_g))
+
+
+def test_a_public_chart_says_rate_and_hours_and_no_number_finer_than_it_is_drawn(asked: Asked) -> None:
+    assert build(asked).laid is not None
+
+    chart = (asked.output / "site/tests/NL-22.svg").read_text(encoding="utf-8")
+    assert "promised:" in chart
+    assert [number for number in re.findall(r"\d+\.\d+", chart) if len(number) > 3] == []

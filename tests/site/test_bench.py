@@ -1,0 +1,106 @@
+"""The papers on the bench, from the command to the PDF; all of them stay in the workshop."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pypdfium2
+import pytest
+
+from generator.cli import main
+from generator.stories import burn_test, check, costs, pour
+from generator.stories.shop import Asked
+
+
+@pytest.fixture(name="asked")
+def _asked(shop_folder: Path, ask: Callable[[Path], Asked]) -> Asked:
+    return ask(shop_folder)
+
+
+def _text(pdf: Path) -> str:
+    pages = pypdfium2.PdfDocument(pdf)
+    return "\n".join(page.get_textpage().get_text_range() for page in pages)
+
+
+def _only(folder: Path) -> Path:
+    return next(folder.glob("*-a4.pdf"))
+
+
+def test_a_pour_sheet_reads_from_setting_out_to_pouring(asked: Asked) -> None:
+    assert pour.run(asked, {"WG-20": 6}) == 0
+
+    text = _text(_only(asked.output / "workshop/papers/pour"))
+    marks = ["Set out", "Hot wax", "Weigh out", "In all", "Heat the wax to", "Pour at"]
+    places = [text.index(mark) for mark in marks]
+    assert places == sorted(places)
+    assert "class B extinguisher" in text
+
+
+def test_a_shop_without_a_waste_is_told_so_on_the_sheet(asked: Asked) -> None:
+    pour.run(asked, {"WG-20": 6})
+
+    assert "nothing to spare" in _text(_only(asked.output / "workshop/papers/pour"))
+
+
+def test_the_same_pour_is_the_same_bytes(asked: Asked, tmp_path: Path) -> None:
+    elsewhere = Asked(content=asked.content, output=tmp_path / "again", as_of=None, as_data=False)
+
+    pour.run(asked, {"WG-20": 6})
+    pour.run(elsewhere, {"WG-20": 6})
+
+    first, second = (_only(one.output / "workshop/papers/pour") for one in (asked, elsewhere))
+    assert first.read_bytes() == second.read_bytes()
+
+
+def test_a_pot_fills_no_more_than_it_holds(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+    assert pour.run_fills(asked, ["WG-20"], "10 g", unscented=False) == 0
+
+    assert "WG-20: fills 0 of" in capsys.readouterr().out
+
+
+def test_a_pot_without_a_unit_is_wrong_use(asked: Asked) -> None:
+    assert pour.run_fills(asked, ["WG-20"], "10", unscented=False) == 2
+
+
+def test_a_cost_sheet_says_what_is_not_recorded(asked: Asked) -> None:
+    assert costs.run(asked, []) == 0
+
+    text = _text(_only(asked.output / "workshop/papers/cost"))
+    assert "at least" in text
+    assert "price not recorded" in text
+
+
+def test_a_new_burn_test_is_a_warning_until_its_first_session_and_is_never_overwritten(asked: Asked) -> None:
+    table, beside = (asked.content / f"burn-tests/WG-20.{ending}" for ending in ("csv", "yaml"))
+    table.rename(table.with_name("WG-20-first.csv"))
+    beside.rename(beside.with_name("WG-20-first.yaml"))
+    entry = asked.content / "candles/wet-garden.yaml"
+    entry.write_text(entry.read_text().replace("burn-tests/WG-20.csv", "burn-tests/WG-20-first.csv"))
+
+    first = burn_test.run_new(asked, "WG-20")
+
+    assert (first, check.run(asked), burn_test.run_new(asked, "WG-20")) == (0, 0, 2)
+
+
+def test_a_table_that_is_there_stays_byte_for_byte(asked: Asked) -> None:
+    before = (asked.content / "burn-tests/WG-20.csv").read_bytes()
+
+    assert burn_test.run_new(asked, "WG-20") == 2
+    assert (asked.content / "burn-tests/WG-20.csv").read_bytes() == before
+
+
+def test_a_bench_sheet_has_every_column_of_the_table(asked: Asked) -> None:
+    assert burn_test.run_bench(asked, "WG-20") == 0
+
+    text = _text(_only(asked.output / "workshop/papers/bench"))
+    assert all(
+        column in text for column in ("Hours", "Before, g", "After, g", "Outcome", "Flame, mm", "Soot")
+    )
+    assert "Never leave a burning candle" in text
+
+
+@pytest.mark.parametrize(
+    "words", [["papers", "pour", "NO=1"], ["papers", "cost", "NO"], ["papers", "bench", "NO"]]
+)
+def test_an_unknown_stock_code_is_wrong_use(words: list[str], asked: Asked) -> None:
+    assert main([*words, "--content", str(asked.content), "--output", str(asked.output)]) == 2
+    assert not (asked.output / "workshop").exists()
