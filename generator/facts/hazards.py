@@ -15,7 +15,7 @@ from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import Label, LabelSize, Pack, label
 from generator.rules.hazards.mixture import ingredients_of, mixture
 from generator.rules.hazards.reasons import NextLimit, Reason, shown
-from generator.rules.hazards.ruleset import RuleSet, rule_set
+from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
 from generator.rules.hazards.sensitisers import NAMING
 
 HazardStatus = Literal["classified", "none", "unknown", "refused"]
@@ -67,6 +67,8 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
     candle = mixture(ingredients_of(recorded.build.formula), as_written(recorded.scale_step_g))
     pack = Pack(contents_ml=made.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
+    # Two markets seldom differ in what bears on one candle.
+    classified: list[tuple[Bearing, Classification]] = []
     found: dict[Market, HazardFacts | None] = {}
     faults: dict[str, Fault] = {}
     for market in recorded.markets:
@@ -74,7 +76,10 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
         if rules is None:
             found[market] = None
             continue
-        result = classify(candle, rules)
+        bearing = rules.bearing_on(candle.by_class)
+        if not any(known == bearing for known, _ in classified):
+            classified.append((bearing, classify(candle, rules)))
+        result = next(result for known, result in classified if known == bearing)
         printed = label(result, rules, pack)
         found[market] = _facts(made, rules, result, printed)
         faults |= {

@@ -98,6 +98,11 @@ def classify(candle: Mixture, rules: RuleSet) -> Classification:
     )
 
 
+def is_known(candle: Mixture, rules: RuleSet) -> bool:
+    """Whether every fragrance has a sheet that is new enough to classify by."""
+    return not any(_unknown(candle, rules))
+
+
 def ladders(candle: Mixture, rules: RuleSet) -> tuple[Ladder, ...]:
     """Every endpoint of every hazard family."""
     return (

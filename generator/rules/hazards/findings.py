@@ -95,9 +95,10 @@ def added_up(parts: Iterable[Counted]) -> Sum:
     )
 
 
-def weighed(outcome: HazardClass, limit: Limit, parts: Iterable[Counted]) -> Finding:
-    """The sum of the parts, held against a limit."""
-    return against(outcome, limit, added_up(parts))
+def weighed(outcome: HazardClass, limit: Limit, parts: Iterable[Counted]) -> Ladder:
+    """The sum of the parts, held against a limit; no finding where there are no parts."""
+    sum_ = added_up(parts)
+    return (against(outcome, limit, sum_),) if sum_.counted or sum_.left_out else ()
 
 
 def against(outcome: HazardClass, limit: Limit, sum_: Sum, dose: DoseLimit | None = None) -> Finding:
@@ -125,6 +126,13 @@ def alone(outcome: HazardClass, limit: Limit, substance: Present) -> Finding:
         most_percent=substance.most_percent,
         met=substance.most_percent >= limit.percent,
     )
+
+
+def diluted(finding: Finding, part: Fraction) -> Finding:
+    """The same limit with so great a part of every share, 0 to 1; what is too little to count is left out."""
+    shares = ((c, c.percent * part) for c in (*finding.counted, *finding.left_out))
+    parts = (Counted(c.name, share, share, c.weight, c.from_percent) for c, share in shares)
+    return against(finding.outcome, finding.limit, added_up(parts), finding.dose)
 
 
 def own_or(limit: Limit, substance: Present, *names: str) -> Limit:

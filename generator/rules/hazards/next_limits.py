@@ -6,9 +6,9 @@ from fractions import Fraction
 from typing import Final
 
 from generator.model.hazards import HazardClass
-from generator.rules.hazards.classify import Outcome, Status, classify, ladders, outcome_of
-from generator.rules.hazards.findings import Finding, Ladder
-from generator.rules.hazards.mixture import Ingredient, Mixture, Present, by_class, mixture
+from generator.rules.hazards.classify import Outcome, Status, is_known, ladders, outcome_of
+from generator.rules.hazards.findings import Finding, Ladder, diluted
+from generator.rules.hazards.mixture import Ingredient, Mixture, mixture
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import sensitisers_to_name
 
@@ -32,11 +32,11 @@ def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[Lab
     """Every change of classes or named sensitisers as the load in plain wax rises from nothing.
 
     Several oils keep their proportions. Every sum of the law grows in step with the load until the next limit
-    or relevance line, so that load is one division away; the candle is classified at exactly that load. Empty
+    or relevance line, so that load is one division away; the sums are taken anew at exactly that load. Empty
     where a sheet is missing or too old; ends where undisclosed constituents would become too many.
     """
     neat = mixture(fragrances)
-    if classify(neat, rules).status == "unknown":
+    if not is_known(neat, rules):
         return ()
     changes: list[LabelChange] = []
     last: _Told = ("none", (), ())
@@ -70,13 +70,16 @@ def _names(named: Iterable[Finding]) -> tuple[str, ...]:
 def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, Outcome]]:
     """Loads at which some sum reaches a limit, or some substance the share from which it counts."""
     most = _most_percent(neat, rules)
+    # Below that load the undisclosed share moves no limit, so a load only scales what the neat oils hold.
+    known = replace(neat, unknown_percent=Fraction(0))
+    endpoints, naming = ladders(known, rules), sensitisers_to_name(known, rules)
     load_percent = _NEXT_TO_NOTHING
     while True:
-        candle = _at(neat, load_percent)
-        endpoints, naming = ladders(candle, rules), sensitisers_to_name(candle, rules)
+        part = load_percent / WHOLE
+        reached, named = [_diluted(ladder, part) for ladder in endpoints], _diluted(naming, part)
         if load_percent > _NEXT_TO_NOTHING:
-            yield load_percent, outcome_of(endpoints, naming)
-        growths = [g for g in _growths((*endpoints, *((finding,) for finding in naming))) if g > 1]
+            yield load_percent, outcome_of(reached, named)
+        growths = [g for ladder in (*reached, named) for g in _growths(ladder) if g > 1]
         if not growths or load_percent * min(growths) >= most:
             return
         load_percent *= min(growths)
@@ -90,27 +93,13 @@ def _most_percent(neat: Mixture, rules: RuleSet) -> Fraction:
     return min(WHOLE, WHOLE * counted / neat.unknown_percent)
 
 
-def _growths(endpoints: Iterable[Ladder]) -> Iterator[Fraction]:
+def _growths(ladder: Ladder) -> Iterator[Fraction]:
     """How many times the load would have to grow for each thing that could happen next."""
-    for ladder in endpoints:
-        for finding in ladder:
-            if finding.percent:
-                yield finding.limit.percent / finding.percent
-            yield from (part.from_percent / part.percent for part in finding.left_out if part.percent)
+    for finding in ladder:
+        if finding.percent:
+            yield finding.limit.percent / finding.percent
+        yield from (part.from_percent / part.percent for part in finding.left_out if part.percent)
 
 
-def _at(neat: Mixture, load_percent: Fraction) -> Mixture:
-    """The oils diluted in wax."""
-    part = load_percent / WHOLE
-    substances = tuple(_diluted(substance, part) for substance in neat.substances)
-    return replace(
-        neat,
-        substances=substances,
-        by_class=by_class(substances),
-        unknown_percent=neat.unknown_percent * part,
-    )
-
-
-def _diluted(substance: Present, part: Fraction) -> Present:
-    percent = substance.percent * part
-    return replace(substance, percent=percent, most_percent=percent)
+def _diluted(ladder: Ladder, part: Fraction) -> Ladder:
+    return tuple(diluted(finding, part) for finding in ladder)
