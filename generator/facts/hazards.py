@@ -15,6 +15,7 @@ from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import Label, LabelSize, Pack, label
 from generator.rules.hazards.mixture import ingredients_of, mixture
 from generator.rules.hazards.reasons import NextLimit, Reason, shown
+from generator.rules.hazards.refusals import refusals
 from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
 from generator.rules.hazards.sensitisers import NAMING
 
@@ -105,7 +106,7 @@ def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | 
         unknown_aquatic_percent=_percent(printed.unknown_aquatic_percent) if printed else None,
         formula_identifier_due=printed.formula_identifier_due if printed else False,
         size=printed.size if printed and printed.needed else None,
-        near=any(reason.kind == "near" for reason in result.reasons),
+        near=any(finding.near for finding in (*result.findings, *result.named)),
         reasons=tuple(_reason(reason) for reason in result.reasons),
         next_limits=tuple(_next(made, limit) for limit in result.next_limits),
     )
@@ -129,14 +130,13 @@ def _next(made: Made, limit: NextLimit) -> str:
 
 
 def _refusals(result: Classification) -> Iterator[Fault]:
-    for reason in result.reasons:
-        if reason.kind == "refused":
-            yield Fault(
-                path=("formula",),
-                what=reason.text,
-                why=f"such a candle may not be sold to the public as it is ({reason.source})",
-                write="another fragrance, or less of it; ask somebody who is competent in the law of the place",
-            )
+    for reason in refusals(result.classes):
+        yield Fault(
+            path=("formula",),
+            what=reason.text,
+            why=f"such a candle may not be sold to the public as it is ({reason.source})",
+            write="another fragrance, or less of it; ask somebody who is competent in the law of the place",
+        )
 
 
 def _identifier(recorded: Recorded, market: Market, printed: Label | None) -> Iterator[Fault]:
