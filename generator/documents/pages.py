@@ -19,6 +19,9 @@ from generator.model.shop import Page
 from generator.problems import Fault, Path
 
 _SCHEMES: Final = frozenset({"http", "https", "mailto", "tel"})
+_MAY_LEAD: Final = re.compile(r"[\[<]")
+"""A text without either of these holds no picture and no link."""
+
 _TOP_HEADING: Final = 2
 _LAST_HEADING: Final = 6
 
@@ -39,6 +42,8 @@ def plain_text(text: str) -> str:
 
 def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
     """What a maker's text may not hold: pictures, and links that are neither an address nor a page."""
+    if not _MAY_LEAD.search(text):
+        return ()
     converted = _convert(text, "")
     pictures = tuple(_picture_fault(path, address) for address in converted.pictures)
     return pictures + tuple(_link_fault(path, address) for address in converted.refused_links)

@@ -9,9 +9,8 @@ from typing import Final
 from generator.facts.hazards import HazardStatus
 from generator.model.maker import Market
 from generator.model.materials import Fragrance
-from generator.rules.hazards.classify import is_known
 from generator.rules.hazards.label import hazard_statements, supplements
-from generator.rules.hazards.mixture import Ingredient, ingredient, mixture
+from generator.rules.hazards.mixture import Ingredient, ingredient
 from generator.rules.hazards.next_limits import LabelChange, label_changes
 from generator.rules.hazards.reasons import shown
 from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
@@ -68,9 +67,9 @@ def loads_of(fragrance: Fragrance, markets: Iterable[Market], on: date) -> Fragr
 
 
 def _steps(oil: Ingredient, rules: RuleSet) -> tuple[LoadStep, ...] | None:
-    if not is_known(mixture((oil,)), rules):
-        return None
     changes = label_changes((oil,), rules)
+    if changes is None:
+        return None
     return tuple(_step(change) for change in changes if change.of_total_percent <= MOST_OF_TOTAL_PERCENT)
 
 

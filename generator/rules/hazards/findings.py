@@ -126,13 +126,6 @@ def alone(outcome: HazardClass, limit: Limit, substance: Present) -> Finding:
     )
 
 
-def diluted(finding: Finding, part: Fraction) -> Finding:
-    """The same limit with so great a part of every share, 0 to 1; what is too little to count is left out."""
-    shares = ((c, c.percent * part) for c in (*finding.counted, *finding.left_out))
-    parts = (Counted(c.name, share, share, c.weight, c.from_percent) for c, share in shares)
-    return against(finding.outcome, finding.limit, added_up(parts), finding.dose)
-
-
 def own_or(limit: Limit, substance: Present, *names: str) -> Limit:
     """The substance's specific limit for these classes where its sheet gives one, else the general one."""
     own = substance.own_limit(*names)
