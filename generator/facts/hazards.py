@@ -90,6 +90,7 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
 
 
 def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | None) -> HazardFacts:
+    total_percent = Fraction(made.blend.fragrance_of_total_percent)
     return HazardFacts(
         status=result.status,
         law=rules.law,
@@ -108,7 +109,7 @@ def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | 
         size=printed.size if printed and printed.needed else None,
         near=any(finding.near for finding in (*result.findings, *result.named)),
         reasons=tuple(_reason(reason) for reason in result.reasons),
-        next_limits=tuple(_next(made, limit) for limit in result.next_limits),
+        next_limits=tuple(_next(total_percent, limit) for limit in result.next_limits),
     )
 
 
@@ -120,9 +121,9 @@ def _reason(reason: Reason) -> str:
     return f"{reason.text} ({reason.source}, {reason.mark})"
 
 
-def _next(made: Made, limit: NextLimit) -> str:
+def _next(total_percent: Fraction, limit: NextLimit) -> str:
     """How far the limit is, and, where it would still be a candle, at which fragrance load it lies."""
-    total = Fraction(made.blend.fragrance_of_total_percent) * limit.factor
+    total = total_percent * limit.factor
     if not 0 < total < 50:
         return limit.text
     reached = "named" if limit.outcome == NAMING else str(limit.outcome)
