@@ -1,12 +1,13 @@
 """Limits of the law as data, each with its table and mark, in sets that hold for a market from a day on."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from types import MappingProxyType
 from typing import Final, Literal
 
+from generator.model.hazards import CODES
 from generator.model.maker import Market
 
 Mark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]
@@ -34,6 +35,15 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bearing:
+    """Rules as far as they bear on a mixture: limits of classes that it does not hold are left out."""
+
+    limits: Mapping[str, Limit]
+    bands: Mapping[Way, tuple[Band, ...]]
+    oldest_sheet: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RuleSet:
     """The rules of one market from a day on."""
 
@@ -45,6 +55,11 @@ class RuleSet:
     new_classes: bool
     formula_identifier: bool
     oldest_sheet: date
+
+    def bearing_on(self, held: Container[str]) -> Bearing:
+        """What these rules say of a mixture with these classes: what is equal for two markets is worked out once."""
+        limits = {name: limit for name, limit in self.limits.items() if name not in CODES or name in held}
+        return Bearing(limits=limits, bands=self.bands, oldest_sheet=self.oldest_sheet)
 
 
 OLDEST_SHEET_YEARS: Final = 5
