@@ -130,8 +130,9 @@ def replace_file(path: Path, data: bytes, *, durable: bool = False) -> None:
                 file.flush()
                 os.fsync(file.fileno())
         temporary.replace(path)
-    finally:
+    except BaseException:
         temporary.unlink(missing_ok=True)
+        raise
 
 
 def sweep(folder: Path) -> None:
@@ -240,9 +241,11 @@ def _write(
 ) -> Mapping[str, tuple[int, int]]:
     """Write the files; when each was altered by that, as the disk tells."""
     seen_ns = {}
-    for path in in_writing_order(paths):
+    in_order = in_writing_order(paths)
+    for folder in {(output_folder / path).parent for path in in_order}:
+        folder.mkdir(parents=True, exist_ok=True)
+    for path in in_order:
         place = output_folder / path
-        place.parent.mkdir(parents=True, exist_ok=True)
         replace_file(place, files[path].fetch())
         found = place.lstat()
         seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)

@@ -4,6 +4,7 @@ from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from functools import cache
 from types import MappingProxyType
 from typing import Final, Literal
 
@@ -168,6 +169,7 @@ NEW_CLASSES_FOR_ALL: Final = date(2028, 5, 1)
 """Reg. (EU) 2023/707: for mixtures new on the market, and for those sold before (FOUND)."""
 
 
+@cache
 def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSet | None:
     """The rules that hold on a day; None for the US, whose law judges the product and not its recipe.
 
