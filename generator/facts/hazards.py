@@ -55,6 +55,15 @@ class HazardFacts:
         return (*self.h, *self.euh, *self.p)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Judged:
+    """A classification with its sentences."""
+
+    result: Classification
+    reasons: tuple[str, ...]
+    next_limits: tuple[str, ...]
+
+
 Hazards = Mapping[Market, HazardFacts | None]
 """By market; None where the market has no such label as a duty."""
 
@@ -69,7 +78,7 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
     candle = mixture(ingredients_of(recorded.build.formula), as_written(recorded.scale_step_g))
     pack = Pack(contents_ml=made.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
     # Two markets seldom differ in what bears on one candle.
-    classified: list[tuple[Bearing, Classification]] = []
+    judged: list[tuple[Bearing, _Judged]] = []
     found: dict[Market, HazardFacts | None] = {}
     faults: dict[str, Fault] = {}
     for market in recorded.markets:
@@ -78,19 +87,28 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
             found[market] = None
             continue
         bearing = rules.bearing_on(candle.by_class)
-        if not any(known == bearing for known, _ in classified):
-            classified.append((bearing, classify(candle, rules)))
-        result = next(result for known, result in classified if known == bearing)
-        printed = label(result, rules, pack)
-        found[market] = _facts(made, rules, result, printed)
+        if not any(known == bearing for known, _ in judged):
+            judged.append((bearing, _judged(classify(candle, rules), made)))
+        one = next(one for known, one in judged if known == bearing)
+        printed = label(one.result, rules, pack)
+        found[market] = _facts(rules, one, printed)
         faults |= {
-            fault.what: fault for fault in (*_refusals(result), *_identifier(recorded, market, printed))
+            fault.what: fault for fault in (*_refusals(one.result), *_identifier(recorded, market, printed))
         }
     return found, tuple(faults.values())
 
 
-def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | None) -> HazardFacts:
+def _judged(result: Classification, made: Made) -> _Judged:
     total_percent = Fraction(made.blend.fragrance_of_total_percent)
+    return _Judged(
+        result=result,
+        reasons=tuple(_reason(reason) for reason in result.reasons),
+        next_limits=tuple(_next(total_percent, limit) for limit in result.next_limits),
+    )
+
+
+def _facts(rules: RuleSet, judged: _Judged, printed: Label | None) -> HazardFacts:
+    result = judged.result
     return HazardFacts(
         status=result.status,
         law=rules.law,
@@ -108,8 +126,8 @@ def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | 
         formula_identifier_due=printed.formula_identifier_due if printed else False,
         size=printed.size if printed and printed.needed else None,
         near=any(finding.near for finding in (*result.findings, *result.named)),
-        reasons=tuple(_reason(reason) for reason in result.reasons),
-        next_limits=tuple(_next(total_percent, limit) for limit in result.next_limits),
+        reasons=judged.reasons,
+        next_limits=judged.next_limits,
     )
 
 
