@@ -1,7 +1,6 @@
 """One run over the maker's files: what each says, where it stands, and every fault met on the way."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cache
 from pathlib import Path as FilePath
 from typing import Any, Final
@@ -103,7 +102,7 @@ class Gathering:
     def by_lines(self, file: str, text: str) -> None:
         """Remember that a file's lines are named by their numbers: ``("pages/care.md", 12)``."""
         lines = range(1, text.count("\n") + 2)
-        self._spots[file] = lambda: replace(START, below={line: Spot(line, 1, line, 1) for line in lines})
+        self._spots[file] = lambda: START._replace(below={line: Spot(line, 1, line, 1) for line in lines})
 
     def valid(self, kind: type[Thing], noun: str, at: Path, data: Any) -> Thing | None:
         """The model's value of an entry or a part of one, or None when it has faults."""
