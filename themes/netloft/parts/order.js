@@ -21,7 +21,7 @@
     input: row.querySelector("input"),
     cost: row.querySelector(".cost"),
   }));
-  const fields = [...document.querySelectorAll("[name]")];
+  const fields = [...document.querySelectorAll(".fields [name]")];
 
   const packs = (line) => Math.min(Math.max(0, Math.trunc(Number(line.input.value) || 0)), 9999);
   const candles = (line) => packs(line) * line.pieces;
@@ -165,7 +165,7 @@
     }
   };
   const mail = async () => {
-    const number = document.querySelector("[name=number]").value.trim();
+    const number = document.querySelector(".fields [name=number]").value.trim();
     const subject = number ? filled(sheet.subject_number, { number }) : sheet.subject;
     const address = (body) => `mailto:${sheet.mail_to}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body.replaceAll("\n", "\r\n"))}`;
     const whole = address(orderText());
