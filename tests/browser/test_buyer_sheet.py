@@ -109,7 +109,7 @@ def numbers_in(text: str) -> str:
 def test_a_thousand_orders_come_to_the_same_on_the_page_and_here(
     sheet: "Page", offered: tuple[Stock, tuple[Offer, ...], tuple[OfferedLine, ...]]
 ) -> None:
-    lines, dice = [order_line(line) for line in offered[2]], Random(3406)
+    lines, dice = [order_line(line) for line in offered[2]], Random(3406)  # noqa: S311  # no secret is made of it
     orders = [[dice.choice([0, 0, 0, dice.randrange(1, 40)]) for _ in lines] for _ in range(ORDERS)]
 
     told = sheet.evaluate(TYPE_ALL, orders)
@@ -174,7 +174,9 @@ def test_an_order_is_shown_as_text_where_it_cannot_be_copied(sheet: "Page") -> N
 
 def test_an_order_becomes_a_message_to_the_maker(sheet: "Page") -> None:
     sheet.locator("tr[data-code] input").nth(0).fill("2")
-    sheet.evaluate("navigation.addEventListener('navigate', (told) => { window.told = told.destination.url; })")
+    sheet.evaluate(
+        "navigation.addEventListener('navigate', (told) => { window.told = told.destination.url; })"
+    )
 
     sheet.get_by_role("button", name="Write an e-mail").click()
 
