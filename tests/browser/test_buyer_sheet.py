@@ -32,7 +32,7 @@ pytestmark = pytest.mark.browser
 BUYER = "lamp-room"
 ORDERS = 1000
 TYPE_ALL = """orders => {
-  const inputs = [...document.querySelectorAll("tr[data-code] input")];
+  const inputs = [...document.querySelectorAll("input[data-code]")];
   const read = (name) => document.querySelector(`[data-${name}]`).textContent;
   return orders.map((order) => {
     inputs.forEach((input, place) => { input.value = order[place] || ""; });
@@ -123,7 +123,7 @@ def test_the_page_and_the_program_write_one_table(
     sheet: "Page", offered: tuple[Stock, tuple[Offer, ...], tuple[OfferedLine, ...]], shop: Path
 ) -> None:
     stock, offers, lines = offered
-    sheet.locator("tr[data-code] input").nth(0).fill("3")
+    sheet.locator("input[data-code]").nth(0).fill("3")
 
     with sheet.expect_download() as downloaded:
         sheet.get_by_role("button", name="Download").click()
@@ -136,20 +136,20 @@ def test_the_page_and_the_program_write_one_table(
 
 
 def test_an_order_is_there_again_after_the_page_was_closed(sheet: "Page") -> None:
-    sheet.locator("tr[data-code] input").nth(2).fill("4")
+    sheet.locator("input[data-code]").nth(2).fill("4")
     sheet.get_by_label("Order number").fill("LR 17")
     total = sheet.locator("[data-total]").inner_text()
 
     sheet.reload()
 
     sheet.get_by_role("heading", name="The Lamp Room").wait_for(timeout=5000)
-    assert sheet.locator("tr[data-code] input").nth(2).input_value() == "4"
+    assert sheet.locator("input[data-code]").nth(2).input_value() == "4"
     assert sheet.get_by_label("Order number").input_value() == "LR 17"
     assert sheet.locator("[data-total]").inner_text() == total
 
 
 def test_what_is_still_to_reach_is_told_until_it_is_reached(sheet: "Page") -> None:
-    first = sheet.locator("tr[data-code] input").nth(0)
+    first = sheet.locator("input[data-code]").nth(0)
 
     first.fill("1")
     few = sheet.locator("[data-lacks]").inner_text()
@@ -163,7 +163,7 @@ def test_what_is_still_to_reach_is_told_until_it_is_reached(sheet: "Page") -> No
 
 def test_an_order_is_shown_as_text_where_it_cannot_be_copied(sheet: "Page") -> None:
     sheet.evaluate("Object.defineProperty(navigator, 'clipboard', { value: undefined })")
-    sheet.locator("tr[data-code] input").nth(0).fill("2")
+    sheet.locator("input[data-code]").nth(0).fill("2")
 
     sheet.get_by_role("button", name="Copy").click()
 
@@ -173,7 +173,7 @@ def test_an_order_is_shown_as_text_where_it_cannot_be_copied(sheet: "Page") -> N
 
 
 def test_an_order_becomes_a_message_to_the_maker(sheet: "Page") -> None:
-    sheet.locator("tr[data-code] input").nth(0).fill("2")
+    sheet.locator("input[data-code]").nth(0).fill("2")
     sheet.evaluate(
         "navigation.addEventListener('navigate', (told) => { window.told = told.destination.url; })"
     )
@@ -194,7 +194,7 @@ def test_the_sheet_is_whole_without_its_script(shop: Path, page: "Page", tmp_pat
 
     page.goto(saved.as_uri())
 
-    assert page.locator("tr[data-code]").count() > 30
+    assert page.locator("input[data-code]").count() > 30
     assert page.get_by_text("£10.00").first.is_visible()
 
 

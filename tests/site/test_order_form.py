@@ -1,7 +1,8 @@
 """``papers order``: a buyer's prices as a table and as a spreadsheet that adds up by itself."""
 
+from csv import DictReader
 from datetime import date
-from io import BytesIO
+from io import BytesIO, StringIO
 from pathlib import Path
 
 import pytest
@@ -34,10 +35,10 @@ def test_the_form_has_the_buyers_prices_and_formulas_that_point_at_them(tmp_path
 def test_the_table_lists_the_same_lines_as_the_form(tmp_path: Path) -> None:
     ordered(tmp_path, BUYER)
 
-    table = (tmp_path / "workshop" / "trade" / f"{BUYER}.csv").read_text(encoding="utf-8-sig").splitlines()
+    text = (tmp_path / "workshop" / "trade" / f"{BUYER}.csv").read_text(encoding="utf-8-sig")
     book = load_workbook(tmp_path / "workshop" / "trade" / f"{BUYER}.xlsx")
     prices = {row[0]: row[8] for row in book.worksheets[0].iter_rows(values_only=True) if row[8]}
-    priced = {line.split(",")[0]: float(line.split(",")[13]) for line in table[1:]}
+    priced = {row["stock_code"]: float(row["trade_price"]) for row in DictReader(StringIO(text))}
     assert {code: prices[code] for code in priced} == priced
 
 
