@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import Enum
+from functools import cache
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 from stat import S_ISREG
@@ -323,7 +324,9 @@ def _check_paths(paths: Iterable[str]) -> None:
                 raise AlikeButForCase(seen[folder], path)
 
 
+@cache
 def _can_be_laid(path: str) -> bool:
+    """Remembered, because a path that is wanted stands in the manifest too."""
     parts = path.split("/")
     return (
         _NOT_ON_EVERY_DISK.isdisjoint(path)
