@@ -12,7 +12,7 @@ from generator.commands import parser
 WRONG_USE: Final = 2
 COULD_NOT_FINISH: Final = 3
 COMMANDS: Final = (
-    "start", "check", "build", "preview", "explain", "issue", "lots", "papers", "fills", "burn-test",
+    "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",
 )  # fmt: skip
 
 

@@ -44,6 +44,7 @@ def parser() -> argparse.ArgumentParser:
             )
     _sheets(commands)
     _lots(commands)
+    _link(commands)
     return words
 
 
@@ -66,6 +67,9 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
     sheets = _command(below, "sheets", _paper_sheets, "make burn-safety sheets to print, on A4 and on Letter")
     sheets.add_argument("stock_codes", metavar="STOCK_CODE", nargs="*", help="all of them if none is named")
     _shop_options(sheets)
+    order = _command(below, "order", _order, "write a trade buyer's prices as a table and as an order form")
+    order.add_argument("buyer", metavar="BUYER", help="the key of the buyer's entry in buyers.yaml")
+    _shop_options(order)
     _labels(below)
     _bench(commands, below)
 
@@ -90,7 +94,10 @@ def _bench(
     purpose = "record burn tests"
     tests = commands.add_parser("burn-test", help=purpose, description=f"{purpose.capitalize()}.")
     new = _command(
-        tests.add_subparsers(metavar="WHAT", required=True), "new", _burn_test, "make the table to type a test into"
+        tests.add_subparsers(metavar="WHAT", required=True),
+        "new",
+        _burn_test,
+        "make the table to type a test into",
     )
     new.add_argument("stock_code", metavar="STOCK_CODE")
     _shop_options(new)
@@ -107,11 +114,19 @@ def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> Non
     labels.add_argument(
         "counts", metavar="STOCK_CODE=N", nargs="*", type=_counted, help="none makes a calibration page"
     )
-    labels.add_argument("--stock", metavar="ID", required=True, help="a file of content/label-stock, without its ending")
+    labels.add_argument(
+        "--stock", metavar="ID", required=True, help="a file of content/label-stock, without its ending"
+    )
     labels.add_argument("--kind", choices=("warning", "product"), default="warning")
-    labels.add_argument("--market", choices=("GB", "EU", "US"), help="if it is not the first of the shop's markets")
-    labels.add_argument("--start", metavar="N", type=_count, default=1, help="the first free place of a used sheet")
-    labels.add_argument("--lot", metavar="CODE", action="append", default=[], help="if it is not the lot poured last")
+    labels.add_argument(
+        "--market", choices=("GB", "EU", "US"), help="if it is not the first of the shop's markets"
+    )
+    labels.add_argument(
+        "--start", metavar="N", type=_count, default=1, help="the first free place of a used sheet"
+    )
+    labels.add_argument(
+        "--lot", metavar="CODE", action="append", default=[], help="if it is not the lot poured last"
+    )
     labels.add_argument("--blank-lot", action="store_true", help="leave a field to write the lot into")
     labels.add_argument("--outlines", action="store_true", help="print each label's outline, for plain paper")
     _shop_options(labels)
@@ -132,6 +147,23 @@ def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     using = _command(below, "using", _lots_using, "list the lots that a material, vessel or wick went into")
     using.add_argument("id", metavar="ID", help="the name of its file without the ending")
     _shop_options(using)
+
+
+def _link(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    link = _command(commands, "link", _link_given, "print what a trade buyer opens the price sheet with")
+    whose = link.add_mutually_exclusive_group(required=True)
+    whose.add_argument(
+        "buyer", metavar="BUYER", nargs="?", help="the key of the buyer's entry in buyers.yaml"
+    )
+    whose.add_argument("--all", action="store_true", help="every buyer's link, as a table for a mail merge")
+    how = link.add_mutually_exclusive_group()
+    how.add_argument(
+        "--renew", action="store_true", help="a new link; the old one ends when you next publish"
+    )
+    how.add_argument(
+        "--file", metavar="PATH", type=Path, help="write the sealed page, to attach to a message"
+    )
+    _shop_options(link)
 
 
 def _command(
@@ -274,6 +306,12 @@ def _fills(asked: argparse.Namespace) -> int:
     return pour.run_fills(_shop(asked), asked.stock_codes, asked.pot, unscented=asked.unscented)
 
 
+def _order(asked: argparse.Namespace) -> int:
+    from generator.stories import order_form
+
+    return order_form.run(_shop(asked), asked.buyer)
+
+
 def _lots_add(asked: argparse.Namespace) -> int:
     from generator.stories import lots_add
 
@@ -285,6 +323,12 @@ def _lots_using(asked: argparse.Namespace) -> int:
     from generator.stories import lots_using
 
     return lots_using.run(_shop(asked), asked.id)
+
+
+def _link_given(asked: argparse.Namespace) -> int:
+    from generator.stories import link
+
+    return link.run(_shop(asked), link.Wanted(buyer=asked.buyer, renew=asked.renew, file=asked.file))
 
 
 def _shop(asked: argparse.Namespace) -> "Asked":

@@ -70,7 +70,10 @@ def label(kind: LabelKind, one: Labelled, speech: Speech) -> Mapping[str, Value]
 
 
 def label_paper(
-    kind: LabelKind, printing: Printing, labels: Sequence[tuple[Mapping[str, Value], int]], around: Mapping[str, Value]
+    kind: LabelKind,
+    printing: Printing,
+    labels: Sequence[tuple[Mapping[str, Value], int]],
+    around: Mapping[str, Value],
 ) -> Document:
     """Labels on their sheets, each so many times; ``around`` holds market, title, house, language and day."""
     codes = dict.fromkeys(one["code"] for one, _ in labels if kind == "warning" and one["code"] is not None)
@@ -174,7 +177,12 @@ def _hazards(one: Labelled, speech: Speech) -> Mapping[str, Value] | None:
     found = hazard_label(one.said, speech, one.market)
     if found is None or not found["hazards"]:
         return None
-    lesser = (found["contains"], *_listed(found["precautions"]), *_listed(found["unknown"]), found["identifier"])
+    lesser = (
+        found["contains"],
+        *_listed(found["precautions"]),
+        *_listed(found["unknown"]),
+        found["identifier"],
+    )
     return {
         "pictograms": found["pictograms"],
         "signal_word": found["signal_word"],
@@ -196,7 +204,12 @@ def _people(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:
 
 
 def _person(contact: Sheet) -> str:
-    told = (text_of(contact, "name"), *texts_of(contact, "address"), text_of(contact, "phone"), text_of(contact, "email"))
+    told = (
+        text_of(contact, "name"),
+        *texts_of(contact, "address"),
+        text_of(contact, "phone"),
+        text_of(contact, "email"),
+    )
     return ", ".join(text for text in told if text)
 
 

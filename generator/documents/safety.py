@@ -7,15 +7,16 @@ from collections.abc import Iterator, Mapping
 from typing import Final, Literal
 
 from generator.document import Document, Promised, Value
+from generator.documents.frame import HOME
 from generator.documents.house import House, SizeOf
 from generator.documents.previews import Shared, absolute, preview
 from generator.documents.printed import day
 from generator.documents.recalls import notices
 from generator.documents.sheets import cautions, names_of, people, sheet
 from generator.facts.facts import Facts
-from generator.model.candle import Kind
+from generator.model.candle import Kind, Status
 from generator.model.ledger import Issued, paper_address, sheet_address, short
-from generator.revisions.sheet import Sheet, part_of, text_of, warnings
+from generator.revisions.sheet import Sheet, part_of, speaker_of, text_of, warnings
 from generator.revisions.standing import SheetState
 
 Paper = Literal["a4", "letter"]
@@ -45,8 +46,9 @@ def safety_page(house: House, size: SizeOf) -> Document:
 def issued_pages(house: House, size: SizeOf) -> Iterator[Promised]:
     """Each issued revision at the address that never changes, printed from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
+    recalls = notices(house, size.facts.stock_code)
     for issued in state.ledger.revisions if state.ledger else ():
-        yield _issued_page(house, issued, state)
+        yield _issued_page(house, issued, state, recalls)
 
 
 def draft_page(house: House, size: SizeOf) -> Document | None:
@@ -66,10 +68,29 @@ def draft_page(house: House, size: SizeOf) -> Document | None:
     return Document(path=f"workshop/drafts/{code}.html", template=_ALONE, value=value)
 
 
-def _issued_page(house: House, issued: Issued, state: SheetState) -> Promised:
-    code = state.issued.value["stock_code"] if state.issued else ""
-    is_past = issued is not state.issued
-    recalls = notices(house, str(code))
+def own_label_page(house: House, size: SizeOf) -> Document | None:
+    """The page of an own-label candle, outside the site's frame; None for a trial, and before its sheet is issued."""
+    state, facts = house.sheets[size.facts.stock_code], size.facts
+    if facts.status is Status.TRIAL or (state.issued is None and not house.drafts):
+        return None
+    said, is_draft = state.shown(drafts=house.drafts), house.drafts and state.status != "issued"
+    standing = in_force(house, state.issued) if state.issued and not is_draft else draft_said(house, state)
+    value = {
+        **title_of(said, house.words["safety"]),
+        **sheet(said, house.speech),
+        **standing,
+        **_alone(said),
+        "candle_path": None,
+        "notice": None,
+        "recalls": notices(house, facts.stock_code),
+    }
+    return Document(path=f"site/{facts.safety_path}", template=_ALONE, value=value)
+
+
+def _issued_page(
+    house: House, issued: Issued, state: SheetState, recalls: tuple[Mapping[str, Value], ...]
+) -> Promised:
+    code, is_past = text_of(state.value, "stock_code") or "", issued is not state.issued
 
     def made() -> Document:
         words = house.words["safety"]
@@ -85,11 +106,12 @@ def _issued_page(house: House, issued: Issued, state: SheetState) -> Promised:
         }
         return Document(path=path, template=_ALONE, value=value)
 
-    path = f"site/{sheet_address(str(code), issued.revision)}"
+    path = f"site/{sheet_address(code, issued.revision)}"
     return Promised(path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made)
 
 
 def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+    """What the sheet is called, by machines too."""
     names = names_of(said)
     melt = text_of(said, "kind") == Kind.MELT.value
     return {
@@ -99,8 +121,16 @@ def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
 
 
 def _alone(said: Sheet) -> dict[str, Value]:
-    """What a page without the site's frame needs of its own, all of it from the sheet."""
-    return {"language": text_of(said, "language"), "house": text_of(part_of(said, "maker"), "name")}
+    """What a page without the site's frame needs of its own, all of it from the sheet.
+
+    An own label's page leads to no catalogue, because its candle stands in none.
+    """
+    own_label = "brand" in said or "responsible" in said
+    return {
+        "language": text_of(said, "language"),
+        "house": speaker_of(said),
+        "home": None if own_label else HOME,
+    }
 
 
 def _head(house: House, facts: Facts) -> dict[str, Value]:
@@ -139,13 +169,17 @@ def in_force(house: House, issued: Issued) -> dict[str, Value]:
         "permanent": absolute(web, address) if web else None,
         "permanent_path": address,
         "papers": tuple(
-            {"words": house.words["safety"][f"paper_{paper}"], "path": paper_address(code, issued.revision, paper)}
+            {
+                "words": house.words["safety"][f"paper_{paper}"],
+                "path": paper_address(code, issued.revision, paper),
+            }
             for paper in PAPERS
         ),
     }
 
 
 def draft_said(house: House, state: SheetState) -> dict[str, Value]:
+    """That the sheet is a draft, and why."""
     words = house.words["safety"]
     told = words["changed" if state.issued else "no_sheet"]
     return {

@@ -27,7 +27,7 @@ class Contact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Maker:
-    """The house.
+    """The house; ``origin`` is where the candles are made, as invoices and customs papers say it.
 
     ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
     ``overhead`` what rent, power and the like add to materials and work; costs say so where they are absent.
@@ -42,6 +42,7 @@ class Maker:
     phone: Text | None = None
     web: Text | None = None
     line: Text | None = None
+    origin: Text | None = None
     markets: tuple[Market, ...]
     eu_contact: Contact | None = None
     gb_contact: Contact | None = None

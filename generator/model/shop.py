@@ -11,6 +11,7 @@ from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.recalls import Recall
+from generator.model.trade import Buyer, PriceRow, Terms
 from generator.model.vessel import Vessel
 
 
@@ -25,7 +26,11 @@ class Page:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
-    """Everything under content/, by id. ``photos`` and ``artwork`` are names of files that are there."""
+    """Everything under content/, by id.
+
+    ``photos`` and ``artwork`` are the names of files that are there. ``links`` has the version of a buyer's link where
+    one was written down; any other is of version 1.
+    """
 
     maker: Maker
     collections: Mapping[str, Collection]
@@ -45,3 +50,7 @@ class Shop:
     recalls: Mapping[str, Recall]
     label_stock: Mapping[str, LabelStock] = field(default_factory=dict)
     artwork: frozenset[str] = frozenset()
+    terms: Terms | None = None
+    buyers: Mapping[str, Buyer] = field(default_factory=dict)
+    links: Mapping[str, int] = field(default_factory=dict)
+    prices: tuple[PriceRow, ...] = ()

@@ -27,7 +27,10 @@ def label_stock_faults(shop: Shop) -> Iterator[Fault]:
 def _one_of_two(path: Path, stock: LabelStock) -> Fault:
     what = "has neither a sheet nor a roll" if stock.sheet is None else "has both a sheet and a roll"
     return Fault(
-        path=path, what=f"label stock {stock.id} {what}", why=_WHY, write="sheet: A4, or Letter; or roll: 60 mm"
+        path=path,
+        what=f"label stock {stock.id} {what}",
+        why=_WHY,
+        write="sheet: A4, or Letter; or roll: 60 mm",
     )
 
 

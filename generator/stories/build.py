@@ -8,21 +8,23 @@ from dataclasses import asdict, replace
 
 from generator.documents.cards import card_file, cards
 from generator.documents.frame import frame
-from generator.documents.published import as_published
+from generator.documents.house import House
+from generator.documents.published import as_published, for_everybody
 from generator.problems import Problem
 from generator.stories.changing import changes_told, not_in_force
 from generator.stories.loads import loads_by_fragrance
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import developed, drawn
-from generator.stories.pressing import places_of_codes, pressed
 from generator.stories.printing import printed, published
 from generator.stories.reporting import LOG, Built, report
-from generator.stories.safety_papers import offered_papers, refusals
-from generator.stories.setting import setting_of
-from generator.stories.shop import Asked, know
+from generator.stories.safety_papers import offered_in_pdf
+from generator.stories.sealing import sealed_sheets
+from generator.stories.setting import Setting, setting_of
+from generator.stories.shop import Asked, Known, know
 from generator.stories.telling import tell
 from generator.stories.timings import Timings
-from generator.writing.output import AlikeButForCase, NotOurs, lay_out
+from generator.stories.trade_links import links_awaited
+from generator.writing.output import AlikeButForCase, Held, NotOurs, lay_out
 from generator.writing.program import library_versions
 from generator.writing.store import Store
 
@@ -78,28 +80,37 @@ def _built(asked: Asked) -> Built:
     house = replace(house_of(shop, known, photos, setting.words), drafts=asked.drafts)
     with timings.of("loads"):
         house = replace(house, loads=loads_by_fragrance(shop, store))
-    with timings.of("pictures"):
-        pictured = cards(as_published(house))
-        pictures = {**photos.files, **drawn(pictured, store)}
-    with timings.of("pages"):
-        house = replace(house, cards={page: card_file(page) for page in pictured})
-        pages = printed(papers_of(house, known), frame(house), setting.theme, store)
-    with timings.of("papers"):
-        offered = offered_papers(house)
-        made = pressed((paper for _, paper in offered.values()), setting.theme, store)
-    if made.refused:
-        codes = {path: code for path, (code, _) in offered.items()}
-        known = known.with_problems(refusals(made, codes, places_of_codes(shop, known.places)))
-        return Built(problems=known.problems, laid=None, seconds=timings.total)
-    files = {**pictures, **published(setting.theme), **pages, **made.files}
+    made = _made(house, known, setting, store, timings)
+    if not isinstance(made, Mapping):
+        return Built(problems=(*known.problems, *made), laid=None, seconds=timings.total)
+    files = {**photos.files, **made}
     with timings.of("files"):
         laid = lay_out(asked.output, {**files, LOG: _log(store, files, timings)})
         store.save()
-    told = tuple(changes_told(house, known))
+    told = (*changes_told(house, known), *links_awaited(known))
     return Built(problems=known.problems, laid=laid, seconds=timings.total, changes=told)
 
 
-def _log(store: Store, files: Mapping[str, bytes], timings: Timings) -> bytes:
+def _made(
+    house: House, known: Known, setting: Setting, store: Store, timings: Timings
+) -> Mapping[str, bytes | Held] | tuple[Problem, ...]:
+    """Every file of the site and the workshop but the photos, or what papers cannot be printed."""
+    with timings.of("pictures"):
+        pictured = cards(for_everybody(as_published(house)))
+        pictures = drawn(pictured, store)
+    with timings.of("pages"):
+        house = replace(house, cards={page: card_file(page) for page in pictured})
+        pages = printed(papers_of(house, known), frame(for_everybody(house)), setting.theme, store)
+    with timings.of("papers"):
+        papers, refused = offered_in_pdf(house, known, setting.theme, store)
+    if refused:
+        return refused
+    with timings.of("price sheets"):
+        sheets = sealed_sheets(house, known, setting, store)
+    return {**pictures, **published(setting.theme), **pages, **papers, **sheets}
+
+
+def _log(store: Store, files: Mapping[str, bytes | Held], timings: Timings) -> bytes:
     """``build.json``: the libraries, what came from the store and what was made anew, how long each part took."""
     log = {
         "versions": library_versions(),

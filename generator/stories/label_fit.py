@@ -71,6 +71,12 @@ def _refused(
     machine: Press, stock: LabelStock, order: LabelOrder, value: Mapping[str, Value]
 ) -> Refused | None:
     """Why a single label cannot be printed, if it cannot."""
-    around = {"market": order.market, "title": order.kind, "house": "", "language": "en", "dated": "2000-01-01"}
+    around = {
+        "market": order.market,
+        "title": order.kind,
+        "house": "",
+        "language": "en",
+        "dated": "2000-01-01",
+    }
     result = machine.set(label_paper(order.kind, Printing(stock=stock), [(value, 1)], around))
     return result if isinstance(result, Refused) else None

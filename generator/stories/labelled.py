@@ -2,26 +2,21 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
 from pathlib import Path
 
 from generator.document import Value
 from generator.documents.house import SizeOf
-from generator.documents.labels import Labelled, LabelKind, LabelSizes
+from generator.documents.labels import LabelKind, Labelled
 from generator.documents.previews import absolute
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, plain_code
 from generator.model.maker import Market
 from generator.problems import Problem
-from generator.revisions.sheet import Sheet, part_of, text_of
-from generator.rules.label_sizes import LEAST_SIGN_MM, caution_type, quantity_figures_mm, small_letters_mm
-from generator.rules.type_height import least_type_mm, must_stand_low, round_panel_in2
+from generator.revisions.sheet import part_of, text_of
+from generator.stories.label_sizes import sizes_of
 from generator.stories.pressing import places_of_codes
 from generator.stories.ready import Ready
-
-LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
-"""Side of a red diamond where no capacity says more (CLP Annex I table 1.3: standards.md C2, FOUND)."""
 
 _WHY_SHEET = "the code on the label leads to its sheet, and both must say the same"
 
@@ -43,19 +38,34 @@ def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) ->
     lot = None if order.blank_lot or order.kind == "product" else _lot(shop, code, order)
     issued = _revision(shop, code, lot)
     if lot is None and order.kind == "warning" and not order.blank_lot:
-        what, write = f"{code} has no lot to print on its label", f"wickwright lots add {code} --made N, or --blank-lot"
+        what, write = (
+            f"{code} has no lot to print on its label",
+            f"wickwright lots add {code} --made N, or --blank-lot",
+        )
         return _problem(shop, code, what, "a candle without a lot code cannot be recalled", write)
     if issued is None:
-        what = f"{code} has no issued sheet" if lot is None else f"lot {lot.lot} of {code} has no issued sheet"
-        return _problem(shop, code, what, _WHY_SHEET, f"wickwright issue {code} --reason, and a lot poured since")
+        what = (
+            f"{code} has no issued sheet" if lot is None else f"lot {lot.lot} of {code} has no issued sheet"
+        )
+        return _problem(
+            shop, code, what, _WHY_SHEET, f"wickwright issue {code} --reason, and a lot poured since"
+        )
     if lot is None and shop.house.sheets[code].status == "changed":
         what = f"the sheet of {code} has changed since revision {issued.revision}"
-        return _problem(shop, code, what, _WHY_SHEET, f"wickwright issue {code} --reason, or --lot with its lot")
+        return _problem(
+            shop, code, what, _WHY_SHEET, f"wickwright issue {code} --reason, or --lot with its lot"
+        )
     status = text_of(part_of(part_of(issued.value, "hazards"), order.market), "status")
     if status in ("unknown", "refused"):
         told = "are unknown" if status == "unknown" else "forbid its sale to the public"
         what = f"the hazards of {code} in {order.market} {told}"
-        return _problem(shop, code, what, "a label without them would say that there are none", "the composition of its fragrance")
+        return _problem(
+            shop,
+            code,
+            what,
+            "a label without them would say that there are none",
+            "the composition of its fragrance",
+        )
     return Labelled(
         said=issued.value,
         market=order.market,
@@ -75,28 +85,6 @@ def without_quantity(labels: Iterable[Mapping[str, Value]], order: LabelOrder) -
             f"{', '.join(codes)}: the net quantity is not proven and is left off for {order.market}; "
             "weigh five finished candles and write declared, or weigh each one and say it elsewhere on it"
         )
-
-
-def sizes_of(size: SizeOf, market: Market, stock: LabelStock, on: date) -> LabelSizes:
-    """The least letters and signs on a label of this stock for this candle."""
-    facts, vessel = size.facts, size.recorded.build.vessel
-    type_ = caution_type(stock.area_mm2)
-    found = facts.hazards.get(market)
-    label_size = None if found is None else found.size
-    panel_in2 = round_panel_in2(facts.vessel.depth_mm, facts.vessel.diameter_mm + 2 * (vessel.wall_mm or 0.0))
-    is_us = market == "US"
-    return LabelSizes(
-        signal_mm=type_.signal_mm,
-        statement_mm=type_.statement_mm,
-        other_mm=type_.other_mm,
-        hazard_small_letter_mm=small_letters_mm(market, facts.vessel.brimful_ml, on),
-        sign_mm=LEAST_SIGN_MM,
-        diamond_least_mm=label_size.pictogram_least_mm if label_size else LEAST_DIAMOND_MM,
-        diamond_mm=label_size.pictogram_mm if label_size else USUAL_DIAMOND_MM,
-        quantity_mm=least_type_mm(panel_in2) if is_us else quantity_figures_mm(facts.net_weight_g),
-        quantity_of_small_letters=is_us,
-        quantity_stands_low=not is_us or must_stand_low(panel_in2),
-    )
 
 
 def _lot(shop: Ready, code: str, order: LabelOrder) -> Lot | None:

@@ -44,34 +44,52 @@ def run(asked: Asked, wanted: LabelsAsked) -> int:
         return WRONG_USE
     if not wanted.counts:
         return _pressed(asked, shop, store, calibration(shop, printing))
-    order = LabelOrder(
+    order = _order(asked, shop, wanted)
+    if order is None:
+        return WRONG_USE
+    paper = _labels(shop, wanted, order, printing)
+    if isinstance(paper, Document):
+        return _pressed(asked, shop, store, paper)
+    tell(paper, as_json=asked.as_data, then=NOTHING)
+    return AT_FAULT
+
+
+def _order(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | None:
+    """Which labels are wanted; None after it was told that the shop does not sell there."""
+    markets = shop.shop.maker.markets
+    market = wanted.market or markets[0]
+    if market not in markets:
+        print(f"the shop does not sell in {market}; write one of: {', '.join(markets)}")
+        return None
+    return LabelOrder(
         kind=wanted.kind,
-        market=wanted.market or shop.shop.maker.markets[0],
+        market=market,
         lots=wanted.lots,
         blank_lot=wanted.blank_lot,
         content=asked.content,
     )
-    if order.market not in shop.shop.maker.markets:
-        print(f"the shop does not sell in {order.market}; write one of: {', '.join(shop.shop.maker.markets)}")
-        return WRONG_USE
+
+
+def _labels(
+    shop: Ready, wanted: LabelsAsked, order: LabelOrder, printing: Printing
+) -> Document | tuple[Problem, ...]:
+    """The pages of labels, or all that stands in the way of them."""
     found = {code: labelled(shop, shop.sizes[code], order, printing.stock) for code in wanted.counts}
-    problems = [one for one in found.values() if isinstance(one, Problem)]
-    if problems:
-        tell(problems, as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
+    missing = tuple(one for one in found.values() if isinstance(one, Problem))
+    if missing:
+        return missing
     values = {
         code: label(order.kind, one, shop.house.speech)
         for code, one in found.items()
         if not isinstance(one, Problem)
     }
-    problems = list(unfit(shop, printing.stock, order, values))
-    if problems:
-        tell(problems, as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
+    unfitting = tuple(unfit(shop, printing.stock, order, values))
+    if unfitting:
+        return unfitting
     for line in without_quantity(values.values(), order):
         print(line)
     counted = [(values[code], count) for code, count in wanted.counts.items()]
-    return _pressed(asked, shop, store, label_paper(order.kind, printing, counted, around(shop, order)))
+    return label_paper(order.kind, printing, counted, around(shop, order))
 
 
 def around(shop: Ready, order: LabelOrder) -> Mapping[str, Value]:
@@ -101,7 +119,9 @@ def _printing(shop: Ready, wanted: LabelsAsked) -> Printing | None:
         print(f"there is no label stock '{wanted.stock}'; write one of: {known}; {NOTHING}")
         return None
     if wanted.start > stock.on_a_page:
-        print(f"a page of {stock.id} has {stock.on_a_page} labels; --start {wanted.start} is beyond it; {NOTHING}")
+        print(
+            f"a page of {stock.id} has {stock.on_a_page} labels; --start {wanted.start} is beyond it; {NOTHING}"
+        )
         return None
     return Printing(stock=stock, start=wanted.start, outlines=wanted.outlines)
 

@@ -1,4 +1,4 @@
-"""Papers to PDF on two threads, each set once and remembered by everything it depends on; what cannot be set is told."""
+"""Papers to PDF on two threads, each set once and remembered by all it depends on; what cannot be set is told."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor

@@ -8,9 +8,10 @@ from generator.documents.safety_papers import issued_papers, papers_today
 from generator.problems import Place, Problem
 from generator.stories.pressing import Pressed, places_of_codes, pressed, refusal
 from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
-from generator.stories.shop import Asked
+from generator.stories.shop import Asked, Known
 from generator.stories.telling import tell
 from generator.writing.store import Store
+from generator.writing.themes import Theme
 
 NOTHING = "no paper was written"
 
@@ -44,9 +45,19 @@ def offered_papers(house: House) -> Mapping[str, tuple[str, Promised]]:
     }
 
 
-def refusals(
-    made: Pressed, codes: Mapping[str, str], places: Mapping[str, Place]
-) -> Iterator[Problem]:
+def offered_in_pdf(
+    house: House, known: Known, theme: Theme, store: Store
+) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
+    """Every issued revision to print by its path, and what stands in the way of those that cannot be set."""
+    offered = offered_papers(house)
+    made = pressed((paper for _, paper in offered.values()), theme, store)
+    if not made.refused or known.shop is None:
+        return made.files, ()
+    codes = {path: code for path, (code, _) in offered.items()}
+    return {}, tuple(refusals(made, codes, places_of_codes(known.shop, known.places)))
+
+
+def refusals(made: Pressed, codes: Mapping[str, str], places: Mapping[str, Place]) -> Iterator[Problem]:
     """What stands in the way of each paper that was refused."""
     for refused in made.refused:
         code = codes[refused.path]

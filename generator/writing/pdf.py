@@ -32,7 +32,9 @@ _FONTS: Final = "fontpkg_atkinson_hyperlegible"
 _NEEDED: Final = ("papers", "parts/pictograms")
 _PACKAGES: Final = "@preview"
 _TOO_LARGE: Final = "<too-large>"
-_ONE_LETTER: Final = b'#set document(title: "A letter")\n#set text(font: "Atkinson Hyperlegible")\n#sys.inputs.letter'
+_ONE_LETTER: Final = (
+    b'#set document(title: "A letter")\n#set text(font: "Atkinson Hyperlegible")\n#sys.inputs.letter'
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

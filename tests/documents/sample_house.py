@@ -188,6 +188,8 @@ FACTS = Facts(
     margin_percent=Decimal(40),
     case=6,
     minimum=6,
+    minimum_cartons=1,
+    hs_heading="3406",
     barcode="6291041500213",
     site_path="candles/samphire-bank.html",
     safety_path="safety/SM-30.html",
@@ -324,9 +326,9 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
     )
 
 
-def issued_of(one: SizeOf, revision: int = 1) -> Issued:
+def issued_of(one: SizeOf, revision: int = 1, maker: Maker = MAKER) -> Issued:
     """What a size's sheet says, as issued; its seal is not looked at where there is no file."""
-    said = canonical(sheet_value(one.recorded, one.facts, MAKER))
+    said = canonical(sheet_value(one.recorded, one.facts, maker))
     return Issued(
         revision=revision,
         on=date(2026, 10, 14 + revision),
