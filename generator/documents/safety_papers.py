@@ -8,7 +8,7 @@ from generator.documents.house import House, SizeOf
 from generator.documents.safety import PAPERS, Paper, draft_said, in_force, title_of
 from generator.documents.sheets import sheet
 from generator.model.ledger import Issued, paper_address
-from generator.revisions.sheet import Sheet, part_of, text_of
+from generator.revisions.sheet import Sheet, speaker_of, text_of
 
 TEMPLATE: Final = "papers/safety.typ"
 _WORDS: Final = ("numbers", "advice", "call", "local", "stop_line")
@@ -55,7 +55,7 @@ def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[st
         **standing,
         "paper": paper,
         "language": text_of(said, "language"),
-        "house": text_of(part_of(said, "maker"), "name"),
+        "house": speaker_of(said),
         "words": {name: house.words["safety"][name] for name in _WORDS},
         "codes": () if permanent is None else (permanent,),
     }

@@ -39,26 +39,29 @@ class CautionType:
     other_mm: float
 
 
-def caution_type(area_mm2: float) -> CautionType:
+ELSEWHERE: Final = (3.2, 1.6, 1.2)
+"""Signal word, statements, the rest, mm: outside the US no rule asks for more on a larger label. (CHOICE)"""
+
+
+def caution_type(area_mm2: float, market: Market) -> CautionType:
     """Least letters of cautions on a label of so many square millimetres.
 
-    by band of area, as the federal rule for cautionary labels has them
+    by band of area, as the federal rule for cautionary labels has them; outside the US never more than `ELSEWHERE`
 
     area_mm2: what the label has to print on, mm2.
+    market: where it is sold.
     Holds for every area. It binds hazardous substances in the US; candles take it as a fallback with a source.
-    Source: 16 CFR 1500.121 table 1 (MEMORY): standards.md F4.
+    Source: 16 CFR 1500.121 table 1 (MEMORY), and the sizes suggested beside it: standards.md F4 (CHOICE).
 
-    >>> caution_type(52 * 74).statement_mm
+    >>> caution_type(52 * 74, "US").statement_mm
     1.5875
     """
     area_in2 = area_mm2 / MM_PER_INCH**2
     row = next(row for row in CAUTION_TYPE_IN if area_in2 <= row[0])
-    signal_in, statement_in, other_in = row[1:]
-    return CautionType(
-        signal_mm=signal_in * MM_PER_INCH,
-        statement_mm=statement_in * MM_PER_INCH,
-        other_mm=other_in * MM_PER_INCH,
-    )
+    signal_mm, statement_mm, other_mm = (height_in * MM_PER_INCH for height_in in row[1:])
+    if market != "US":
+        signal_mm, statement_mm, other_mm = map(min, (signal_mm, statement_mm, other_mm), ELSEWHERE)
+    return CautionType(signal_mm=signal_mm, statement_mm=statement_mm, other_mm=other_mm)
 
 
 def quantity_figures_mm(nominal_g: float) -> float:

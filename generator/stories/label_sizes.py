@@ -16,7 +16,7 @@ LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
 def sizes_of(size: SizeOf, market: Market, stock: LabelStock, on: date) -> LabelSizes:
     """The least letters and signs on a label of this stock for this candle."""
     facts, vessel = size.facts, size.recorded.build.vessel
-    type_ = caution_type(stock.area_mm2)
+    type_ = caution_type(stock.area_mm2, market)
     found = facts.hazards.get(market)
     label_size = None if found is None else found.size
     panel_in2 = round_panel_in2(facts.vessel.depth_mm, facts.vessel.diameter_mm + 2 * (vessel.wall_mm or 0.0))
