@@ -261,9 +261,9 @@ def _paper_sheets(asked: argparse.Namespace) -> int:
 
 
 def _paper_labels(asked: argparse.Namespace) -> int:
-    from generator.stories import labels
+    from generator.stories import label_order, labels
 
-    wanted = labels.LabelsAsked(
+    wanted = label_order.LabelsAsked(
         counts=dict(asked.counts),
         stock=asked.stock,
         kind=asked.kind,

@@ -19,12 +19,22 @@ _HOURS: Final = "the burn hours are worked out from it"
 _HAZARDS: Final = "the hazard label is worked out from it"
 _CATALOGUE: Final = "the catalogue would show a gap"
 _TRADE: Final = "the trade sheets print it"
+_LABELS: Final = "labels are printed at their places by it"
 _LOT: Final = "a buyer is led to the sheet of the lot by it"
 _ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
 _OWN_LABEL: Final = "an own-label candle bears the shop's name in the maker's place"
 _ANSWERABLE: Final = "every label must say who answers for the candle"
 
 _KEYS: Final[Mapping[str, About]] = {
+    "sheet": About(_LABELS, "A4, or Letter"),
+    "label": About(_LABELS, "{shape: round, diameter: 50 mm}, or {shape: box, width: 70 mm, height: 37 mm}"),
+    "margin": About(_LABELS, "{top: 13 mm, left: 4.6 mm}"),
+    "pitch": About(_LABELS, "{across: 101.6 mm, down: 67.7 mm}"),
+    "Margin.top": About(_LABELS, "13 mm"),
+    "left": About(_LABELS, "4.6 mm"),
+    "Pitch.across": About(_LABELS, "101.6 mm"),
+    "down": About(_LABELS, "67.7 mm"),
+    "width": About(_LABELS, "70 mm"),
     "name": About("every paper would show a gap in its place", "a few words"),
     "address": About(_ANSWERABLE, "[7 Ropewalk, Averness AV3 9QN]"),
     "country": About("which rules need a contact of their own depends on it", "GB"),

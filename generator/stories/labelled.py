@@ -1,10 +1,8 @@
 """One stock code made ready for a label: which revision it says, which lot, in which sizes; or why it may have none."""
 
-from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.document import Value
 from generator.documents.house import SizeOf
 from generator.documents.labels import LabelKind, Labelled
 from generator.documents.previews import absolute
@@ -18,6 +16,7 @@ from generator.stories.label_sizes import sizes_of
 from generator.stories.pressing import places_of_codes
 from generator.stories.ready import Ready
 
+_WHY_HAZARDS = "a label without them would say that there are none"
 _WHY_SHEET = "the code on the label leads to its sheet, and both must say the same"
 
 
@@ -44,12 +43,9 @@ def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) ->
         )
         return _problem(shop, code, what, "a candle without a lot code cannot be recalled", write)
     if issued is None:
-        what = (
-            f"{code} has no issued sheet" if lot is None else f"lot {lot.lot} of {code} has no issued sheet"
-        )
-        return _problem(
-            shop, code, what, _WHY_SHEET, f"wickwright issue {code} --reason, and a lot poured since"
-        )
+        whose = code if lot is None else f"lot {lot.lot} of {code}"
+        write = f"wickwright issue {code} --reason, and a lot poured since"
+        return _problem(shop, code, f"{whose} has no issued sheet", _WHY_SHEET, write)
     if lot is None and shop.house.sheets[code].status == "changed":
         what = f"the sheet of {code} has changed since revision {issued.revision}"
         return _problem(
@@ -59,13 +55,13 @@ def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) ->
     if status in ("unknown", "refused"):
         told = "are unknown" if status == "unknown" else "forbid its sale to the public"
         what = f"the hazards of {code} in {order.market} {told}"
-        return _problem(
-            shop,
-            code,
-            what,
-            "a label without them would say that there are none",
-            "the composition of its fragrance",
-        )
+        return _problem(shop, code, what, _WHY_HAZARDS, "the composition of its fragrance")
+    return _whole(shop, size, order, stock, issued)
+
+
+def _whole(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock, issued: Issued) -> Labelled:
+    code = size.facts.stock_code
+    lot = None if order.blank_lot or order.kind == "product" else _lot(shop, code, order)
     return Labelled(
         said=issued.value,
         market=order.market,
@@ -75,16 +71,6 @@ def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) ->
         scented=size.facts.fragrance_of_total_percent > 0,
         artwork=_artwork(shop, size, order.content),
     )
-
-
-def without_quantity(labels: Iterable[Mapping[str, Value]], order: LabelOrder) -> Iterator[str]:
-    """Which labels say no net quantity, because it is not proven."""
-    codes = [str(one["name"]) for one in labels if one["quantity"] is None]
-    if codes:
-        yield (
-            f"{', '.join(codes)}: the net quantity is not proven and is left off for {order.market}; "
-            "weigh five finished candles and write declared, or weigh each one and say it elsewhere on it"
-        )
 
 
 def _lot(shop: Ready, code: str, order: LabelOrder) -> Lot | None:

@@ -42,6 +42,15 @@ ENTRIES = {
         as_of: 2026-11-01
         scale_step: 1 g
         """,
+    "label-stock": """
+        name: Labels 70 by 37 mm, 24 on A4
+        sheet: A4
+        label: {shape: box, width: 70 mm, height: 37 mm, corner: 0 mm}
+        rows: 8
+        columns: 3
+        margin: {top: 0.5 mm, left: 0 mm}
+        pitch: {across: 70 mm, down: 37 mm}
+        """,
     "collections": """
         quay: {name: The Quay, text: One sentence., order: 1}
         """,
@@ -161,6 +170,8 @@ ENTRIES = {
 }
 
 FAULTS = {
+    "a label without its height": ("label-stock", "height: 37 mm, ", ""),
+    "a sheet that nobody sells": ("label-stock", "sheet: A4", "sheet: A5"),
     "an unknown key": ("wick", "core: none", "core: none, colour: red"),
     "an unknown key further in": ("vessel", "shape: profile,", "shape: profile, rim: 8 mm,"),
     "the id, which the file's name gives": ("wick", "name: Flat braid", "name: Flat braid, id: flat-braid"),

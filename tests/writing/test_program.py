@@ -33,7 +33,12 @@ def test_any_change_of_code_or_data_changes_the_digest(tmp_path: Path, name: str
     assert digest_of_copy(tmp_path, {name: "changed = 1"}) != program_digest()
 
 
+LIBRARIES = (
+    "fontpkg-atkinson-hyperlegible", "jinja2", "markdown", "pillow", "pydantic", "segno", "typst",
+)  # fmt: skip
+
+
 def test_the_versions_are_those_of_the_installed_libraries() -> None:
-    expected = {name: version(name) for name in ("jinja2", "markdown", "pillow", "pydantic", "segno")}
+    expected = {name: version(name) for name in LIBRARIES}
 
     assert expected == library_versions()

@@ -1,0 +1,58 @@
+"""What ``papers labels`` was asked for: which labels, for which market, from which place of which stock on."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from generator.documents.label_stock import Printing
+from generator.documents.labels import LabelKind
+from generator.model.maker import Market
+from generator.stories.labelled import LabelOrder
+from generator.stories.ready import Ready
+from generator.stories.shop import Asked
+
+NOTHING = "no label was printed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabelsAsked:
+    """What ``papers labels`` was asked: how many of which, on which stock and from which place on."""
+
+    counts: Mapping[str, int]
+    stock: str
+    kind: LabelKind
+    market: Market | None
+    start: int
+    lots: tuple[str, ...]
+    blank_lot: bool
+    outlines: bool
+
+
+def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | None:
+    """Which labels are wanted; None after it was told that the shop does not sell there."""
+    markets = shop.shop.maker.markets
+    market = wanted.market or markets[0]
+    if market not in markets:
+        print(f"the shop does not sell in {market}; write one of: {', '.join(markets)}")
+        return None
+    return LabelOrder(
+        kind=wanted.kind,
+        market=market,
+        lots=wanted.lots,
+        blank_lot=wanted.blank_lot,
+        content=asked.content,
+    )
+
+
+def printing_asked(shop: Ready, wanted: LabelsAsked) -> Printing | None:
+    """The stock as asked for; None after it was told what is wrong with that."""
+    stock = shop.shop.label_stock.get(wanted.stock)
+    if stock is None:
+        known = ", ".join(sorted(shop.shop.label_stock)) or "none; write one in content/label-stock"
+        print(f"there is no label stock '{wanted.stock}'; write one of: {known}; {NOTHING}")
+        return None
+    if wanted.start > stock.on_a_page:
+        print(
+            f"a page of {stock.id} has {stock.on_a_page} labels; --start {wanted.start} is beyond it; {NOTHING}"
+        )
+        return None
+    return Printing(stock=stock, start=wanted.start, outlines=wanted.outlines)
