@@ -1,0 +1,165 @@
+"""Labels and printed sheets of the example shop, from the command to what a printer and a reader get."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.cli import main
+from tests.conftest import PROJECT
+from tests.site.paper_tools import (
+    codes_of,
+    is_tagged,
+    page_sizes_mm,
+    paths_mm,
+    tags_of,
+    text_of,
+    top_of_text_mm,
+)
+
+WEB = "https://quillfern.example"
+WITHIN_MM = 0.1
+
+
+def labels(output: Path, *words: str) -> int:
+    shop = ("--content", str(PROJECT / "content"), "--output", str(output))
+    return main(["papers", "labels", *words, *shop])
+
+
+def made(output: Path, name: str) -> Path:
+    return output / "workshop" / "papers" / "labels" / f"{name}.pdf"
+
+
+def test_every_label_lies_at_its_place_within_a_tenth_of_a_millimetre(tmp_path: Path) -> None:
+    stock = ("--stock", "box-99x93-a4", "--start", "2", "--outlines", "--blank-lot")
+    assert labels(tmp_path, "SS-30=2", "BC-12=2", *stock) == 0
+
+    sheet = made(tmp_path, "warning-GB-box-99x93-a4")
+    places = [(4.6 + 101.6 * (place % 2), 8.8 + 93.1 * (place // 2), 99.1, 93.1) for place in (1, 2, 3, 4)]
+    outlines = [box for box in paths_mm(sheet) if box[2] > 95 and box[3] > 90]
+    assert page_sizes_mm(sheet) == [(210.0, 297.0)]
+    assert sorted(outlines) == [pytest.approx(place, abs=WITHIN_MM) for place in sorted(places)]
+
+
+def test_the_code_of_each_label_leads_to_its_sheet(tmp_path: Path) -> None:
+    labels(tmp_path, "SS-30=1", "NL-30=1", "--stock", "box-99x93-a4", "--blank-lot")
+
+    read = codes_of(made(tmp_path, "warning-GB-box-99x93-a4"))
+
+    assert sorted(read) == [f"{WEB}/safety/NL-30-r1.html", f"{WEB}/safety/SS-30-r1.html"]
+
+
+def test_a_label_reads_from_the_warning_to_who_made_it(tmp_path: Path) -> None:
+    labels(tmp_path, "SS-30=1", "--stock", "box-99x93-a4", "--blank-lot")
+
+    text = text_of(made(tmp_path, "warning-GB-box-99x93-a4"))
+
+    marks = (
+        "WARNING",
+        "Stay with it",
+        "At most 4 h",
+        "no water",
+        "allergic skin reaction",
+        "SS-30",
+        "240 g",
+        "Lot",
+    )
+    assert [text.index(mark) for mark in marks] == sorted(text.index(mark) for mark in marks)
+
+
+def test_a_label_is_tagged_with_its_heading_and_its_pictures(tmp_path: Path) -> None:
+    labels(tmp_path, "SS-30=1", "--stock", "box-99x93-a4", "--blank-lot")
+
+    label = made(tmp_path, "warning-GB-box-99x93-a4")
+
+    assert is_tagged(label)
+    assert {"H1", "P", "Figure"} <= set(tags_of(label))
+
+
+@pytest.mark.parametrize(
+    ("market", "number", "quantity"),
+    [("GB", "call 999", "240 g"), ("EU", "call 112", "240 g"), ("US", "call 911", "8.4 oz")],
+)
+def test_a_label_speaks_to_one_market_alone(tmp_path: Path, market: str, number: str, quantity: str) -> None:
+    labels(tmp_path, "SS-30=1", "--stock", "box-99x93-a4", "--blank-lot", "--market", market)
+
+    text = text_of(made(tmp_path, f"warning-{market}-box-99x93-a4"))
+
+    others = [other for other in ("call 999", "call 911", "call 112") if number not in other]
+    assert number in text
+    assert quantity in text
+    assert not [other for other in others if other in text]
+
+
+def test_an_estimate_never_stands_on_a_label(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    labels(tmp_path, "HF-12=1", "--stock", "box-99x93-a4", "--blank-lot")
+
+    assert "the net quantity is not proven and is left off" in capsys.readouterr().out
+    assert "77 g" not in text_of(made(tmp_path, "warning-GB-box-99x93-a4"))
+
+
+def test_a_label_that_does_not_fit_is_told_with_by_how_much_and_what_would_hold_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert labels(tmp_path, "BC-12=1", "--stock", "round-50-a4", "--blank-lot") == 1
+
+    told = capsys.readouterr()
+    assert (
+        "BC-12 for GB needs 52.0 mm across in the smallest letters allowed, and has 47.0 mm"
+        in told.out + told.err
+    )
+    assert (
+        "--stock round-70-a4, the next size that holds it; or a fold-out label, or a tag"
+        in told.out + told.err
+    )
+    assert not (tmp_path / "workshop").exists()
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("NL-22=1",), "NL-22 has no lot to print on its label"),
+        (("HF-TG=1", "--blank-lot"), "the sheet of HF-TG has changed since revision 1"),
+        (("NR-22=1", "--blank-lot"), "NR-22 has no issued sheet"),
+    ],
+    ids=["without a lot", "a changed sheet", "no sheet"],
+)
+def test_a_label_that_would_be_untrue_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...], told: str
+) -> None:
+    assert labels(tmp_path, *words, "--stock", "box-99x93-a4") == 1
+
+    printed = capsys.readouterr()
+    assert told in printed.out + printed.err
+
+
+def test_every_issued_candle_has_a_label_that_fits(tmp_path: Path) -> None:
+    issued = sorted(path.stem for path in (PROJECT / "content" / "sheets").glob("*.yaml"))
+    counts = [f"{code}=1" for code in issued if code != "HF-TG"]  # whose sheet has changed
+
+    assert [labels(tmp_path, *counts, "--stock", "box-99x93-a4", "--blank-lot", "--market", market)
+            for market in ("GB", "EU", "US")] == [0, 0, 0]  # fmt: skip
+
+
+def test_the_quantity_stands_in_the_lowest_part_of_a_product_label(tmp_path: Path) -> None:
+    labels(tmp_path, "SS-30=1", "--stock", "box-70x37-a4", "--kind", "product", "--outlines")
+
+    sheet = made(tmp_path, "product-GB-box-70x37-a4")
+    (outline,) = (box for box in paths_mm(sheet) if box[2] == pytest.approx(70, abs=WITHIN_MM))
+    assert text_of(sheet).index("240 g") > text_of(sheet).index("Scented candle")
+    assert top_of_text_mm(sheet, "240 g") >= outline[1] + 0.7 * outline[3]
+
+
+def test_the_same_labels_are_the_same_bytes(tmp_path: Path) -> None:
+    for number in ("one", "two"):
+        labels(tmp_path / number, "SS-30=2", "--stock", "box-99x93-a4", "--blank-lot")
+
+    one, two = (made(tmp_path / number, "warning-GB-box-99x93-a4") for number in ("one", "two"))
+    assert one.read_bytes() == two.read_bytes()
+
+
+def test_a_calibration_page_has_rulers_of_a_hundred_millimetres(tmp_path: Path) -> None:
+    assert labels(tmp_path, "--stock", "round-50-a4") == 0
+
+    page = made(tmp_path, "calibration-round-50-a4")
+    assert "100 mm" in text_of(page)
+    assert any(max(box[2:]) == pytest.approx(100, abs=WITHIN_MM) for box in paths_mm(page))
