@@ -18,6 +18,8 @@ RESERVED_PAGES: Final = frozenset(
     {"index", "404", "figures", "find", "for-shops", "feed", "sitemap", "robots"}
 )
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
+MOST_WASTE_PERCENT: Final = 50.0
+"""More waste than that is a slip of the pen. (CHOICE)"""
 
 
 def shop_faults(shop: Shop) -> Iterator[Fault]:
@@ -327,6 +329,13 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
             what="scale_step is 0 g",
             why="weights are rounded to the step of the scale",
             write="scale_step: 1 g",
+        )
+    if maker.waste_percent is not None and maker.waste_percent > MOST_WASTE_PERCENT:
+        yield Fault(
+            path=("maker.yaml", "waste"),
+            what=f"waste is {maker.waste_percent:g} %, which is more than half of what is poured",
+            why="the weights of a pour are worked out from it",
+            write="waste: 3 %, or what really stays in pot, jug and test pieces",
         )
     yield from _contacts(maker)
 

@@ -50,7 +50,7 @@ def top_of_text_mm(pdf: Path, text: str) -> float:
     assert found is not None
     start, count = found
     tops = [letters.get_charbox(place)[3] for place in range(start, start + count)]
-    return (page.get_height() - max(tops)) * MM_PER_POINT
+    return float(page.get_height() - max(tops)) * MM_PER_POINT
 
 
 def codes_of(pdf: Path) -> list[str]:
