@@ -1,4 +1,4 @@
-"""Ten issued revisions of a thousand stock codes, none of them changed: none is made again, and none is read again."""
+"""Ten issued revisions of a thousand stock codes, none of them changed: no page is made again or read back."""
 
 import json
 from pathlib import Path
