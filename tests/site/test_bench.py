@@ -104,3 +104,13 @@ def test_a_bench_sheet_has_every_column_of_the_table(asked: Asked) -> None:
 def test_an_unknown_stock_code_is_wrong_use(words: list[str], asked: Asked) -> None:
     assert main([*words, "--content", str(asked.content), "--output", str(asked.output)]) == 2
     assert not (asked.output / "workshop").exists()
+
+
+def test_a_waste_of_everything_is_a_slip_of_the_pen(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+    maker = asked.content / "maker.yaml"
+    maker.write_text(maker.read_text(encoding="utf-8") + "waste: 100 %\n", encoding="utf-8")
+
+    assert pour.run(asked, {"WG-20": 6}) == 1
+
+    told = capsys.readouterr()
+    assert "waste is 100 %, which is more than half of what is poured" in told.out + told.err

@@ -1,0 +1,49 @@
+"""A thousand burn-safety sheets set in type on two threads, and again when nothing changed."""
+
+from pathlib import Path
+from time import monotonic
+
+import pytest
+
+from generator.documents.safety_papers import papers_today
+from generator.stories.papers import house_of
+from generator.stories.pressing import pressed
+from generator.stories.setting import Setting, setting_of
+from generator.stories.shop import Asked, know
+from generator.stories.verify import NO_PHOTOS
+from generator.writing.store import Store
+from tests.example.thousand import write_shop
+
+CODES = 500
+MOST_SECONDS = 20.0
+MOST_AGAIN = 0.2
+"""What comes from the store, as a part of what setting it took."""
+
+
+@pytest.mark.benchmark
+def test_a_thousand_sheets_are_set_in_twenty_seconds_and_not_set_again(tmp_path: Path) -> None:
+    write_shop(tmp_path / "content", codes=CODES)
+    asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
+    known = know(asked, Store(asked.output / ".store"))
+    assert known.shop is not None
+    setting = setting_of(asked.content, known.shop.maker, known.places)
+    assert isinstance(setting, Setting)
+    house = house_of(known.shop, known, NO_PHOTOS, setting.words)
+    sheets = [paper for scent in house.scents for size in scent.sizes for paper in papers_today(house, size)]
+    store = Store(asked.output / ".store")
+
+    started = monotonic()
+    first = pressed(sheets, setting.theme, store)
+    took = monotonic() - started
+    store.save()
+    started = monotonic()
+    later = Store(asked.output / ".store")
+    again = pressed(sheets, setting.theme, later)
+    took_again = monotonic() - started
+
+    print(f"\n{len(sheets)} sheets: {took:.1f} s, again {took_again:.1f} s")
+    assert len(first.files) == len(sheets) == 2 * CODES
+    assert again.files == first.files
+    assert later.counts()["papers"].misses == 0
+    assert took < MOST_SECONDS
+    assert took_again < MOST_AGAIN * took
