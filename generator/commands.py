@@ -44,6 +44,7 @@ def parser() -> argparse.ArgumentParser:
             )
     _sheets(commands)
     _lots(commands)
+    _link(commands)
     return words
 
 
@@ -79,6 +80,23 @@ def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     using = _command(below, "using", _lots_using, "list the lots that a material, vessel or wick went into")
     using.add_argument("id", metavar="ID", help="the name of its file without the ending")
     _shop_options(using)
+
+
+def _link(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    link = _command(commands, "link", _link_given, "print what a trade buyer opens the price sheet with")
+    whose = link.add_mutually_exclusive_group(required=True)
+    whose.add_argument(
+        "buyer", metavar="BUYER", nargs="?", help="the key of the buyer's entry in buyers.yaml"
+    )
+    whose.add_argument("--all", action="store_true", help="every buyer's link, as a table for a mail merge")
+    how = link.add_mutually_exclusive_group()
+    how.add_argument(
+        "--renew", action="store_true", help="a new link; the old one ends when you next publish"
+    )
+    how.add_argument(
+        "--file", metavar="PATH", type=Path, help="write the sealed page, to attach to a message"
+    )
+    _shop_options(link)
 
 
 def _command(
@@ -173,6 +191,12 @@ def _lots_using(asked: argparse.Namespace) -> int:
     from generator.stories import lots_using
 
     return lots_using.run(_shop(asked), asked.id)
+
+
+def _link_given(asked: argparse.Namespace) -> int:
+    from generator.stories import link
+
+    return link.run(_shop(asked), link.Wanted(buyer=asked.buyer, renew=asked.renew, file=asked.file))
 
 
 def _shop(asked: argparse.Namespace) -> "Asked":

@@ -40,6 +40,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "segno": ("writing/qr.py",),
     "markdown": ("documents/pages.py",),
     "PIL": ("writing/photos.py", "writing/cards.py"),
+    "cryptography": ("writing/sealed.py",),
     "livereload": ("writing/preview.py",),
     "tornado": ("writing/preview.py",),
     "argparse": ("cli.py", "commands.py"),

@@ -121,6 +121,16 @@ class CardShape:
     stroke: str | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stamp:
+    """A drawing that stands once on a page, to be shown at many places of it; its size is in em."""
+
+    name: str
+    symbol: str
+    width: str
+    height: str
+
+
 @dataclass(frozen=True, slots=True)
 class Box:
     """Where a drawing lies in its own millimetres."""
@@ -185,6 +195,20 @@ def shelf(
     line = (pen or Pen()).line
     ground = f'<path d="M-999 .4H1999" stroke="{line}" stroke-width=".8"/>'
     return svg(Box(-1, -height - 1, width + 2, height + 2), caption, "".join(drawn) + ground)
+
+
+def stamp(outline: Outline, name: str) -> Stamp:
+    """One candle as a symbol under a name of its page, without the line it stands on."""
+    body = body_of(outline, _TOLERANCE_MM)
+    width, height = 2 * body.reach_mm + 2, body.top_mm + outline.wall_mm + 2
+    view = " ".join(short(edge) for edge in (-body.reach_mm - 1, -body.top_mm - 1, width, height))
+    content = section(body, name, Pen())
+    return Stamp(
+        name=name,
+        symbol=f'<symbol id="{escape(name)}" viewBox="{view}" fill="none">{content}</symbol>',
+        width=f"{width / MM_PER_EM:.4g}em",
+        height=f"{height / MM_PER_EM:.4g}em",
+    )
 
 
 def standing_height_mm(outlines: Sequence[Outline]) -> float:

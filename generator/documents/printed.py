@@ -1,7 +1,7 @@
 """How numbers become text: the one place where a paper's grams, millimetres, hours, money and dates are written."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 from decimal import Decimal
 from math import ceil, floor
@@ -16,6 +16,11 @@ SPACE: Final = "\u00a0"
 """Between a number and its unit, so that no line breaks there."""
 
 _SIGNS: Final = {"GBP": "£", "EUR": "€"}
+PARCEL_UNITS: Final[Mapping[Market, tuple[str, float]]] = {
+    "GB": ("kg", 1000.0), "EU": ("kg", 1000.0), "US": ("lb", 453.59237),
+}  # fmt: skip
+"""The unit in which a market weighs parcels, and its grams; the pound is exact by definition (MEMORY)."""
+
 _DERIVATION_DIGITS: Final = 5
 _RATE_DIGITS: Final = 2
 _WHOLE_UNITS: Final = ("g", "ml")
@@ -24,6 +29,12 @@ _WHOLE_UNITS: Final = ("g", "ml")
 def grams(weight_g: float) -> str:
     """A weight to the whole gram."""
     return f"{weight_g:,.0f}{SPACE}g"
+
+
+def parcel(weight_g: float, market: Market) -> str:
+    """A weight to be carried, to the tenth of the market's unit, halves up."""
+    unit, unit_g = PARCEL_UNITS[market]
+    return f"{floor(weight_g * 10 / unit_g + 0.5) / 10:,.1f}{SPACE}{unit}"
 
 
 def millimetres(length_mm: float) -> str:
@@ -43,11 +54,17 @@ def hours(duration_h: float, words: Words) -> str:
 
 
 def money(price: Money, currency: str, market: Market) -> str:
-    """A price with its sign; a dollar stands alone only where it is the reader's own."""
+    """A price with the sign or the letters of its currency."""
     code = price.currency or currency
     amount = f"{rounded(price.amount, code):,.{CURRENCIES[code]}f}"
-    sign = "$" if (code, market) == ("USD", "US") else _SIGNS.get(code)
-    return f"{sign}{amount}" if sign else f"{amount}{SPACE}{code}"
+    before, behind = around_money(code, market)
+    return f"{before}{amount}{behind}"
+
+
+def around_money(currency: str, market: Market) -> tuple[str, str]:
+    """What stands before and behind an amount; a dollar stands alone only where it is the reader's own."""
+    sign = "$" if (currency, market) == ("USD", "US") else _SIGNS.get(currency)
+    return (sign, "") if sign else ("", f"{SPACE}{currency}")
 
 
 def percent(share: Decimal | float) -> str:

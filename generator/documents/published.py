@@ -24,6 +24,15 @@ def as_published(house: House) -> House:
     return replace(house, scents=tuple(_scent(house, scent) for scent in house.scents))
 
 
+def for_everybody(house: House) -> House:
+    """The same house without the candles that bear a buyer's own label, which stand on that buyer's sheet alone."""
+    scents = (
+        replace(scent, sizes=tuple(size for size in scent.sizes if size.recorded.own_label is None))
+        for scent in house.scents
+    )
+    return replace(house, scents=tuple(scent for scent in scents if scent.sizes))
+
+
 def _scent(house: House, scent: Scent) -> Scent:
     return replace(
         scent, sizes=tuple(_size(house.sheets[size.facts.stock_code], size) for size in scent.sizes)

@@ -6,15 +6,16 @@ All print the same sheet by the same function; they differ only in what they say
 from collections.abc import Iterator, Mapping
 
 from generator.document import Document, Promised, Value
+from generator.documents.frame import HOME
 from generator.documents.house import House, SizeOf
 from generator.documents.previews import Shared, absolute, preview
 from generator.documents.printed import day
 from generator.documents.recalls import notices
 from generator.documents.sheets import cautions, names_of, people, sheet
 from generator.facts.facts import Facts
-from generator.model.candle import Kind
+from generator.model.candle import Kind, Status
 from generator.model.ledger import Issued, sheet_address, short
-from generator.revisions.sheet import Sheet, part_of, text_of, warnings
+from generator.revisions.sheet import Sheet, part_of, speaker_of, text_of, warnings
 from generator.revisions.standing import SheetState
 
 _SHEET: str = "pages/safety.html"
@@ -61,6 +62,25 @@ def draft_page(house: House, size: SizeOf) -> Document | None:
     return Document(path=f"workshop/drafts/{code}.html", template=_ALONE, value=value)
 
 
+def own_label_page(house: House, size: SizeOf) -> Document | None:
+    """The page of an own-label candle, outside the site's frame; None for a trial, and before its sheet is issued."""
+    state, facts = house.sheets[size.facts.stock_code], size.facts
+    if facts.status is Status.TRIAL or (state.issued is None and not house.drafts):
+        return None
+    said, is_draft = state.shown(drafts=house.drafts), house.drafts and state.status != "issued"
+    standing = _in_force(house, state.issued) if state.issued and not is_draft else _draft(house, state)
+    value = {
+        **_title(said, house.words["safety"]),
+        **sheet(said, house.speech),
+        **standing,
+        **_alone(said),
+        "candle_path": None,
+        "notice": None,
+        "recalls": notices(house, facts.stock_code),
+    }
+    return Document(path=f"site/{facts.safety_path}", template=_ALONE, value=value)
+
+
 def _issued_page(house: House, issued: Issued, state: SheetState) -> Promised:
     code = state.issued.value["stock_code"] if state.issued else ""
     is_past = issued is not state.issued
@@ -94,8 +114,16 @@ def _title(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
 
 
 def _alone(said: Sheet) -> dict[str, Value]:
-    """What a page without the site's frame needs of its own, all of it from the sheet."""
-    return {"language": text_of(said, "language"), "house": text_of(part_of(said, "maker"), "name")}
+    """What a page without the site's frame needs of its own, all of it from the sheet.
+
+    An own label's page leads to no catalogue, because its candle stands in none.
+    """
+    own_label = "brand" in said or "responsible" in said
+    return {
+        "language": text_of(said, "language"),
+        "house": speaker_of(said),
+        "home": None if own_label else HOME,
+    }
 
 
 def _head(house: House, facts: Facts) -> dict[str, Value]:

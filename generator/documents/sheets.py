@@ -63,11 +63,13 @@ def cautions(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
 
 def people(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
     """Whom to call, and who answers."""
-    elsewhere = part_of(said, "contacts")
+    elsewhere, own = part_of(said, "contacts"), part_of(said, "responsible")
     return {
         "calls": tuple(words[f"call_{market}"] for market in texts_of(said, "markets")),
         "contacts": (
-            _contact(words["made_by"], part_of(said, "maker")),
+            _contact(words["responsible"], own)
+            if own
+            else _contact(words["made_by"], part_of(said, "maker")),
             *(_contact(words[f"contact_{market}"], part_of(elsewhere, market)) for market in elsewhere),
         ),
     }

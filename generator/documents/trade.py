@@ -1,19 +1,19 @@
 """The trade sheet: what shops pay, as a page to print and as a table for their own programs."""
 
-import csv
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
-from io import StringIO
+from dataclasses import replace
 from itertools import groupby
 from typing import Final
 
 from generator.document import Document, PlainText, Value
 from generator.documents.drawings import Caption, shelf
 from generator.documents.frame import home_market
-from generator.documents.house import House, Scent, SizeOf
+from generator.documents.house import House, SizeOf
 from generator.documents.outlines import outline_of
-from generator.documents.printed import day, hours, money, percent
-from generator.documents.shelves import Shelf, Standing, shelves
+from generator.documents.printed import day, money, percent
+from generator.documents.shelves import Standing
+from generator.documents.stock import Listed, burning, estimate, listed_scents, listed_sizes, remark
+from generator.documents.tables import BYTE_ORDER_MARK, as_table
 from generator.facts.facts import Facts
 from generator.model.candle import Status
 from generator.model.maker import Market
@@ -49,47 +49,20 @@ _HEADS: Final = (
 SHEET: Final = "workshop/trade.html"
 TABLE: Final = "workshop/trade.csv"
 _MARKETS: Final[tuple[Market, ...]] = ("GB", "EU", "US")
-_STARTS_A_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
-_BYTE_ORDER_MARK: Final = "\ufeff"
-"""Without it spreadsheets take UTF-8 for something older (PRACTICE)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Listed:
-    """One scent of one shelf with the sizes that shops can order, now or soon."""
-
-    shelf: Shelf
-    scent: Scent
-    standing: Standing
 
 
 def trade_sheet(house: House) -> tuple[Document, PlainText]:
     """The sheet and its table, with the same rows in the same order."""
-    listed = tuple(_listed(house))
+    listed = tuple(listed_scents(house))
     return _sheet(house, listed), _table(house, listed)
 
 
 def listed_codes(house: House) -> frozenset[str]:
     """The stock codes that shops are told of."""
-    return frozenset(size.facts.stock_code for one in _listed(house) for size in one.scent.sizes)
+    return frozenset(size.facts.stock_code for _, size in listed_sizes(house))
 
 
-def _listed(house: House) -> list[_Listed]:
-    """What shops can order, collection by collection, what is coming last on each shelf."""
-    found = [
-        _Listed(shelf=one, scent=scent, standing=standing)
-        for standing in (Standing.ON_THE_SHELF, Standing.COMING)
-        for one in shelves(house, standing)
-        for scent in one.scents
-    ]
-    return sorted(found, key=_place)
-
-
-def _place(listed: _Listed) -> tuple[int, str]:
-    return listed.shelf.collection.order, listed.shelf.id
-
-
-def _sheet(house: House, listed: Iterable[_Listed]) -> Document:
+def _sheet(house: House, listed: Iterable[Listed]) -> Document:
     words, maker = house.words["trade"], house.maker
     tax = maker.prices_include_tax_percent
     value: dict[str, Value] = {
@@ -103,12 +76,14 @@ def _sheet(house: House, listed: Iterable[_Listed]) -> Document:
         "estimate_note": words["estimate_note"],
         "private": words["private"],
         "heads": {name: words[name] for name in _HEADS},
-        "shelves": tuple(_section(house, list(group)) for _, group in groupby(listed, key=_place)),
+        "shelves": tuple(
+            _section(house, list(group)) for _, group in groupby(listed, key=lambda one: one.place)
+        ),
     }
     return Document(path=SHEET, template="pages/trade.html", value=value)
 
 
-def _section(house: House, listed: list[_Listed]) -> Mapping[str, Value]:
+def _section(house: House, listed: list[Listed]) -> Mapping[str, Value]:
     return {
         "id": listed[0].shelf.id,
         "name": listed[0].shelf.collection.name,
@@ -123,16 +98,16 @@ def _section(house: House, listed: list[_Listed]) -> Mapping[str, Value]:
     }
 
 
-def _size(house: House, listed: _Listed, size: SizeOf) -> Mapping[str, Value]:
+def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
     return {
         "drawing": _drawing(listed, size),
         "size": facts.size,
         "code": facts.stock_code,
-        "remark": _remark(house, listed, facts),
+        "remark": remark(house, listed, facts),
         "net_quantity": facts.declared.get(home_market(house)) or "",
-        "weight_estimate": _estimate(house, facts),
-        "hours": _hours(house, facts),
+        "weight_estimate": estimate(house, facts, home_market(house)),
+        "hours": burning(house, facts),
         "case": _whole(facts.case),
         "minimum": _whole(facts.minimum),
         "trade_price": _price(house, facts, facts.trade_price),
@@ -142,35 +117,11 @@ def _size(house: House, listed: _Listed, size: SizeOf) -> Mapping[str, Value]:
     }
 
 
-def _drawing(listed: _Listed, size: SizeOf) -> str:
+def _drawing(listed: Listed, size: SizeOf) -> str:
     """The candle without its lid, at the scale of the sheet."""
     outline = replace(outline_of(size, listed.scent.candle), lid=None)
     title = f"{size.facts.scent}, {size.facts.vessel.name}"
     return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
-
-
-def _estimate(house: House, facts: Facts) -> str:
-    """The estimated weight, where none is proven."""
-    if any(facts.declared.values()):
-        return ""
-    return house.words["trade"]["about"].format(figure=facts.estimated[home_market(house)])
-
-
-def _hours(house: House, facts: Facts) -> Mapping[str, Value]:
-    """Hours never stand without their basis."""
-    words, burn = house.words["trade"], facts.burn_hours
-    if burn is None or burn.claim is None:
-        return {"text": words["no_hours"], "mark": None}
-    about = words["about"].format(figure=hours(burn.claim, house.words))
-    return {"text": about, "mark": words[f"hours_{burn.basis.replace(' ', '_')}"]}
-
-
-def _remark(house: House, listed: _Listed, facts: Facts) -> str | None:
-    words = house.words["trade"]
-    if listed.standing is Standing.COMING:
-        return words["status_coming"]
-    marked = {Status.MADE_TO_ORDER: "status_made_to_order", Status.LAST_FEW: "status_last_few"}
-    return words[marked[facts.status]] if facts.status in marked else None
 
 
 def _price(house: House, facts: Facts, price: Money | None) -> str:
@@ -183,19 +134,12 @@ def _whole(number: int | None) -> str:
     return "" if number is None else str(number)
 
 
-def _table(house: House, listed: Iterable[_Listed]) -> PlainText:
-    written = StringIO()
-    written.write(_BYTE_ORDER_MARK)
-    table = csv.writer(written, lineterminator="\n")
-    table.writerow(COLUMNS)
-    for one in listed:
-        for size in one.scent.sizes:
-            cells = _cells(house, one, size.facts)
-            table.writerow([_harmless(cells[column]) for column in COLUMNS])
-    return PlainText(path=TABLE, text=written.getvalue())
+def _table(house: House, listed: Iterable[Listed]) -> PlainText:
+    rows = (_cells(house, one, size.facts) for one in listed for size in one.scent.sizes)
+    return PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{as_table(COLUMNS, rows)}")
 
 
-def _cells(house: House, listed: _Listed, facts: Facts) -> Mapping[str, str]:
+def _cells(house: House, listed: Listed, facts: Facts) -> Mapping[str, str]:
     burn, coming = facts.burn_hours, listed.standing is Standing.COMING
     tax, margin = house.maker.prices_include_tax_percent, facts.margin_percent
     return {
@@ -205,7 +149,7 @@ def _cells(house: House, listed: _Listed, facts: Facts) -> Mapping[str, str]:
         "size": facts.size,
         "status": Status.COMING.value if coming else facts.status.value,
         **{f"net_quantity_{market}": facts.declared.get(market) or "" for market in _MARKETS},
-        "weight_estimate": _estimate(house, facts),
+        "weight_estimate": estimate(house, facts, home_market(house)),
         "burn_hours": "" if burn is None else _whole(burn.claim),
         "burn_hours_basis": "" if burn is None or burn.claim is None else burn.basis,
         "case": _whole(facts.case),
@@ -221,8 +165,3 @@ def _cells(house: House, listed: _Listed, facts: Facts) -> Mapping[str, str]:
 
 def _plain(facts: Facts, price: Money | None) -> str:
     return "" if price is None else f"{rounded(price.amount, price.currency or facts.currency)}"
-
-
-def _harmless(cell: str) -> str:
-    """A cell that a spreadsheet shows as text, whatever it begins with."""
-    return f"'{cell}" if cell.startswith(_STARTS_A_FORMULA) else cell

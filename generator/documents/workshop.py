@@ -8,6 +8,7 @@ from typing import Final
 from generator.document import Document, PlainText, Value
 from generator.documents.changes import CHANGES
 from generator.documents.house import House, SizeOf
+from generator.documents.links import LIST, BuyersLink
 from generator.documents.loads_page import loads_path
 from generator.documents.printed import listed
 from generator.documents.sentences import texts_from_memory
@@ -43,13 +44,14 @@ def problems_file(problems: Sequence[Problem]) -> PlainText:
     return PlainText(path=PROBLEMS, text=f"[\n{lines}\n]\n")
 
 
-def workshop_index(house: House, problems: Sequence[Problem]) -> Document:
-    """The workshop's front page."""
+def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[BuyersLink] = ()) -> Document:
+    """The workshop's front page; it leads to the list of trade links where there are any."""
     words = house.words["workshop"]
     papers = (
         (words["changes"], CHANGES),
         (words["trade"], SHEET),
         (words["trade_table"], TABLE),
+        *(((house.words["links"]["title"], LIST),) if links else ()),
         (words["facts"], FACTS),
         (words["problems"], PROBLEMS),
     )
@@ -89,6 +91,7 @@ def _figures(house: House, size: SizeOf) -> Data:
         **_names(facts),
         **_made_of(facts),
         **_weights(facts),
+        **_sold_as(house, size),
         **_burning(facts),
         **_advice(facts),
         **_papers(house, facts),
@@ -106,6 +109,7 @@ def _names(facts: Facts) -> Data:
         "price": _money(facts, facts.price),
         "trade_price": _money(facts, facts.trade_price),
         "case": facts.case,
+        "minimum": facts.minimum,
         "barcode": facts.barcode,
         "site_path": facts.site_path,
         "safety_path": facts.safety_path,
@@ -146,6 +150,20 @@ def _weights(facts: Facts) -> Data:
         "heat_w": facts.heat_w,
         "gross_g": facts.gross_g,
         "case_g": facts.case_g,
+    }
+
+
+def _sold_as(house: House, size: SizeOf) -> Data:
+    """What invoices and customs papers ask for; an own label's buyer is the workshop's business."""
+    facts, maker, cased = size.facts, house.maker, size.recorded.cased
+    own_label = size.recorded.own_label
+    return {
+        "case_size_mm": cased.size if cased else None,
+        "minimum_cartons": facts.minimum_cartons,
+        "hs_heading": facts.hs_heading,
+        "origin": maker.origin or maker.country,
+        "made_for": own_label.buyer if own_label else None,
+        "brand": own_label.brand if own_label else None,
     }
 
 

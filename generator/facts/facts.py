@@ -140,6 +140,8 @@ class Facts:
     margin_percent: Decimal | None
     case: int | None
     minimum: int | None
+    minimum_cartons: int | None
+    hs_heading: str | None
     barcode: str | None
     site_path: str
     safety_path: str

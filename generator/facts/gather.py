@@ -139,6 +139,7 @@ def _recorded(writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Re
         currency=maker.currency,
         scale_step_g=maker.scale_step_g,
         as_of=maker.as_of,
+        own_label=size.own_label,
     )
 
 
@@ -240,6 +241,10 @@ def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[
     origins["ufi",] = (*at, "ufi") if size.ingredients else (candle_file, "ufi")
     origins["vessel",] = (f"vessels/{writing.shared().vessel}.yaml",)
     origins["vessel", "id"] = writing.origin("vessel")
+    origins["own_label",] = (*at, "made_for")
+    origins["own_label", "buyer"] = (*at, "made_for")
+    for key in ("brand", "responsible", "public"):
+        origins["own_label", key] = (*at, key)
     origins["make",] = (candle_file, "make")
     origins["formula",] = (candle_file, "ingredients")
     for id_ in size.ingredients or ():

@@ -15,6 +15,7 @@ from generator.model.maker import Market
 from generator.model.recorded import Recorded
 from generator.problems import Fault
 from generator.rules.barcode import barcode_faults
+from generator.rules.cases import cartons, case_g, gross_g, hs_heading
 from generator.rules.geometry import brimful_ml, height_mm, outline_mm, widest_mm
 from generator.rules.guidance import COOL_DOWN_H, advice
 from generator.rules.heat import flame_heat_w
@@ -114,6 +115,8 @@ def _facts(outcome: _Outcome) -> Facts:
         margin_percent=trade_margin_percent(prices) if prices else None,
         case=recorded.case,
         minimum=recorded.minimum,
+        minimum_cartons=cartons(recorded.minimum, recorded.case) if recorded.minimum else None,
+        hs_heading=hs_heading(recorded.kind),
         barcode=recorded.barcode,
         site_path=f"candles/{recorded.candle}.html",
         safety_path=f"safety/{recorded.stock_code}.html",
@@ -137,7 +140,7 @@ def _facts(outcome: _Outcome) -> Facts:
         lhv_mj_per_kg=made.lhv_mj_per_kg,
         heat_w=flame_heat_w(flame_rate_g_per_h(burnt), made.lhv_mj_per_kg) if burnt else None,
         gross_g=_gross_g(outcome),
-        case_g=_case_g(outcome),
+        case_g=case_g(_gross_g(outcome), recorded.case, recorded.cased),
         rate_g_per_h=burnt.rate_g_per_h if burnt else None,
         rate_high_g_per_h=burnt.hours.rate_high_g_per_h if burnt else None,
         burn_hours=_hours(recorded, burnt) if burnt else None,
@@ -195,20 +198,8 @@ def _declared(outcome: _Outcome) -> Mapping[Market, str | None]:
 
 
 def _gross_g(outcome: _Outcome) -> float | None:
-    """Net, vessel, lid and packaging; None while the vessel's or the packaging's weight is not recorded."""
-    recorded = outcome.recorded
-    vessel = recorded.build.vessel
-    lid_g = (vessel.lid.weight_g if vessel.lid else 0.0) or 0.0
-    if vessel.weight_g is None or recorded.packaging_g is None:
-        return None
-    return outcome.made.net.net_g + vessel.weight_g + lid_g + recorded.packaging_g
-
-
-def _case_g(outcome: _Outcome) -> float | None:
-    gross_g, case, cased = _gross_g(outcome), outcome.recorded.case, outcome.recorded.cased
-    if gross_g is None or case is None or cased is None:
-        return None
-    return case * gross_g + cased.weight_g
+    recorded, build = outcome.recorded, outcome.recorded.build
+    return gross_g(outcome.made.net.net_g, build.vessel, build.wicks, recorded.packaging_g)
 
 
 def _hours(recorded: Recorded, burnt: Burnt) -> Hours:

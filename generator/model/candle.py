@@ -10,6 +10,7 @@ from generator.model.amounts import AmountOf
 from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
 from generator.model.identifiers import Ufi
+from generator.model.maker import Contact
 from generator.model.money import Price
 from generator.model.quantities import BareHours, Celsius, Grams, Hours, Ml, Mm, Number
 from generator.model.words import Count, FileName, Id, Reference, Shade, StockCode, Text
@@ -158,9 +159,16 @@ BurnTime = Annotated[
 ]
 
 
+OwnLabelWord = Literal["brand", "responsible"]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Size(Shared):
-    """One stock code: a scent in one format."""
+    """One stock code: a scent in one format.
+
+    One that is ``made_for`` a buyer bears that shop's ``brand`` and who is ``responsible`` in the maker's place;
+    ``public`` names which of the two its unlisted safety page may show.
+    """
 
     __pydantic_config__ = ENTRY
 
@@ -176,7 +184,30 @@ class Size(Shared):
     photos: tuple[FileName, ...] = ()
     ingredients: dict[Reference, AmountOf] | None = None
     status: Status | None = None
+    made_for: Reference | None = None
+    brand: Text | None = None
+    responsible: Contact | None = None
+    public: tuple[OwnLabelWord, ...] = ()
     notes: Text | None = None
+
+    @property
+    def own_label(self) -> "OwnLabel | None":
+        """The own label as a whole; that a part of it is missing is told elsewhere."""
+        if self.made_for is None or self.brand is None or self.responsible is None:
+            return None
+        return OwnLabel(
+            buyer=self.made_for, brand=self.brand, responsible=self.responsible, public=self.public
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OwnLabel:
+    """Whose candle it is in the maker's place; ``public`` names what of it anybody may be shown."""
+
+    buyer: str
+    brand: str
+    responsible: Contact
+    public: tuple[OwnLabelWord, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

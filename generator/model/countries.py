@@ -35,6 +35,13 @@ _BY_NAME: Final = {
 """Common names and the two letters that ISO 3166-1 gives them (MEMORY)."""
 
 
+EU_COUNTRIES: Final = frozenset({
+    "AT", "BE", "BG", "CY", "CZ", "DE", "DK", "EE", "ES", "FI", "FR", "GR", "HR", "HU", "IE", "IT", "LT", "LU", "LV",
+    "MT", "NL", "PL", "PT", "RO", "SE", "SI", "SK",
+})  # fmt: skip
+"""Member states by ISO 3166-1 code (MEMORY; 27 since 2020)."""
+
+
 def country(written: object) -> str:
     """Two capital letters as ISO 3166-1 gives them: ``GB``."""
     text = plain_text(written)

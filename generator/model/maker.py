@@ -26,7 +26,7 @@ class Contact:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Maker:
-    """The house."""
+    """The house; ``origin`` is where the candles are made, as invoices and customs papers say it."""
 
     __pydantic_config__ = ENTRY
 
@@ -37,6 +37,7 @@ class Maker:
     phone: Text | None = None
     web: Text | None = None
     line: Text | None = None
+    origin: Text | None = None
     markets: tuple[Market, ...]
     eu_contact: Contact | None = None
     gb_contact: Contact | None = None

@@ -151,7 +151,7 @@ Core = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wick:
-    """A wick of one series and size."""
+    """A wick of one series and size; it weighs what one does with its holder."""
 
     __pydantic_config__ = ENTRY
 
@@ -160,6 +160,7 @@ class Wick:
     core: Core
     trim_mm: Mm
     holder_neck_mm: Mm | None = None
+    weight_g: Grams | None = None
     price: Price | None = None
     discontinued: YesNo = False
     notes: Text | None = None

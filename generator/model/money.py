@@ -52,6 +52,19 @@ def price_per_mass(written: object) -> PricePerMass:
     return PricePerMass(price, Decimal(match[2] or "1") * Decimal(GRAMS[match[3]]))
 
 
+def currency(written: object) -> str:
+    """The three letters of a currency that is known here: ``EUR``."""
+    text = str(written).strip()
+    if text in CURRENCIES:
+        return text
+    meant = (text.upper(),) if text.upper() in CURRENCIES else _SIGNS.get(text.lower(), ())
+    raise wrong(
+        f"is '{text}'; a currency's three letters were expected",
+        "a price without its currency says nothing",
+        ", or ".join(meant) or f"one of {', '.join(list(CURRENCIES)[:5])} ...",
+    )
+
+
 def _money(text: str, beyond: str) -> Money:
     """A price; ``beyond`` is what stands behind it and is written again."""
     if "," in text:
@@ -114,12 +127,23 @@ def rounded(exact: Decimal, currency: str) -> Decimal:
     return exact.quantize(Decimal(1).scaleb(-CURRENCIES[currency]), rounding=ROUND_HALF_UP)
 
 
+def in_coins(price: Decimal, currency: str) -> int:
+    """A price in whole coins, its currency's smallest: ``11.95`` is 1195 pence."""
+    return int(rounded(price, currency).scaleb(CURRENCIES[currency]))
+
+
+def of_coins(coins: int, currency: str) -> Money:
+    """The amount that so many of a currency's smallest coins are."""
+    return Money(Decimal(coins).scaleb(-CURRENCIES[currency]), currency)
+
+
 _MONEY_SCHEMA: Final = {
     "anyOf": [
         {"type": "number", "minimum": 0},
         {"type": "string", "pattern": r"^[0-9]+(\.[0-9]+)?( [A-Z]{3})?$"},
     ]
 }
+Currency = Annotated[str, BeforeValidator(currency), WithJsonSchema({"enum": list(CURRENCIES)})]
 Price = Annotated[Money, BeforeValidator(money), WithJsonSchema(_MONEY_SCHEMA)]
 PriceByWeight = Annotated[
     PricePerMass,

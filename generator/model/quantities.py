@@ -207,12 +207,17 @@ def _temperature_offer(text: str) -> str:
 
 def percent(written: object) -> float:
     """A plain percentage such as ``20 %``."""
+    return float(percentage(written))
+
+
+def percentage(written: object) -> Decimal:
+    """The same, exact as money needs it."""
     text = str(written).strip()
     match = re.fullmatch(rf"({NUMBER})\s*%", text)
     if match is None:
         why = "0.2 and 20 % are easily confused"
         raise wrong(f"is '{text}'; a percentage was expected", why, _percent_offer(text))
-    return float(match[1])
+    return Decimal(match[1])
 
 
 def _percent_offer(text: str) -> str:
@@ -364,7 +369,9 @@ Hours = Annotated[
 ]
 BareHours = Annotated[float, BeforeValidator(bare_hours), WithJsonSchema(_BARE_NUMBER)]
 Number = Annotated[float, BeforeValidator(number), WithJsonSchema(_BARE_NUMBER)]
-Percent = Annotated[float, BeforeValidator(percent), text_schema(r"^[0-9.]+\s*%$", "20 %")]
+_PERCENT: Final = text_schema(r"^[0-9.]+\s*%$", "20 %")
+Percent = Annotated[float, BeforeValidator(percent), _PERCENT]
+Percentage = Annotated[Decimal, BeforeValidator(percentage), _PERCENT]
 MoltenDensity = Annotated[
     DensityAt,
     BeforeValidator(density_at),

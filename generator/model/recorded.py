@@ -6,7 +6,7 @@ from typing import Generic, TypeVar
 
 from generator.model.amounts import Amount
 from generator.model.burn_test import Session
-from generator.model.candle import Cased, Fill, Kind, Make, Status, Weighing
+from generator.model.candle import Cased, Fill, Kind, Make, OwnLabel, Status, Weighing
 from generator.model.maker import Market
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.money import Money
@@ -100,3 +100,4 @@ class Recorded:
     currency: str
     scale_step_g: float
     as_of: date
+    own_label: OwnLabel | None = None

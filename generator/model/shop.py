@@ -10,6 +10,7 @@ from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.recalls import Recall
+from generator.model.trade import Buyer, PriceRow, Terms
 from generator.model.vessel import Vessel
 
 
@@ -24,7 +25,11 @@ class Page:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop:
-    """Everything under content/, by id. ``photos`` are the names of the picture files that are there."""
+    """Everything under content/, by id.
+
+    ``photos`` are the names of the picture files that are there. ``links`` has the version of a buyer's link where
+    one was written down; any other is of version 1.
+    """
 
     maker: Maker
     collections: Mapping[str, Collection]
@@ -42,3 +47,7 @@ class Shop:
     ledgers: Mapping[str, Ledger] = field(default_factory=dict)
     lots: tuple[Lot, ...]
     recalls: Mapping[str, Recall]
+    terms: Terms | None = None
+    buyers: Mapping[str, Buyer] = field(default_factory=dict)
+    links: Mapping[str, int] = field(default_factory=dict)
+    prices: tuple[PriceRow, ...] = ()

@@ -11,6 +11,7 @@ from generator.reading.lots import LOTS
 from generator.reading.nearest import nearest
 from generator.reading.pages import PAGES, PHOTOS, PICTURES
 from generator.reading.sheets import SHEETS
+from generator.reading.trade import BUYERS, LINKS, PRICES, TERMS, TRADE
 
 _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     **{folder.name: (".yaml",) for folder in FOLDERS},
@@ -21,12 +22,11 @@ _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     SHEETS: (".yaml",),
 }
 _READ_BY_OTHERS: Final = (
-    "trade",
-    "prices.csv",
     "label-stock",
     "publish.yaml",
 )
-_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, *_ENDINGS, *_READ_BY_OTHERS)
+_OF_THE_TRADE: Final = tuple(file.removeprefix(f"{TRADE}/") for file in (TERMS, BUYERS, LINKS))
+_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, PRICES, TRADE, *_ENDINGS, *_READ_BY_OTHERS)
 
 
 def note_unread(gathering: Gathering) -> None:
@@ -34,6 +34,10 @@ def note_unread(gathering: Gathering) -> None:
     for name in gathering.names("."):
         if name not in _KNOWN:
             _unread(gathering, name, nearest(name, _KNOWN) or f"one of {', '.join(_KNOWN)}")
+    for name in gathering.names(TRADE):
+        if name not in _OF_THE_TRADE:
+            near = nearest(name, _OF_THE_TRADE)
+            _unread(gathering, f"{TRADE}/{name}", near or f"one of {', '.join(_OF_THE_TRADE)}")
     for folder, endings in _ENDINGS.items():
         for name in gathering.names(folder):
             _note_in_folder(gathering, f"{folder}/{name}", endings)

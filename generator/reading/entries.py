@@ -8,6 +8,7 @@ from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Constituent, Dye, Fragrance, Wax, Wick
 from generator.model.recalls import Recall
 from generator.model.vessel import Vessel
+from generator.problems import Path
 from generator.reading.faults import Thing
 from generator.reading.gathering import ANY, Gathering
 
@@ -99,28 +100,30 @@ def read_composed(gathering: Gathering, folder: Folder[Composed]) -> dict[str, C
     return entries
 
 
+def is_without_id(gathering: Gathering, at: Path, data: dict[str, Any]) -> bool:
+    """Whether an entry leaves its id to the name it stands under; notes it where it does not."""
+    if "id" not in data:
+        return True
+    name = "file's name" if len(at) == 1 else "key"
+    gathering.note(
+        gathering.places.key((*at, "id")),
+        what="'id' is written inside the entry",
+        why=f"the {name} is the id, and two could differ",
+        write=f"the entry without this line; its id changes with its {name}",
+    )
+    return False
+
+
 def _entry(gathering: Gathering, folder: Folder[Thing], name: str) -> Thing | None:
     file, id_ = f"{folder.name}/{name}", name.rpartition(".")[0]
     is_named_well = name.endswith(".yaml") and gathering.is_id(gathering.places.of((file,)), id_)
     data = gathering.yaml(file) if is_named_well else None
     entry = None
-    if data is not None and _is_without_id(gathering, file, data):
+    if data is not None and is_without_id(gathering, (file,), data):
         entry = gathering.valid(folder.kind, _a(folder.word), (file,), {**data, "id": id_})
     if entry is None and folder.kind is Candle:
         gathering.broken |= {("stock-code", code) for code in _stock_codes(data)}
     return entry
-
-
-def _is_without_id(gathering: Gathering, file: str, data: dict[str, Any]) -> bool:
-    if "id" not in data:
-        return True
-    gathering.note(
-        gathering.places.key((file, "id")),
-        what="'id' is written inside the entry",
-        why="the file's name is the id, and two could differ",
-        write="the entry without this line; its id changes with its file's name",
-    )
-    return False
 
 
 def _stock_codes(candle: dict[str, Any] | None) -> tuple[str, ...]:

@@ -20,6 +20,8 @@ _HAZARDS: Final = "the hazard label is worked out from it"
 _CATALOGUE: Final = "the catalogue would show a gap"
 _TRADE: Final = "the trade sheets print it"
 _LOT: Final = "a buyer is led to the sheet of the lot by it"
+_ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
+_OWN_LABEL: Final = "an own-label candle bears the shop's name in the maker's place"
 _ANSWERABLE: Final = "every label must say who answers for the candle"
 
 _KEYS: Final[Mapping[str, About]] = {
@@ -80,7 +82,7 @@ _KEYS: Final[Mapping[str, About]] = {
     "vessel": About(_WEIGHT, "the name of a file in vessels/, without .yaml"),
     "wick": About(_SAFETY, "the name of a file in wicks/, without .yaml, or {that name: how many}"),
     "fill": About(_WEIGHT, "{to: 68 mm, level: set}"),
-    "level": About("hot wax shrinks as it sets, so the same line would mean less wax", "set"),
+    "Fill.level": About("hot wax shrinks as it sets, so the same line would mean less wax", "set"),
     "trade": About(_TRADE, "{price: 12.00, case: 6, minimum: 6}"),
     "cased": About(_TRADE, "{size: [300 mm, 200 mm, 120 mm], weight: 350 g}"),
     "size": About(_TRADE, "[300 mm, 200 mm, 120 mm]"),
@@ -141,6 +143,37 @@ _KEYS: Final[Mapping[str, About]] = {
         "whoever has the candle must be able to ask",
         "hello@quillfern.example, or +44 1632 960188 free of charge",
     ),
+    "opening_order": About(_ORDERS, "150.00"),
+    "repeat_order": About(_ORDERS, "75.00"),
+    "lead_time": About(_ORDERS, "10 working days"),
+    "payment": About(_ORDERS, "With the order; 30 days from the second order on."),
+    "carriage": About(_ORDERS, "9.00 a carton; paid by us from 300.00."),
+    "returns": About(_ORDERS, "Breakages told within 3 days are replaced."),
+    "Terms.from": About("a price without its dates could be claimed for ever", "2026-09-01"),
+    "Terms.until": About("a price without its dates could be claimed for ever", "2027-03-31"),
+    "levels": About("buyers' prices are worked out from it", "{shop: {off_retail: 50 %}}"),
+    "off_retail": About("buyers' prices are worked out from it", "50 %"),
+    "off_trade": About("buyers' prices are worked out from it", "10 %"),
+    "rounding": About("buyers' prices are worked out from it", "to the cent"),
+    "enquiry": About("the public page shows the terms that are named here", "[lead_time, payment]"),
+    "level": About("the buyer's prices are worked out from it", "a key of levels in trade/terms.yaml"),
+    "price_list": About("the buyer's prices come from it", "the name of a list in prices.csv"),
+    "offered": About("the buyer's sheet shows these candles and no others", "[SS-30, NL-30]"),
+    "withheld": About("the buyer's sheet leaves these candles out", "[SS-30]"),
+    "bill_to": About(_ORDERS, "[Larder Lane Ltd, 4 Pump Street, Averness AV1 2AB]"),
+    "ship_to": About(_ORDERS, "[Larder Lane Ltd, 4 Pump Street, Averness AV1 2AB]"),
+    "made_for": About(_OWN_LABEL, "a key of trade/buyers.yaml"),
+    "brand": About(_OWN_LABEL, "Larder Lane"),
+    "responsible": About(_OWN_LABEL, "{name: Larder Lane Ltd, address: [4 Pump Street, Averness AV1 2AB]}"),
+    "public": About(
+        "the safety page shows nothing of the shop that is not named here", "[brand, responsible]"
+    ),
+    "list": About("whose price it is depends on it", "retail"),
+    "price": About(_TRADE, "24.00"),
+    "includes_tax": About("prices are compared without tax", "20 %, or no"),
+    "buyer": About("a link belongs to one buyer", "a key of trade/buyers.yaml"),
+    "version": About("an older version of a link opens nothing", "2"),
+    "since": About("a link's version is told by its day", "2026-11-01"),
     "on": About("a notice without its date cannot be told from an older one", "2026-11-01"),
 }
 OTHERWISE: Final = About("a paper would show something else than was meant", "one text")

@@ -8,6 +8,7 @@ from pydantic import TypeAdapter
 
 from generator.model.burn_test import TestNotes
 from generator.model.maker import Collection, Maker
+from generator.model.trade import Buyer, Terms
 from generator.model.words import Id
 from generator.reading.entries import FOLDERS
 
@@ -17,6 +18,8 @@ _KINDS: Final[Mapping[str, Any]] = {
     "collections": dict[Id, Collection],
     **{folder.word: folder.kind for folder in FOLDERS},
     "burn-test": TestNotes,
+    "terms": Terms,
+    "buyers": dict[Id, Buyer],
 }
 _BY_NAME: Final = ("$defs", "properties", "patternProperties")
 """What holds schemas under names of its own, which are no words of the standard."""
@@ -31,9 +34,6 @@ def editor_schemas() -> Mapping[str, str]:
 
 def _text(kind: Any) -> str:
     schema = _friendly(TypeAdapter(kind).json_schema(by_alias=True))
-    if "id" in schema.get("properties", ()):
-        del schema["properties"]["id"]  # The file's name gives it.
-        schema["required"] = [key for key in schema["required"] if key != "id"]
     return json.dumps({"$schema": _DRAFT, **schema}, indent=2, ensure_ascii=False) + "\n"
 
 
@@ -53,7 +53,19 @@ def _friendly(schema: Any) -> Any:
     if "patternProperties" in friendly:
         friendly["additionalProperties"] = False
         friendly.pop("propertyNames", None)
-    return _never_null(friendly)
+    return _never_null(_without_id(friendly))
+
+
+def _without_id(schema: dict[str, Any]) -> dict[str, Any]:
+    """No entry writes its id: its file's name gives it, or the key it stands under."""
+    if "id" not in schema.get("properties", ()):
+        return schema
+    properties = {key: value for key, value in schema["properties"].items() if key != "id"}
+    return {
+        **schema,
+        "properties": properties,
+        "required": [key for key in schema["required"] if key != "id"],
+    }
 
 
 def _first_paragraph(docstring: str) -> str:

@@ -27,6 +27,7 @@ from generator.reading.gathering import ANY, Gathering, Memo
 from generator.reading.lots import read_lots
 from generator.reading.pages import photo_names, read_pages
 from generator.reading.sheets import read_ledgers
+from generator.reading.trade import read_buyers, read_links, read_prices, read_terms
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +36,7 @@ class Reading:
 
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
-    stock-code, sheet (by its stock code) and lot; an id of ``*`` means any.
+    stock-code, sheet (by its stock code), lot, terms, buyer and price; an id of ``*`` means any.
     """
 
     shop: Shop | None
@@ -71,6 +72,10 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
         ledgers=read_ledgers(gathering),
         lots=read_lots(gathering),
         recalls=read_folder(gathering, RECALLS),
+        terms=read_terms(gathering),
+        buyers=read_buyers(gathering),
+        links=read_links(gathering),
+        prices=read_prices(gathering),
     )
     note_unread(gathering)
     return _reading(gathering, None if maker is None else shop_of(maker=maker))

@@ -11,7 +11,7 @@ from typing import Final
 
 from generator.facts.facts import Advice, Facts
 from generator.facts.hazards import HazardFacts
-from generator.model.candle import Kind
+from generator.model.candle import Kind, OwnLabel
 from generator.model.ledger import Plain
 from generator.model.maker import Contact, Maker
 from generator.model.recorded import Recorded
@@ -19,7 +19,7 @@ from generator.model.recorded import Recorded
 Sheet = Mapping[str, Plain]
 
 LABELLED: Final = ("scent", "size", "stock_code", "kind", "net_quantity", "net_quantity_basis", "hazards", "ufi",
-                   "warnings", "maker", "contacts")  # fmt: skip
+                   "warnings", "brand", "responsible", "maker", "contacts")  # fmt: skip
 """What a label prints too, so that a change of it makes labels untrue."""
 
 _CORE: Final = {Kind.MELT: ("alone_melt", "catches_melt", "reach_melt")}
@@ -51,8 +51,7 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
         "warnings": warnings(facts.kind, figured=home_advice(maker, facts) is not None),
         "hazards": {market: _hazards(found) for market, found in facts.hazards.items()},
         "ufi": facts.ufi,
-        "maker": {key: getattr(maker, key) for key in ("name", "address", "email", "phone", "web")},
-        "contacts": {"EU": _contact(maker.eu_contact), "GB": _contact(maker.gb_contact)},
+        **_answerable(recorded.own_label, maker),
     })  # fmt: skip
 
 
@@ -70,6 +69,12 @@ def warnings(kind: Kind, *, figured: bool) -> Mapping[str, Sequence[str]]:
 def home_advice(maker: Maker, facts: Facts) -> Advice | None:
     """The advice of the market whose units stand first; none where nothing burns."""
     return None if facts.kind is Kind.MELT else facts.advice.get(maker.markets[0])
+
+
+def speaker_of(said: Sheet) -> str:
+    """Whose candle it is: the brand of an own label, else who answers for it."""
+    answers = part_of(said, "responsible") or part_of(said, "maker")
+    return text_of(said, "brand") or text_of(answers, "name") or ""
 
 
 def flattened(value: Plain, at: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], str]]:
@@ -149,6 +154,19 @@ def _of_unknown_toxicity(found: HazardFacts) -> tuple[str, ...]:
     """What is said to be unknown in part of the mixture; how large a part stays with the record."""
     shares = {"acute": found.unknown_acute_percent, "aquatic": found.unknown_aquatic_percent}
     return tuple(name for name, percent in shares.items() if percent is not None)
+
+
+def _answerable(own_label: OwnLabel | None, maker: Maker) -> dict[str, object]:
+    """Who answers for the candle: the maker and her contacts, or an own label's people as far as they may be shown."""
+    house = {key: getattr(maker, key) for key in ("name", "address", "email", "phone", "web")}
+    contacts = {"EU": _contact(maker.eu_contact), "GB": _contact(maker.gb_contact)}
+    if own_label is None:
+        return {"maker": house, "contacts": contacts}
+    brand = own_label.brand if "brand" in own_label.public else None
+    if "responsible" not in own_label.public:
+        return {"brand": brand, "maker": house, "contacts": contacts}
+    # The address of the site stays, because the permanent address of the sheet is made of it.
+    return {"brand": brand, "responsible": _contact(own_label.responsible), "maker": {"web": maker.web}}
 
 
 def _contact(contact: Contact | None) -> Mapping[str, object] | None:

@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Final
 
 from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
+from generator.model.countries import EU_COUNTRIES
 from generator.model.maker import Maker
 from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
@@ -13,7 +14,7 @@ from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.wicks import wick_faults
 
 RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
-RESERVED_PAGES: Final = frozenset({"index", "404", "figures", "find", "feed", "sitemap", "robots"})
+RESERVED_PAGES: Final = frozenset({"index", "404", "figures", "find", "for-shops", "feed", "sitemap", "robots"})
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
 
 
@@ -341,12 +342,6 @@ def _contacts(maker: Maker) -> Iterator[Fault]:
                 severity=Severity.WARNING,
             )
 
-
-EU_COUNTRIES: Final = frozenset({
-    "AT", "BE", "BG", "CY", "CZ", "DE", "DK", "EE", "ES", "FI", "FR", "GR", "HR", "HU", "IE", "IT", "LT", "LU", "LV",
-    "MT", "NL", "PL", "PT", "RO", "SE", "SI", "SK",
-})  # fmt: skip
-"""Member states by ISO 3166-1 code (MEMORY; 27 since 2020)."""
 
 CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     the_maker,

@@ -15,7 +15,7 @@ IsBroken = Callable[[str, str], bool]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Folder:
+class Folder:
     """One sort of entry: its name, where its files are, what is there, and what a missing one would spoil.
 
     ``ids`` gives each id the name its entry has. ``kinds`` are the words under which broken entries of it are known.
@@ -44,7 +44,7 @@ def reference_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
         yield from _burn_test(file, test, folders)
 
 
-def _folders(shop: Shop, is_broken: IsBroken) -> Mapping[str, _Folder]:
+def _folders(shop: Shop, is_broken: IsBroken) -> Mapping[str, Folder]:
     ids: Mapping[str, Mapping[str, str]] = {
         "collection": _names(shop.collections),
         "format": {id_: each.name or id_ for id_, each in shop.formats.items()},
@@ -60,7 +60,7 @@ def _folders(shop: Shop, is_broken: IsBroken) -> Mapping[str, _Folder]:
         "photo": {id_: id_ for id_ in shop.photos},
     }
     return {
-        kind: _Folder(name=name, where=where, ids=ids[kind], why=why, kinds=words, is_broken=is_broken)
+        kind: Folder(name=name, where=where, ids=ids[kind], why=why, kinds=words, is_broken=is_broken)
         for kind, (name, where, why, words) in _FOLDERS.items()
     }
 
@@ -98,7 +98,8 @@ _FOLDERS: Final = {
 """Each sort of entry: its name, where its files are, what a missing one would spoil, how a broken one is known."""
 
 
-def _missing(path: Path, written: str, folder: _Folder) -> Iterator[Fault]:
+def missing(path: Path, written: str, folder: Folder) -> Iterator[Fault]:
+    """The fault of an id that answers to no entry."""
     if folder.has(written):
         return
     yield Fault(
@@ -109,13 +110,15 @@ def _missing(path: Path, written: str, folder: _Folder) -> Iterator[Fault]:
     )
 
 
-def _offered(path: Path, written: str, folder: _Folder) -> str:
+def _offered(path: Path, written: str, folder: Folder) -> str:
     """The ids most like what was written, else those that are there, behind the key where one line holds both."""
     ids = _nearest(written, folder.ids) or sorted(folder.ids)[:_MOST_LISTED]
     if not ids:
-        is_file = folder.where.endswith(".yaml")
-        return f"a key of {folder.where}" if is_file else f"the name of a file that is in {folder.where}"
-    has_key = isinstance(path[-1], str) and path[-1] != written
+        kinds = {".yaml": "a key of", ".csv": "a word that stands in"}
+        kind = next((told for ending, told in kinds.items() if folder.where.endswith(ending)), None)
+        return f"{kind or 'the name of a file that is in'} {folder.where}"
+    in_table = str(path[0]).endswith(".csv")
+    has_key = isinstance(path[-1], str) and path[-1] != written and not in_table
     return f"{path[-1]}: {', or '.join(ids)}" if has_key else ", or ".join(ids)
 
 
@@ -132,35 +135,35 @@ _MOST_ALIKE: Final = 2
 _MOST_LISTED: Final = 5
 
 
-def _shared(at: Path, shared: Shared | TestedAs, folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+def _shared(at: Path, shared: Shared | TestedAs, folders: Mapping[str, Folder]) -> Iterator[Fault]:
     if shared.vessel is not None:
-        yield from _missing((*at, "vessel"), shared.vessel, folders["vessel"])
+        yield from missing((*at, "vessel"), shared.vessel, folders["vessel"])
     for wick in shared.wick or ():
-        yield from _missing((*at, "wick", wick), wick, folders["wick"])
+        yield from missing((*at, "wick", wick), wick, folders["wick"])
 
 
-def _ingredients(at: Path, ids: Collection[str], folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+def _ingredients(at: Path, ids: Collection[str], folders: Mapping[str, Folder]) -> Iterator[Fault]:
     for id_ in ids:
-        yield from _missing((*at, "ingredients", id_), id_, folders["ingredient"])
+        yield from missing((*at, "ingredients", id_), id_, folders["ingredient"])
 
 
-def _candle(file: str, candle: Candle, shop: Shop, folders: Mapping[str, _Folder]) -> Iterator[Fault]:
-    yield from _missing((file, "collection"), candle.collection, folders["collection"])
+def _candle(file: str, candle: Candle, shop: Shop, folders: Mapping[str, Folder]) -> Iterator[Fault]:
+    yield from missing((file, "collection"), candle.collection, folders["collection"])
     yield from _ingredients((file,), candle.ingredients, folders)
     codes = frozenset(size.stock_code for other in shop.candles.values() for size in other.sizes)
     for number, size in enumerate(candle.sizes):
         yield from _size((file, "sizes", number), size, codes, folders)
 
 
-def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, Folder]) -> Iterator[Fault]:
     if size.format is not None:
-        yield from _missing((*at, "format"), size.format, folders["format"])
+        yield from missing((*at, "format"), size.format, folders["format"])
     yield from _shared(at, size, folders)
     yield from _ingredients(at, size.ingredients or (), folders)
     for number, photo in enumerate(size.photos):
-        yield from _missing((*at, "photos", number), photo, folders["photo"])
+        yield from missing((*at, "photos", number), photo, folders["photo"])
     if isinstance(size.burn_time, Like):
-        stock = _Folder(
+        stock = Folder(
             name="stock code",
             where="content/candles",
             ids={code: code for code in codes},
@@ -168,10 +171,10 @@ def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, _F
             is_broken=folders["photo"].is_broken,
             why=_UNTESTED,
         )
-        yield from _missing((*at, "burn_time", "like"), size.burn_time.like, stock)
+        yield from missing((*at, "burn_time", "like"), size.burn_time.like, stock)
         return
     for path, file in burn_test_files(at, size):
-        yield from _missing(path, file, folders["burn test"])
+        yield from missing(path, file, folders["burn test"])
 
 
 def burn_test_files(at: Path, size: Size) -> tuple[tuple[Path, str], ...]:
@@ -184,7 +187,7 @@ def burn_test_files(at: Path, size: Size) -> tuple[tuple[Path, str], ...]:
     return tuple(((*at, "burn_time", number), file) for number, file in enumerate(written))
 
 
-def _burn_test(file: str, test: BurnTest, folders: Mapping[str, _Folder]) -> Iterator[Fault]:
+def _burn_test(file: str, test: BurnTest, folders: Mapping[str, Folder]) -> Iterator[Fault]:
     tested_as = test.notes.tested_as if test.notes else None
     if tested_as is None:
         return

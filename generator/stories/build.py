@@ -8,7 +8,7 @@ from dataclasses import asdict, replace
 
 from generator.documents.cards import card_file, cards
 from generator.documents.frame import frame
-from generator.documents.published import as_published
+from generator.documents.published import as_published, for_everybody
 from generator.problems import Problem
 from generator.stories.changing import changes_told, not_in_force
 from generator.stories.loads import loads_by_fragrance
@@ -16,10 +16,12 @@ from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import developed, drawn
 from generator.stories.printing import printed, published
 from generator.stories.reporting import LOG, Built, report
+from generator.stories.sealing import sealed_sheets
 from generator.stories.setting import setting_of
 from generator.stories.shop import Asked, know
 from generator.stories.telling import tell
 from generator.stories.timings import Timings
+from generator.stories.trade_links import links_awaited
 from generator.writing.output import AlikeButForCase, NotOurs, lay_out
 from generator.writing.program import library_versions
 from generator.writing.store import Store
@@ -77,16 +79,18 @@ def _built(asked: Asked) -> Built:
     with timings.of("loads"):
         house = replace(house, loads=loads_by_fragrance(shop, store))
     with timings.of("pictures"):
-        pictured = cards(as_published(house))
+        pictured = cards(for_everybody(as_published(house)))
         pictures = {**photos.files, **drawn(pictured, store)}
     with timings.of("pages"):
         house = replace(house, cards={page: card_file(page) for page in pictured})
-        pages = printed(papers_of(house, known), frame(house), setting.theme, store)
-    files = {**pictures, **published(setting.theme), **pages}
+        pages = printed(papers_of(house, known), frame(for_everybody(house)), setting.theme, store)
+    with timings.of("price sheets"):
+        sheets = sealed_sheets(house, known, setting, store)
+    files = {**pictures, **published(setting.theme), **pages, **sheets}
     with timings.of("files"):
         laid = lay_out(asked.output, {**files, LOG: _log(store, files, timings)})
         store.save()
-    told = tuple(changes_told(house, known))
+    told = (*changes_told(house, known), *links_awaited(known))
     return Built(problems=known.problems, laid=laid, seconds=timings.total, changes=told)
 
 

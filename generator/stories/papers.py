@@ -10,11 +10,12 @@ from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
 from generator.documents.find import find_page, lot_pages
 from generator.documents.house import House, Scent, SizeOf, Words
+from generator.documents.links import link_papers
 from generator.documents.loads_page import loads_pages
 from generator.documents.pages import not_found, written_page
-from generator.documents.published import as_published
+from generator.documents.published import as_published, for_everybody
 from generator.documents.recalls import recall_pages, recalled
-from generator.documents.safety import draft_page, issued_pages, safety_page
+from generator.documents.safety import draft_page, issued_pages, own_label_page, safety_page
 from generator.documents.safety_index import safety_index
 from generator.documents.shelves import public_sizes
 from generator.documents.trade import trade_sheet
@@ -24,6 +25,7 @@ from generator.reading.statements import wording
 from generator.stories.changing import changes_of
 from generator.stories.pictures import Photos
 from generator.stories.shop import Known
+from generator.stories.trade_links import links_of
 
 
 def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
@@ -53,17 +55,20 @@ def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
 
 def papers_of(house: House, known: Known) -> Iterator[Document | Promised | PlainText]:
     """Every paper but the pictures."""
-    public = as_published(house)
-    site = tuple(_site(public))
+    published = as_published(house)
+    public = for_everybody(published)
+    site = tuple(_site(public, published))
     yield from site
     yield from feeds(public, site)
-    yield from lot_pages(public)  # Behind the feeds, because the site's map must not list them.
+    yield from lot_pages(published)  # Behind the feeds, because the site's map must not list them.
     yield from _sheets(house)
-    yield from trade_sheet(house)
+    yield from trade_sheet(for_everybody(house))
     yield facts_file(house)
     yield problems_file(known.problems)
     yield from loads_pages(house)
-    yield workshop_index(house, known.problems)
+    links = links_of(known)
+    yield from link_papers(house, links)
+    yield workshop_index(house, known.problems, links)
     yield changes_page(house, changes_of(known), known.places)
 
 
@@ -72,12 +77,12 @@ def _sheets(house: House) -> Iterator[Document | Promised]:
     for scent in house.scents:
         for size in scent.sizes:
             yield from issued_pages(house, size)
-            draft = draft_page(house, size)
-            if draft is not None:
-                yield draft
+            own_label = own_label_page(house, size) if size.recorded.own_label else None
+            yield from (page for page in (own_label, draft_page(house, size)) if page is not None)
 
 
-def _site(house: House) -> Iterator[Document]:
+def _site(house: House, published: House) -> Iterator[Document]:
+    """The pages that the site's map lists; a recall names the candles of own labels as well."""
     yield from catalogue(house)
     for scent in house.scents:
         sizes = public_sizes(scent)
@@ -88,6 +93,6 @@ def _site(house: House) -> Iterator[Document]:
     yield figures_page(house)
     if house.lots:
         yield find_page(house)
-    yield from recall_pages(house)
+    yield from recall_pages(published)
     yield from (written_page(house, page) for page in house.pages)
     yield not_found(house)

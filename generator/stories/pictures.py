@@ -86,6 +86,8 @@ def _drawn(card: CardOf) -> bytes:
 def _named(shop: Shop) -> Iterator[tuple[str, tuple[str | int, ...]]]:
     for candle in shop.candles.values():
         for number, size in enumerate(candle.sizes):
+            if size.made_for is not None:  # Only its buyer is shown it.
+                continue
             for at, photo in enumerate(size.photos):
                 yield photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at)
 

@@ -14,7 +14,8 @@ LOG = "workshop/build.json"
 class Built:
     """What a build came to: every problem, what was laid out if nothing stood in the way, and how long it took.
 
-    ``changes`` tell of sheets that are no longer what was issued, ``refused`` of those that only issued ones allow for.
+    ``changes`` tell of sheets that are no longer what was issued, and of links that nobody has asked for;
+    ``refused`` of sheets where only issued ones are allowed.
     """
 
     problems: tuple[Problem, ...]

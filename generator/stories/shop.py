@@ -1,7 +1,7 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -13,14 +13,17 @@ from generator.facts.hazards import is_classified
 from generator.model.shop import Shop
 from generator.problems import Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
+from generator.reading.shop_secret import read_secret
 from generator.revisions.sheet import sheet_value
 from generator.revisions.standing import SheetState, state_of
 from generator.rules.checks import shop_faults
 from generator.rules.claims import claim_faults
 from generator.rules.ledgers import ledger_faults
 from generator.rules.lots import lot_faults
+from generator.rules.price_lists import price_list_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
+from generator.rules.trade_checks import trade_faults
 from generator.stories.working_out import text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -40,12 +43,16 @@ class Asked:
 
 @dataclass(frozen=True, kw_only=True)
 class Known:
-    """The shop, its stock codes with their facts, and everything that is wrong with it."""
+    """The shop, its stock codes with their facts, and everything that is wrong with it.
+
+    ``secret`` is what the keys of trade links are made from; None until somebody asks for a link.
+    """
 
     shop: Shop | None
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
+    secret: bytes | None = field(default=None, repr=False)
 
     @cached_property
     def sheets(self) -> Mapping[str, SheetState]:
@@ -89,6 +96,8 @@ def know(asked: Asked, store: Store) -> Known:
         *ledger_faults(shop, reading.is_broken),
         *lot_faults(shop, reading.is_broken),
         *recall_faults(shop, reading.is_broken),
+        *trade_faults(shop, reading.is_broken),
+        *price_list_faults(shop, reading.is_broken),
         *address_faults(shop.maker),
         *text_faults_of(shop),
     ]
@@ -97,4 +106,9 @@ def know(asked: Asked, store: Store) -> Known:
     faults += (fault for one in worked for fault in one.faults)
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
     problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
-    return Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
+    known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
+    return _with_secret(known, read_secret(asked.content, reading.places.shown_as, len(shop.links)))
+
+
+def _with_secret(known: Known, secret: bytes | Problem | None) -> Known:
+    return known.with_problems([secret]) if isinstance(secret, Problem) else replace(known, secret=secret)

@@ -40,6 +40,15 @@ def tell_laid(laid: Laid, seconds: float, *, passed_over: str) -> None:
 
 def nearest_codes(written: str, codes: Iterable[str]) -> str:
     """What to write in place of a stock code that is none."""
-    known = sorted(codes)
-    near = get_close_matches(written.upper(), known, n=3, cutoff=0.5) or known[:5]
+    return _nearest(written.upper(), codes)
+
+
+def nearest_ids(written: str, ids: Iterable[str]) -> str:
+    """What to write in place of an id that is none."""
+    return _nearest(written.lower(), ids)
+
+
+def _nearest(written: str, known: Iterable[str]) -> str:
+    known = sorted(known)
+    near = get_close_matches(written, known, n=3, cutoff=0.5) or known[:5]
     return f"write one of: {', '.join(near)}" if near else "no entry has one yet"

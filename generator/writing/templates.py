@@ -51,13 +51,14 @@ class Templates:
 
     A template knows ``page`` (the document's value), ``site`` (what all pages share), ``here(target)`` (the address
     of a page or file from this page), ``asset(name)`` (the address of a style or script of the theme), ``qr(text)``
-    (the drawing of a QR code) and the filter ``markup``, the one way to print text as markup: for drawings and Markdown
-    made by this program.
+    (the drawing of a QR code), ``part(name, value)`` (a part that many documents hold alike, printed once) and the
+    filter ``markup``, the one way to print text as markup: for drawings and Markdown made by this program.
     """
 
     def __init__(self, theme: Theme) -> None:
         self._folders = theme.folders
         self._assets = asset_addresses(theme)
+        self._parts: dict[tuple[str, int], tuple[Value, Markup]] = {}
         self._environment = _Environment(
             loader=FileSystemLoader(theme.folders),
             autoescape=True,
@@ -74,15 +75,28 @@ class Templates:
     def render(self, document: Document, site_values: Mapping[str, Value]) -> bytes:
         """The printed document."""
         here = partial(relative_address, document.path)
-        addresses = {"here": here, "asset": partial(_asset_address, self._assets, here), "qr": _qr_code}
+        known = {
+            "here": here,
+            "asset": partial(_asset_address, self._assets, here),
+            "qr": _qr_code,
+            "part": self._part,
+        }
         try:
             # As globals and not as values, because a part that is imported sees only those.
-            template = self._environment.get_template(document.template, globals=addresses)
+            template = self._environment.get_template(document.template, globals=known)
             text = template.render(page=document.value, site=site_values)
         except _FAULTS_OF_TEMPLATES as fault:
             at = _place(fault, self._folders) or document.template
             raise TemplateFault(_in_words(fault), at=at, document=document.path) from fault
         return _ended(text).encode()
+
+    def _part(self, name: str, value: Value) -> Markup:
+        """A part whose ``page`` is the value; documents that hold the very same one share what is printed of it."""
+        key = (name, id(value))
+        if key not in self._parts:
+            # The value is kept with it, so that no other comes to stand at its address in memory.
+            self._parts[key] = (value, Markup(self._environment.get_template(name).render(page=value)))  # noqa: S704
+        return self._parts[key][1]
 
 
 def relative_address(document_path: str, target: str) -> str:

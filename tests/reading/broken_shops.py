@@ -5,7 +5,9 @@ from pathlib import Path
 
 from generator.problems import in_reading_order
 from generator.reading.shop import read_shop
+from generator.rules.price_lists import price_list_faults
 from generator.rules.references import reference_faults
+from generator.rules.trade_checks import trade_faults
 
 BROKEN = Path(__file__).parent.parent / "broken"
 GOOD = BROKEN / "_good"
@@ -28,8 +30,7 @@ def broken_shop(case: Path, folder: Path) -> Path:
 def told_of_shop(content: Path) -> str:
     """What reading a shop says, and what its entries say of each other, one fault below the other."""
     reading = read_shop(content, "content")
-    faults = () if reading.shop is None else reference_faults(reading.shop, reading.is_broken)
-    of_references = (fault.at(reading.places.of(fault.path)) for fault in faults)
-    return (
-        "\n\n".join(str(problem) for problem in in_reading_order((*reading.problems, *of_references))) + "\n"
-    )
+    shop, checks = reading.shop, (reference_faults, trade_faults, price_list_faults)
+    faults = () if shop is None else (fault for check in checks for fault in check(shop, reading.is_broken))
+    of_entries = (fault.at(reading.places.of(fault.path)) for fault in faults)
+    return "\n\n".join(str(problem) for problem in in_reading_order((*reading.problems, *of_entries))) + "\n"

@@ -8,6 +8,7 @@ from pydantic_core import ErrorDetails
 from generator.model.burn_test import Session, TestNotes
 from generator.model.candle import Format
 from generator.model.maker import Maker
+from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.problems import START, Places
 from generator.reading.entries import FOLDERS
 from generator.reading.faults import Written
@@ -15,7 +16,7 @@ from generator.reading.fields import keys_of
 from generator.reading.validate import validated
 from generator.reading.wording import worded
 
-KINDS = (Maker, TestNotes, Session, *(folder.kind for folder in FOLDERS))
+KINDS = (Maker, TestNotes, Session, Terms, Buyer, PriceRow, LinkVersion, *(folder.kind for folder in FOLDERS))
 WORDS = st.sampled_from(
     ["", "x", "68", "68 mm", "8 %", "1,5 g", "3", "soy", "cone", "GB", "a\nb", "2026-11-01", "ok"]
 )

@@ -6,11 +6,13 @@ import pytest
 
 from generator.model.burn_test import Session, TestNotes
 from generator.model.maker import Collection, Maker
+from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.reading.entries import FOLDERS
 from generator.reading.fields import bare, choices, keys_of, options, required_keys
 from generator.reading.keys import OTHERWISE, about
 
-ENTRIES = (Maker, Collection, TestNotes, Session, *(folder.kind for folder in FOLDERS))
+TRADE = (Terms, Buyer, PriceRow, LinkVersion)
+ENTRIES = (Maker, Collection, TestNotes, Session, *TRADE, *(folder.kind for folder in FOLDERS))
 
 
 def _parts(accepts: Any) -> Iterator[Any]:

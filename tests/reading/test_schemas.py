@@ -8,6 +8,7 @@ from jsonschema import Draft202012Validator
 from generator.model.burn_test import TestNotes
 from generator.model.candle import Candle, Format
 from generator.model.maker import Maker
+from generator.model.trade import Terms
 from generator.reading.entries import FOLDERS
 from generator.reading.schemas import editor_schemas
 from tests.reading.broken_shops import GOOD
@@ -125,6 +126,38 @@ ENTRIES = {
         sold: Sold in our shop in July 2026.
         on: 2026-10-30
         """,
+    "terms": """
+        opening_order: 150.00
+        repeat_order: 75
+        lead_time: 10 working days
+        payment: With the order.
+        carriage: 9.50 a carton
+        returns: Breakages are replaced.
+        from: 2026-09-01
+        until: 2027-03-31
+        levels: {shop: {off_retail: 50 %}, friend: {off_trade: 10 %}}
+        rounding: to 5 cents
+        testers: One of each scent.
+        enquiry: [opening_order, lead_time]
+        """,
+    "buyers": """
+        harbour-stores:
+          name: Harbour Stores
+          level: shop
+          price_list: summer
+          country: IE
+          currency: EUR
+          language: en
+          offered: [TT-30]
+          withheld: [31]
+          opening_order: 180.00
+          repeat_order: 90.00 EUR
+          contact: Sorcha, orders@harbour.example
+          bill_to: [Harbour Stores, 2 Quay Street]
+          ship_to: [Harbour Stores, The Yard]
+          tax_number: IE 0000000X
+          notes: Pays in January.
+        """,
 }
 
 FAULTS = {
@@ -143,11 +176,20 @@ FAULTS = {
     "a text in place of a list": ("maker", "address: [3 Lamp Row, Averness AV3 1AA]", "address: 3 Lamp Row"),
     "two measures of a case": ("format", "[300 mm, 200 mm, 120 mm]", "[300 mm, 200 mm]"),
     "an unknown market": ("maker", "[GB, EU, US]", "[GB, CH]"),
+    "a level of two discounts": ("terms", "{off_retail: 50 %}", "{off_retail: 50 %, off_trade: 5 %}"),
+    "a level of nothing": ("terms", "{off_retail: 50 %}", "{}"),
+    "a rounding that has no name": ("terms", "to 5 cents", "to 7 cents"),
+    "a term that there is none of": ("terms", "[opening_order, lead_time]", "[discount]"),
+    "terms without their end": ("terms", "until: 2027-03-31", ""),
+    "a currency's sign": ("buyers", "currency: EUR", "currency: €"),
+    "a buyer's id, which its key gives": ("buyers", "name: Harbour Stores", "id: harbour"),
+    "a buyer without a country": ("buyers", "country: IE", ""),
     "a collection's id in capitals": ("collections", "quay:", "Quay:"),
 }
 KINDS: dict[str, Any] = {
     "maker": Maker,
     "burn-test": TestNotes,
+    "terms": Terms,
     **{folder.word: folder.kind for folder in FOLDERS},
 }
 
@@ -184,8 +226,8 @@ def test_the_reader_finds_no_fault_where_an_editor_finds_none(kind: str) -> None
     assert told(ENTRIES[kind], KINDS[kind]) == ""
 
 
-OF_OTHERS = ("an ingredient by its name", "a core of lead")
-"""What the rules refuse: they know the other entries, and why lead must not burn."""
+OF_OTHERS = ("an ingredient by its name", "a core of lead", "a level of two discounts", "a level of nothing")
+"""What the rules refuse: they know the other entries, why lead must not burn, and what a level is for."""
 
 READ = {
     name: fault

@@ -57,6 +57,30 @@ def test_only_the_markup_filter_prints_text_as_markup(desk: Desk) -> None:
     assert printed == "&lt;svg/&gt;<svg/>\n"
 
 
+def test_a_part_that_documents_share_is_printed_once(desk: Desk) -> None:
+    desk.write("harbour/parts/row.html", "<td>{{ page.name }}</td>")
+    desk.write("harbour/pages/rows.html", '{{ part("parts/row.html", page.row) }}')
+    templates, row = Templates(desk.theme), {"name": "Slate & Salt"}
+
+    def printed(shared: Value) -> bytes:
+        return templates.render(
+            Document(path="site/x.html", template="pages/rows.html", value={"row": shared}), {}
+        )
+
+    first = printed(row)
+    row["name"] = "what nobody should ask for again"
+    assert printed(row) == first == b"<td>Slate &amp; Salt</td>\n"
+    assert printed({"name": "Salt"}) == b"<td>Salt</td>\n"
+
+
+@pytest.mark.parametrize("wants", ["site.name", "here('index.html')"])
+def test_a_part_that_documents_share_knows_of_none_of_them(desk: Desk, wants: str) -> None:
+    desk.write("harbour/parts/row.html", f"{{{{ {wants} }}}}")
+
+    with pytest.raises(TemplateFault, match="is undefined"):
+        desk.printed('{{ part("parts/row.html", page.row) }}', row={})
+
+
 def test_lines_end_in_one_way_and_the_last_line_ends(desk: Desk) -> None:
     assert desk.printed("a\r\n{{ page.b }}\n\n\n", b="b\r\nc\rd") == "a\nb\nc\nd\n"
 

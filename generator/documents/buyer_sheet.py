@@ -1,0 +1,139 @@
+"""One buyer's price sheet and order: what it may have, at its prices, on one page that needs no other file."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.house import House
+from generator.documents.line_sheet import COLUMNS
+from generator.documents.printed import PARCEL_UNITS, around_money, day, listed, money, percent
+from generator.documents.stock_lines import OfferedLine, Stock
+from generator.documents.terms import buyers_terms
+from generator.model.maker import Market
+from generator.model.money import CURRENCIES, in_coins
+from generator.model.trade import Buyer, Offer, Terms, smallest_orders
+
+_HEADS: Final = (
+    "scent", "size", "code", "net_quantity", "hours", "case", "retail", "price", "packs", "cost",
+)  # fmt: skip
+_SCRIPT: Final = (
+    "candles", "one_candle", "cartons", "one_carton", "loose_pieces", "weight", "weight_unknown", "total_empty",
+    "reached", "to_reach", "too_few", "copied", "not_copied", "mail_long", "mail_paste", "clear_sure", "not_kept",
+    "text_line", "text_cases", "total",
+)  # fmt: skip
+"""The words that the page's script puts together."""
+
+
+def buyer_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], terms: Terms) -> Document:
+    """The sheet; ``offers`` are the buyer's own, and what is out of season is left out of them."""
+    house, market = stock.house, stock.market_of(buyer)
+    words, lines = house.words["order"], tuple(stock.offered(buyer, offers))
+    names = {"buyer": buyer.name, "house": house.maker.name}
+    value: dict[str, Value] = {
+        "language": house.maker.language,
+        "title": words["title"].format(**names),
+        "heading": words["heading"].format(**names),
+        "lead": words["lead"].format(**names),
+        "day": words["day"].format(day=day(house.as_of, house.words), currency=buyer.currency),
+        "house": house.maker.name,
+        "contact": tuple(text for text in _contact(house) if text),
+        "terms": tuple(buyers_terms(house, terms, buyer, market)),
+        "tax": _tax(house, lines),
+        "no_script": words["no_script"].format(contact=house.maker.email),
+        "heads": {name: words[name] for name in _HEADS},
+        "drawings": "".join(dict.fromkeys(line.line.drawn.symbol for line in lines)),
+        "shelves": tuple(_shelf(list(group)) for _, group in groupby(lines, key=_shelf_of)),
+        "fields": tuple(_fields(house, buyer)),
+        "script": _script(house, terms, buyer, market),
+    }
+    return Document(path=f"workshop/trade/{buyer.id}.html", template="pages/buyer_sheet.html", value=value)
+
+
+def _contact(house: House) -> tuple[str | None, ...]:
+    maker = house.maker
+    return *maker.address, maker.email, maker.phone
+
+
+def _tax(house: House, lines: Sequence[OfferedLine]) -> str:
+    """Which of the prices hold tax, so that the two are not compared as they stand."""
+    within = sorted({line.offer.retail_tax_percent for line in lines if line.offer.retail_tax_percent})
+    words = house.words["order"]
+    if not within:
+        return words["without_tax"]
+    return words["with_tax"].format(percent=listed(map(percent, within), house.words))
+
+
+def _shelf_of(line: OfferedLine) -> tuple[int, str]:
+    return line.line.listed.place
+
+
+def _scent_of(line: OfferedLine) -> str:
+    return line.line.listed.scent.candle.id
+
+
+def _shelf(lines: Sequence[OfferedLine]) -> Mapping[str, Value]:
+    shelf = lines[0].line.listed.shelf
+    return {
+        "id": shelf.id,
+        "name": shelf.collection.name,
+        "scents": tuple(_scent(list(group)) for _, group in groupby(lines, key=_scent_of)),
+    }
+
+
+def _scent(lines: Sequence[OfferedLine]) -> Mapping[str, Value]:
+    return {
+        "scent": lines[0].line.listed.scent.candle.scent,
+        "sizes": tuple(each.row for each in lines),
+    }
+
+
+def _fields(house: House, buyer: Buyer) -> Iterator[Mapping[str, Value]]:
+    """What a buyer's office writes above an order, filled in as far as the maker knows it."""
+    words, bill_to = house.words["order"], buyer.bill_to or (buyer.name,)
+    known = (
+        ("number", "text", ()),
+        ("placed_by", "text", (buyer.contact,) if buyer.contact else ()),
+        ("tax_number", "text", (buyer.tax_number,) if buyer.tax_number else ()),
+        ("bill_to", "lines", bill_to),
+        ("ship_to", "lines", buyer.ship_to or bill_to),
+        ("remarks", "lines", ()),
+        ("ship_from", "date", ()),
+        ("ship_until", "date", ()),
+        ("back_orders", "choice", ()),
+    )
+    for name, kind, lines in known:
+        yield {"name": name, "label": words[name], "kind": kind, "value": "\n".join(lines)}
+
+
+def _script(house: House, terms: Terms, buyer: Buyer, market: Market) -> Mapping[str, Value]:
+    """What the page's script knows besides the table; the sums are its own."""
+    words, maker = house.words["order"], house.maker
+    names = {"buyer": buyer.name, "house": maker.name}
+    unit, unit_g = PARCEL_UNITS[market]
+    return {
+        "kept_as": f"order {maker.name} {buyer.id} {buyer.currency}",
+        "file": f"{words['file'].format(buyer=buyer.id)}.csv",
+        "mail_to": maker.email,
+        "title": words["text_title"].format(**names),
+        "subject": words["subject"].format(**names),
+        "subject_number": words["subject_number"].format(**names, number="{number}"),
+        "currency": buyer.currency,
+        "places": CURRENCIES[buyer.currency],
+        "around_money": around_money(buyer.currency, market),
+        "unit": unit,
+        "unit_g": str(unit_g),
+        "columns": COLUMNS,
+        "smallest": tuple(
+            {
+                "name": words[name],
+                "amount": money(smallest, buyer.currency, market),
+                "coins": in_coins(smallest.amount, buyer.currency),
+            }
+            for name, smallest in zip(
+                ("opening", "repeat"), smallest_orders(terms, buyer, maker.currency), strict=True
+            )
+            if smallest is not None
+        ),
+        "words": {name: words[name] for name in _SCRIPT},
+    }

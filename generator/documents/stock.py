@@ -1,0 +1,68 @@
+"""What shops are told of a candle whatever its price: the same words on the general sheet and on every buyer's."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from generator.documents.house import House, Scent, SizeOf
+from generator.documents.printed import hours
+from generator.documents.shelves import Shelf, Standing, shelves
+from generator.facts.facts import Facts
+from generator.model.candle import Status
+from generator.model.maker import Market
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """One scent of one shelf with the sizes that shops can order, now or soon."""
+
+    shelf: Shelf
+    scent: Scent
+    standing: Standing
+
+    @property
+    def place(self) -> tuple[int, str]:
+        """Where its shelf stands among the others."""
+        return self.shelf.collection.order, self.shelf.id
+
+
+def listed_scents(house: House) -> list[Listed]:
+    """What shops can order, collection by collection, what is coming last on each shelf."""
+    found = [
+        Listed(shelf=one, scent=scent, standing=standing)
+        for standing in (Standing.ON_THE_SHELF, Standing.COMING)
+        for one in shelves(house, standing)
+        for scent in one.scents
+    ]
+    return sorted(found, key=lambda listed: listed.place)
+
+
+def listed_sizes(house: House) -> Iterator[tuple[Listed, SizeOf]]:
+    """Every size of it, in the same order."""
+    for listed in listed_scents(house):
+        for size in listed.scent.sizes:
+            yield listed, size
+
+
+def remark(house: House, listed: Listed, facts: Facts) -> str | None:
+    """What a shop must know before it counts on a candle."""
+    words = house.words["trade"]
+    if listed.standing is Standing.COMING:
+        return words["status_coming"]
+    marked = {Status.MADE_TO_ORDER: "status_made_to_order", Status.LAST_FEW: "status_last_few"}
+    return words[marked[facts.status]] if facts.status in marked else None
+
+
+def estimate(house: House, facts: Facts, market: Market) -> str:
+    """The estimated weight, where none is proven."""
+    if any(facts.declared.values()):
+        return ""
+    return house.words["trade"]["about"].format(figure=facts.estimated[market])
+
+
+def burning(house: House, facts: Facts) -> Mapping[str, str | None]:
+    """Hours never stand without their basis."""
+    words, burn = house.words["trade"], facts.burn_hours
+    if burn is None or burn.claim is None:
+        return {"text": words["no_hours"], "mark": None}
+    about = words["about"].format(figure=hours(burn.claim, house.words))
+    return {"text": about, "mark": words[f"hours_{burn.basis.replace(' ', '_')}"]}

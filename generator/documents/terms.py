@@ -1,0 +1,64 @@
+"""The terms of trade as they are printed: all of them for a buyer, the chosen ones for everybody."""
+
+from collections.abc import Iterator, Mapping
+
+from generator.document import Value
+from generator.documents.house import House
+from generator.documents.printed import day, listed, money
+from generator.model.maker import Market
+from generator.model.money import Money
+from generator.model.trade import Buyer, Terms, smallest_orders
+
+Said = Mapping[str, Value]
+
+
+def buyers_terms(house: House, terms: Terms, buyer: Buyer, market: Market) -> Iterator[Said]:
+    """What a buyer's orders go by, with the buyer's own smallest orders."""
+    opening, repeat = smallest_orders(terms, buyer, house.maker.currency)
+    for name, smallest in (("opening", opening), ("repeat", repeat)):
+        if smallest is not None:
+            yield _said(house, name, money(smallest, buyer.currency, market))
+    for name, text in _texts(terms).items():
+        if text is not None:
+            yield _said(house, name, text)
+    yield _said(house, "customs", customs(house))
+    yield _said(house, "valid_name", validity(house, terms))
+
+
+def chosen_terms(house: House, terms: Terms) -> Iterator[Said]:
+    """What the maker shows to everybody, in the order of the maker's choice."""
+    smallest = {"opening_order": ("opening", terms.opening), "repeat_order": ("repeat", terms.repeat)}
+    for key in terms.enquiry:
+        name, price = smallest.get(key, (key, None))
+        text = _home_money(house, price) if key in smallest else _texts(terms).get(key)
+        if text is not None:
+            yield _said(house, name, text)
+
+
+def validity(house: House, terms: Terms) -> str:
+    """The days on which the prices hold."""
+    first, last = (day(when, house.words) for when in (terms.valid_from, terms.valid_until))
+    return house.words["order"]["valid"].format(first=first, last=last)
+
+
+def customs(house: House) -> str:
+    """What a customs paper asks of the maker's candles."""
+    sizes = (size for scent in house.scents for size in scent.sizes)
+    headings = sorted({size.facts.hs_heading for size in sizes if size.facts.hs_heading})
+    words = house.words["order"]
+    named = (words["heading_3406"].format(heading=heading) for heading in headings)
+    return listed((house.maker.origin or house.maker.country, *named), house.words)
+
+
+def _texts(terms: Terms) -> Mapping[str, str | None]:
+    names = ("lead_time", "payment", "carriage", "returns", "testers")
+    return {name: getattr(terms, name) for name in names}
+
+
+def _home_money(house: House, price: Money | None) -> str | None:
+    maker = house.maker
+    return None if price is None else money(price, maker.currency, maker.markets[0])
+
+
+def _said(house: House, name: str, text: str) -> Said:
+    return {"name": house.words["order"][name], "text": text}

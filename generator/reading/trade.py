@@ -1,0 +1,80 @@
+"""The trade: terms, buyers and the versions of their links, and the price lists."""
+
+from typing import Any, Final
+
+from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
+from generator.reading.entries import is_without_id
+from generator.reading.gathering import ANY, Gathering
+from generator.reading.shipped import languages
+
+TRADE: Final = "trade"
+TERMS: Final = f"{TRADE}/terms.yaml"
+BUYERS: Final = f"{TRADE}/buyers.yaml"
+LINKS: Final = f"{TRADE}/links.csv"
+PRICES: Final = "prices.csv"
+
+
+def read_terms(gathering: Gathering) -> Terms | None:
+    """What every order goes by; None where nothing is written down, or it is at fault."""
+    if not gathering.has(TERMS):
+        return None
+    data = gathering.yaml(TERMS)
+    terms = None if data is None else gathering.valid(Terms, "the terms", (TERMS,), data)
+    if terms is None:
+        gathering.broken.add(("terms", ANY))
+    return terms
+
+
+def read_buyers(gathering: Gathering) -> dict[str, Buyer]:
+    """The shops: each key is a buyer's id."""
+    data = gathering.yaml(BUYERS) if gathering.has(BUYERS) else {}
+    if data is None:
+        gathering.broken.add(("buyer", ANY))
+        return {}
+    buyers = {}
+    for id_, written in data.items():
+        buyer = _buyer(gathering, id_, written)
+        if buyer is None:
+            gathering.broken.add(("buyer", id_))
+        else:
+            buyers[id_] = buyer
+    return buyers
+
+
+def read_links(gathering: Gathering) -> dict[str, int]:
+    """The version of a buyer's link, where one was ever renewed; the last row of a buyer counts."""
+    rows = gathering.table(LINKS, LinkVersion) if gathering.has(LINKS) else ()
+    return {row.buyer: row.version for row in rows or ()}
+
+
+def read_prices(gathering: Gathering) -> tuple[PriceRow, ...]:
+    """Every price of every list, in the order of the table; none where it is at fault."""
+    rows = gathering.table(PRICES, PriceRow) if gathering.has(PRICES) else ()
+    if rows is None:
+        gathering.broken.add(("price", ANY))
+    return rows or ()
+
+
+def _buyer(gathering: Gathering, id_: str, written: Any) -> Buyer | None:
+    at = (BUYERS, id_)
+    if not gathering.is_id(gathering.places.key(at), id_):
+        return None
+    if not isinstance(written, dict):
+        gathering.note(
+            gathering.places.of(at),
+            what=f"buyer '{id_}' has no keys of its own",
+            why="its sheet needs a name, a country and a currency",
+            write=f"{id_}: {{name: a few words, country: GB, currency: GBP}}",
+        )
+        return None
+    if not is_without_id(gathering, at, written):
+        return None
+    buyer = gathering.valid(Buyer, "a buyer", at, {**written, "id": id_})
+    if buyer is not None and buyer.language not in languages():
+        gathering.note(
+            gathering.places.of((*at, "language")),
+            what=f"there are no words in the language '{buyer.language}'",
+            why="the buyer's sheet could not be printed",
+            write=f"language: {', or '.join(languages())}",
+        )
+    return buyer

@@ -1,0 +1,38 @@
+"""A new row for a book that grows: whatever stands in it already stays as it is, byte for byte."""
+
+import csv
+import io
+import re
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+_SEPARATORS: Final = ",;\t"
+
+
+def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> bytes:
+    """The book and a row below it, in its own columns, separator and line ends; the maker's own columns stay empty.
+
+    ``columns`` are those of a book that is begun with this row.
+    """
+    if not book.strip():
+        return _row(columns, ",", "\n") + _row([cells[column] for column in columns], ",", "\n")
+    text = book.decode("utf-8-sig")
+    end = _line_end(text)
+    separator = max(_SEPARATORS, key=text.lstrip("\r\n").partition(end)[0].count)
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
+    header = next(row for row in rows if any(cell.strip() for cell in row))
+    broken_off = b"" if text.endswith(("\n", "\r")) else end.encode()
+    row = [cells.get(column.strip().lower(), "") for column in header]
+    return book + broken_off + _row(row, separator, end)
+
+
+def _line_end(text: str) -> str:
+    """The line end of the book's first line."""
+    found = re.search(r"\r\n|\n|\r", text)
+    return found[0] if found else "\n"
+
+
+def _row(cells: Sequence[str], separator: str, end: str) -> bytes:
+    text = io.StringIO()
+    csv.writer(text, delimiter=separator, lineterminator=end).writerow(cells)
+    return text.getvalue().encode()

@@ -1,0 +1,102 @@
+"""``link``: what a buyer opens the price sheet with, as an address to send, a table for a mail merge, or a file."""
+
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from generator.documents.links import BuyersLink, link_table
+from generator.model.shop import Shop
+from generator.model.trade import LinkVersion
+from generator.problems import Problem, is_error
+from generator.reading.shop_secret import HIDDEN_FILE
+from generator.reading.trade import BUYERS, LINKS
+from generator.stories.sealed_file import write_sealed_file
+from generator.stories.shop import Asked, Known, know
+from generator.stories.telling import nearest_ids, tell
+from generator.stories.trade_links import first_links, give, links_of, renewed_link
+from generator.writing.store import Store
+
+AT_FAULT: Final = 1
+WRONG_USE: Final = 2
+MAKER: Final = "maker.yaml"
+SAFE: Final = "https://"
+"""On plain http browsers decrypt nothing: Web Cryptography API, `SecureContext` on `crypto.subtle`. (MEMORY)"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wanted:
+    """Whose links are wanted, all of them where nobody is named; whether as new ones, and whether as a file."""
+
+    buyer: str | None
+    renew: bool
+    file: Path | None
+
+
+def run(asked: Asked, wanted: Wanted) -> int:
+    """Exit code 0 when the links are printed, 1 when entries are in the way, 2 for a buyer that is none."""
+    known = know(asked, Store(asked.output / ".store"))
+    in_the_way = tuple(_in_the_way(known, wanted))
+    if known.shop is None or in_the_way:
+        tell(in_the_way or known.problems, as_json=asked.as_data, then="no link was made")
+        return AT_FAULT
+    refusal = _refusal(known.shop, wanted)
+    if refusal is not None:
+        print(refusal, file=sys.stderr)
+        return WRONG_USE
+    given = give(asked, known, _rows(known.shop, wanted))
+    if known.secret is None:
+        kept = (asked.content / HIDDEN_FILE).as_posix()
+        print(f"made {kept}: keep a copy in a safe place, since no link opens without it", file=sys.stderr)
+    if wanted.buyer is None:
+        print(link_table(links_of(given), known.shop.maker.web), end="")
+        return 0
+    link = next(each for each in links_of(given) if each.buyer.id == wanted.buyer)
+    if wanted.file is not None:
+        return write_sealed_file(asked, given, link, wanted.file)
+    print(link.below(f"{(known.shop.maker.web or '').rstrip('/')}/"))
+    _print_what_is_left(asked, link, wanted)
+    return 0
+
+
+def _in_the_way(known: Known, wanted: Wanted) -> Iterator[Problem]:
+    """The errors that the link itself is at the mercy of; a file holds the sheet, so every error counts."""
+    files = {known.places.shown(file) for file in (MAKER, BUYERS, LINKS, HIDDEN_FILE)}
+    for problem in known.problems:
+        if is_error(problem) and (wanted.file is not None or problem.place.file in files):
+            yield problem
+    web = None if known.shop is None else known.shop.maker.web
+    if known.shop is not None and wanted.file is None and not (web or "").startswith(SAFE):
+        yield Problem(
+            place=known.places.of((MAKER, "web")),
+            what=f"the shop's address is '{web}'" if web else "the shop has no address of its own",
+            why=f"a link leads to a page below it, and browsers open sealed pages only at {SAFE}",
+            write=f"web: {SAFE}shop.example",
+        )
+
+
+def _refusal(shop: Shop, wanted: Wanted) -> str | None:
+    if not shop.buyers:
+        return f"there are no buyers yet; write the first into {BUYERS}"
+    if wanted.buyer is None and (wanted.renew or wanted.file is not None):
+        return "--renew and --file are for one buyer's link; write its id in place of --all"
+    if wanted.buyer is not None and wanted.buyer not in shop.buyers:
+        return f"there is no buyer '{wanted.buyer}' in {BUYERS}; {nearest_ids(wanted.buyer, shop.buyers)}"
+    if wanted.file is not None and wanted.file.exists():
+        return f"{wanted.file.as_posix()} is there already; write another name, or remove it first"
+    return None
+
+
+def _rows(shop: Shop, wanted: Wanted) -> tuple[LinkVersion, ...]:
+    if wanted.buyer is None:
+        return tuple(first_links(shop, tuple(shop.buyers)))
+    return (renewed_link(shop, wanted.buyer),) if wanted.renew else tuple(first_links(shop, (wanted.buyer,)))
+
+
+def _print_what_is_left(asked: Asked, link: BuyersLink, wanted: Wanted) -> None:
+    """What the maker still has to do, beside the address and not in it."""
+    if wanted.renew:
+        print("the old link opens nothing once the shop is built and published again", file=sys.stderr)
+    elif not (asked.output / "site" / link.path).exists():
+        print("its page is there once the shop is built and published", file=sys.stderr)

@@ -1,0 +1,103 @@
+"""The shop's secret is used only where it is whole, the maker's alone, and not on its way to everybody by git."""
+
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from generator.problems import Problem
+from generator.reading.shop_secret import HIDDEN_FILE, read_secret
+from generator.recording.shop_secret import secret_file
+
+pytestmark = pytest.mark.skipif(os.name != "posix", reason="only there do files have modes for others")
+
+
+@pytest.fixture(name="content")
+def _content(tmp_path: Path) -> Path:
+    """A content folder with a good secret."""
+    content = tmp_path / "content"
+    content.mkdir()
+    (content / HIDDEN_FILE).write_bytes(secret_file(bytes(range(32))))
+    (content / HIDDEN_FILE).chmod(0o600)
+    return content
+
+
+def told(content: Path, links: int = 1) -> str:
+    problem = read_secret(content, "content", links)
+    assert isinstance(problem, Problem)
+    return str(problem)
+
+
+def git(content: Path, *words: str) -> None:
+    # The surroundings of a hook would lead git to another repository.
+    surroundings = {name: value for name, value in os.environ.items() if not name.startswith("GIT_")}
+    found = shutil.which("git")
+    if found is None:
+        pytest.skip("there is no git")
+    subprocess.run([found, "-C", str(content), *words], check=True, env=surroundings, capture_output=True)
+
+
+def test_a_shop_without_links_needs_no_secret(tmp_path: Path) -> None:
+    assert read_secret(tmp_path, "content", 0) is None
+
+
+def test_a_secret_that_is_lost_is_told_and_not_made_anew(content: Path) -> None:
+    (content / HIDDEN_FILE).unlink()
+
+    assert told(content, links=4) == (
+        "content/.shop-secret:1:1: error: the shop's secret is not there, and 4 trade links were made with it\n"
+        "    why: with another secret none of them would open its page any more\n"
+        "    write: content/.shop-secret from your copy; if it is lost, remove trade/links.csv and send every buyer a "
+        "new link"
+    )
+    assert not (content / HIDDEN_FILE).exists()
+
+
+@pytest.mark.parametrize("mode", [0o640, 0o604, 0o644, 0o660])
+def test_a_secret_that_others_may_read_is_refused(content: Path, mode: int) -> None:
+    (content / HIDDEN_FILE).chmod(mode)
+
+    assert told(content) == (
+        "content/.shop-secret:1:1: error: other users of this computer may read the shop's secret\n"
+        "    why: whoever has it can open the price sheet of every buyer\n"
+        "    write: chmod 600 content/.shop-secret"
+    )
+
+
+def test_a_secret_that_git_tracks_is_refused(content: Path) -> None:
+    git(content.parent, "init", "-q")
+    git(content, "add", HIDDEN_FILE)
+
+    assert told(content) == (
+        "content/.shop-secret:1:1: error: the shop's secret is under version control\n"
+        "    why: whoever has a copy of the entries, now or later, can open the price sheet of every buyer\n"
+        "    write: git rm --cached content/.shop-secret, and a line .shop-secret in .gitignore; the old commits still "
+        "hold it, so remove it and trade/links.csv as well and send every buyer a new link"
+    )
+
+
+def test_a_secret_beside_tracked_entries_is_used(content: Path) -> None:
+    (content / "maker.yaml").write_text("name: Quay\n", encoding="utf-8")
+    git(content.parent, "init", "-q")
+    git(content, "add", "maker.yaml")
+
+    assert read_secret(content, "content", 1) == bytes(range(32))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [b"", b"# only words\n", b"abcd\n", b"a" * 51 + b"\n", b"1" * 52 + b"\n", b"a" * 52 + b"\n" + b"a" * 52,
+     b"\xff" * 52],
+    ids=["empty", "no secret", "too short", "a letter short", "no such letters", "two", "no text"],
+)  # fmt: skip
+def test_a_secret_that_is_not_whole_is_refused(content: Path, text: bytes) -> None:
+    (content / HIDDEN_FILE).write_bytes(text)
+
+    assert told(content) == (
+        "content/.shop-secret:1:1: error: the file does not hold the shop's secret whole\n"
+        "    why: the trade links that were made with it would not open their pages\n"
+        "    write: content/.shop-secret from your copy; if it is lost, remove it and trade/links.csv, and send every "
+        "buyer a new link"
+    )
