@@ -64,6 +64,10 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
     file.add_argument("stock_code", metavar="STOCK_CODE")
     _shop_options(file)
 
+    order = _command(below, "order", _order, "write a trade buyer's prices as a table and as an order form")
+    order.add_argument("buyer", metavar="BUYER", help="the key of the buyer's entry in buyers.yaml")
+    _shop_options(order)
+
 
 def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     purpose = "write down what was poured, or find the lots that something went into"
@@ -178,6 +182,12 @@ def _file(asked: argparse.Namespace) -> int:
     from generator.stories import makers_file
 
     return makers_file.run(_shop(asked), asked.stock_code)
+
+
+def _order(asked: argparse.Namespace) -> int:
+    from generator.stories import order_form
+
+    return order_form.run(_shop(asked), asked.buyer)
 
 
 def _lots_add(asked: argparse.Namespace) -> int:

@@ -2,6 +2,10 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import Enum
+from typing import NamedTuple
 
 Value = str | int | bool | None | tuple["Value", ...] | list["Value"] | Mapping[str, "Value"]
 """What a template may print: JSON-able, numbers of the trade already printed as text."""
@@ -35,3 +39,34 @@ class PlainText:
 
     path: str
     text: str
+
+
+class Look(Enum):
+    """How a cell of a spreadsheet is shown."""
+
+    PLAIN = "plain"
+    TITLE = "title"
+    HEAD = "head"
+    MONEY = "money"
+    TO_FILL = "to fill"
+    SUM = "sum"
+
+
+class Cell(NamedTuple):
+    """One cell: text, a number, or a formula that begins with ``=``; only a formula is ever worked out."""
+
+    value: str | int | Decimal
+    look: Look = Look.PLAIN
+    is_formula: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spreadsheet:
+    """A paper that goes on being filled in elsewhere; ``widths`` are in characters, ``places`` those of its money."""
+
+    path: str
+    name: str
+    on: date
+    places: int
+    widths: tuple[int, ...]
+    rows: tuple[tuple[Cell, ...], ...]

@@ -13,6 +13,7 @@ FIGURES: str = "figures.html"
 SAFETY: str = "safety/index.html"
 NEWS: str = "feed.xml"
 FIND: str = "find.html"
+ENQUIRY: str = "for-shops.html"
 
 
 def frame(house: House) -> Mapping[str, Value]:
@@ -68,9 +69,11 @@ def _further(house: House) -> list[Mapping[str, Value]]:
     words = house.words["site"]
     news = [{"name": words["nav_news"], "path": NEWS}] if house.maker.web else []
     find = [{"name": words["nav_find"], "path": FIND}] if house.lots else []
+    shops = [{"name": words["nav_shops"], "path": ENQUIRY}] if house.terms else []
     return [
         {"name": words["nav_safety"], "path": SAFETY},
         *find,
+        *shops,
         {"name": words["nav_figures"], "path": FIGURES},
         *news,
     ]

@@ -13,6 +13,7 @@ from generator.model.recalls import Recall
 from generator.model.recorded import Recorded
 from generator.model.shop import Page
 from generator.model.statements import Wording
+from generator.model.trade import Terms
 from generator.revisions.standing import SheetState
 
 Words = Mapping[str, Mapping[str, str]]
@@ -84,6 +85,7 @@ class House:
     pages: tuple[Page, ...] = ()
     lots: tuple[Lot, ...] = ()
     recalls: tuple[Recalled, ...] = ()
+    terms: Terms | None = None
     cards: Mapping[str, Rendition] = field(default_factory=dict)
     loads: Mapping[str, FragranceLoads] = field(default_factory=dict)
 

@@ -19,6 +19,9 @@ from generator.model.shop import Page
 from generator.problems import Fault, Path
 
 _SCHEMES: Final = frozenset({"http", "https", "mailto", "tel"})
+_MAY_LEAD: Final = re.compile(r"[\[<]")
+"""Every picture and every link has one of these."""
+
 _TOP_HEADING: Final = 2
 _LAST_HEADING: Final = 6
 
@@ -28,7 +31,7 @@ def from_markdown(text: str, *, to_root: str = "") -> str:
 
     ``to_root`` leads from the page to the site's root, which local links are written from.
     """
-    return _convert(text, to_root).html
+    return _converted(text, to_root).html
 
 
 def plain_text(text: str) -> str:
@@ -39,7 +42,7 @@ def plain_text(text: str) -> str:
 
 def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
     """What a maker's text may not hold: pictures, and links that are neither an address nor a page."""
-    converted = _convert(text, "")
+    converted = _converted(text, "")
     pictures = tuple(_picture_fault(path, address) for address in converted.pictures)
     return pictures + tuple(_link_fault(path, address) for address in converted.refused_links)
 
@@ -83,6 +86,11 @@ class _Converted:
     html: str
     pictures: tuple[str, ...]
     refused_links: tuple[str, ...]
+
+
+def _converted(text: str, to_root: str) -> _Converted:
+    """A text without a link is the same wherever its page lies."""
+    return _convert(text, to_root if _MAY_LEAD.search(text) else "")
 
 
 @cache

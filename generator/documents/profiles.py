@@ -4,16 +4,21 @@ A profile is pairs of (radius, height) in millimetres that rise from the inside 
 A drawing's points are (x, y) with y growing downwards, as SVG counts, and the inside of the base at y = 0.
 """
 
+from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
 Profile = tuple[tuple[float, float], ...]
 Points = tuple[tuple[float, float], ...]
 
+# A shop has few vessels and draws each on many pages, so what depends on the vessel alone is remembered.
+_remembered = lru_cache(maxsize=4096)
+
 _LEAST_LEAN = 0.25
 """A rim that lies flatter than this (sine of its lean) gets the wall's own width instead of the slanting cut."""
 
 
+@_remembered
 def thinned(profile: Profile, tolerance_mm: float) -> Profile:
     """The same profile with as few points as keep it within a tolerance (Ramer, Douglas and Peucker's way)."""
     if len(profile) < 3:
@@ -47,6 +52,7 @@ def height_at(profile: Profile, radius_mm: float) -> float:
     return radius_at(tuple((height, radius) for radius, height in profile), radius_mm)
 
 
+@_remembered
 def outside(profile: Profile, wall_mm: float) -> Profile:
     """The outer face of a wall of even thickness around a profile, level with its rim, standing on its base."""
     inner = profile if profile[0][0] == 0 else ((0.0, profile[0][1]), *profile)
@@ -74,6 +80,7 @@ def band(inner: Profile, outer: Profile) -> Points:
     return solid(outer) + tuple(reversed(solid(inner)))
 
 
+@_remembered
 def closed_path(points: Points) -> str:
     """SVG path text of a polygon, in steps of a tenth of a millimetre, as short as it can be written."""
     tenths = [(round(x * 10), round(y * 10)) for x, y in points]

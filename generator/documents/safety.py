@@ -41,8 +41,9 @@ def safety_page(house: House, size: SizeOf) -> Document:
 def issued_pages(house: House, size: SizeOf) -> Iterator[Promised]:
     """Each issued revision at the address that never changes, printed from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
+    recalls = notices(house, size.facts.stock_code)
     for issued in state.ledger.revisions if state.ledger else ():
-        yield _issued_page(house, issued, state)
+        yield _issued_page(house, issued, state, recalls)
 
 
 def draft_page(house: House, size: SizeOf) -> Document | None:
@@ -81,10 +82,10 @@ def own_label_page(house: House, size: SizeOf) -> Document | None:
     return Document(path=f"site/{facts.safety_path}", template=_ALONE, value=value)
 
 
-def _issued_page(house: House, issued: Issued, state: SheetState) -> Promised:
-    code = state.issued.value["stock_code"] if state.issued else ""
-    is_past = issued is not state.issued
-    recalls = notices(house, str(code))
+def _issued_page(
+    house: House, issued: Issued, state: SheetState, recalls: tuple[Mapping[str, Value], ...]
+) -> Promised:
+    code, is_past = text_of(state.value, "stock_code") or "", issued is not state.issued
 
     def made() -> Document:
         words = house.words["safety"]
@@ -100,7 +101,7 @@ def _issued_page(house: House, issued: Issued, state: SheetState) -> Promised:
         }
         return Document(path=path, template=_ALONE, value=value)
 
-    path = f"site/{sheet_address(str(code), issued.revision)}"
+    path = f"site/{sheet_address(code, issued.revision)}"
     return Promised(path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made)
 
 

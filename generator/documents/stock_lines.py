@@ -70,7 +70,7 @@ class Stock:
         """The same line for the same offer in the same words."""
         if (market, offer) not in self._offered:
             printed = _offer(self.house, line, offer, market)
-            row = {"line": line.printed, "drawn": _drawn(line), "offer": printed}
+            row = {"line": line.printed, "drawn": _drawn(line), "offer": printed, **_asked(self.house, line)}
             self._offered[market, offer] = OfferedLine(line=line, offer=offer, printed=printed, row=row)
         return self._offered[market, offer]
 
@@ -104,6 +104,13 @@ class Stock:
                 stamps[outline] = stamp(outline, f"c{len(stamps)}")
             drawn[size.facts.stock_code] = stamps[outline]
         return drawn
+
+
+def _asked(house: House, line: StockLine) -> Mapping[str, Value]:
+    """What the field for the quantity is called, and the words of the link to the sheet."""
+    words, facts = house.words["order"], line.facts
+    asked = f"{facts.size} {facts.scent}, {facts.stock_code}: {words['packs']}"
+    return {"asked": asked, "safety": words["safety"]}
 
 
 def _drawn(line: StockLine) -> Mapping[str, Value]:

@@ -180,7 +180,7 @@ def _known(described: Described) -> Described:
 
 def _inside_a_script(described: Described) -> str:
     """JSON in which nothing can end the script element around it."""
-    text = json.dumps(described, ensure_ascii=False, indent=1)
+    text = json.dumps(described, ensure_ascii=False)
     for character in "<>&\u2028\u2029":
         text = text.replace(character, f"\\u{ord(character):04x}")
     return text

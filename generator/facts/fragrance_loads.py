@@ -7,15 +7,13 @@ from fractions import Fraction
 from typing import Final
 
 from generator.facts.hazards import HazardStatus
-from generator.model.hazards import CODES
 from generator.model.maker import Market
 from generator.model.materials import Fragrance
-from generator.rules.hazards.classify import classify
 from generator.rules.hazards.label import hazard_statements, supplements
-from generator.rules.hazards.mixture import Ingredient, ingredient, mixture
+from generator.rules.hazards.mixture import Ingredient, ingredient
 from generator.rules.hazards.next_limits import LabelChange, label_changes
 from generator.rules.hazards.reasons import shown
-from generator.rules.hazards.ruleset import Band, Limit, RuleSet, Way, rule_set
+from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
 
 MOST_OF_TOTAL_PERCENT: Final = 50
 """Beyond this load it would be no candle any more (CHOICE)."""
@@ -49,26 +47,18 @@ class FragranceLoads:
     markets: Mapping[Market, MarketLoads]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Bearing:
-    """The rules of a market as far as they bear on one fragrance: limits of classes it does not hold are left out."""
-
-    limits: Mapping[str, Limit]
-    bands: Mapping[Way, tuple[Band, ...]]
-    oldest_sheet: date
-
-
 def loads_of(fragrance: Fragrance, markets: Iterable[Market], on: date) -> FragranceLoads:
     """Every change of the label as the load of one fragrance in plain wax rises from nothing."""
     oil = ingredient(fragrance, "fragrance", Fraction(1))
+    held = {hazard.name for constituent in oil.composition or () for hazard in constituent.hazards}
     # Solving takes milliseconds, and two markets seldom differ in what bears on one fragrance.
-    solved: list[tuple[_Bearing, tuple[LoadStep, ...] | None]] = []
+    solved: list[tuple[Bearing, tuple[LoadStep, ...] | None]] = []
     found: dict[Market, MarketLoads] = {}
     for market in markets:
         rules = rule_set(market, on)
         if rules is None:
             continue
-        bearing = _bearing(rules, oil)
+        bearing = rules.bearing_on(held)
         if not any(known == bearing for known, _ in solved):
             solved.append((bearing, _steps(oil, rules)))
         steps = next(steps for known, steps in solved if known == bearing)
@@ -76,16 +66,10 @@ def loads_of(fragrance: Fragrance, markets: Iterable[Market], on: date) -> Fragr
     return FragranceLoads(name=fragrance.name, markets=found)
 
 
-def _bearing(rules: RuleSet, oil: Ingredient) -> _Bearing:
-    held = {hazard.name for constituent in oil.composition or () for hazard in constituent.hazards}
-    limits = {name: limit for name, limit in rules.limits.items() if name not in CODES or name in held}
-    return _Bearing(limits=limits, bands=rules.bands, oldest_sheet=rules.oldest_sheet)
-
-
 def _steps(oil: Ingredient, rules: RuleSet) -> tuple[LoadStep, ...] | None:
-    if classify(mixture((oil,)), rules).status == "unknown":
-        return None
     changes = label_changes((oil,), rules)
+    if changes is None:
+        return None
     return tuple(_step(change) for change in changes if change.of_total_percent <= MOST_OF_TOTAL_PERCENT)
 
 

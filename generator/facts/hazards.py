@@ -15,7 +15,8 @@ from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import Label, LabelSize, Pack, label
 from generator.rules.hazards.mixture import ingredients_of, mixture
 from generator.rules.hazards.reasons import NextLimit, Reason, shown
-from generator.rules.hazards.ruleset import RuleSet, rule_set
+from generator.rules.hazards.refusals import refusals
+from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
 from generator.rules.hazards.sensitisers import NAMING
 
 HazardStatus = Literal["classified", "none", "unknown", "refused"]
@@ -54,6 +55,15 @@ class HazardFacts:
         return (*self.h, *self.euh, *self.p)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Judged:
+    """A classification with its sentences."""
+
+    result: Classification
+    reasons: tuple[str, ...]
+    next_limits: tuple[str, ...]
+
+
 Hazards = Mapping[Market, HazardFacts | None]
 """By market; None where the market has no such label as a duty."""
 
@@ -67,6 +77,8 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
     candle = mixture(ingredients_of(recorded.build.formula), as_written(recorded.scale_step_g))
     pack = Pack(contents_ml=made.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
+    # Two markets seldom differ in what bears on one candle.
+    judged: list[tuple[Bearing, _Judged]] = []
     found: dict[Market, HazardFacts | None] = {}
     faults: dict[str, Fault] = {}
     for market in recorded.markets:
@@ -74,16 +86,29 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
         if rules is None:
             found[market] = None
             continue
-        result = classify(candle, rules)
-        printed = label(result, rules, pack)
-        found[market] = _facts(made, rules, result, printed)
+        bearing = rules.bearing_on(candle.by_class)
+        if not any(known == bearing for known, _ in judged):
+            judged.append((bearing, _judged(classify(candle, rules), made)))
+        one = next(one for known, one in judged if known == bearing)
+        printed = label(one.result, rules, pack)
+        found[market] = _facts(rules, one, printed)
         faults |= {
-            fault.what: fault for fault in (*_refusals(result), *_identifier(recorded, market, printed))
+            fault.what: fault for fault in (*_refusals(one.result), *_identifier(recorded, market, printed))
         }
     return found, tuple(faults.values())
 
 
-def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | None) -> HazardFacts:
+def _judged(result: Classification, made: Made) -> _Judged:
+    total_percent = Fraction(made.blend.fragrance_of_total_percent)
+    return _Judged(
+        result=result,
+        reasons=tuple(_reason(reason) for reason in result.reasons),
+        next_limits=tuple(_next(total_percent, limit) for limit in result.next_limits),
+    )
+
+
+def _facts(rules: RuleSet, judged: _Judged, printed: Label | None) -> HazardFacts:
+    result = judged.result
     return HazardFacts(
         status=result.status,
         law=rules.law,
@@ -100,9 +125,9 @@ def _facts(made: Made, rules: RuleSet, result: Classification, printed: Label | 
         unknown_aquatic_percent=_percent(printed.unknown_aquatic_percent) if printed else None,
         formula_identifier_due=printed.formula_identifier_due if printed else False,
         size=printed.size if printed and printed.needed else None,
-        near=any(reason.kind == "near" for reason in result.reasons),
-        reasons=tuple(_reason(reason) for reason in result.reasons),
-        next_limits=tuple(_next(made, limit) for limit in result.next_limits),
+        near=any(finding.near for finding in (*result.findings, *result.named)),
+        reasons=judged.reasons,
+        next_limits=judged.next_limits,
     )
 
 
@@ -114,9 +139,9 @@ def _reason(reason: Reason) -> str:
     return f"{reason.text} ({reason.source}, {reason.mark})"
 
 
-def _next(made: Made, limit: NextLimit) -> str:
+def _next(total_percent: Fraction, limit: NextLimit) -> str:
     """How far the limit is, and, where it would still be a candle, at which fragrance load it lies."""
-    total = Fraction(made.blend.fragrance_of_total_percent) * limit.factor
+    total = total_percent * limit.factor
     if not 0 < total < 50:
         return limit.text
     reached = "named" if limit.outcome == NAMING else str(limit.outcome)
@@ -124,14 +149,13 @@ def _next(made: Made, limit: NextLimit) -> str:
 
 
 def _refusals(result: Classification) -> Iterator[Fault]:
-    for reason in result.reasons:
-        if reason.kind == "refused":
-            yield Fault(
-                path=("formula",),
-                what=reason.text,
-                why=f"such a candle may not be sold to the public as it is ({reason.source})",
-                write="another fragrance, or less of it; ask somebody who is competent in the law of the place",
-            )
+    for reason in refusals(result.classes):
+        yield Fault(
+            path=("formula",),
+            what=reason.text,
+            why=f"such a candle may not be sold to the public as it is ({reason.source})",
+            write="another fragrance, or less of it; ask somebody who is competent in the law of the place",
+        )
 
 
 def _identifier(recorded: Recorded, market: Market, printed: Label | None) -> Iterator[Fault]:

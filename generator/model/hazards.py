@@ -4,6 +4,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
+from functools import lru_cache
 from typing import Annotated, Final
 
 from pydantic import BeforeValidator
@@ -109,7 +110,12 @@ _STATEMENTS: Final = {code.lower(): code for codes in tuple(CODES.values())[::-1
 
 def hazard_class(written: object) -> HazardClass:
     """A class, its statement, or both, in any of the common spellings."""
-    text = " ".join(str(written).split())
+    return _hazard_class(" ".join(str(written).split()))
+
+
+@lru_cache(maxsize=1024)
+def _hazard_class(text: str) -> HazardClass:
+    """Remembered, because every sheet says the same few."""
     statements = _STATEMENT.findall(text)
     if len(statements) > 1:
         raise wrong(

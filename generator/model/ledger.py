@@ -46,10 +46,14 @@ class Issued:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ledger:
-    """Every issued revision of one stock code's sheet, the first one first; there is at least one."""
+    """Every issued revision of one stock code's sheet, the first one first; there is at least one.
+
+    ``source`` is the digest of the file it was read from; nothing where it was read from none.
+    """
 
     stock_code: str
     revisions: tuple[Issued, ...]
+    source: str = ""
 
     @property
     def present(self) -> Issued:

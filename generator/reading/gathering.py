@@ -1,8 +1,8 @@
 """One run over the maker's files: what each says, where it stands, and every fault met on the way."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cache
+from hashlib import sha256
 from pathlib import Path as FilePath
 from typing import Any, Final
 
@@ -15,7 +15,7 @@ from generator.reading.text_files import text_of
 from generator.reading.validate import is_valid, validated
 
 Memo = Callable[[bytes, Callable[[], bytes]], bytes]
-"""Remembers by a file's bytes what its reading gave: the bytes, and how to read them if they are new."""
+"""Remembers by a file's bytes, or their digest, what its reading gave: these, and how to read it if they are new."""
 
 _READING: Final = b"a reading of: "
 """Tells what a reading came to from what YAML itself says of the same bytes."""
@@ -70,14 +70,15 @@ class Gathering:
         )
         return None
 
-    def remembered(self, file: str, read: Callable[[], bytes]) -> bytes:
-        """What a reading of a file came to, as bytes; ``read`` is asked only when the file's bytes are new."""
+    def remembered(self, file: str, read: Callable[[], bytes]) -> tuple[str, bytes]:
+        """The digest of a file and what its reading came to; ``read`` is asked only when the file's bytes are new."""
         source = self._source(file)
         if source is None:
-            return b""
+            return "", b""
         # Whoever asks for a place in the file reads it for that; a sound file is seldom asked for one.
         self._spots[file] = cache(lambda: self._located(source, self.places.shown(file)).spots())
-        return read() if self._parsed is None else self._parsed(_READING + source, read)
+        digest = sha256(source).hexdigest()
+        return digest, read() if self._parsed is None else self._parsed(_READING + digest.encode(), read)
 
     def table(self, file: str, kind: type[Thing]) -> tuple[Thing, ...] | None:
         """The rows of a table, or None when any of it is at fault."""
@@ -103,7 +104,7 @@ class Gathering:
     def by_lines(self, file: str, text: str) -> None:
         """Remember that a file's lines are named by their numbers: ``("pages/care.md", 12)``."""
         lines = range(1, text.count("\n") + 2)
-        self._spots[file] = lambda: replace(START, below={line: Spot(line, 1, line, 1) for line in lines})
+        self._spots[file] = lambda: START._replace(below={line: Spot(line, 1, line, 1) for line in lines})
 
     def valid(self, kind: type[Thing], noun: str, at: Path, data: Any) -> Thing | None:
         """The model's value of an entry or a part of one, or None when it has faults."""

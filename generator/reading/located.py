@@ -263,7 +263,7 @@ class _Reader:
                 why="a small file could swell until the program stands still",
                 write="the values themselves",
             )
-        spot = replace(node.spot, key_line=key.start_mark.line + 1, key_column=key.start_mark.column + 1)
+        spot = node.spot._replace(key_line=key.start_mark.line + 1, key_column=key.start_mark.column + 1)
         return replace(node, spot=spot)
 
     def _too_deep(self, event: Any, key: Any) -> _Node:

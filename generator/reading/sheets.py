@@ -40,20 +40,20 @@ def read_ledgers(gathering: Gathering) -> dict[str, Ledger]:
     for name in gathering.names(SHEETS):
         stock_code, _, ending = name.rpartition(".")
         if ending == "yaml":
-            revisions = _revisions(gathering, f"{SHEETS}/{name}")
+            source, revisions = _revisions(gathering, f"{SHEETS}/{name}")
             if revisions:
-                ledgers[stock_code] = Ledger(stock_code=stock_code, revisions=revisions)
+                ledgers[stock_code] = Ledger(stock_code=stock_code, revisions=revisions, source=source)
             else:
                 gathering.broken.add(("sheet", stock_code))
     return ledgers
 
 
-def _revisions(gathering: Gathering, file: str) -> tuple[Issued, ...]:
-    """The revisions of one file in its order, none where it is at fault."""
+def _revisions(gathering: Gathering, file: str) -> tuple[str, tuple[Issued, ...]]:
+    """The digest of one file and its revisions in their order, none where it is at fault."""
     read = partial(_read, gathering, file)
-    packed = gathering.remembered(file, lambda: _pack(read()))
+    source, packed = gathering.remembered(file, lambda: _pack(read()))
     # What could not be read is read again, because only its faults tell what is wrong with it.
-    return _unpack(packed) if packed else read()
+    return source, _unpack(packed) if packed else read()
 
 
 def _read(gathering: Gathering, file: str) -> tuple[Issued, ...]:

@@ -14,7 +14,9 @@ from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.wicks import wick_faults
 
 RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
-RESERVED_PAGES: Final = frozenset({"index", "404", "figures", "find", "for-shops", "feed", "sitemap", "robots"})
+RESERVED_PAGES: Final = frozenset(
+    {"index", "404", "figures", "find", "for-shops", "feed", "sitemap", "robots"}
+)
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
 
 

@@ -1,6 +1,6 @@
 """Whether the issued sheets are still as they were issued: nothing edited, nothing missing, nothing out of turn."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -28,16 +28,24 @@ class _Turn:
         return f"revision {self.issued.revision} of {self.stock_code}"
 
 
-def ledger_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
-    """Every fault of every ledger; an issued sheet whose candle is gone is one."""
+def ledger_faults(
+    shop: Shop, is_broken: IsBroken, faults_of: Callable[[Ledger], Iterable[Fault]]
+) -> Iterator[Fault]:
+    """Every fault of every ledger; an issued sheet whose candle is gone is one, ``faults_of`` tells the others."""
     stock_codes = {size.stock_code for candle in shop.candles.values() for size in candle.sizes}
     for stock_code, ledger in shop.ledgers.items():
         file = f"sheets/{stock_code}.yaml"
         if stock_code not in stock_codes and not is_broken("stock-code", stock_code):
             yield _without_candle(file, ledger)
-        yield from _wrong_file(file, ledger)
-        for turn in _turns(file, ledger):
-            yield from _faults(turn)
+        yield from faults_of(ledger)
+
+
+def faults_within(ledger: Ledger) -> Iterator[Fault]:
+    """Every fault that shows in a ledger alone."""
+    file = f"sheets/{ledger.stock_code}.yaml"
+    yield from _wrong_file(file, ledger)
+    for turn in _turns(file, ledger):
+        yield from _faults(turn)
 
 
 def _turns(file: str, ledger: Ledger) -> Iterator[_Turn]:

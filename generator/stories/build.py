@@ -22,7 +22,7 @@ from generator.stories.shop import Asked, know
 from generator.stories.telling import tell
 from generator.stories.timings import Timings
 from generator.stories.trade_links import links_awaited
-from generator.writing.output import AlikeButForCase, NotOurs, lay_out
+from generator.writing.output import AlikeButForCase, Held, NotOurs, lay_out
 from generator.writing.program import library_versions
 from generator.writing.store import Store
 
@@ -94,7 +94,7 @@ def _built(asked: Asked) -> Built:
     return Built(problems=known.problems, laid=laid, seconds=timings.total, changes=told)
 
 
-def _log(store: Store, files: Mapping[str, bytes], timings: Timings) -> bytes:
+def _log(store: Store, files: Mapping[str, bytes | Held], timings: Timings) -> bytes:
     """``build.json``: the libraries, what came from the store and what was made anew, how long each part took."""
     log = {
         "versions": library_versions(),

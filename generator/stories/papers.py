@@ -6,6 +6,7 @@ from generator.document import Document, PlainText, Promised
 from generator.documents.candle_page import candle_page
 from generator.documents.catalogue import catalogue
 from generator.documents.changes import changes_page
+from generator.documents.enquiry import enquiry_page
 from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
 from generator.documents.find import find_page, lot_pages
@@ -50,6 +51,7 @@ def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
         pages=tuple(shop.pages.values()),
         lots=shop.lots,
         recalls=recalled(shop.recalls.values(), shop.lots),
+        terms=shop.terms,
     )
 
 
@@ -93,6 +95,8 @@ def _site(house: House, published: House) -> Iterator[Document]:
     yield figures_page(house)
     if house.lots:
         yield find_page(house)
+    if house.terms:
+        yield enquiry_page(house, house.terms)
     yield from recall_pages(published)
     yield from (written_page(house, page) for page in house.pages)
     yield not_found(house)

@@ -5,6 +5,7 @@ from functools import partial
 
 from generator.document import Document, PlainText, Promised, Value
 from generator.stories.progress import Progress
+from generator.writing.output import Held
 from generator.writing.program import program_digest
 from generator.writing.store import Store
 from generator.writing.templates import Templates, page_key, promised_key, shared_digest
@@ -13,20 +14,20 @@ from generator.writing.themes import Theme, theme_assets, theme_digest
 
 def printed(
     papers: Iterable[Document | Promised | PlainText], site: Mapping[str, Value], theme: Theme, store: Store
-) -> Mapping[str, bytes]:
+) -> Mapping[str, bytes | Held]:
     """Every paper's bytes by its path below the output folder."""
     shelf, templates, progress = store.shelf("pages"), Templates(theme), Progress("pages")
     surroundings = shared_digest(site, theme_digest(theme), program_digest())
-    files: dict[str, bytes] = {}
+    files: dict[str, bytes | Held] = {}
     for paper in papers:
         if isinstance(paper, PlainText):
             files[paper.path] = paper.text.encode()
         elif isinstance(paper, Promised):
             key = promised_key(paper, surroundings)
-            files[paper.path] = shelf.remember(key, partial(_kept, paper, templates, site))
+            files[paper.path] = shelf.held(key, partial(_kept, paper, templates, site))
         else:
             key = page_key(paper, surroundings)
-            files[paper.path] = shelf.remember(key, partial(templates.render, paper, site))
+            files[paper.path] = shelf.held(key, partial(templates.render, paper, site))
         progress.step()
     progress.end()
     return files

@@ -75,10 +75,6 @@ class Sealing:
         return Stock(house=self.house)
 
     @cached_property
-    def _stock(self) -> Stock:
-        return Stock(house=self.house)
-
-    @cached_property
     def _offers(self) -> Mapping[str, tuple[Offer, ...]]:
         return offers_by_buyer(self.shop)
 

@@ -24,7 +24,7 @@ from generator.rules.price_lists import price_list_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
-from generator.stories.working_out import text_faults_of, worked_out
+from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
@@ -93,7 +93,7 @@ def know(asked: Asked, store: Store) -> Known:
     faults = [
         *reference_faults(shop, reading.is_broken),
         *shop_faults(shop),
-        *ledger_faults(shop, reading.is_broken),
+        *ledger_faults(shop, reading.is_broken, remembering_ledgers(store)),
         *lot_faults(shop, reading.is_broken),
         *recall_faults(shop, reading.is_broken),
         *trade_faults(shop, reading.is_broken),

@@ -7,10 +7,11 @@ from generator.documents.frame import frame
 from generator.documents.house import House
 from generator.documents.safety import issued_pages
 from generator.problems import Problem, is_error
+from generator.rules.ledgers import faults_within
 from generator.stories.papers import house_of
 from generator.stories.pictures import Photos
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, know
+from generator.stories.shop import Asked, Known, know
 from generator.stories.telling import tell
 from generator.writing.store import Store
 from generator.writing.templates import Templates
@@ -22,6 +23,7 @@ def run(asked: Asked) -> int:
     """Exit code 0 when every issued sheet is as it was issued, 1 with the differences."""
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]
+    errors += (fault for fault in _faults_found_anew(known) if fault not in errors)
     setting = setting_of(asked.content, known.shop.maker, known.places) if known.shop else None
     if isinstance(setting, Problem):
         errors.append(setting)
@@ -37,6 +39,13 @@ def run(asked: Asked) -> int:
         f"{revisions} fingerprints as issued, {revisions - len(differences)} of {revisions} pages as issued"
     )
     return 1 if differences else 0
+
+
+def _faults_found_anew(known: Known) -> Iterator[Problem]:
+    """What is wrong with the ledgers, whatever an earlier build remembers of them."""
+    for ledger in known.shop.ledgers.values() if known.shop else ():
+        for fault in faults_within(ledger):
+            yield fault.at(known.places.of(fault.path))
 
 
 def _differences(house: House, templates: Templates, output: Path) -> Iterator[str]:

@@ -1,6 +1,6 @@
 """Every stock code worked out, each from what the store remembers where its record has not changed."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from generator.documents.pages import text_faults
@@ -8,9 +8,11 @@ from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, gather
 from generator.facts.remembered import recalled, remembered
 from generator.facts.work_out import Worked, work_out
+from generator.model.ledger import Ledger
 from generator.model.shop import Shop
 from generator.problems import Fault, is_error
 from generator.rules.checks import the_maker
+from generator.rules.ledgers import faults_within
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
@@ -31,6 +33,22 @@ def worked_out(shop: Shop, store: Store) -> Iterator[WorkedOut]:
         worked = _worked(gathered, store)
         faults = tuple(replace(fault, path=gathered.origin(fault.path)) for fault in worked.faults)
         yield WorkedOut(gathered=gathered, facts=worked.facts, faults=faults)
+
+
+def remembering_ledgers(store: Store) -> Callable[[Ledger], tuple[Fault, ...]]:
+    """How to find the faults of a ledger, unless this program found none before in the same file."""
+    shelf = store.shelf("ledgers")
+
+    def faults_of(ledger: Ledger) -> tuple[Fault, ...]:
+        key = digest(program_digest(), ledger.stock_code, ledger.source)
+        if shelf.get(key) is not None:
+            return ()
+        faults = tuple(faults_within(ledger))
+        if not faults:
+            shelf.put(key, b"")
+        return faults
+
+    return faults_of
 
 
 def text_faults_of(shop: Shop) -> Iterator[Fault]:

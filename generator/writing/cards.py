@@ -98,6 +98,7 @@ def draw_card(card: Card) -> bytes:
     return _as_png(image, card)
 
 
+@cache
 def card_settings_digest() -> str:
     """The digest of the libraries and the type that a card is drawn with; its layout is part of the program."""
     libraries = (f"{name} {features.version(name)}" for name in ("pil", "freetype2", "zlib"))

@@ -4,9 +4,10 @@ import json
 import os
 import secrets
 import unicodedata
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
 from enum import Enum
+from functools import cache
 from hashlib import sha256
 from pathlib import Path, PurePosixPath
 from stat import S_ISREG
@@ -17,6 +18,8 @@ _TEMPORARY_PREFIX = ".wickwright-"
 _TEMPORARY_SUFFIX = ".part"
 _PAGES = frozenset({".html", ".xml", ".json"})
 _WAYS_IN = frozenset({"index.html", "sitemap.xml", "feed.xml"})
+_COARSEST_CLOCK_NS = 2_000_000_000
+"""The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
 _NOT_ON_EVERY_DISK = frozenset('\\:<>"|?*') | {chr(code) for code in range(32)}
 
 
@@ -31,11 +34,24 @@ class Laid:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Listed:
-    """What the manifest says of a file we wrote."""
+class Held:
+    """The bytes of a file, known by their digest and size, and fetched only where they are needed."""
 
     sha256: str
     size: int
+    fetch: Callable[[], bytes]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """What the manifest says of a file we wrote; ``seen_ns`` is when it had last been altered, as the disk told us.
+
+    There are two such times: of its bytes, which may be set back, and of anything about it, which may not.
+    """
+
+    sha256: str
+    size: int
+    seen_ns: tuple[int, int] | None = None
 
 
 class NotOurs(Exception):
@@ -62,25 +78,33 @@ class OutsideTheFolder(Exception):
         self.path = path
 
 
-def lay_out(output_folder: Path, files: Mapping[str, bytes]) -> Laid:
+def lay_out(output_folder: Path, files: Mapping[str, bytes | Held]) -> Laid:
     """Make OUTPUT hold these files, and nothing else of what we wrote before.
 
     A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest heals.
+    One that nobody has touched since it was listed with the wanted digest is not read again.
     """
     _check_paths(files)
-    listed = read_manifest(output_folder)
-    wanted = {path: Listed(sha256=sha256(data).hexdigest(), size=len(data)) for path, data in files.items()}
-    ground = _Ground(output_folder, listed, wanted.keys())
-    laid = _planned(ground, files)
+    wanted = {path: data if isinstance(data, Held) else held(data) for path, data in files.items()}
+    ground = _Ground(output_folder, wanted.keys())
+    laid = _planned(ground, wanted)
+    lines = {path: Listed(sha256=one.sha256, size=one.size) for path, one in wanted.items()}
     output_folder.mkdir(parents=True, exist_ok=True)
-    _sweep_all(output_folder, {**listed, **wanted})
-    # Listed before they are written: a run that is cut short leaves no file that a later run does not know as its own.
-    _save_manifest(output_folder, {**listed, **wanted})
+    _sweep_all(output_folder, {**ground.listed, **wanted})
+    if not wanted.keys() <= ground.listed.keys():
+        # Listed before they are written: a run that is cut short leaves no file that a later run does not know as ours.
+        _save_manifest(output_folder, {**ground.listed, **lines})
     _remove(output_folder, ground.in_the_way)
-    _write(output_folder, files, (*laid.written, *laid.changed))
+    written = _write(output_folder, wanted, (*laid.written, *laid.changed))
     _remove(output_folder, ground.left_over)
-    _save_manifest(output_folder, wanted)
+    seen = {**ground.seen_ns, **written}
+    _save_manifest(output_folder, {path: replace(line, seen_ns=seen[path]) for path, line in lines.items()})
     return laid
+
+
+def held(data: bytes) -> Held:
+    """Bytes that are at hand."""
+    return Held(sha256=sha256(data).hexdigest(), size=len(data), fetch=lambda: data)
 
 
 def in_writing_order(paths: Iterable[str]) -> tuple[str, ...]:
@@ -107,8 +131,9 @@ def replace_file(path: Path, data: bytes, *, durable: bool = False) -> None:
                 file.flush()
                 os.fsync(file.fileno())
         temporary.replace(path)
-    finally:
+    except BaseException:
         temporary.unlink(missing_ok=True)
+        raise
 
 
 def sweep(folder: Path) -> None:
@@ -126,14 +151,16 @@ class _State(Enum):
 class _Ground:
     """What stands under OUTPUT before anything is done, seen against what is wanted there."""
 
-    def __init__(self, folder: Path, listed: Mapping[str, Listed], wanted: Iterable[str]) -> None:
+    def __init__(self, folder: Path, wanted: Iterable[str]) -> None:
         self.folder = folder
-        self.listed = listed
+        self.listed = read_manifest(folder)
+        self.seen_ns: dict[str, tuple[int, int]] = {}
         self.wanted = frozenset(wanted)
-        self.stale = tuple(sorted(listed.keys() - self.wanted))
+        self.stale = tuple(sorted(self.listed.keys() - self.wanted))
         self.in_the_way = tuple(self._blocking())
         self.left_over = tuple(path for path in self.stale if path not in self.in_the_way)
         self._leaving = {_folded(path): path for path in self.in_the_way}
+        self._settled_ns = _listed_at_ns(folder) - _COARSEST_CLOCK_NS
 
     def check_folders(self) -> None:
         """Refuse a wanted folder whose name is taken by a file or a link that is not ours to remove."""
@@ -143,16 +170,41 @@ class _Ground:
             if taken and _folded(folder) not in self._leaving:
                 raise NotOurs(folder)
 
-    def state(self, path: str, data: bytes) -> _State:
-        """How the wanted file stands to what is there."""
+    def state(self, path: str, wanted: Held) -> _State:
+        """How the wanted file stands to what is there; remembers when one with the wanted bytes was last altered."""
         place = self.folder / path
-        if _folded(path) not in self._leaving and _holds(place, data):
+        if not (self._leaving and _folded(path) in self._leaving) and self._holds(path, place, wanted):
             return _State.SAME
         if not os.path.lexists(place) or self._will_be_free(path):
             return _State.NEW
         if path in self.listed and not _is_folder(place):
             return _State.OTHER
         raise NotOurs(path)
+
+    def _holds(self, path: str, place: Path, wanted: Held) -> bool:
+        """Whether the wanted bytes are there; they are read unless nothing can have changed since they were listed."""
+        try:
+            found = place.lstat()
+        except (FileNotFoundError, NotADirectoryError):
+            return False
+        if not S_ISREG(found.st_mode) or found.st_size != wanted.size:
+            return False
+        self.seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)
+        return self._is_untouched(path, wanted) or sha256(place.read_bytes()).hexdigest() == wanted.sha256
+
+    def _is_untouched(self, path: str, wanted: Held) -> bool:
+        """Whether the manifest vouches for the file.
+
+        It does not for one that is hardly older than itself: a change within one step of the disk's clock leaves
+        the time as it was.
+        """
+        line, seen_ns = self.listed.get(path), self.seen_ns[path]
+        return (
+            line is not None
+            and line.sha256 == wanted.sha256
+            and line.seen_ns == seen_ns
+            and max(seen_ns) < self._settled_ns
+        )
 
     def _blocking(self) -> Iterator[str]:
         """Stale paths that are, on some disk, a wanted path, a folder of one, or below one; they go first."""
@@ -173,7 +225,7 @@ class _Ground:
         return twin is not None and _are_one_file(place, self.folder / twin)
 
 
-def _planned(ground: _Ground, files: Mapping[str, bytes]) -> Laid:
+def _planned(ground: _Ground, files: Mapping[str, Held]) -> Laid:
     """What there is to do; nothing is touched yet, and nothing will be if something is in the way."""
     ground.check_folders()
     states = {path: ground.state(path, files[path]) for path in sorted(files)}
@@ -185,11 +237,20 @@ def _planned(ground: _Ground, files: Mapping[str, bytes]) -> Laid:
     )
 
 
-def _write(output_folder: Path, files: Mapping[str, bytes], paths: Iterable[str]) -> None:
-    for path in in_writing_order(paths):
+def _write(
+    output_folder: Path, files: Mapping[str, Held], paths: Iterable[str]
+) -> Mapping[str, tuple[int, int]]:
+    """Write the files; when each was altered by that, as the disk tells."""
+    seen_ns = {}
+    in_order = in_writing_order(paths)
+    for folder in {(output_folder / path).parent for path in in_order}:
+        folder.mkdir(parents=True, exist_ok=True)
+    for path in in_order:
         place = output_folder / path
-        place.parent.mkdir(parents=True, exist_ok=True)
-        replace_file(place, files[path])
+        replace_file(place, files[path].fetch())
+        found = place.lstat()
+        seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)
+    return seen_ns
 
 
 def _remove(output_folder: Path, paths: Iterable[str]) -> None:
@@ -219,16 +280,33 @@ def _remove_if_empty(folder: Path) -> None:
 def _lines_of_ours(lines: Mapping[str, object]) -> Iterator[tuple[str, Listed]]:
     for path, line in lines.items():
         match line:
-            case {"sha256": str(digest), "size": int(size)} if _can_be_laid(path):
-                yield path, Listed(sha256=digest, size=size)
+            case {"sha256": str(digest), "size": int(size), **more} if _can_be_laid(path):
+                yield path, Listed(sha256=digest, size=size, seen_ns=_times_of(more.get("seen_ns")))
+
+
+def _times_of(times: object) -> tuple[int, int] | None:
+    match times:
+        case [int(of_bytes), int(of_anything)]:
+            return of_bytes, of_anything
+    return None
+
+
+def _listed_at_ns(output_folder: Path) -> int:
+    """When the manifest was written, by the clock that its disk keeps for all its files."""
+    try:
+        return (output_folder / MANIFEST).lstat().st_mtime_ns
+    except FileNotFoundError:
+        return 0
 
 
 def _save_manifest(output_folder: Path, listed: Mapping[str, Listed]) -> None:
     """Write the list of what is ours, unless it says so already; all else can be made again, so it alone is durable."""
-    lines = {path: {"sha256": listed[path].sha256, "size": listed[path].size} for path in listed}
+    lines = {
+        path: {"sha256": one.sha256, "size": one.size, "seen_ns": one.seen_ns} for path, one in listed.items()
+    }
     data = (json.dumps(lines, sort_keys=True, ensure_ascii=False) + "\n").encode()
     place = output_folder / MANIFEST
-    if not _holds(place, data):
+    if not (place.is_file() and place.read_bytes() == data):
         replace_file(place, data, durable=True)
 
 
@@ -246,7 +324,9 @@ def _check_paths(paths: Iterable[str]) -> None:
                 raise AlikeButForCase(seen[folder], path)
 
 
+@cache
 def _can_be_laid(path: str) -> bool:
+    """Remembered, because a path that is wanted stands in the manifest too."""
     parts = path.split("/")
     return (
         _NOT_ON_EVERY_DISK.isdisjoint(path)
@@ -280,14 +360,6 @@ def _all_folders(paths: Iterable[str]) -> frozenset[str]:
 def _folded(path: str) -> str:
     """One spelling for all paths that some disk takes for the same."""
     return unicodedata.normalize("NFC", path).casefold()
-
-
-def _holds(place: Path, data: bytes) -> bool:
-    try:
-        found = place.lstat()
-    except (FileNotFoundError, NotADirectoryError):
-        return False
-    return S_ISREG(found.st_mode) and found.st_size == len(data) and place.read_bytes() == data
 
 
 def _is_folder(place: Path) -> bool:

@@ -2,14 +2,16 @@
 
 import hashlib
 import json
+import os
 from collections.abc import Callable, Mapping, Set
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Protocol
 
-from generator.writing.output import replace_file, sweep
+from generator.writing.output import Held, held, replace_file, sweep
 
-_FORMAT = b"wickwright store 1\n"
+_FORMAT = b"wickwright store 2\n"
 _SEAL_BYTES = 32
 _INDEX_LENGTH_BYTES = 8
 _KEY_LETTERS = frozenset("0123456789abcdef")
@@ -23,9 +25,19 @@ class Counts:
     misses: int
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Described:
+    """A value that need not be read to know it."""
+
+    sha256: str
+    size: int
+    start: int
+
+
 class _Keeping(Protocol):
     """One way to keep a shelf on disk."""
 
+    def described(self, key: str) -> "_Described | None": ...
     def read(self, key: str) -> bytes | None: ...
     def save(self, asked: Set[str], made: Mapping[str, bytes]) -> None: ...
 
@@ -60,6 +72,14 @@ class Shelf:
             self.put(key, value)
         return value
 
+    def held(self, key: str, make: Callable[[], bytes]) -> Held:
+        """The value of the key, read only where its bytes are needed, and made again if they are damaged then."""
+        described = None if key in self._made else self._keeping.described(_checked(key))
+        if described is None:
+            return held(self.remember(key, make))
+        self._asked.add(key)
+        return Held(sha256=described.sha256, size=described.size, fetch=partial(self.remember, key, make))
+
     @property
     def counts(self) -> Counts:
         """Hits and misses of this run."""
@@ -78,7 +98,7 @@ class Store:
         self._shelves: dict[str, Shelf] = {}
 
     def shelf(self, name: str) -> Shelf:
-        """A shelf for many small values: read at once, saved as one file."""
+        """A shelf for many small values, saved as one file."""
         if name not in self._shelves:
             self._shelves[name] = Shelf(_Pack(self._folder / f"{name}.pack"))
         return self._shelves[name]
@@ -111,22 +131,43 @@ def digest(*parts: bytes | str) -> str:
 
 
 class _Pack:
-    """All values of a shelf in one file: the seal, the keys with their lengths, the values one after another."""
+    """All values of a shelf in one file: the seal of its index, the index, the values one after another.
+
+    The index holds the digest of each value, so that one is read and checked alone, when it is asked for.
+    """
 
     def __init__(self, path: Path) -> None:
         self._path = path
-        pack = _unsealed(path)
-        self._values = {} if pack is None else _unpacked(pack)
+        self._index = _index_of(path)
+
+    def described(self, key: str) -> _Described | None:
+        return self._index.get(key)
 
     def read(self, key: str) -> bytes | None:
-        value = self._values.get(key)
-        return None if value is None else bytes(value)
+        one = self._index.get(key)
+        if one is None:
+            return None
+        try:
+            with self._path.open("rb") as file:
+                file.seek(one.start)
+                return _whole(file.read(one.size), one)
+        except FileNotFoundError:
+            return None
 
     def save(self, asked: Set[str], made: Mapping[str, bytes]) -> None:
-        values = {**self._values, **made}
-        kept = {key: values[key] for key in sorted(asked)}
-        if kept != self._values:
-            _write_sealed(self._path, _packed(kept))
+        if made or asked != self._index.keys():
+            kept = {**self._read_all(asked - made.keys()), **made}
+            _write_sealed_index(self._path, {key: kept[key] for key in sorted(kept)})
+            self._index = _index_of(self._path)
+
+    def _read_all(self, keys: Set[str]) -> Mapping[str, bytes]:
+        """Every value that is whole, in one reading."""
+        if not keys:
+            return {}
+        pack = self._path.read_bytes()
+        found = {key: self._index[key] for key in keys}
+        values = {key: _whole(pack[one.start : one.start + one.size], one) for key, one in found.items()}
+        return {key: value for key, value in values.items() if value is not None}
 
 
 class _LooseFiles:
@@ -134,6 +175,10 @@ class _LooseFiles:
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
+
+    def described(self, key: str) -> _Described | None:
+        body = self.read(key)
+        return None if body is None else _Described(sha256=_sha256(body), size=len(body), start=_SEAL_BYTES)
 
     def read(self, key: str) -> bytes | None:
         body = _unsealed(self._folder / key)
@@ -149,19 +194,38 @@ class _LooseFiles:
                     path.unlink()
 
 
-def _packed(values: Mapping[str, bytes | memoryview]) -> bytes:
-    index = json.dumps({key: len(value) for key, value in values.items()}).encode()
-    return b"".join((len(index).to_bytes(_INDEX_LENGTH_BYTES, "big"), index, *values.values()))
+def _write_sealed_index(path: Path, values: Mapping[str, bytes]) -> None:
+    index = json.dumps({key: (len(value), _sha256(value)) for key, value in values.items()}).encode()
+    head = len(index).to_bytes(_INDEX_LENGTH_BYTES, "big") + index
+    path.parent.mkdir(parents=True, exist_ok=True)
+    replace_file(path, b"".join((_seal(head), head, *values.values())))
 
 
-def _unpacked(pack: memoryview) -> Mapping[str, bytes | memoryview]:
-    """The values by key, cut out of the pack only when they are read."""
-    start = _INDEX_LENGTH_BYTES + int.from_bytes(pack[:_INDEX_LENGTH_BYTES], "big")
-    values: dict[str, bytes | memoryview] = {}
-    for key, length in json.loads(bytes(pack[_INDEX_LENGTH_BYTES:start])).items():
-        values[key] = pack[start : start + length]
-        start += length
-    return values
+def _index_of(path: Path) -> Mapping[str, _Described]:
+    """Where each value lies and what it must be; nothing when there is no file or its index is not whole."""
+    try:
+        with path.open("rb") as file:
+            whole = os.fstat(file.fileno()).st_size
+            seal, length = file.read(_SEAL_BYTES), file.read(_INDEX_LENGTH_BYTES)
+            size = int.from_bytes(length, "big")
+            index = file.read(size) if size <= whole else b""
+    except FileNotFoundError:
+        return {}
+    if _seal(length + index) != seal:
+        return {}
+    described, start = {}, _SEAL_BYTES + _INDEX_LENGTH_BYTES + size
+    for key, (length_of_value, digest_of_value) in json.loads(index).items():
+        described[key] = _Described(sha256=digest_of_value, size=length_of_value, start=start)
+        start += length_of_value
+    return described if start == whole else {}
+
+
+def _whole(value: bytes, described: _Described) -> bytes | None:
+    return value if _sha256(value) == described.sha256 else None
+
+
+def _sha256(value: bytes) -> str:
+    return hashlib.sha256(value).hexdigest()
 
 
 def _write_sealed(path: Path, body: bytes) -> None:

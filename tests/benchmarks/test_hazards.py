@@ -15,6 +15,8 @@ from tests.rules.hazards.candles import EU, holding, oil, swallowed, wax
 CANDLES = 1_000
 CONSTITUENTS = 25
 MOST_SECONDS = 2.0
+RUNS = 3
+"""The least of them is told: what else a machine does can only add to it."""
 
 KINDS = (
     ("Skin Sens. 1B",),
@@ -48,9 +50,15 @@ def _batches() -> Iterator[tuple[Ingredient, Ingredient]]:
 def test_a_thousand_candles_are_classified_in_two_seconds() -> None:
     batches = list(_batches())
 
+    took = min(_classified(batches) for _ in range(RUNS))
+
+    print(f"\n{took:.2f} s of processor time, the least of {RUNS} runs")
+    assert took < MOST_SECONDS
+
+
+def _classified(batches: list[tuple[Ingredient, Ingredient]]) -> float:
     begun = time.process_time()
     results = [classify(mixture(batch, Decimal(1)), EU) for batch in batches]
     took = time.process_time() - begun
-
     assert {result.status for result in results} == {"classified"}
-    assert took < MOST_SECONDS
+    return took

@@ -1,4 +1,4 @@
-"""Ten issued revisions of a thousand stock codes, none of them changed: none is made again, and few are read again."""
+"""Ten issued revisions of a thousand stock codes, none of them changed: none is made again, and none is read again."""
 
 import json
 from pathlib import Path
@@ -21,8 +21,8 @@ from generator.writing.templates import Templates
 from tests.example.thousand import write_shop
 
 CODES, REVISIONS = 1000, 10
-MOST_OF_PRINTING_IT = 0.5
-"""What an unchanged revision may cost, as a part of what printing it costs: its bytes are read and compared."""
+MOST_OF_PRINTING_IT = 0.03
+"""What an unchanged revision may cost, as a part of what printing it costs: its ledger is read, its page looked at."""
 
 
 def ten_revisions(asked: Asked) -> None:
@@ -49,6 +49,11 @@ def _again(ledger: Ledger, number: int) -> Issued:
 
 
 def processor_time(asked: Asked) -> float:
+    """What building again takes: the least of three, because whatever else a computer does only adds to it."""
+    return min(_processor_time(asked) for _ in range(3))
+
+
+def _processor_time(asked: Asked) -> float:
     started = process_time()
     build(asked)
     return process_time() - started

@@ -24,6 +24,8 @@ from generator.writing.templates import Templates
 from tests.example.thousand import write_shop
 
 MOST_TIMES_THE_FLOORS = 3.0
+RUNS = 3
+"""The least of them is taken of the build and of each floor: what else a machine does can only add to it."""
 
 
 @pytest.fixture(name="asked", scope="module")
@@ -73,19 +75,28 @@ def forget_all_but_pictures(output: Path) -> None:
             pack.unlink()
 
 
-@pytest.mark.benchmark
-def test_a_thousand_stock_codes_build_in_three_times_their_floors(asked: Asked, tmp_path: Path) -> None:
-    build(asked)
+def one_run(asked: Asked, elsewhere: Path) -> tuple[float, dict[str, float]]:
+    """Seconds of a first build and of each of its floors."""
     forget_all_but_pictures(asked.output)
     started = process_time()
     built = build(asked)
     took = process_time() - started
     assert built.laid is not None
-    floors = {
+    return took, {
         "yaml": yaml_floor(asked.content),
         "jinja": jinja_floor(asked),
-        "writing": writing_floor(asked.output, tmp_path),
+        "writing": writing_floor(asked.output, elsewhere),
     }
+
+
+@pytest.mark.benchmark
+def test_a_thousand_stock_codes_build_in_three_times_their_floors(asked: Asked, tmp_path: Path) -> None:
+    build(asked)
+    runs = [one_run(asked, tmp_path / str(number)) for number in range(RUNS)]
+    took, floors = (
+        min(took for took, _ in runs),
+        {name: min(floors[name] for _, floors in runs) for name in ("yaml", "jinja", "writing")},
+    )
 
     ratio = took / sum(floors.values())
 

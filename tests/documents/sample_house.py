@@ -326,9 +326,9 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
     )
 
 
-def issued_of(one: SizeOf, revision: int = 1) -> Issued:
+def issued_of(one: SizeOf, revision: int = 1, maker: Maker = MAKER) -> Issued:
     """What a size's sheet says, as issued; its seal is not looked at where there is no file."""
-    said = canonical(sheet_value(one.recorded, one.facts, MAKER))
+    said = canonical(sheet_value(one.recorded, one.facts, maker))
     return Issued(
         revision=revision,
         on=date(2026, 10, 14 + revision),

@@ -19,7 +19,9 @@ CONTRACT = {
     "net_weight_error_percent", "weighed_n", "declared", "declared_status", "density_set_g_per_ml",
     "density_molten_g_per_ml", "fragrance_of_wax_percent", "fragrance_of_total_percent", "heel_g", "burnable_g",
     "lhv_mj_per_kg", "heat_w", "gross_g", "case_g", "case_size_mm", "minimum", "minimum_cartons", "hs_heading",
-    "origin", "made_for", "brand", "rate_g_per_h", "rate_high_g_per_h", "burn_hours", "burn_test",
+    "origin",
+    "made_for", "brand",
+    "rate_g_per_h", "rate_high_g_per_h", "burn_hours", "burn_test",
     "first_burn_h", "session_limit_h", "stop_depth_mm", "guidance", "hazards", "sheet", "sources",
 }  # fmt: skip
 """The keys of each stock code, as the contract of outputs lists them."""

@@ -9,10 +9,7 @@ from bs4 import BeautifulSoup
 
 from generator.stories import build, issue, verify
 from generator.stories.shop import Asked
-from tests.conftest import EXAMPLE
-
-CODE = "QF-30"
-OLD, NEW = "safety/QF-30-r1.html", "safety/QF-30-r2.html"
+from tests.site.story import CODE, NEW, OLD, add_a_gram, asked_in, issue_again, issued_in, rewrite
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,12 +18,6 @@ class Desk:
 
     asked: Asked
     capsys: pytest.CaptureFixture[str]
-
-    def write(self, file: str, old: str, new: str) -> None:
-        path = self.asked.content / file
-        text = path.read_text(encoding="utf-8")
-        assert old in text
-        path.write_text(text.replace(old, new, 1), encoding="utf-8")
 
     def page(self, name: str) -> str:
         return (self.asked.output / "site" / name).read_text(encoding="utf-8")
@@ -37,33 +28,22 @@ class Desk:
 
 @pytest.fixture(name="issued", scope="module")
 def _issued(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The example shop with one issued sheet, built; its Quillfern is as near to two limits as a gram."""
     folder = tmp_path_factory.mktemp("issued")
-    content = folder / "content"
-    shutil.copytree(EXAMPLE, content, ignore=shutil.ignore_patterns("sheets", "lots.csv", "recalls"))
-    for file, new in (("candles/quillfern.yaml", "89 g"), ("burn-tests/QF-30.yaml", "7.2 % of total")):
-        text = (content / file).read_text(encoding="utf-8")
-        (content / file).write_text(
-            text.replace("bracken: 8 % of total", f"bracken: {new}", 1), encoding="utf-8"
-        )
-    asked = Asked(content=content, output=folder / "output", as_of=None, as_data=False)
-    assert issue.run(asked, [CODE], "first issue") == 0
-    assert build.run(asked) == 0
+    issued_in(folder)
     return folder
 
 
 @pytest.fixture(name="desk")
 def _desk(issued: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Desk:
     shutil.copytree(issued, tmp_path, dirs_exist_ok=True)
-    asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
     capsys.readouterr()
-    return Desk(asked=asked, capsys=capsys)
+    return Desk(asked=asked_in(tmp_path), capsys=capsys)
 
 
 @pytest.fixture(name="changed")
 def _changed(desk: Desk) -> Desk:
     """One gram of fragrance more, built."""
-    desk.write("candles/quillfern.yaml", "bracken: 89 g", "bracken: 90 g")
+    add_a_gram(desk.asked)
     assert build.run(desk.asked) == 0
     return desk
 
@@ -124,7 +104,7 @@ def test_a_build_of_issued_sheets_alone_is_refused_and_writes_nothing(changed: D
 def test_issued_again_the_old_sheet_stays_what_it_was(changed: Desk) -> None:
     sold_with = article(changed.page(OLD))
 
-    assert issue.run(changed.asked, [CODE], "one gram more") == 0
+    issue_again(changed.asked)
     assert build.run(changed.asked) == 0
 
     assert article(changed.page(OLD)) == sold_with
@@ -134,13 +114,13 @@ def test_issued_again_the_old_sheet_stays_what_it_was(changed: Desk) -> None:
 
 
 def test_once_superseded_a_page_keeps_its_bytes_whatever_the_shop_becomes(changed: Desk) -> None:
-    issue.run(changed.asked, [CODE], "one gram more")
+    issue_again(changed.asked)
     build.run(changed.asked)
     before = changed.page(OLD)
 
-    changed.write("maker.yaml", "as_of: 2026-11-01", "as_of: 2026-12-01")
-    changed.write("candles/quillfern.yaml", "scent: Quillfern", "scent: Quillfern and Hay")
-    changed.write("maker.yaml", "name: Quillfern Candles", "name: Quillfern & Daughter")
+    rewrite(changed.asked, "maker.yaml", "as_of: 2026-11-01", "as_of: 2026-12-01")
+    rewrite(changed.asked, "candles/quillfern.yaml", "scent: Quillfern", "scent: Quillfern and Hay")
+    rewrite(changed.asked, "maker.yaml", "name: Quillfern Candles", "name: Quillfern & Daughter")
     issue.run(changed.asked, [CODE], "another name")
     build.run(changed.asked)
 

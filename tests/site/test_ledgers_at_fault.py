@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.stories import issue
+from generator.stories import build, issue
 from generator.stories.shop import Asked, know
 from generator.writing.store import Store
 
@@ -69,6 +69,15 @@ def test_an_edited_value_is_named(asked: Asked) -> None:
         rf"    write: {CORRECT}",
         below,
     )
+
+
+def test_an_edit_is_named_though_a_build_before_it_found_the_ledger_sound(asked: Asked) -> None:
+    assert build.run(asked) == 0
+
+    edited(asked, "scent: Wet Garden", "scent: Dry Garden")
+
+    (fault,) = told(asked)
+    assert "revision 1 of WG-20 no longer says what was issued" in fault
 
 
 @pytest.mark.parametrize(

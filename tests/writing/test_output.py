@@ -1,7 +1,9 @@
 """Laying out: only what differs, only what is ours, in an order that keeps every reachable page whole."""
 
 import json
+import os
 import sys
+from dataclasses import replace
 from hashlib import sha256
 from pathlib import Path
 
@@ -14,6 +16,7 @@ from generator.writing.output import (
     Laid,
     NotOurs,
     OutsideTheFolder,
+    held,
     in_writing_order,
     lay_out,
     replace_file,
@@ -51,14 +54,77 @@ def test_new_changed_same_and_unwanted_files_are_told_apart(tmp_path: Path) -> N
     assert found(tmp_path) == {"site/b.html": b"b", "site/c.html": b"C", "site/d.html": b"d"}
 
 
-def test_the_manifest_lists_each_file_with_its_digest_and_size(tmp_path: Path) -> None:
+def test_the_manifest_lists_each_file_with_its_digest_its_size_and_when_it_was_altered(
+    tmp_path: Path,
+) -> None:
     lay_out(tmp_path, {"site/b.html": b"two", "site/a.html": b""})
 
+    pages = [(tmp_path / path).stat() for path in ("site/a.html", "site/b.html")]
+    times = [[page.st_mtime_ns, page.st_ctime_ns] for page in pages]
     expected = (
-        f'{{"site/a.html": {{"sha256": "{sha256(b"").hexdigest()}", "size": 0}}, '
-        f'"site/b.html": {{"sha256": "{sha256(b"two").hexdigest()}", "size": 3}}}}\n'
+        f'{{"site/a.html": {{"seen_ns": {times[0]}, "sha256": "{sha256(b"").hexdigest()}", "size": 0}}, '
+        f'"site/b.html": {{"seen_ns": {times[1]}, "sha256": "{sha256(b"two").hexdigest()}", "size": 3}}}}\n'
     )
     assert expected == (tmp_path / ".manifest.json").read_text(encoding="utf-8")
+
+
+def in_an_hour(folder: Path) -> None:
+    """Let the manifest be an hour younger than the files it lists."""
+    found = (folder / ".manifest.json").stat()
+    later = found.st_mtime_ns + 3600 * 10**9
+    os.utime(folder / ".manifest.json", ns=(later, later))
+
+
+def not_to_be_fetched() -> bytes:
+    pytest.fail("the bytes were fetched")
+
+
+def test_bytes_that_are_there_already_are_not_fetched(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": b"a"})
+
+    wanted = replace(held(b"a"), fetch=not_to_be_fetched)
+
+    assert lay_out(tmp_path, {"site/a.html": wanted}).same == ("site/a.html",)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="the time that nobody can set back is not kept there")
+def test_a_file_whose_time_was_set_back_after_an_edit_is_made_again(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": b"a"})
+    before = (tmp_path / "site/a.html").stat()
+    written_by_hand(tmp_path, **{"site/a.html": b"A"})
+    os.utime(tmp_path / "site/a.html", ns=(before.st_atime_ns, before.st_mtime_ns))
+    in_an_hour(tmp_path)
+
+    assert lay_out(tmp_path, {"site/a.html": b"a"}).changed == ("site/a.html",)
+
+
+@pytest.fixture(name="vouched")
+def _vouched(tmp_path: Path) -> Path:
+    """A file of ours whose other bytes of the same length the manifest vouches for, as it never would of itself."""
+    lay_out(tmp_path, {"site/a.html": b"a"})
+    written_by_hand(tmp_path, **{"site/a.html": b"A"})
+    found = (tmp_path / "site/a.html").stat()
+    lines = json.loads((tmp_path / ".manifest.json").read_bytes())
+    lines["site/a.html"]["seen_ns"] = [found.st_mtime_ns, found.st_ctime_ns]
+    written_by_hand(tmp_path, **{".manifest.json": json.dumps(lines).encode()})
+    return tmp_path
+
+
+def test_a_file_that_nobody_touched_since_it_was_listed_is_not_read_again(vouched: Path) -> None:
+    in_an_hour(vouched)
+
+    assert lay_out(vouched, {"site/a.html": b"a"}).same == ("site/a.html",)
+
+
+def test_a_file_hardly_older_than_the_manifest_is_read_because_its_time_proves_nothing(vouched: Path) -> None:
+    assert lay_out(vouched, {"site/a.html": b"a"}).changed == ("site/a.html",)
+
+
+def test_an_untouched_file_is_written_when_other_bytes_are_wanted(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": b"a"})
+    in_an_hour(tmp_path)
+
+    assert lay_out(tmp_path, {"site/a.html": b"b"}).changed == ("site/a.html",)
 
 
 def test_a_file_that_does_not_differ_is_not_written_again(tmp_path: Path) -> None:

@@ -1,6 +1,7 @@
 """The memo: what it remembers, what it forgets, and that damage costs nothing but the work."""
 
 from collections.abc import Callable
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -40,6 +41,40 @@ def test_a_value_of_an_earlier_run_is_not_made_again(tmp_path: Path, opened: Ope
     value = opened(Store(tmp_path)).remember(SLATE, not_to_be_made)
 
     assert value == b"wet and grey"
+
+
+@both_kinds
+def test_a_held_value_is_known_by_digest_and_size_and_fetched_when_asked(
+    tmp_path: Path, opened: Opened
+) -> None:
+    saved(tmp_path, opened, slate=b"grey")
+
+    value = opened(Store(tmp_path)).held(SLATE, not_to_be_made)
+
+    assert (value.sha256, value.size, value.fetch()) == (sha256(b"grey").hexdigest(), 4, b"grey")
+
+
+@both_kinds
+def test_a_held_value_that_nobody_fetched_is_kept(tmp_path: Path, opened: Opened) -> None:
+    saved(tmp_path, opened, slate=b"grey", samphire=b"green")
+
+    run = Store(tmp_path)
+    opened(run).held(SLATE, not_to_be_made)
+    run.save()
+
+    assert opened(Store(tmp_path)).get(SLATE) == b"grey"
+
+
+def test_a_held_value_that_is_damaged_when_it_is_fetched_is_made_again_and_kept(tmp_path: Path) -> None:
+    saved(tmp_path, lambda store: store.shelf("pages"), slate=b"grey", samphire=b"green")
+    pack = tmp_path / "pages.pack"
+    pack.write_bytes(pack.read_bytes().replace(b"grey", b"gray"))
+
+    run = Store(tmp_path)
+    fetched = run.shelf("pages").held(SLATE, lambda: b"grey").fetch()
+    run.save()
+
+    assert (fetched, Store(tmp_path).shelf("pages").get(SLATE)) == (b"grey", b"grey")
 
 
 @both_kinds

@@ -57,6 +57,8 @@ def acute_toxicity(candle: Mixture, rules: RuleSet) -> tuple[Ladder, ...]:
     open (CHOICE).
     """
     harmful = _harmful(candle)
+    if not harmful:
+        return ()
     unknown_percent = _unknown_percent(candle, rules)
     return tuple(
         _severest_first(f for way in ways for f in _rungs(harmful, rules, way, unknown_percent))

@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Final
 
 from generator.model.hazards import HazardClass
-from generator.rules.hazards.findings import Counted, Finding, Ladder, weighed
+from generator.rules.hazards.findings import Counted, Ladder, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -23,12 +23,12 @@ _TIMES: Final = ((1,), (10, 1), (100, 10, 1), (1, 1, 1, 1))
 def aquatic_acute(candle: Mixture, rules: RuleSet) -> Ladder:
     """CLP Annex I Table 4.1.1: M x acute 1 >= 25 %."""
     parts = (_very_toxic(s, s.m_acute or 1, 1, rules) for s in candle.having(ACUTE.name))
-    return (weighed(ACUTE, rules.limits[ACUTE.name], parts),)
+    return weighed(ACUTE, rules.limits[ACUTE.name], parts)
 
 
 def aquatic_chronic(candle: Mixture, rules: RuleSet) -> Ladder:
     """CLP Annex I Table 4.1.2: the severest sum that reaches 25 % decides; chronic 4 counts without M."""
-    return tuple(_chronic(candle, rules, rung) for rung in range(len(CHRONIC)))
+    return tuple(found for rung in range(len(CHRONIC)) for found in _chronic(candle, rules, rung))
 
 
 def without_m_factor(candle: Mixture) -> tuple[str, ...]:
@@ -38,7 +38,7 @@ def without_m_factor(candle: Mixture) -> tuple[str, ...]:
     return tuple(sorted(acute | chronic))
 
 
-def _chronic(candle: Mixture, rules: RuleSet, rung: int) -> Finding:
+def _chronic(candle: Mixture, rules: RuleSet, rung: int) -> Ladder:
     outcome = CHRONIC[rung]
     return weighed(outcome, rules.limits[outcome.name], _toxic(candle, rules, _TIMES[rung]))
 

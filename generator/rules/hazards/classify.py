@@ -34,16 +34,30 @@ _ORDER: Final = {name: place for place, name in enumerate(CODES)}
 class Classification:
     """What the candle is, in one market.
 
-    ``findings`` are the limits that are met and tell, ``named`` the sensitisers that a label names.
+    ``findings`` are the limits that are met and tell, ``named`` the sensitisers that a label names,
+    ``to_judge`` the sums that only shares too small to count would carry over a limit, ``to_come`` the
+    nearest limit of each endpoint, nearest first.
     """
 
     status: Status
-    classes: tuple[HazardClass, ...]
-    findings: tuple[Finding, ...]
-    named: tuple[Finding, ...]
+    classes: tuple[HazardClass, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    named: tuple[Finding, ...] = ()
+    to_judge: tuple[Finding, ...] = ()
+    to_come: tuple[Finding, ...] = ()
     unknown_percent: Fraction
-    reasons: tuple[Reason, ...]
-    next_limits: tuple[NextLimit, ...]
+    remarks: tuple[Reason, ...]
+
+    @property
+    def reasons(self) -> tuple[Reason, ...]:
+        """Why it is so, as sentences."""
+        met = (*self.findings, *self.named)
+        return (*refusals(self.classes), *map(why, met), *map(doubtful, self.to_judge), *self.remarks)
+
+    @property
+    def next_limits(self) -> tuple[NextLimit, ...]:
+        """How far each limit is that is not met, as sentences; nearest first."""
+        return tuple(map(next_limit, self.to_come))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,15 +86,7 @@ def classify(candle: Mixture, rules: RuleSet) -> Classification:
     """Every hazard class of the finished candle, with the reasons and the limits that come next."""
     blind = tuple(_unknown(candle, rules))
     if blind:
-        return Classification(
-            status="unknown",
-            classes=(),
-            findings=(),
-            named=(),
-            unknown_percent=candle.unknown_percent,
-            reasons=blind,
-            next_limits=(),
-        )
+        return Classification(status="unknown", unknown_percent=candle.unknown_percent, remarks=blind)
     all_ladders, naming = ladders(candle, rules), sensitisers_to_name(candle, rules)
     found = outcome_of(all_ladders, naming)
     return Classification(
@@ -88,14 +94,16 @@ def classify(candle: Mixture, rules: RuleSet) -> Classification:
         classes=found.classes,
         findings=found.findings,
         named=found.named,
+        to_judge=tuple(finding for ladder in all_ladders for finding in ladder if finding.to_judge),
+        to_come=_to_come(all_ladders, naming),
         unknown_percent=candle.unknown_percent,
-        reasons=(
-            *refusals(found.classes),
-            *map(why, (*found.findings, *found.named)),
-            *_remarks(candle, all_ladders),
-        ),
-        next_limits=_next_limits(all_ladders, naming),
+        remarks=tuple(_remarks(candle)),
     )
+
+
+def is_known(candle: Mixture, rules: RuleSet) -> bool:
+    """Whether every fragrance has a sheet that is new enough to classify by."""
+    return not any(_unknown(candle, rules))
 
 
 def ladders(candle: Mixture, rules: RuleSet) -> tuple[Ladder, ...]:
@@ -145,9 +153,8 @@ def _too_old(oil: str, dated: date, oldest: date) -> str:
     )
 
 
-def _remarks(candle: Mixture, endpoints: Iterable[Ladder]) -> Iterator[Reason]:
+def _remarks(candle: Mixture) -> Iterator[Reason]:
     """What a reader should know beside the limits that are met."""
-    yield from (doubtful(f) for ladder in endpoints for f in ladder if f.to_judge)
     for name in candle.taken_for_harmless:
         yield _said("assumed", f"{name}: no composition is recorded; it is taken for harmless")
     for name in without_m_factor(candle):
@@ -161,15 +168,15 @@ def _said(kind: Literal["unknown", "assumed"], text: str) -> Reason:
     return Reason(kind=kind, text=text, source="recorded composition", mark="CHOICE")
 
 
-def _next_limits(endpoints: Iterable[Ladder], naming: Iterable[Finding]) -> tuple[NextLimit, ...]:
+def _to_come(endpoints: Iterable[Ladder], naming: Iterable[Finding]) -> tuple[Finding, ...]:
     """The nearest limit of each endpoint and of each name; nearest first."""
-    to_come = (tuple(_to_come(ladder)) for ladder in endpoints)
-    nearest = [max(findings, key=_reached) for findings in to_come if findings]
+    severer = (tuple(_severer(ladder)) for ladder in endpoints)
+    nearest = [max(findings, key=_reached) for findings in severer if findings]
     nearest += [finding for finding in naming if finding.percent and not finding.met]
-    return tuple(map(next_limit, sorted(nearest, key=_reached, reverse=True)))
+    return tuple(sorted(nearest, key=_reached, reverse=True))
 
 
-def _to_come(ladder: Ladder) -> Iterator[Finding]:
+def _severer(ladder: Ladder) -> Iterator[Finding]:
     """Findings of a ladder that are severer than what is reached."""
     for finding in ladder:
         if finding.met:

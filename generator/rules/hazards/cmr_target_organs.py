@@ -3,7 +3,7 @@
 from typing import Final
 
 from generator.model.hazards import HazardClass
-from generator.rules.hazards.findings import Counted, Finding, Ladder, alone, own_or, weighed
+from generator.rules.hazards.findings import Counted, Ladder, alone, own_or, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -37,7 +37,7 @@ def target_organs(candle: Mixture, rules: RuleSet) -> tuple[Ladder, ...]:
     """CLP Annex I Tables 3.8.3 and 3.9.4, never added up; category 3 by 3.8.3.4.5, each effect added up."""
     return (
         *(_organs(candle, rules, severe, mild) for severe, mild in ORGANS),
-        *((_passing(candle, rules, outcome),) for outcome in PASSING),
+        *(_passing(candle, rules, outcome) for outcome in PASSING),
     )
 
 
@@ -50,7 +50,7 @@ def aspiration(candle: Mixture, rules: RuleSet) -> Ladder:
         Counted(s.name, s.percent, s.most_percent, from_percent=relevant)
         for s in candle.having("Asp. Tox. 1")
     )
-    return (weighed(ASPIRATION, rules.limits["Asp. Tox. 1"], parts),)
+    return weighed(ASPIRATION, rules.limits["Asp. Tox. 1"], parts)
 
 
 def _as_on_sheet(name: str, substance: Present) -> HazardClass:
@@ -68,7 +68,7 @@ def _organs(candle: Mixture, rules: RuleSet, severe: HazardClass, mild: HazardCl
     )
 
 
-def _passing(candle: Mixture, rules: RuleSet, outcome: HazardClass) -> Finding:
+def _passing(candle: Mixture, rules: RuleSet, outcome: HazardClass) -> Ladder:
     limit, relevant = rules.limits[outcome.name], rules.limits["relevant to STOT SE 3"].percent
     parts = []
     for substance in candle.having(outcome.name):

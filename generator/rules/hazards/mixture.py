@@ -1,7 +1,7 @@
 """The finished candle as a mixture: every constituent with its exact share, added up across all oils."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
@@ -11,7 +11,7 @@ from typing import Final, Literal
 from generator.model.hazards import HazardClass
 from generator.model.materials import Additive, Constituent, Fragrance, Wax
 from generator.model.recorded import Formula
-from generator.model.sheet_values import Ate, Dose, ShareRange, SpecificLimit
+from generator.model.sheet_values import Ate, Dose, MFactors, ShareRange, SpecificLimit
 from generator.rules.portions import exact_grams
 
 ASPIRATION_C: Final = 40.0
@@ -87,8 +87,11 @@ class Mixture:
 
 def weighted_sum(terms: Iterable[tuple[Fraction, Fraction | int]]) -> Fraction:
     """The exact sum of shares times their weights, reduced once at its end: Fractions reduce at every step."""
-    numerator, denominator = 0, 1
-    for share, weight in terms:
+    (first, times), *others = terms
+    if not others:
+        return first * times
+    numerator, denominator = first.numerator * times.numerator, first.denominator * times.denominator
+    for share, weight in others:
         part = share.denominator * weight.denominator
         numerator = numerator * part + share.numerator * weight.numerator * denominator
         denominator *= part
@@ -251,31 +254,39 @@ def _most_numbers_first(line: _Line) -> tuple[bool, bool, tuple[str, ...]]:
 
 
 def _present(lines: Sequence[_Line], scale: _Scale) -> Present:
-    """One substance; where sheets differ, every class counts, with the stricter numbers."""
+    """One substance, with its share of the batch."""
     held: dict[int, Fraction] = {}
     for line in lines:
         before = held.get(line.ingredient)
         held[line.ingredient] = line.share if before is None else before + line.share
     percent = scale.percent(held)
-    said = [line.constituent for line in lines]
+    said = lines[0].constituent if len(lines) == 1 else _strictest([line.constituent for line in lines])
     return Present(
-        name=min(c.substance for c in said),
-        cas=min((c.cas for c in said if c.cas), default=None),
+        name=said.substance,
+        cas=said.cas,
         percent=percent,
         most_percent=scale.most_percent(held, percent),
-        hazards=_hazards(said),
-        limits=tuple(limit for c in said for limit in c.limits),
-        m_acute=max((c.m.acute for c in said if c.m and c.m.acute), default=None),
-        m_chronic=max((c.m.chronic for c in said if c.m and c.m.chronic), default=None),
-        doses=_doses([c.ate for c in said if c.ate is not None]),
+        hazards=said.hazards,
+        limits=said.limits,
+        m_acute=said.m.acute if said.m else None,
+        m_chronic=said.m.chronic if said.m else None,
+        doses=_doses([line.constituent.ate for line in lines if line.constituent.ate]),
     )
 
 
-def _hazards(said: Sequence[Constituent]) -> tuple[HazardClass, ...]:
-    """The classes of all sheets, in an order that does not depend on theirs."""
-    if len(said) == 1:
-        return said[0].hazards
-    return tuple(sorted({hazard for constituent in said for hazard in constituent.hazards}))
+def _strictest(said: Sequence[Constituent]) -> Constituent:
+    """What several sheets say of one substance: every class counts, with the stricter numbers, in one order."""
+    return replace(
+        said[0],
+        substance=min(c.substance for c in said),
+        cas=min((c.cas for c in said if c.cas), default=None),
+        hazards=tuple(sorted({hazard for c in said for hazard in c.hazards})),
+        limits=tuple(limit for c in said for limit in c.limits),
+        m=MFactors(
+            acute=max((c.m.acute for c in said if c.m and c.m.acute), default=None),
+            chronic=max((c.m.chronic for c in said if c.m and c.m.chronic), default=None),
+        ),
+    )
 
 
 def _doses(estimates: Iterable[Ate]) -> dict[str, Dose]:

@@ -3,18 +3,17 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Final
+from itertools import zip_longest
+from typing import Final, NamedTuple
 
 from generator.model.hazards import HazardClass
-from generator.rules.hazards.classify import Outcome, Status, classify, ladders, outcome_of
+from generator.rules.hazards.classify import Outcome, Status, is_known, ladders, outcome_of
 from generator.rules.hazards.findings import Finding, Ladder
-from generator.rules.hazards.mixture import Ingredient, Mixture, Present, by_class, mixture
+from generator.rules.hazards.mixture import Ingredient, Mixture, mixture
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import sensitisers_to_name
 
 WHOLE: Final = Fraction(100)
-_NEXT_TO_NOTHING: Final = Fraction(1, 10**9)
-"""A load in percent below every limit there is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,16 +27,16 @@ class LabelChange:
     named: tuple[str, ...]
 
 
-def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[LabelChange, ...]:
+def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[LabelChange, ...] | None:
     """Every change of classes or named sensitisers as the load in plain wax rises from nothing.
 
-    Several oils keep their proportions. Every sum of the law grows in step with the load until the next limit
-    or relevance line, so that load is one division away; the candle is classified at exactly that load. Empty
-    where a sheet is missing or too old; ends where undisclosed constituents would become too many.
+    Several oils keep their proportions. Every sum of the law grows with the load, so each limit is met from one
+    load on, which is one division away. None where a sheet is missing or too old; ends where undisclosed
+    constituents would become too many.
     """
     neat = mixture(fragrances)
-    if classify(neat, rules).status == "unknown":
-        return ()
+    if not is_known(neat, rules):
+        return None
     changes: list[LabelChange] = []
     last: _Told = ("none", (), ())
     for load_percent, found in _events(neat, rules):
@@ -68,18 +67,18 @@ def _names(named: Iterable[Finding]) -> tuple[str, ...]:
 
 
 def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, Outcome]]:
-    """Loads at which some sum reaches a limit, or some substance the share from which it counts."""
+    """What the candle is at every load that meets a limit, lowest load first."""
     most = _most_percent(neat, rules)
-    load_percent = _NEXT_TO_NOTHING
-    while True:
-        candle = _at(neat, load_percent)
-        endpoints, naming = ladders(candle, rules), sensitisers_to_name(candle, rules)
-        if load_percent > _NEXT_TO_NOTHING:
-            yield load_percent, outcome_of(endpoints, naming)
-        growths = [g for g in _growths((*endpoints, *((finding,) for finding in naming))) if g > 1]
-        if not growths or load_percent * min(growths) >= most:
-            return
-        load_percent *= min(growths)
+    # Below that load the undisclosed share moves no limit, so a load only scales what the neat oils hold.
+    known = replace(neat, unknown_percent=Fraction(0))
+    endpoints = [tuple(_met_below(most, ladder)) for ladder in ladders(known, rules)]
+    naming = tuple(_met_below(most, sensitisers_to_name(known, rules)))
+    loads = {met.from_percent for ladder in (*endpoints, naming) for met in ladder}
+    for load_percent in sorted(loads):
+        yield (
+            load_percent,
+            outcome_of((_at(load_percent, each) for each in endpoints), _at(load_percent, naming)),
+        )
 
 
 def _most_percent(neat: Mixture, rules: RuleSet) -> Fraction:
@@ -90,27 +89,34 @@ def _most_percent(neat: Mixture, rules: RuleSet) -> Fraction:
     return min(WHOLE, WHOLE * counted / neat.unknown_percent)
 
 
-def _growths(endpoints: Iterable[Ladder]) -> Iterator[Fraction]:
-    """How many times the load would have to grow for each thing that could happen next."""
-    for ladder in endpoints:
-        for finding in ladder:
-            if finding.percent:
-                yield finding.limit.percent / finding.percent
-            yield from (part.from_percent / part.percent for part in finding.left_out if part.percent)
+class _Met(NamedTuple):
+    """A limit, and the load in percent from which it is met."""
+
+    from_percent: Fraction
+    finding: Finding
 
 
-def _at(neat: Mixture, load_percent: Fraction) -> Mixture:
-    """The oils diluted in wax."""
-    part = load_percent / WHOLE
-    substances = tuple(_diluted(substance, part) for substance in neat.substances)
-    return replace(
-        neat,
-        substances=substances,
-        by_class=by_class(substances),
-        unknown_percent=neat.unknown_percent * part,
-    )
+def _met_below(most_percent: Fraction, ladder: Ladder) -> Iterator[_Met]:
+    """The limits of a ladder that some load below the greatest one meets."""
+    for finding in ladder:
+        load_percent = _met_from_percent(finding)
+        if load_percent is not None and load_percent < most_percent:
+            yield _Met(load_percent, finding)
 
 
-def _diluted(substance: Present, part: Fraction) -> Present:
-    percent = substance.percent * part
-    return replace(substance, percent=percent, most_percent=percent)
+def _met_from_percent(finding: Finding) -> Fraction | None:
+    """The least load at which what counts of the neat oils reaches the limit; None where no load does."""
+    parts = [part for part in (*finding.counted, *finding.left_out) if part.percent and part.weight]
+    counted_from = sorted((WHOLE * part.from_percent / part.percent, n) for n, part in enumerate(parts))
+    neat_percent = Fraction(0)
+    for (load_percent, n), later in zip_longest(counted_from, counted_from[1:]):
+        neat_percent += parts[n].percent * parts[n].weight
+        reached = max(load_percent, WHOLE * finding.limit.percent / neat_percent)
+        if later is None or reached < later[0]:
+            return reached
+    return None
+
+
+def _at(load_percent: Fraction, ladder: Iterable[_Met]) -> Ladder:
+    """The limits with their state at a load."""
+    return tuple(met.finding._replace(met=met.from_percent <= load_percent) for met in ladder)

@@ -1,12 +1,14 @@
 """Limits of the law as data, each with its table and mark, in sets that hold for a market from a day on."""
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from functools import cache
 from types import MappingProxyType
 from typing import Final, Literal
 
+from generator.model.hazards import CODES
 from generator.model.maker import Market
 
 Mark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]
@@ -34,6 +36,15 @@ class Band:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Bearing:
+    """Rules as far as they bear on a mixture: limits of classes that it does not hold are left out."""
+
+    limits: Mapping[str, Limit]
+    bands: Mapping[Way, tuple[Band, ...]]
+    oldest_sheet: date
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RuleSet:
     """The rules of one market from a day on."""
 
@@ -45,6 +56,11 @@ class RuleSet:
     new_classes: bool
     formula_identifier: bool
     oldest_sheet: date
+
+    def bearing_on(self, held: Container[str]) -> Bearing:
+        """What these rules say of a mixture with these classes: what is equal for two markets is worked out once."""
+        limits = {name: limit for name, limit in self.limits.items() if name not in CODES or name in held}
+        return Bearing(limits=limits, bands=self.bands, oldest_sheet=self.oldest_sheet)
 
 
 OLDEST_SHEET_YEARS: Final = 5
@@ -153,6 +169,7 @@ NEW_CLASSES_FOR_ALL: Final = date(2028, 5, 1)
 """Reg. (EU) 2023/707: for mixtures new on the market, and for those sold before (FOUND)."""
 
 
+@cache
 def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSet | None:
     """The rules that hold on a day; None for the US, whose law judges the product and not its recipe.
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from generator.model.hazards import HazardClass
-from generator.rules.hazards.findings import Counted, Finding, Ladder, alone, weighed
+from generator.rules.hazards.findings import Counted, Ladder, alone, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import Limit, RuleSet
 
@@ -22,10 +22,13 @@ def skin(candle: Mixture, rules: RuleSet) -> Ladder:
         return _each(candle, rules, SKIN_CORROSION[-1], SKIN_IRRITATION, CORROSIVE)
     limit = rules.limits["Skin Corr. 1"]
     corrosion = (
-        weighed(outcome, limit, _parts(candle.having(*CORROSIVE[:upto]), rules, limit, limit, CORROSIVE))
+        found
         for upto, outcome in enumerate(SKIN_CORROSION, start=1)
+        for found in weighed(
+            outcome, limit, _parts(candle.having(*CORROSIVE[:upto]), rules, limit, limit, CORROSIVE)
+        )
     )
-    return (*corrosion, _irritation(candle, rules, SKIN_IRRITATION, CORROSIVE))
+    return (*corrosion, *_irritation(candle, rules, SKIN_IRRITATION, CORROSIVE))
 
 
 def eyes(candle: Mixture, rules: RuleSet) -> Ladder:
@@ -39,10 +42,10 @@ def eyes(candle: Mixture, rules: RuleSet) -> Ladder:
     damage = weighed(
         EYE_DAMAGE, limit, _parts(candle.having(*DAMAGING), rules, limit, limit, (EYE_DAMAGE.name,))
     )
-    return damage, _irritation(candle, rules, EYE_IRRITATION, DAMAGING)
+    return (*damage, *_irritation(candle, rules, EYE_IRRITATION, DAMAGING))
 
 
-def _irritation(candle: Mixture, rules: RuleSet, outcome: HazardClass, severe: Sequence[str]) -> Finding:
+def _irritation(candle: Mixture, rules: RuleSet, outcome: HazardClass, severe: Sequence[str]) -> Ladder:
     """10 x severe + irritant >= 10 %, which also holds from 1 % of severe alone."""
     limit = rules.limits[outcome.name]
     by_severe = rules.limits[f"{outcome.name} by corrosives"]

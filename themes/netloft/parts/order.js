@@ -8,20 +8,25 @@
   const filled = (text, values) => text.replace(/\{(\w+)\}/g, (whole, name) => values[name] ?? whole);
   const textOf = (row, kind) => row.querySelector(kind)?.textContent ?? "";
 
-  const lines = [...document.querySelectorAll("tr[data-code]")].map((row) => ({
-    row,
-    code: row.dataset.code,
-    coins: Number(row.dataset.coins),
-    pieces: Number(row.dataset.case) || 1,
-    isCase: row.dataset.case !== "",
-    least: Number(row.dataset.least),
-    packG: row.dataset.packG === "" ? null : Number(row.dataset.packG),
-    scent: textOf(row.closest("tbody"), "th"),
-    size: textOf(row, ".size b"),
-    input: row.querySelector("input"),
-    cost: row.querySelector(".cost"),
-  }));
-  const fields = [...document.querySelectorAll("[name]")];
+  const lines = [...document.querySelectorAll("input[data-code]")].map((input) => {
+    const row = input.closest("tr");
+    const given = input.dataset;
+    return {
+      row,
+      input,
+      given,
+      code: given.code,
+      coins: Number(given.coins),
+      pieces: Number(given.case) || 1,
+      isCase: given.case !== "",
+      least: Number(given.least),
+      packG: given.packG === "" ? null : Number(given.packG),
+      scent: textOf(row.closest("tbody"), "th"),
+      size: textOf(row, ".size b"),
+      cost: row.querySelector(".cost"),
+    };
+  });
+  const fields = [...document.querySelectorAll(".fields [name]")];
 
   const packs = (line) => Math.min(Math.max(0, Math.trunc(Number(line.input.value) || 0)), 9999);
   const candles = (line) => packs(line) * line.pieces;
@@ -133,14 +138,14 @@
     net_quantity: textOf(line.row, ".net"),
     burn_hours: textOf(line.row, ".hours b"),
     burn_hours_basis: textOf(line.row, ".hours i"),
-    case: line.row.dataset.case,
-    case_g: line.row.dataset.packG,
-    minimum: line.row.dataset.least,
+    case: line.given.case,
+    case_g: line.given.packG,
+    minimum: line.given.least,
     currency: sheet.currency,
     trade_price: plain(line.coins),
-    retail_price: line.row.dataset.retail,
-    retail_tax_percent: line.row.dataset.tax,
-    margin_percent: line.row.dataset.margin,
+    retail_price: line.given.retail,
+    retail_tax_percent: line.given.tax,
+    margin_percent: line.given.margin,
     packs: packs(line) || "",
     candles: candles(line) || "",
     cost: packs(line) ? plain(cost(line)) : "",
@@ -165,7 +170,7 @@
     }
   };
   const mail = async () => {
-    const number = document.querySelector("[name=number]").value.trim();
+    const number = document.querySelector(".fields [name=number]").value.trim();
     const subject = number ? filled(sheet.subject_number, { number }) : sheet.subject;
     const address = (body) => `mailto:${sheet.mail_to}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(body.replaceAll("\n", "\r\n"))}`;
     const whole = address(orderText());

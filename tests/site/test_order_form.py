@@ -1,0 +1,70 @@
+"""``papers order``: a buyer's prices as a table and as a spreadsheet that adds up by itself."""
+
+from csv import DictReader
+from datetime import date
+from io import BytesIO, StringIO
+from pathlib import Path
+
+import pytest
+from openpyxl import load_workbook
+
+from generator.cli import main
+from generator.document import Cell, Spreadsheet
+from generator.writing.spreadsheet import workbook
+from tests.conftest import PROJECT
+
+BUYER = "sill-and-sash"
+
+
+def ordered(output: Path, *words: str) -> int:
+    return main(["papers", "order", *words, "--content", str(PROJECT / "content"), "--output", str(output)])
+
+
+def test_the_form_has_the_buyers_prices_and_formulas_that_point_at_them(tmp_path: Path) -> None:
+    assert ordered(tmp_path, BUYER) == 0
+
+    book = load_workbook(BytesIO((tmp_path / "workshop" / "trade" / f"{BUYER}.xlsx").read_bytes()))
+    rows = list(book.worksheets[0].iter_rows(values_only=True))
+    number = next(place for place, row in enumerate(rows, start=1) if row[0] == "SS-30")
+    line, last = rows[number - 1], rows[-1]
+    assert line[10] == f"=J{number}*G{number}*I{number}"
+    assert (line[6], line[9]) == (6, None)
+    assert last[10] == f"=SUM(K{number}:K{number + 6})"
+
+
+def test_the_table_lists_the_same_lines_as_the_form(tmp_path: Path) -> None:
+    ordered(tmp_path, BUYER)
+
+    text = (tmp_path / "workshop" / "trade" / f"{BUYER}.csv").read_text(encoding="utf-8-sig")
+    book = load_workbook(tmp_path / "workshop" / "trade" / f"{BUYER}.xlsx")
+    prices = {row[0]: row[8] for row in book.worksheets[0].iter_rows(values_only=True) if row[8]}
+    priced = {row["stock_code"]: float(row["trade_price"]) for row in DictReader(StringIO(text))}
+    assert {code: prices[code] for code in priced} == priced
+
+
+def test_the_same_entries_make_the_same_bytes(tmp_path: Path) -> None:
+    written = []
+
+    for number in ("one", "two"):
+        ordered(tmp_path / number, BUYER)
+        written.append((tmp_path / number / "workshop" / "trade" / f"{BUYER}.xlsx").read_bytes())
+
+    assert written[0] == written[1]
+
+
+def test_what_begins_like_a_formula_stays_text() -> None:
+    sheet = Spreadsheet(
+        path="x", name="Order", on=date(2026, 11, 1), places=2, widths=(10,), rows=((Cell("=1+1"),),)
+    )
+
+    cell = load_workbook(BytesIO(workbook(sheet))).worksheets[0]["A1"]
+
+    assert (cell.value, cell.data_type) == ("=1+1", "s")
+
+
+def test_an_unknown_buyer_is_told_with_the_nearest(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert ordered(tmp_path, "sill-and-sach") == 2
+
+    assert "there is no buyer 'sill-and-sach'" in capsys.readouterr().err
