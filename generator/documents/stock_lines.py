@@ -70,7 +70,12 @@ class Stock:
         """The same line for the same offer in the same words."""
         if (market, offer) not in self._offered:
             printed = _offer(self.house, line, offer, market)
-            row = {"line": line.printed, "drawn": _drawn(line), "offer": printed, **_named(self.house, line, offer)}
+            row = {
+                "line": line.printed,
+                "drawn": _drawn(line),
+                "offer": printed,
+                **_named(self.house, line, offer),
+            }
             self._offered[market, offer] = OfferedLine(line=line, offer=offer, printed=printed, row=row)
         return self._offered[market, offer]
 
