@@ -13,9 +13,10 @@ from generator.model.money import CURRENCIES, of_coins
 from generator.model.trade import Buyer, Offer, Terms
 
 _HEADS: Final = (
-    "code", "collection", "scent", "size", "net_quantity", "hours", "case", "retail", "price", "packs", "cost",
+    "stock_code", "barcode", "collection", "scent", "size", "net_quantity", "hours", "case", "minimum", "retail",
+    "price", "packs", "cost",
 )  # fmt: skip
-_WIDTHS: Final = (10, 16, 24, 26, 16, 16, 8, 14, 14, 10, 14)
+_WIDTHS: Final = (10, 15, 16, 24, 26, 16, 16, 8, 10, 14, 14, 10, 14)
 _PRICE, _PACKS, _COST = (chr(ord("A") + _HEADS.index(name)) for name in ("price", "packs", "cost"))
 _CASE: Final = chr(ord("A") + _HEADS.index("case"))
 _BLANK: Final = Cell("")
@@ -57,12 +58,14 @@ def _row(line: OfferedLine, number: int, buyer: Buyer) -> tuple[Cell, ...]:
     price = of_coins(int(str(line.printed["coins"])), buyer.currency).amount
     return (
         Cell(facts.stock_code),
+        Cell(facts.barcode or ""),
         Cell(line.line.listed.shelf.collection.name),
         Cell(facts.scent),
         Cell(facts.size),
         Cell(str(said["net_quantity"])),
         Cell(str(said["hours"])),
         Cell(line.offer.case or 1),
+        _BLANK if line.offer.minimum is None else Cell(line.offer.minimum),
         Cell(Decimal(retail), Look.MONEY) if retail else _BLANK,
         Cell(price, Look.MONEY),
         Cell("", Look.TO_FILL),

@@ -70,7 +70,12 @@ class Stock:
         """The same line for the same offer in the same words."""
         if (market, offer) not in self._offered:
             printed = _offer(self.house, line, offer, market)
-            row = {"line": line.printed, "drawn": _drawn(line), "offer": printed, **_asked(self.house, line)}
+            row = {
+                "line": line.printed,
+                "drawn": _drawn(line),
+                "offer": printed,
+                **_named(self.house, line, offer),
+            }
             self._offered[market, offer] = OfferedLine(line=line, offer=offer, printed=printed, row=row)
         return self._offered[market, offer]
 
@@ -106,11 +111,15 @@ class Stock:
         return drawn
 
 
-def _asked(house: House, line: StockLine) -> Mapping[str, Value]:
-    """What the field for the quantity is called, and the words of the link to the sheet."""
+def _named(house: House, line: StockLine, offer: Offer) -> Mapping[str, Value]:
+    """What the field for the quantity is called, the words of the link to the sheet, and heads for small screens."""
     words, facts = house.words["order"], line.facts
-    asked = f"{facts.size} {facts.scent}, {facts.stock_code}: {words['packs']}"
-    return {"asked": asked, "safety": words["safety"]}
+    packs = words["packs" if offer.case else "pieces"]
+    return {
+        "asked": f"{facts.size} {facts.scent}, {facts.stock_code}: {packs}",
+        "safety": words["safety"],
+        "heads": {"case": words["case"], "retail": words["retail"], "price": words["price"], "packs": packs},
+    }
 
 
 def _drawn(line: StockLine) -> Mapping[str, Value]:

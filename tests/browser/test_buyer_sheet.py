@@ -205,6 +205,29 @@ def test_the_sheet_never_scrolls_sideways(sheet: "Page", width: int) -> None:
     assert sheet.evaluate("document.documentElement.scrollWidth") <= width
 
 
+@pytest.mark.parametrize(("width", "height"), [(320, 640), (768, 900), (1440, 900)])
+def test_the_sums_never_hide_the_field_that_is_typed_into(sheet: "Page", width: int, height: int) -> None:
+    """WCAG 2.2, success criterion 2.4.11 Focus Not Obscured (Minimum). (MEMORY)"""
+    sheet.set_viewport_size({"width": width, "height": height})
+
+    for _ in range(12):
+        sheet.keyboard.press("Tab")
+        field, sums = (sheet.locator(one).bounding_box() for one in (":focus", ".sums"))
+
+        assert field is not None
+        assert sums is not None
+        assert field["y"] + field["height"] <= sums["y"]
+
+
+@pytest.mark.parametrize("width", [320, 768, 1440])
+def test_every_number_has_a_name_at_every_width(sheet: "Page", width: int) -> None:
+    sheet.set_viewport_size({"width": width, "height": 900})
+
+    shown = sheet.locator("table").first.inner_text()
+
+    assert all(name in shown for name in ("Case", "Retail, margin", "Trade, each", "Cases"))
+
+
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_the_sheet_prints_on_three_pages(sheet: "Page", paper: str) -> None:
     pages = len(re.findall(rb"/Type\s*/Page\b", sheet.pdf(format=paper)))

@@ -27,9 +27,9 @@ def test_the_form_has_the_buyers_prices_and_formulas_that_point_at_them(tmp_path
     rows = list(book.worksheets[0].iter_rows(values_only=True))
     number = next(place for place, row in enumerate(rows, start=1) if row[0] == "SS-30")
     line, last = rows[number - 1], rows[-1]
-    assert line[10] == f"=J{number}*G{number}*I{number}"
-    assert (line[6], line[9]) == (6, None)
-    assert last[10] == f"=SUM(K{number}:K{number + 6})"
+    assert line[12] == f"=L{number}*H{number}*K{number}"
+    assert (line[1], line[7], line[8], line[11]) == ("2044710001139", 6, 6, None)
+    assert last[12] == f"=SUM(M{number}:M{number + 6})"
 
 
 def test_the_table_lists_the_same_lines_as_the_form(tmp_path: Path) -> None:
@@ -37,7 +37,7 @@ def test_the_table_lists_the_same_lines_as_the_form(tmp_path: Path) -> None:
 
     text = (tmp_path / "workshop" / "trade" / f"{BUYER}.csv").read_text(encoding="utf-8-sig")
     book = load_workbook(tmp_path / "workshop" / "trade" / f"{BUYER}.xlsx")
-    prices = {row[0]: row[8] for row in book.worksheets[0].iter_rows(values_only=True) if row[8]}
+    prices = {row[0]: row[10] for row in book.worksheets[0].iter_rows(values_only=True) if row[10]}
     priced = {row["stock_code"]: float(row["trade_price"]) for row in DictReader(StringIO(text))}
     assert {code: prices[code] for code in priced} == priced
 

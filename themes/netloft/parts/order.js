@@ -80,6 +80,7 @@
       line.row.classList.toggle("ordered", packs(line) > 0);
       line.row.classList.toggle("too-few", order.tooFew.includes(line));
     });
+    fields.forEach((field) => field.classList.toggle("empty", !field.value));
     at("total").textContent = money(order.coins);
     at("parcel").textContent = order.candles ? parcelText(order) : words.total_empty;
     at("lacks").replaceChildren(...lacks(order).map((text) => Object.assign(document.createElement("li"), { textContent: text })));
