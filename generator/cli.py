@@ -11,7 +11,7 @@ from generator.commands import parser
 
 WRONG_USE: Final = 2
 COULD_NOT_FINISH: Final = 3
-COMMANDS: Final = ("start", "check", "build", "preview", "explain", "issue", "lots", "papers")
+COMMANDS: Final = ("start", "check", "build", "preview", "explain", "issue", "lots", "papers", "publish")
 
 
 def main(words: list[str] | None = None) -> int:

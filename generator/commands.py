@@ -44,6 +44,7 @@ def parser() -> argparse.ArgumentParser:
             )
     _sheets(commands)
     _lots(commands)
+    _publishing(commands)
     return words
 
 
@@ -79,6 +80,21 @@ def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     using = _command(below, "using", _lots_using, "list the lots that a material, vessel or wick went into")
     using.add_argument("id", metavar="ID", help="the name of its file without the ending")
     _shop_options(using)
+
+
+def _publishing(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    publish = _command(commands, "publish", _publish, "put what changed of the site where people can see it")
+    publish.add_argument(
+        "target", metavar="TARGET", nargs="?", help="a name of publish.yaml, unless it has only one"
+    )
+    publish.add_argument("--dry-run", action="store_true", help="only tell what would be sent and removed")
+    publish.add_argument(
+        "--rollback", action="store_true", help="put back the release before, without building"
+    )
+    publish.add_argument(
+        "--take-over", action="store_true", help="go on although another computer's run was cut off there"
+    )
+    _shop_options(publish)
 
 
 def _command(
@@ -160,6 +176,13 @@ def _file(asked: argparse.Namespace) -> int:
     from generator.stories import makers_file
 
     return makers_file.run(_shop(asked), asked.stock_code)
+
+
+def _publish(asked: argparse.Namespace) -> int:
+    from generator.stories import publish
+
+    how = publish.How(dry_run=asked.dry_run, rollback=asked.rollback, take_over=asked.take_over)
+    return publish.run(_shop(asked), asked.target, how)
 
 
 def _lots_add(asked: argparse.Namespace) -> int:

@@ -9,6 +9,7 @@ from generator.model.ledger import Ledger
 from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
+from generator.model.publishing import Target
 from generator.model.recalls import Recall
 from generator.model.vessel import Vessel
 
@@ -42,3 +43,4 @@ class Shop:
     ledgers: Mapping[str, Ledger] = field(default_factory=dict)
     lots: tuple[Lot, ...]
     recalls: Mapping[str, Recall]
+    targets: Mapping[str, Target] = field(default_factory=dict)

@@ -10,6 +10,7 @@ from generator.reading.gathering import Gathering
 from generator.reading.lots import LOTS
 from generator.reading.nearest import nearest
 from generator.reading.pages import PAGES, PHOTOS, PICTURES
+from generator.reading.publishing import PUBLISH
 from generator.reading.sheets import SHEETS
 
 _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -24,9 +25,8 @@ _READ_BY_OTHERS: Final = (
     "trade",
     "prices.csv",
     "label-stock",
-    "publish.yaml",
 )
-_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, *_ENDINGS, *_READ_BY_OTHERS)
+_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, PUBLISH, *_ENDINGS, *_READ_BY_OTHERS)
 
 
 def note_unread(gathering: Gathering) -> None:

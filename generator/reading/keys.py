@@ -141,6 +141,15 @@ _KEYS: Final[Mapping[str, About]] = {
         "whoever has the candle must be able to ask",
         "hello@quillfern.example, or +44 1632 960188 free of charge",
     ),
+    "folder": About("the site is laid there", "../shop-site on this computer, or public_html on a server"),
+    "host": About("the server is called by it", "files.quillfern.example"),
+    "port": About("the server is called there", "22"),
+    "user": About("the server knows you by it", "quillfern"),
+    "key": About("the server knows you by it, and no password is kept", "~/.ssh/id_ed25519"),
+    "host_key": About(
+        "only by its key can your server be told from one that poses as it",
+        "ssh-ed25519 and the letters that follow it in your host's documentation",
+    ),
     "on": About("a notice without its date cannot be told from an older one", "2026-11-01"),
 }
 OTHERWISE: Final = About("a paper would show something else than was meant", "one text")

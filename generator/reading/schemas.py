@@ -8,6 +8,7 @@ from pydantic import TypeAdapter
 
 from generator.model.burn_test import TestNotes
 from generator.model.maker import Collection, Maker
+from generator.model.publishing import Target
 from generator.model.words import Id
 from generator.reading.entries import FOLDERS
 
@@ -17,6 +18,7 @@ _KINDS: Final[Mapping[str, Any]] = {
     "collections": dict[Id, Collection],
     **{folder.word: folder.kind for folder in FOLDERS},
     "burn-test": TestNotes,
+    "publish": dict[Id, Target],
 }
 _BY_NAME: Final = ("$defs", "properties", "patternProperties")
 """What holds schemas under names of its own, which are no words of the standard."""

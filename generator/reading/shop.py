@@ -26,6 +26,7 @@ from generator.reading.entries import (
 from generator.reading.gathering import ANY, Gathering, Memo
 from generator.reading.lots import read_lots
 from generator.reading.pages import photo_names, read_pages
+from generator.reading.publishing import read_targets
 from generator.reading.sheets import read_ledgers
 
 
@@ -71,6 +72,7 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
         ledgers=read_ledgers(gathering),
         lots=read_lots(gathering),
         recalls=read_folder(gathering, RECALLS),
+        targets=read_targets(gathering),
     )
     note_unread(gathering)
     return _reading(gathering, None if maker is None else shop_of(maker=maker))

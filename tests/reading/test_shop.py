@@ -104,7 +104,7 @@ def test_what_other_commands_read_and_dotted_names_are_passed_over(content: Path
         ".schema/wax.json",
     ):
         _write(content, name, "[")
-    for name in ("prices.csv", "publish.yaml", ".DS_Store", "waxes/.soy.yaml.swp"):
+    for name in ("prices.csv", ".DS_Store", "waxes/.soy.yaml.swp"):
         _write(content, name, "[")
 
     assert read_shop(content, "content").problems == ()
