@@ -108,14 +108,13 @@ def peer_of(target: Target, content: Path) -> Peer:
     """The place that a target means; its paths on this computer are told from the content folder."""
     if isinstance(target, FolderTarget):
         return FolderPeer(content / Path(target.folder).expanduser())
-    key = content / Path(target.key).expanduser()
     return SftpPeer(
         Server(
             host=target.host,
             port=target.port,
             user=target.user,
             folder=target.folder,
-            key=key,
+            key=content / Path(target.key).expanduser(),
             host_key=target.host_key,
         )
     )

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from generator.stories.publish import How
 from tests.publishing.peers import TOOLS, ssh_server
-from tests.publishing.upload import AS_USUAL, How, upload
+from tests.publishing.upload import AS_USUAL, upload
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

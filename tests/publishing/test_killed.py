@@ -49,8 +49,9 @@ def _next_version(bench: Bench, version: int) -> None:
 def test_every_page_is_whole_after_a_kill_and_the_next_run_completes(bench: Bench) -> None:
     chance = random.Random(20261125)  # noqa: S311  (moments, no secrets)
     _next_version(bench, 0)
+    process = _start(bench)
     began = monotonic()
-    _start(bench).communicate()
+    process.communicate()
     whole_s = monotonic() - began
 
     cut = 0

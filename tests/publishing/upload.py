@@ -23,4 +23,4 @@ def upload(content: Path, site: Path, desk: Path, how: How = AS_USUAL) -> None:
 
 if __name__ == "__main__":
     print("ready", flush=True)
-    upload(*(Path(word) for word in sys.argv[1:]))
+    upload(Path(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]))
