@@ -18,7 +18,7 @@ Lines = Mapping[str, tuple[str, int]]
 """Digest and size of each file by its path."""
 
 _UNSURE: Final = ("", 0)
-_SENT_BETWEEN_LISTS: Final = 100
+_SENT_BETWEEN_LISTS: Final = 200
 """So many files may have to be sent again after a cut."""
 
 
@@ -93,7 +93,7 @@ class Desk:
         new.rename(self.now)
 
     def _lists(self, work: Work) -> Iterator[Step]:
-        """The target's list before anything is sent, after each hundred files, and when all is done."""
+        """The target's list before anything is sent, after each two hundred files, and when all is done."""
         lines = {**work.there, **dict.fromkeys(work.send, _UNSURE)}
         yield self._listing(0, work.web, lines)
         for start in range(0, len(work.send), _SENT_BETWEEN_LISTS):
@@ -105,7 +105,7 @@ class Desk:
     def _listing(self, number: int, web: str, lines: Lines) -> Step:
         place = self._folder / f"list-{number}.json"
         files = {path: {"sha256": digest, "size": size} for path, (digest, size) in sorted(lines.items())}
-        replace_file(place, json.dumps({"web": web, "files": files}, ensure_ascii=False, indent=0).encode())
+        replace_file(place, json.dumps({"web": web, "files": files}, ensure_ascii=False).encode())
         return Send(LIST, place)
 
     def tidy(self) -> None:
