@@ -13,6 +13,7 @@ WRONG_USE: Final = 2
 COULD_NOT_FINISH: Final = 3
 COMMANDS: Final = (
     "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",
+    "publish",
 )  # fmt: skip
 
 

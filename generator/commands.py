@@ -45,6 +45,7 @@ def parser() -> argparse.ArgumentParser:
     _sheets(commands)
     _lots(commands)
     _link(commands)
+    _publishing(commands)
     return words
 
 
@@ -164,6 +165,21 @@ def _link(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
         "--file", metavar="PATH", type=Path, help="write the sealed page, to attach to a message"
     )
     _shop_options(link)
+
+
+def _publishing(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    publish = _command(commands, "publish", _publish, "put what changed of the site where people can see it")
+    publish.add_argument(
+        "target", metavar="TARGET", nargs="?", help="a name of publish.yaml, unless it has only one"
+    )
+    publish.add_argument("--dry-run", action="store_true", help="only tell what would be sent and removed")
+    publish.add_argument(
+        "--rollback", action="store_true", help="put back the release before, without building"
+    )
+    publish.add_argument(
+        "--take-over", action="store_true", help="go on although another computer's run was cut off there"
+    )
+    _shop_options(publish)
 
 
 def _command(
@@ -310,6 +326,13 @@ def _order(asked: argparse.Namespace) -> int:
     from generator.stories import order_form
 
     return order_form.run(_shop(asked), asked.buyer)
+
+
+def _publish(asked: argparse.Namespace) -> int:
+    from generator.stories import publish
+
+    how = publish.How(dry_run=asked.dry_run, rollback=asked.rollback, take_over=asked.take_over)
+    return publish.run(_shop(asked), asked.target, how)
 
 
 def _lots_add(asked: argparse.Namespace) -> int:

@@ -10,6 +10,7 @@ from generator.model.ledger import Ledger
 from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
+from generator.model.publishing import Target
 from generator.model.recalls import Recall
 from generator.model.trade import Buyer, PriceRow, Terms
 from generator.model.vessel import Vessel
@@ -54,3 +55,4 @@ class Shop:
     buyers: Mapping[str, Buyer] = field(default_factory=dict)
     links: Mapping[str, int] = field(default_factory=dict)
     prices: tuple[PriceRow, ...] = ()
+    targets: Mapping[str, Target] = field(default_factory=dict)

@@ -10,6 +10,7 @@ from generator.reading.gathering import Gathering
 from generator.reading.lots import LOTS
 from generator.reading.nearest import nearest
 from generator.reading.pages import ARTWORK, PAGES, PHOTOS, PICTURES
+from generator.reading.publishing import PUBLISH
 from generator.reading.sheets import SHEETS
 from generator.reading.trade import BUYERS, LINKS, PRICES, TERMS, TRADE
 
@@ -22,9 +23,8 @@ _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     ARTWORK: (".svg",),
     SHEETS: (".yaml",),
 }
-_READ_BY_OTHERS: Final = ("publish.yaml",)
 _OF_THE_TRADE: Final = tuple(file.removeprefix(f"{TRADE}/") for file in (TERMS, BUYERS, LINKS))
-_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, PRICES, TRADE, *_ENDINGS, *_READ_BY_OTHERS)
+_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, PRICES, PUBLISH, TRADE, *_ENDINGS)
 
 
 def note_unread(gathering: Gathering) -> None:

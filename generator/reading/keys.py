@@ -184,6 +184,15 @@ _KEYS: Final[Mapping[str, About]] = {
     "buyer": About("a link belongs to one buyer", "a key of trade/buyers.yaml"),
     "version": About("an older version of a link opens nothing", "2"),
     "since": About("a link's version is told by its day", "2026-11-01"),
+    "folder": About("the site is laid there", "../shop-site on this computer, or public_html on a server"),
+    "host": About("the server is called by it", "files.quillfern.example"),
+    "port": About("the server is called there", "22"),
+    "user": About("the server knows you by it", "quillfern"),
+    "key": About("the server knows you by it, and no password is kept", "~/.ssh/id_ed25519"),
+    "host_key": About(
+        "only by its key can your server be told from one that poses as it",
+        "ssh-ed25519 and the letters that follow it in your host's documentation",
+    ),
     "on": About("a notice without its date cannot be told from an older one", "2026-11-01"),
 }
 OTHERWISE: Final = About("a paper would show something else than was meant", "one text")

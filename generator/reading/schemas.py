@@ -8,6 +8,7 @@ from pydantic import TypeAdapter
 
 from generator.model.burn_test import TestNotes
 from generator.model.maker import Collection, Maker
+from generator.model.publishing import Target
 from generator.model.trade import Buyer, Terms
 from generator.model.words import Id
 from generator.reading.entries import FOLDERS
@@ -20,6 +21,7 @@ _KINDS: Final[Mapping[str, Any]] = {
     "burn-test": TestNotes,
     "terms": Terms,
     "buyers": dict[Id, Buyer],
+    "publish": dict[Id, Target],
 }
 _BY_NAME: Final = ("$defs", "properties", "patternProperties")
 """What holds schemas under names of its own, which are no words of the standard."""

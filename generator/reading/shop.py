@@ -27,6 +27,7 @@ from generator.reading.entries import (
 from generator.reading.gathering import ANY, Gathering, Memo
 from generator.reading.lots import read_lots
 from generator.reading.pages import artwork_names, photo_names, read_pages
+from generator.reading.publishing import read_targets
 from generator.reading.sheets import read_ledgers
 from generator.reading.trade import read_buyers, read_links, read_prices, read_terms
 
@@ -79,6 +80,7 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
         buyers=read_buyers(gathering),
         links=read_links(gathering),
         prices=read_prices(gathering),
+        targets=read_targets(gathering),
     )
     note_unread(gathering)
     return _reading(gathering, None if maker is None else shop_of(maker=maker))

@@ -125,6 +125,11 @@ ENTRIES = {
         tested_on: 2026-09-12
         by: M. Ferrier
         """,
+    "publish": """
+        drive: {to: folder, folder: ../shop-site}
+        web-space: {to: sftp, host: files.example, port: 2222, user: lamp, folder: public_html, key: ~/.ssh/id,
+                    host_key: ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAIJtTn0v9sUeYz1u1mZ0J0j3o3q9p8w7x6y5z4a3b2c1d}
+        """,
     "recall": """
         lots: [TT-30-2026201-T4RD]
         stock_codes: [TT-30]

@@ -100,7 +100,7 @@ def test_photos_are_names_of_pictures(content: Path) -> None:
 def test_what_other_commands_read_and_dotted_names_are_passed_over(content: Path) -> None:
     for name in (".schema/wax.json", "trade/.draft.yaml"):
         _write(content, name, "[")
-    for name in ("publish.yaml", ".DS_Store", "waxes/.soy.yaml.swp"):
+    for name in (".DS_Store", "waxes/.soy.yaml.swp"):
         _write(content, name, "[")
 
     assert read_shop(content, "content").problems == ()

@@ -1,0 +1,71 @@
+"""What to send to a target and what to remove there, in an order that no cut can upset."""
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import PurePosixPath
+from typing import Final
+
+from generator.model.publishing import Stamp
+
+PAGES: Final = frozenset({".html", ".xml", ".json"})
+WAYS_IN: Final = frozenset({"index.html", "sitemap.xml", "feed.xml"})
+_ISSUED: Final = re.compile(r"safety/.+-r[1-9][0-9]*\.html")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """What is to be done at a target: send these in their order, then remove those in theirs."""
+
+    send: tuple[str, ...]
+    remove: tuple[str, ...]
+    same: int
+
+    @property
+    def is_empty(self) -> bool:
+        """Whether the target already is what it should be."""
+        return not self.send and not self.remove
+
+
+def planned(wanted: Mapping[str, Stamp], there: Mapping[str, Stamp]) -> Plan:
+    """Send what is new or changed, remove what is listed there and no longer wanted."""
+    send = [path for path, stamp in wanted.items() if there.get(path) != stamp]
+    return Plan(
+        send=in_sending_order(send),
+        # Backwards: whatever leads to a file goes before the file.
+        remove=tuple(reversed(in_sending_order(there.keys() - wanted.keys()))),
+        same=len(wanted) - len(send),
+    )
+
+
+def in_sending_order(paths: Iterable[str]) -> tuple[str, ...]:
+    """Pictures, styles and papers first, then pages, then the ways in from the innermost out."""
+    return tuple(sorted(paths, key=_turn))
+
+
+def withdrawn(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
+    """Issued sheets that the target has and would lose; their addresses are printed on labels that were sold."""
+    return tuple(sorted(path for path in {*there} - {*wanted} if _ISSUED.fullmatch(path)))
+
+
+def carried_back(before: Mapping[str, Stamp], now: Mapping[str, Stamp]) -> Mapping[str, Stamp]:
+    """The release before, with the sheets that were issued since and all that a page of now may need."""
+    kept = {path: stamp for path, stamp in now.items() if _ISSUED.fullmatch(path) or not _is_page(path)}
+    return {**kept, **before}
+
+
+def alike_but_for_case(wanted: Iterable[str], removed: Iterable[str]) -> tuple[str, ...]:
+    """Paths to be removed that are a wanted one on a target that does not tell capitals from small letters."""
+    folded = {path.casefold() for path in wanted}
+    return tuple(path for path in removed if path.casefold() in folded)
+
+
+def _is_page(path: str) -> bool:
+    return PurePosixPath(path).suffix in PAGES
+
+
+def _turn(path: str) -> tuple[int, int, str]:
+    name = PurePosixPath(path)
+    if name.name in WAYS_IN:
+        return 2, -len(name.parts), path
+    return int(_is_page(path)), 0, path

@@ -1,0 +1,58 @@
+"""Which files are to be at a target: those of the site as it was built, or those of the release before."""
+
+from dataclasses import dataclass
+from hashlib import sha256
+from pathlib import Path
+
+from generator.model.publishing import Stamp
+from generator.rules.publishing import carried_back
+from generator.writing.links import dead_links
+from generator.writing.output import read_manifest
+from generator.writing.peer import CouldNotPublish
+from generator.writing.releases import Desk
+
+SITE = "site/"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Release:
+    """The stamp of each file by its path, and the file on this computer that holds it."""
+
+    stamps: dict[str, Stamp]
+    places: dict[str, Path]
+
+
+def built(output: Path) -> Release:
+    """The site's files of the manifest, each looked at: nothing else of this computer is ever sent."""
+    listed = {path: line for path, line in read_manifest(output).items() if path.startswith(SITE)}
+    for path, line in listed.items():
+        data = (output / path).read_bytes()
+        if (sha256(data).hexdigest(), len(data)) != (line.sha256, line.size):
+            raise CouldNotPublish(f"{path} was altered since it was built; build again")
+    site = {
+        path.removeprefix(SITE): Stamp(sha256=line.sha256, size=line.size) for path, line in listed.items()
+    }
+    places = {path: output / SITE / path for path in site}
+    dead = dead_links(site, lambda path: places[path].read_bytes())
+    if dead:
+        raise CouldNotPublish(
+            f"{dead[0][0]} leads to {dead[0][1]}, and there is no such file; nothing was sent"
+        )
+    return Release(stamps=site, places=places)
+
+
+def before(desk: Desk) -> Release:
+    """The release before, with the sheets that were issued since."""
+    old, now = kept(desk.before), kept(desk.now)
+    if not old.places:
+        raise CouldNotPublish("this computer has kept no release before the one that is there")
+    stamps = dict(carried_back(old.stamps, now.stamps))
+    return Release(stamps=stamps, places={path: old.places.get(path) or now.places[path] for path in stamps})
+
+
+def kept(folder: Path) -> Release:
+    """All files of a folder."""
+    places = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*") if path.is_file()}
+    read = {path: place.read_bytes() for path, place in places.items()}
+    stamps = {path: Stamp(sha256=sha256(data).hexdigest(), size=len(data)) for path, data in read.items()}
+    return Release(stamps=stamps, places=places)

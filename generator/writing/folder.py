@@ -1,0 +1,98 @@
+"""A target on this computer: a folder of a disk, a mounted drive or a checkout."""
+
+import errno
+from collections.abc import Callable, Iterable
+from pathlib import Path, PurePosixPath
+
+from generator.writing.output import replace_file, sweep
+from generator.writing.peer import (
+    LIST,
+    LOCK,
+    OURS,
+    OWNER,
+    TAKEN,
+    CouldNotPublish,
+    Found,
+    Lock,
+    Remove,
+    Send,
+    Step,
+)
+
+
+class FolderPeer:
+    """Files are written under temporary names and renamed."""
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+
+    def look(self) -> Found:
+        """What is there now; a folder that is not there may be a drive that is not mounted."""
+        if not self._folder.is_dir():
+            raise CouldNotPublish(
+                f"there is no folder {self._folder.as_posix()}; connect the drive that holds it, or make the folder"
+            )
+        names = tuple(sorted(path.name for path in self._folder.iterdir()))
+        return Found(listed=self._read(LIST), owner=self._read(OWNER), names=names)
+
+    def tells_case(self) -> bool:
+        """Whether our own folder answers to its name in capitals."""
+        return not (self._folder / OURS.upper()).exists()
+
+    def carry_out(self, steps: Iterable[Step], tell: Callable[[], None]) -> None:
+        """Take the steps in their order."""
+        swept: set[Path] = set()
+        for step in steps:
+            try:
+                self._take(step, swept)
+            except OSError as fault:
+                raise CouldNotPublish(_why(fault, self._folder)) from fault
+            if isinstance(step, Send):
+                tell()
+
+    def _take(self, step: Step, swept: set[Path]) -> None:
+        match step:
+            case Send(path, source):
+                self._send(path, source, swept)
+            case Remove(path):
+                self._remove(self._folder / path)
+            case Lock(owner, name):
+                ready = self._folder / f"{LOCK}-{name}"
+                ready.mkdir(parents=True, exist_ok=True)
+                replace_file(ready / PurePosixPath(OWNER).name, owner.read_bytes())
+                ready.rename(self._folder / LOCK)
+            case _:
+                (self._folder / OWNER).unlink(missing_ok=True)
+                (self._folder / LOCK).rmdir()
+
+    def _send(self, path: str, source: Path, swept: set[Path]) -> None:
+        place = self._folder / path
+        if place.parent not in swept:
+            place.parent.mkdir(parents=True, exist_ok=True)
+            sweep(place.parent)
+            swept.add(place.parent)
+        replace_file(place, source.read_bytes(), durable=path == LIST)
+
+    def _remove(self, place: Path) -> None:
+        if place.parent.is_dir():
+            place.unlink(missing_ok=True)
+            sweep(place.parent)
+            self._tidy(place.parent)
+
+    def _tidy(self, folder: Path) -> None:
+        """Take away the folders that removing a file has left empty."""
+        while folder != self._folder and folder.is_dir() and not any(folder.iterdir()):
+            folder.rmdir()
+            folder = folder.parent
+
+    def _read(self, path: str) -> bytes | None:
+        place = self._folder / path
+        return place.read_bytes() if place.is_file() else None
+
+
+def _why(fault: OSError, folder: Path) -> str:
+    if fault.errno in (errno.ENOSPC, errno.EDQUOT):
+        return f"the disk of {folder.as_posix()} is full; make room there and publish again"
+    if fault.errno in (errno.EEXIST, errno.ENOTEMPTY):
+        return TAKEN
+    return f"{fault.filename or folder.as_posix()} could not be written ({fault.strerror}); publish again when it can"

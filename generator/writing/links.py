@@ -1,0 +1,31 @@
+"""Whether every link of the pages leads to a file that is there."""
+
+import posixpath
+import re
+from collections.abc import Callable, Iterable
+from html import unescape
+from typing import Final
+from urllib.parse import unquote
+
+_LINK: Final = re.compile(r"""\s(?:href|src)=["']?([^"'\s>]+)""")
+_ELSEWHERE: Final = re.compile(r"[a-z][a-z0-9+.-]*:|//|#")
+
+
+def dead_links(paths: Iterable[str], read: Callable[[str], bytes]) -> tuple[tuple[str, str], ...]:
+    """Each page with the link of it that leads to no file."""
+    files = frozenset(paths)
+    pages = sorted(path for path in files if path.endswith(".html"))
+    return tuple(
+        (page, link) for page in pages for link in _links(read(page)) if _aim(page, link) not in files
+    )
+
+
+def _links(page: bytes) -> Iterable[str]:
+    links = (unescape(link) for link in _LINK.findall(page.decode()))
+    return sorted({link for link in links if not _ELSEWHERE.match(link)})
+
+
+def _aim(page: str, link: str) -> str:
+    path = unquote(re.split("[?#]", link, maxsplit=1)[0])
+    aim = posixpath.normpath(posixpath.join(posixpath.dirname(page), path))
+    return posixpath.normpath(f"{aim}/index.html") if path.endswith("/") or path in (".", "") else aim

@@ -1,0 +1,1 @@
+"""Publishing: to a folder and to a real OpenSSH server on loopback."""

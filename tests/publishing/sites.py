@@ -1,0 +1,42 @@
+"""Invented sites of any size, and what a target must be at any moment."""
+
+from hashlib import sha256
+from pathlib import Path
+
+from generator.writing.links import dead_links
+
+
+def lay_site(folder: Path, version: int, pages: int = 30) -> None:
+    """A site whose pages each need a picture of their own, named by its content; every third page stays as it is."""
+    for number in range(pages):
+        written = version if number % 3 else 0
+        picture = f"picture {number} of {written} ".encode() * 500
+        name = f"p/{number}-{sha256(picture).hexdigest()[:12]}.webp"
+        _write(folder / name, picture)
+        _write(folder / f"c/{number}.html", f'<html><img src="../{name}">{"text " * 200}</html>'.encode())
+    gone = f"c/only-{version}.html"
+    _write(folder / gone, b"<html></html>")
+    links = "".join(f'<a href="c/{number}.html">' for number in range(pages))
+    _write(folder / "index.html", f'<html><a href="{gone}">{links}</html>'.encode())
+
+
+def assert_whole(folder: Path) -> None:
+    """Every page that is there ends where it should, and all that it leads to is there."""
+    found = {
+        path: data for path, data in contents(folder).items() if not path.rpartition("/")[2].startswith(".")
+    }
+    cut = [path for path, data in found.items() if path.endswith(".html") and not data.endswith(b"</html>")]
+    assert cut == []
+    assert dead_links(found, found.__getitem__) == ()
+
+
+def contents(folder: Path) -> dict[str, bytes]:
+    """All files by their paths, without our own folder of notes."""
+    files = (path for path in folder.rglob("*") if path.is_file())
+    named = {path.relative_to(folder).as_posix(): path for path in files}
+    return {name: path.read_bytes() for name, path in named.items() if not name.startswith(".wickwright/")}
+
+
+def _write(path: Path, data: bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(data)

@@ -1,0 +1,81 @@
+"""Killed at random moments of an upload to a real server: what can be reached is whole, and the next run completes."""
+
+import os
+import random
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from time import monotonic
+
+import pytest
+
+from tests.publishing.conftest import Bench
+from tests.publishing.sites import assert_whole, contents, lay_site
+
+KILLS = 50
+KILLS_IN_A_HURRY = 8
+"""Fifty take minutes over SFTP, so the quick suite cuts fewer uploads."""
+COMPLETED_EVERY = 4
+
+
+def _start(bench: Bench) -> subprocess.Popen[str]:
+    words = [str(bench.content), str(bench.site), str(bench.folder / "desk")]
+    process = subprocess.Popen(
+        [sys.executable, "-m", "tests.publishing.upload", *words],
+        stdout=subprocess.PIPE,
+        text=True,
+        start_new_session=True,
+    )
+    assert process.stdout is not None
+    assert process.stdout.readline() == "ready\n"
+    return process
+
+
+def _kill(process: subprocess.Popen[str]) -> bool:
+    """End the upload and the client it started; whether it was still at work."""
+    was_running = process.poll() is None
+    if was_running:
+        os.killpg(process.pid, signal.SIGKILL)
+    process.communicate()
+    return was_running
+
+
+def _next_version(bench: Bench, version: int) -> None:
+    shutil.rmtree(bench.site, ignore_errors=True)
+    lay_site(bench.site, version)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="process groups are ended otherwise on Windows")
+def test_every_page_is_whole_after_a_kill_and_the_next_run_completes(bench: Bench) -> None:
+    assert _cut_short(bench, KILLS_IN_A_HURRY) > 0
+
+
+@pytest.mark.benchmark
+@pytest.mark.skipif(sys.platform == "win32", reason="process groups are ended otherwise on Windows")
+def test_every_page_is_whole_after_each_of_fifty_kills(bench: Bench) -> None:
+    assert _cut_short(bench, KILLS) >= KILLS // 2
+
+
+def _cut_short(bench: Bench, kills: int) -> int:
+    """Uploads killed at random moments, with every page looked at after each; how many were still at work."""
+    chance = random.Random(20261125)  # noqa: S311  (moments, no secrets)
+    _next_version(bench, 0)
+    process = _start(bench)
+    began = monotonic()
+    process.communicate()
+    whole_s = monotonic() - began
+
+    cut = 0
+    for version in range(1, kills + 1):
+        _next_version(bench, version)
+        process = _start(bench)
+        time.sleep(chance.uniform(0, whole_s))
+        cut += _kill(process)
+        time.sleep(0.02)  # The server ends what it was at.
+        assert_whole(bench.web)
+        if version % COMPLETED_EVERY == 0:
+            bench.upload()
+            assert contents(bench.web) == contents(bench.site)
+    return cut

@@ -1,0 +1,72 @@
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from generator.model.publishing import Stamp
+from generator.rules.publishing import alike_but_for_case, carried_back, planned, withdrawn
+
+PATHS = st.sampled_from(
+    [
+        "index.html",
+        "a/index.html",
+        "a/p.html",
+        "a/P.html",
+        "s.css",
+        "a/i.webp",
+        "sitemap.xml",
+        "safety/X-r1.html",
+    ]
+)
+SITES = st.dictionaries(PATHS, st.integers(1, 3).map(lambda size: Stamp(sha256="d", size=size)))
+
+
+def _rank(path: str) -> int:
+    if path.endswith(("index.html", "sitemap.xml")):
+        return 2
+    return int(path.endswith(".html"))
+
+
+@settings(max_examples=50)
+@given(wanted=SITES, there=SITES)
+def test_sending_and_removing_make_the_target_what_is_wanted(
+    wanted: dict[str, Stamp], there: dict[str, Stamp]
+) -> None:
+    plan = planned(wanted, there)
+
+    target = {**there, **{path: wanted[path] for path in plan.send}}
+    for path in plan.remove:
+        del target[path]
+
+    assert target == wanted
+
+
+@settings(max_examples=50)
+@given(wanted=SITES, there=SITES)
+def test_files_are_sent_before_the_pages_that_need_them_and_removed_after(
+    wanted: dict[str, Stamp], there: dict[str, Stamp]
+) -> None:
+    plan = planned(wanted, there)
+
+    sent, removed = [_rank(path) for path in plan.send], [_rank(path) for path in plan.remove]
+
+    assert sent == sorted(sent)
+    assert removed == sorted(removed, reverse=True)
+
+
+@given(site=SITES)
+def test_nothing_is_to_be_done_where_nothing_changed(site: dict[str, Stamp]) -> None:
+    assert planned(site, site).is_empty
+
+
+@given(before=SITES, now=SITES)
+def test_going_back_never_withdraws_an_issued_sheet(before: dict[str, Stamp], now: dict[str, Stamp]) -> None:
+    assert withdrawn(carried_back(before, now), now) == ()
+
+
+def test_an_issued_sheet_is_missed_and_an_ordinary_page_is_not() -> None:
+    there = ("safety/SS-30-r1.html", "safety/SS-30.html", "t/k3.html")
+
+    assert withdrawn((), there) == ("safety/SS-30-r1.html",)
+
+
+def test_a_spelling_in_other_capitals_is_noticed() -> None:
+    assert alike_but_for_case(["a/p.html", "b.css"], ["a/P.html", "c.css"]) == ("a/P.html",)

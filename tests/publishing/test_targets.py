@@ -1,0 +1,174 @@
+import json
+import shutil
+
+import pytest
+
+from generator.stories.publish import How
+from generator.writing.peer import CouldNotPublish
+from tests.publishing.conftest import Bench
+from tests.publishing.sites import assert_whole, contents, lay_site
+
+
+def test_a_target_becomes_the_site_and_loses_what_the_next_one_lacks(bench: Bench) -> None:
+    lay_site(bench.site, 1)
+    bench.upload()
+    shutil.rmtree(bench.site)
+    lay_site(bench.site, 2)
+
+    bench.upload()
+
+    assert contents(bench.web) == contents(bench.site)
+    assert_whole(bench.web)
+
+
+def test_nothing_is_sent_where_nothing_changed(bench: Bench, capsys: pytest.CaptureFixture[str]) -> None:
+    lay_site(bench.site, 1)
+    bench.upload()
+    before = {path: path.stat().st_mtime_ns for path in bench.web.rglob("*")}
+
+    bench.upload()
+
+    assert {path: path.stat().st_mtime_ns for path in bench.web.rglob("*")} == before
+    assert "0 sent, 0 removed, 62 as before" in capsys.readouterr().out
+
+
+def test_a_dry_run_tells_and_touches_nothing(bench: Bench, capsys: pytest.CaptureFixture[str]) -> None:
+    lay_site(bench.site, 1, pages=1)
+
+    bench.upload(How(dry_run=True, rollback=False, take_over=False))
+
+    assert contents(bench.web) == {}
+    assert "send: c/0.html\n" in capsys.readouterr().out
+
+
+def test_a_folder_that_somebody_else_fills_is_left_alone(bench: Bench) -> None:
+    lay_site(bench.site, 1)
+    (bench.web / "holiday.jpg").write_bytes(b"sea")
+
+    with pytest.raises(CouldNotPublish, match=r"holds holiday\.jpg, which this program did not put there"):
+        bench.upload()
+
+    assert contents(bench.web) == {"holiday.jpg": b"sea"}
+
+
+def test_a_file_that_we_did_not_send_outlives_every_publish(bench: Bench) -> None:
+    lay_site(bench.site, 1)
+    bench.upload()
+    (bench.web / "host-proof.txt").write_bytes(b"kept")
+    (bench.site / "index.html").write_bytes(b"<html></html>")
+
+    bench.upload()
+
+    assert contents(bench.web)["host-proof.txt"] == b"kept"
+
+
+def test_an_issued_sheet_is_never_withdrawn(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    sheet = bench.site / "safety" / "SS-30-r1.html"
+    sheet.parent.mkdir()
+    sheet.write_bytes(b"<html></html>")
+    bench.upload()
+    sheet.unlink()
+
+    with pytest.raises(CouldNotPublish, match=r"SS-30-r1\.html is an issued sheet"):
+        bench.upload()
+
+    assert "safety/SS-30-r1.html" in contents(bench.web)
+
+
+def test_another_computer_waits_unless_it_takes_over(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    lock = bench.web / ".wickwright" / "lock"
+    lock.mkdir(parents=True)
+    (lock / "owner").write_text("somebody else")
+
+    with pytest.raises(CouldNotPublish, match="another computer is publishing there"):
+        bench.upload()
+    bench.upload(How(dry_run=False, rollback=False, take_over=True))
+
+    assert contents(bench.web) == contents(bench.site)
+    assert not lock.exists()
+
+
+def test_a_page_renamed_by_its_capitals_alone_is_there_afterwards(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    bench.upload()
+    (bench.site / "c" / "only-1.html").rename(bench.site / "c" / "Only-1.html")
+    (bench.site / "index.html").write_bytes(b'<html><a href="c/Only-1.html"></html>')
+
+    bench.upload()
+
+    assert contents(bench.web) == contents(bench.site)
+
+
+@pytest.mark.parametrize("listed", ["[", "[]", '{"files": {"a": 1}, "web": ""}'])
+def test_a_list_that_was_altered_stops_all(bench: Bench, listed: str) -> None:
+    lay_site(bench.site, 1, pages=1)
+    bench.upload()
+    (bench.web / ".wickwright" / "list.json").write_text(listed)
+
+    with pytest.raises(CouldNotPublish, match="cannot be read"):
+        bench.upload()
+
+
+def test_the_folder_of_another_shop_is_refused(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    place = bench.web / ".wickwright" / "list.json"
+    place.parent.mkdir()
+    place.write_text(json.dumps({"web": "https://other.example", "files": {}}))
+
+    with pytest.raises(CouldNotPublish, match=r"holds the site of https://other\.example"):
+        bench.upload()
+
+
+def _entry(bench: Bench, old: str, new: str) -> None:
+    path = bench.content / "publish.yaml"
+    text = path.read_text()
+    assert old in text
+    path.write_text(text.replace(old, new))
+
+
+@pytest.mark.parametrize("bench", ["folder"], indirect=True)
+def test_a_drive_that_is_not_there_is_told(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    bench.web.rmdir()
+
+    with pytest.raises(CouldNotPublish, match="connect the drive"):
+        bench.upload()
+
+
+@pytest.mark.parametrize("bench", ["sftp"], indirect=True)
+@pytest.mark.parametrize(
+    ("old", "new", "told"),
+    [
+        ("host: 127.0.0.1", "host: nowhere.invalid", "cannot be reached"),
+        ("/web,", "/webb,", "has no folder"),
+    ],
+)
+def test_what_stands_in_the_way_of_sftp_is_told(bench: Bench, old: str, new: str, told: str) -> None:
+    lay_site(bench.site, 1, pages=1)
+    _entry(bench, old, new)
+
+    with pytest.raises(CouldNotPublish, match=told):
+        bench.upload()
+
+
+@pytest.mark.parametrize("bench", ["sftp"], indirect=True)
+def test_a_server_with_another_key_gets_nothing(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    host, maker = ((bench.folder / name).read_text().split()[1] for name in ("host.pub", "maker.pub"))
+    _entry(bench, host, maker)
+
+    with pytest.raises(CouldNotPublish, match="shows another key"):
+        bench.upload()
+
+    assert contents(bench.web) == {}
+
+
+@pytest.mark.parametrize("bench", ["sftp"], indirect=True)
+def test_a_key_that_the_server_does_not_know_is_told(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    _entry(bench, "/maker,", "/host,")
+
+    with pytest.raises(CouldNotPublish, match="does not let"):
+        bench.upload()

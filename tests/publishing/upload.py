@@ -1,0 +1,26 @@
+"""One upload in a process of its own, to be killed: ``python -m tests.publishing.upload CONTENT SITE DESK``."""
+
+import sys
+from pathlib import Path
+
+from generator.reading.gathering import Gathering
+from generator.reading.publishing import read_targets
+from generator.stories.publish import How, deliver, peer_of
+from generator.stories.release import kept
+from generator.writing.releases import Desk
+
+AS_USUAL = How(dry_run=False, rollback=False, take_over=False)
+WEB = "https://lamprow.example"
+
+
+def upload(content: Path, site: Path, desk: Path, how: How = AS_USUAL) -> None:
+    """Send all files of a folder to the only target."""
+    (target,) = read_targets(Gathering(content, "content", None)).values()
+    place = Desk(desk)
+    with place.alone():
+        deliver(peer_of(target, content), place, kept(site), how, WEB)
+
+
+if __name__ == "__main__":
+    print("ready", flush=True)
+    upload(Path(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]))
