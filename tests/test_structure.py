@@ -41,6 +41,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "markdown": ("documents/pages.py",),
     "PIL": ("writing/photos.py", "writing/cards.py"),
     "cryptography": ("writing/sealed.py",),
+    "typst": ("writing/pdf.py",),
     "xlsxwriter": ("writing/spreadsheet.py",),
     "livereload": ("writing/preview.py",),
     "tornado": ("writing/preview.py",),
