@@ -59,10 +59,15 @@ class FolderPeer:
             case Lock(owner, name):
                 ready = self._folder / f"{LOCK}-{name}"
                 ready.mkdir(parents=True, exist_ok=True)
+                # A run that was cut off may have left a part of a name behind, which must not outlive the lock.
+                sweep(ready)
                 replace_file(ready / PurePosixPath(OWNER).name, owner.read_bytes())
+                if not (self._folder / OWNER).exists():
+                    sweep(self._folder / LOCK)
                 ready.rename(self._folder / LOCK)
             case _:
                 (self._folder / OWNER).unlink(missing_ok=True)
+                sweep(self._folder / LOCK)
                 (self._folder / LOCK).rmdir()
 
     def _send(self, path: str, source: Path, swept: set[Path]) -> None:
