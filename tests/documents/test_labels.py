@@ -119,11 +119,11 @@ def test_no_letter_is_smaller_than_the_label_s_area_allows(stock: LabelStock) ->
 
 
 def test_the_quantity_on_the_front_is_as_high_as_its_market_asks_and_in_the_lowest_part() -> None:
-    us, gb = (sheet(ROUND, kind="product", market=market) for market in ("US", "GB"))
+    us, gb = sheet(BOXES, kind="product", market="US"), sheet(ROUND, kind="product", market="GB")
 
     assert min(letters_mm(us, "z")) >= 3.175 - 0.01  # 1/8 in for a panel of 13 sq in (16 CFR 500.21).
     assert min(letters_mm(gb, "4")) >= 4.0 - 0.01  # 4 mm for 240 g (76/211/EEC).
-    assert top_of_text_mm(us, "8.4") >= 20 + 0.7 * 70 - 1.5
+    assert top_of_text_mm(gb, "240") >= 20 + 0.7 * 70 - 1.5
 
 
 def test_the_typeface_is_as_high_as_the_sizes_take_it_to_be() -> None:
