@@ -18,9 +18,8 @@ CAPITAL_EM: Final = 0.668
 SMALL_LETTER_EM: Final = 0.496
 """Height of capitals and of the small x in the typeface of the papers, in em (its table OS/2; a test reads it)."""
 
-CODE_MODULES: Final = 37
 CODE_MODULE_MM: Final = 0.3
-"""A code of version 3 with its light border, and the side of one module. (CHOICE; read back at 300 dpi by a test)"""
+"""The side of one module of a code, however long its address is. (CHOICE; read back at 300 dpi by a test)"""
 
 _ELSEWHERE: Final = ("EU", "GB")
 
@@ -120,7 +119,7 @@ def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
             "sign": short(sizes.sign_mm),
             "diamond": short(sizes.diamond_mm),
             "diamond_least": short(sizes.diamond_least_mm),
-            "code": short(CODE_MODULES * CODE_MODULE_MM),
+            "module": short(CODE_MODULE_MM),
         },
     }
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from generator.documents.label_stock import Printing
 from generator.documents.labels import LabelKind
+from generator.model.lots import plain_code
 from generator.model.maker import Market
 from generator.stories.labelled import LabelOrder
 from generator.stories.ready import Ready
@@ -28,11 +29,16 @@ class LabelsAsked:
 
 
 def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | None:
-    """Which labels are wanted; None after it was told that the shop does not sell there."""
+    """Which labels are wanted; None after it was told which market or lot is not there."""
     markets = shop.shop.maker.markets
     market = wanted.market or markets[0]
     if market not in markets:
-        print(f"the shop does not sell in {market}; write one of: {', '.join(markets)}")
+        print(f"the shop does not sell in {market}; write one of: {', '.join(markets)}; {NOTHING}")
+        return None
+    strangers = _unknown_lots(shop, wanted)
+    for written in strangers:
+        print(f"there is no lot '{written}' of {', '.join(wanted.counts)} in lots.csv; {NOTHING}")
+    if strangers:
         return None
     return LabelOrder(
         kind=wanted.kind,
@@ -41,6 +47,12 @@ def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | 
         blank_lot=wanted.blank_lot,
         content=asked.content,
     )
+
+
+def _unknown_lots(shop: Ready, wanted: LabelsAsked) -> tuple[str, ...]:
+    """Lots that were asked for, but are no lots of these stock codes."""
+    known = {plain_code(lot.lot) for lot in shop.shop.lots if lot.stock_code in wanted.counts}
+    return tuple(written for written in wanted.lots if plain_code(written) not in known)
 
 
 def printing_asked(shop: Ready, wanted: LabelsAsked) -> Printing | None:

@@ -67,7 +67,7 @@ def _whole(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock, issu
         market=order.market,
         lot=None if lot is None else lot.lot,
         address=_address(issued, code),
-        sizes=sizes_of(size, order.market, stock, issued.on),
+        sizes=sizes_of(size, order.market, stock, shop.house.as_of),
         scented=size.facts.fragrance_of_total_percent > 0,
         artwork=_artwork(shop, size, order.content),
     )

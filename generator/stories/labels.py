@@ -9,7 +9,7 @@ from generator.problems import Problem
 from generator.stories.label_fit import unfit
 from generator.stories.label_order import NOTHING, LabelsAsked, order_asked, printing_asked
 from generator.stories.labelled import LabelOrder, labelled
-from generator.stories.pressing import pressed
+from generator.stories.pressing import pressed, refusal
 from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
 from generator.stories.shop import Asked
 from generator.stories.telling import tell
@@ -80,6 +80,10 @@ def calibration(shop: Ready, printing: Printing) -> Document:
 
 def _pressed(asked: Asked, shop: Ready, store: Store, paper: Document) -> int:
     made = pressed((paper,), shop.setting.theme, store)
+    if made.refused:
+        place = shop.known.places.of(("maker.yaml", "name"))
+        tell((refusal(made.refused[0], "the house", place),), as_json=asked.as_data, then=NOTHING)
+        return AT_FAULT
     write_papers(asked, made.files)
     return 0
 

@@ -18,6 +18,7 @@ from generator.stories import issue
 from generator.stories.build import build
 from generator.stories.shop import Asked, know
 from generator.writing.store import Store
+from tests.site.paper_tools import text_of
 
 FIRST_SHOP = Path(__file__).parents[2] / "generator" / "data" / "first_shop"
 CANARY = "canary"
@@ -94,7 +95,9 @@ def _public(asked: Asked) -> dict[str, str]:
     site = asked.output / "site"
     files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
     texts = {name: path.read_text(encoding="utf-8") for name, path in files.items() if path.suffix in TEXTS}
-    return {**texts, "the names of all files": "\n".join(files)}
+    papers = {name: text_of(path) for name, path in files.items() if path.suffix == ".pdf"}
+    assert papers
+    return {**texts, **papers, "the names of all files": "\n".join(files)}
 
 
 def private_numbers(facts: Facts) -> Iterator[tuple[str, float]]:

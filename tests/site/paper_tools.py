@@ -12,13 +12,13 @@ MM_PER_POINT = 25.4 / 72
 Box = tuple[float, float, float, float]
 
 
-def text_of(pdf: Path) -> str:
+def text_of(pdf: Path | bytes) -> str:
     """The text of all pages in reading order, in one line."""
     pages = pypdfium2.PdfDocument(pdf)
     return " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
 
 
-def page_sizes_mm(pdf: Path) -> list[tuple[float, float]]:
+def page_sizes_mm(pdf: Path | bytes) -> list[tuple[float, float]]:
     """Width and height of each page."""
     return [
         tuple(round(side * MM_PER_POINT, 2) for side in page.get_size())
@@ -26,7 +26,7 @@ def page_sizes_mm(pdf: Path) -> list[tuple[float, float]]:
     ]
 
 
-def paths_mm(pdf: Path) -> list[Box]:
+def paths_mm(pdf: Path | bytes) -> list[Box]:
     """Where each drawn path of the first page lies: left, top, width, height, along the middle of its line."""
     page = pypdfium2.PdfDocument(pdf)[0]
     height = page.get_height()
@@ -42,7 +42,7 @@ def paths_mm(pdf: Path) -> list[Box]:
     return found
 
 
-def top_of_text_mm(pdf: Path, text: str) -> float:
+def top_of_text_mm(pdf: Path | bytes, text: str) -> float:
     """How far below the upper edge of the first page the letters of a text begin."""
     page = pypdfium2.PdfDocument(pdf)[0]
     letters = page.get_textpage()
@@ -53,14 +53,22 @@ def top_of_text_mm(pdf: Path, text: str) -> float:
     return float(page.get_height() - max(tops)) * MM_PER_POINT
 
 
-def codes_of(pdf: Path) -> list[str]:
+def letters_mm(pdf: Path | bytes, letter: str) -> list[float]:
+    """The height of the ink of every such letter on the first page."""
+    letters = pypdfium2.PdfDocument(pdf)[0].get_textpage()
+    places = (place for place, found in enumerate(letters.get_text_range()) if found == letter)
+    boxes = (letters.get_charbox(place) for place in places)
+    return [(top - bottom) * MM_PER_POINT for _, bottom, _, top in boxes]
+
+
+def codes_of(pdf: Path | bytes) -> list[str]:
     """Every QR code as it is read from the page at 300 dpi."""
     pages = pypdfium2.PdfDocument(pdf)
     pictures = (page.render(scale=300 / 72).to_pil() for page in pages)
     return [code.text for picture in pictures for code in zxingcpp.read_barcodes(picture)]
 
 
-def tags_of(pdf: Path) -> list[str]:
+def tags_of(pdf: Path | bytes) -> list[str]:
     """The types of the first page's structure, parents first, as PDFium reads them."""
     document = pypdfium2.PdfDocument(pdf)
     tree = pdfium.FPDF_StructTree_GetForPage(document[0])
@@ -69,7 +77,7 @@ def tags_of(pdf: Path) -> list[str]:
     return [tag for root in roots for tag in _tags(root)]
 
 
-def is_tagged(pdf: Path) -> bool:
+def is_tagged(pdf: Path | bytes) -> bool:
     """Whether the whole file says that it is."""
     return bool(pdfium.FPDFCatalog_IsTagged(pypdfium2.PdfDocument(pdf)))
 

@@ -104,7 +104,7 @@ def test_a_label_that_does_not_fit_is_told_with_by_how_much_and_what_would_hold_
 
     told = capsys.readouterr()
     assert (
-        "BC-12 for GB needs 52.0 mm across in the smallest letters allowed, and has 47.0 mm"
+        "BC-12 for GB needs 53.0 mm across in the smallest letters allowed, and has 47.0 mm"
         in told.out + told.err
     )
     assert (

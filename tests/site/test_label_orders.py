@@ -1,0 +1,117 @@
+"""Papers from outside: what is printed, what is refused and what to do about it."""
+
+from pathlib import Path
+
+import pytest
+
+from generator.cli import main
+from tests.site.paper_tools import codes_of, page_sizes_mm, text_of
+
+STOCK = """\
+name: Boxes
+sheet: A4
+label: {shape: box, width: 99.1 mm, height: 67.7 mm}
+rows: 4
+columns: 2
+margin: {top: 13 mm, left: 4.6 mm}
+pitch: {across: 101.6 mm, down: 67.7 mm}
+"""
+SMALL = STOCK.replace("width: 99.1 mm, height: 67.7 mm", "width: 30 mm, height: 30 mm")
+
+
+@pytest.fixture(name="sold")
+def _sold(shop_folder: Path, capsys: pytest.CaptureFixture[str]) -> Path:
+    """The small shop with two kinds of label, an issued sheet and a lot poured since."""
+    (shop_folder / "label-stock").mkdir()
+    (shop_folder / "label-stock" / "boxes.yaml").write_text(STOCK, encoding="utf-8")
+    (shop_folder / "label-stock" / "small.yaml").write_text(SMALL, encoding="utf-8")
+    run(shop_folder, "issue", "WG-20", "--reason", "first")
+    run(shop_folder, "lots", "add", "WG-20", "--made", "9", "--lot", "L-2026-300")
+    capsys.readouterr()
+    return shop_folder
+
+
+def run(shop_folder: Path, *words: str) -> int:
+    return main([*words, "--content", str(shop_folder), "--output", str(shop_folder.parent / "output")])
+
+
+def labels(shop_folder: Path, *words: str) -> int:
+    return run(shop_folder, "papers", "labels", *words)
+
+
+def printed(shop_folder: Path, name: str) -> bytes:
+    return (shop_folder.parent / "output" / "workshop" / "papers" / name).read_bytes()
+
+
+def test_labels_carry_the_lot_poured_last_and_the_code_of_its_sheet(sold: Path) -> None:
+    assert labels(sold, "WG-20=9", "--stock", "boxes", "--start", "3") == 0
+
+    data = printed(sold, "labels/warning-GB-boxes.pdf")
+    (code,) = set(codes_of(data))
+    assert len(codes_of(data)) == text_of(data).count("Lot L-2026-300") == 9
+    assert code.endswith("/safety/WG-20-r1.html")
+
+
+def test_a_label_that_does_not_fit_names_the_stock_that_holds_it(
+    sold: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert labels(sold, "WG-20=1", "--stock", "small") == 1
+
+    told = capsys.readouterr().out
+    assert "label-stock/small.yaml:3:8: error: the warning label of WG-20 for GB needs " in told
+    assert "mm too little" in told
+    assert "write: --stock boxes, the next size that holds it; or a fold-out label, or a tag" in told
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("WG-21=1", "--stock", "boxes"), "there is no stock code 'WG-21'"),
+        (("WG-20=1", "--stock", "box"), "there is no label stock 'box'; write one of: boxes, small"),
+        (
+            ("WG-20=1", "--stock", "boxes", "--start", "9"),
+            "a page of boxes has 8 labels; --start 9 is beyond it",
+        ),
+        (("WG-20=1", "--stock", "boxes", "--lot", "L-1"), "there is no lot 'L-1' of WG-20 in lots.csv"),
+    ],
+    ids=["a stock code", "a stock", "a place", "a lot"],
+)
+def test_what_is_not_there_is_told(
+    sold: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...], told: str
+) -> None:
+    assert labels(sold, *words) == 2
+    assert told in capsys.readouterr().out
+
+
+def test_the_front_carries_the_makers_own_artwork(sold: Path) -> None:
+    assert labels(sold, "WG-20=1", "--stock", "boxes", "--kind", "product") == 0
+    plain = printed(sold, "labels/product-GB-boxes.pdf")
+
+    (sold / "artwork").mkdir()
+    drawing = (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 6"><path fill="#123" d="M0 0h9v6z"/></svg>'
+    )
+    (sold / "artwork" / "wet-garden.svg").write_text(drawing, encoding="utf-8")
+    labels(sold, "WG-20=1", "--stock", "boxes", "--kind", "product")
+
+    assert text_of(printed(sold, "labels/product-GB-boxes.pdf")) == text_of(plain)
+    assert printed(sold, "labels/product-GB-boxes.pdf") != plain
+
+
+def test_sheets_are_made_for_the_workshop_s_printer(sold: Path) -> None:
+    assert run(sold, "papers", "sheets", "WG-20") == 0
+
+    assert "Revision 1" in text_of(printed(sold, "safety/WG-20-a4.pdf"))
+    assert page_sizes_mm(printed(sold, "safety/WG-20-letter.pdf")) == [(215.9, 279.4)]
+
+
+def test_a_letter_that_cannot_be_printed_is_told_with_its_stock_code(
+    sold: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    candle = sold / "candles" / "wet-garden.yaml"
+    candle.write_text(candle.read_text(encoding="utf-8").replace("scent: ", "scent: ⌀ ", 1), encoding="utf-8")
+
+    assert run(sold, "papers", "sheets", "WG-20") == 1
+
+    told = capsys.readouterr().out
+    assert "error: a paper of WG-20 holds '⌀', which its typeface does not have" in told
