@@ -9,7 +9,7 @@ from generator.document import PlainText
 from generator.documents.house import House, SizeOf
 from generator.documents.printed import derived, grams, hours
 from generator.documents.shelves import public_sizes
-from generator.facts.burn_tracks import BurnTrack, burn_track
+from generator.facts.burn_tracks import BurnTrack
 
 WIDTH: Final = 560
 HEIGHT: Final = 320
@@ -26,7 +26,7 @@ _STYLE: Final = (
 def workshop_charts(house: House) -> Iterator[PlainText]:
     """A chart of every candle whose test gives a rate."""
     for size in (size for scent in house.scents for size in scent.sizes):
-        track = burn_track(size.recorded)
+        track = house.tracks.get(size.facts.stock_code)
         if track is not None:
             yield _chart(house, size, track, "workshop")
 
@@ -41,7 +41,7 @@ def public_tracks(house: House) -> Iterator[tuple[SizeOf, BurnTrack]]:
     """The candles on the shelves whose published hours are the ones that their test gives today."""
     for size in (size for scent in house.scents for size in public_sizes(scent)):
         said = size.facts.burn_hours
-        track = burn_track(size.recorded) if said is not None else None
+        track = house.tracks.get(size.facts.stock_code)
         if said is not None and track is not None and said.claim == track.claim_h:
             yield size, track
 

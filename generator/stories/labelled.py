@@ -35,33 +35,9 @@ def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) ->
     """All that its label is made from, or what stands in the way."""
     code = size.facts.stock_code
     lot = None if order.blank_lot or order.kind == "product" else _lot(shop, code, order)
-    issued = _revision(shop, code, lot)
-    if lot is None and order.kind == "warning" and not order.blank_lot:
-        what, write = (
-            f"{code} has no lot to print on its label",
-            f"wickwright lots add {code} --made N, or --blank-lot",
-        )
-        return _problem(shop, code, what, "a candle without a lot code cannot be recalled", write)
-    if issued is None:
-        whose = code if lot is None else f"lot {lot.lot} of {code}"
-        write = f"wickwright issue {code} --reason, and a lot poured since"
-        return _problem(shop, code, f"{whose} has no issued sheet", _WHY_SHEET, write)
-    if lot is None and shop.house.sheets[code].status == "changed":
-        what = f"the sheet of {code} has changed since revision {issued.revision}"
-        return _problem(
-            shop, code, what, _WHY_SHEET, f"wickwright issue {code} --reason, or --lot with its lot"
-        )
-    status = text_of(part_of(part_of(issued.value, "hazards"), order.market), "status")
-    if status in ("unknown", "refused"):
-        told = "are unknown" if status == "unknown" else "forbid its sale to the public"
-        what = f"the hazards of {code} in {order.market} {told}"
-        return _problem(shop, code, what, _WHY_HAZARDS, "the composition of its fragrance")
-    return _whole(shop, size, order, stock, issued)
-
-
-def _whole(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock, issued: Issued) -> Labelled:
-    code = size.facts.stock_code
-    lot = None if order.blank_lot or order.kind == "product" else _lot(shop, code, order)
+    issued = _issued(shop, code, order, lot)
+    if isinstance(issued, Problem):
+        return issued
     return Labelled(
         said=issued.value,
         market=order.market,
@@ -71,6 +47,29 @@ def _whole(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock, issu
         scented=size.facts.fragrance_of_total_percent > 0,
         artwork=_artwork(shop, size, order.content),
     )
+
+
+def _issued(shop: Ready, code: str, order: LabelOrder, lot: Lot | None) -> Issued | Problem:
+    """The revision that the label says, or what keeps it from being true."""
+    issued = _revision(shop, code, lot)
+    if lot is None and order.kind == "warning" and not order.blank_lot:
+        what = f"{code} has no lot to print on its label"
+        write = f"wickwright lots add {code} --made N, or --blank-lot"
+        return _problem(shop, code, what, "a candle without a lot code cannot be recalled", write)
+    if issued is None:
+        whose = code if lot is None else f"lot {lot.lot} of {code}"
+        write = f"wickwright issue {code} --reason, and a lot poured since"
+        return _problem(shop, code, f"{whose} has no issued sheet", _WHY_SHEET, write)
+    if lot is None and shop.house.sheets[code].status == "changed":
+        what = f"the sheet of {code} has changed since revision {issued.revision}"
+        write = f"wickwright issue {code} --reason, or --lot with its lot"
+        return _problem(shop, code, what, _WHY_SHEET, write)
+    status = text_of(part_of(part_of(issued.value, "hazards"), order.market), "status")
+    if status in ("unknown", "refused"):
+        told = "are unknown" if status == "unknown" else "forbid its sale to the public"
+        what = f"the hazards of {code} in {order.market} {told}"
+        return _problem(shop, code, what, _WHY_HAZARDS, "the composition of its fragrance")
+    return issued
 
 
 def _lot(shop: Ready, code: str, order: LabelOrder) -> Lot | None:
