@@ -1,5 +1,6 @@
 """How a dataclass is an entry: its fields are the keys, without the unit that ends a field's name."""
 
+from functools import cache
 from typing import Final
 
 from pydantic import ConfigDict, Discriminator
@@ -9,6 +10,7 @@ _UNITS: Final = (
 )  # fmt: skip
 
 
+@cache
 def entry_key(field: str) -> str:
     """The key a maker writes for a field: ``diameter_mm`` is written ``diameter``."""
     for unit in _UNITS:
