@@ -1,7 +1,7 @@
 """How a dataclass is an entry: its fields are the keys, without the unit that ends a field's name."""
 
 from functools import cache
-from typing import Final
+from typing import Any, Final
 
 from pydantic import ConfigDict, Discriminator
 
@@ -17,6 +17,11 @@ def entry_key(field: str) -> str:
         if field.endswith(unit):
             return field.removesuffix(unit)
     return field
+
+
+def by_field(flat: Any) -> dict[str, Any]:
+    """The values of a dataclass with slots that holds no other; ``asdict`` would copy each of them."""
+    return {name: getattr(flat, name) for name in flat.__slots__}
 
 
 ENTRY: Final = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)

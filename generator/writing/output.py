@@ -9,14 +9,14 @@ from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cache
 from hashlib import sha256
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from stat import S_ISREG
 
 MANIFEST = ".manifest.json"
 _KEPT_BY_US = frozenset({MANIFEST, ".store"})
 _TEMPORARY_PREFIX = ".wickwright-"
 _TEMPORARY_SUFFIX = ".part"
-_PAGES = frozenset({".html", ".xml", ".json"})
+_PAGES = (".html", ".xml", ".json")
 _WAYS_IN = frozenset({"index.html", "sitemap.xml", "feed.xml"})
 _COARSEST_CLOCK_NS = 2_000_000_000
 """The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
@@ -243,8 +243,8 @@ def _write(
     """Write the files; when each was altered by that, as the disk tells."""
     seen_ns = {}
     in_order = in_writing_order(paths)
-    for folder in {(output_folder / path).parent for path in in_order}:
-        folder.mkdir(parents=True, exist_ok=True)
+    for folder in {path.rpartition("/")[0] for path in in_order}:
+        (output_folder / folder).mkdir(parents=True, exist_ok=True)
     for path in in_order:
         place = output_folder / path
         replace_file(place, files[path].fetch())
@@ -339,10 +339,9 @@ def _can_be_laid(path: str) -> bool:
 
 def _turn(path: str) -> tuple[int, int, str]:
     """The way in to the whole site comes after the ways in to its parts."""
-    name = PurePosixPath(path)
-    if name.name in _WAYS_IN:
-        return 2, -len(name.parts), path
-    return int(name.suffix in _PAGES), 0, path
+    if path.rsplit("/", maxsplit=1)[-1] in _WAYS_IN:
+        return 2, -path.count("/"), path
+    return int(path.endswith(_PAGES)), 0, path
 
 
 def _folders(path: str) -> Iterator[str]:
