@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from generator.stories.shop import Asked
+from generator.stories.asked import Asked
 
 # A busy machine may take long over one example; what a test takes is no claim of ours.
 settings.register_profile("patient", deadline=None)

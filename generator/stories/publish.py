@@ -8,9 +8,10 @@ from pathlib import Path
 from generator.model.publishing import FolderTarget, Stamp, Target
 from generator.rules.publishing import Plan, alike_but_for_case, planned, withdrawn
 from generator.stories import build
+from generator.stories.asked import Asked
 from generator.stories.progress import Progress
 from generator.stories.release import Release, before, built
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.writing.folder import FolderPeer
 from generator.writing.peer import CouldNotPublish, Peer
 from generator.writing.releases import Desk, Lines, Work, lines_of

@@ -6,9 +6,10 @@ from generator.document import Promised
 from generator.documents.house import House
 from generator.documents.safety_papers import issued_papers, papers_today
 from generator.problems import Place, Problem
+from generator.stories.asked import Asked
 from generator.stories.pressing import Pressed, places_of_codes, pressed, refusal
 from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
-from generator.stories.shop import Asked, Known
+from generator.stories.shop import Known
 from generator.stories.telling import tell
 from generator.writing.store import Store
 from generator.writing.themes import Theme

@@ -190,7 +190,7 @@ def _plain(value: object) -> object:
     raise TypeError(f"a document's value cannot hold {value!r}")
 
 
-_written_out = json.JSONEncoder(allow_nan=False, ensure_ascii=False, default=_plain).encode
+_written_out = json.JSONEncoder(sort_keys=True, allow_nan=False, ensure_ascii=False, default=_plain).encode
 """A document's value as one text, for its digest."""
 
 

@@ -11,10 +11,11 @@ from generator.documents.safety import issued_pages
 from generator.model.ledger import Issued, Ledger
 from generator.recording.sheets import sealed, with_revision
 from generator.stories import issue
+from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.papers import house_of
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.store import Store
 from generator.writing.templates import Templates

@@ -15,12 +15,13 @@ import yaml
 from generator.document import Document
 from generator.documents.frame import frame
 from generator.reading.shipped import words_of
+from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.loads import loads_by_fragrance
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import Photos
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop

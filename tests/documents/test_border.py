@@ -15,8 +15,9 @@ from generator.facts.facts import Facts
 from generator.model.recorded import Recorded
 from generator.rules.hazards.mixture import ingredients_of, mixture
 from generator.stories import issue
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.site.paper_tools import text_of
 

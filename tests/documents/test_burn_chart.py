@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
 

@@ -8,7 +8,7 @@ import pytest
 
 from generator.cli import main
 from generator.stories import burn_test, check, costs, pour
-from generator.stories.shop import Asked
+from generator.stories.asked import Asked
 
 
 @pytest.fixture(name="asked")

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked
 from tests.conftest import PROJECT
 from tests.site.paper_tools import codes_of, is_tagged, page_sizes_mm, tags_of, text_of
 

@@ -6,8 +6,8 @@ from pathlib import Path
 from textwrap import dedent
 
 from generator.cli import COMMANDS
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked
 from tests.conftest import PROJECT
 
 README = (PROJECT / "README.md").read_text(encoding="utf-8")
