@@ -43,11 +43,13 @@ _ONE_LETTER: Final = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TooLarge:
-    """A part of a paper that needs more room than it has: its name, and both sizes in millimetres."""
+    """A part of a paper that needs more room than it has: its name, and both sizes in millimetres, of its height
+    unless it is said to be across."""
 
     part: str
     needs_mm: float
     has_mm: float
+    across: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
