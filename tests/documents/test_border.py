@@ -23,7 +23,12 @@ from tests.site.paper_tools import text_of
 FIRST_SHOP = Path(__file__).parents[2] / "generator" / "data" / "first_shop"
 CANARY = "canary"
 PLANTED: dict[str, dict[str, str]] = {
-    "maker.yaml": {"theme: netloft": f"theme: netloft\nhour: 17.43\noverhead: 13.7 %\nwaste: 3.93 %\nscale_step: 0.37 g\nnotes: {CANARY} maker"},
+    "maker.yaml": {
+        "theme: netloft": (
+            "theme: netloft\nhour: 17.43\noverhead: 13.7 %\nwaste: 3.93 %\nscale_step: 0.37 g\n"
+            f"notes: {CANARY} maker"
+        )
+    },
     "waxes/rapeseed.yaml": {
         "density: {set: 0.91 g/ml, molten: 0.87 g/ml at 75 C}": (
             f"density: {{set: 0.9137 g/ml, molten: 0.8731 g/ml at 74 C}}\nprice: 4.37 per kg\nnotes: {CANARY} wax"
