@@ -3,12 +3,16 @@
 from collections.abc import Mapping
 from typing import Any, Final
 
-from generator.model.publishing import FolderTarget, SftpTarget, Target
+from generator.model.publishing import FolderTarget, ObjectStoreTarget, SftpTarget, Target
 from generator.reading.gathering import Gathering
 from generator.reading.nearest import nearest
 
 PUBLISH: Final = "publish.yaml"
-_KINDS: Final[Mapping[str, Any]] = {"folder": FolderTarget, "sftp": SftpTarget}
+_KINDS: Final[Mapping[str, Any]] = {
+    "folder": FolderTarget,
+    "sftp": SftpTarget,
+    "object-store": ObjectStoreTarget,
+}
 
 
 def read_targets(gathering: Gathering) -> dict[str, Target]:

@@ -12,7 +12,7 @@ from time import monotonic
 import pytest
 
 from tests.publishing.conftest import Bench
-from tests.publishing.sites import assert_whole, contents, lay_site
+from tests.publishing.sites import assert_whole, lay_site
 
 KILLS = 50
 KILLS_IN_A_HURRY = 8
@@ -74,8 +74,8 @@ def _cut_short(bench: Bench, kills: int) -> int:
         time.sleep(chance.uniform(0, whole_s))
         cut += _kill(process)
         time.sleep(0.02)  # The server ends what it was at.
-        assert_whole(bench.web)
+        assert_whole(bench.seen())
         if version % COMPLETED_EVERY == 0:
             bench.upload()
-            assert contents(bench.web) == contents(bench.site)
+            assert bench.seen() == bench.built()
     return cut

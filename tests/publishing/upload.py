@@ -5,7 +5,8 @@ from pathlib import Path
 
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
-from generator.stories.publish import How, deliver, peer_of
+from generator.stories.goal import goal_of
+from generator.stories.publish import How, deliver
 from generator.stories.release import kept
 from generator.writing.releases import Desk
 
@@ -18,7 +19,7 @@ def upload(content: Path, site: Path, desk: Path, how: How = AS_USUAL) -> None:
     (target,) = read_targets(Gathering(content, "content", None)).values()
     place = Desk(desk)
     with place.alone():
-        deliver(peer_of(target, content), place, kept(site), how, WEB)
+        deliver(goal_of(target, content), place, kept(site), how, WEB)
 
 
 if __name__ == "__main__":
