@@ -56,7 +56,7 @@ def _object_store(target: ObjectStoreTarget) -> Peer:
     try:
         from generator.writing.object_store import Bucket, ObjectStorePeer  # noqa: PLC0415  # an extra, and slow
     except ModuleNotFoundError as fault:
-        if fault.name != "botocore":
+        if (fault.name or "").partition(".")[0] != "botocore":
             raise
         raise CouldNotPublish(
             "the client for object stores is not installed; write: pip install 'wickwright[object-store]'"

@@ -61,7 +61,7 @@ def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> Non
         lines = [*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove)]
         print("\n".join([*lines, f"{told}; this is what would be done"]))
         return
-    if not plan.is_empty:
+    if ground.seen.lines != release.lines:
         work = _work(goal.peer, ground, release, plan, web)
         progress = Progress(f"of {len(plan.send)} files sent")
         goal.peer.carry_out(desk.steps(ground, work, take_over=how.take_over), progress.step)

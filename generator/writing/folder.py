@@ -9,6 +9,7 @@ from generator.writing.peer import (
     A_LIST,
     LOCK,
     OURS,
+    OVERTAKEN,
     OWNER,
     TAKEN,
     Corner,
@@ -20,6 +21,7 @@ from generator.writing.peer import (
     Send,
     Settle,
     Step,
+    Still,
     Switch,
     readied,
 )
@@ -74,18 +76,29 @@ class FolderPeer:
                 if not (self._folder / OWNER).exists():
                     sweep(self._folder / LOCK)
                 ready.rename(self._folder / LOCK)
+            case Still(path):
+                if not (self._folder / path).is_file():
+                    raise CouldNotPublish(OVERTAKEN)
             case Settle():
                 pass
             case Ready(link, folder):
-                waiting = self._folder / readied(link)
-                waiting.unlink(missing_ok=True)
-                waiting.symlink_to(folder, target_is_directory=True)
+                self._ready(self._folder / readied(link), folder)
             case Switch(link):
                 (self._folder / readied(link)).replace(self._folder / link)
             case _:
                 (self._folder / OWNER).unlink(missing_ok=True)
                 sweep(self._folder / LOCK)
                 (self._folder / LOCK).rmdir()
+
+    def _ready(self, waiting: Path, folder: str) -> None:
+        waiting.unlink(missing_ok=True)
+        try:
+            waiting.symlink_to(folder, target_is_directory=True)
+        except OSError as fault:
+            raise CouldNotPublish(
+                f"no link can be made in {self._folder.as_posix()} ({fault.strerror}); "
+                "leave `changes: at once` out of publish.yaml"
+            ) from fault
 
     def _send(self, path: str, source: Path, swept: set[Path]) -> None:
         place = self._folder / path
@@ -122,6 +135,4 @@ def _why(fault: OSError, folder: Path) -> str:
         return f"the disk of {folder.as_posix()} is full; make room there and publish again"
     if fault.errno in (errno.EEXIST, errno.ENOTEMPTY):
         return TAKEN
-    if fault.errno in (errno.EPERM, errno.EOPNOTSUPP):
-        return f"{folder.as_posix()} lies on a disk that makes no links; leave `changes: at once` out of publish.yaml"
     return f"{fault.filename or folder.as_posix()} could not be written ({fault.strerror}); publish again when it can"

@@ -35,6 +35,13 @@ class Ground:
     seen: Side
     link: str | None = None
 
+    @property
+    def standing(self) -> tuple[str, ...]:
+        """The lists of what people see, by the way on which people see them."""
+        if self.link is None:
+            return self.seen.lists
+        return tuple(f"{self.link}/{path.removeprefix(self.seen.base)}" for path in self.seen.lists)
+
 
 def in_place(found: Found, web: str) -> Ground:
     """A target whose files are replaced one by one."""

@@ -25,6 +25,7 @@ from generator.writing.headers import keeping_of, kind_of
 from generator.writing.peer import (
     A_LIST,
     OURS,
+    OVERTAKEN,
     OWNER,
     TAKEN,
     Corner,
@@ -34,6 +35,7 @@ from generator.writing.peer import (
     Remove,
     Send,
     Step,
+    Still,
     Unlock,
 )
 
@@ -89,7 +91,7 @@ class ObjectStorePeer:
                     match step:
                         case Send() | Remove():
                             waiting.append((step, pool.submit(self._ask, self._take, step)))
-                        case Lock() | Unlock():
+                        case Lock() | Unlock() | Still():
                             self._ask(self._take, step)
                         case _:
                             _settle(waiting, tell)
@@ -106,6 +108,9 @@ class ObjectStorePeer:
                 self._client.delete_object(Bucket=self._bucket.name, Key=self._key(path))
             case Lock(owner, _):
                 self._lock(owner.read_bytes())
+            case Still(path):
+                if self._read(path) is None:
+                    raise CouldNotPublish(OVERTAKEN)
             case _:
                 self._client.delete_object(Bucket=self._bucket.name, Key=self._key(OWNER))
 

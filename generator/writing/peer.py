@@ -19,6 +19,8 @@ TAKEN: Final = (
     "another computer is publishing there; wait until it is done, or write --take-over if it was cut off"
 )
 
+OVERTAKEN: Final = "another computer has published there since this one looked; publish again"
+
 
 class CouldNotPublish(Exception):
     """What stood in the way, and what to do about it, in the maker's words."""
@@ -72,6 +74,13 @@ class Unlock:
 
 
 @dataclass(frozen=True, slots=True)
+class Still:
+    """Stop unless this list is still there: who published since we looked has put another in its place."""
+
+    path: str
+
+
+@dataclass(frozen=True, slots=True)
 class Settle:
     """Begin nothing that follows before all that came before is done; a target may do several steps at once."""
 
@@ -91,7 +100,7 @@ class Switch:
     link: str
 
 
-Step = Send | Remove | Lock | Unlock | Settle | Ready | Switch
+Step = Send | Remove | Lock | Unlock | Still | Settle | Ready | Switch
 
 
 class Peer(Protocol):

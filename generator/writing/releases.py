@@ -24,6 +24,7 @@ from generator.writing.peer import (
     Send,
     Settle,
     Step,
+    Still,
     Switch,
     Unlock,
 )
@@ -79,6 +80,7 @@ class Desk:
     def steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
         """All there is to do, each list before the files that it names."""
         yield from self._locked(ground.owner, take_over=take_over)
+        yield from (Still(path) for path in ground.standing)
         if ground.link is not None:
             yield Ready(ground.link, ground.laid.base.removesuffix("/"))
         yield from self._laid(ground.laid, work)

@@ -13,6 +13,7 @@ from generator.writing.peer import (
     A_LIST,
     LOCK,
     OURS,
+    OVERTAKEN,
     OWNER,
     TAKEN,
     Corner,
@@ -24,6 +25,7 @@ from generator.writing.peer import (
     Send,
     Settle,
     Step,
+    Still,
     Switch,
     readied,
 )
@@ -154,33 +156,41 @@ def _lines(steps: Iterable[Step]) -> Iterator[str]:
     """The batch: folders are made when the first file of theirs is sent; a line with a hyphen may fail."""
     made: set[str] = set()
     for step in steps:
-        match step:
-            case Send(path, source):
-                folders = [folder for folder in _folders(path) if folder not in made]
-                yield from (f"-mkdir {_quoted(folder)}" for folder in folders)
-                made.update(folders)
-                yield f"put {_local(source)} {_quoted(_temporary(path))}"
-                yield f"rename {_quoted(_temporary(path))} {_quoted(path)}"
-            case Remove(path):
-                yield f"-rm {_quoted(path)}"
-                yield f"-rm {_quoted(_temporary(path))}"
-                yield from (f"-rmdir {_quoted(folder)}" for folder in reversed(_folders(path)))
-            case Lock(owner, name):
-                ready = f"{LOCK}-{name}"
-                yield f"-mkdir {_quoted(OURS)}"
-                yield f"-mkdir {_quoted(ready)}"
-                yield f"put {_local(owner)} {_quoted(f'{ready}/{PurePosixPath(OWNER).name}')}"
-                yield f"rename {_quoted(ready)} {_quoted(LOCK)}"
-            case Settle():
-                pass
-            case Ready(link, folder):
-                yield f"-rm {_quoted(readied(link))}"
-                yield f"ln -s {_quoted(folder)} {_quoted(readied(link))}"
-            case Switch(link):
-                yield f"rename {_quoted(readied(link))} {_quoted(link)}"
-            case _:
-                yield f"-rm {_quoted(OWNER)}"
-                yield f"-rmdir {_quoted(LOCK)}"
+        if isinstance(step, Send):
+            folders = [folder for folder in _folders(step.path) if folder not in made]
+            yield from (f"-mkdir {_quoted(folder)}" for folder in folders)
+            made.update(folders)
+        yield from _lines_of(step)
+
+
+def _lines_of(step: Step) -> Iterator[str]:
+    match step:
+        case Send(path, source):
+            yield f"put {_local(source)} {_quoted(_temporary(path))}"
+            yield f"rename {_quoted(_temporary(path))} {_quoted(path)}"
+        case Remove(path):
+            yield f"-rm {_quoted(path)}"
+            yield f"-rm {_quoted(_temporary(path))}"
+            yield from (f"-rmdir {_quoted(folder)}" for folder in reversed(_folders(path)))
+        case Lock(owner, name):
+            ready = f"{LOCK}-{name}"
+            yield f"-mkdir {_quoted(OURS)}"
+            yield f"-mkdir {_quoted(ready)}"
+            yield f"put {_local(owner)} {_quoted(f'{ready}/{PurePosixPath(OWNER).name}')}"
+            yield f"rename {_quoted(ready)} {_quoted(LOCK)}"
+        case Still(path):
+            yield f"ls -1 {_quoted(path)}"
+        case Settle():
+            # A batch is one line after the other.
+            pass
+        case Ready(link, folder):
+            yield f"-rm {_quoted(readied(link))}"
+            yield f"ln -s {_quoted(folder)} {_quoted(readied(link))}"
+        case Switch(link):
+            yield f"rename {_quoted(readied(link))} {_quoted(link)}"
+        case _:
+            yield f"-rm {_quoted(OWNER)}"
+            yield f"-rmdir {_quoted(LOCK)}"
 
 
 def _temporary(path: str) -> str:
@@ -243,6 +253,7 @@ _WORDS: Final = (
 )
 _REFUSED: Final = (
     (r"rename .*lock", TAKEN),
+    (r"Can't ls", OVERTAKEN),
     (r"symlink", "{host} makes no links; leave `changes: at once` out of publish.yaml"),
     (
         r"No space left|[Qq]uota|write remote .*Failure",

@@ -11,10 +11,10 @@ from tests.publishing.sites import assert_whole, lay_site
 
 
 def test_a_target_becomes_the_site_and_loses_what_the_next_one_lacks(bench: Bench) -> None:
-    lay_site(bench.site, 1)
+    lay_site(bench.site, 1, pages=5)
     bench.upload()
     shutil.rmtree(bench.site)
-    lay_site(bench.site, 2)
+    lay_site(bench.site, 2, pages=5)
 
     bench.upload()
 
@@ -23,14 +23,14 @@ def test_a_target_becomes_the_site_and_loses_what_the_next_one_lacks(bench: Benc
 
 
 def test_nothing_is_sent_where_nothing_changed(bench: Bench, capsys: pytest.CaptureFixture[str]) -> None:
-    lay_site(bench.site, 1)
+    lay_site(bench.site, 1, pages=5)
     bench.upload()
     before = bench.place.times()
 
     bench.upload()
 
     assert bench.place.times() == before
-    assert "0 sent, 0 removed, 62 as before" in capsys.readouterr().out
+    assert "0 sent, 0 removed, 12 as before" in capsys.readouterr().out
 
 
 def test_a_dry_run_tells_and_touches_nothing(bench: Bench, capsys: pytest.CaptureFixture[str]) -> None:
@@ -44,7 +44,7 @@ def test_a_dry_run_tells_and_touches_nothing(bench: Bench, capsys: pytest.Captur
 
 @pytest.mark.parametrize("bench", ONE_BY_ONE, indirect=True)
 def test_a_folder_that_somebody_else_fills_is_left_alone(bench: Bench) -> None:
-    lay_site(bench.site, 1)
+    lay_site(bench.site, 1, pages=5)
     bench.place.put("holiday.jpg", b"sea")
 
     with pytest.raises(CouldNotPublish, match=r"holds holiday\.jpg, which this program did not put there"):
@@ -55,7 +55,7 @@ def test_a_folder_that_somebody_else_fills_is_left_alone(bench: Bench) -> None:
 
 @pytest.mark.parametrize("bench", ONE_BY_ONE, indirect=True)
 def test_a_file_that_we_did_not_send_outlives_every_publish(bench: Bench) -> None:
-    lay_site(bench.site, 1)
+    lay_site(bench.site, 1, pages=5)
     bench.upload()
     bench.place.put("host-proof.txt", b"kept")
     (bench.site / "index.html").write_bytes(b"<html></html>")

@@ -6,8 +6,9 @@ from pathlib import Path
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
 from generator.stories.goal import goal_of
-from generator.stories.publish import How, deliver
+from generator.stories.publish import COULD_NOT_FINISH, How, deliver
 from generator.stories.release import kept
+from generator.writing.peer import CouldNotPublish
 from generator.writing.releases import Desk
 
 AS_USUAL = How(dry_run=False, rollback=False, take_over=False)
@@ -22,6 +23,15 @@ def upload(content: Path, site: Path, desk: Path, how: How = AS_USUAL) -> None:
         deliver(goal_of(target, content), place, kept(site), how, WEB)
 
 
+def command_for(content: Path, site: Path, desk: Path) -> list[str]:
+    """The words that start such a process."""
+    return [sys.executable, "-m", "tests.publishing.upload", str(content), str(site), str(desk)]
+
+
 if __name__ == "__main__":
     print("ready", flush=True)
-    upload(Path(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]))
+    try:
+        upload(Path(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]))
+    except CouldNotPublish as stop:
+        print(stop, file=sys.stderr)
+        sys.exit(COULD_NOT_FINISH)
