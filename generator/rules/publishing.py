@@ -11,7 +11,7 @@ from generator.model.publishing import Stamp
 
 PAGES: Final = frozenset({".html", ".xml", ".json"})
 WAYS_IN: Final = frozenset({"index.html", "sitemap.xml", "feed.xml"})
-SEALED: Final = "t/"
+_SEALED: Final = "t/"
 """Where the sealed price sheets are."""
 
 _RECALL: Final = "recalls/"
@@ -61,9 +61,14 @@ def withdrawn(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
     return tuple(sorted(path for path in {*there} - {*wanted} if _ISSUED.fullmatch(path)))
 
 
+def sealed(paths: Iterable[str]) -> tuple[str, ...]:
+    """The sealed price sheets among these."""
+    return tuple(sorted(path for path in paths if path.startswith(_SEALED)))
+
+
 def revoked(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
     """Sealed price sheets whose links have ended."""
-    return tuple(sorted(path for path in {*there} - {*wanted} if path.startswith(SEALED)))
+    return sealed({*there} - {*wanted})
 
 
 def recalls_unsaid(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
@@ -82,7 +87,7 @@ def carried_back(before: Mapping[str, Stamp], now: Mapping[str, Stamp]) -> Mappi
 
 
 def _outlives(path: str) -> bool:
-    return bool(_ISSUED.fullmatch(path)) or path.startswith(SEALED) or not _is_page(path)
+    return bool(_ISSUED.fullmatch(path)) or path.startswith(_SEALED) or not _is_page(path)
 
 
 def alike_but_for_case(wanted: Iterable[str], removed: Iterable[str]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ import sys
 from dataclasses import dataclass
 
 from generator.model.publishing import Stamp
-from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked, withdrawn
+from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked, sealed, withdrawn
 from generator.stories import build
 from generator.stories.goal import Goal, goal_of
 from generator.stories.progress import Progress
@@ -54,7 +54,7 @@ def run(asked: Asked, name: str | None, how: How) -> int:
 def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> None:
     """Bring a target up to date with a release of the site at ``web``, and tell what that took."""
     ground = goal.ground(web)
-    _refuse_to_withdraw(release, ground.seen.lines)
+    _refuse(release, ground.seen.lines, web)
     plan = planned(release.stamps, _stamps(_standing(ground, release)))
     told = f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"
     if how.dry_run:
@@ -89,7 +89,13 @@ def _work(peer: Peer, ground: Ground, release: Release, plan: Plan, web: str) ->
     )
 
 
-def _refuse_to_withdraw(release: Release, seen: Lines) -> None:
+def _refuse(release: Release, seen: Lines, web: str) -> None:
+    """Nothing is sent that would take an issued sheet away, or that no browser would open."""
+    if sealed(release.stamps) and not web.startswith("https://"):
+        raise CouldNotPublish(
+            f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "
+            "nothing was sent. Have your host serve https, and write that address"
+        )
     lost = withdrawn(release.stamps, seen)
     if lost:
         raise CouldNotPublish(

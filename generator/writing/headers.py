@@ -1,7 +1,6 @@
-"""What a server says of a file besides its bytes: its kind, and how long a browser may keep it."""
+"""What a server says of a file besides its bytes: its kind, how long it may be kept, whether it may be found."""
 
-import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import PurePosixPath
 from typing import Final
 
@@ -19,9 +18,17 @@ KINDS: Final[Mapping[str, str]] = {
     ".webp": "image/webp",
     ".xml": "application/xml",
 }
-_NAMED_BY_CONTENT: Final = re.compile(r".*[.-][0-9a-f]{8,64}\.[a-z0-9]+")
-_SEALED: Final = "t/"
-_OURS: Final = "."
+NAMED_BY_CONTENT: Final = ("photos/", "scripts/", "styles/")
+"""In these folders every name holds a digest of what is in the file, so that a copy can never be out of date."""
+
+_FOR_EVER: Final = "public, max-age=31536000, immutable"
+_KEEPING: Final = (
+    ("", "no-cache"),
+    *((folder, _FOR_EVER) for folder in NAMED_BY_CONTENT),
+    ("t/", "no-store"),
+    (".wickwright/", "no-store"),
+)
+_FINDING: Final = (("lots/", "noindex"), ("t/", "noindex, nofollow, noarchive"))
 
 
 def kind_of(path: str) -> str:
@@ -30,9 +37,13 @@ def kind_of(path: str) -> str:
 
 
 def keeping_of(path: str) -> str:
-    """How long a copy may be kept: a sealed page never, what is named by its content for ever, all else if asked."""
-    if path.startswith((_SEALED, _OURS)):
-        return "no-store"
-    if _NAMED_BY_CONTENT.fullmatch(path) and not path.endswith(".html"):
-        return "public, max-age=31536000, immutable"
-    return "no-cache"
+    """How long a browser and the caches between may keep a copy."""
+    return [keeping for start, keeping in _KEEPING if path.startswith(start)][-1]
+
+
+def headers_to_set(policy: str) -> Iterator[tuple[str, str, str]]:
+    """Folder, header and value of all that a host should send; of two that fit, the later one holds."""
+    yield "", "Content-Security-Policy", policy
+    yield "", "X-Content-Type-Options", "nosniff"
+    yield from ((start, "Cache-Control", keeping) for start, keeping in _KEEPING)
+    yield from ((start, "X-Robots-Tag", finding) for start, finding in _FINDING)

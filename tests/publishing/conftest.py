@@ -1,8 +1,8 @@
 """A target of each kind, made for the test."""
 
+import re
 import secrets
 from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -64,39 +64,35 @@ def _store() -> Iterator[str]:
         yield endpoint
 
 
+@pytest.fixture(name="server", scope="session")
+def _server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """One OpenSSH server for all tests; each test has a folder of its own."""
+    if not TOOLS:
+        pytest.skip("no OpenSSH server and client are installed")
+    with ssh_server(tmp_path_factory.mktemp("ssh")) as entry:
+        yield entry
+
+
 @pytest.fixture(name="bench", params=[*ONE_BY_ONE, *WITH_LINKS])
-def _bench(
-    request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> Iterator[Bench]:
+def _bench(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
     (tmp_path / "content").mkdir()
     kind = str(request.param)
     if kind == "object-store":
         for name, value in KEYS.items():
             monkeypatch.setenv(name, value)
-        yield bucket_bench(tmp_path, request.getfixturevalue("store"))
-        return
-    with _disk_entry(kind, tmp_path) as entry:
-        (tmp_path / "content" / "publish.yaml").write_text(entry)
-        web = Disk(tmp_path / "web")
-        yield Bench(
-            folder=tmp_path, place=web, home=Disk(tmp_path) if kind.endswith(AT_ONCE) else web, kind=kind
-        )
-
-
-@contextmanager
-def _disk_entry(kind: str, folder: Path) -> Iterator[str]:
-    changes = ""
+        return bucket_bench(tmp_path, request.getfixturevalue("store"))
+    web = Disk(tmp_path / "web")
+    entry = "disk: {to: folder, folder: ../web}\n"
+    if kind.startswith("sftp"):
+        entry = re.sub("folder: [^,]+", f"folder: {web.web}", request.getfixturevalue("server"))
     if kind.endswith(AT_ONCE):
-        changes = ", changes: at once"
+        entry = entry.replace("}", ", changes: at once}")
     else:
-        (folder / "web").mkdir()
-    if kind.startswith("folder"):
-        yield f"disk: {{to: folder, folder: ../web{changes}}}\n"
-        return
-    if not TOOLS:
-        pytest.skip("no OpenSSH server and client are installed")
-    with ssh_server(folder) as entry:
-        yield entry.replace("}", f"{changes}}}")
+        web.web.mkdir()
+    (tmp_path / "content" / "publish.yaml").write_text(entry)
+    return Bench(
+        folder=tmp_path, place=web, home=Disk(tmp_path) if kind.endswith(AT_ONCE) else web, kind=kind
+    )
 
 
 def bucket_bench(folder: Path, endpoint: str) -> Bench:

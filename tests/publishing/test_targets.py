@@ -1,5 +1,7 @@
 import json
+import re
 import shutil
+from pathlib import Path
 
 import pytest
 
@@ -150,7 +152,9 @@ def test_what_stands_in_the_way_of_sftp_is_told(bench: Bench, old: str, new: str
 @pytest.mark.parametrize("bench", ["sftp"], indirect=True)
 def test_a_server_with_another_key_gets_nothing(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
-    host, maker = ((bench.folder / name).read_text().split()[1] for name in ("host.pub", "maker.pub"))
+    entry = bench.entry.read_text()
+    ((key,), (host,)) = re.findall(r"key: (/[^,]+)", entry), re.findall(r"host_key: \S+ ([^}]+)", entry)
+    maker = Path(f"{key}.pub").read_text().split()[1]
     bench.rewrite(host, maker)
 
     with pytest.raises(CouldNotPublish, match="shows another key"):
