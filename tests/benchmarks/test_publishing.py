@@ -62,7 +62,7 @@ def test_sending_takes_hardly_longer_than_a_bare_batch_and_nothing_takes_no_time
     content.mkdir()
     with ssh_server(tmp_path) as entry:
         (content / "publish.yaml").write_text(entry.replace("/web,", "/web/ours,"))
-        (tmp_path / "web" / "ours").mkdir()
+        (tmp_path / "web" / "ours").mkdir(parents=True)
         bare_s = _bare_batch_s(tmp_path, site)
         began = monotonic()
         upload(content, site, tmp_path / "desk")
