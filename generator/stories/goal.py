@@ -59,7 +59,8 @@ def _object_store(target: ObjectStoreTarget) -> Peer:
         if (fault.name or "").partition(".")[0] != "botocore":
             raise
         raise CouldNotPublish(
-            "the client for object stores is not installed; write: pip install 'wickwright[object-store]'"
+            "the client for object stores is not installed; write, in the program's folder: "
+            "python3 -m pip --python .venv/bin/python install -e '.[object-store]'"
         ) from fault
     return ObjectStorePeer(
         Bucket(

@@ -157,7 +157,7 @@ def test_a_store_is_not_published_to_without_its_client(
     monkeypatch.delitem(sys.modules, "generator.writing.object_store", raising=False)
     monkeypatch.setitem(sys.modules, "botocore", None)
 
-    with pytest.raises(CouldNotPublish, match=r"pip install 'wickwright\[object-store\]'"):
+    with pytest.raises(CouldNotPublish, match=r"install -e '\.\[object-store\]'"):
         bench.upload()
 
 
