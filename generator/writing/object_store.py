@@ -44,7 +44,7 @@ _AT_ONCE: Final = 8
 
 _CONNECT_S, _READ_S = 20, 60
 _TRIES: Final = 3
-_LOCKED_BY_ANOTHER: Final = frozenset({"PreconditionFailed", "ConditionalRequestConflict"})
+_LOCKED_ALREADY: Final = frozenset({"PreconditionFailed", "ConditionalRequestConflict"})
 _CANNOT_LOCK: Final = "NotImplemented"
 _Given = TypeVar("_Given")
 _Answer = TypeVar("_Answer")
@@ -115,15 +115,17 @@ class ObjectStorePeer:
                 self._client.delete_object(Bucket=self._bucket.name, Key=self._key(OWNER))
 
     def _lock(self, owner: bytes) -> None:
-        """The store itself refuses the second of two; one that cannot is asked afterwards whose lock it has."""
+        """The store itself refuses the second of two; whose lock it has is read back.
+
+        It may be our own that is there already: one that was still on its way when a run before was cut off.
+        """
         try:
             self._put(OWNER, owner, IfNoneMatch="*")
         except ClientError as fault:
-            if _code(fault) in _LOCKED_BY_ANOTHER:
-                raise CouldNotPublish(TAKEN) from fault
-            if _code(fault) != _CANNOT_LOCK:
+            if _code(fault) == _CANNOT_LOCK:
+                self._put(OWNER, owner)
+            elif _code(fault) not in _LOCKED_ALREADY:
                 raise
-            self._put(OWNER, owner)
         if self._read(OWNER) != owner:
             raise CouldNotPublish(TAKEN)
 

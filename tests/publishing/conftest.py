@@ -8,10 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from generator.model.publishing import Target
 from generator.stories.publish import How
 from tests.publishing.peers import KEYS, TOOLS, client_of, object_store, ssh_server
 from tests.publishing.places import Bucket, Disk, Place, site_of
-from tests.publishing.upload import AS_USUAL, upload
+from tests.publishing.upload import AS_USUAL, target_in, upload
 
 AT_ONCE = " at once"
 ONE_BY_ONE = ("folder", "sftp", "object-store")
@@ -41,6 +42,9 @@ class Bench:
     @property
     def entry(self) -> Path:
         return self.content / "publish.yaml"
+
+    def target(self) -> Target:
+        return target_in(self.content)
 
     def upload(self, how: How = AS_USUAL, desk: str = "desk") -> None:
         upload(self.content, self.site, self.folder / desk, how)

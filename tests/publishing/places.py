@@ -1,5 +1,6 @@
 """Where a test's target keeps its files: on the disk, or in a bucket. What stands there is read apart from our code."""
 
+import time
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -12,6 +13,8 @@ class Place(Protocol):
     def everything(self) -> dict[str, bytes]: ...
 
     def times(self) -> dict[str, object]: ...
+
+    def settle(self) -> None: ...
 
     def put(self, path: str, data: bytes) -> None: ...
 
@@ -30,6 +33,9 @@ class Disk:
 
     def times(self) -> dict[str, object]:
         return {str(path): path.stat().st_mtime_ns for path in self.web.rglob("*")}
+
+    def settle(self) -> None:
+        time.sleep(0.02)
 
     def put(self, path: str, data: bytes) -> None:
         place = self.web / path
@@ -58,6 +64,13 @@ class Bucket:
 
     def object(self, path: str) -> Any:
         return self.client.get_object(Bucket=self.name, Key=f"{self.start}{path}")
+
+    def settle(self) -> None:
+        """Wait until the store has done what was still on its way to it."""
+        before, now = None, self.times()
+        while now != before:
+            time.sleep(0.3)
+            before, now = now, self.times()
 
     def put(self, path: str, data: bytes) -> None:
         self.client.put_object(Bucket=self.name, Key=f"{self.start}{path}", Body=data)

@@ -7,13 +7,14 @@ import sys
 
 import pytest
 
+from generator.stories.goal import goal_of
 from generator.stories.publish import How
-from generator.writing.peer import CouldNotPublish
+from generator.writing.peer import CouldNotPublish, Lock, Still, Unlock
 from tests.publishing.conftest import WITH_LINKS, Bench
 from tests.publishing.peers import KEYS, free_port
 from tests.publishing.places import Disk
 from tests.publishing.sites import assert_whole, lay_site
-from tests.publishing.upload import command_for
+from tests.publishing.upload import WEB, command_for
 from tests.publishing.wires import mount_anew, port_of, refusing_store, small_disk, wire_to
 
 TAKE_OVER = How(dry_run=False, rollback=False, take_over=True)
@@ -114,6 +115,47 @@ def test_what_a_store_refuses_is_told(bench: Bench, store: str, code: str) -> No
         bench.rewrite(store, endpoint)
         with pytest.raises(CouldNotPublish, match=told):
             bench.upload()
+
+
+@pytest.mark.parametrize("bench", ["object-store"], indirect=True)
+def test_a_lock_of_our_own_that_came_late_keeps_nobody_out(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    bench.upload()
+    owner = (bench.folder / "desk" / "owner").read_bytes()
+    peer = goal_of(bench.target(), bench.content).peer
+    bench.home.put(".wickwright/lock/owner", owner)
+
+    peer.carry_out([Lock(bench.folder / "desk" / "owner", owner.decode()), Unlock()], lambda: None)
+
+    assert ".wickwright/lock/owner" not in bench.home.everything()
+
+
+@pytest.mark.parametrize("bench", ["object-store"], indirect=True)
+def test_a_lock_of_another_that_came_first_keeps_us_out(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    bench.upload()
+    peer = goal_of(bench.target(), bench.content).peer
+    bench.home.put(".wickwright/lock/owner", b"somebody else")
+
+    with pytest.raises(CouldNotPublish, match="another computer is publishing there"):
+        peer.carry_out([Lock(bench.folder / "desk" / "owner", "ours")], lambda: None)
+
+    assert bench.home.everything()[".wickwright/lock/owner"] == b"somebody else"
+
+
+def test_who_was_overtaken_after_looking_writes_nothing(bench: Bench) -> None:
+    lay_site(bench.site, 1, pages=1)
+    bench.upload()
+    goal = goal_of(bench.target(), bench.content)
+    seen_late = goal.ground(WEB)
+    lay_site(bench.site, 2, pages=2)
+    bench.upload(desk="other desk")
+    now = bench.place.everything()
+
+    with pytest.raises(CouldNotPublish, match="another computer has published there since this one looked"):
+        goal.peer.carry_out([Still(path) for path in seen_late.standing], lambda: None)
+
+    assert bench.place.everything() == now
 
 
 @pytest.mark.parametrize("bench", ["object-store"], indirect=True)

@@ -3,6 +3,7 @@
 import sys
 from pathlib import Path
 
+from generator.model.publishing import Target
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
 from generator.stories.goal import goal_of
@@ -17,10 +18,15 @@ WEB = "https://lamprow.example"
 
 def upload(content: Path, site: Path, desk: Path, how: How = AS_USUAL) -> None:
     """Send all files of a folder to the only target."""
-    (target,) = read_targets(Gathering(content, "content", None)).values()
     place = Desk(desk)
     with place.alone():
-        deliver(goal_of(target, content), place, kept(site), how, WEB)
+        deliver(goal_of(target_in(content), content), place, kept(site), how, WEB)
+
+
+def target_in(content: Path) -> Target:
+    """The only target of a publish.yaml."""
+    (target,) = read_targets(Gathering(content, "content", None)).values()
+    return target
 
 
 def command_for(content: Path, site: Path, desk: Path) -> list[str]:
