@@ -8,7 +8,7 @@ from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
 from generator.stories.goal import goal_of
 from generator.stories.publish import COULD_NOT_FINISH, How, deliver
-from generator.stories.release import kept
+from generator.stories.release import Release, kept
 from generator.writing.peer import CouldNotPublish
 from generator.writing.releases import Desk
 
@@ -18,9 +18,14 @@ WEB = "https://lamprow.example"
 
 def upload(content: Path, site: Path, desk: Path, how: How = AS_USUAL) -> None:
     """Send all files of a folder to the only target."""
+    send(content, kept(site), desk, how)
+
+
+def send(content: Path, release: Release, desk: Path, how: How = AS_USUAL) -> None:
+    """The same, once it is known what is in the files."""
     place = Desk(desk)
     with place.alone():
-        deliver(goal_of(target_in(content), content), place, kept(site), how, WEB)
+        deliver(goal_of(target_in(content), content), place, release, how, WEB)
 
 
 def target_in(content: Path) -> Target:
