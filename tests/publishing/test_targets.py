@@ -104,6 +104,22 @@ def test_a_page_renamed_by_its_capitals_alone_is_there_afterwards(bench: Bench) 
     assert bench.seen() == bench.built()
 
 
+@pytest.mark.parametrize("bench", ["folder", "sftp"], indirect=True)
+def test_where_capitals_are_not_told_from_small_letters_the_new_spelling_is_not_removed_with_the_old(
+    bench: Bench,
+) -> None:
+    """Such a disk answers to our folder's name in capitals; a link of that name makes this one do so."""
+    lay_site(bench.site, 1, pages=1)
+    bench.upload()
+    (bench.folder / "web" / ".WICKWRIGHT").symlink_to(".wickwright")
+    (bench.site / "c" / "only-1.html").rename(bench.site / "c" / "Only-1.html")
+    (bench.site / "index.html").write_bytes(b'<html><a href="c/Only-1.html"></html>')
+
+    bench.upload()
+
+    assert {"c/only-1.html", "c/Only-1.html"} <= bench.seen().keys()
+
+
 @pytest.mark.parametrize("listed", ["[", "[]", '{"files": {"a": 1}, "web": ""}'])
 def test_a_list_that_was_altered_stops_all(bench: Bench, listed: str) -> None:
     lay_site(bench.site, 1, pages=1)
