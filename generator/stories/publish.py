@@ -10,7 +10,7 @@ from generator.stories.goal import Goal, goal_of
 from generator.stories.progress import Progress
 from generator.stories.release import Release, before, built
 from generator.stories.shop import Asked, know
-from generator.writing.ground import Ground, Lines
+from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
 from generator.writing.releases import Desk, Work
 from generator.writing.store import Store
@@ -61,14 +61,14 @@ def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> Non
         lines = [*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove)]
         print("\n".join([*lines, f"{told}; this is what would be done"]))
         return
+    work = _work(goal.peer, ground, release, plan, web)
     if ground.seen.lines != release.lines:
-        work = _work(goal.peer, ground, release, plan, web)
         progress = Progress(f"of {len(plan.send)} files sent")
         goal.peer.carry_out(desk.steps(ground, work, take_over=how.take_over), progress.step)
         progress.end()
-        desk.tidy()
-    elif ground.owner is not None:
-        goal.peer.carry_out(desk.unlocking(ground.owner, take_over=how.take_over), lambda: None)
+    elif ground.owner is not None or work.forget:
+        goal.peer.carry_out(desk.last_steps(ground, work, take_over=how.take_over), lambda: None)
+    desk.tidy()
     desk.keep(release.places, release.lines)
     print(told)
 
@@ -84,9 +84,15 @@ def _work(peer: Peer, ground: Ground, release: Release, plan: Plan, web: str) ->
         wanted=release.lines,
         send=in_turns(plan.send),
         remove=tuple(reversed(in_turns(_removable(peer, release, plan)))),
-        forget=revoked(release.stamps, ground.seen.lines),
+        forget=_forgotten(release, ground),
         files=release.places,
     )
+
+
+def _forgotten(release: Release, ground: Ground) -> tuple[str, ...]:
+    """Revoked sheets in the folder that is not seen, or will not be, and that are not known to be gone."""
+    hidden = ground.laid if ground.seen.lines == release.lines else ground.seen
+    return tuple(path for path in revoked(release.stamps, hidden.lines) if hidden.lines[path] != UNSURE)
 
 
 def _refuse(release: Release, seen: Lines, web: str) -> None:

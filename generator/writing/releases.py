@@ -40,7 +40,7 @@ Turns = tuple[tuple[str, ...], ...]
 class Work:
     """What is to be done at a target; ``files`` lead from each path to the file that is sent.
 
-    ``forget`` are files that even the release before may not keep, where there is one at the target.
+    ``forget`` are files that even the folder which is not seen may not keep.
     """
 
     web: str
@@ -89,9 +89,11 @@ class Desk:
             yield from self._forgotten(ground.seen, work)
         yield Unlock()
 
-    def unlocking(self, owner: bytes, *, take_over: bool) -> Iterator[Step]:
-        """Let others in where a run was cut off after its last file."""
-        yield from self._locked(owner, take_over=take_over)
+    def last_steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
+        """What is left to do where a run was cut off after people saw its release."""
+        yield from self._locked(ground.owner, take_over=take_over)
+        yield from (Still(path) for path in ground.standing)
+        yield from self._forgotten(ground.laid, work)
         yield Unlock()
 
     def keep(self, files: Mapping[str, Path], lines: Lines) -> None:
@@ -150,14 +152,12 @@ class Desk:
         yield from self._list(name, work.web, work.wanted)
 
     def _forgotten(self, side: Side, work: Work) -> Iterator[Step]:
-        """What was revoked leaves the folder that is no longer seen, too."""
-        gone = [path for path in work.forget if path in side.lines]
-        if gone:
-            lines = {**side.lines, **dict.fromkeys(gone, UNSURE)}
+        """What was revoked leaves the folder that is no longer seen, too; it is listed as gone once it is."""
+        if work.forget:
+            yield from (Remove(f"{side.base}{path}") for path in work.forget)
+            lines = {**side.lines, **dict.fromkeys(work.forget, UNSURE)}
             yield from self._list(_new_list(side), work.web, lines)
             yield from (Remove(path) for path in side.lists)
-            yield from (Remove(f"{side.base}{path}") for path in gone)
-            yield Settle()
 
     def _list(self, path: str, web: str, lines: Lines) -> Iterator[Step]:
         place = self._folder / f"list-{next(self._numbers)}.json"

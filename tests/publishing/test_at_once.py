@@ -77,6 +77,24 @@ def test_what_was_revoked_leaves_the_folder_that_is_no_longer_seen_and_can_come_
     assert bench.seen()["t/abc.html"] == sealed.read_bytes()
 
 
+def test_what_was_revoked_is_gone_after_the_next_run_where_one_was_cut_off_behind_its_switch(
+    bench: Bench,
+) -> None:
+    sealed, hidden = bench.site / "t" / "abc.html", bench.folder / "web.one"
+    _lay_sealed(sealed, 1)
+    publish_all(bench)
+    shutil.copytree(hidden, bench.folder / "as it was")
+    sealed.unlink()
+    publish_all(bench)
+    shutil.rmtree(hidden)
+    (bench.folder / "as it was").rename(hidden)
+
+    publish_all(bench)
+
+    assert led_to(bench) == "web.two"
+    assert not (hidden / "t").exists()
+
+
 def _lay_sealed(sealed: Path, version: int) -> None:
     lay_site(sealed.parents[1], version, pages=1)
     sealed.parent.mkdir(exist_ok=True)
