@@ -4,11 +4,11 @@ import sys
 from dataclasses import dataclass
 
 from generator.model.publishing import Stamp
-from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked, sealed, withdrawn
+from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked
 from generator.stories import build
 from generator.stories.goal import Goal, goal_of
 from generator.stories.progress import Progress
-from generator.stories.release import Release, before, built
+from generator.stories.release import Release, before, built, refuse
 from generator.stories.shop import Asked, know
 from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
@@ -54,7 +54,7 @@ def run(asked: Asked, name: str | None, how: How) -> int:
 def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> None:
     """Bring a target up to date with a release of the site at ``web``, and tell what that took."""
     ground = goal.ground(web)
-    _refuse(release, ground.seen.lines, web)
+    refuse(release, ground.seen.lines, web)
     plan = planned(release.stamps, _stamps(_standing(ground, release)))
     told = f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"
     if how.dry_run:
@@ -93,21 +93,6 @@ def _forgotten(release: Release, ground: Ground) -> tuple[str, ...]:
     """Revoked sheets in the folder that is not seen, or will not be, and that are not known to be gone."""
     hidden = ground.laid if ground.seen.lines == release.lines else ground.seen
     return tuple(path for path in revoked(release.stamps, hidden.lines) if hidden.lines[path] != UNSURE)
-
-
-def _refuse(release: Release, seen: Lines, web: str) -> None:
-    """Nothing is sent that would take an issued sheet away, or that no browser would open."""
-    if sealed(release.stamps) and not web.startswith("https://"):
-        raise CouldNotPublish(
-            f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "
-            "nothing was sent. Have your host serve https, and write that address"
-        )
-    lost = withdrawn(release.stamps, seen)
-    if lost:
-        raise CouldNotPublish(
-            f"{lost[0]} is an issued sheet that labels of sold candles lead to, and this site lacks it; "
-            "nothing was sent. Bring back its file in content/sheets/"
-        )
 
 
 def _removable(peer: Peer, release: Release, plan: Plan) -> tuple[str, ...]:

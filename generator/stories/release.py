@@ -5,7 +5,7 @@ from hashlib import sha256
 from pathlib import Path
 
 from generator.model.publishing import Stamp
-from generator.rules.publishing import carried_back, recalls_unsaid
+from generator.rules.publishing import carried_back, recalls_unsaid, sealed, withdrawn
 from generator.writing.ground import Lines
 from generator.writing.links import dead_links, missing
 from generator.writing.output import read_manifest
@@ -45,6 +45,21 @@ def built(output: Path) -> Release:
             f"{dead[0][0]} leads to {dead[0][1]}, and there is no such file; nothing was sent"
         )
     return Release(stamps=site, places=places)
+
+
+def refuse(release: Release, seen: Lines, web: str) -> None:
+    """Nothing is sent that would take an issued sheet away, or that no browser would open."""
+    if sealed(release.stamps) and not web.startswith("https://"):
+        raise CouldNotPublish(
+            f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "
+            "nothing was sent. Have your host serve https, and write that address"
+        )
+    lost = withdrawn(release.stamps, seen)
+    if lost:
+        raise CouldNotPublish(
+            f"{lost[0]} is an issued sheet that labels of sold candles lead to, and this site lacks it; "
+            "nothing was sent. Bring back its file in content/sheets/"
+        )
 
 
 def before(desk: Desk) -> Release:
