@@ -177,6 +177,9 @@ def _publishing(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
         "--rollback", action="store_true", help="put back the release before, without building"
     )
     publish.add_argument(
+        "--headers", action="store_true", help="only print the headers that your host should send"
+    )
+    publish.add_argument(
         "--take-over", action="store_true", help="go on although another computer's run was cut off there"
     )
     _shop_options(publish)
@@ -329,8 +332,10 @@ def _order(asked: argparse.Namespace) -> int:
 
 
 def _publish(asked: argparse.Namespace) -> int:
-    from generator.stories import publish
+    from generator.stories import headers, publish
 
+    if asked.headers:
+        return headers.run(_shop(asked))
     how = publish.How(dry_run=asked.dry_run, rollback=asked.rollback, take_over=asked.take_over)
     return publish.run(_shop(asked), asked.target, how)
 

@@ -43,6 +43,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "cryptography": ("writing/sealed.py",),
     "typst": ("writing/pdf.py",),
     "xlsxwriter": ("writing/spreadsheet.py",),
+    "botocore": ("writing/object_store.py",),
     "livereload": ("writing/preview.py",),
     "tornado": ("writing/preview.py",),
     "argparse": ("cli.py", "commands.py"),

@@ -37,8 +37,23 @@ def host_key(written: object) -> str:
     return found[0]
 
 
+def endpoint(written: object) -> str:
+    """The address of a store: over https, or on this computer itself."""
+    text = str(written).strip().rstrip("/")
+    if not re.fullmatch(r"https://[^/\s]+(/\S*)?|http://(127\.0\.0\.1|localhost)(:[0-9]+)?", text):
+        raise wrong(
+            f"is '{text}'; an address that begins with https:// was expected",
+            "without https anybody on the way could change what is sent",
+            "https:// and the address that your store's documentation gives",
+        )
+    return text
+
+
 Port = Annotated[int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]})]
 HostKey = Annotated[str, BeforeValidator(host_key), WithJsonSchema({"type": "string"})]
+Endpoint = Annotated[str, BeforeValidator(endpoint), WithJsonSchema({"type": "string"})]
+Changes = Literal["file by file", "at once"]
+"""Whether files are replaced one by one, or a link leads to a whole new release in one move."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +64,7 @@ class FolderTarget:
 
     to: Literal["folder"]
     folder: Text
+    changes: Changes = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,9 +80,27 @@ class SftpTarget:
     folder: Text
     key: Text
     host_key: HostKey
+    changes: Changes = "file by file"
 
 
-Target = FolderTarget | SftpTarget
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ObjectStoreTarget:
+    """A bucket of an S3-compatible store; the keys to it stand in this computer's own settings, never here.
+
+    ``folder`` is what its names begin with; None where the site fills the bucket.
+    """
+
+    __pydantic_config__ = ENTRY
+
+    to: Literal["object-store"]
+    endpoint: Endpoint
+    bucket: Text
+    folder: Text | None = None
+    region: Text = "us-east-1"
+    profile: Text | None = None
+
+
+Target = FolderTarget | SftpTarget | ObjectStoreTarget
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import PurePosixPath
 from typing import Final
 
@@ -10,6 +11,10 @@ from generator.model.publishing import Stamp
 
 PAGES: Final = frozenset({".html", ".xml", ".json"})
 WAYS_IN: Final = frozenset({"index.html", "sitemap.xml", "feed.xml"})
+_SEALED: Final = "t/"
+"""Where the sealed price sheets are."""
+
+_RECALL: Final = "recalls/"
 _ISSUED: Final = re.compile(r"safety/.+-r[1-9][0-9]*\.html")
 
 
@@ -43,15 +48,46 @@ def in_sending_order(paths: Iterable[str]) -> tuple[str, ...]:
     return tuple(sorted(paths, key=_turn))
 
 
+def in_turns(paths: Iterable[str]) -> tuple[tuple[str, ...], ...]:
+    """The same order, with paths side by side among which it does not matter."""
+    return tuple(
+        tuple(sorted(group))
+        for _, group in groupby(in_sending_order(paths), key=lambda path: _turn(path)[:2])
+    )
+
+
 def withdrawn(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
     """Issued sheets that the target has and would lose; their addresses are printed on labels that were sold."""
     return tuple(sorted(path for path in {*there} - {*wanted} if _ISSUED.fullmatch(path)))
 
 
+def sealed(paths: Iterable[str]) -> tuple[str, ...]:
+    """The sealed price sheets among these."""
+    return tuple(sorted(path for path in paths if path.startswith(_SEALED)))
+
+
+def revoked(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
+    """Sealed price sheets whose links have ended."""
+    return sealed({*there} - {*wanted})
+
+
+def recalls_unsaid(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
+    """Recall notices that the target has and would lose."""
+    return tuple(sorted(path for path in {*there} - {*wanted} if path.startswith(_RECALL)))
+
+
 def carried_back(before: Mapping[str, Stamp], now: Mapping[str, Stamp]) -> Mapping[str, Stamp]:
-    """The release before, with the sheets that were issued since and all that a page of now may need."""
-    kept = {path: stamp for path, stamp in now.items() if _ISSUED.fullmatch(path) or not _is_page(path)}
-    return {**kept, **before}
+    """The release before, with the sheets that were issued since, every link that holds now and none that has ended.
+
+    All that a page of now may need stays as well.
+    """
+    ended = revoked(now, before)
+    kept = {path: stamp for path, stamp in now.items() if _outlives(path)}
+    return {**kept, **{path: stamp for path, stamp in before.items() if path not in ended}}
+
+
+def _outlives(path: str) -> bool:
+    return bool(_ISSUED.fullmatch(path)) or path.startswith(_SEALED) or not _is_page(path)
 
 
 def alike_but_for_case(wanted: Iterable[str], removed: Iterable[str]) -> tuple[str, ...]:

@@ -1,21 +1,19 @@
 """``publish``: the site as it was issued, and only what changed of it, goes where people can see it."""
 
 import sys
-from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 
-from generator.model.publishing import FolderTarget, Stamp, Target
-from generator.rules.publishing import Plan, alike_but_for_case, planned, withdrawn
+from generator.model.publishing import Stamp
+from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked
 from generator.stories import build
 from generator.stories.asked import Asked
+from generator.stories.goal import Goal, goal_of
 from generator.stories.progress import Progress
-from generator.stories.release import Release, before, built
+from generator.stories.release import Release, before, built, refuse
 from generator.stories.shop import know
-from generator.writing.folder import FolderPeer
+from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
-from generator.writing.releases import Desk, Lines, Work, lines_of
-from generator.writing.sftp import Server, SftpPeer
+from generator.writing.releases import Desk, Work
 from generator.writing.store import Store
 
 WRONG_USE, COULD_NOT_FINISH = 2, 3
@@ -47,51 +45,55 @@ def run(asked: Asked, name: str | None, how: How) -> int:
         desk = Desk(asked.output / ".published" / name)
         with desk.alone():
             release = before(desk) if how.rollback else built(asked.output)
-            deliver(peer_of(targets[name], asked.content), desk, release, how, shop.maker.web or "")
+            deliver(goal_of(targets[name], asked.content), desk, release, how, shop.maker.web or "")
     except CouldNotPublish as stop:
         print(f"wickwright: could not publish to {name}: {stop}", file=sys.stderr)
         return COULD_NOT_FINISH
     return 0
 
 
-def deliver(peer: Peer, desk: Desk, release: Release, how: How, web: str) -> None:
+def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> None:
     """Bring a target up to date with a release of the site at ``web``, and tell what that took."""
-    found = peer.look()
-    listed = lines_of(found, web)
-    there = {path: Stamp(sha256=digest, size=size) for path, (digest, size) in listed.items()}
-    plan = planned(release.stamps, there)
-    _refuse_to_withdraw(release, there)
-    if how.dry_run:
-        print(
-            "\n".join(
-                [*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove)]
-            )
-        )
-    elif not plan.is_empty or found.owner is not None:
-        work = Work(
-            web=web,
-            there=listed,
-            wanted=_lines(release.stamps),
-            send=plan.send,
-            remove=_removable(peer, release, plan),
-            files=release.places,
-        )
-        progress = Progress(f"of {len(plan.send)} files sent")
-        peer.carry_out(desk.steps(found, work, take_over=how.take_over), progress.step)
-        progress.end()
-        desk.tidy()
-        desk.keep(work.files)
+    ground = goal.ground(web)
+    refuse(release, ground.seen.lines, web)
+    plan = planned(release.stamps, _stamps(_standing(ground, release)))
     told = f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"
-    print(f"{told}; this is what would be done" if how.dry_run else told)
+    if how.dry_run:
+        lines = [*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove)]
+        print("\n".join([*lines, f"{told}; this is what would be done"]))
+        return
+    work = _work(goal.peer, ground, release, plan, web)
+    if ground.seen.lines != release.lines:
+        progress = Progress(f"of {len(plan.send)} files sent")
+        goal.peer.carry_out(desk.steps(ground, work, take_over=how.take_over), progress.step)
+        progress.end()
+    elif ground.owner is not None or work.forget:
+        goal.peer.carry_out(desk.last_steps(ground, work, take_over=how.take_over), lambda: None)
+    desk.tidy()
+    desk.keep(release.places, release.lines)
+    print(told)
 
 
-def _refuse_to_withdraw(release: Release, there: Mapping[str, Stamp]) -> None:
-    lost = withdrawn(release.stamps, there)
-    if lost:
-        raise CouldNotPublish(
-            f"{lost[0]} is an issued sheet that labels of sold candles lead to, and this site lacks it; "
-            "nothing was sent. Bring back its file in content/sheets/"
-        )
+def _standing(ground: Ground, release: Release) -> Lines:
+    """What the release is compared with: the side where it is laid, unless people see it already."""
+    return ground.seen.lines if ground.seen.lines == release.lines else ground.laid.lines
+
+
+def _work(peer: Peer, ground: Ground, release: Release, plan: Plan, web: str) -> Work:
+    return Work(
+        web=web,
+        wanted=release.lines,
+        send=in_turns(plan.send),
+        remove=tuple(reversed(in_turns(_removable(peer, release, plan)))),
+        forget=_forgotten(release, ground),
+        files=release.places,
+    )
+
+
+def _forgotten(release: Release, ground: Ground) -> tuple[str, ...]:
+    """Revoked sheets in the folder that is not seen, or will not be, and that are not known to be gone."""
+    hidden = ground.laid if ground.seen.lines == release.lines else ground.seen
+    return tuple(path for path in revoked(release.stamps, hidden.lines) if hidden.lines[path] != UNSURE)
 
 
 def _removable(peer: Peer, release: Release, plan: Plan) -> tuple[str, ...]:
@@ -101,21 +103,5 @@ def _removable(peer: Peer, release: Release, plan: Plan) -> tuple[str, ...]:
     return tuple(path for path in plan.remove if path not in kept)
 
 
-def _lines(stamps: Mapping[str, Stamp]) -> Lines:
-    return {path: (stamp.sha256, stamp.size) for path, stamp in stamps.items()}
-
-
-def peer_of(target: Target, content: Path) -> Peer:
-    """The place that a target means; its paths on this computer are told from the content folder."""
-    if isinstance(target, FolderTarget):
-        return FolderPeer(content / Path(target.folder).expanduser())
-    return SftpPeer(
-        Server(
-            host=target.host,
-            port=target.port,
-            user=target.user,
-            folder=target.folder,
-            key=content / Path(target.key).expanduser(),
-            host_key=target.host_key,
-        )
-    )
+def _stamps(lines: Lines) -> dict[str, Stamp]:
+    return {path: Stamp(sha256=digest, size=size) for path, (digest, size) in lines.items()}

@@ -5,8 +5,9 @@ from hashlib import sha256
 from pathlib import Path
 
 from generator.model.publishing import Stamp
-from generator.rules.publishing import carried_back
-from generator.writing.links import dead_links
+from generator.rules.publishing import carried_back, recalls_unsaid, sealed, withdrawn
+from generator.writing.ground import Lines
+from generator.writing.links import dead_links, missing
 from generator.writing.output import read_manifest
 from generator.writing.peer import CouldNotPublish
 from generator.writing.releases import Desk
@@ -20,6 +21,11 @@ class Release:
 
     stamps: dict[str, Stamp]
     places: dict[str, Path]
+
+    @property
+    def lines(self) -> Lines:
+        """The same as a target's list says it."""
+        return {path: (stamp.sha256, stamp.size) for path, stamp in self.stamps.items()}
 
 
 def built(output: Path) -> Release:
@@ -41,13 +47,41 @@ def built(output: Path) -> Release:
     return Release(stamps=site, places=places)
 
 
+def refuse(release: Release, seen: Lines, web: str) -> None:
+    """Nothing is sent that would take an issued sheet away, or that no browser would open."""
+    if sealed(release.stamps) and not web.startswith("https://"):
+        raise CouldNotPublish(
+            f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "
+            "nothing was sent. Have your host serve https, and write that address"
+        )
+    lost = withdrawn(release.stamps, seen)
+    if lost:
+        raise CouldNotPublish(
+            f"{lost[0]} is an issued sheet that labels of sold candles lead to, and this site lacks it; "
+            "nothing was sent. Bring back its file in content/sheets/"
+        )
+
+
 def before(desk: Desk) -> Release:
-    """The release before, with the sheets that were issued since."""
+    """The release before, with what has to outlast it, and the pages that this leads to."""
     old, now = kept(desk.before), kept(desk.now)
     if not old.places:
         raise CouldNotPublish("this computer has kept no release before the one that is there")
+    unsaid = recalls_unsaid(old.stamps, now.stamps)
+    if unsaid:
+        raise CouldNotPublish(
+            f"the release before does not say {unsaid[0]}, and a recall must not be unsaid; nothing was sent. "
+            "Change the entries, then publish"
+        )
     stamps = dict(carried_back(old.stamps, now.stamps))
-    return Release(stamps=stamps, places={path: old.places.get(path) or now.places[path] for path in stamps})
+    places = {**now.places, **old.places}
+    while more := missing(stamps, lambda path: places[path].read_bytes()) & now.stamps.keys():
+        stamps |= {path: now.stamps[path] for path in more}
+    return Release(stamps=stamps, places={path: _place(path, stamps, old, now) for path in stamps})
+
+
+def _place(path: str, stamps: dict[str, Stamp], old: Release, now: Release) -> Path:
+    return old.places[path] if old.stamps.get(path) == stamps[path] else now.places[path]
 
 
 def kept(folder: Path) -> Release:

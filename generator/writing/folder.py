@@ -6,17 +6,24 @@ from pathlib import Path, PurePosixPath
 
 from generator.writing.output import replace_file, sweep
 from generator.writing.peer import (
-    LIST,
+    A_LIST,
     LOCK,
     OURS,
+    OVERTAKEN,
     OWNER,
     TAKEN,
+    Corner,
     CouldNotPublish,
     Found,
     Lock,
+    Ready,
     Remove,
     Send,
+    Settle,
     Step,
+    Still,
+    Switch,
+    readied,
 )
 
 
@@ -26,14 +33,18 @@ class FolderPeer:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
 
-    def look(self) -> Found:
+    def look(self, folders: tuple[str, ...]) -> Found:
         """What is there now; a folder that is not there may be a drive that is not mounted."""
         if not self._folder.is_dir():
             raise CouldNotPublish(
                 f"there is no folder {self._folder.as_posix()}; connect the drive that holds it, or make the folder"
             )
-        names = tuple(sorted(path.name for path in self._folder.iterdir()))
-        return Found(listed=self._read(LIST), owner=self._read(OWNER), names=names)
+        owner = self._folder / OWNER
+        there = [folder for folder in folders if (self._folder / folder).is_dir()]
+        return Found(
+            owner=owner.read_bytes() if owner.is_file() else None,
+            corners={folder: _corner(self._folder / folder) for folder in there},
+        )
 
     def tells_case(self) -> bool:
         """Whether our own folder answers to its name in capitals."""
@@ -65,10 +76,29 @@ class FolderPeer:
                 if not (self._folder / OWNER).exists():
                     sweep(self._folder / LOCK)
                 ready.rename(self._folder / LOCK)
+            case Still(path):
+                if not (self._folder / path).is_file():
+                    raise CouldNotPublish(OVERTAKEN)
+            case Settle():
+                pass
+            case Ready(link, folder):
+                self._ready(self._folder / readied(link), folder)
+            case Switch(link):
+                (self._folder / readied(link)).replace(self._folder / link)
             case _:
                 (self._folder / OWNER).unlink(missing_ok=True)
                 sweep(self._folder / LOCK)
                 (self._folder / LOCK).rmdir()
+
+    def _ready(self, waiting: Path, folder: str) -> None:
+        waiting.unlink(missing_ok=True)
+        try:
+            waiting.symlink_to(folder, target_is_directory=True)
+        except OSError as fault:
+            raise CouldNotPublish(
+                f"no link can be made in {self._folder.as_posix()} ({fault.strerror}); "
+                "leave `changes: at once` out of publish.yaml"
+            ) from fault
 
     def _send(self, path: str, source: Path, swept: set[Path]) -> None:
         place = self._folder / path
@@ -76,7 +106,7 @@ class FolderPeer:
             place.parent.mkdir(parents=True, exist_ok=True)
             sweep(place.parent)
             swept.add(place.parent)
-        replace_file(place, source.read_bytes(), durable=path == LIST)
+        replace_file(place, source.read_bytes(), durable=A_LIST.fullmatch(place.name) is not None)
 
     def _remove(self, place: Path) -> None:
         if place.parent.is_dir():
@@ -90,9 +120,14 @@ class FolderPeer:
             folder.rmdir()
             folder = folder.parent
 
-    def _read(self, path: str) -> bytes | None:
-        place = self._folder / path
-        return place.read_bytes() if place.is_file() else None
+
+def _corner(folder: Path) -> Corner:
+    ours = folder / OURS
+    lists = [path for path in ours.iterdir() if A_LIST.fullmatch(path.name)] if ours.is_dir() else []
+    return Corner(
+        lists={path.name: path.read_bytes() for path in lists},
+        names=tuple(sorted(path.name for path in folder.iterdir())),
+    )
 
 
 def _why(fault: OSError, folder: Path) -> str:

@@ -20,6 +20,11 @@ def dead_links(paths: Iterable[str], read: Callable[[str], bytes]) -> tuple[tupl
     )
 
 
+def missing(paths: Iterable[str], read: Callable[[str], bytes]) -> frozenset[str]:
+    """The files that the pages lead to and that are not there."""
+    return frozenset(_aim(page, link) for page, link in dead_links(paths, read))
+
+
 def _links(page: bytes) -> Iterable[str]:
     links = (unescape(link) for link in _LINK.findall(page.decode()))
     return sorted({link for link in links if not _ELSEWHERE.match(link)})

@@ -2,7 +2,9 @@
 
 import re
 from base64 import b64encode
+from collections.abc import Iterable
 from hashlib import sha256
+from html import unescape
 from typing import Final
 
 _STYLE: Final = re.compile(rb"<style(?:\s[^>]*)?>(.*?)</style>", re.DOTALL | re.IGNORECASE)
@@ -23,7 +25,31 @@ def policy_of(*pages: bytes) -> str:
     )
 
 
+def policy_of_site(pages: Iterable[bytes]) -> str:
+    """A content security policy for all files of a site, as its host sends it.
+
+    A page that opens another names the scripts of both in a policy of its own; a host's policy has to allow those too.
+    """
+    scripts: set[str] = set()
+    for page in pages:
+        scripts.update(_hashes(_SCRIPT, page))
+        scripts.update(hash_ for own in _OWN.findall(page) for hash_ in _scripts_named(own))
+    return (
+        "default-src 'self'; img-src 'self' data:; style-src 'self' 'unsafe-inline'; "
+        f"script-src {' '.join((_SELF, *sorted(scripts)))}; "
+        "object-src 'none'; base-uri 'none'; form-action 'self'; frame-ancestors 'self'"
+    )
+
+
 _NONE: Final = "'none'"
+_SELF: Final = "'self'"
+_OWN: Final = re.compile(rb"<meta[^>]*content-security-policy[^>]*>", re.IGNORECASE)
+
+
+def _scripts_named(own: bytes) -> list[str]:
+    """The hashes of scripts in a page's own policy."""
+    _, _, scripts = unescape(own.decode()).partition("script-src ")
+    return re.findall(r"'sha256-[^']+'", scripts.partition(";")[0])
 
 
 def _hashes(wanted: re.Pattern[bytes], page: bytes) -> list[str]:

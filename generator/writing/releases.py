@@ -1,6 +1,5 @@
-"""What a target's list says, the steps that bring it up to date, and what is kept here for the next run."""
+"""The steps that bring a target up to date, and what is kept on this computer for the next run."""
 
-import json
 import os
 import secrets
 import shutil
@@ -8,29 +7,47 @@ import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from hashlib import sha256
+from itertools import count
 from pathlib import Path
 from typing import IO, Final
 
+from generator.writing.ground import UNSURE, Ground, Lines, Side, listing
 from generator.writing.output import replace_file
-from generator.writing.peer import LIST, TAKEN, CouldNotPublish, Found, Lock, Remove, Send, Step, Unlock
+from generator.writing.peer import (
+    OURS,
+    TAKEN,
+    CouldNotPublish,
+    Lock,
+    Ready,
+    Remove,
+    Send,
+    Settle,
+    Step,
+    Still,
+    Switch,
+    Unlock,
+)
 
-Lines = Mapping[str, tuple[str, int]]
-"""Digest and size of each file by its path."""
-
-_UNSURE: Final = ("", 0)
 _SENT_BETWEEN_LISTS: Final = 200
 """So many files may have to be sent again after a cut."""
+
+Turns = tuple[tuple[str, ...], ...]
+"""Paths in an order that matters between the groups, and not within one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """What is to be done at a target; ``files`` lead from each path to the file that is sent."""
+    """What is to be done at a target; ``files`` lead from each path to the file that is sent.
+
+    ``forget`` are files that even the folder which is not seen may not keep.
+    """
 
     web: str
-    there: Lines
     wanted: Lines
-    send: tuple[str, ...]
-    remove: tuple[str, ...]
+    send: Turns
+    remove: Turns
+    forget: tuple[str, ...]
     files: Mapping[str, Path]
 
 
@@ -43,6 +60,8 @@ class Desk:
         self.owner = folder / "owner"
         self.now = folder / "now"
         self.before = folder / "before"
+        self._kept = folder / "kept"
+        self._numbers = count(1)
         if not self.owner.is_file():
             replace_file(self.owner, secrets.token_hex(8).encode())
 
@@ -58,29 +77,30 @@ class Desk:
                 ) from fault
             yield
 
-    def steps(self, found: Found, work: Work, *, take_over: bool) -> Iterator[Step]:
+    def steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
         """All there is to do, each list before the files that it names."""
-        name = self.owner.read_text(encoding="ascii")
-        is_ours = found.owner is not None and found.owner.decode(errors="replace") == name
-        if found.owner is not None and not is_ours:
-            if not take_over:
-                raise CouldNotPublish(TAKEN)
-            yield Unlock()
-        if not is_ours:
-            yield Lock(self.owner, name)
-        lists = self._lists(work)
-        yield next(lists)
-        for start in range(0, len(work.send), _SENT_BETWEEN_LISTS):
-            yield from (
-                Send(path, work.files[path]) for path in work.send[start : start + _SENT_BETWEEN_LISTS]
-            )
-            yield next(lists)
-        yield from (Remove(path) for path in work.remove)
-        yield next(lists)
+        yield from self._locked(ground.owner, take_over=take_over)
+        yield from (Still(path) for path in ground.standing)
+        if ground.link is not None:
+            yield Ready(ground.link, ground.laid.base.removesuffix("/"))
+        yield from self._laid(ground.laid, work)
+        if ground.link is not None:
+            yield Switch(ground.link)
+            yield from self._forgotten(ground.seen, work)
         yield Unlock()
 
-    def keep(self, files: Mapping[str, Path]) -> None:
+    def last_steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
+        """What is left to do where a run was cut off after people saw its release."""
+        yield from self._locked(ground.owner, take_over=take_over)
+        yield from (Still(path) for path in ground.standing)
+        yield from self._forgotten(ground.laid, work)
+        yield Unlock()
+
+    def keep(self, files: Mapping[str, Path], lines: Lines) -> None:
         """Keep what is there now, and what was there until now as the release before."""
+        digest = sha256(listing("", lines)).hexdigest()
+        if self._kept.is_file() and self._kept.read_text(encoding="ascii") == digest:
+            return
         new = self._folder / "new"
         shutil.rmtree(new, ignore_errors=True)
         for folder in {(new / path).parent for path in files}:
@@ -91,53 +111,64 @@ class Desk:
         if self.now.exists():
             self.now.rename(self.before)
         new.rename(self.now)
-
-    def _lists(self, work: Work) -> Iterator[Step]:
-        """The target's list before anything is sent, after each two hundred files, and when all is done."""
-        lines = {**work.there, **dict.fromkeys(work.send, _UNSURE)}
-        yield self._listing(0, work.web, lines)
-        for start in range(0, len(work.send), _SENT_BETWEEN_LISTS):
-            sent = work.send[start : start + _SENT_BETWEEN_LISTS]
-            lines = {**lines, **{path: work.wanted[path] for path in sent}}
-            yield self._listing(start + 1, work.web, lines)
-        yield self._listing(len(work.send) + 1, work.web, work.wanted)
-
-    def _listing(self, number: int, web: str, lines: Lines) -> Step:
-        place = self._folder / f"list-{number}.json"
-        files = {path: {"sha256": digest, "size": size} for path, (digest, size) in sorted(lines.items())}
-        replace_file(place, json.dumps({"web": web, "files": files}, ensure_ascii=False).encode())
-        return Send(LIST, place)
+        replace_file(self._kept, digest.encode())
 
     def tidy(self) -> None:
         """Take away the lists that were sent."""
         for place in self._folder.glob("list-*.json"):
             place.unlink()
 
+    def _locked(self, owner: bytes | None, *, take_over: bool) -> Iterator[Step]:
+        name = self.owner.read_text(encoding="ascii")
+        is_ours = owner is not None and owner.decode(errors="replace") == name
+        if owner is not None and not is_ours:
+            if not take_over:
+                raise CouldNotPublish(TAKEN)
+            yield Unlock()
+        if not is_ours:
+            yield Lock(self.owner, name)
 
-def lines_of(found: Found, web: str) -> Lines:
-    """What the target's list says; a folder that another site or somebody else fills is refused."""
-    if found.listed is None:
-        foreign = [name for name in found.names if not name.startswith(".")]
-        if foreign:
-            raise CouldNotPublish(
-                f"the target's folder holds {foreign[0]}, which this program did not put there; nothing is touched. "
-                "Write an empty folder in publish.yaml, or empty this one yourself"
-            )
-        return {}
-    try:
-        data = json.loads(found.listed)
-        lines = {path: (str(line["sha256"]), int(line["size"])) for path, line in data["files"].items()}
-        whose = str(data["web"])
-    except (ValueError, KeyError, TypeError, AttributeError) as fault:
-        raise CouldNotPublish(
-            f"the list {LIST} at the target cannot be read; it was altered there, so it cannot be told which files "
-            "are ours. Put it back, or publish to an empty folder"
-        ) from fault
-    if whose != web:
-        raise CouldNotPublish(
-            f"the target's folder holds the site of {whose or 'a shop without an address'}, not this one"
-        )
-    return lines
+    def _laid(self, side: Side, work: Work) -> Iterator[Step]:
+        """The files, between lists: before anything is sent, after each two hundred files, and when all is done."""
+        name = _new_list(side)
+        to_send = [path for turn in work.send for path in turn]
+        lines = {**side.lines, **dict.fromkeys(to_send, UNSURE)}
+        yield from self._list(name, work.web, lines)
+        yield from (Remove(path) for path in side.lists)
+        sent: list[str] = []
+        for turn in work.send:
+            for path in turn:
+                yield Send(f"{side.base}{path}", work.files[path])
+                sent.append(path)
+                if len(sent) % _SENT_BETWEEN_LISTS == 0:
+                    lines |= {path: work.wanted[path] for path in sent[-_SENT_BETWEEN_LISTS:]}
+                    yield from self._list(name, work.web, lines)
+            yield Settle()
+        if work.remove:
+            yield from self._list(name, work.web, {**lines, **{path: work.wanted[path] for path in sent}})
+        for turn in work.remove:
+            yield from (Remove(f"{side.base}{path}") for path in turn)
+            yield Settle()
+        yield from self._list(name, work.web, work.wanted)
+
+    def _forgotten(self, side: Side, work: Work) -> Iterator[Step]:
+        """What was revoked leaves the folder that is no longer seen, too; it is listed as gone once it is."""
+        if work.forget:
+            yield from (Remove(f"{side.base}{path}") for path in work.forget)
+            lines = {**side.lines, **dict.fromkeys(work.forget, UNSURE)}
+            yield from self._list(_new_list(side), work.web, lines)
+            yield from (Remove(path) for path in side.lists)
+
+    def _list(self, path: str, web: str, lines: Lines) -> Iterator[Step]:
+        place = self._folder / f"list-{next(self._numbers)}.json"
+        replace_file(place, listing(web, lines))
+        yield Settle()
+        yield Send(path, place)
+        yield Settle()
+
+
+def _new_list(side: Side) -> str:
+    return f"{side.base}{OURS}/list-{secrets.token_hex(16)}.json"
 
 
 def _link(source: Path, place: Path) -> None:

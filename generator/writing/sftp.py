@@ -10,17 +10,24 @@ from pathlib import Path, PurePosixPath
 from typing import Final
 
 from generator.writing.peer import (
-    LIST,
+    A_LIST,
     LOCK,
     OURS,
+    OVERTAKEN,
     OWNER,
     TAKEN,
+    Corner,
     CouldNotPublish,
     Found,
     Lock,
+    Ready,
     Remove,
     Send,
+    Settle,
     Step,
+    Still,
+    Switch,
+    readied,
 )
 
 _CONNECT_S: Final = 20
@@ -52,18 +59,23 @@ class SftpPeer:
                 f"there is no key {server.key.as_posix()}; write the file of your private key"
             )
 
-    def look(self) -> Found:
+    def look(self, folders: tuple[str, ...]) -> Found:
         """What is there now."""
         with tempfile.TemporaryDirectory() as folder:
-            here = Path(folder)
-            lines = [
-                f"-get {_quoted(LIST)} {_local(here / 'list')}",
-                f"-get {_quoted(OWNER)} {_local(here / 'owner')}",
-            ]
-            said = self._run([*lines, "ls -1a"])
-            listed, owner = (_read(here / name) for name in ("list", "owner"))
-        names = (line.strip().removeprefix("./") for line in said if not line.startswith("sftp>"))
-        return Found(listed=listed, owner=owner, names=tuple(sorted(name for name in names if name)))
+            owner, *heres = (Path(folder) / str(number) for number in range(len(folders) + 1))
+            lines = [f"-get {_quoted(OWNER)} {_local(owner)}"]
+            for name, here in zip(folders, heres, strict=True):
+                here.mkdir()
+                # What stands in quotes is no pattern.
+                lists = f"{_quoted(_below(name, f'{OURS}/list-'))}*.json"
+                lines += [f"-get {lists} {_local(here)}", f"-ls -1a {_quoted(name or '.')}"]
+            names = _names_by_turns(self._run(lines))
+            corners = {
+                name: Corner(lists=_lists(here), names=listed)
+                for name, here, listed in zip(folders, heres, names, strict=True)
+                if listed
+            }
+            return Found(owner=owner.read_bytes() if owner.is_file() else None, corners=corners)
 
     def tells_case(self) -> bool:
         """Whether our own folder answers to its name in capitals."""
@@ -144,26 +156,41 @@ def _lines(steps: Iterable[Step]) -> Iterator[str]:
     """The batch: folders are made when the first file of theirs is sent; a line with a hyphen may fail."""
     made: set[str] = set()
     for step in steps:
-        match step:
-            case Send(path, source):
-                folders = [folder for folder in _folders(path) if folder not in made]
-                yield from (f"-mkdir {_quoted(folder)}" for folder in folders)
-                made.update(folders)
-                yield f"put {_local(source)} {_quoted(_temporary(path))}"
-                yield f"rename {_quoted(_temporary(path))} {_quoted(path)}"
-            case Remove(path):
-                yield f"-rm {_quoted(path)}"
-                yield f"-rm {_quoted(_temporary(path))}"
-                yield from (f"-rmdir {_quoted(folder)}" for folder in reversed(_folders(path)))
-            case Lock(owner, name):
-                ready = f"{LOCK}-{name}"
-                yield f"-mkdir {_quoted(OURS)}"
-                yield f"-mkdir {_quoted(ready)}"
-                yield f"put {_local(owner)} {_quoted(f'{ready}/{PurePosixPath(OWNER).name}')}"
-                yield f"rename {_quoted(ready)} {_quoted(LOCK)}"
-            case _:
-                yield f"-rm {_quoted(OWNER)}"
-                yield f"-rmdir {_quoted(LOCK)}"
+        if isinstance(step, Send):
+            folders = [folder for folder in _folders(step.path) if folder not in made]
+            yield from (f"-mkdir {_quoted(folder)}" for folder in folders)
+            made.update(folders)
+        yield from _lines_of(step)
+
+
+def _lines_of(step: Step) -> Iterator[str]:
+    match step:
+        case Send(path, source):
+            yield f"put {_local(source)} {_quoted(_temporary(path))}"
+            yield f"rename {_quoted(_temporary(path))} {_quoted(path)}"
+        case Remove(path):
+            yield f"-rm {_quoted(path)}"
+            yield f"-rm {_quoted(_temporary(path))}"
+            yield from (f"-rmdir {_quoted(folder)}" for folder in reversed(_folders(path)))
+        case Lock(owner, name):
+            ready = f"{LOCK}-{name}"
+            yield f"-mkdir {_quoted(OURS)}"
+            yield f"-mkdir {_quoted(ready)}"
+            yield f"put {_local(owner)} {_quoted(f'{ready}/{PurePosixPath(OWNER).name}')}"
+            yield f"rename {_quoted(ready)} {_quoted(LOCK)}"
+        case Still(path):
+            yield f"ls -1 {_quoted(path)}"
+        case Settle():
+            # A batch is one line after the other.
+            pass
+        case Ready(link, folder):
+            yield f"-rm {_quoted(readied(link))}"
+            yield f"ln -s {_quoted(folder)} {_quoted(readied(link))}"
+        case Switch(link):
+            yield f"rename {_quoted(readied(link))} {_quoted(link)}"
+        case _:
+            yield f"-rm {_quoted(OWNER)}"
+            yield f"-rmdir {_quoted(LOCK)}"
 
 
 def _temporary(path: str) -> str:
@@ -186,8 +213,23 @@ def _local(path: Path) -> str:
     return _quoted(path.as_posix())
 
 
-def _read(path: Path) -> bytes | None:
-    return path.read_bytes() if path.is_file() else None
+def _below(folder: str, path: str) -> str:
+    return f"{folder}/{path}" if folder else path
+
+
+def _lists(here: Path) -> dict[str, bytes]:
+    return {path.name: path.read_bytes() for path in here.iterdir() if A_LIST.fullmatch(path.name)}
+
+
+def _names_by_turns(said: Iterable[str]) -> list[tuple[str, ...]]:
+    """The names that the client listed after each `ls`; a folder that is there holds at least itself."""
+    names: list[list[str]] = []
+    for line in said:
+        if line.startswith("sftp> -ls "):
+            names.append([])
+        elif names and line.strip() and not line.startswith("sftp>"):
+            names[-1].append(line.strip().rpartition("/")[2])
+    return [tuple(sorted(each)) for each in names]
 
 
 _WORDS: Final = (
@@ -211,6 +253,8 @@ _WORDS: Final = (
 )
 _REFUSED: Final = (
     (r"rename .*lock", TAKEN),
+    (r"Can't ls", OVERTAKEN),
+    (r"symlink", "{host} makes no links; leave `changes: at once` out of publish.yaml"),
     (
         r"No space left|[Qq]uota|write remote .*Failure",
         "the disk of {host} is full; make room there and publish again",

@@ -1,22 +1,35 @@
 """A target of each kind, made for the test."""
 
+import re
+import secrets
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
+from generator.model.publishing import Target
 from generator.stories.publish import How
-from tests.publishing.peers import TOOLS, ssh_server
-from tests.publishing.upload import AS_USUAL, upload
+from tests.publishing.peers import KEYS, TOOLS, client_of, object_store, ssh_server
+from tests.publishing.places import Bucket, Disk, Place, site_of
+from tests.publishing.upload import AS_USUAL, target_in, upload
+
+AT_ONCE = " at once"
+ONE_BY_ONE = ("folder", "sftp", "object-store")
+WITH_LINKS = ("folder at once", "sftp at once")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bench:
-    """A content folder with its publish.yaml, where the target's files are, and the folders of this computer."""
+    """A content folder with its publish.yaml, the folders of this computer, and those of the target.
+
+    ``place`` is what people see; ``home`` is where the lock is, one above it where a site changes at once.
+    """
 
     folder: Path
-    web: Path
+    place: Place
+    home: Place
+    kind: str
 
     @property
     def content(self) -> Path:
@@ -26,21 +39,73 @@ class Bench:
     def site(self) -> Path:
         return self.folder / "site"
 
+    @property
+    def entry(self) -> Path:
+        return self.content / "publish.yaml"
+
+    def target(self) -> Target:
+        return target_in(self.content)
+
     def upload(self, how: How = AS_USUAL, desk: str = "desk") -> None:
         upload(self.content, self.site, self.folder / desk, how)
 
+    def rewrite(self, old: str, new: str) -> None:
+        text = self.entry.read_text()
+        assert old in text
+        self.entry.write_text(text.replace(old, new))
 
-@pytest.fixture(name="bench", params=["folder", "sftp"])
-def _bench(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Bench]:
-    bench = Bench(folder=tmp_path, web=tmp_path / "web")
-    bench.content.mkdir()
-    if request.param == "folder":
-        bench.web.mkdir()
-        (bench.content / "publish.yaml").write_text("disk: {to: folder, folder: ../web}\n")
-        yield bench
-        return
+    def seen(self) -> dict[str, bytes]:
+        return site_of(self.place)
+
+    def built(self) -> dict[str, bytes]:
+        return site_of(Disk(self.site))
+
+
+@pytest.fixture(name="store", scope="session")
+def _store() -> Iterator[str]:
+    """One object store for all tests, since it takes seconds to start; each test has a bucket of its own."""
+    with object_store() as endpoint:
+        yield endpoint
+
+
+@pytest.fixture(name="server", scope="session")
+def _server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """One OpenSSH server for all tests; each test has a folder of its own."""
     if not TOOLS:
         pytest.skip("no OpenSSH server and client are installed")
-    with ssh_server(tmp_path) as entry:
-        (bench.content / "publish.yaml").write_text(entry)
-        yield bench
+    with ssh_server(tmp_path_factory.mktemp("ssh")) as entry:
+        yield entry
+
+
+@pytest.fixture(name="bench", params=[*ONE_BY_ONE, *WITH_LINKS])
+def _bench(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Bench:
+    (tmp_path / "content").mkdir()
+    kind = str(request.param)
+    if kind == "object-store":
+        for name, value in KEYS.items():
+            monkeypatch.setenv(name, value)
+        return bucket_bench(tmp_path, request.getfixturevalue("store"))
+    web = Disk(tmp_path / "web")
+    entry = "disk: {to: folder, folder: ../web}\n"
+    if kind.startswith("sftp"):
+        entry = re.sub("folder: [^,]+", f"folder: {web.web}", request.getfixturevalue("server"))
+    if kind.endswith(AT_ONCE):
+        entry = entry.replace("}", ", changes: at once}")
+    else:
+        web.web.mkdir()
+    (tmp_path / "content" / "publish.yaml").write_text(entry)
+    return Bench(
+        folder=tmp_path, place=web, home=Disk(tmp_path) if kind.endswith(AT_ONCE) else web, kind=kind
+    )
+
+
+def bucket_bench(folder: Path, endpoint: str) -> Bench:
+    """A bench whose target is a new bucket, with the site below a folder in it."""
+    name = f"bench-{secrets.token_hex(6)}"
+    client = client_of(endpoint)
+    client.create_bucket(Bucket=name)
+    (folder / "content" / "publish.yaml").write_text(
+        f"store: {{to: object-store, endpoint: {endpoint}, bucket: {name}, folder: shop}}\n"
+    )
+    place = Bucket(client, name, "shop/")
+    return Bench(folder=folder, place=place, home=place, kind="object-store")

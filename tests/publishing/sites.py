@@ -1,5 +1,6 @@
 """Invented sites of any size, and what a target must be at any moment."""
 
+from collections.abc import Mapping
 from hashlib import sha256
 from pathlib import Path
 
@@ -20,21 +21,17 @@ def lay_site(folder: Path, version: int, pages: int = 30) -> None:
     _write(folder / "index.html", f'<html><a href="{gone}">{links}</html>'.encode())
 
 
-def assert_whole(folder: Path) -> None:
+def assert_whole(files: Mapping[str, bytes]) -> None:
     """Every page that is there ends where it should, and all that it leads to is there."""
-    found = {
-        path: data for path, data in contents(folder).items() if not path.rpartition("/")[2].startswith(".")
-    }
+    found = {path: data for path, data in files.items() if not path.rpartition("/")[2].startswith(".")}
     cut = [path for path, data in found.items() if path.endswith(".html") and not data.endswith(b"</html>")]
     assert cut == []
-    assert dead_links(found, found.__getitem__) == ()
+    assert_linked(found)
 
 
-def contents(folder: Path) -> dict[str, bytes]:
-    """All files by their paths, without our own folder of notes."""
-    files = (path for path in folder.rglob("*") if path.is_file())
-    named = {path.relative_to(folder).as_posix(): path for path in files}
-    return {name: path.read_bytes() for name, path in named.items() if not name.startswith(".wickwright/")}
+def assert_linked(files: Mapping[str, bytes]) -> None:
+    """All that a page leads to is there."""
+    assert dead_links(files, files.__getitem__) == ()
 
 
 def _write(path: Path, data: bytes) -> None:

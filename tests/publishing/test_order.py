@@ -2,7 +2,16 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.publishing import Stamp
-from generator.rules.publishing import alike_but_for_case, carried_back, planned, withdrawn
+from generator.rules.publishing import (
+    alike_but_for_case,
+    carried_back,
+    in_sending_order,
+    in_turns,
+    planned,
+    recalls_unsaid,
+    revoked,
+    withdrawn,
+)
 
 PATHS = st.sampled_from(
     [
@@ -14,6 +23,8 @@ PATHS = st.sampled_from(
         "a/i.webp",
         "sitemap.xml",
         "safety/X-r1.html",
+        "t/q.html",
+        "recalls/glass.html",
     ]
 )
 SITES = st.dictionaries(PATHS, st.integers(1, 3).map(lambda size: Stamp(sha256="d", size=size)))
@@ -60,6 +71,28 @@ def test_nothing_is_to_be_done_where_nothing_changed(site: dict[str, Stamp]) -> 
 @given(before=SITES, now=SITES)
 def test_going_back_never_withdraws_an_issued_sheet(before: dict[str, Stamp], now: dict[str, Stamp]) -> None:
     assert withdrawn(carried_back(before, now), now) == ()
+
+
+@given(before=SITES, now=SITES)
+def test_going_back_leaves_every_trade_link_as_it_holds_now(
+    before: dict[str, Stamp], now: dict[str, Stamp]
+) -> None:
+    back = carried_back(before, now)
+
+    assert {path for path in back if path.startswith("t/")} == {path for path in now if path.startswith("t/")}
+    assert revoked(now, back) == ()
+
+
+@given(site=SITES)
+def test_what_goes_side_by_side_goes_in_the_same_order(site: dict[str, Stamp]) -> None:
+    turns = in_turns(site)
+
+    assert tuple(path for turn in turns for path in turn) == in_sending_order(site)
+    assert [len({_rank(path) for path in turn}) for turn in turns] == [1] * len(turns)
+
+
+def test_a_recall_that_would_be_unsaid_is_noticed() -> None:
+    assert recalls_unsaid(["index.html"], ["recalls/glass.html", "index.html"]) == ("recalls/glass.html",)
 
 
 def test_an_issued_sheet_is_missed_and_an_ordinary_page_is_not() -> None:

@@ -1,35 +1,38 @@
 import json
+import re
 import shutil
+from pathlib import Path
 
 import pytest
 
 from generator.stories.publish import How
 from generator.writing.peer import CouldNotPublish
-from tests.publishing.conftest import Bench
-from tests.publishing.sites import assert_whole, contents, lay_site
+from tests.publishing.conftest import ONE_BY_ONE, Bench
+from tests.publishing.places import list_of
+from tests.publishing.sites import assert_whole, lay_site
 
 
 def test_a_target_becomes_the_site_and_loses_what_the_next_one_lacks(bench: Bench) -> None:
-    lay_site(bench.site, 1)
+    lay_site(bench.site, 1, pages=5)
     bench.upload()
     shutil.rmtree(bench.site)
-    lay_site(bench.site, 2)
+    lay_site(bench.site, 2, pages=5)
 
     bench.upload()
 
-    assert contents(bench.web) == contents(bench.site)
-    assert_whole(bench.web)
+    assert bench.seen() == bench.built()
+    assert_whole(bench.seen())
 
 
 def test_nothing_is_sent_where_nothing_changed(bench: Bench, capsys: pytest.CaptureFixture[str]) -> None:
-    lay_site(bench.site, 1)
+    lay_site(bench.site, 1, pages=5)
     bench.upload()
-    before = {path: path.stat().st_mtime_ns for path in bench.web.rglob("*")}
+    before = bench.place.times()
 
     bench.upload()
 
-    assert {path: path.stat().st_mtime_ns for path in bench.web.rglob("*")} == before
-    assert "0 sent, 0 removed, 62 as before" in capsys.readouterr().out
+    assert bench.place.times() == before
+    assert "0 sent, 0 removed, 12 as before" in capsys.readouterr().out
 
 
 def test_a_dry_run_tells_and_touches_nothing(bench: Bench, capsys: pytest.CaptureFixture[str]) -> None:
@@ -37,29 +40,31 @@ def test_a_dry_run_tells_and_touches_nothing(bench: Bench, capsys: pytest.Captur
 
     bench.upload(How(dry_run=True, rollback=False, take_over=False))
 
-    assert contents(bench.web) == {}
+    assert bench.seen() == {}
     assert "send: c/0.html\n" in capsys.readouterr().out
 
 
+@pytest.mark.parametrize("bench", ONE_BY_ONE, indirect=True)
 def test_a_folder_that_somebody_else_fills_is_left_alone(bench: Bench) -> None:
-    lay_site(bench.site, 1)
-    (bench.web / "holiday.jpg").write_bytes(b"sea")
+    lay_site(bench.site, 1, pages=5)
+    bench.place.put("holiday.jpg", b"sea")
 
     with pytest.raises(CouldNotPublish, match=r"holds holiday\.jpg, which this program did not put there"):
         bench.upload()
 
-    assert contents(bench.web) == {"holiday.jpg": b"sea"}
+    assert bench.seen() == {"holiday.jpg": b"sea"}
 
 
+@pytest.mark.parametrize("bench", ONE_BY_ONE, indirect=True)
 def test_a_file_that_we_did_not_send_outlives_every_publish(bench: Bench) -> None:
-    lay_site(bench.site, 1)
+    lay_site(bench.site, 1, pages=5)
     bench.upload()
-    (bench.web / "host-proof.txt").write_bytes(b"kept")
+    bench.place.put("host-proof.txt", b"kept")
     (bench.site / "index.html").write_bytes(b"<html></html>")
 
     bench.upload()
 
-    assert contents(bench.web)["host-proof.txt"] == b"kept"
+    assert bench.seen()["host-proof.txt"] == b"kept"
 
 
 def test_an_issued_sheet_is_never_withdrawn(bench: Bench) -> None:
@@ -73,21 +78,19 @@ def test_an_issued_sheet_is_never_withdrawn(bench: Bench) -> None:
     with pytest.raises(CouldNotPublish, match=r"SS-30-r1\.html is an issued sheet"):
         bench.upload()
 
-    assert "safety/SS-30-r1.html" in contents(bench.web)
+    assert "safety/SS-30-r1.html" in bench.seen()
 
 
 def test_another_computer_waits_unless_it_takes_over(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
-    lock = bench.web / ".wickwright" / "lock"
-    lock.mkdir(parents=True)
-    (lock / "owner").write_text("somebody else")
+    bench.home.put(".wickwright/lock/owner", b"somebody else")
 
     with pytest.raises(CouldNotPublish, match="another computer is publishing there"):
         bench.upload()
     bench.upload(How(dry_run=False, rollback=False, take_over=True))
 
-    assert contents(bench.web) == contents(bench.site)
-    assert not lock.exists()
+    assert bench.seen() == bench.built()
+    assert ".wickwright/lock/owner" not in bench.home.everything()
 
 
 def test_a_page_renamed_by_its_capitals_alone_is_there_afterwards(bench: Bench) -> None:
@@ -98,40 +101,49 @@ def test_a_page_renamed_by_its_capitals_alone_is_there_afterwards(bench: Bench) 
 
     bench.upload()
 
-    assert contents(bench.web) == contents(bench.site)
+    assert bench.seen() == bench.built()
+
+
+@pytest.mark.parametrize("bench", ["folder", "sftp"], indirect=True)
+def test_where_capitals_are_not_told_from_small_letters_the_new_spelling_is_not_removed_with_the_old(
+    bench: Bench,
+) -> None:
+    """Such a disk answers to our folder's name in capitals; a link of that name makes this one do so."""
+    lay_site(bench.site, 1, pages=1)
+    bench.upload()
+    (bench.folder / "web" / ".WICKWRIGHT").symlink_to(".wickwright")
+    (bench.site / "c" / "only-1.html").rename(bench.site / "c" / "Only-1.html")
+    (bench.site / "index.html").write_bytes(b'<html><a href="c/Only-1.html"></html>')
+
+    bench.upload()
+
+    assert {"c/only-1.html", "c/Only-1.html"} <= bench.seen().keys()
 
 
 @pytest.mark.parametrize("listed", ["[", "[]", '{"files": {"a": 1}, "web": ""}'])
 def test_a_list_that_was_altered_stops_all(bench: Bench, listed: str) -> None:
     lay_site(bench.site, 1, pages=1)
     bench.upload()
-    (bench.web / ".wickwright" / "list.json").write_text(listed)
+    bench.place.put(list_of(bench.place), listed.encode())
 
     with pytest.raises(CouldNotPublish, match="cannot be read"):
         bench.upload()
 
 
+@pytest.mark.parametrize("bench", ONE_BY_ONE, indirect=True)
 def test_the_folder_of_another_shop_is_refused(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
-    place = bench.web / ".wickwright" / "list.json"
-    place.parent.mkdir()
-    place.write_text(json.dumps({"web": "https://other.example", "files": {}}))
+    listed = json.dumps({"web": "https://other.example", "files": {}}).encode()
+    bench.place.put(".wickwright/list-0a.json", listed)
 
     with pytest.raises(CouldNotPublish, match=r"holds the site of https://other\.example"):
         bench.upload()
 
 
-def _entry(bench: Bench, old: str, new: str) -> None:
-    path = bench.content / "publish.yaml"
-    text = path.read_text()
-    assert old in text
-    path.write_text(text.replace(old, new))
-
-
 @pytest.mark.parametrize("bench", ["folder"], indirect=True)
 def test_a_drive_that_is_not_there_is_told(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
-    bench.web.rmdir()
+    (bench.folder / "web").rmdir()
 
     with pytest.raises(CouldNotPublish, match="connect the drive"):
         bench.upload()
@@ -147,7 +159,7 @@ def test_a_drive_that_is_not_there_is_told(bench: Bench) -> None:
 )
 def test_what_stands_in_the_way_of_sftp_is_told(bench: Bench, old: str, new: str, told: str) -> None:
     lay_site(bench.site, 1, pages=1)
-    _entry(bench, old, new)
+    bench.rewrite(old, new)
 
     with pytest.raises(CouldNotPublish, match=told):
         bench.upload()
@@ -156,19 +168,21 @@ def test_what_stands_in_the_way_of_sftp_is_told(bench: Bench, old: str, new: str
 @pytest.mark.parametrize("bench", ["sftp"], indirect=True)
 def test_a_server_with_another_key_gets_nothing(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
-    host, maker = ((bench.folder / name).read_text().split()[1] for name in ("host.pub", "maker.pub"))
-    _entry(bench, host, maker)
+    entry = bench.entry.read_text()
+    ((key,), (host,)) = re.findall(r"key: (/[^,]+)", entry), re.findall(r"host_key: \S+ ([^}]+)", entry)
+    maker = Path(f"{key}.pub").read_text().split()[1]
+    bench.rewrite(host, maker)
 
     with pytest.raises(CouldNotPublish, match="shows another key"):
         bench.upload()
 
-    assert contents(bench.web) == {}
+    assert bench.seen() == {}
 
 
 @pytest.mark.parametrize("bench", ["sftp"], indirect=True)
 def test_a_key_that_the_server_does_not_know_is_told(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
-    _entry(bench, "/maker,", "/host,")
+    bench.rewrite("/maker,", "/host,")
 
     with pytest.raises(CouldNotPublish, match="does not let"):
         bench.upload()

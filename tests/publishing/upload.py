@@ -3,10 +3,13 @@
 import sys
 from pathlib import Path
 
+from generator.model.publishing import Target
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
-from generator.stories.publish import How, deliver, peer_of
-from generator.stories.release import kept
+from generator.stories.goal import goal_of
+from generator.stories.publish import COULD_NOT_FINISH, How, deliver
+from generator.stories.release import Release, kept
+from generator.writing.peer import CouldNotPublish
 from generator.writing.releases import Desk
 
 AS_USUAL = How(dry_run=False, rollback=False, take_over=False)
@@ -15,12 +18,31 @@ WEB = "https://lamprow.example"
 
 def upload(content: Path, site: Path, desk: Path, how: How = AS_USUAL) -> None:
     """Send all files of a folder to the only target."""
-    (target,) = read_targets(Gathering(content, "content", None)).values()
+    send(content, kept(site), desk, how)
+
+
+def send(content: Path, release: Release, desk: Path, how: How = AS_USUAL) -> None:
+    """The same, once it is known what is in the files."""
     place = Desk(desk)
     with place.alone():
-        deliver(peer_of(target, content), place, kept(site), how, WEB)
+        deliver(goal_of(target_in(content), content), place, release, how, WEB)
+
+
+def target_in(content: Path) -> Target:
+    """The only target of a publish.yaml."""
+    (target,) = read_targets(Gathering(content, "content", None)).values()
+    return target
+
+
+def command_for(content: Path, site: Path, desk: Path) -> list[str]:
+    """The words that start such a process."""
+    return [sys.executable, "-m", "tests.publishing.upload", str(content), str(site), str(desk)]
 
 
 if __name__ == "__main__":
     print("ready", flush=True)
-    upload(Path(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]))
+    try:
+        upload(Path(sys.argv[1]), Path(sys.argv[2]), Path(sys.argv[3]))
+    except CouldNotPublish as stop:
+        print(stop, file=sys.stderr)
+        sys.exit(COULD_NOT_FINISH)

@@ -5,9 +5,14 @@ from collections.abc import Callable
 from pathlib import Path
 from textwrap import dedent
 
+import pytest
+
 from generator.cli import COMMANDS
+from generator.reading.gathering import Gathering
+from generator.reading.publishing import read_targets
 from generator.stories.asked import Asked
 from generator.stories.build import build
+from generator.writing.headers import headers_to_set
 from tests.conftest import PROJECT
 
 README = (PROJECT / "README.md").read_text(encoding="utf-8")
@@ -30,6 +35,25 @@ def test_the_candle_of_the_readme_builds_as_it_is_written_there(
 
     assert built.problems == ()
     assert built.laid is not None
+
+
+@pytest.mark.parametrize("name", ["web-space:", "pages:", "store:"])
+def test_every_target_of_the_readme_can_be_published_to(name: str, tmp_path: Path) -> None:
+    (tmp_path / "publish.yaml").write_text(example(name), encoding="utf-8")
+    gathering = Gathering(tmp_path, "content", None)
+
+    targets = read_targets(gathering)
+
+    assert gathering.problems == []
+    assert list(targets) == [name.removesuffix(":")]
+
+
+def test_the_headers_that_the_readme_explains_are_those_that_are_printed() -> None:
+    printed = {header for _, header, _ in headers_to_set("")}
+
+    told = set(re.findall(r"^- `([A-Z][A-Za-z-]+)", README, flags=re.MULTILINE))
+
+    assert printed - {"X-Content-Type-Options"} <= told
 
 
 def test_every_command_of_the_readme_exists_and_none_is_forgotten() -> None:

@@ -1,0 +1,73 @@
+"""What a target of ``publish.yaml`` means: the place where the site goes, and how it changes there."""
+
+from dataclasses import dataclass
+from pathlib import Path, PurePosixPath
+
+from generator.model.publishing import FolderTarget, ObjectStoreTarget, SftpTarget, Target
+from generator.writing.folder import FolderPeer
+from generator.writing.ground import Ground, by_turns, in_place, sides_of
+from generator.writing.peer import CouldNotPublish, Peer
+from generator.writing.sftp import Server, SftpPeer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Goal:
+    """A target that can be changed; ``link`` is what leads people to a release, None where files change one by one."""
+
+    peer: Peer
+    link: str | None = None
+
+    def ground(self, web: str) -> Ground:
+        """What stands there now of the site at ``web``."""
+        if self.link is None:
+            return in_place(self.peer.look(("",)), web)
+        return by_turns(self.peer.look((self.link, *sides_of(self.link))), self.link, web)
+
+
+def goal_of(target: Target, content: Path) -> Goal:
+    """The place that a target means; its paths on this computer are told from the content folder."""
+    if isinstance(target, FolderTarget):
+        folder = content / Path(target.folder).expanduser()
+        if target.changes == "at once":
+            return Goal(peer=FolderPeer(folder.parent), link=folder.name)
+        return Goal(peer=FolderPeer(folder))
+    if isinstance(target, ObjectStoreTarget):
+        return Goal(peer=_object_store(target))
+    if target.changes == "at once":
+        link = PurePosixPath(target.folder)
+        return Goal(peer=_server(target, link.parent.as_posix(), content), link=link.name)
+    return Goal(peer=_server(target, target.folder, content))
+
+
+def _server(target: SftpTarget, folder: str, content: Path) -> Peer:
+    return SftpPeer(
+        Server(
+            host=target.host,
+            port=target.port,
+            user=target.user,
+            folder=folder,
+            key=content / Path(target.key).expanduser(),
+            host_key=target.host_key,
+        )
+    )
+
+
+def _object_store(target: ObjectStoreTarget) -> Peer:
+    try:
+        from generator.writing.object_store import Bucket, ObjectStorePeer  # noqa: PLC0415  # an extra, and slow
+    except ModuleNotFoundError as fault:
+        if (fault.name or "").partition(".")[0] != "botocore":
+            raise
+        raise CouldNotPublish(
+            "the client for object stores is not installed; write, in the program's folder: "
+            "python3 -m pip --python .venv/bin/python install -e '.[object-store]'"
+        ) from fault
+    return ObjectStorePeer(
+        Bucket(
+            endpoint=target.endpoint,
+            name=target.bucket,
+            start=f"{target.folder.strip('/')}/" if target.folder else "",
+            region=target.region,
+            profile=target.profile,
+        )
+    )

@@ -1,0 +1,49 @@
+"""What a server says of a file besides its bytes: its kind, how long it may be kept, whether it may be found."""
+
+from collections.abc import Iterator, Mapping
+from pathlib import PurePosixPath
+from typing import Final
+
+KINDS: Final[Mapping[str, str]] = {
+    ".css": "text/css; charset=utf-8",
+    ".csv": "text/csv; charset=utf-8",
+    ".html": "text/html; charset=utf-8",
+    ".jpg": "image/jpeg",
+    ".js": "text/javascript; charset=utf-8",
+    ".json": "application/json",
+    ".pdf": "application/pdf",
+    ".png": "image/png",
+    ".svg": "image/svg+xml",
+    ".txt": "text/plain; charset=utf-8",
+    ".webp": "image/webp",
+    ".xml": "application/xml",
+}
+NAMED_BY_CONTENT: Final = ("photos/", "scripts/", "styles/")
+"""In these folders every name holds a digest of what is in the file, so that a copy can never be out of date."""
+
+_FOR_EVER: Final = "public, max-age=31536000, immutable"
+_KEEPING: Final = (
+    ("", "no-cache"),
+    *((folder, _FOR_EVER) for folder in NAMED_BY_CONTENT),
+    ("t/", "no-store"),
+    (".wickwright/", "no-store"),
+)
+_FINDING: Final = (("lots/", "noindex"), ("t/", "noindex, nofollow, noarchive"))
+
+
+def kind_of(path: str) -> str:
+    """The media type of a file, by its ending."""
+    return KINDS.get(PurePosixPath(path).suffix, "application/octet-stream")
+
+
+def keeping_of(path: str) -> str:
+    """How long a browser and the caches between may keep a copy."""
+    return [keeping for start, keeping in _KEEPING if path.startswith(start)][-1]
+
+
+def headers_to_set(policy: str) -> Iterator[tuple[str, str, str]]:
+    """Folder, header and value of all that a host should send; of two that fit, the later one holds."""
+    yield "", "Content-Security-Policy", policy
+    yield "", "X-Content-Type-Options", "nosniff"
+    yield from ((start, "Cache-Control", keeping) for start, keeping in _KEEPING)
+    yield from ((start, "X-Robots-Tag", finding) for start, finding in _FINDING)
