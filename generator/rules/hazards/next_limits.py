@@ -90,10 +90,11 @@ def _most_percent(neat: Mixture, rules: RuleSet) -> Fraction:
 
 
 class _Met(NamedTuple):
-    """A limit, and the load in percent from which it is met."""
+    """The load in percent from which a limit is met, and the limit below and from there on."""
 
     from_percent: Fraction
-    finding: Finding
+    below: Finding
+    from_there: Finding
 
 
 def _met_below(most_percent: Fraction, ladder: Ladder) -> Iterator[_Met]:
@@ -101,7 +102,7 @@ def _met_below(most_percent: Fraction, ladder: Ladder) -> Iterator[_Met]:
     for finding in ladder:
         load_percent = _met_from_percent(finding)
         if load_percent is not None and load_percent < most_percent:
-            yield _Met(load_percent, finding)
+            yield _Met(load_percent, finding._replace(met=False), finding._replace(met=True))
 
 
 def _met_from_percent(finding: Finding) -> Fraction | None:
@@ -119,4 +120,4 @@ def _met_from_percent(finding: Finding) -> Fraction | None:
 
 def _at(load_percent: Fraction, ladder: Iterable[_Met]) -> Ladder:
     """The limits with their state at a load."""
-    return tuple(met.finding._replace(met=met.from_percent <= load_percent) for met in ladder)
+    return tuple(one.from_there if one.from_percent <= load_percent else one.below for one in ladder)
