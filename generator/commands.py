@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
-    from generator.stories.shop import Asked
+    from generator.stories.asked import Asked
 
 MOST_MADE: Final = 9999
 """As a count in an entry."""
@@ -360,6 +360,6 @@ def _link_given(asked: argparse.Namespace) -> int:
 
 
 def _shop(asked: argparse.Namespace) -> "Asked":
-    from generator.stories.shop import Asked
+    from generator.stories.asked import Asked
 
     return Asked(content=asked.content, output=asked.output, as_of=asked.date, as_data=asked.json)

@@ -18,8 +18,7 @@ class Severity(Enum):
     WARNING = "warning"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Place(NamedTuple):
     """A spot in a file, counted from 1, with the file named as the maker sees it."""
 
     file: str

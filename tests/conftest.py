@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from generator.stories.shop import Asked
+from generator.stories.asked import Asked
+from generator.stories.build import build
 
 # A busy machine may take long over one example; what a test takes is no claim of ours.
 settings.register_profile("patient", deadline=None)
@@ -15,6 +16,21 @@ settings.load_profile("patient")
 
 PROJECT = Path(__file__).parent.parent
 EXAMPLE = PROJECT / "content"
+
+
+@pytest.fixture(name="built_example", scope="session")
+def _built_example(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The output of the example shop, built once for all tests that only look at it."""
+    output = tmp_path_factory.mktemp("example")
+    assert build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False)).laid is not None
+    return output
+
+
+@pytest.fixture(name="warm_output")
+def _warm_output(tmp_path: Path, built_example: Path) -> Path:
+    """An output folder of a test's own, in which all that the example shop's entries amount to is remembered."""
+    shutil.copytree(built_example / ".store", tmp_path / "output" / ".store")
+    return tmp_path / "output"
 
 
 @pytest.fixture(name="ask")

@@ -1,15 +1,16 @@
 """A burn test as a drawing: wax left against hours, the fitted rate, the heel, and the hours claimed."""
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from html import escape
 from math import ceil
 from typing import Final
 
 from generator.document import PlainText
-from generator.documents.house import House, SizeOf
+from generator.documents.house import House, SizeOf, Words
 from generator.documents.printed import derived, grams, hours
 from generator.documents.shelves import public_sizes
-from generator.facts.burn_tracks import BurnTrack
+from generator.facts.facts import BurnTrack
 
 WIDTH: Final = 560
 HEIGHT: Final = 320
@@ -26,7 +27,7 @@ _STYLE: Final = (
 def workshop_charts(house: House) -> Iterator[PlainText]:
     """A chart of every candle whose test gives a rate."""
     for size in (size for scent in house.scents for size in scent.sizes):
-        track = house.tracks.get(size.facts.stock_code)
+        track = size.facts.burn_track
         if track is not None:
             yield _chart(house, size, track, "workshop")
 
@@ -41,7 +42,7 @@ def public_tracks(house: House) -> Iterator[tuple[SizeOf, BurnTrack]]:
     """The candles on the shelves whose published hours are the ones that their test gives today."""
     for size in (size for scent in house.scents for size in public_sizes(scent)):
         said = size.facts.burn_hours
-        track = house.tracks.get(size.facts.stock_code)
+        track = size.facts.burn_track
         if said is not None and track is not None and said.claim == track.claim_h:
             yield size, track
 
@@ -61,9 +62,32 @@ def described(house: House, size: SizeOf, track: BurnTrack) -> str:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Ground:
+    """The drawing's ground: how far it reaches, and where hours and grams lie on it.
+
+    Whole units, so that no figure can be read back finer than it is drawn.
+    """
+
+    longest_h: int
+    most_g: int
+
+    def x(self, at_h: float) -> int:
+        return round(_LEFT + (WIDTH - _LEFT - _RIGHT) * at_h / self.longest_h)
+
+    def y(self, left_g: float) -> int:
+        return round(HEIGHT - _BOTTOM - (HEIGHT - _TOP - _BOTTOM) * left_g / self.most_g)
+
+    def line(self, name: str, start: tuple[float, float], end: tuple[float, float]) -> str:
+        """A straight line between two points of hours and grams."""
+        (from_h, from_g), (to_h, to_g) = start, end
+        return f'<path class="{name}" d="M{self.x(from_h)} {self.y(from_g)}L{self.x(to_h)} {self.y(to_g)}"/>'
+
+
 def _chart(house: House, size: SizeOf, track: BurnTrack, root: str) -> PlainText:
-    words = house.words["burn_chart"]
-    body = "".join((*_axes(track, words["hours"], words["left"]), *_lines(track), *_labels(house, track)))
+    words, ground = house.words["burn_chart"], _ground(track)
+    axes = _axes(ground, track.net_g, words["hours"], words["left"])
+    body = "".join((*axes, *_lines(ground, track), *_labels(ground, track, house.words)))
     text = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT}" role="img">'
         f"<title>{escape(described(house, size, track))}</title>{_STYLE}"
@@ -72,53 +96,41 @@ def _chart(house: House, size: SizeOf, track: BurnTrack, root: str) -> PlainText
     return PlainText(path=f"{root}/{chart_address(size)}", text=text)
 
 
-def _longest_h(track: BurnTrack) -> int:
-    ends = [track.claim_h, *(one.points[-1][0] for one in track.tracks)]
-    return ceil(max(ends) / _STEP_H) * _STEP_H
+def _ground(track: BurnTrack) -> _Ground:
+    ends_h = (track.claim_h, *(one.points[-1][0] for one in track.tracks))
+    return _Ground(
+        longest_h=ceil(max(ends_h) / _STEP_H) * _STEP_H, most_g=ceil(track.net_g / _STEP_G) * _STEP_G
+    )
 
 
-def _x(track: BurnTrack, at_h: float) -> int:
-    """Whole units, so that no figure can be read back finer than it is drawn."""
-    return round(_LEFT + (WIDTH - _LEFT - _RIGHT) * at_h / _longest_h(track))
-
-
-def _y(track: BurnTrack, left_g: float) -> int:
-    most = ceil(track.net_g / _STEP_G) * _STEP_G
-    return round(HEIGHT - _BOTTOM - (HEIGHT - _TOP - _BOTTOM) * left_g / most)
-
-
-def _axes(track: BurnTrack, across: str, up: str) -> Iterator[str]:
-    base, right = _y(track, 0), WIDTH - _RIGHT
+def _axes(ground: _Ground, net_g: float, across: str, up: str) -> Iterator[str]:
+    base, right = ground.y(0), WIDTH - _RIGHT
     yield f'<path class="axis" fill="none" d="M{_LEFT} {_TOP}V{base}H{right}"/>'
-    for at_h in range(0, _longest_h(track) + 1, 2 * _STEP_H):
-        yield f'<text x="{_x(track, at_h)}" y="{base + 18}" text-anchor="middle">{at_h}</text>'
-    for at_g in range(0, ceil(track.net_g) + 1, _STEP_G):
-        yield f'<text x="{_LEFT - 8}" y="{_y(track, at_g) + 4}" text-anchor="end">{at_g}</text>'
+    for at_h in range(0, ground.longest_h + 1, 2 * _STEP_H):
+        yield f'<text x="{ground.x(at_h)}" y="{base + 18}" text-anchor="middle">{at_h}</text>'
+    for at_g in range(0, ceil(net_g) + 1, _STEP_G):
+        yield f'<text x="{_LEFT - 8}" y="{ground.y(at_g) + 4}" text-anchor="end">{at_g}</text>'
     yield f'<text x="{right}" y="{base + 38}" text-anchor="end">{escape(across)}</text>'
     yield f'<text x="{_LEFT + 8}" y="{_TOP + 10}">{escape(up)}</text>'
 
 
-def _lines(track: BurnTrack) -> Iterator[str]:
+def _lines(ground: _Ground, track: BurnTrack) -> Iterator[str]:
     for one in track.tracks:
-        path = "L".join(f"{_x(track, at_h)} {_y(track, left_g)}" for at_h, left_g in one.points)
+        path = "L".join(f"{ground.x(at_h)} {ground.y(left_g)}" for at_h, left_g in one.points)
         yield f'<path class="piece" d="M{path}"/>'
     ends_h = (track.net_g - track.heel_g) / track.rate_g_per_h
-    yield _line("rate", (_x(track, 0), _y(track, track.net_g)), (_x(track, ends_h), _y(track, track.heel_g)))
-    yield _line("heel", (_LEFT, _y(track, track.heel_g)), (WIDTH - _RIGHT, _y(track, track.heel_g)))
-    yield _line("claim", (_x(track, track.claim_h), _TOP), (_x(track, track.claim_h), _y(track, 0)))
+    yield ground.line("rate", (0, track.net_g), (ends_h, track.heel_g))
+    yield ground.line("heel", (0, track.heel_g), (ground.longest_h, track.heel_g))
+    yield ground.line("claim", (track.claim_h, ground.most_g), (track.claim_h, 0))
 
 
-def _line(name: str, start: tuple[int, int], end: tuple[int, int]) -> str:
-    return f'<path class="{name}" d="M{start[0]} {start[1]}L{end[0]} {end[1]}"/>'
-
-
-def _labels(house: House, track: BurnTrack) -> Iterator[str]:
-    words = house.words["burn_chart"]
-    claim = words["claim"].format(hours=hours(track.claim_h, house.words))
-    yield f'<text x="{_x(track, track.claim_h) - 6}" y="{_TOP + 10}" text-anchor="end">{escape(claim)}</text>'
+def _labels(ground: _Ground, track: BurnTrack, words: Words) -> Iterator[str]:
+    said = words["burn_chart"]
+    claim = said["claim"].format(hours=hours(track.claim_h, words))
+    yield f'<text x="{ground.x(track.claim_h) - 6}" y="{_TOP + 10}" text-anchor="end">{escape(claim)}</text>'
     middle_h = (track.net_g - track.heel_g) / track.rate_g_per_h / 2
     middle_g = (track.net_g + track.heel_g) / 2
-    at = f'x="{_x(track, middle_h) + 16}" y="{_y(track, middle_g) - 16}"'
-    yield f"<text {at}>{escape(words['rate'].format(rate=derived(track.rate_g_per_h, 'g/h')))}</text>"
-    heel = words["heel"].format(heel=grams(track.heel_g))
-    yield f'<text x="{_LEFT + 8}" y="{_y(track, track.heel_g) - 6}">{escape(heel)}</text>'
+    at = f'x="{ground.x(middle_h) + 16}" y="{ground.y(middle_g) - 16}"'
+    yield f"<text {at}>{escape(said['rate'].format(rate=derived(track.rate_g_per_h, 'g/h')))}</text>"
+    heel = said["heel"].format(heel=grams(track.heel_g))
+    yield f'<text x="{_LEFT + 8}" y="{ground.y(track.heel_g) - 6}">{escape(heel)}</text>'

@@ -1,6 +1,7 @@
 """Colours against each other: WCAG contrast, the text colour for a shade, a page tint of it."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 TEXT_RATIO: Final = 4.5
@@ -24,6 +25,11 @@ LIGHT: Final = Scheme(paper="#f6f1e7", ink="#201c17", quiet="#675d4f", accent="#
 DARK: Final = Scheme(paper="#181613", ink="#ebe4d6", quiet="#a79c8b", accent="#e69a7e")
 
 
+_remembered = lru_cache(maxsize=4096)
+"""Few colours stand against each other again and again."""
+
+
+@_remembered
 def luminance(colour: str) -> float:
     """The relative luminance of an sRGB colour.
 
@@ -57,6 +63,7 @@ def ratio(one: str, other: str) -> float:
     return (lighter + 0.05) / (darker + 0.05)
 
 
+@_remembered
 def text_on(shade: str) -> str:
     """The text colour to print on a shade: our ink or paper, or plain black or white where those are too weak."""
     softer = max((LIGHT.ink, LIGHT.paper), key=lambda colour: ratio(colour, shade))
@@ -65,6 +72,7 @@ def text_on(shade: str) -> str:
     return max(("#000000", "#ffffff"), key=lambda colour: ratio(colour, shade))
 
 
+@_remembered
 def tint(shade: str, scheme: Scheme, most_percent: int = 16) -> str:
     """The page's ground with as much of a shade in it as all text colours of the scheme can stand."""
     for percent in range(most_percent, 0, -1):

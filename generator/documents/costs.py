@@ -17,7 +17,10 @@ FINER_PLACES: Final = 2
 """A wick or a drop of dye costs less than the smallest coin, so lines have this many places more (CHOICE)."""
 
 _MINUTES: Final = 60
-_WORDS: Final = ("private", "cost_line", "cost_amount", "cost_price", "cost_paid", "cost_kept", "cost_margin")
+_WORDS: Final = (
+    "private", "cost_candle", "cost_of_one", "cost_lacks", "cost_line", "cost_amount", "cost_price", "cost_paid",
+    "cost_kept", "cost_margin",
+)  # fmt: skip
 
 
 def cost_papers(house: House, costs: Sequence[Costs]) -> Iterator[Document]:
@@ -32,6 +35,7 @@ def cost_papers(house: House, costs: Sequence[Costs]) -> Iterator[Document]:
         "dated": house.as_of.isoformat(),
         "day": day(house.as_of, house.words),
         "words": {name: words[name] for name in _WORDS},
+        "waste": _waste(costs[0], words),
         "candles": tuple(_candle(one, words) for one in costs),
     }
     name = codes[0] if len(codes) == 1 else "costs"
@@ -60,12 +64,18 @@ def _candle(costs: Costs, words: Mapping[str, str]) -> Mapping[str, Value]:
         ),
         "total": words["cost_at_least" if lacks else "cost_total"],
         "total_amount": _money(total, costs.currency),
-        "lacks": words["cost_lacks"] if lacks else None,
-        "waste": words["cost_no_waste"]
-        if costs.waste_percent is None
-        else words["waste"].format(percent=percent(costs.waste_percent)),
+        "at_least": words["cost_at_least_amount"].format(amount=_money(total, costs.currency))
+        if lacks
+        else None,
         "levels": tuple(_level(level, costs, words) for level in costs.levels),
     }
+
+
+def _waste(costs: Costs, words: Mapping[str, str]) -> str:
+    """The allowance is the house's own, so it is the same for all candles."""
+    if costs.waste_percent is None:
+        return words["cost_no_waste"]
+    return words["waste"].format(percent=percent(costs.waste_percent))
 
 
 def known_amounts(costs: Costs) -> list[Fraction]:

@@ -18,6 +18,7 @@ from generator.documents.profiles import (
     band,
     closed_path,
     outside,
+    remembered,
     short,
     solid,
     thinned,
@@ -173,6 +174,7 @@ class Body:
         return max(wax + wick, self.rim_mm + lid[self.outline.lid])
 
 
+@remembered
 def body_of(outline: Outline, tolerance_mm: float) -> Body:
     """A candle's faces, drawn with as few points as keep them within a tolerance."""
     inner = thinned(outline.inside, tolerance_mm)
@@ -218,11 +220,17 @@ def standing_height_mm(outlines: Sequence[Outline]) -> float:
 
 def section(body: Body, name: str, pen: Pen) -> str:
     """One candle cut through the middle, the inside of its base at the origin."""
+    return _section(body, name if body.outline.material is Material.CERAMIC else None, pen)
+
+
+@remembered
+def _section(body: Body, hatch: str | None, pen: Pen) -> str:
+    """The same; a hatched wall is named by the drawing it stands in, and all others look alike in every drawing."""
     outline = body.outline
     wax = outline.wax_mm
     thin = short(pen.weight_mm * 0.6)
     parts = [] if wax is None else [_wax(body, wax, pen)]
-    parts.append(_wall(body, name, pen))
+    parts.append(_wall(body, hatch, pen))
     if outline.plan.form == "hexagon":
         edge = f"v{short(-body.rim_mm)}"
         quarter = short(outline.plan.breadth_mm / 4)
@@ -282,15 +290,15 @@ def _wax(body: Body, level_mm: float, pen: Pen) -> str:
     return f'<path d="{path}" fill="{body.outline.shade}" {line}/>'
 
 
-def _wall(body: Body, name: str, pen: Pen) -> str:
+def _wall(body: Body, hatch: str | None, pen: Pen) -> str:
     """The cut wall: hatched stoneware, bold tin, clear glass."""
     path = closed_path(band(body.inner, body.outer))
     line = f'stroke="{pen.line}" stroke-width="{short(pen.weight_mm)}"'
-    if body.outline.material is Material.CERAMIC:
+    if hatch is not None:
         return (
-            f'<pattern id="{escape(name)}-h" width="2.4" height="2.4" patternUnits="userSpaceOnUse" '
+            f'<pattern id="{escape(hatch)}-h" width="2.4" height="2.4" patternUnits="userSpaceOnUse" '
             f'patternTransform="rotate(45)"><path d="M0 0v2.4" {line}/></pattern>'
-            f'<path d="{path}" fill="url(#{escape(name)}-h)" {line}/>'
+            f'<path d="{path}" fill="url(#{escape(hatch)}-h)" {line}/>'
         )
     if body.outline.material is Material.METAL:
         return f'<path d="{path}" fill="{pen.line}" stroke="{pen.line}" stroke-width="{short(pen.weight_mm * 1.4)}"/>'

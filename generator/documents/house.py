@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from generator.facts.burn_tracks import BurnTrack
 from generator.facts.facts import Facts
 from generator.facts.fragrance_loads import FragranceLoads
 from generator.model.candle import Candle
@@ -70,7 +69,7 @@ class House:
 
     ``sheets`` are the burn-safety sheets by stock code; with ``drafts`` the site shows those that are not issued.
     ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
-    ``loads`` are those of each fragrance, by its id. ``tracks`` are what burn tests weighed, by stock code.
+    ``loads`` are those of each fragrance, by its id.
     ``wording`` is None where the law's sentences are not known in the maker's language.
     """
 
@@ -87,7 +86,6 @@ class House:
     lots: tuple[Lot, ...] = ()
     recalls: tuple[Recalled, ...] = ()
     terms: Terms | None = None
-    tracks: Mapping[str, BurnTrack] = field(default_factory=dict)
     cards: Mapping[str, Rendition] = field(default_factory=dict)
     loads: Mapping[str, FragranceLoads] = field(default_factory=dict)
 

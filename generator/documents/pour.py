@@ -1,5 +1,6 @@
 """The pour sheet: what to set out and weigh out for so many candles, and how hot, in the order of the pour."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Final
@@ -8,6 +9,7 @@ from generator.document import Document, Value
 from generator.documents.house import House
 from generator.documents.printed import SPACE, day, listed, millimetres, percent
 from generator.documents.safety import PAPERS
+from generator.facts.finished import finished
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
@@ -18,19 +20,14 @@ NOTICED: Final = Decimal("0.05")
 
 _WORDS: Final = (
     "private", "wax_together", "to_set_out", "to_weigh", "weighed", "in_all", "poured_on", "poured_by",
-    "measured", "cautions", "lot_after",
+    "measured", "cautions", "lot_after", "finished",
 )  # fmt: skip
 _HOURS_A_DAY: Final = 24
 
 
 def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Iterator[Document]:
     """The sheet on each size of paper."""
-    counts = [
-        (one.count, one.facts.stock_code)
-        for group in groups
-        for batch in group.batches
-        for one in batch.wanted
-    ]
+    counts = [(one.count, one.facts.stock_code) for one in _wanted(groups)]
     codes = "+".join(f"{count}x{code}" for count, code in counts)
     words = house.words["bench"]
     value: dict[str, Value] = {
@@ -44,6 +41,7 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
         "groups": tuple(_group(group, scale, house) for group in groups),
         "waste": _waste(scale, words),
         "scale": words["scale"].format(step=_step(scale)),
+        "finished": tuple(_finished(groups, words)),
         "cautions": tuple(words[f"caution_{number}"] for number in range(1, CAUTIONS + 1)),
     }
     for paper in PAPERS:
@@ -115,10 +113,17 @@ def _part(part: PouredPart, scale: Scale, words: Mapping[str, str]) -> Mapping[s
     exact = words["exactly"].format(weight=f"{_plain(part.exact_g, 2)}{SPACE}g")
     return {
         "name": part.name,
-        **_weights(part.grams, part.ounces, scale),
+        **_weights_of(part, scale, words),
         "counted": counted,
         "exactly": exact if rounded_off else None,
     }
+
+
+def _weights_of(part: PouredPart, scale: Scale, words: Mapping[str, str]) -> Mapping[str, Value]:
+    """What the scale shows; what it cannot show is only counted, or said to be less than its step."""
+    if part.grams:
+        return _weights(part.grams, part.ounces, scale)
+    return {"large": None, "small": words["under"].format(step=_step(scale))}
 
 
 def _temperatures(batch: PouredBatch, words: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
@@ -143,18 +148,52 @@ def _flash(name: str, at: FlashPoint | None, words: Mapping[str, str]) -> str:
 
 
 def _set_out(groups: Sequence[WaxGroup], words: Mapping[str, str]) -> Iterator[str]:
-    """Vessels, lids and wicks, each kind once with all that the pour takes of it."""
-    counts: dict[str, int] = {}
-    for one in (one for group in groups for batch in group.batches for one in batch.wanted):
-        build = one.recorded.build
-        each = {build.vessel.name: 1}
-        if build.vessel.lid is not None:
-            each[words["lid"].format(name=build.vessel.lid.name)] = 1
-        each |= {use.wick.name: use.count for use in build.wicks}
-        for name, number in each.items():
-            counts[name] = counts.get(name, 0) + number * one.count
-    for name, number in counts.items():
-        yield words["piece"].format(count=number, name=name)
+    """Vessels, lids and wicks, each kind once with all that the pour takes of it; a lid is its vessel's own."""
+    counts: Counter[tuple[str, str]] = Counter()
+    names: dict[tuple[str, str], str] = {}
+    wanted = tuple(_wanted(groups))
+    for one in wanted:
+        vessel = one.recorded.build.vessel
+        names["vessel", vessel.id] = vessel.name
+        counts["vessel", vessel.id] += one.count
+    for one in wanted:
+        vessel = one.recorded.build.vessel
+        if vessel.lid is not None:
+            names["lid", vessel.id] = words["lid"].format(name=vessel.lid.name, vessel=vessel.name)
+            counts["lid", vessel.id] += one.count
+    for one in wanted:
+        for use in one.recorded.build.wicks:
+            names["wick", use.wick.id] = use.wick.name
+            counts["wick", use.wick.id] += use.count * one.count
+    for kind, name in names.items():
+        yield words["piece"].format(count=counts[kind], name=name)
+
+
+def _finished(groups: Sequence[WaxGroup], words: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
+    """How many candles to weigh once they are cold, and what they must hold."""
+    for one in filter(None, map(finished, _wanted(groups))):
+        told = [
+            words["finished_of"].format(
+                sample=one.sample,
+                count=one.count,
+                stock_code=one.stock_code,
+                average=_exactly_g(one.average_g),
+            )
+        ]
+        if one.few_below_g is not None and one.none_below_g is not None:
+            few, none = _exactly_g(one.few_below_g), _exactly_g(one.none_below_g)
+            told.append(words["finished_metric"].format(few=few, none=none))
+        if one.us_none_below_g is not None:
+            told.append(words["finished_us"].format(none=_exactly_g(one.us_none_below_g)))
+        yield {"told": " ".join(told), "sample": one.sample}
+
+
+def _wanted(groups: Sequence[WaxGroup]) -> Iterator[Wanted]:
+    return (one for group in groups for batch in group.batches for one in batch.wanted)
+
+
+def _exactly_g(weight_g: Decimal) -> str:
+    return f"{weight_g.normalize():f}{SPACE}g"
 
 
 def _waste(scale: Scale, words: Mapping[str, str]) -> str:

@@ -12,13 +12,13 @@ Profile = tuple[tuple[float, float], ...]
 Points = tuple[tuple[float, float], ...]
 
 # A shop has few vessels and draws each on many pages, so what depends on the vessel alone is remembered.
-_remembered = lru_cache(maxsize=4096)
+remembered = lru_cache(maxsize=4096)
 
 _LEAST_LEAN = 0.25
 """A rim that lies flatter than this (sine of its lean) gets the wall's own width instead of the slanting cut."""
 
 
-@_remembered
+@remembered
 def thinned(profile: Profile, tolerance_mm: float) -> Profile:
     """The same profile with as few points as keep it within a tolerance (Ramer, Douglas and Peucker's way)."""
     if len(profile) < 3:
@@ -52,7 +52,7 @@ def height_at(profile: Profile, radius_mm: float) -> float:
     return radius_at(tuple((height, radius) for radius, height in profile), radius_mm)
 
 
-@_remembered
+@remembered
 def outside(profile: Profile, wall_mm: float) -> Profile:
     """The outer face of a wall of even thickness around a profile, level with its rim, standing on its base."""
     inner = profile if profile[0][0] == 0 else ((0.0, profile[0][1]), *profile)
@@ -80,7 +80,7 @@ def band(inner: Profile, outer: Profile) -> Points:
     return solid(outer) + tuple(reversed(solid(inner)))
 
 
-@_remembered
+@remembered
 def closed_path(points: Points) -> str:
     """SVG path text of a polygon, in steps of a tenth of a millimetre, as short as it can be written."""
     tenths = [(round(x * 10), round(y * 10)) for x, y in points]

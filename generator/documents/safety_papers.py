@@ -5,10 +5,11 @@ from typing import Final
 
 from generator.document import Document, Promised, Value
 from generator.documents.house import House, SizeOf
+from generator.documents.previews import absolute
 from generator.documents.safety import PAPERS, Paper, draft_said, in_force, title_of
 from generator.documents.sheets import sheet
 from generator.model.ledger import Issued, paper_address
-from generator.revisions.sheet import Sheet, speaker_of, text_of
+from generator.revisions.sheet import Sheet, part_of, speaker_of, text_of
 
 TEMPLATE: Final = "papers/safety.typ"
 _WORDS: Final = ("numbers", "advice", "call", "local", "stop_line")
@@ -16,9 +17,10 @@ _WORDS: Final = ("numbers", "advice", "call", "local", "stop_line")
 
 def issued_papers(house: House, size: SizeOf) -> Iterator[Promised]:
     """Every issued revision on each size of paper, from what it said when it was issued."""
-    ledger = house.sheets[size.facts.stock_code].ledger
-    for issued in ledger.revisions if ledger else ():
-        yield from (_issued_paper(house, issued, paper, size.facts.stock_code) for paper in PAPERS)
+    state = house.sheets[size.facts.stock_code]
+    for issued in state.ledger.revisions if state.ledger else ():
+        notice = None if issued is state.issued else _superseded(house, issued, size)
+        yield from (_issued_paper(house, issued, paper, notice) for paper in PAPERS)
 
 
 def papers_today(house: House, size: SizeOf) -> Iterator[Document]:
@@ -30,21 +32,30 @@ def papers_today(house: House, size: SizeOf) -> Iterator[Document]:
         if state.issued is not None and state.status == "issued":
             yield _paper(house, state.issued.value, path, paper, _as_issued(house, state.issued))
         else:
-            standing = {**draft_said(house, state), "dated": house.as_of.isoformat()}
+            standing = {**draft_said(house, state), "dated": house.as_of.isoformat(), "notice": None}
             yield _paper(house, state.value, path, paper, standing)
 
 
-def _issued_paper(house: House, issued: Issued, paper: Paper, code: str) -> Promised:
-    path = f"site/{paper_address(code, issued.revision, paper)}"
+def _issued_paper(house: House, issued: Issued, paper: Paper, notice: str | None) -> Promised:
+    path = f"site/{paper_address(str(issued.value['stock_code']), issued.revision, paper)}"
     return Promised(
         path=path,
-        depends_on=(TEMPLATE, issued.seal, paper),
-        made=lambda: _paper(house, issued.value, path, paper, _as_issued(house, issued)),
+        depends_on=(TEMPLATE, issued.seal, paper, str(notice)),
+        made=lambda: _paper(
+            house, issued.value, path, paper, {**_as_issued(house, issued), "notice": notice}
+        ),
     )
 
 
+def _superseded(house: House, issued: Issued, size: SizeOf) -> str:
+    """That another revision is in force, and where; it stands above what was sealed, which stays as it is."""
+    words, web = house.words["safety"], text_of(part_of(issued.value, "maker"), "web")
+    notice = words["superseded"].format(revision=issued.revision)
+    return f"{notice} {words['in_force']}: {absolute(web, size.facts.safety_path)}" if web else notice
+
+
 def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
-    return {**in_force(house, issued), "dated": issued.on.isoformat()}
+    return {**in_force(house, issued), "dated": issued.on.isoformat(), "notice": None}
 
 
 def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[str, Value]) -> Document:

@@ -16,6 +16,7 @@ from generator.documents.sentences import texts_from_memory
 from generator.documents.trade import SHEET, TABLE
 from generator.facts.facts import Facts
 from generator.facts.hazards import HazardFacts
+from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
 from generator.model.maker import Market
 from generator.model.money import Money, rounded
@@ -181,7 +182,7 @@ def _burning(facts: Facts) -> Data:
     return {
         "rate_g_per_h": facts.rate_g_per_h,
         "rate_high_g_per_h": facts.rate_high_g_per_h,
-        "burn_hours": None if facts.burn_hours is None else asdict(facts.burn_hours),
+        "burn_hours": None if facts.burn_hours is None else by_field(facts.burn_hours),
         "burn_test": asdict(facts.burn_test),
     }
 
@@ -192,7 +193,7 @@ def _advice(facts: Facts) -> Data:
         "first_burn_h": facts.first_burn_h,
         "session_limit_h": facts.session_limit_h,
         "stop_depth_mm": facts.stop_depth_mm,
-        "guidance": {market: None if one is None else asdict(one) for market, one in given.items()},
+        "guidance": {market: None if one is None else by_field(one) for market, one in given.items()},
     }
 
 

@@ -1,40 +1,16 @@
 """How the wax of a tested candle went down, piece by piece, for the chart beside its hours."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
-from generator.facts.burnt import burn
-from generator.facts.made import make
-from generator.model.recorded import Recorded
+from generator.facts.burnt import Burnt
+from generator.facts.facts import BurnTrack, Track
 from generator.rules.pieces import Piece
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Track:
-    """One piece: wax left in grams after so many hours, at the net weight before the first."""
-
-    name: str
-    points: tuple[tuple[float, float], ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BurnTrack:
-    """Every piece that counts, the fitted rate, what stays in the vessel, and the hours claimed."""
-
-    net_g: float
-    heel_g: float
-    rate_g_per_h: float
-    claim_h: int
-    tracks: tuple[Track, ...]
-
-
-def burn_track(recorded: Recorded) -> BurnTrack | None:
-    """None without a test that carries a rate and hours."""
-    made, _ = make(recorded) if recorded.tests and recorded.build.wicks else (None, ())
-    burnt, _ = burn(recorded, made) if made else (None, ())
-    if made is None or burnt is None or burnt.rate_g_per_h is None or burnt.hours.claim_h is None:
+def burn_track(burnt: Burnt, net_g: float) -> BurnTrack | None:
+    """What a candle of that net weight lost; None without a test that carries a rate and hours."""
+    if burnt.rate_g_per_h is None or burnt.hours.claim_h is None:
         return None
-    net_g = made.net.net_g
     return BurnTrack(
         net_g=net_g,
         heel_g=net_g - burnt.hours.burnable_g,

@@ -124,6 +124,25 @@ class Advice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Track:
+    """One piece of a burn test: wax left in grams after so many hours, at the net weight before the first."""
+
+    name: str
+    points: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BurnTrack:
+    """Every piece that counts, the fitted rate, what stays in the vessel, and the hours claimed."""
+
+    net_g: float
+    heel_g: float
+    rate_g_per_h: float
+    claim_h: int
+    tracks: tuple[Track, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
     """All that is worked out for one stock code. Absent is None; numbers are unrounded; money is exact."""
 
@@ -176,6 +195,8 @@ class Facts:
     rate_high_g_per_h: float | None
     burn_hours: Hours | None
     burn_test: TestFacts
+    burn_track: BurnTrack | None
+    """What the burn tests weighed; None without one that gives a rate and hours."""
     first_burn_h: float | None
     session_limit_h: float | None
     stop_depth_mm: float | None

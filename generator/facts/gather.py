@@ -8,14 +8,14 @@ from generator.model.amounts import Amount
 from generator.model.burn_test import BurnTest, TestedAs
 from generator.model.candle import BurnTime, Candle, DeclaredPair, Kind, Like, Shared, Size, Trade
 from generator.model.entry import entry_key
-from generator.model.materials import Additive, Dye, Fragrance, Wax
+from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.recorded import Build, Formula, Material, Portion, Recorded, Test, WickUse
 from generator.model.shop import Shop
 from generator.model.vessel import Vessel
 from generator.problems import Path
 from generator.rules.references import burn_test_files
 
-Entry = TypeVar("Entry", Wax, Fragrance, Additive, Dye, Vessel)
+Entry = TypeVar("Entry", Wax, Fragrance, Additive, Dye, Vessel, Wick)
 Value = TypeVar("Value")
 
 
@@ -94,9 +94,10 @@ def _first(own: Value | None, given: Value | None) -> Value | None:
 
 def gather(shop: Shop) -> Iterator[Gathered]:
     """Every stock code whose entries are there and complete; what is missing is told by ``rules.checks``."""
-    for candle in shop.candles.values():
+    bearing = _without_private_keys(shop)
+    for candle in bearing.candles.values():
         for number, size in enumerate(candle.sizes):
-            gathered = _gathered(_Writing(shop, candle, size, number))
+            gathered = _gathered(_Writing(bearing, candle, size, number))
             if gathered is not None:
                 yield gathered
 
@@ -179,10 +180,9 @@ def _resolved(shop: Shop, written: TestedAs) -> Build | None:
     if formula is None:
         return None
     return Build(
-        vessel=_without_private_keys(vessel),
+        vessel=vessel,
         wicks=tuple(
-            WickUse(wick=replace(shop.wicks[id_], notes=None, price=None), count=count)
-            for id_, count in sorted(written.wick.items())
+            WickUse(wick=shop.wicks[id_], count=count) for id_, count in sorted(written.wick.items())
         ),
         fill=written.fill,
         formula=formula,
@@ -207,15 +207,27 @@ def _portions(
     entries: Mapping[str, Material], ingredients: Mapping[str, Amount]
 ) -> tuple[Portion[Material], ...]:
     return tuple(
-        Portion(material=_without_private_keys(entries[id_]), amount=amount)
+        Portion(material=entries[id_], amount=amount)
         for id_, amount in sorted(ingredients.items())
         if id_ in entries
     )
 
 
-def _without_private_keys(entry: Entry) -> Entry:
+def _without_private_keys(shop: Shop) -> Shop:
     """Notes and prices bear on no figure of a candle, so a change of theirs must change no paper."""
-    return replace(entry, notes=None, price=None)
+    return replace(
+        shop,
+        waxes=_each_without(shop.waxes),
+        fragrances=_each_without(shop.fragrances),
+        additives=_each_without(shop.additives),
+        dyes=_each_without(shop.dyes),
+        vessels=_each_without(shop.vessels),
+        wicks=_each_without(shop.wicks),
+    )
+
+
+def _each_without(entries: Mapping[str, Entry]) -> Mapping[str, Entry]:
+    return {id_: replace(entry, notes=None, price=None) for id_, entry in entries.items()}
 
 
 def _tests_of(writing: _Writing) -> tuple[tuple[Path, str], ...]:

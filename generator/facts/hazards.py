@@ -2,14 +2,17 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from generator.facts.made import Made
 from generator.model.maker import Market
 from generator.model.quantities import as_written
-from generator.model.recorded import Recorded
+from generator.model.recorded import Formula, Recorded
 from generator.problems import Fault, Severity
+from generator.rules.blend import FORMULAS_KEPT
 from generator.rules.geometry import brimful_ml
 from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import Label, LabelSize, Pack, label
@@ -75,21 +78,20 @@ def is_classified(hazards: Hazards) -> bool:
 
 def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ...]]:
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
-    candle = mixture(ingredients_of(recorded.build.formula), as_written(recorded.scale_step_g))
     pack = Pack(contents_ml=made.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
-    # Two markets seldom differ in what bears on one candle.
-    judged: list[tuple[Bearing, _Judged]] = []
-    found: dict[Market, HazardFacts | None] = {}
+    asked = tuple((market, rule_set(market, recorded.as_of, recorded.added)) for market in recorded.markets)
+    judged = _judged_by(
+        recorded.build.formula,
+        made.blend.fragrance_of_total_percent,
+        recorded.scale_step_g,
+        tuple(rules for _, rules in asked if rules is not None),
+    )
+    found: dict[Market, HazardFacts | None] = dict.fromkeys(recorded.markets)
     faults: dict[str, Fault] = {}
-    for market in recorded.markets:
-        rules = rule_set(market, recorded.as_of, recorded.added)
+    for market, rules in asked:
         if rules is None:
-            found[market] = None
             continue
-        bearing = rules.bearing_on(candle.by_class)
-        if not any(known == bearing for known, _ in judged):
-            judged.append((bearing, _judged(classify(candle, rules), made)))
-        one = next(one for known, one in judged if known == bearing)
+        one = judged[market]
         printed = label(one.result, rules, pack)
         found[market] = _facts(rules, one, printed)
         faults |= {
@@ -98,8 +100,25 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
     return found, tuple(faults.values())
 
 
-def _judged(result: Classification, made: Made) -> _Judged:
-    total_percent = Fraction(made.blend.fragrance_of_total_percent)
+@lru_cache(maxsize=FORMULAS_KEPT)
+def _judged_by(
+    formula: Formula, fragrance_of_total_percent: Decimal, scale_step_g: float, asked: tuple[RuleSet, ...]
+) -> Mapping[Market, _Judged]:
+    """One formula by the rules of each market; two markets seldom differ in what bears on it."""
+    candle = mixture(ingredients_of(formula), as_written(scale_step_g))
+    known: list[tuple[Bearing, _Judged]] = []
+    judged: dict[Market, _Judged] = {}
+    for rules in asked:
+        bearing = rules.bearing_on(candle.by_class)
+        one = next((one for alike, one in known if alike == bearing), None)
+        if one is None:
+            one = _judged(classify(candle, rules), Fraction(fragrance_of_total_percent))
+            known.append((bearing, one))
+        judged[rules.market] = one
+    return judged
+
+
+def _judged(result: Classification, total_percent: Fraction) -> _Judged:
     return _Judged(
         result=result,
         reasons=tuple(_reason(reason) for reason in result.reasons),

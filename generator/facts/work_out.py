@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
+from generator.facts.burn_tracks import burn_track
 from generator.facts.burnt import Burnt, burn, moved
 from generator.facts.facts import Advice, Facts, Figure, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
 from generator.facts.hazards import Hazards, hazards_of
@@ -145,6 +146,7 @@ def _facts(outcome: _Outcome) -> Facts:
         rate_high_g_per_h=burnt.hours.rate_high_g_per_h if burnt else None,
         burn_hours=_hours(recorded, burnt) if burnt else None,
         burn_test=_tests(recorded, burnt),
+        burn_track=burn_track(burnt, net.net_g) if burnt else None,
         first_burn_h=burnt.first.hours if burnt else None,
         session_limit_h=burnt.session_limit_h if burnt else None,
         stop_depth_mm=burnt.fuel.stop_depth_mm if burnt else None,

@@ -1,6 +1,7 @@
 """How a dataclass is an entry: its fields are the keys, without the unit that ends a field's name."""
 
-from typing import Final
+from functools import cache
+from typing import Any, Final
 
 from pydantic import ConfigDict, Discriminator
 
@@ -9,12 +10,18 @@ _UNITS: Final = (
 )  # fmt: skip
 
 
+@cache
 def entry_key(field: str) -> str:
     """The key a maker writes for a field: ``diameter_mm`` is written ``diameter``."""
     for unit in _UNITS:
         if field.endswith(unit):
             return field.removesuffix(unit)
     return field
+
+
+def by_field(flat: Any) -> dict[str, Any]:
+    """The values of a dataclass with slots that holds no other; ``asdict`` would copy each of them."""
+    return {name: getattr(flat, name) for name in flat.__slots__}
 
 
 ENTRY: Final = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)

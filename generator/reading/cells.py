@@ -1,8 +1,7 @@
 """Comma-separated text as rows of placed cells: quotes, semicolons and tabs, any line ends."""
 
 import re
-from dataclasses import dataclass
-from typing import Final
+from typing import Final, NamedTuple
 
 from generator.problems import Place, Problem
 from generator.reading.text_files import LINE_END, placing
@@ -10,8 +9,7 @@ from generator.reading.text_files import LINE_END, placing
 _SEPARATORS: Final = ",;\t"
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(NamedTuple):
     """One cell's text, without its quotes and outer spaces, and where it begins."""
 
     text: str

@@ -1,6 +1,5 @@
 """What comes with the program: the words of each language, and the themes."""
 
-from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
@@ -8,8 +7,8 @@ from pydantic import TypeAdapter
 
 from generator.problems import Place, Problem
 from generator.reading.located import located
+from generator.reading.packaged import PACKAGE, shipped
 
-_PACKAGE: Final = Path(str(files("generator")))
 _WORDS: Final = TypeAdapter(dict[str, dict[str, str]])
 _LONGEST_CHAIN: Final = 5
 """A theme that extends one that extends ... ends here, be it a circle."""
@@ -17,7 +16,7 @@ _LONGEST_CHAIN: Final = 5
 
 def words_of(language: str) -> dict[str, dict[str, str]]:
     """The sentences of one language by subject and name; a language that is not shipped is a `LookupError`."""
-    path = _PACKAGE / "data" / "words" / f"{language}.yaml"
+    path = PACKAGE / "data" / "words" / f"{language}.yaml"
     if language not in languages():
         raise LookupError(language)
     return _WORDS.validate_python(located(path.read_bytes(), path.name).data)
@@ -25,18 +24,12 @@ def words_of(language: str) -> dict[str, dict[str, str]]:
 
 def languages() -> tuple[str, ...]:
     """The languages whose words are shipped."""
-    return tuple(sorted(path.stem for path in (_PACKAGE / "data" / "words").glob("*.yaml")))
-
-
-def shipped(name: str) -> Path:
-    """A folder that comes with the program: in a wheel inside the package, in a checkout beside it."""
-    inside = _PACKAGE / "shipped" / name
-    return inside if inside.is_dir() else _PACKAGE.parent / name
+    return tuple(sorted(path.stem for path in (PACKAGE / "data" / "words").glob("*.yaml")))
 
 
 def first_shop() -> dict[str, bytes]:
     """The files of the small shop that a maker starts from, by name below its content folder."""
-    folder = _PACKAGE / "data" / "first_shop"
+    folder = PACKAGE / "data" / "first_shop"
     files_of_it = (path for path in folder.rglob("*") if path.is_file())
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files_of_it}
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 from typing import Any, Final, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
@@ -14,6 +15,9 @@ Columns = Mapping[str, tuple[str, ...]]
 
 A column of the maker's own fills none.
 """
+
+Keys = tuple[tuple[str, ...], ...]
+"""The key that each column of a table fills."""
 
 _HER_OWN: Final = ()
 """The key of a column that is the maker's own."""
@@ -41,10 +45,10 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
         return problems
     columns = columns_of(kind)
     keys = tuple(columns.get(cell.text.lower(), _HER_OWN) for cell in header)
-    read = [_record(keys, row, kind) for row in below]
-    spots: dict[Step, Spot] = {index: spot for index, (_, spot) in enumerate(read)}
-    whole = _spot(header[0].place, spots)
-    return Table(records=tuple(data for data, _ in read), spots=lambda: whole)
+    return Table(
+        records=tuple(_record(keys, row, kind) for row in below),
+        spots=lambda: _spot(header[0].place, {index: _spots(keys, row) for index, row in enumerate(below)}),
+    )
 
 
 def columns_of(kind: Any) -> Columns:
@@ -61,31 +65,49 @@ def _grows(kind: Any) -> bool:
     return bool(kind.__pydantic_config__["extra"] == "ignore")
 
 
-def _record(keys: tuple[tuple[str, ...], ...], row: Row, kind: Any) -> tuple[dict[str, Any], Spot]:
+def _record(keys: Keys, row: Row, kind: Any) -> dict[str, Any]:
     data: dict[str, Any] = {}
+    for way, cell in zip(keys, row, strict=False):
+        if way == _HER_OWN or not cell.text:
+            continue
+        key, *inner = way
+        if inner:
+            data.setdefault(key, {})[inner[0]] = cell.text
+        else:
+            data[key] = _reader(kind, key)(cell.text)
+    return data
+
+
+def _spots(keys: Keys, row: Row) -> Spot:
+    """Where the values of a record stand."""
     below: dict[Step, Spot] = {}
     for way, cell in zip(keys, row, strict=False):
         if way == _HER_OWN:
             continue
         key, *inner = way
-        if cell.text and inner:
-            data.setdefault(key, {})[inner[0]] = cell.text
-        elif cell.text:
-            data[key] = _value(bare(keys_of(kind)[key]), cell.text)
         inside = {**below[key].below} if key in below else {}
         below[key] = _spot(cell.place, inside | {step: _spot(cell.place) for step in inner})
-    return data, _spot(row[0].place, below)
+    return _spot(row[0].place, below)
 
 
-def _value(accepts: Any, text: str) -> Any:
-    """A cell that holds several values parts them with semicolons, and names from values with colons."""
-    parts = [part.strip() for part in text.split(";") if part.strip()]
+@cache
+def _reader(kind: Any, key: str) -> Callable[[str], Any]:
+    """How a cell of that column is read: as a list, as names and values, or as it stands."""
+    accepts = bare(keys_of(kind)[key])
     if get_origin(accepts) is tuple:
-        return parts
-    if get_origin(accepts) is dict or has_keys(accepts):
-        pairs = (part.partition(":") for part in parts)
-        return {name.strip(): value.strip() for name, _, value in pairs}
-    return text
+        return _parts
+    return _pairs if get_origin(accepts) is dict or has_keys(accepts) else str
+
+
+def _parts(text: str) -> list[str]:
+    """A cell that holds several values parts them with semicolons."""
+    return [part.strip() for part in text.split(";") if part.strip()]
+
+
+def _pairs(text: str) -> dict[str, str]:
+    """Names are parted from their values with colons."""
+    pairs = (part.partition(":") for part in _parts(text))
+    return {name.strip(): value.strip() for name, _, value in pairs}
 
 
 def _spot(place: Place, below: Mapping[Step, Spot] | None = None) -> Spot:
@@ -105,7 +127,7 @@ def _faults_of_header(header: Row, kind: Any) -> Iterator[Problem]:
     seen: set[str] = set()
     for cell in header:
         name = cell.text.lower()
-        near = nearest(name, free)
+        near = None if name in columns else nearest(name, free)
         if name not in columns and near is None and _grows(kind):
             continue
         if name not in columns:

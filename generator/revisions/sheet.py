@@ -5,13 +5,13 @@ the words of its language. What is absent or empty is left out.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import asdict
 from math import ceil
 from typing import Final
 
 from generator.facts.facts import Advice, Facts
 from generator.facts.hazards import HazardFacts
 from generator.model.candle import Kind, OwnLabel
+from generator.model.entry import by_field
 from generator.model.ledger import Plain
 from generator.model.maker import Contact, Maker
 from generator.model.recorded import Recorded
@@ -107,7 +107,7 @@ def _burning(recorded: Recorded, facts: Facts) -> dict[str, object]:
         "wick": {"name": facts.wick.name, "count": str(facts.wick.count)},
         "burn_hours": _hours(facts),
         "stop": None if stop_mm is None else f"{ceil(stop_mm)} mm",
-        "advice": {market: asdict(given) for market, given in facts.advice.items()},
+        "advice": {market: by_field(given) for market, given in facts.advice.items()},
         "snuffing_lid": lid.name if lid and lid.snuffs else None,
         "drawing": _drawing(recorded, facts),
     }
@@ -170,7 +170,7 @@ def _answerable(own_label: OwnLabel | None, maker: Maker) -> dict[str, object]:
 
 
 def _contact(contact: Contact | None) -> Mapping[str, object] | None:
-    return None if contact is None else asdict(contact)
+    return None if contact is None else by_field(contact)
 
 
 def _tenths(length_mm: float) -> str:
@@ -183,9 +183,9 @@ def _told(value: Mapping[str, object]) -> dict[str, Plain]:
     for key, each in value.items():
         if isinstance(each, str):
             told[key] = each
-        elif isinstance(each, Mapping):
+        elif isinstance(each, dict):
             told[key] = _told(each)
-        elif isinstance(each, Sequence):
+        elif isinstance(each, list | tuple):
             told[key] = [str(one) for one in each]
     return {key: each for key, each in told.items() if each}
 
@@ -198,11 +198,11 @@ def text_of(sheet: Sheet, key: str) -> str | None:
 
 def texts_of(sheet: Sheet, key: str) -> tuple[str, ...]:
     """A list of texts of a sheet, empty where it says nothing of that."""
-    value = sheet.get(key, ())
-    return () if isinstance(value, str | Mapping) else tuple(str(each) for each in value)
+    value = sheet.get(key)
+    return tuple(map(str, value)) if isinstance(value, list | tuple) else ()
 
 
 def part_of(sheet: Sheet, key: str) -> Sheet:
     """A part of a sheet, empty where it says nothing of that."""
     value = sheet.get(key)
-    return value if isinstance(value, Mapping) else {}
+    return value if isinstance(value, dict) else {}

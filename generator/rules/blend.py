@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum
+from functools import cached_property, lru_cache
 from typing import Final
 
 from generator.model.materials import Additive, Dye, Fragrance
@@ -19,6 +20,9 @@ from generator.rules.density import (
 )
 from generator.rules.fragrance_load import load_faults, share_percent
 from generator.rules.portions import grams, portion_faults, stirred_in
+
+FORMULAS_KEPT: Final = 16
+"""Sizes of a candle share its formula and come one after another, so the last few are not resolved again."""
 
 WAX_MJ_PER_KG: Final = 43.478
 """Heat of n-C32 paraffin, the upper figure of whatever records none (physics.md B2, COMPUTED)."""
@@ -45,23 +49,23 @@ class BlendPart:
     grams: Decimal
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Blend:
     """One batch as recorded: its parts by role and then id. Weights are exact, since hazard limits are inclusive."""
 
     parts: tuple[BlendPart, ...]
 
-    @property
+    @cached_property
     def total_g(self) -> Decimal:
         """The whole batch."""
         return sum((part.grams for part in self.parts), start=Decimal())
 
-    @property
+    @cached_property
     def wax_g(self) -> Decimal:
         """All its waxes."""
         return self._of_role_g(Role.WAX)
 
-    @property
+    @cached_property
     def fragrance_g(self) -> Decimal:
         """All its fragrances."""
         return self._of_role_g(Role.FRAGRANCE)
@@ -88,6 +92,7 @@ class Blend:
         return sum((part.grams for part in self.parts if part.role is role), start=Decimal())
 
 
+@lru_cache(maxsize=FORMULAS_KEPT)
 def resolve(formula: Formula) -> tuple[Blend | None, tuple[Fault, ...]]:
     """The batch of a formula; None where an amount or a density cannot be true.
 

@@ -87,18 +87,39 @@ class Reckoned:
     drowned: tuple[Drowned, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tested:
+    """All rows of one piece, and those that count."""
+
+    file: str
+    rows: tuple[Row, ...]
+    counting: tuple[Row, ...]
+
+    @property
+    def hours(self) -> float:
+        return fsum(row.session.hours for row in self.rows)
+
+    @property
+    def excluded_share(self) -> float:
+        left_out_h = fsum(row.session.hours for row in self.rows if row not in self.counting)
+        return left_out_h / self.hours if self.hours else 1.0
+
+    @property
+    def keeps_enough(self) -> bool:
+        return bool(self.counting) and self.excluded_share <= MOST_EXCLUDED
+
+
 def reckon(tables: Iterable[tuple[str, tuple[Session, ...]]], burnable_g: float) -> Reckoned:
     """Every piece of every table (file, sessions), by file and name however the tables were ordered."""
     burnt = [
-        (file, rows)
+        _Tested(file=file, rows=rows, counting=tuple(row for row in rows if _counts(row)))
         for file, sessions in sorted(tables, key=lambda table: table[0])
         for rows in pieces_in_order(sessions)
     ]
-    kept = ((file, rows) for file, rows in burnt if _keeps_enough(rows))
     return Reckoned(
-        pieces=tuple(_piece(file, rows, burnable_g) for file, rows in kept),
-        excluded=tuple(excluded for file, rows in burnt for excluded in _excluded(file, rows)),
-        drowned=tuple(drowned for file, rows in burnt for drowned in _drowned(file, rows, burnable_g)),
+        pieces=tuple(_piece(tested, burnable_g) for tested in burnt if tested.keeps_enough),
+        excluded=tuple(excluded for tested in burnt for excluded in _excluded(tested)),
+        drowned=tuple(drowned for tested in burnt for drowned in _drowned(tested, burnable_g)),
     )
 
 
@@ -123,24 +144,15 @@ def _counts(row: Row) -> bool:
     return row.session.outcome != "fault" and is_weighed(row.session)
 
 
-def _excluded_share(rows: tuple[Row, ...]) -> float:
-    hours = fsum(row.session.hours for row in rows)
-    return fsum(row.session.hours for row in rows if not _counts(row)) / hours if hours else 1.0
-
-
-def _keeps_enough(rows: tuple[Row, ...]) -> bool:
-    return any(_counts(row) for row in rows) and _excluded_share(rows) <= MOST_EXCLUDED
-
-
-def _piece(file: str, rows: tuple[Row, ...], burnable_g: float) -> Piece:
-    lit_g = rows[0].session.before_g
-    burns = tuple(_burn(row.session, lit_g) for row in rows if _counts(row))
+def _piece(tested: _Tested, burnable_g: float) -> Piece:
+    first = tested.rows[0].session
+    burns = tuple(_burn(row.session, first.before_g) for row in tested.counting)
     loss_g, hours = fsum(burn.loss_g for burn in burns), fsum(burn.hours for burn in burns)
     coverage = min(1.0, loss_g / burnable_g)
     whole = coverage >= WHOLE_LIFE_COVERAGE
     return Piece(
-        file=file,
-        name=rows[0].session.piece,
+        file=tested.file,
+        name=first.piece,
         burns=burns,
         loss_g=loss_g,
         hours=hours,
@@ -155,25 +167,25 @@ def _burn(session: Session, lit_g: float) -> Burn:
     return Burn(hours=session.hours, loss_g=lost_g(session), burnt_g=lit_g - middle_g)
 
 
-def _excluded(file: str, rows: tuple[Row, ...]) -> Iterator[Excluded]:
-    for row in rows:
-        if not _counts(row):
+def _excluded(tested: _Tested) -> Iterator[Excluded]:
+    for row in tested.rows:
+        if row not in tested.counting:
             yield Excluded(
-                file=file,
+                file=tested.file,
                 row=row.index,
                 piece=row.session.piece,
                 session=row.session.session,
                 hours=row.session.hours,
                 reason=_reason(row.session),
             )
-    if not _keeps_enough(rows):
+    if not tested.keeps_enough:
         yield Excluded(
-            file=file,
-            row=rows[0].index,
-            piece=rows[0].session.piece,
+            file=tested.file,
+            row=tested.rows[0].index,
+            piece=tested.rows[0].session.piece,
             session=None,
-            hours=fsum(row.session.hours for row in rows),
-            reason=f"{100 * _excluded_share(rows):.3g} % of its hours do not count, "
+            hours=tested.hours,
+            reason=f"{100 * tested.excluded_share:.3g} % of its hours do not count, "
             f"more than {100 * MOST_EXCLUDED:g} %",
         )
 
@@ -184,8 +196,12 @@ def _reason(session: Session) -> str:
     return "no time passed or no weight was lost"
 
 
-def _drowned(file: str, rows: tuple[Row, ...], burnable_g: float) -> Iterator[Drowned]:
-    burnt_g = fsum(lost_g(row.session) for row in rows)
-    for row in rows:
-        if row.session.outcome == "drowned" and burnt_g < burnable_g:
-            yield Drowned(file=file, name=row.session.piece, row=row.index, unburnt_g=burnable_g - burnt_g)
+def _drowned(tested: _Tested, burnable_g: float) -> Iterator[Drowned]:
+    for row in tested.rows:
+        if row.session.outcome != "drowned":
+            continue
+        burnt_g = fsum(lost_g(each.session) for each in tested.rows)
+        if burnt_g < burnable_g:
+            yield Drowned(
+                file=tested.file, name=row.session.piece, row=row.index, unburnt_g=burnable_g - burnt_g
+            )

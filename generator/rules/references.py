@@ -39,7 +39,7 @@ def reference_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     for id_, format_ in shop.formats.items():
         yield from _shared((f"formats/{id_}.yaml",), format_, folders)
     for id_, candle in shop.candles.items():
-        yield from _candle(f"candles/{id_}.yaml", candle, shop, folders)
+        yield from _candle(f"candles/{id_}.yaml", candle, folders)
     for file, test in shop.burn_tests.items():
         yield from _burn_test(file, test, folders)
 
@@ -58,6 +58,9 @@ def _folders(shop: Shop, is_broken: IsBroken) -> Mapping[str, Folder]:
         },
         "burn test": {id_: id_ for id_ in shop.burn_tests},
         "photo": {id_: id_ for id_ in shop.photos},
+        "stock code": {
+            size.stock_code: size.stock_code for candle in shop.candles.values() for size in candle.sizes
+        },
     }
     return {
         kind: Folder(name=name, where=where, ids=ids[kind], why=why, kinds=words, is_broken=is_broken)
@@ -93,6 +96,7 @@ _FOLDERS: Final = {
         ("wax", "fragrance", "additive", "dye"),
     ),
     "burn test": ("burn test", "content/burn-tests", _UNTESTED, ("burn-test",)),
+    "stock code": ("stock code", "content/candles", _UNTESTED, ("stock-code",)),
     "photo": ("photo", "content/photos", "the page would show an empty frame", ()),
 }
 """Each sort of entry: its name, where its files are, what a missing one would spoil, how a broken one is known."""
@@ -147,15 +151,14 @@ def _ingredients(at: Path, ids: Collection[str], folders: Mapping[str, Folder]) 
         yield from missing((*at, "ingredients", id_), id_, folders["ingredient"])
 
 
-def _candle(file: str, candle: Candle, shop: Shop, folders: Mapping[str, Folder]) -> Iterator[Fault]:
+def _candle(file: str, candle: Candle, folders: Mapping[str, Folder]) -> Iterator[Fault]:
     yield from missing((file, "collection"), candle.collection, folders["collection"])
     yield from _ingredients((file,), candle.ingredients, folders)
-    codes = frozenset(size.stock_code for other in shop.candles.values() for size in other.sizes)
     for number, size in enumerate(candle.sizes):
-        yield from _size((file, "sizes", number), size, codes, folders)
+        yield from _size((file, "sizes", number), size, folders)
 
 
-def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, Folder]) -> Iterator[Fault]:
+def _size(at: Path, size: Size, folders: Mapping[str, Folder]) -> Iterator[Fault]:
     if size.format is not None:
         yield from missing((*at, "format"), size.format, folders["format"])
     yield from _shared(at, size, folders)
@@ -163,15 +166,7 @@ def _size(at: Path, size: Size, codes: Collection[str], folders: Mapping[str, Fo
     for number, photo in enumerate(size.photos):
         yield from missing((*at, "photos", number), photo, folders["photo"])
     if isinstance(size.burn_time, Like):
-        stock = Folder(
-            name="stock code",
-            where="content/candles",
-            ids={code: code for code in codes},
-            kinds=("stock-code",),
-            is_broken=folders["photo"].is_broken,
-            why=_UNTESTED,
-        )
-        yield from missing((*at, "burn_time", "like"), size.burn_time.like, stock)
+        yield from missing((*at, "burn_time", "like"), size.burn_time.like, folders["stock code"])
         return
     for path, file in burn_test_files(at, size):
         yield from missing(path, file, folders["burn test"])

@@ -1,6 +1,5 @@
 """How far single packages may fall short of their net quantity: the US table, and the EU's and GB's rule."""
 
-from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 from typing import Final
 
@@ -29,6 +28,8 @@ MAV_ROWS: Final = (
 )
 """Label up to so many g, maximum allowable variation in g (HB 133 table 2-5, MEMORY; at 3 oz and 113 g FOUND)."""
 
+LARGEST_MAV_LABEL_G: Final = MAV_ROWS[-1][0]
+
 TNE_STEP_G: Final = Decimal("0.1")
 """Tolerable negative errors go up to the next step (76/211/EEC annex I, MEMORY)."""
 
@@ -45,24 +46,11 @@ TNE_ROWS: Final = (
 1000 g, MEMORY above)."""
 
 LEAST_NOMINAL_G: Final = Decimal(5)
+LARGEST_NOMINAL_G: Final = TNE_ROWS[-1][0]
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SamplePlan:
-    """How many packages of a lot are weighed in the US; ``factor`` times s is added to their mean error."""
-
-    up_to_lot: int
-    sample: int
-    factor: Decimal
-    may_exceed_mav: int
-
-
-SAMPLE_PLANS: Final = (
-    SamplePlan(up_to_lot=250, sample=12, factor=Decimal("0.635"), may_exceed_mav=0),
-    SamplePlan(up_to_lot=3200, sample=24, factor=Decimal("0.422"), may_exceed_mav=0),
-)
-LARGEST_PLAN: Final = SamplePlan(up_to_lot=10**9, sample=48, factor=Decimal("0.291"), may_exceed_mav=1)
-"""HB 133 table 2-1, category A (MEMORY); of lots up to 11 every package is weighed."""
+SAMPLES: Final = ((250, 12), (3200, 24))
+LARGEST_SAMPLE: Final = 48
+"""Lots up to so many packages, how many of them are weighed (HB 133 table 2-1, category A, MEMORY)."""
 
 
 def mav_g(label_g: Decimal) -> Decimal:
@@ -82,7 +70,7 @@ def mav_g(label_g: Decimal) -> Decimal:
     for up_to_g, variation_g in MAV_ROWS:
         if label_g <= up_to_g:
             return variation_g
-    raise ValueError(f"{label_g} g is above the table's {MAV_ROWS[-1][0]} g")
+    raise ValueError(f"{label_g} g is above the table's {LARGEST_MAV_LABEL_G} g")
 
 
 def lowest_single_g(label_g: Decimal) -> Decimal:
@@ -92,8 +80,7 @@ def lowest_single_g(label_g: Decimal) -> Decimal:
 
 def sample_size(lot: int) -> int:
     """How many packages of a lot an inspector weighs: all up to 11."""
-    plan = next((plan for plan in SAMPLE_PLANS if lot <= plan.up_to_lot), LARGEST_PLAN)
-    return min(lot, plan.sample)
+    return min(lot, next((sample for up_to, sample in SAMPLES if lot <= up_to), LARGEST_SAMPLE))
 
 
 def tne_g(nominal_g: Decimal) -> Decimal:
@@ -111,7 +98,7 @@ def tne_g(nominal_g: Decimal) -> Decimal:
     for up_to_g, fraction, error_g in TNE_ROWS:
         if LEAST_NOMINAL_G <= nominal_g <= up_to_g:
             return (nominal_g * fraction + error_g).quantize(TNE_STEP_G, rounding=ROUND_CEILING)
-    raise ValueError(f"{nominal_g} g is not between {LEAST_NOMINAL_G} and {TNE_ROWS[-1][0]} g")
+    raise ValueError(f"{nominal_g} g is not between {LEAST_NOMINAL_G} and {LARGEST_NOMINAL_G} g")
 
 
 def lowest_few_g(nominal_g: Decimal) -> Decimal:

@@ -1,7 +1,8 @@
 """``check``: every fault of every entry, and the rules by which an editor finds them while you type."""
 
 from generator.reading.schemas import editor_schemas
-from generator.stories.shop import Asked, know
+from generator.stories.asked import Asked
+from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.output import replace_file
 from generator.writing.store import Store

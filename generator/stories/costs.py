@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from generator.documents.costs import cost_papers
 from generator.facts.costs import costs_of
 from generator.facts.gather import shared_keys
+from generator.stories.asked import Asked
 from generator.stories.pressing import places_of_codes, pressed, refusal
 from generator.stories.ready import AT_FAULT, WRONG_USE, are_known, ready, write_papers
-from generator.stories.shop import Asked
 from generator.stories.telling import tell
 from generator.writing.store import Store
 

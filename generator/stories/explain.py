@@ -9,8 +9,9 @@ from generator.facts.facts import Facts, Input
 from generator.facts.gather import Gathered
 from generator.model.maker import Market
 from generator.problems import Places, is_error
+from generator.stories.asked import Asked
 from generator.stories.explain_hazards import Hazard, hazard_lines, hazards_of
-from generator.stories.shop import Asked, Known, know
+from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.writing.store import Store
 

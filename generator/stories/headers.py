@@ -2,8 +2,8 @@
 
 import sys
 
+from generator.stories.asked import Asked
 from generator.stories.release import built
-from generator.stories.shop import Asked
 from generator.writing.headers import headers_to_set
 from generator.writing.peer import CouldNotPublish
 from generator.writing.policy import policy_of_site

@@ -8,7 +8,8 @@ from generator.model.ledger import Issued, canonical, short
 from generator.problems import is_error
 from generator.recording.sheets import sealed, with_revision
 from generator.revisions.record import record_of
-from generator.stories.shop import Asked, Known, know
+from generator.stories.asked import Asked
+from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.stories.wanted import AT_FAULT, WRONG_USE, Wanted, is_due, refusal_of
 from generator.writing.output import replace_file

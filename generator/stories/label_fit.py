@@ -1,24 +1,27 @@
 """Whether labels fit their stock; where one does not, by how much, and which stock would hold it."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from math import ceil
+from typing import Final
 
 from generator.document import Value
-from generator.documents.label_stock import Printing
+from generator.documents.label_stock import INSET_MM, Printing
 from generator.documents.labels import label, label_paper
-from generator.model.label_stock import LabelStock, RoundLabel
+from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
 from generator.problems import Problem
 from generator.stories.labelled import LabelOrder, labelled
 from generator.stories.pressing import places_of_codes, refusal
 from generator.stories.ready import Ready
-from generator.writing.pdf import Press, Refused, press
+from generator.writing.pdf import Press, Refused, TooLarge, press
 
-_OTHERWISE = "a fold-out label, or a tag"
+_TAGS: Final = (("A8", 52, 74), ("A7", 74, 105), ("A6", 105, 148))
+"""Sizes of a tag to hang on a candle, in millimetres. (ISO 216, MEMORY)"""
 
 
 def unfit(
     shop: Ready, stock: LabelStock, order: LabelOrder, labels: Mapping[str, Mapping[str, Value]]
 ) -> Iterator[Problem]:
-    """What is wrong with each label that cannot be printed as it is."""
+    """What is wrong with each label that cannot be printed as it is, and what would hold it."""
     with press(shop.setting.theme) as machine:
         for code, value in labels.items():
             refused = _refused(machine, stock, order, value)
@@ -28,38 +31,66 @@ def unfit(
                 place = places_of_codes(shop.shop, shop.known.places)[code]
                 yield refusal(refused, code, place)
             else:
-                yield _too_large(shop, stock, order, refused, _holding(machine, shop, stock, order, code))
+                write = ", or ".join(_ways_out(machine, shop, stock, order, refused.too_large[0]))
+                yield _too_large(shop, stock, order, refused.too_large[0], write)
 
 
-def _too_large(
-    shop: Ready, stock: LabelStock, order: LabelOrder, refused: Refused, holding: LabelStock | None
-) -> Problem:
-    part = refused.too_large[0]
-    way = "across" if isinstance(stock.label, RoundLabel) else "down"
-    next_size = f"--stock {holding.id}, the next size that holds it; or " if holding else ""
+def _too_large(shop: Ready, stock: LabelStock, order: LabelOrder, part: TooLarge, write: str) -> Problem:
+    way = "across" if part.across else "down"
     return Problem(
         place=shop.known.places.of((f"label-stock/{stock.id}.yaml", "label")),
         what=(
             f"the {order.kind} label of {part.part} for {order.market} needs {part.needs_mm:.1f} mm {way} "
-            f"in the smallest letters allowed, and has {part.has_mm:.1f} mm: "
+            f"in the smallest letters allowed, and has {part.has_mm:.1f} mm inside an edge of {INSET_MM} mm: "
             f"{part.needs_mm - part.has_mm:.1f} mm too little"
         ),
         why="smaller letters or signs are not allowed, and nothing on it may be left off",
-        write=f"{next_size}{_OTHERWISE}",
+        write=write,
     )
 
 
-def _holding(
-    machine: Press, shop: Ready, stock: LabelStock, order: LabelOrder, code: str
-) -> LabelStock | None:
-    """The smallest of the larger stocks on which the label fits."""
-    for other in _larger(shop, stock):
-        one = labelled(shop, shop.sizes[code], order, other)
-        if not isinstance(one, Problem):
-            value = label(order.kind, one, shop.house.speech)
-            if _refused(machine, other, order, value) is None:
-                return other
-    return None
+def _ways_out(
+    machine: Press, shop: Ready, stock: LabelStock, order: LabelOrder, part: TooLarge
+) -> Iterator[str]:
+    """The next size; and for a warning label, which need not be in one piece under the candle, a fold-out or a tag."""
+    holding = next(
+        (other for other in _larger(shop, stock) if _holds(machine, shop, other, order, part.part)), None
+    )
+    if holding is not None:
+        yield f"--stock {holding.id}, the next size that holds it"
+    elif order.kind == "product":
+        way = "across" if part.across else "down"
+        yield f"a stock of larger labels, at least {part.needs_mm + 2 * INSET_MM:.1f} mm {way}"
+    if order.kind == "warning":
+        yield f"a fold-out label of {_leaves(stock, part)} leaves or more of this size"
+        tag = next((tag for tag in _TAGS if _holds(machine, shop, _tag(*tag), order, part.part)), None)
+        if tag is not None:
+            name, width_mm, height_mm = tag
+            yield f"a tag of {width_mm} by {height_mm} mm ({name})"
+
+
+def _leaves(stock: LabelStock, part: TooLarge) -> int:
+    """As many as have the area that is needed; one wide enough grows by its height alone."""
+    ratio = part.needs_mm / part.has_mm
+    return ceil(ratio**2 if isinstance(stock.label, RoundLabel) else ratio)
+
+
+def _tag(name: str, width_mm: int, height_mm: int) -> LabelStock:
+    return LabelStock(
+        id=name.lower(),
+        name=name,
+        roll_mm=width_mm,
+        label=BoxLabel(shape="box", width_mm=width_mm, height_mm=height_mm),
+        margin=Margin(top_mm=0.0, left_mm=0.0),
+        pitch=Pitch(across_mm=width_mm, down_mm=height_mm),
+    )
+
+
+def _holds(machine: Press, shop: Ready, stock: LabelStock, order: LabelOrder, code: str) -> bool:
+    one = labelled(shop, shop.sizes[code], order, stock)
+    if isinstance(one, Problem):
+        return False
+    return _refused(machine, stock, order, label(order.kind, one, shop.house.speech)) is None
 
 
 def _larger(shop: Ready, stock: LabelStock) -> Sequence[LabelStock]:

@@ -7,9 +7,9 @@ from generator.documents.label_stock import Printing
 from generator.documents.labels import LabelKind
 from generator.model.lots import plain_code
 from generator.model.maker import Market
+from generator.stories.asked import Asked
 from generator.stories.labelled import LabelOrder
 from generator.stories.ready import Ready
-from generator.stories.shop import Asked
 
 NOTHING = "no label was printed"
 

@@ -12,8 +12,9 @@ from generator.model.trade import LinkVersion
 from generator.problems import Problem, is_error
 from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade import BUYERS, LINKS
+from generator.stories.asked import Asked
 from generator.stories.sealed_file import write_sealed_file
-from generator.stories.shop import Asked, Known, know
+from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_ids, tell
 from generator.stories.trade_links import first_links, give, links_of, renewed_link
 from generator.writing.store import Store

@@ -13,7 +13,8 @@ from generator.reading.lots import LOTS
 from generator.reading.validate import is_valid
 from generator.recording.lots import with_lot
 from generator.rules.lots import in_force, stock_codes
-from generator.stories.shop import Asked, Known, know
+from generator.stories.asked import Asked
+from generator.stories.shop import Known, know
 from generator.stories.telling import tell
 from generator.writing.output import replace_file
 from generator.writing.store import Store

@@ -9,8 +9,9 @@ from generator.model.shop import Shop
 from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.revisions.lots_using import LotMade, lots_made
+from generator.stories.asked import Asked
 from generator.stories.lots_add import WRONG_USE
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.store import Store
 

@@ -6,9 +6,10 @@ from generator.documents.frame import frame
 from generator.documents.house import House, SizeOf
 from generator.documents.makers_file import makers_file
 from generator.problems import Problem, is_error
+from generator.stories.asked import Asked
 from generator.stories.papers import house_of
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, Known, know
+from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import replace_file

@@ -10,9 +10,10 @@ from generator.documents.stock_lines import Stock
 from generator.problems import Problem, is_error
 from generator.reading.trade import BUYERS
 from generator.rules.trade import offers_by_buyer
+from generator.stories.asked import Asked
 from generator.stories.papers import house_of
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.stories.telling import nearest_ids, tell
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import replace_file

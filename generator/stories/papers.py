@@ -1,6 +1,6 @@
 """Everything a shop says, as documents: the site's pages and the workshop's papers."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from generator.document import Document, PlainText, Promised
 from generator.documents.burn_chart import public_charts, workshop_charts
@@ -22,7 +22,6 @@ from generator.documents.safety_index import safety_index
 from generator.documents.shelves import public_sizes
 from generator.documents.trade import trade_sheet
 from generator.documents.workshop import facts_file, problems_file, workshop_index
-from generator.facts.burn_tracks import BurnTrack, burn_track
 from generator.model.shop import Shop
 from generator.reading.statements import wording
 from generator.stories.changing import changes_of
@@ -54,16 +53,7 @@ def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
         lots=shop.lots,
         recalls=recalled(shop.recalls.values(), shop.lots),
         terms=shop.terms,
-        tracks=dict(_tracks(sizes.values())),
     )
-
-
-def _tracks(sizes: Iterable[SizeOf]) -> Iterator[tuple[str, BurnTrack]]:
-    """What the burn tests weighed, once for the charts of the site and of the workshop."""
-    for size in sizes:
-        track = burn_track(size.recorded)
-        if track is not None:
-            yield size.facts.stock_code, track
 
 
 def papers_of(house: House, known: Known) -> Iterator[Document | Promised | PlainText]:

@@ -5,9 +5,9 @@ from collections.abc import Mapping, Sequence
 from generator.documents.pour import pour_papers
 from generator.facts.pours import Scale, Wanted, fills, pour
 from generator.model.quantities import MASS
+from generator.stories.asked import Asked
 from generator.stories.pressing import places_of_codes, pressed, refusal
 from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
-from generator.stories.shop import Asked
 from generator.stories.telling import tell
 from generator.writing.store import Store
 

@@ -10,6 +10,7 @@ from generator.document import Document, Promised
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem
 from generator.stories.progress import Progress
+from generator.writing.output import Held
 from generator.writing.pdf import Press, Refused, press
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -26,22 +27,22 @@ _FINENESS_MM: Final = 0.1
 class Pressed:
     """Papers by their path below the output folder, and those that were refused."""
 
-    files: Mapping[str, bytes]
+    files: Mapping[str, bytes | Held]
     refused: tuple[Refused, ...]
 
 
 def pressed(papers: Iterable[Document | Promised], theme: Theme, store: Store) -> Pressed:
     """Every paper as PDF; one that an earlier run set is not set again."""
     shelf, around = store.large("papers"), digest(theme_digest(theme), program_digest())
-    files: dict[str, bytes] = {}
+    files: dict[str, bytes | Held] = {}
     unset: dict[str, Document | Promised] = {}
     for paper in papers:
         key = _key(paper, around)
-        kept = shelf.get(key)
-        if kept is None:
+        known = shelf.known(key, partial(_set_again, paper, theme))
+        if known is None:
             unset[key] = paper
         else:
-            files[paper.path] = kept
+            files[paper.path] = known
     refused = []
     for (key, paper), result in zip(unset.items(), _set_in_type(unset.values(), theme), strict=True):
         if isinstance(result, Refused):
@@ -90,6 +91,15 @@ def _set_in_type(papers: Iterable[Document | Promised], theme: Theme) -> Iterato
 
 def _set(machine: Press, paper: Document | Promised) -> bytes | Refused:
     return machine.set(paper.made() if isinstance(paper, Promised) else paper)
+
+
+def _set_again(paper: Document | Promised, theme: Theme) -> bytes:
+    """A paper that was set before and whose bytes are lost."""
+    with press(theme) as machine:
+        result = _set(machine, paper)
+    if isinstance(result, Refused):
+        raise TypeError(f"{paper.path} was set before and is refused now")
+    return result
 
 
 def _key(paper: Document | Promised, around: str) -> str:

@@ -6,8 +6,8 @@ It shows today's sheets, marked as drafts, in a folder of its own, so that ``out
 from dataclasses import replace
 
 from generator.problems import Problem
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked
 from generator.writing.preview import everything_below, serve
 
 FOLDER = ".preview"

@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from generator.model.publishing import Stamp
 from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked
 from generator.stories import build
+from generator.stories.asked import Asked
 from generator.stories.goal import Goal, goal_of
 from generator.stories.progress import Progress
 from generator.stories.release import Release, before, built, refuse
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
 from generator.writing.releases import Desk, Work

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from generator.documents.house import House, SizeOf
 from generator.model.shop import Shop
 from generator.problems import Problem, is_error
+from generator.stories.asked import Asked
 from generator.stories.papers import house_of
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, Known, know
+from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.stories.verify import NO_PHOTOS
-from generator.writing.output import replace_file
+from generator.writing.output import Held, replace_file
 from generator.writing.store import Store
 
 AT_FAULT = 1
@@ -55,10 +56,10 @@ def are_known(stock_codes: Iterable[str], sizes: Mapping[str, SizeOf], otherwise
     return not unknown
 
 
-def write_papers(asked: Asked, files: Mapping[str, bytes]) -> None:
+def write_papers(asked: Asked, files: Mapping[str, bytes | Held]) -> None:
     """Put papers below the output folder, each in the place of the old one, and say where they are."""
     for path, data in files.items():
         place = asked.output / path
         place.parent.mkdir(parents=True, exist_ok=True)
-        replace_file(place, data)
+        replace_file(place, data.fetch() if isinstance(data, Held) else data)
         print(f"wrote {place.as_posix()}")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from generator.problems import Problem
-from generator.stories.shop import Asked
+from generator.stories.asked import Asked
 from generator.stories.telling import tell, tell_laid
 from generator.writing.output import Laid
 

@@ -6,10 +6,12 @@ from generator.document import Promised
 from generator.documents.house import House
 from generator.documents.safety_papers import issued_papers, papers_today
 from generator.problems import Place, Problem
+from generator.stories.asked import Asked
 from generator.stories.pressing import Pressed, places_of_codes, pressed, refusal
 from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
-from generator.stories.shop import Asked, Known
+from generator.stories.shop import Known
 from generator.stories.telling import tell
+from generator.writing.output import Held
 from generator.writing.store import Store
 from generator.writing.themes import Theme
 
@@ -47,7 +49,7 @@ def offered_papers(house: House) -> Mapping[str, tuple[str, Promised]]:
 
 def offered_in_pdf(
     house: House, known: Known, theme: Theme, store: Store
-) -> tuple[Mapping[str, bytes], tuple[Problem, ...]]:
+) -> tuple[Mapping[str, bytes | Held], tuple[Problem, ...]]:
     """Every issued revision to print by its path, and what stands in the way of those that cannot be set."""
     offered = offered_papers(house)
     made = pressed((paper for _, paper in offered.values()), theme, store)

@@ -6,10 +6,11 @@ from typing import Final
 
 from generator.documents.links import BuyersLink
 from generator.problems import Problem
+from generator.stories.asked import Asked
 from generator.stories.papers import house_of
 from generator.stories.sealing import sealed_sheets
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, Known
+from generator.stories.shop import Known
 from generator.stories.telling import tell
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import replace_file

@@ -2,9 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date
 from functools import cached_property
-from pathlib import Path
 
 from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
@@ -25,21 +23,10 @@ from generator.rules.price_lists import price_list_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
+from generator.stories.asked import Asked
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """What a command was asked: the folders, the day to speak for, how to print faults, which sheets to show."""
-
-    content: Path
-    output: Path
-    as_of: date | None
-    as_data: bool
-    drafts: bool = False
-    issued_only: bool = False
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -13,7 +13,8 @@ from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade import LINKS
 from generator.recording.links import with_link
 from generator.recording.shop_secret import SECRET_BYTES, secret_file
-from generator.stories.shop import Asked, Known
+from generator.stories.asked import Asked
+from generator.stories.shop import Known
 from generator.writing.output import replace_file
 from generator.writing.private_file import write_private
 from generator.writing.sealed import Link, link_of

@@ -8,10 +8,11 @@ from generator.documents.house import House
 from generator.documents.safety import issued_pages
 from generator.problems import Problem, is_error
 from generator.rules.ledgers import faults_within
+from generator.stories.asked import Asked
 from generator.stories.papers import house_of
 from generator.stories.pictures import Photos
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, Known, know
+from generator.stories.shop import Known, know
 from generator.stories.telling import tell
 from generator.writing.store import Store
 from generator.writing.templates import Templates

@@ -4,19 +4,19 @@ import json
 import os
 import secrets
 import unicodedata
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from enum import Enum
 from functools import cache
 from hashlib import sha256
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 from stat import S_ISREG
 
 MANIFEST = ".manifest.json"
 _KEPT_BY_US = frozenset({MANIFEST, ".store"})
 _TEMPORARY_PREFIX = ".wickwright-"
 _TEMPORARY_SUFFIX = ".part"
-_PAGES = frozenset({".html", ".xml", ".json"})
+_PAGES = (".html", ".xml", ".json")
 _WAYS_IN = frozenset({"index.html", "sitemap.xml", "feed.xml"})
 _COARSEST_CLOCK_NS = 2_000_000_000
 """The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
@@ -78,15 +78,16 @@ class OutsideTheFolder(Exception):
         self.path = path
 
 
-def lay_out(output_folder: Path, files: Mapping[str, bytes | Held]) -> Laid:
+def lay_out(output_folder: Path, files: Mapping[str, bytes | Held], ours: Collection[str] = ()) -> Laid:
     """Make OUTPUT hold these files, and nothing else of what we wrote before.
 
-    A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest heals.
+    A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest heals;
+    ``ours`` are files that are never the same twice and that nobody else writes.
     One that nobody has touched since it was listed with the wanted digest is not read again.
     """
     _check_paths(files)
     wanted = {path: data if isinstance(data, Held) else held(data) for path, data in files.items()}
-    ground = _Ground(output_folder, wanted.keys())
+    ground = _Ground(output_folder, wanted.keys(), ours)
     laid = _planned(ground, wanted)
     lines = {path: Listed(sha256=one.sha256, size=one.size) for path, one in wanted.items()}
     output_folder.mkdir(parents=True, exist_ok=True)
@@ -100,6 +101,15 @@ def lay_out(output_folder: Path, files: Mapping[str, bytes | Held]) -> Laid:
     seen = {**ground.seen_ns, **written}
     _save_manifest(output_folder, {path: replace(line, seen_ns=seen[path]) for path, line in lines.items()})
     return laid
+
+
+def as_listed(output_folder: Path) -> Laid | None:
+    """What a run with nothing to do comes to: every file that the manifest lists, if each is as it was listed."""
+    listed = read_manifest(output_folder)
+    ground = _Ground(output_folder, listed.keys())
+    if not all(ground.has(path, line) for path, line in listed.items()):
+        return None
+    return Laid(written=(), changed=(), removed=(), same=tuple(sorted(listed)))
 
 
 def held(data: bytes) -> Held:
@@ -151,8 +161,9 @@ class _State(Enum):
 class _Ground:
     """What stands under OUTPUT before anything is done, seen against what is wanted there."""
 
-    def __init__(self, folder: Path, wanted: Iterable[str]) -> None:
+    def __init__(self, folder: Path, wanted: Iterable[str], ours: Collection[str] = ()) -> None:
         self.folder = folder
+        self.ours = ours
         self.listed = read_manifest(folder)
         self.seen_ns: dict[str, tuple[int, int]] = {}
         self.wanted = frozenset(wanted)
@@ -177,11 +188,15 @@ class _Ground:
             return _State.SAME
         if not os.path.lexists(place) or self._will_be_free(path):
             return _State.NEW
-        if path in self.listed and not _is_folder(place):
+        if (path in self.listed or path in self.ours) and not _is_folder(place):
             return _State.OTHER
         raise NotOurs(path)
 
-    def _holds(self, path: str, place: Path, wanted: Held) -> bool:
+    def has(self, path: str, line: Listed) -> bool:
+        """Whether a file is as it was listed."""
+        return self._holds(path, self.folder / path, line)
+
+    def _holds(self, path: str, place: Path, wanted: Held | Listed) -> bool:
         """Whether the wanted bytes are there; they are read unless nothing can have changed since they were listed."""
         try:
             found = place.lstat()
@@ -192,7 +207,7 @@ class _Ground:
         self.seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)
         return self._is_untouched(path, wanted) or sha256(place.read_bytes()).hexdigest() == wanted.sha256
 
-    def _is_untouched(self, path: str, wanted: Held) -> bool:
+    def _is_untouched(self, path: str, wanted: Held | Listed) -> bool:
         """Whether the manifest vouches for the file.
 
         It does not for one that is hardly older than itself: a change within one step of the disk's clock leaves
@@ -243,8 +258,8 @@ def _write(
     """Write the files; when each was altered by that, as the disk tells."""
     seen_ns = {}
     in_order = in_writing_order(paths)
-    for folder in {(output_folder / path).parent for path in in_order}:
-        folder.mkdir(parents=True, exist_ok=True)
+    for folder in {path.rpartition("/")[0] for path in in_order}:
+        (output_folder / folder).mkdir(parents=True, exist_ok=True)
     for path in in_order:
         place = output_folder / path
         replace_file(place, files[path].fetch())
@@ -339,10 +354,9 @@ def _can_be_laid(path: str) -> bool:
 
 def _turn(path: str) -> tuple[int, int, str]:
     """The way in to the whole site comes after the ways in to its parts."""
-    name = PurePosixPath(path)
-    if name.name in _WAYS_IN:
-        return 2, -len(name.parts), path
-    return int(name.suffix in _PAGES), 0, path
+    if path.rsplit("/", maxsplit=1)[-1] in _WAYS_IN:
+        return 2, -path.count("/"), path
+    return int(path.endswith(_PAGES)), 0, path
 
 
 def _folders(path: str) -> Iterator[str]:

@@ -15,6 +15,7 @@ from typing import Final
 import typst
 
 from generator.document import Document, Value
+from generator.writing.paper_drawings import PaperStyles, dress_signs, paper_styles
 from generator.writing.qr import qr_code
 from generator.writing.templates import TemplateFault
 from generator.writing.themes import Theme
@@ -28,6 +29,9 @@ DATED: Final = "dated"
 CODES: Final = "codes"
 """The key of a value that lists the texts its paper prints as QR codes; it may be left out."""
 
+DRAWING: Final = "drawing"
+"""The key under which a value holds a drawing made for a page; it is given its colours on the way to the paper."""
+
 _FONTS: Final = "fontpkg_atkinson_hyperlegible"
 _NEEDED: Final = ("papers", "parts/pictograms")
 _PACKAGES: Final = "@preview"
@@ -39,11 +43,13 @@ _ONE_LETTER: Final = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TooLarge:
-    """A part of a paper that needs more room than it has: its name, and both sizes in millimetres."""
+    """A part of a paper that needs more room than it has: its name, and both sizes in millimetres, of its height
+    unless it is said to be across."""
 
     part: str
     needs_mm: float
     has_mm: float
+    across: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +72,7 @@ class Press:
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
+        self._styles = paper_styles(folder)
         self._fonts = typst.Fonts(
             include_system_fonts=False, include_embedded_fonts=False, font_paths=[_font_folder()]
         )
@@ -75,7 +82,7 @@ class Press:
         """The paper as PDF, or why it was not set."""
         compiler = self._compiler(document.template)
         drawn = {text: qr_code(text) for text in _texts(document.value.get(CODES))}
-        inputs = {"value": _as_json(document.value), "codes": _as_json(drawn)}
+        inputs = {"value": _as_json(_dressed(document.value, self._styles)), "codes": _as_json(drawn)}
         try:
             data, warnings = compiler.compile_with_warnings(
                 format="pdf",
@@ -140,6 +147,7 @@ def press(theme: Theme) -> Iterator[Press]:
             for name in _NEEDED:
                 if (step / name).is_dir():
                     shutil.copytree(step / name, Path(folder) / name, dirs_exist_ok=True)
+        dress_signs(Path(folder), paper_styles(Path(folder)))
         _refuse_packages(Path(folder))
         yield Press(Path(folder))
 
@@ -159,6 +167,20 @@ def _moment(value: Mapping[str, Value]) -> int:
     """Midnight of the paper's day, as the seconds that a PDF's own date is made from."""
     day = datetime.strptime(str(value[DATED]), "%Y-%m-%d").replace(tzinfo=UTC)
     return int(day.timestamp())
+
+
+def _dressed(value: Value, styles: PaperStyles) -> Value:
+    """The value with every drawing in it as it stands on paper."""
+    if isinstance(value, Mapping):
+        return {
+            key: styles.dressed(below)
+            if key == DRAWING and isinstance(below, str)
+            else _dressed(below, styles)
+            for key, below in value.items()
+        }
+    if isinstance(value, tuple | list):
+        return tuple(_dressed(below, styles) for below in value)
+    return value
 
 
 def _as_json(value: object) -> str:

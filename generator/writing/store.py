@@ -15,6 +15,8 @@ _FORMAT = b"wickwright store 2\n"
 _SEAL_BYTES = 32
 _INDEX_LENGTH_BYTES = 8
 _KEY_LETTERS = frozenset("0123456789abcdef")
+_INDEX = "index"
+"""Beside loose files; its letters make no key."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +81,12 @@ class Shelf:
             return held(self.remember(key, make))
         self._asked.add(key)
         return Held(sha256=described.sha256, size=described.size, fetch=partial(self.remember, key, make))
+
+    def known(self, key: str, make: Callable[[], bytes]) -> Held | None:
+        """The same where this or an earlier run left the value; None where it is still to be made."""
+        if key in self._made or self._keeping.described(_checked(key)) is not None:
+            return self.held(key, make)
+        return None
 
     @property
     def counts(self) -> Counts:
@@ -171,14 +179,20 @@ class _Pack:
 
 
 class _LooseFiles:
-    """A sealed file for each value, named by its key."""
+    """A sealed file for each value, named by its key, and a sealed index of what they hold."""
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
+        self._index = dict(_index_of_files(folder / _INDEX))
 
     def described(self, key: str) -> _Described | None:
-        body = self.read(key)
-        return None if body is None else _Described(sha256=_sha256(body), size=len(body), start=_SEAL_BYTES)
+        """As the index says, without a look at the file; where it says nothing, as the file itself is."""
+        if key not in self._index:
+            body = self.read(key)
+            if body is None:
+                return None
+            self._index[key] = _description(body)
+        return self._index[key]
 
     def read(self, key: str) -> bytes | None:
         body = _unsealed(self._folder / key)
@@ -188,10 +202,35 @@ class _LooseFiles:
         sweep(self._folder)
         for key in sorted(made):
             _write_sealed(self._folder / key, made[key])
+            self._index[key] = _description(made[key])
+        self._save_index({key for key in asked if self.described(key) is not None})
         if self._folder.is_dir():
             for path in self._folder.iterdir():
                 if _is_key(path.name) and path.name not in asked:
                     path.unlink()
+
+    def _save_index(self, keys: Set[str]) -> None:
+        """Write the index of what stays, unless it says so already."""
+        lines = {key: (self._index[key].size, self._index[key].sha256) for key in sorted(keys)}
+        body, path = json.dumps(lines).encode(), self._folder / _INDEX
+        written = _unsealed(path)
+        if lines if written is None else bytes(written) != body:
+            _write_sealed(path, body)
+
+
+def _description(body: bytes) -> _Described:
+    return _Described(sha256=_sha256(body), size=len(body), start=_SEAL_BYTES)
+
+
+def _index_of_files(path: Path) -> Mapping[str, _Described]:
+    """What each file of a folder holds; nothing when the index is not there or not whole."""
+    body = _unsealed(path)
+    if body is None:
+        return {}
+    return {
+        key: _Described(sha256=sha256, size=size, start=_SEAL_BYTES)
+        for key, (size, sha256) in json.loads(bytes(body)).items()
+    }
 
 
 def _write_sealed_index(path: Path, values: Mapping[str, bytes]) -> None:

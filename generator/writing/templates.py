@@ -127,12 +127,12 @@ def _relative(inside: str, target: str) -> str:
 
 def shared_digest(site_values: Mapping[str, Value], theme_digest: str, program_digest: str) -> str:
     """The digest of all that every printed document depends on; the program's covers the libraries."""
-    return digest(_canonical(site_values), theme_digest, program_digest)
+    return digest(_written_out(site_values), theme_digest, program_digest)
 
 
 def page_key(document: Document, shared: str) -> str:
     """The key of a printed document: all that its bytes depend on."""
-    return digest("page", document.path, document.template, _canonical(document.value), shared)
+    return digest("page", document.path, document.template, _written_out(document.value), shared)
 
 
 def promised_key(paper: Promised, shared: str) -> str:
@@ -184,16 +184,14 @@ def _asset_address(assets: Mapping[str, str], here: Callable[[str], str], name: 
     return here(assets[name])
 
 
-def _canonical(value: object) -> str:
-    return json.dumps(
-        value, sort_keys=True, allow_nan=False, ensure_ascii=False, separators=(",", ":"), default=_plain
-    )
-
-
 def _plain(value: object) -> object:
     if isinstance(value, Mapping):
         return dict(value)
     raise TypeError(f"a document's value cannot hold {value!r}")
+
+
+_written_out = json.JSONEncoder(sort_keys=True, allow_nan=False, ensure_ascii=False, default=_plain).encode
+"""A document's value as one text, for its digest."""
 
 
 def _ended(text: str) -> str:

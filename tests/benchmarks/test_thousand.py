@@ -5,6 +5,7 @@ Pictures are left out on both sides. Processor time is compared, so that a busy 
 """
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 from time import process_time
 
@@ -14,11 +15,13 @@ import yaml
 from generator.document import Document
 from generator.documents.frame import frame
 from generator.reading.shipped import words_of
+from generator.stories.asked import Asked
 from generator.stories.build import build
+from generator.stories.loads import loads_by_fragrance
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import Photos
 from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop
@@ -47,7 +50,11 @@ def jinja_floor(asked: Asked) -> float:
     assert known.shop is not None
     setting = setting_of(asked.content, known.shop.maker, known.places)
     assert isinstance(setting, Setting)
-    house = house_of(known.shop, known, Photos(renditions={}, files={}, problems=()), words_of("en"))
+    store = Store(asked.output / ".store")
+    house = replace(
+        house_of(known.shop, known, Photos(renditions={}, files={}, problems=()), words_of("en")),
+        loads=loads_by_fragrance(known.shop, store),
+    )
     documents = [paper for paper in papers_of(house, known) if isinstance(paper, Document)]
     site, templates = frame(house), Templates(setting.theme)
     started = process_time()

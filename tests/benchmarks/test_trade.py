@@ -13,9 +13,9 @@ from time import process_time
 import pytest
 
 from generator.stories import link
+from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.reporting import Built
-from generator.stories.shop import Asked
 from tests.example.thousand import write_shop
 from tests.example.trade import TERMS
 

@@ -17,8 +17,9 @@ from generator.model.trade import Offer
 from generator.reading.shipped import words_of
 from generator.rules.orders import OrderLine, OrderTotals, order_totals
 from generator.rules.trade import offers_by_buyer
+from generator.stories.asked import Asked
 from generator.stories.papers import house_of
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.store import Store
 from tests.browser.test_sealed import wickwright

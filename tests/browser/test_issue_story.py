@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import pytest
 
 from generator.stories import build, lots_add
+from generator.stories.asked import Asked
 from generator.stories.lots_add import Pour
-from generator.stories.shop import Asked
 from tests.site.story import CODE, NEW, OLD, add_a_gram, issue_again, issued_in
 
 if TYPE_CHECKING:

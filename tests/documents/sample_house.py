@@ -219,6 +219,7 @@ FACTS = Facts(
     rate_g_per_h=4.6,
     rate_high_g_per_h=5.0,
     burn_hours=Hours(claim=40, low=40.1, mean=43.6, high=47.7, basis="tested"),
+    burn_track=None,
     burn_test=TestFacts(
         files=("burn-tests/SM-30.csv",),
         pieces=3,

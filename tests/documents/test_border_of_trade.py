@@ -19,8 +19,9 @@ from generator.model.candle import OwnLabel
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, PriceRow, Terms
 from generator.stories import issue
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import PROJECT
 

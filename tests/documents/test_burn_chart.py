@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.facts.burn_tracks import burn_track
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked, know
+from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
 
@@ -20,9 +20,7 @@ def _asked(ask: Callable[[Path], Asked]) -> Asked:
 
 def test_a_track_ends_at_what_the_scale_said(asked: Asked) -> None:
     known = know(asked, Store(asked.output / ".store"))
-    recorded = next(g.recorded for g, f in known.facts if f.stock_code == "SS-30")
-
-    track = burn_track(recorded)
+    recorded, track = next((g.recorded, f.burn_track) for g, f in known.facts if f.stock_code == "SS-30")
 
     assert track is not None
     first = [s for s in recorded.tests[0].sessions if s.piece == "A" and s.outcome != "fault"]

@@ -9,7 +9,8 @@ import pytest
 
 from generator.facts.facts import Facts
 from generator.model.maker import Market
-from generator.stories.shop import Asked, know
+from generator.stories.asked import Asked
+from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
 

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from generator.problems import Severity
-from generator.stories.shop import Asked, know
+from generator.stories.asked import Asked
+from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import PROJECT
 

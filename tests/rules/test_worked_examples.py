@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from itertools import product
-from math import hypot, log, sqrt
+from math import hypot, sqrt
 from statistics import fmean, pstdev, quantiles, stdev
 from typing import cast
 
@@ -17,7 +17,6 @@ from generator.rules.matching import Match, MatchLevel
 from generator.rules.pieces import Piece
 from generator.rules.quantiles import t_quantile
 from generator.rules.rates import RateEstimate, pooled_rate_g_per_h
-from generator.rules.scatter import drift_line, scatter
 
 ONE_A = "4,395.2,377.6; 4,377.6,357.9; 4,357.9,337.3; 4,337.3,316.2; 4,316.2,294.6; 4,294.6,272.5; 3.5,272.5,252.8"
 ONE_B = "4,393.9,375.5; 4,375.5,355.0; 4,355.0,333.6; 4,333.6,311.6; 4,311.6,289.1; 4,289.1,266.0; 2.75,266.0,250.1"
@@ -155,25 +154,6 @@ class TestExampleOne:
 
     def test_the_claim_is_24_hours_tested(self, one: Hours) -> None:
         assert (one.claim_h, one.basis, one.band.low_h) == (24, "tested", 17)
-
-    def test_the_variance_splits_as_printed(self, one: Hours) -> None:
-        found = scatter([piece.burns for piece in one.pieces])
-
-        assert found is not None
-        assert found.between == pytest.approx(0.9512797, abs=5e-8)
-        assert found.within == pytest.approx(0.6674525, abs=5e-8)
-        assert found.hours == pytest.approx(27.65437, abs=5e-6)
-        assert found.piece_variance == pytest.approx(0.01026338, abs=5e-9)
-        assert found.between / found.within == pytest.approx(1.425240, abs=5e-7)
-
-    def test_the_rate_rises_along_the_printed_line(self, one: Hours) -> None:
-        """rate = 4.571925 + 0.008872 m; life by integrating it 27.32945 h."""
-        line = drift_line([burn for piece in one.pieces for burn in piece.burns])
-
-        assert line is not None
-        first, rise = line.rate_at_first_g_per_h, line.rise_per_h
-        assert (first, rise) == pytest.approx((4.571925, 0.008872), abs=5e-7)
-        assert log(1 + rise * one.burnable_g / first) / rise == pytest.approx(27.32945, abs=5e-6)
 
     def test_all_27_resamples_of_the_pieces_spread_as_printed(self, one: Hours) -> None:
         rates = [_rate(drawn) for drawn in product(one.pieces, repeat=3)]

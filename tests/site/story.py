@@ -4,7 +4,7 @@ import shutil
 from pathlib import Path
 
 from generator.stories import build, issue
-from generator.stories.shop import Asked
+from generator.stories.asked import Asked
 from tests.conftest import EXAMPLE
 
 CODE = "QF-30"

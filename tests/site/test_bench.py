@@ -8,7 +8,7 @@ import pytest
 
 from generator.cli import main
 from generator.stories import burn_test, check, costs, pour
-from generator.stories.shop import Asked
+from generator.stories.asked import Asked
 
 
 @pytest.fixture(name="asked")
@@ -25,11 +25,11 @@ def _only(folder: Path) -> Path:
     return next(folder.glob("*-a4.pdf"))
 
 
-def test_a_pour_sheet_reads_from_setting_out_to_pouring(asked: Asked) -> None:
+def test_a_pour_sheet_reads_from_its_cautions_over_setting_out_to_pouring(asked: Asked) -> None:
     assert pour.run(asked, {"WG-20": 6}) == 0
 
     text = _text(_only(asked.output / "workshop/papers/pour"))
-    marks = ["Set out", "Hot wax", "Weigh out", "In all", "Heat the wax to", "Pour at"]
+    marks = ["Hot wax", "Set out", "Weigh out", "In all", "Heat the wax to", "Pour at"]
     places = [text.index(mark) for mark in marks]
     assert places == sorted(places)
     assert "class B extinguisher" in text

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from generator.stories import issue, makers_file
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked
 
 CODE = "WG-20"
 

@@ -8,7 +8,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from generator.stories import build, issue, verify
-from generator.stories.shop import Asked
+from generator.stories.asked import Asked
 from tests.site.story import CODE, NEW, OLD, add_a_gram, asked_in, issue_again, issued_in, rewrite
 
 

@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from generator.stories import build, issue
-from generator.stories.shop import Asked, know
+from generator.stories.asked import Asked
+from generator.stories.shop import know
 from generator.writing.store import Store
 
 LEDGER = "sheets/WG-20.yaml"

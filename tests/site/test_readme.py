@@ -10,8 +10,8 @@ import pytest
 from generator.cli import COMMANDS
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
+from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.shop import Asked
 from generator.writing.headers import headers_to_set
 from tests.conftest import PROJECT
 

@@ -168,7 +168,7 @@ def test_a_truncated_pack_counts_as_empty_wherever_it_is_cut(tmp_path: Path) -> 
 @both_kinds
 def test_a_flipped_bit_anywhere_costs_the_value_and_nothing_else(tmp_path: Path, opened: Opened) -> None:
     saved(tmp_path, opened, slate=b"grey")
-    (file,) = (path for path in tmp_path.rglob("*") if path.is_file())
+    (file,) = (path for path in tmp_path.rglob("*") if path.is_file() and path.name != "index")
     whole = file.read_bytes()
 
     for spot in range(len(whole)):
@@ -196,7 +196,38 @@ def test_a_save_sweeps_what_a_killed_save_left(tmp_path: Path) -> None:
 
     saved(tmp_path, lambda store: store.large("pictures"), slate=b"grey")
 
-    assert [path.name for path in tmp_path.rglob("*") if path.is_file()] == [SLATE]
+    assert {path.name for path in tmp_path.rglob("*") if path.is_file()} == {SLATE, "index"}
+
+
+def test_a_value_in_a_file_of_its_own_is_known_without_a_look_at_the_file(tmp_path: Path) -> None:
+    saved(tmp_path, lambda store: store.large("papers"), slate=b"grey")
+    (tmp_path / "papers" / SLATE).unlink()
+
+    known = Store(tmp_path).large("papers").known(SLATE, lambda: b"grey")
+
+    assert known is not None
+    assert (known.sha256, known.size, known.fetch()) == (sha256(b"grey").hexdigest(), 4, b"grey")
+
+
+@pytest.mark.parametrize("index", [b"", b"rubbish"])
+def test_files_of_which_no_index_tells_are_looked_at(tmp_path: Path, index: bytes) -> None:
+    saved(tmp_path, lambda store: store.large("papers"), slate=b"grey")
+    (tmp_path / "papers" / "index").write_bytes(index)
+
+    run = Store(tmp_path)
+    known = run.large("papers").known(SLATE, not_to_be_made)
+    run.save()
+
+    assert known is not None
+    assert known.fetch() == b"grey"
+    assert len((tmp_path / "papers" / "index").read_bytes()) > len(index)
+
+
+@both_kinds
+def test_a_value_that_no_run_left_is_not_known(tmp_path: Path, opened: Opened) -> None:
+    saved(tmp_path, opened, slate=b"grey")
+
+    assert opened(Store(tmp_path)).known(SAMPHIRE, not_to_be_made) is None
 
 
 def test_three_hundred_values_of_all_lengths_come_back_as_they_were(tmp_path: Path) -> None:

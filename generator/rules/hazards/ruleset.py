@@ -44,9 +44,9 @@ class Bearing:
     oldest_sheet: date
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RuleSet:
-    """The rules of one market from a day on."""
+    """The rules of one market from a day on; `rule_set` gives the same one again, so each equals only itself."""
 
     market: Market
     law: str

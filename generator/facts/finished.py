@@ -1,0 +1,61 @@
+"""What finished candles of a pour must hold, one by one and on average, where their net quantity is proven."""
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Final
+
+from generator.facts.facts import Facts
+from generator.facts.pours import OUNCE_G, Wanted
+from generator.model.quantities import as_written
+from generator.rules.tolerances import (
+    LARGEST_MAV_LABEL_G,
+    LARGEST_NOMINAL_G,
+    lowest_any_g,
+    lowest_few_g,
+    lowest_single_g,
+    sample_size,
+)
+
+_METRIC: Final = ("GB", "EU")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finished:
+    """How many of so many candles are weighed, and what they must hold.
+
+    ``few_below_g`` and ``none_below_g`` are those of the GB and the EU, ``us_none_below_g`` is that of the US;
+    None where the shop does not sell there, or a market's rule ends.
+    """
+
+    stock_code: str
+    count: int
+    sample: int
+    average_g: Decimal
+    few_below_g: Decimal | None
+    none_below_g: Decimal | None
+    us_none_below_g: Decimal | None
+
+
+def finished(one: Wanted) -> Finished | None:
+    """What the candles of a pour must hold; None where no market prints their quantity."""
+    markets = [market for market, said in one.facts.declared.items() if said is not None]
+    declared_g = _declared_g(one.facts)
+    if not markets or declared_g is None:
+        return None
+    label_g = max(declared_g, as_written(one.recorded.declared_oz or 0.0) * OUNCE_G)
+    metric = declared_g <= LARGEST_NOMINAL_G and any(market in _METRIC for market in markets)
+    us = label_g <= LARGEST_MAV_LABEL_G and "US" in markets
+    return Finished(
+        stock_code=one.facts.stock_code,
+        count=one.count,
+        sample=sample_size(one.count),
+        average_g=label_g,
+        few_below_g=lowest_few_g(declared_g) if metric else None,
+        none_below_g=lowest_any_g(declared_g) if metric else None,
+        us_none_below_g=lowest_single_g(label_g) if us else None,
+    )
+
+
+def _declared_g(facts: Facts) -> Decimal | None:
+    found = next((figure for figure in facts.figures if figure.name == "declared_g"), None)
+    return None if found is None else as_written(found.value)

@@ -1,0 +1,107 @@
+"""What the last build was made from and what it told, so that one of which nothing has changed is not done again.
+
+No clock is read in a build: all it depends on are the entries, the themes, the program, and what was asked.
+"""
+
+import json
+import os
+from collections.abc import Iterator
+from hashlib import sha256
+from pathlib import Path
+
+from generator.problems import Place, Problem, Severity, as_data
+from generator.reading.packaged import shipped
+from generator.reading.shop_secret import read_secret
+from generator.stories.asked import Asked
+from generator.stories.reporting import Built
+from generator.writing.output import MANIFEST, as_listed, replace_file
+from generator.writing.program import program_digest
+from generator.writing.store import digest
+
+_NOTE = "last-build.json"
+
+
+def inputs_of(asked: Asked) -> str | None:
+    """The digest of everything a build depends on; None where that cannot be told."""
+    day = asked.as_of.isoformat() if asked.as_of else ""
+    parts: list[str | bytes] = [program_digest(), day, f"{asked.drafts} {asked.issued_only}"]
+    # A secret is at fault, too, for who may read it and for standing in git's books.
+    secret = read_secret(asked.content, asked.content.as_posix(), links=0)
+    parts.append(secret.what if isinstance(secret, Problem) else "")
+    try:
+        for folder in (asked.content, asked.content.resolve().parent / "themes", shipped("themes")):
+            parts.append(folder.as_posix())
+            for path in _files(folder):
+                parts += (path, sha256((folder / path).read_bytes()).digest())
+    except (OSError, _Linked):
+        return None
+    return digest(*parts)
+
+
+def last_built(asked: Asked, inputs: str) -> Built | None:
+    """What the last build came to, if it was made from the same and everything it wrote is still there."""
+    try:
+        note = json.loads(_note(asked.output).read_bytes())
+    except (OSError, ValueError):
+        return None
+    match note:
+        case {
+            "inputs": str(made_from),
+            "listed": str(listed),
+            "changes": [*changes],
+            "problems": [*problems],
+        }:
+            if made_from != inputs or listed != _listed(asked.output):
+                return None
+            laid = as_listed(asked.output)
+            if laid is None:
+                return None
+            told = tuple(_problem(each) for each in problems)
+            return Built(problems=told, laid=laid, seconds=0.0, changes=tuple(map(str, changes)))
+    return None
+
+
+def note_down(asked: Asked, inputs: str | None, built: Built) -> None:
+    """Remember a build that came to its end."""
+    if inputs is None or built.laid is None:
+        return
+    note = {
+        "inputs": inputs,
+        "listed": _listed(asked.output),
+        "changes": built.changes,
+        "problems": [as_data(problem) for problem in built.problems],
+    }
+    replace_file(_note(asked.output), (json.dumps(note, ensure_ascii=False) + "\n").encode())
+
+
+class _Linked(Exception):
+    """A folder is reached through a link, and links can go round in circles."""
+
+
+def _files(folder: Path) -> Iterator[str]:
+    """Every file below a folder, in one order on every disk."""
+    for here, folders, names in os.walk(folder):
+        folders.sort()
+        if any(os.path.islink(os.path.join(here, name)) for name in folders):  # noqa: PTH118, PTH114  (twice as quick)
+            raise _Linked
+        below = os.path.relpath(here, folder)
+        yield from (os.path.join(below, name) for name in sorted(names))  # noqa: PTH118
+
+
+def _note(output: Path) -> Path:
+    return output / ".store" / _NOTE
+
+
+def _listed(output: Path) -> str:
+    """The digest of the list of what was written."""
+    return sha256((output / MANIFEST).read_bytes()).hexdigest()
+
+
+def _problem(data: dict[str, str]) -> Problem:
+    return Problem(
+        place=Place(data["file"], int(data["line"]), int(data["column"])),
+        what=data["what"],
+        why=data["why"],
+        write=data["write"],
+        severity=Severity(data["severity"]),
+    )

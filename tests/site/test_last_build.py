@@ -1,0 +1,136 @@
+"""A build of which nothing has changed: it is told again, and whatever has changed is seen."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from generator.stories.asked import Asked
+from generator.stories.build import build
+from generator.stories.last_build import inputs_of, last_built
+from tests.site.test_command import everything_below
+
+
+@pytest.fixture(name="asked")
+def _asked(shop_folder: Path, ask: Callable[[Path], Asked]) -> Asked:
+    """A shop with one problem, built."""
+    candle = shop_folder / "candles" / "wet-garden.yaml"
+    candle.write_text(candle.read_text(encoding="utf-8") + "# by hand\n", encoding="utf-8")
+    asked = ask(shop_folder)
+    build(asked)
+    return asked
+
+
+def is_told_again(asked: Asked) -> bool:
+    inputs = inputs_of(asked)
+    return inputs is not None and last_built(asked, inputs) is not None
+
+
+def test_nothing_changed_is_told_as_the_build_itself_told_it(asked: Asked) -> None:
+    first = build(replace(asked, output=asked.output.with_name("elsewhere")))
+
+    again = build(asked)
+
+    assert (again.problems, again.changes) == (first.problems, first.changes)
+    assert first.laid is not None
+    assert again.laid is not None
+    assert set(again.laid.same) == set(first.laid.written)
+
+
+RUN = "from generator.cli import main; main()"
+LOADED = "import sys; print(sorted({'jinja2', 'pydantic'} & {*sys.modules}))"
+
+
+def test_nothing_changed_loads_neither_templates_nor_shop(asked: Asked) -> None:
+    told = subprocess.run(
+        [
+            sys.executable,
+            "-c",
+            f"{RUN}; {LOADED}",
+            *("build", "--content", str(asked.content), "--output", str(asked.output)),
+        ],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+
+    assert (told.stdout.splitlines()[-1], told.stderr) == ("[]", "")
+
+
+def test_an_entry_that_reads_the_same_is_built_and_writes_nothing_but_the_log(asked: Asked) -> None:
+    maker = asked.content / "maker.yaml"
+    maker.write_text(maker.read_text(encoding="utf-8") + "# a note to myself\n", encoding="utf-8")
+
+    again = build(asked)
+
+    assert again.laid is not None
+    assert (again.laid.written, again.laid.changed, again.laid.removed) == ((), ("workshop/build.json",), ())
+
+
+def test_a_file_that_was_altered_or_removed_is_made_whole(asked: Asked) -> None:
+    before = everything_below(asked.output / "site")
+    (asked.output / "site" / "index.html").write_bytes(b"not ours")
+    (asked.output / "site" / "about.html").unlink()
+
+    build(asked)
+
+    assert everything_below(asked.output / "site") == before
+
+
+@pytest.mark.parametrize("change", [{"drafts": True}, {"issued_only": True}, {"as_of": date(2026, 1, 1)}])
+def test_another_question_is_another_build(asked: Asked, change: dict[str, bool | date]) -> None:
+    assert is_told_again(asked)
+
+    assert not is_told_again(replace(asked, **change))  # type: ignore[arg-type]  # one field of several types
+
+
+def test_a_theme_of_the_makers_own_is_looked_at(asked: Asked) -> None:
+    style = asked.content.parent / "themes" / "ours" / "styles" / "site.css"
+    style.parent.mkdir(parents=True)
+
+    style.write_text("a { color: red }", encoding="utf-8")
+
+    assert not is_told_again(asked)
+
+
+def test_a_renamed_file_is_another_shop(asked: Asked) -> None:
+    (asked.content / "pages" / "about.md").rename(asked.content / "pages" / "us.md")
+
+    assert not is_told_again(asked)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows keeps no such rights of a file")
+def test_a_secret_that_others_may_read_is_looked_at(asked: Asked) -> None:
+    secret = asked.content / ".shop-secret"
+    secret.write_text("A" * 52 + "\n", encoding="ascii")
+    secret.chmod(0o600)
+    build(asked)
+
+    secret.chmod(0o644)
+
+    assert not is_told_again(asked)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links need rights that not everybody has there")
+def test_a_folder_behind_a_link_is_built_every_time(asked: Asked) -> None:
+    (asked.content / "pages").rename(asked.content.parent / "pages")
+    (asked.content / "pages").symlink_to(asked.content.parent / "pages", target_is_directory=True)
+
+    assert inputs_of(asked) is None
+    assert build(asked).laid is not None
+
+
+@pytest.mark.parametrize("lost", [".manifest.json", ".store/last-build.json"])
+def test_a_lost_list_or_note_costs_a_build_and_nothing_else(asked: Asked, lost: str) -> None:
+    before = everything_below(asked.output / "site")
+    (asked.output / lost).write_bytes(b"{")
+
+    built = build(asked)
+
+    assert built.laid is not None
+    assert everything_below(asked.output / "site") == before
