@@ -4,19 +4,21 @@ import sys
 from dataclasses import dataclass
 
 from generator.model.publishing import Stamp
+from generator.reading.entries import read_maker
+from generator.reading.gathering import Gathering
+from generator.reading.publishing import read_targets
 from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked
 from generator.stories import build
 from generator.stories.asked import Asked
 from generator.stories.goal import Goal, goal_of
 from generator.stories.progress import Progress
 from generator.stories.release import Release, before, built, refuse
-from generator.stories.shop import know
+from generator.stories.telling import tell
 from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
 from generator.writing.releases import Desk, Work
-from generator.writing.store import Store
 
-WRONG_USE, COULD_NOT_FINISH = 2, 3
+AT_FAULT, WRONG_USE, COULD_NOT_FINISH = 1, 2, 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,14 +31,18 @@ class How:
 
 
 def run(asked: Asked, name: str | None, how: How) -> int:
-    """Exit code 0 when the target is as it should be, 3 when something stood in the way."""
+    """Exit code 0 when the target is as it should be, 1 when entries are at fault, 3 when something was in the way."""
     if not how.rollback and (code := build.run(asked)):
         return code
-    shop = know(asked, Store(asked.output / ".store")).shop
-    targets = {} if shop is None else shop.targets
+    # Only these two files matter here; a whole shop takes longer to read than a site that has not changed to publish.
+    gathering = Gathering(asked.content, asked.content.as_posix(), None)
+    maker, targets = read_maker(gathering), read_targets(gathering)
+    if maker is None or gathering.problems:
+        tell(tuple(gathering.problems), as_json=asked.as_data, then="nothing was sent")
+        return AT_FAULT
     if name is None and len(targets) == 1:
         name = next(iter(targets))
-    if shop is None or name is None or name not in targets:
+    if name is None or name not in targets:
         told = f"'{name}' is not a target" if name else "no target is named"
         wanting = ", or ".join(targets) or "one in publish.yaml; the README shows how"
         print(f"wickwright: {told}; write {wanting}", file=sys.stderr)
@@ -45,7 +51,7 @@ def run(asked: Asked, name: str | None, how: How) -> int:
         desk = Desk(asked.output / ".published" / name)
         with desk.alone():
             release = before(desk) if how.rollback else built(asked.output)
-            deliver(goal_of(targets[name], asked.content), desk, release, how, shop.maker.web or "")
+            deliver(goal_of(targets[name], asked.content), desk, release, how, maker.web or "")
     except CouldNotPublish as stop:
         print(f"wickwright: could not publish to {name}: {stop}", file=sys.stderr)
         return COULD_NOT_FINISH

@@ -16,6 +16,9 @@ from tests.publishing.upload import AS_USUAL, target_in, upload
 
 AT_ONCE = " at once"
 ONE_BY_ONE = ("folder", "sftp", "object-store")
+ONE_OF_EACH = ("folder at once", "sftp", "object-store")
+"""Where a test takes long: every kind of peer, and both ways in which a site changes."""
+
 WITH_LINKS = ("folder at once", "sftp at once")
 
 

@@ -11,7 +11,7 @@ from time import monotonic
 
 import pytest
 
-from tests.publishing.conftest import AT_ONCE, Bench
+from tests.publishing.conftest import AT_ONCE, ONE_OF_EACH, Bench
 from tests.publishing.sites import assert_whole, lay_site
 from tests.publishing.upload import command_for
 
@@ -48,6 +48,7 @@ def _next_version(bench: Bench, version: int) -> None:
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="process groups are ended otherwise on Windows")
+@pytest.mark.parametrize("bench", ONE_OF_EACH, indirect=True)
 def test_every_page_is_whole_after_a_kill_and_the_next_run_completes(bench: Bench) -> None:
     assert _uploads_until(bench, KILLS_IN_A_HURRY) >= KILLS_IN_A_HURRY
 

@@ -10,7 +10,7 @@ import pytest
 from generator.stories.goal import goal_of
 from generator.stories.publish import How
 from generator.writing.peer import CouldNotPublish, Lock, Still, Unlock
-from tests.publishing.conftest import WITH_LINKS, Bench
+from tests.publishing.conftest import ONE_OF_EACH, WITH_LINKS, Bench
 from tests.publishing.peers import KEYS, free_port
 from tests.publishing.places import Disk
 from tests.publishing.sites import assert_whole, lay_site
@@ -241,6 +241,7 @@ def test_a_folder_of_somebody_else_beside_the_link_is_left_alone(bench: Bench) -
     assert Disk(bench.folder / "web.one").everything() == {"holiday.jpg": b"sea"}
 
 
+@pytest.mark.parametrize("bench", ONE_OF_EACH, indirect=True)
 def test_of_two_computers_at_once_one_waits_and_nothing_is_lost(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=8)
     other = bench.folder / "other site"
@@ -265,6 +266,7 @@ def test_of_two_computers_at_once_one_waits_and_nothing_is_lost(bench: Bench) ->
     assert bench.seen() == bench.built()
 
 
+@pytest.mark.parametrize("bench", ["folder"], indirect=True)
 def test_a_second_run_on_the_same_computer_waits(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=2)
     desk = bench.folder / "desk"

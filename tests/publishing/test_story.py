@@ -176,6 +176,18 @@ def test_a_sheet_whose_record_is_lost_is_not_withdrawn(
 
 
 @pytest.mark.parametrize("bench", ["folder"], indirect=True)
+def test_a_way_back_is_not_taken_while_a_target_is_at_fault(
+    shop: Shop, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert shop.say("publish") == 0
+    shop.rewrite("publish.yaml", "to: folder", "to: fodler")
+
+    assert shop.say("publish", "--rollback") == 1
+
+    assert "to is 'fodler', not one of its words" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("bench", ["folder"], indirect=True)
 def test_a_target_that_is_not_named_is_wrong_use(shop: Shop, capsys: pytest.CaptureFixture[str]) -> None:
     assert shop.say("publish", "dsik") == 2
 

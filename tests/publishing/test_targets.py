@@ -120,6 +120,7 @@ def test_where_capitals_are_not_told_from_small_letters_the_new_spelling_is_not_
     assert {"c/only-1.html", "c/Only-1.html"} <= bench.seen().keys()
 
 
+@pytest.mark.parametrize("bench", ["folder"], indirect=True)
 @pytest.mark.parametrize("listed", ["[", "[]", '{"files": {"a": 1}, "web": ""}'])
 def test_a_list_that_was_altered_stops_all(bench: Bench, listed: str) -> None:
     lay_site(bench.site, 1, pages=1)
