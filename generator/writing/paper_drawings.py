@@ -1,38 +1,86 @@
-"""Drawings made for pages, as they stand on paper: with the colours that a page's styles would give them."""
+"""Drawings made for pages, as they stand on paper: with the colours that a page's styles would give them.
+
+The styles become attributes, because a typesetter takes far longer over a picture that holds a style sheet.
+"""
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
+from xml.etree import ElementTree
 
 _STYLES: Final = "papers/parts/drawings.css"
 _SIGNS: Final = "parts/pictograms"
-_VARIABLE: Final = re.compile(r"--([\w-]+):\s*([^;}]+)")
-_NAMESPACE: Final = ' xmlns="http://www.w3.org/2000/svg"'
+_NAMESPACE: Final = "http://www.w3.org/2000/svg"
+_COMMENT: Final = re.compile(r"/\*.*?\*/", re.DOTALL)
+_RULE: Final = re.compile(r"([^{}]+)\{([^{}]*)\}")
+_VARIABLE: Final = "--"
+_INK: Final = "color"
+
+BLACK: Final = "#000"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PaperStyles:
-    """The styles of a theme's drawings on paper."""
+    """The styles of a theme's drawings on paper.
 
-    rules: str
+    ``rules`` are classes, an outer one before an inner one, and what they give; those of more classes come later.
+    ``variables`` and ``ink``, for ``currentColor``, are what the rule of ``svg`` says.
+    """
 
-    def dressed(self, drawing: str) -> str:
-        """The drawing with the styles inside, and their variables by their values, which typesetters do not know."""
-        namespace = "" if "xmlns=" in drawing else _NAMESPACE
-        opened = drawing.replace("<svg", f"<svg{namespace}", 1)
-        for name, colour in _VARIABLE.findall(self.rules):
-            opened = opened.replace(f"var(--{name})", colour)
-        return opened.replace(">", f"><style>{self.rules}</style>", 1)
+    rules: tuple[tuple[tuple[str, ...], tuple[tuple[str, str], ...]], ...] = ()
+    variables: tuple[tuple[str, str], ...] = ()
+    ink: str = BLACK
+
+    def coloured(self, drawing: str) -> str:
+        """A drawing that the program made, which says its own colours, some of them by name."""
+        for name, colour in (*self.variables, ("currentColor", self.ink)):
+            drawing = drawing.replace(name, colour)
+        return drawing if "xmlns=" in drawing else drawing.replace("<svg", f'<svg xmlns="{_NAMESPACE}"', 1)
+
+    def dressed(self, sign: str) -> str:
+        """A sign, each of its parts with what the rules give to its classes."""
+        ElementTree.register_namespace("", _NAMESPACE)
+        root = ElementTree.fromstring(self.coloured(sign))  # noqa: S314  # a file of the theme
+        self._dress(root, frozenset())
+        return ElementTree.tostring(root, encoding="unicode")
+
+    def _dress(self, part: ElementTree.Element, around: frozenset[str]) -> None:
+        own = frozenset(part.get("class", "").split())
+        for (*outer, inner), given in self.rules:
+            if inner in own and around.issuperset(outer):
+                part.attrib.update(given)
+        for below in part:
+            self._dress(below, around | own)
 
 
 def paper_styles(folder: Path) -> PaperStyles:
     """Those of a folder of templates; none where it has no such file."""
     path = folder / _STYLES
-    return PaperStyles(rules=path.read_text(encoding="utf-8") if path.is_file() else "")
+    rules = tuple(_rules(path.read_text(encoding="utf-8"))) if path.is_file() else ()
+    of_all = [one for selector, given in rules if selector == "svg" for one in given]
+    classes = [
+        (tuple(name.removeprefix(".") for name in selector.split()), given)
+        for selector, given in rules
+        if selector.startswith(".")
+    ]
+    return PaperStyles(
+        rules=tuple(sorted(classes, key=lambda rule: len(rule[0]))),
+        variables=tuple((f"var({name})", value) for name, value in of_all if name.startswith(_VARIABLE)),
+        ink=dict(of_all).get(_INK, BLACK),
+    )
 
 
 def dress_signs(folder: Path, styles: PaperStyles) -> None:
     """Rewrites the signs of a folder as they stand on paper, once for all papers."""
     for path in (folder / _SIGNS).glob("*.svg"):
         path.write_text(styles.dressed(path.read_text(encoding="utf-8")), encoding="utf-8")
+
+
+def _rules(text: str) -> Iterator[tuple[str, tuple[tuple[str, str], ...]]]:
+    """Each selector with its declarations, in the order written."""
+    for selectors, body in _RULE.findall(_COMMENT.sub("", text)):
+        pairs = (line.partition(":") for line in body.split(";") if line.strip())
+        given = tuple((name.strip(), value.strip()) for name, _, value in pairs)
+        yield from ((selector.strip(), given) for selector in selectors.split(","))

@@ -74,6 +74,18 @@ def test_an_issued_paper_is_made_from_what_was_issued_whatever_the_candle_is_now
     assert before == after
 
 
+def test_a_superseded_paper_says_so_above_what_was_issued_and_where_the_present_one_is() -> None:
+    shop = with_issued(house(), issued_of(size(burn_hours=None)), issued_of(size(), revision=2))
+
+    papers = {paper.path: text_of(set_one(paper.made())) for paper in issued_papers(shop, size())}
+
+    old, new = papers["site/safety/SM-30-r1-a4.pdf"], papers["site/safety/SM-30-r2-a4.pdf"]
+    assert "Revision 1 of this sheet has been superseded." in old
+    assert "To the revision in force: https://saltmarsh.example/safety/SM-30.html" in old
+    assert "about 40 hours" not in old
+    assert "superseded" not in new
+
+
 def test_a_page_links_to_its_papers() -> None:
     one = size()
     shop = replace(with_issued(house(one), issued_of(one)), drafts=False)
