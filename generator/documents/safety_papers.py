@@ -19,7 +19,7 @@ def issued_papers(house: House, size: SizeOf) -> Iterator[Promised]:
     """Every issued revision on each size of paper, from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     for issued in state.ledger.revisions if state.ledger else ():
-        notice = None if issued is state.issued else _superseded(house, issued, size)
+        notice = () if issued is state.issued else _superseded(house, issued, size)
         yield from (_issued_paper(house, issued, paper, notice) for paper in PAPERS)
 
 
@@ -32,30 +32,30 @@ def papers_today(house: House, size: SizeOf) -> Iterator[Document]:
         if state.issued is not None and state.status == "issued":
             yield _paper(house, state.issued.value, path, paper, _as_issued(house, state.issued))
         else:
-            standing = {**draft_said(house, state), "dated": house.as_of.isoformat(), "notice": None}
+            standing = {**draft_said(house, state), "dated": house.as_of.isoformat(), "notice": ()}
             yield _paper(house, state.value, path, paper, standing)
 
 
-def _issued_paper(house: House, issued: Issued, paper: Paper, notice: str | None) -> Promised:
+def _issued_paper(house: House, issued: Issued, paper: Paper, notice: tuple[str, ...]) -> Promised:
     path = f"site/{paper_address(str(issued.value['stock_code']), issued.revision, paper)}"
     return Promised(
         path=path,
-        depends_on=(TEMPLATE, issued.seal, paper, str(notice)),
+        depends_on=(TEMPLATE, issued.seal, paper, *notice),
         made=lambda: _paper(
             house, issued.value, path, paper, {**_as_issued(house, issued), "notice": notice}
         ),
     )
 
 
-def _superseded(house: House, issued: Issued, size: SizeOf) -> str:
+def _superseded(house: House, issued: Issued, size: SizeOf) -> tuple[str, ...]:
     """That another revision is in force, and where; it stands above what was sealed, which stays as it is."""
     words, web = house.words["safety"], text_of(part_of(issued.value, "maker"), "web")
     notice = words["superseded"].format(revision=issued.revision)
-    return f"{notice} {words['in_force']}: {absolute(web, size.facts.safety_path)}" if web else notice
+    return (notice, f"{words['in_force']}: {absolute(web, size.facts.safety_path)}") if web else (notice,)
 
 
 def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
-    return {**in_force(house, issued), "dated": issued.on.isoformat(), "notice": None}
+    return {**in_force(house, issued), "dated": issued.on.isoformat(), "notice": ()}
 
 
 def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[str, Value]) -> Document:

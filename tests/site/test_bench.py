@@ -18,7 +18,7 @@ def _asked(shop_folder: Path, ask: Callable[[Path], Asked]) -> Asked:
 
 def _text(pdf: Path) -> str:
     pages = pypdfium2.PdfDocument(pdf)
-    return "\n".join(page.get_textpage().get_text_range() for page in pages)
+    return " ".join(" ".join(page.get_textpage().get_text_range() for page in pages).split())
 
 
 def _only(folder: Path) -> Path:
