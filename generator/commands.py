@@ -123,6 +123,9 @@ def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> Non
         "--market", choices=("GB", "EU", "US"), help="if it is not the first of the shop's markets"
     )
     labels.add_argument(
+        "--language", metavar="CODE", help="if it is not the usual one of the market, such as de or fr"
+    )
+    labels.add_argument(
         "--start", metavar="N", type=_count, default=1, help="the first free place of a used sheet"
     )
     labels.add_argument(
@@ -284,6 +287,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
         stock=asked.stock,
         kind=asked.kind,
         market=asked.market,
+        language=asked.language,
         start=asked.start,
         lots=tuple(asked.lot),
         blank_lot=asked.blank_lot,

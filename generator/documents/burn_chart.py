@@ -56,7 +56,7 @@ def described(house: House, size: SizeOf, track: BurnTrack) -> str:
     return house.words["burn_chart"]["described"].format(
         name=f"{size.facts.scent}, {size.facts.size}",
         pieces=len(track.tracks),
-        rate=derived(track.rate_g_per_h, "g/h"),
+        rate=derived(track.rate_g_per_h, "g/h", house.words),
         claim=hours(track.claim_h, house.words),
     )
 
@@ -119,6 +119,7 @@ def _labels(house: House, track: BurnTrack) -> Iterator[str]:
     middle_h = (track.net_g - track.heel_g) / track.rate_g_per_h / 2
     middle_g = (track.net_g + track.heel_g) / 2
     at = f'x="{_x(track, middle_h) + 16}" y="{_y(track, middle_g) - 16}"'
-    yield f"<text {at}>{escape(words['rate'].format(rate=derived(track.rate_g_per_h, 'g/h')))}</text>"
-    heel = words["heel"].format(heel=grams(track.heel_g))
+    rate = words["rate"].format(rate=derived(track.rate_g_per_h, "g/h", house.words))
+    yield f"<text {at}>{escape(rate)}</text>"
+    heel = words["heel"].format(heel=grams(track.heel_g, house.words))
     yield f'<text x="{_LEFT + 8}" y="{_y(track, track.heel_g) - 6}">{escape(heel)}</text>'

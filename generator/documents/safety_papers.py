@@ -11,7 +11,6 @@ from generator.model.ledger import Issued, paper_address
 from generator.revisions.sheet import Sheet, speaker_of, text_of
 
 TEMPLATE: Final = "papers/safety.typ"
-_WORDS: Final = ("numbers", "advice", "call", "local", "stop_line")
 
 
 def issued_papers(house: House, size: SizeOf) -> Iterator[Promised]:
@@ -36,10 +35,11 @@ def papers_today(house: House, size: SizeOf) -> Iterator[Document]:
 
 def _issued_paper(house: House, issued: Issued, paper: Paper, code: str) -> Promised:
     path = f"site/{paper_address(code, issued.revision, paper)}"
+    speaker = house.speaking(text_of(issued.value, "language"))
     return Promised(
         path=path,
         depends_on=(TEMPLATE, issued.seal, paper),
-        made=lambda: _paper(house, issued.value, path, paper, _as_issued(house, issued)),
+        made=lambda: _paper(speaker, issued.value, path, paper, _as_issued(speaker, issued)),
     )
 
 
@@ -56,7 +56,6 @@ def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[st
         "paper": paper,
         "language": text_of(said, "language"),
         "house": speaker_of(said),
-        "words": {name: house.words["safety"][name] for name in _WORDS},
         "codes": () if permanent is None else (permanent,),
     }
     return Document(path=path, template=TEMPLATE, value=value)

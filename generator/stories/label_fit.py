@@ -56,7 +56,7 @@ def _holding(
     for other in _larger(shop, stock):
         one = labelled(shop, shop.sizes[code], order, other)
         if not isinstance(one, Problem):
-            value = label(order.kind, one, shop.house.speech)
+            value = label(order.kind, one, order.speech)
             if _refused(machine, other, order, value) is None:
                 return other
     return None
@@ -75,7 +75,7 @@ def _refused(
         "market": order.market,
         "title": order.kind,
         "house": "",
-        "language": "en",
+        "language": order.speech.language,
         "dated": "2000-01-01",
     }
     result = machine.set(label_paper(order.kind, Printing(stock=stock), [(value, 1)], around))

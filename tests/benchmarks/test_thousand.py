@@ -13,7 +13,7 @@ import yaml
 
 from generator.document import Document
 from generator.documents.frame import frame
-from generator.reading.shipped import words_of
+from generator.reading.languages import words_of
 from generator.stories.build import build
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import Photos

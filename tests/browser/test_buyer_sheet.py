@@ -14,7 +14,7 @@ from generator.documents.printed import parcel
 from generator.documents.published import as_published
 from generator.documents.stock_lines import OfferedLine, Stock
 from generator.model.trade import Offer
-from generator.reading.shipped import words_of
+from generator.reading.languages import words_of
 from generator.rules.orders import OrderLine, OrderTotals, order_totals
 from generator.rules.trade import offers_by_buyer
 from generator.stories.papers import house_of

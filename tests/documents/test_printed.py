@@ -33,18 +33,18 @@ def plain(text: str | None) -> str | None:
 @pytest.mark.parametrize(
     ("printed", "expected"),
     [
-        (grams(248.9), "249 g"),
-        (grams(1275.7), "1,276 g"),
-        (millimetres(74.0), "74 mm"),
-        (millimetres(62.4), "62.5 mm"),
+        (grams(248.9, WORDS), "249 g"),
+        (grams(1275.7, WORDS), "1,276 g"),
+        (millimetres(74.0, WORDS), "74 mm"),
+        (millimetres(62.4, WORDS), "62.5 mm"),
         (at_least(12.7), "13 mm"),
         (at_least(13.0), "13 mm"),
         (hours(4.0, WORDS), "4 hours"),
         (hours(2.4, WORDS), "2 hours"),
         (hours(3.75, WORDS), "3.5 hours"),
         (hours(1.1, WORDS), "1 hour"),
-        (percent(Decimal("16.67")), "16.7 %"),
-        (percent(20.0), "20 %"),
+        (percent(Decimal("16.67"), WORDS), "16.7 %"),
+        (percent(20.0, WORDS), "20 %"),
         (day(date(2026, 11, 1), WORDS), "1 November 2026"),
     ],
 )
@@ -66,7 +66,7 @@ def test_a_quantity_is_written_with_its_unit(printed: str, expected: str) -> Non
 def test_a_price_has_its_sign_where_the_sign_is_unmistakable(
     price: Money, market: Market, expected: str
 ) -> None:
-    assert plain(money(price, "GBP", market)) == expected
+    assert plain(money(price, "GBP", market, WORDS)) == expected
 
 
 @pytest.mark.parametrize(
@@ -118,18 +118,21 @@ def test_an_estimated_quantity_says_that_it_is_one() -> None:
 def test_a_public_derivation_is_coarse_in_weight_volume_and_rate(
     value: float, unit: str, expected: str
 ) -> None:
-    assert plain(derived(value, unit)) == expected
+    assert plain(derived(value, unit, WORDS)) == expected
 
 
 def test_an_input_is_called_by_its_name_without_its_unit() -> None:
-    assert named(Input(name="rate_high_g_per_h", value=5.6, unit="g/h")) == "rate high"
+    assert named(Input(name="rate_high_g_per_h", value=5.6, unit="g/h"), WORDS) == "rate high"
 
 
 def test_a_formula_reads_as_words_and_signs() -> None:
-    inputs = (Input(name="net_g", value=249.9, unit="g"), Input(name="rate_g_per_h", value=5.0, unit="g/h"))
+    inputs = (
+        Input(name="net_weight_g", value=249.9, unit="g"),
+        Input(name="rate_g_per_h", value=5.0, unit="g/h"),
+    )
     figure = Figure(
-        name="burn_hours", label="Burn hours", value=49.0, unit="h", formula="floor(pi*net_g^2/rate_g_per_h - 1)",
+        name="burn_hours", label="Burn hours", value=49.0, unit="h", formula="floor(pi*net_weight_g^2/rate_g_per_h - 1)",
         inputs=inputs, source="ours", shown="public",
     )  # fmt: skip
 
-    assert formula(figure, WORDS) == "rounded down (π × net² ÷ rate − 1)"
+    assert formula(figure, WORDS) == "rounded down (π × net weight² ÷ rate − 1)"
