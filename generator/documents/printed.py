@@ -102,7 +102,8 @@ def percent(share: Decimal | float, words: Words) -> str:
 def day(when: date, words: Words) -> str:
     """A date in words, such as ``1 November 2026``."""
     site = words["site"]
-    return site["date"].format(day=when.day, month=site[f"month_{when.month}"], year=when.year)
+    of_month = site["first_day"] if when.day == 1 else when.day
+    return site["date"].format(day=of_month, month=site[f"month_{when.month}"], year=when.year)
 
 
 def listed(names: Iterable[str], words: Words) -> str:

@@ -11,6 +11,7 @@ from generator.documents.enquiry import enquiry_page
 from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
 from generator.documents.find import find_page, lot_pages
+from generator.documents.glossary import glossary_page
 from generator.documents.house import House, Scent, SizeOf, Speech
 from generator.documents.links import link_papers
 from generator.documents.loads_page import loads_pages
@@ -107,6 +108,7 @@ def _site(house: House, published: House) -> Iterator[Document]:
             yield from (safety_page(house, size) for size in sizes)
     yield safety_index(house)
     yield figures_page(house)
+    yield glossary_page(house)
     if house.lots:
         yield find_page(house)
     if house.terms:
