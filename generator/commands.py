@@ -67,6 +67,7 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
 
     sheets = _command(below, "sheets", _paper_sheets, "make burn-safety sheets to print, on A4 and on Letter")
     sheets.add_argument("stock_codes", metavar="STOCK_CODE", nargs="*", help="all of them if none is named")
+    sheets.add_argument("--language", metavar="CODE", help="if it is not the shop's own, such as de or fr")
     _shop_options(sheets)
     order = _command(below, "order", _order, "write a trade buyer's prices as a table and as an order form")
     order.add_argument("buyer", metavar="BUYER", help="the key of the buyer's entry in buyers.yaml")
@@ -276,7 +277,7 @@ def _file(asked: argparse.Namespace) -> int:
 def _paper_sheets(asked: argparse.Namespace) -> int:
     from generator.stories import safety_papers
 
-    return safety_papers.run(_shop(asked), asked.stock_codes)
+    return safety_papers.run(_shop(asked), asked.stock_codes, asked.language)
 
 
 def _paper_labels(asked: argparse.Namespace) -> int:

@@ -1,7 +1,7 @@
 """The words of the trade that the site uses, each with what it means."""
 
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 from generator.document import Document, Value
@@ -25,21 +25,19 @@ def glossary_page(house: House) -> Document:
             "preview": preview_of_house(house, GLOSSARY, words["title"], words["description"]),
             "lead": words["lead"],
             "figures": FIGURES,
-            "terms": tuple(sorted(_terms(words), key=_in_the_alphabet)),
+            "terms": tuple(_terms(words)),
         },
     )
 
 
-def _terms(words: Mapping[str, str]) -> list[Mapping[str, Value]]:
+def _terms(words: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
     """What has a meaning is a term."""
     names = (key.removesuffix(_MEANS) for key in words if key.endswith(_MEANS))
-    return [
-        {"id": name.replace("_", "-"), "name": words[name], "means": words[f"{name}{_MEANS}"]}
-        for name in names
-    ]
+    for name in sorted(names, key=lambda name: _in_the_alphabet(words[name])):
+        yield {"id": name.replace("_", "-"), "name": words[name], "means": words[f"{name}{_MEANS}"]}
 
 
-def _in_the_alphabet(term: Mapping[str, Value]) -> str:
+def _in_the_alphabet(word: str) -> str:
     """A word as dictionaries sort it: letters with marks among those without."""
-    apart = unicodedata.normalize("NFKD", str(term["name"])).casefold()
+    apart = unicodedata.normalize("NFKD", word).casefold()
     return "".join(letter for letter in apart if not unicodedata.combining(letter))

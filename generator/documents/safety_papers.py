@@ -20,17 +20,23 @@ def issued_papers(house: House, size: SizeOf) -> Iterator[Promised]:
         yield from (_issued_paper(house, issued, paper, size.facts.stock_code) for paper in PAPERS)
 
 
-def papers_today(house: House, size: SizeOf) -> Iterator[Document]:
-    """The sheet for the workshop's printer: the revision in force, or today's as a draft where that is another."""
+def papers_today(house: House, size: SizeOf, language: str | None = None) -> Iterator[Document]:
+    """The sheet for the workshop's printer: the revision in force, or today's as a draft where that is another.
+
+    In another ``language`` than its own it says the same, because a sheet holds no sentence but which are chosen.
+    """
     code = size.facts.stock_code
     state = house.sheets[code]
+    own = text_of(state.value, "language")
+    speaker = house.speaking(language or own)
+    ending = f"-{language}" if language not in (None, own) else ""
     for paper in PAPERS:
-        path = f"workshop/papers/safety/{code}-{paper}.pdf"
+        path = f"workshop/papers/safety/{code}-{paper}{ending}.pdf"
         if state.issued is not None and state.status == "issued":
-            yield _paper(house, state.issued.value, path, paper, _as_issued(house, state.issued))
+            yield _paper(speaker, state.issued.value, path, paper, _as_issued(speaker, state.issued))
         else:
-            standing = {**draft_said(house, state), "dated": house.as_of.isoformat()}
-            yield _paper(house, state.value, path, paper, standing)
+            standing = {**draft_said(speaker, state), "dated": house.as_of.isoformat()}
+            yield _paper(speaker, state.value, path, paper, standing)
 
 
 def _issued_paper(house: House, issued: Issued, paper: Paper, code: str) -> Promised:
@@ -54,7 +60,7 @@ def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[st
         **sheet(said, house.speech),
         **standing,
         "paper": paper,
-        "language": text_of(said, "language"),
+        "language": house.speech.language,
         "house": speaker_of(said),
         "codes": () if permanent is None else (permanent,),
     }

@@ -11,7 +11,7 @@ from pydantic import TypeAdapter
 from generator.problems import Path as KeyPath
 from generator.problems import Place, Places, Problem
 from generator.reading.gathering import Gathering
-from generator.reading.located import Located, located
+from generator.reading.located import located
 from generator.reading.nearest import nearest
 
 Sentences = dict[str, dict[str, str]]
@@ -23,6 +23,7 @@ OF_LABELS: Final = ("numbers", "markets", "pictograms", "labels")
 """The subjects that a label is made of; a language of labels has no others."""
 
 _FOLDER: Final = Path(str(files("generator"))) / "data" / "words"
+_SHOWN: Final = "generator/data/words"
 _LABELS: Final = "labels"
 _WORDS: Final = TypeAdapter(Sentences)
 
@@ -31,7 +32,7 @@ def words_of(language: str) -> Sentences:
     """The sentences of one language by subject and name; a language that is not shipped is a `LookupError`."""
     if language not in label_languages():
         raise LookupError(language)
-    return _WORDS.validate_python(_read(language).data)
+    return _WORDS.validate_python(located(_source(language), _file(language)).data)
 
 
 def languages() -> tuple[str, ...]:
@@ -45,15 +46,20 @@ def label_languages() -> tuple[str, ...]:
 
 
 def words_problems(language: str) -> tuple[Problem, ...]:
-    """What a language's file lacks, holds too much, or fills in otherwise than the first language's."""
-    read = _read(language)
+    """What is wrong with a language's file."""
+    return file_problems(_source(language), _file(language))
+
+
+def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
+    """What a file of words lacks, holds too much, or fills in otherwise than the first language's."""
+    read = located(source, f"{_SHOWN}/{file}")
     if read.problems:
         return read.problems
-    places = Places(shown_as="generator/data/words", files={_file(language): read.spots})
+    places = Places(shown_as=_SHOWN, files={file: read.spots})
     first = words_of(FIRST)
-    if language not in languages():
+    if file.startswith(_LABELS):
         first = {subject: first[subject] for subject in OF_LABELS}
-    return tuple(_differences(language, _WORDS.validate_python(read.data), first, places))
+    return tuple(_differences(file, _WORDS.validate_python(read.data), first, places))
 
 
 def note_unspoken(gathering: Gathering, language: str, at: KeyPath, why: str) -> None:
@@ -79,20 +85,20 @@ def _note_unspoken(
     )
 
 
-def _read(language: str) -> Located:
-    return located((_FOLDER / _file(language)).read_bytes(), f"generator/data/words/{_file(language)}")
+def _source(language: str) -> bytes:
+    return (_FOLDER / _file(language)).read_bytes()
 
 
 def _file(language: str) -> str:
     return f"{language}.yaml" if language in languages() else f"{_LABELS}/{language}.yaml"
 
 
-def _differences(language: str, words: Sentences, first: Sentences, places: Places) -> Iterator[Problem]:
+def _differences(file: str, words: Sentences, first: Sentences, places: Places) -> Iterator[Problem]:
     for subject in sorted({*words, *first}):
         here, there = words.get(subject, {}), first.get(subject, {})
-        at = (_file(language), subject)
+        at = (file, subject)
         for name in sorted(there.keys() - here.keys()):
-            yield _missing(language, f"{subject}.{name}", there[name], places.key(at))
+            yield _missing(f"{subject}.{name}", there[name], places.key(at))
         for name in sorted(here.keys() - there.keys()):
             yield _unknown(f"{subject}.{name}", there, places.key((*at, name)))
         for name in sorted(here.keys() & there.keys()):
@@ -102,11 +108,11 @@ def _differences(language: str, words: Sentences, first: Sentences, places: Plac
                 )
 
 
-def _missing(language: str, name: str, sentence: str, place: Place) -> Problem:
+def _missing(name: str, sentence: str, place: Place) -> Problem:
     return Problem(
         place=place,
         what=f"the sentence {name} is missing",
-        why=f"papers in the language '{language}' would have a gap",
+        why="papers in this language would have a gap",
         write=f'{name.partition(".")[2]}: what {FIRST}.yaml says, which is "{sentence}"',
     )
 

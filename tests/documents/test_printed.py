@@ -131,8 +131,8 @@ def test_a_formula_reads_as_words_and_signs() -> None:
         Input(name="rate_g_per_h", value=5.0, unit="g/h"),
     )
     figure = Figure(
-        name="burn_hours", label="Burn hours", value=49.0, unit="h", formula="floor(pi*net_weight_g^2/rate_g_per_h - 1)",
-        inputs=inputs, source="ours", shown="public",
+        name="claim_h", label="claim", value=49.0, unit="h",
+        formula="floor(pi*net_weight_g^2/rate_g_per_h - 1)", inputs=inputs, source="tested", shown="public",
     )  # fmt: skip
 
     assert formula(figure, WORDS) == "rounded down (π × net weight² ÷ rate − 1)"
