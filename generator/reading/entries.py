@@ -60,8 +60,8 @@ def read_maker(gathering: Gathering) -> Maker | None:
     if maker is not None:
         note_unspoken(gathering, maker.language, (MAKER, "language"), "the pages could not be printed")
         for market, spoken in maker.label_languages.items():
-            for language in spoken:
-                note_unspoken_label(gathering, language, (MAKER, "label_languages", market))
+            for place, language in enumerate(spoken):
+                note_unspoken_label(gathering, language, (MAKER, "label_languages", market, place))
     return maker
 
 

@@ -81,7 +81,7 @@ def _note_unspoken(
         gathering.places.of(at),
         what=f"there are no words in the language '{language}'",
         why=why,
-        write=f"language: {', or '.join(known)}" if at[-1] == "language" else f"one of {', '.join(known)}",
+        write=f"language: {', or '.join(known)}" if at[-1] == "language" else ", or ".join(known),
     )
 
 
