@@ -13,7 +13,6 @@ import yaml
 
 from generator.document import Document
 from generator.documents.frame import frame
-from generator.reading.languages import words_of
 from generator.stories.build import build
 from generator.stories.papers import house_of, papers_of
 from generator.stories.pictures import Photos
@@ -45,9 +44,9 @@ def yaml_floor(content: Path) -> float:
 def jinja_floor(asked: Asked) -> float:
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
-    setting = setting_of(asked.content, known.shop.maker, known.places)
+    setting = setting_of(asked.content, known.shop, known.places)
     assert isinstance(setting, Setting)
-    house = house_of(known.shop, known, Photos(renditions={}, files={}, problems=()), words_of("en"))
+    house = house_of(known.shop, known, Photos(renditions={}, files={}, problems=()), setting.speeches)
     documents = [paper for paper in papers_of(house, known) if isinstance(paper, Document)]
     site, templates = frame(house), Templates(setting.theme)
     started = process_time()

@@ -14,10 +14,12 @@ from generator.documents.printed import parcel
 from generator.documents.published import as_published
 from generator.documents.stock_lines import OfferedLine, Stock
 from generator.model.trade import Offer
+from generator.problems import Problem
 from generator.reading.languages import words_of
 from generator.rules.orders import OrderLine, OrderTotals, order_totals
 from generator.rules.trade import offers_by_buyer
 from generator.stories.papers import house_of
+from generator.stories.setting import speeches_in
 from generator.stories.shop import Asked, know
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.store import Store
@@ -58,7 +60,9 @@ def _offered(shop: Path) -> tuple[Stock, tuple[Offer, ...], tuple[OfferedLine, .
     asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
-    stock = Stock(house=as_published(house_of(known.shop, known, NO_PHOTOS, words_of("en"))))
+    speeches = speeches_in(["en"])
+    assert not isinstance(speeches, Problem)
+    stock = Stock(house=as_published(house_of(known.shop, known, NO_PHOTOS, speeches)))
     offers = offers_by_buyer(known.shop)[BUYER]
     return stock, offers, tuple(stock.offered(known.shop.buyers[BUYER], offers))
 
@@ -94,7 +98,7 @@ def pence(text: str) -> int:
 
 def parcel_of(order: OrderTotals) -> str:
     """The line under the total, as far as its numbers go."""
-    weight = "" if order.weight_g is None else parcel(order.weight_g, "GB")
+    weight = "" if order.weight_g is None else parcel(order.weight_g, "GB", words_of("en"))
     return f"{order.pieces} {order.cases} {weight}"
 
 

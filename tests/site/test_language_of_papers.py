@@ -16,6 +16,7 @@ from generator.stories.setting import speeches_in
 from tests.documents.sample_house import MAKER, SKIN_AND_EYES, size
 from tests.documents.set_in_type import set_one
 from tests.documents.test_labels import ROLL
+from tests.example.trade import sell_to_the_trade
 from tests.site.paper_tools import language_of, text_of
 from tests.site.test_label_orders import STOCK
 
@@ -105,6 +106,21 @@ def test_a_language_without_words_is_told(
     assert run(abroad, "papers", *words, "--language", "pl") == 2
 
     assert told in capsys.readouterr().out
+
+
+def test_a_trade_buyer_reads_its_own_language_or_else_the_maker_s(abroad: Path) -> None:
+    sell_to_the_trade(abroad)
+    buyers = abroad / "trade" / "buyers.yaml"
+    buyers.write_text(buyers.read_text(encoding="utf-8") + "  language: fr\n", encoding="utf-8")
+
+    assert run(abroad, "papers", "order", "quay-stores") == run(abroad, "papers", "order", "lamp-room") == 0
+
+    tables = abroad.parent / "output" / "workshop" / "trade"
+    first, last = (
+        (tables / f"{one}.csv").read_text(encoding="utf-8") for one in ("quay-stores", "lamp-room")
+    )
+    assert words_of("de")["trade"]["hours_untested"] in first
+    assert words_of("fr")["trade"]["hours_untested"] in last
 
 
 @pytest.mark.parametrize("language", label_languages())
