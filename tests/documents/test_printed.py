@@ -128,7 +128,7 @@ def test_a_public_derivation_is_coarse_in_weight_volume_and_rate(
 @pytest.mark.parametrize(
     ("printed", "expected"),
     [
-        (grams(1275.7, GERMAN), "1.276 g"),
+        (grams(1275.7, GERMAN), "1 276 g"),
         (millimetres(62.4, FRENCH), "62,5 mm"),
         (percent(Decimal("16.67"), GERMAN), "16,7 %"),
         (hours(3.75, GERMAN), "3,5 Stunden"),
@@ -137,7 +137,7 @@ def test_a_public_derivation_is_coarse_in_weight_volume_and_rate(
         (day(date(2026, 11, 1), GERMAN), "1. November 2026"),
         (day(date(2026, 11, 1), FRENCH), "1er novembre 2026"),
         (day(date(2026, 11, 2), FRENCH), "2 novembre 2026"),
-        (money(Money(Decimal("1240.5"), "EUR"), "GBP", "EU", GERMAN), "1.240,50 €"),
+        (money(Money(Decimal("1240.5"), "EUR"), "GBP", "EU", GERMAN), "1 240,50 €"),
         (money(Money(Decimal("1240.5"), "EUR"), "GBP", "EU", FRENCH), "1 240,50 €"),
         (money(Money(Decimal(24), "USD"), "GBP", "EU", GERMAN), "24,00 USD"),
         (derived(5.1819, "g/h", GERMAN), "5,2 g/h"),
