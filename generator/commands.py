@@ -58,7 +58,7 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
     issue.add_argument("--verify", action="store_true", help="only tell whether all is as it was issued")
     _shop_options(issue)
 
-    purpose = "bundle what is recorded of a candle"
+    purpose = "make single papers: sheets, labels, pour sheets, costs, orders, a maker's file"
     papers = commands.add_parser("papers", help=purpose, description=f"{purpose.capitalize()}.")
     below = papers.add_subparsers(metavar="WHAT", required=True)
     file = _command(below, "file", _file, "write the file on one stock code for an officer; it is private")

@@ -104,9 +104,9 @@ def parcel_of(order: OrderTotals) -> str:
 
 def numbers_in(text: str) -> str:
     candles = re.search(r"([\d,]+) candle", text)
-    cartons = re.search(r"([\d,]+) carton", text)
+    cases = re.search(r"([\d,]+) case", text)
     weight = re.search(r"[\d,]+\.\d\s?kg", text)
-    counts = (int(found[1].replace(",", "")) if found else 0 for found in (candles, cartons))
+    counts = (int(found[1].replace(",", "")) if found else 0 for found in (candles, cases))
     return " ".join(map(str, (*counts, weight[0] if weight else "")))
 
 
