@@ -108,6 +108,23 @@ def test_a_language_without_words_is_told(
     assert told in capsys.readouterr().out
 
 
+def test_commands_speak_english_whatever_the_papers_speak(
+    abroad: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    maker = abroad / "maker.yaml"
+    maker.write_text(
+        maker.read_text(encoding="utf-8").replace("language: de", "language: fr"), encoding="utf-8"
+    )
+
+    assert run(abroad, "build") == run(abroad, "explain", "WG-20") == 0
+
+    told = capsys.readouterr().out
+    assert "changed since revision 1 of 1 November 2026" in told
+    assert words_of("en")["figure_labels"]["heel"] in told
+    page = (abroad.parent / "output" / "workshop" / "changes.html").read_text(encoding="utf-8")
+    assert "changé depuis la version 1 du 1er novembre 2026" in page
+
+
 def test_a_trade_buyer_reads_its_own_language_or_else_the_maker_s(abroad: Path) -> None:
     sell_to_the_trade(abroad)
     buyers = abroad / "trade" / "buyers.yaml"
