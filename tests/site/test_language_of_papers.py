@@ -46,9 +46,13 @@ def speech_in(language: str) -> Speech:
 def _abroad(shop_folder: Path, capsys: pytest.CaptureFixture[str]) -> Path:
     """The small shop speaking German and selling in the EU too, with labels and an issued sheet."""
     maker = shop_folder / "maker.yaml"
-    written = maker.read_text(encoding="utf-8").replace("markets: [GB]", "markets: [GB, EU]")
+    written = (
+        maker.read_text(encoding="utf-8")
+        .replace("markets: [GB]", "markets: [GB, EU]")
+        .replace("language: en", "language: de")
+    )
     contact = "eu_contact: {name: Quai Est, address: [1 quai Est, Port-Lannec], email: eu@ferry-lane.example}"
-    maker.write_text(f"{written}language: de\n{contact}\n", encoding="utf-8")
+    maker.write_text(f"{written}{contact}\n", encoding="utf-8")
     (shop_folder / "label-stock").mkdir()
     (shop_folder / "label-stock" / "boxes.yaml").write_text(
         STOCK.replace("67.7 mm}\n", "93 mm}\n").replace("rows: 4", "rows: 2"), encoding="utf-8"
