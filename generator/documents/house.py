@@ -101,7 +101,7 @@ class House:
 
     def speaking(self, language: str | None) -> "House":
         """The same house in another language; in its own where it has no words in that one."""
-        if language is None or language not in self.speeches:
+        if language is None or language == self.maker.language or language not in self.speeches:
             return self
         speech = self.speeches[language]
         maker = replace(self.maker, language=language)

@@ -50,7 +50,7 @@ def safety_page(house: House, size: SizeOf) -> Document:
 
 def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
     """What a revision says, in the language that it was issued in."""
-    speaker = house.speaking(text_of(issued.value, "language"))
+    speaker = house.speaking(issued.language)
     return {**sheet(issued.value, speaker.speech), **in_force(speaker, issued)}
 
 
@@ -105,7 +105,7 @@ def _issued_page(
     code, is_past = text_of(state.value, "stock_code") or "", issued is not state.issued
 
     def made() -> Document:
-        said, words = issued.value, house.speaking(text_of(issued.value, "language")).words["safety"]
+        said, words = issued.value, house.speaking(issued.language).words["safety"]
         value = {
             **title_of(said, words),
             **_as_issued(house, issued),

@@ -41,12 +41,12 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
 
 def _issued_paper(house: House, issued: Issued, paper: Paper, code: str) -> Promised:
     path = f"site/{paper_address(code, issued.revision, paper)}"
-    speaker = house.speaking(text_of(issued.value, "language"))
-    return Promised(
-        path=path,
-        depends_on=(TEMPLATE, issued.seal, paper),
-        made=lambda: _paper(speaker, issued.value, path, paper, _as_issued(speaker, issued)),
-    )
+
+    def made() -> Document:
+        speaker = house.speaking(issued.language)
+        return _paper(speaker, issued.value, path, paper, _as_issued(speaker, issued))
+
+    return Promised(path=path, depends_on=(TEMPLATE, issued.seal, paper), made=made)
 
 
 def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
