@@ -58,7 +58,7 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
     issue.add_argument("--verify", action="store_true", help="only tell whether all is as it was issued")
     _shop_options(issue)
 
-    purpose = "bundle what is recorded of a candle"
+    purpose = "make single papers: sheets, labels, pour sheets, costs, orders, a maker's file"
     papers = commands.add_parser("papers", help=purpose, description=f"{purpose.capitalize()}.")
     below = papers.add_subparsers(metavar="WHAT", required=True)
     file = _command(below, "file", _file, "write the file on one stock code for an officer; it is private")
@@ -67,6 +67,7 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
 
     sheets = _command(below, "sheets", _paper_sheets, "make burn-safety sheets to print, on A4 and on Letter")
     sheets.add_argument("stock_codes", metavar="STOCK_CODE", nargs="*", help="all of them if none is named")
+    sheets.add_argument("--language", metavar="CODE", help="if it is not the shop's own, such as de or fr")
     _shop_options(sheets)
     order = _command(below, "order", _order, "write a trade buyer's prices as a table and as an order form")
     order.add_argument("buyer", metavar="BUYER", help="the key of the buyer's entry in buyers.yaml")
@@ -121,6 +122,9 @@ def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> Non
     labels.add_argument("--kind", choices=("warning", "product"), default="warning")
     labels.add_argument(
         "--market", choices=("GB", "EU", "US"), help="if it is not the first of the shop's markets"
+    )
+    labels.add_argument(
+        "--language", metavar="CODE", help="if it is not the usual one of the market, such as de or fr"
     )
     labels.add_argument(
         "--start", metavar="N", type=_count, default=1, help="the first free place of a used sheet"
@@ -276,7 +280,7 @@ def _file(asked: argparse.Namespace) -> int:
 def _paper_sheets(asked: argparse.Namespace) -> int:
     from generator.stories import safety_papers
 
-    return safety_papers.run(_shop(asked), asked.stock_codes)
+    return safety_papers.run(_shop(asked), asked.stock_codes, asked.language)
 
 
 def _paper_labels(asked: argparse.Namespace) -> int:
@@ -287,6 +291,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
         stock=asked.stock,
         kind=asked.kind,
         market=asked.market,
+        language=asked.language,
         start=asked.start,
         lots=tuple(asked.lot),
         blank_lot=asked.blank_lot,

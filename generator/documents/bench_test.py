@@ -1,11 +1,11 @@
 """The bench's burn-test sheet, to fill in by hand while candles burn; its columns are those of the table."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Final
 
 from generator.document import Document, Value
-from generator.documents.house import House, SizeOf
-from generator.documents.printed import at_least, day, millimetres
+from generator.documents.house import House, SizeOf, Words
+from generator.documents.printed import at_least, day, millimetres, number
 from generator.documents.safety import PAPERS
 
 TEMPLATE: Final = "papers/bench_test.typ"
@@ -43,12 +43,12 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
         "day": day(house.as_of, house.words),
         "name": f"{size.facts.scent}, {size.facts.size}",
         "words": {name: words[name] for name in _WORDS},
-        "as_made": tuple(_as_made(size, words)),
-        "limits": tuple(_limits(size, words)),
-        "cautions": tuple(words[f"test_caution_{number}"] for number in range(1, CAUTIONS + 1)),
+        "as_made": tuple(_as_made(size, house.words)),
+        "limits": tuple(_limits(size, house.words)),
+        "cautions": tuple(words[f"test_caution_{place}"] for place in range(1, CAUTIONS + 1)),
         "columns": tuple(words[f"column_{name}"] for name in _COLUMNS),
         "pieces": PIECES,
-        "rows": tuple(str(number) for number in range(1, SESSIONS + 1)),
+        "rows": tuple(str(row) for row in range(1, SESSIONS + 1)),
     }
     for paper in PAPERS:
         yield Document(
@@ -58,18 +58,18 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
         )
 
 
-def _as_made(size: SizeOf, words: Mapping[str, str]) -> Iterator[str]:
+def _as_made(size: SizeOf, words: Words) -> Iterator[str]:
     yield size.facts.vessel.name
     for use in size.recorded.build.wicks:
-        trim = words["trim_to"].format(trim=millimetres(use.wick.trim_mm))
-        yield words["piece"].format(count=use.count, name=use.wick.name) + trim
+        trim = words["bench"]["trim_to"].format(trim=millimetres(use.wick.trim_mm, words))
+        yield words["bench"]["piece"].format(count=use.count, name=use.wick.name) + trim
     if size.recorded.build.cure_h is not None:
-        yield words["cure"].format(days=f"{size.recorded.build.cure_h / 24:g}")
+        yield words["bench"]["cure"].format(days=number(f"{size.recorded.build.cure_h / 24:g}", words))
 
 
-def _limits(size: SizeOf, words: Mapping[str, str]) -> Iterator[str]:
+def _limits(size: SizeOf, words: Words) -> Iterator[str]:
     facts = size.facts
     if facts.session_limit_h is not None:
-        yield words["test_session"].format(hours=f"{facts.session_limit_h:g}")
+        yield words["bench"]["test_session"].format(hours=number(f"{facts.session_limit_h:g}", words))
     if facts.stop_depth_mm is not None:
-        yield words["test_stop"].format(depth=at_least(facts.stop_depth_mm))
+        yield words["bench"]["test_stop"].format(depth=at_least(facts.stop_depth_mm))

@@ -57,7 +57,7 @@ def described(house: House, size: SizeOf, track: BurnTrack) -> str:
     return house.words["burn_chart"]["described"].format(
         name=f"{size.facts.scent}, {size.facts.size}",
         pieces=len(track.tracks),
-        rate=derived(track.rate_g_per_h, "g/h"),
+        rate=derived(track.rate_g_per_h, "g/h", house.words),
         claim=hours(track.claim_h, house.words),
     )
 
@@ -131,6 +131,7 @@ def _labels(ground: _Ground, track: BurnTrack, words: Words) -> Iterator[str]:
     middle_h = (track.net_g - track.heel_g) / track.rate_g_per_h / 2
     middle_g = (track.net_g + track.heel_g) / 2
     at = f'x="{ground.x(middle_h) + 16}" y="{ground.y(middle_g) - 16}"'
-    yield f"<text {at}>{escape(said['rate'].format(rate=derived(track.rate_g_per_h, 'g/h')))}</text>"
-    heel = said["heel"].format(heel=grams(track.heel_g))
+    rate = said["rate"].format(rate=derived(track.rate_g_per_h, "g/h", words))
+    yield f"<text {at}>{escape(rate)}</text>"
+    heel = said["heel"].format(heel=grams(track.heel_g, words))
     yield f'<text x="{_LEFT + 8}" y="{ground.y(track.heel_g) - 6}">{escape(heel)}</text>'

@@ -17,8 +17,14 @@ from generator.model.trade import Buyer, Offer, Terms, smallest_orders
 _HEADS: Final = (
     "scent", "size", "code", "net_quantity", "hours", "case", "retail", "price", "packs", "cost",
 )  # fmt: skip
+_PRINTED: Final = (
+    "nothing", "order", "kept", "back_orders_yes", "back_orders_no", "mail", "copy", "table", "print", "clear",
+    "text_label", "total",
+)  # fmt: skip
+"""The words that the page prints as they stand."""
+
 _SCRIPT: Final = (
-    "candles", "one_candle", "cartons", "one_carton", "loose_pieces", "weight", "weight_unknown", "total_empty",
+    "candles", "one_candles", "cartons", "one_cartons", "loose_pieces", "weight", "weight_unknown", "total_empty",
     "reached", "to_reach", "too_few", "copied", "not_copied", "mail_long", "mail_paste", "clear_sure", "not_kept",
     "text_line", "text_cases", "total",
 )  # fmt: skip
@@ -44,6 +50,7 @@ def buyer_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], terms: Term
         "heads": {name: words[name] for name in _HEADS},
         "drawings": "".join(dict.fromkeys(line.line.drawn.symbol for line in lines)),
         "shelves": tuple(_shelf(list(group)) for _, group in groupby(lines, key=_shelf_of)),
+        "words": {name: words[name] for name in _PRINTED},
         "fields": tuple(_fields(house, buyer)),
         "script": _script(house, terms, buyer, market),
     }
@@ -61,7 +68,9 @@ def _tax(house: House, lines: Sequence[OfferedLine]) -> str:
     words = house.words["order"]
     if not within:
         return words["without_tax"]
-    return words["with_tax"].format(percent=listed(map(percent, within), house.words))
+    return words["with_tax"].format(
+        percent=listed((percent(each, house.words) for each in within), house.words)
+    )
 
 
 def _shelf_of(line: OfferedLine) -> tuple[int, str]:
@@ -120,14 +129,15 @@ def _script(house: House, terms: Terms, buyer: Buyer, market: Market) -> Mapping
         "subject_number": words["subject_number"].format(**names, number="{number}"),
         "currency": buyer.currency,
         "places": CURRENCIES[buyer.currency],
-        "around_money": around_money(buyer.currency, market),
+        "around_money": around_money(buyer.currency, market, house.words),
         "unit": unit,
+        "signs": {name: house.words["numbers"][name] for name in ("decimal", "thousands")},
         "unit_g": str(unit_g),
         "columns": COLUMNS,
         "smallest": tuple(
             {
                 "name": words[name],
-                "amount": money(smallest, buyer.currency, market),
+                "amount": money(smallest, buyer.currency, market, house.words),
                 "coins": in_coins(smallest.amount, buyer.currency),
             }
             for name, smallest in zip(

@@ -8,7 +8,7 @@ from generator.documents.contrast import DARK, LIGHT, text_on, tint
 from generator.documents.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.documents.frame import FIGURES, collection_path, home_market
 from generator.documents.hazards import labels_before_purchase
-from generator.documents.house import House, Rendition, Scent, SizeOf
+from generator.documents.house import House, Rendition, Scent, SizeOf, Words
 from generator.documents.offers import asking_price, first_day, remark
 from generator.documents.outlines import UNDYED, dimensions_of, outline_of
 from generator.documents.pages import from_markdown
@@ -20,9 +20,11 @@ from generator.documents.printed import (
     derived,
     formula,
     listed,
+    measured,
     millimetres,
     named,
     net_quantity,
+    one_or,
 )
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.documents.structured import product
@@ -201,13 +203,13 @@ def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
 
 def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """The panel of figures, line by line."""
-    facts, words = size.facts, house.words["candle"]
+    facts, words, advice = size.facts, house.words["candle"], _advice(house, size.facts)
     net_weight, *elsewhere = _net_weights(house, facts)
     stop = facts.stop_depth_mm
     yield {"key": "net_weight", "name": words["net_weight"], "text": net_weight, "further": tuple(elsewhere)}
     found = {
         "burn_hours": burning(facts.burn_hours, house.words),
-        "longest_session": advice.longest_session if (advice := _advice(house, facts)) else None,
+        "longest_session": measured(advice.longest_session, house.words) if advice else None,
         "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
         "vessel": _vessel(house, facts),
         "inside": _inside(house, candle, size),
@@ -224,11 +226,13 @@ def _net_weights(house: House, facts: Facts) -> Iterator[str]:
     yield net_quantity(facts, home, house.words)
     elsewhere: dict[str, list[str]] = {}
     for market in house.maker.markets:
-        text = facts.declared[market] or words["net_about"].format(quantity=facts.estimated[market])
+        estimate = words["net_about"].format(quantity=measured(facts.estimated[market], house.words))
+        declared = facts.declared[market]
+        text = estimate if declared is None else measured(declared, house.words)
         elsewhere.setdefault(text, []).append(market)
     for text, markets in elsewhere.items():
         if home not in markets:
-            named_markets = listed((words[f"in_{one}"] for one in markets), house.words)
+            named_markets = listed((house.words["markets"][one] for one in markets), house.words)
             yield words["in_market"].format(text=text, markets=named_markets)
 
 
@@ -250,8 +254,9 @@ def _inside(house: House, candle: Candle, size: SizeOf) -> str:
 def _wick(house: House, facts: Facts) -> str | None:
     if facts.wick is None:
         return None
-    words, count = house.words["candle"], facts.wick.count
-    return words["one_wick" if count == 1 else "wicks"].format(count=count, name=facts.wick.name)
+    count = facts.wick.count
+    sentence = house.words["candle"][one_or("wicks", str(count), house.words)]
+    return sentence.format(count=count, name=facts.wick.name)
 
 
 def _first_burn(house: House, facts: Facts) -> str | None:
@@ -259,7 +264,8 @@ def _first_burn(house: House, facts: Facts) -> str | None:
     if advice is None:
         return None
     return house.words["candle"]["first_burn"].format(
-        first_burn=advice.first_burn, session=advice.longest_session
+        first_burn=measured(advice.first_burn, house.words),
+        session=measured(advice.longest_session, house.words),
     )
 
 
@@ -273,8 +279,8 @@ def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value],
     words = house.words["candle"]
     advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
     texts = {
-        "trim": _of_all(words, "trim", {one.trim for one in advised}),
-        "session": _of_all(words, "session", {one.longest_session for one in advised}),
+        "trim": _of_all(house.words, "trim", {one.trim for one in advised}),
+        "session": _of_all(house.words, "session", {one.longest_session for one in advised}),
     }
     melts = {size.facts.kind is Kind.MELT for size in sizes}
     both = len(melts) > 1
@@ -284,12 +290,12 @@ def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value],
     return tuple({"sign": sign, "text": texts.get(sign) or words[f"care_{sign}"]} for sign in signs)
 
 
-def _of_all(words: Mapping[str, str], sign: str, figures: Set[str]) -> str:
+def _of_all(words: Words, sign: str, figures: Set[str]) -> str:
     """A caution with its figure where all sizes share one; else it points to their sheets."""
     if len(figures) != 1:
-        return words[f"care_{sign}_differs"]
+        return words["candle"][f"care_{sign}_differs"]
     (figure,) = figures
-    return words[f"care_{sign}"].format(figure=figure)
+    return words["candle"][f"care_{sign}"].format(figure=measured(figure, words))
 
 
 def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:
@@ -308,21 +314,22 @@ def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
 
 
 def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
+    words = house.words
     public = tuple(given for given in figure.inputs if given.shown == "public")
     return {
-        "label": figure.label,
-        "name": named(figure),
-        "value": derived(figure.value, figure.unit),
-        "formula": formula(figure, house.words),
-        "inputs": tuple({"name": named(given), "value": _given(given)} for given in public),
-        "kept": house.words["candle"]["kept"] if len(public) < len(figure.inputs) else None,
-        "source": figure.source,
+        "label": words["figure_labels"][figure.label],
+        "name": named(figure, words),
+        "value": derived(figure.value, figure.unit, words),
+        "formula": formula(figure, words),
+        "inputs": tuple({"name": named(given, words), "value": _given(given, words)} for given in public),
+        "kept": words["candle"]["kept"] if len(public) < len(figure.inputs) else None,
+        "source": words["figure_sources"][figure.source],
     }
 
 
-def _given(given: Input) -> str:
+def _given(given: Input, words: Words) -> str:
     """An input as the public sees it: a length that was worked out no finer than a drawing is read."""
     recorded_or_quoted = given.origin is not None or given.name.startswith(_QUOTED)
     if given.unit == "mm" and not recorded_or_quoted:
-        return millimetres(given.value)
-    return derived(given.value, given.unit)
+        return millimetres(given.value, words)
+    return derived(given.value, given.unit, words)

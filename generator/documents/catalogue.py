@@ -12,7 +12,7 @@ from generator.documents.offers import asking_price, first_day, last_day, remark
 from generator.documents.outlines import outline_of
 from generator.documents.pages import plain_text
 from generator.documents.previews import preview_of_house
-from generator.documents.printed import burning, listed, net_quantity
+from generator.documents.printed import burning, listed, net_quantity, one_or
 from generator.documents.recalls import notices
 from generator.documents.shelves import Shelf, Standing, shelves, standing
 from generator.model.candle import Candle
@@ -206,4 +206,4 @@ def _seasons_sold(house: House, candle: Candle) -> tuple[str, ...]:
 def _count(house: House, listed_shelves: Sequence[Shelf]) -> str:
     scents = sum(len(one.scents) for one in listed_shelves)
     words = house.words["catalogue"]
-    return words["count_one"] if scents == 1 else words["count"].format(scents=scents)
+    return words[one_or("count", str(scents), house.words)].format(scents=scents)

@@ -86,7 +86,7 @@ def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
     yield words[f"weight_{facts.declared_status}"]
     yield from _hours(house, change, facts)
     for one in change.statements:
-        names = {"market": words[f"in_{one.market}"]}
+        names = {"market": house.words["markets"][one.market]}
         if one.came:
             yield words["came"].format(codes=listed(one.came, house.words), **names)
         if one.went:

@@ -6,8 +6,8 @@ from fractions import Fraction
 from typing import Final
 
 from generator.document import Document, Value
-from generator.documents.house import House
-from generator.documents.printed import SPACE, day, listed, percent
+from generator.documents.house import House, Words
+from generator.documents.printed import SPACE, day, listed, number, percent
 from generator.documents.safety import PAPERS
 from generator.facts.costs import Costs, Level
 from generator.model.money import CURRENCIES
@@ -25,16 +25,16 @@ _WORDS: Final = (
 
 def cost_papers(house: House, costs: Sequence[Costs]) -> Iterator[Document]:
     """One sheet with a part for each stock code, on each size of paper."""
-    words = house.words["bench"]
+    words = house.words
     codes = tuple(one.stock_code for one in costs)
-    title = words["cost_title"].format(codes=listed(codes, house.words))
+    title = words["bench"]["cost_title"].format(codes=listed(codes, house.words))
     value: dict[str, Value] = {
-        "title": title if len(codes) == 1 else words["cost_title_all"],
+        "title": title if len(codes) == 1 else words["bench"]["cost_title_all"],
         "house": house.maker.name,
         "language": house.maker.language,
         "dated": house.as_of.isoformat(),
         "day": day(house.as_of, house.words),
-        "words": {name: words[name] for name in _WORDS},
+        "words": {name: words["bench"][name] for name in _WORDS},
         "waste": _waste(costs[0], words),
         "candles": tuple(_candle(one, words) for one in costs),
     }
@@ -47,7 +47,7 @@ def cost_papers(house: House, costs: Sequence[Costs]) -> Iterator[Document]:
         )
 
 
-def _candle(costs: Costs, words: Mapping[str, str]) -> Mapping[str, Value]:
+def _candle(costs: Costs, words: Words) -> Mapping[str, Value]:
     known = [line for line in costs.lines if line.amount is not None]
     total = _finely(costs.total, costs.currency)
     amounts = dict(zip(map(id, known), _adding_up(known_amounts(costs), total, costs.currency), strict=True))
@@ -57,25 +57,25 @@ def _candle(costs: Costs, words: Mapping[str, str]) -> Mapping[str, Value]:
         "lines": tuple(
             {
                 "name": _line_name(line.name, costs, words),
-                "amount": _money(amounts[id(line)], costs.currency) if id(line) in amounts else None,
-                "missing": None if line.missing is None else words[f"missing_{line.missing}"],
+                "amount": _money(amounts[id(line)], costs.currency, words) if id(line) in amounts else None,
+                "missing": None if line.missing is None else words["bench"][f"missing_{line.missing}"],
             }
             for line in costs.lines
         ),
-        "total": words["cost_at_least" if lacks else "cost_total"],
-        "total_amount": _money(total, costs.currency),
-        "at_least": words["cost_at_least_amount"].format(amount=_money(total, costs.currency))
+        "total": words["bench"]["cost_at_least" if lacks else "cost_total"],
+        "total_amount": _money(total, costs.currency, words),
+        "at_least": words["bench"]["cost_at_least_amount"].format(amount=_money(total, costs.currency, words))
         if lacks
         else None,
         "levels": tuple(_level(level, costs, words) for level in costs.levels),
     }
 
 
-def _waste(costs: Costs, words: Mapping[str, str]) -> str:
+def _waste(costs: Costs, words: Words) -> str:
     """The allowance is the house's own, so it is the same for all candles."""
     if costs.waste_percent is None:
-        return words["cost_no_waste"]
-    return words["waste"].format(percent=percent(costs.waste_percent))
+        return words["bench"]["cost_no_waste"]
+    return words["bench"]["waste"].format(percent=percent(costs.waste_percent, words))
 
 
 def known_amounts(costs: Costs) -> list[Fraction]:
@@ -94,27 +94,29 @@ def _adding_up(amounts: Sequence[Fraction], total: Decimal, currency: str) -> li
     return [(steps + (place in raised)) * step for place, steps in enumerate(whole)]
 
 
-def _level(level: Level, costs: Costs, words: Mapping[str, str]) -> Mapping[str, Value]:
-    name = words[f"level_{level.name}"]
+def _level(level: Level, costs: Costs, words: Words) -> Mapping[str, Value]:
+    name = words["bench"][f"level_{level.name}"]
     if level.without_tax is None or level.margin is None:
-        return {"name": name, "paid": words["missing_price"], "kept": None, "margin": None}
-    kept = _coins(level.margin.kept, costs.currency)
-    share = percent(float(level.margin.percent))
-    at_most = words["cost_at_most"] if costs.lacks else "{amount}"
+        return {"name": name, "paid": words["bench"]["missing_price"], "kept": None, "margin": None}
+    kept = _coins(level.margin.kept, costs.currency, words)
+    share = percent(float(level.margin.percent), words)
+    at_most = words["bench"]["cost_at_most"] if costs.lacks else "{amount}"
     return {
         "name": name,
-        "paid": f"{_coins(Fraction(level.without_tax), costs.currency)}",
+        "paid": _coins(Fraction(level.without_tax), costs.currency, words),
         "kept": at_most.format(amount=kept),
         "margin": at_most.format(amount=share),
     }
 
 
-def _line_name(name: str, costs: Costs, words: Mapping[str, str]) -> str:
+def _line_name(name: str, costs: Costs, words: Words) -> str:
     if name == "labour" and costs.labour_h is not None:
-        return words["labour_minutes"].format(minutes=f"{costs.labour_h * _MINUTES:.3g}")
+        return words["bench"]["labour_minutes"].format(
+            minutes=number(f"{costs.labour_h * _MINUTES:.3g}", words)
+        )
     if name == "overhead" and costs.overhead_percent is not None:
-        return words["overhead_percent"].format(percent=percent(costs.overhead_percent))
-    return words.get(f"line_{name}", name)
+        return words["bench"]["overhead_percent"].format(percent=percent(costs.overhead_percent, words))
+    return words["bench"].get(f"line_{name}", name)
 
 
 def _step(currency: str) -> Decimal:
@@ -127,11 +129,11 @@ def _finely(amount: Fraction, currency: str) -> Decimal:
     return steps * step
 
 
-def _coins(amount: Fraction, currency: str) -> str:
+def _coins(amount: Fraction, currency: str, words: Words) -> str:
     exact = Decimal(amount.numerator) / Decimal(amount.denominator)
     coins = exact.quantize(Decimal(1).scaleb(-CURRENCIES[currency]), rounding=ROUND_HALF_UP)
-    return _money(coins, currency)
+    return _money(coins, currency, words)
 
 
-def _money(amount: Decimal, currency: str) -> str:
-    return f"{amount:,f}{SPACE}{currency}"
+def _money(amount: Decimal, currency: str, words: Words) -> str:
+    return f"{number(f'{amount:,f}', words)}{SPACE}{currency}"

@@ -6,7 +6,7 @@ from typing import Final, Literal
 
 from generator.document import Document, Value
 from generator.documents.burn_chart import HEIGHT, WIDTH, chart_address, described, public_tracks
-from generator.documents.frame import FIGURES
+from generator.documents.frame import FIGURES, GLOSSARY
 from generator.documents.house import House
 from generator.documents.previews import preview_of_house
 
@@ -89,6 +89,7 @@ def figures_page(house: House) -> Document:
             "description": words["description"],
             "preview": preview_of_house(house, FIGURES, words["title"], words["description"]),
             "lead": words["lead"],
+            "glossary": {"name": words["glossary"], "path": GLOSSARY},
             "topics": tuple(_topic(words, topic) for topic in _TOPICS),
             "tests": _tests(house),
             "standing": words["standing"],

@@ -10,6 +10,7 @@ from generator.model.maker import Contact, Maker, Market
 
 HOME: str = "index.html"
 FIGURES: str = "figures.html"
+GLOSSARY: str = "glossary.html"
 SAFETY: str = "safety/index.html"
 NEWS: str = "feed.xml"
 FIND: str = "find.html"
@@ -75,6 +76,7 @@ def _further(house: House) -> list[Mapping[str, Value]]:
         *find,
         *shops,
         {"name": words["nav_figures"], "path": FIGURES},
+        {"name": words["nav_glossary"], "path": GLOSSARY},
         *news,
     ]
 

@@ -6,17 +6,9 @@ Own drawings after the descriptions of the symbols in the UN's system and CLP An
 
 import math
 from collections.abc import Mapping
+from html import escape
 from types import MappingProxyType
 from typing import Final
-
-NAMES: Final[Mapping[str, str]] = MappingProxyType({
-    "GHS05": "Corrosion",
-    "GHS06": "Skull and crossbones",
-    "GHS07": "Exclamation mark",
-    "GHS08": "Health hazard",
-    "GHS09": "Environment",
-})  # fmt: skip
-"""Text equivalents: the symbols' names in CLP Annex V (MEMORY)."""
 
 BLACK: Final = "#000000"
 RED: Final = "#e30613"
@@ -89,11 +81,11 @@ _SYMBOLS: Final[Mapping[str, str]] = MappingProxyType({
 })  # fmt: skip
 
 
-def pictogram(code: str) -> str:
+def pictogram(code: str, name: str) -> str:
     """One symbol as a drawing of its own, with its name for those who do not see it."""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 200 200" role="img">'
-        f"<title>{NAMES[code]}</title>{_FRAME}"
+        f"<title>{escape(name)}</title>{_FRAME}"
         f'<g fill="{BLACK}">{_SYMBOLS[code]}</g></svg>'
     )
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from generator.document import Value
-from generator.documents.ghs import NAMES, pictogram
+from generator.documents.ghs import pictogram
 from generator.documents.house import House, SizeOf, Speech, Words
 from generator.documents.printed import listed, quantity_with_basis
 from generator.documents.sentences import NAMING, contains, sentence
@@ -41,9 +41,17 @@ def full_labels(said: Sheet, speech: Speech) -> tuple[Mapping[str, Value], ...]:
 
 
 def hazard_label(said: Sheet, speech: Speech, market: Market) -> Mapping[str, Value] | None:
-    """Everything that one market's label says; None where the market has no such label as a duty."""
-    found = labels_of(said).get(market)
-    return None if found is None else _full(said, speech, Regime(markets=(market,), label=found))
+    """What one market's label says of hazards; None where it has none to say, or the market has no such label."""
+    label = labels_of(said).get(market)
+    if label is None or not label.codes:
+        return None
+    regime = Regime(markets=(market,), label=label)
+    return {
+        **_statements_of(label, speech),
+        "precautions": _statements(label.p, label, speech),
+        "unknown": tuple(_of_unknown_toxicity(label, speech.words["labels"])),
+        "identifier": _identifier(text_of(said, "ufi"), regime, speech.words["labels"]),
+    }
 
 
 def standing(said: Sheet, words: Words) -> str | None:
@@ -52,7 +60,8 @@ def standing(said: Sheet, words: Words) -> str | None:
     if not laws:
         return None
     given = words["hazards"]
-    told = given["standing"].format(laws=given["between_laws"].join(laws))
+    named = (words["laws"].get(law, law) for law in laws)
+    told = given["standing"].format(laws=given["between_laws"].join(named))
     near = any(label.near for label in labels_of(said).values())
     return f"{told} {given['near']}" if near else told
 
@@ -80,7 +89,7 @@ def labels_before_purchase(house: House, sizes: Iterable[SizeOf]) -> Mapping[str
 
 def market_names(markets: Iterable[Market], words: Words) -> str:
     """Markets by name, joined."""
-    return words["hazards"]["between_markets"].join(words["safety"][f"market_{one}"] for one in markets)
+    return words["hazards"]["between_markets"].join(words["markets"][one] for one in markets)
 
 
 def _statements(codes: Iterable[str], label: HazardLabel, speech: Speech) -> tuple[str, ...]:
@@ -99,8 +108,8 @@ def _full(said: Sheet, speech: Speech, regime: Regime) -> Mapping[str, Value]:
         "precautions": _statements(label.p, label, speech),
         "quantity": _quantity(said, regime, speech.words) if label.codes else None,
         "codes": words["codes"].format(codes=listed(label.codes, speech.words)) if label.codes else None,
-        "unknown": tuple(_of_unknown_toxicity(label, words)),
-        "identifier": _identifier(text_of(said, "ufi"), regime, words),
+        "unknown": tuple(_of_unknown_toxicity(label, speech.words["labels"])),
+        "identifier": _identifier(text_of(said, "ufi"), regime, speech.words["labels"]),
     }
 
 
@@ -117,7 +126,16 @@ def _short(speech: Speech, regime: Regime) -> dict[str, Value]:
     return {
         "markets": market_names(regime.markets, words),
         "plain": None if label.codes else words["hazards"][f"status_{label.status}"],
-        "pictograms": tuple({"name": NAMES[code], "drawing": pictogram(code)} for code in label.pictograms),
+        **_statements_of(label, speech),
+    }
+
+
+def _statements_of(label: HazardLabel, speech: Speech) -> dict[str, Value]:
+    names = speech.words["pictograms"]
+    return {
+        "pictograms": tuple(
+            {"name": names[code], "drawing": pictogram(code, names[code])} for code in label.pictograms
+        ),
         "signal_word": _signal_word(label, speech),
         "hazards": _statements((*label.h, *label.euh), label, speech),
         "contains": _contains(label, speech),

@@ -1,7 +1,7 @@
 """What every paper speaks from: the house, its words, and its scents with their sizes worked out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from generator.facts.facts import Facts
@@ -57,10 +57,11 @@ class Recalled:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Speech:
-    """The words that a sheet is printed in; ``wording`` is None where the law's are not known in its language."""
+    """What a paper is printed in; ``wording`` is None where the law's sentences are not known in its language."""
 
     words: Words
     wording: Wording | None
+    language: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +71,8 @@ class House:
     ``sheets`` are the burn-safety sheets by stock code; with ``drafts`` the site shows those that are not issued.
     ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
     ``loads`` are those of each fragrance, by its id.
-    ``wording`` is None where the law's sentences are not known in the maker's language.
+    ``wording`` is None where the law's sentences are not known in the maker's language. ``speeches`` are the other
+    languages that its papers speak, by their code.
     """
 
     maker: Maker
@@ -88,8 +90,17 @@ class House:
     terms: Terms | None = None
     cards: Mapping[str, Rendition] = field(default_factory=dict)
     loads: Mapping[str, FragranceLoads] = field(default_factory=dict)
+    speeches: Mapping[str, Speech] = field(default_factory=dict)
 
     @property
     def speech(self) -> Speech:
         """The words of its sheets."""
-        return Speech(words=self.words, wording=self.wording)
+        return Speech(words=self.words, wording=self.wording, language=self.maker.language)
+
+    def speaking(self, language: str | None) -> "House":
+        """The same house in another language; in its own where it has no words in that one."""
+        if language is None or language == self.maker.language or language not in self.speeches:
+            return self
+        speech = self.speeches[language]
+        maker = replace(self.maker, language=language)
+        return replace(self, maker=maker, words=speech.words, wording=speech.wording)

@@ -6,8 +6,9 @@ from typing import Final, Literal
 
 from generator.document import Document, Value
 from generator.documents.hazards import hazard_label
-from generator.documents.house import Speech
+from generator.documents.house import Speech, Words
 from generator.documents.label_stock import Printing, laid_out, on_stock, short
+from generator.documents.printed import measured
 from generator.model.candle import Kind
 from generator.model.maker import Market
 from generator.revisions.sheet import Sheet, part_of, text_of, texts_of
@@ -62,7 +63,7 @@ def label(kind: LabelKind, one: Labelled, speech: Speech) -> Mapping[str, Value]
     shared = {
         "kind": kind,
         "name": text_of(one.said, "stock_code"),
-        "quantity": _quantity(one, words),
+        "quantity": _quantity(one, speech.words),
         "artwork": one.artwork if kind == "product" else None,
     }
     return {**shared, **(_warning(one, speech) if kind == "warning" else _product(one, words))}
@@ -95,11 +96,11 @@ def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
     small_mm = sizes.hazard_small_letter_mm
     hazard_em_mm = max(sizes.statement_mm / CAPITAL_EM, (small_mm or 0.0) / SMALL_LETTER_EM)
     return {
-        "signal": speech.words["safety"]["signal"],
+        "signal": words["signal"],
         "core": tuple(
             {"sign": name, "words": words[name]} for name in texts_of(part_of(said, "warnings"), "core")
         ),
-        "figures": (words["unlit"],) if melt else tuple(_figures(one, words)),
+        "figures": (words["unlit"],) if melt else tuple(_figures(one, speech.words)),
         "emergency": (
             words["trouble_melt" if melt else "trouble"].format(number=words[f"number_{one.market}"]),
         ),
@@ -142,12 +143,12 @@ def _product(one: Labelled, words: Mapping[str, str]) -> dict[str, Value]:
     }
 
 
-def _quantity(one: Labelled, words: Mapping[str, str]) -> str | None:
+def _quantity(one: Labelled, words: Words) -> str | None:
     """The net quantity where it is proven; an estimate never stands on a label."""
     quantity = text_of(part_of(one.said, "net_quantity"), one.market)
     if quantity is None or text_of(one.said, "net_quantity_basis") != "proven":
         return None
-    return words[f"net_{one.market}"].format(quantity=quantity)
+    return words["labels"][f"net_{one.market}"].format(quantity=measured(quantity, words))
 
 
 def _quantity_em(one: Labelled, *, on_front: bool) -> str:
@@ -157,16 +158,16 @@ def _quantity_em(one: Labelled, *, on_front: bool) -> str:
     return short(one.sizes.quantity_mm / CAPITAL_EM)
 
 
-def _figures(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:
+def _figures(one: Labelled, speech: Words) -> Iterator[str]:
     """How long, where to stop, how far to trim; and its lid, where that puts it out."""
-    advice = part_of(part_of(one.said, "advice"), one.market)
+    advice, words = part_of(part_of(one.said, "advice"), one.market), speech["labels"]
     if not advice:
         return
     stop = text_of(advice, "stop_at") if one.market == "US" else text_of(one.said, "stop")
-    yield words["session"].format(session=text_of(advice, "longest_session"))
+    yield words["session"].format(session=measured(text_of(advice, "longest_session") or "", speech))
     if stop is not None:
-        yield words["stop"].format(stop=stop)
-    yield words["trim"].format(trim=text_of(advice, "trim"))
+        yield words["stop"].format(stop=measured(stop, speech))
+    yield words["trim"].format(trim=measured(text_of(advice, "trim") or "", speech))
     if text_of(one.said, "snuffing_lid") is not None:
         yield words["lid"]
 

@@ -7,8 +7,8 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.hazards import Regime, market_names, regimes
-from generator.documents.house import House, SizeOf
-from generator.documents.printed import SPACE, day, listed
+from generator.documents.house import House, SizeOf, Words
+from generator.documents.printed import SPACE, day, listed, number
 from generator.facts.facts import Facts, PartFacts
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
 from generator.model.maker import Market
@@ -83,8 +83,8 @@ def _regime(house: House, markets: tuple[Market, ...], loads: MarketLoads) -> Ma
 
 def _row(house: House, step: LoadStep) -> Mapping[str, Value]:
     return {
-        "of_wax": f"{step.of_wax_percent}{SPACE}%",
-        "of_total": f"{step.of_total_percent}{SPACE}%",
+        "of_wax": _load(step.of_wax_percent, house.words),
+        "of_total": _load(step.of_total_percent, house.words),
         "label": _said(house, step),
         "named": listed(step.named, house.words),
         "classes": listed(step.classes, house.words),
@@ -113,7 +113,7 @@ def _waxes(size: SizeOf) -> tuple[PartFacts, ...]:
 
 def _blend(house: House, loads: FragranceLoads, uses: list[_Use]) -> Mapping[str, Value]:
     return {
-        "name": _blend_name(house, uses[0].size),
+        "name": house.words["loads"]["in_blend"].format(blend=_blend_name(house, uses[0].size)),
         "holds": listed(_holds(house, uses[0].size), house.words),
         "candles": tuple(_candle(house, loads, use) for use in uses),
     }
@@ -123,7 +123,7 @@ def _blend_name(house: House, size: SizeOf) -> str:
     waxes = _waxes(size)
     if len(waxes) == 1:
         return waxes[0].name
-    return listed((f"{wax.name} {_percent(wax.of_wax_percent)}" for wax in waxes), house.words)
+    return listed((f"{wax.name} {_percent(wax.of_wax_percent, house.words)}" for wax in waxes), house.words)
 
 
 def _holds(house: House, size: SizeOf) -> Iterator[str]:
@@ -131,8 +131,9 @@ def _holds(house: House, size: SizeOf) -> Iterator[str]:
     for portion in size.recorded.build.formula.waxes:
         most = portion.material.most_fragrance
         if most is not None:
-            yield house.words["loads"]["holds"].format(
-                wax=portion.material.name, percent=_percent(most.percent), basis=most.basis.value
+            basis = most.basis.name.lower()
+            yield house.words["loads"][f"holds_{basis}"].format(
+                wax=portion.material.name, percent=_percent(most.percent, house.words)
             )
 
 
@@ -142,8 +143,8 @@ def _candle(house: House, loads: FragranceLoads, use: _Use) -> Mapping[str, Valu
         "stock_code": facts.stock_code,
         "scent": facts.scent,
         "size": facts.size,
-        "of_wax": _percent(use.oil.of_wax_percent),
-        "of_total": _percent(use.oil.of_total_percent),
+        "of_wax": _percent(use.oil.of_wax_percent, house.words),
+        "of_total": _percent(use.oil.of_total_percent, house.words),
         "stands": tuple(
             _stands(house, loads, use, regime) for regime in regimes(house.sheets[facts.stock_code].value)
         ),
@@ -167,7 +168,7 @@ def _stands(house: House, loads: FragranceLoads, use: _Use, regime: Regime) -> M
 
 def _following(house: House, step: LoadStep, label: HazardLabel) -> str:
     """The next change: other statements, or only further names."""
-    words, load = house.words["loads"], f"{step.of_wax_percent}{SPACE}%"
+    words, load = house.words["loads"], _load(step.of_wax_percent, house.words)
     if step.codes == (*label.h, *label.euh):
         further = (name for name in step.named if name not in label.named_substances)
         return words["next_names"].format(load=load, names=listed(further, house.words))
@@ -190,6 +191,10 @@ def _pack(house: House, facts: Facts) -> str | None:
     )
 
 
-def _percent(share: Decimal) -> str:
+def _percent(share: Decimal, words: Words) -> str:
     """Cut off, like the limits it stands beside."""
-    return f"{share.quantize(_PLACES, rounding=ROUND_DOWN).normalize():f}{SPACE}%"
+    return _load(f"{share.quantize(_PLACES, rounding=ROUND_DOWN).normalize():f}", words)
+
+
+def _load(plain: str, words: Words) -> str:
+    return f"{number(plain, words)}{SPACE}%"

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from generator.document import Document, Value
-from generator.documents.house import House, SizeOf
-from generator.documents.printed import day, exact, formula, listed, named, net_quantity
+from generator.documents.house import House, SizeOf, Words
+from generator.documents.printed import day, exact, formula, listed, measured, named, net_quantity
 from generator.facts.facts import Figure
 from generator.facts.hazards import HazardFacts
 from generator.model.ledger import Issued, sheet_address
@@ -51,7 +51,7 @@ def _issued(house: House, stock_code: str) -> tuple[Issued, ...]:
 
 def _quantities(house: House, size: SizeOf) -> Iterator[str]:
     for market in house.maker.markets:
-        market_name = house.words["safety"][f"market_{market}"]
+        market_name = house.words["markets"][market]
         yield f"{market_name}: {net_quantity(size.facts, market, house.words)}"
 
 
@@ -71,7 +71,7 @@ def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
         yield {
             "name": text_of(material, "name"),
             "dated": words["dated"].format(day=dated) if dated else words["undated"],
-            "constituents": tuple(_constituent(part_of(lines, name)) for name in lines),
+            "constituents": tuple(_constituent(part_of(lines, name), house.words) for name in lines),
             "none": None if lines else words["no_composition"],
         }
 
@@ -83,12 +83,12 @@ def _portions(size: SizeOf, groups: tuple[str, ...] = GROUPS) -> Iterator[Sheet]
         yield from (part_of(portions, id_) for id_ in portions)
 
 
-def _constituent(line: Sheet) -> Mapping[str, Value]:
+def _constituent(line: Sheet, words: Words) -> Mapping[str, Value]:
     share = part_of(line, "share")
     return {
         "substance": text_of(line, "substance"),
         "cas": text_of(line, "cas"),
-        "share": f"{text_of(share, 'low_percent')} - {text_of(share, 'high_percent')} %",
+        "share": measured(f"{text_of(share, 'low_percent')} - {text_of(share, 'high_percent')} %", words),
         "hazards": ", ".join(texts_of(line, "hazards")),
     }
 
@@ -97,9 +97,9 @@ def _hazards(house: House, market: str, found: HazardFacts | None) -> Mapping[st
     words = house.words["file"]
     classes = listed(found.classes, house.words) if found and found.classes else None
     return {
-        "market": house.words["safety"][f"market_{market}"],
+        "market": house.words["markets"][market],
         "result": words["no_label_law"] if found is None else classes or words[f"hazards_{found.status}"],
-        "law": found.law if found else None,
+        "law": house.words["laws"].get(found.law, found.law) if found else None,
         "codes": listed(found.codes, house.words) if found and found.codes else None,
         "reasons": (*found.reasons, *found.next_limits) if found else (),
     }
@@ -124,12 +124,15 @@ def _vessel(house: House, size: SizeOf) -> Mapping[str, Value]:
 
 
 def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
+    words = house.words
     return {
-        "label": figure.label,
-        "value": exact(figure.value, figure.unit),
-        "formula": formula(figure, house.words),
-        "inputs": "; ".join(f"{named(given)} {exact(given.value, given.unit)}" for given in figure.inputs),
-        "source": figure.source,
+        "label": words["figure_labels"][figure.label],
+        "value": exact(figure.value, figure.unit, words),
+        "formula": formula(figure, words),
+        "inputs": "; ".join(
+            f"{named(given, words)} {exact(given.value, given.unit, words)}" for given in figure.inputs
+        ),
+        "source": words["figure_sources"][figure.source],
     }
 
 

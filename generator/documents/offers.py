@@ -20,7 +20,7 @@ def asking_price(house: House, candle: Candle, facts: Facts) -> str | None:
     """The retail price, only of what stands on the shelves today."""
     if facts.price is None or standing(facts.status, candle.sold, house.as_of) is not Standing.ON_THE_SHELF:
         return None
-    return money(facts.price, facts.currency, home_market(house))
+    return money(facts.price, facts.currency, home_market(house), house.words)
 
 
 def first_day(house: House, candle: Candle) -> str | None:

@@ -19,7 +19,7 @@ CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
 """How much wider a hexagon is from corner to corner than from flat to flat."""
 
 _MATERIALS: Final = {
-    Material.GLASS: ("glass",),
+    Material.GLASS: ("glass", "glas", "verre"),
     Material.CERAMIC: (
         "stoneware",
         "ceramic",
@@ -29,10 +29,41 @@ _MATERIALS: Final = {
         "clay",
         "concrete",
         "stone",
+        "keramik",
+        "steinzeug",
+        "steingut",
+        "porzellan",
+        "beton",
+        "grès",
+        "céramique",
+        "faïence",
+        "terre cuite",
+        "porcelaine",
+        "béton",
     ),
-    Material.METAL: ("tin", "steel", "aluminium", "aluminum", "copper", "brass", "iron", "metal"),
+    Material.METAL: (
+        "tin",
+        "steel",
+        "aluminium",
+        "aluminum",
+        "copper",
+        "brass",
+        "iron",
+        "metal",
+        "blech",
+        "stahl",
+        "kupfer",
+        "messing",
+        "métal",
+        "fer-blanc",
+        "acier",
+        "cuivre",
+        "laiton",
+    ),
 }
-_PLUGS: Final = ("cork", "stopper", "bung")
+"""What a recorded material is called in the languages of the site, and the wall that is drawn for it."""
+
+_PLUGS: Final = ("cork", "stopper", "bung", "kork", "stöpsel", "stopfen", "liège", "bouchon")
 
 
 def outline_of(size: SizeOf, candle: Candle) -> Outline:
@@ -61,12 +92,12 @@ def outline_of(size: SizeOf, candle: Candle) -> Outline:
 def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions:
     """What the plate says beside its lines."""
     said, plan = words["candle"], outline.plan
-    breadth, depth = millimetres(plan.breadth_mm), millimetres(plan.depth_mm)
+    breadth, depth = millimetres(plan.breadth_mm, words), millimetres(plan.depth_mm, words)
     return Dimensions(
         breadth=None if plan.form == "hexagon" else f"⌀ {breadth}" if plan.form == "round" else breadth,
         depth=depth if plan.form in ("hexagon", "oval") else None,
-        height=millimetres(outline.inside[-1][1]),
-        wax=said["plate_wax"].format(height=millimetres(outline.wax_mm))
+        height=millimetres(outline.inside[-1][1], words),
+        wax=said["plate_wax"].format(height=millimetres(outline.wax_mm, words))
         if outline.wax_mm is not None
         else None,
         stop=said["plate_stop"].format(height=at_least(outline.stop_mm))

@@ -6,8 +6,8 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import Final
 
 from generator.document import Document, Value
-from generator.documents.house import House
-from generator.documents.printed import SPACE, day, listed, millimetres, percent
+from generator.documents.house import House, Words
+from generator.documents.printed import SPACE, day, listed, millimetres, number, percent
 from generator.documents.safety import PAPERS
 from generator.facts.finished import finished
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup
@@ -29,20 +29,20 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
     """The sheet on each size of paper."""
     counts = [(one.count, one.facts.stock_code) for one in _wanted(groups)]
     codes = "+".join(f"{count}x{code}" for count, code in counts)
-    words = house.words["bench"]
+    words = house.words
     value: dict[str, Value] = {
-        "title": words["pour_title"].format(codes=listed((code for _, code in counts), house.words)),
+        "title": words["bench"]["pour_title"].format(codes=listed((code for _, code in counts), house.words)),
         "house": house.maker.name,
         "language": house.maker.language,
         "dated": house.as_of.isoformat(),
         "day": day(house.as_of, house.words),
-        "words": {name: words[name] for name in _WORDS},
+        "words": {name: words["bench"][name] for name in _WORDS},
         "set_out": tuple(_set_out(groups, words)),
         "groups": tuple(_group(group, scale, house) for group in groups),
         "waste": _waste(scale, words),
-        "scale": words["scale"].format(step=_step(scale)),
+        "scale": words["bench"]["scale"].format(step=_step(scale, words)),
         "finished": tuple(_finished(groups, words)),
-        "cautions": tuple(words[f"caution_{number}"] for number in range(1, CAUTIONS + 1)),
+        "cautions": tuple(words["bench"][f"caution_{place}"] for place in range(1, CAUTIONS + 1)),
     }
     for paper in PAPERS:
         yield Document(
@@ -60,26 +60,30 @@ def both_degrees(temperature_c: float) -> str:
 def _group(group: WaxGroup, scale: Scale, house: House) -> Mapping[str, Value]:
     return {
         "waxes": tuple(
-            {"name": name, **_weights(grams, ounces, scale)} for name, grams, ounces in group.waxes
+            {"name": name, **_weights((grams, ounces), scale, house.words)}
+            for name, grams, ounces in group.waxes
         ),
         "batches": tuple(_batch(batch, scale, house) for batch in group.batches),
     }
 
 
 def _batch(batch: PouredBatch, scale: Scale, house: House) -> Mapping[str, Value]:
-    words = house.words["bench"]
+    words = house.words
     codes = tuple(one.facts.stock_code for one in batch.wanted)
     cure_h = batch.make.cure_h if batch.make else None
     return {
-        "name": words["batch"].format(scent=batch.scent, stock_codes=listed(codes, house.words)),
+        "name": words["bench"]["batch"].format(scent=batch.scent, stock_codes=listed(codes, house.words)),
         "into": tuple(_into(one, scale, words) for one in batch.wanted),
         "parts": tuple(_part(part, scale, words) for part in batch.parts),
-        "total": _weights(batch.total_g, batch.total_oz, scale),
+        "total": _weights((batch.total_g, batch.total_oz), scale, words),
         "temperatures": tuple(_temperatures(batch, words)),
         "flash": tuple(_flash(name, at, words) for name, at in batch.flash_points),
-        "cure": None if cure_h is None else words["cure"].format(days=f"{cure_h / _HOURS_A_DAY:g}"),
+        "cure": None
+        if cure_h is None
+        else words["bench"]["cure"].format(days=number(f"{cure_h / _HOURS_A_DAY:g}", words)),
         "lots": tuple(
-            {"label": words["lot"].format(stock_code=code), "code": _lot(house, code)} for code in codes
+            {"label": words["bench"]["lot"].format(stock_code=code), "code": _lot(house, code)}
+            for code in codes
         ),
     }
 
@@ -90,27 +94,27 @@ def _lot(house: House, code: str) -> str | None:
     return lots[-1] if lots else None
 
 
-def _into(one: Wanted, scale: Scale, words: Mapping[str, str]) -> str:
+def _into(one: Wanted, scale: Scale, words: Words) -> str:
     facts, kept = one.facts, one.recorded.build.fill
-    said = words["into"].format(
+    said = words["bench"]["into"].format(
         count=one.count,
         size=facts.size,
         stock_code=facts.stock_code,
-        net=_on_scale(facts.net_weight_g, scale),
+        net=_on_scale(facts.net_weight_g, scale, words),
     )
     by_weight = kept is not None and kept.weight_g is not None
     if by_weight or facts.level_set_mm is None:
         return said
-    return said + words["line"].format(level=millimetres(facts.level_set_mm))
+    return said + words["bench"]["line"].format(level=millimetres(facts.level_set_mm, words))
 
 
-def _part(part: PouredPart, scale: Scale, words: Mapping[str, str]) -> Mapping[str, Value]:
+def _part(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:
     rounded_off = abs(part.grams - part.exact_g) > NOTICED * part.exact_g
     counted = None
     if part.counted is not None and part.counted_in is not None:
         places = 2 if part.counted_in == "teaspoons" else 0 if part.counted_in == "drops" else 1
-        counted = words[part.counted_in].format(count=_plain(part.counted, places))
-    exact = words["exactly"].format(weight=f"{_plain(part.exact_g, 2)}{SPACE}g")
+        counted = words["bench"][part.counted_in].format(count=_plain(part.counted, places, words))
+    exact = words["bench"]["exactly"].format(weight=f"{_plain(part.exact_g, 2, words)}{SPACE}g")
     return {
         "name": part.name,
         **_weights_of(part, scale, words),
@@ -119,14 +123,14 @@ def _part(part: PouredPart, scale: Scale, words: Mapping[str, str]) -> Mapping[s
     }
 
 
-def _weights_of(part: PouredPart, scale: Scale, words: Mapping[str, str]) -> Mapping[str, Value]:
+def _weights_of(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:
     """What the scale shows; what it cannot show is only counted, or said to be less than its step."""
     if part.grams:
-        return _weights(part.grams, part.ounces, scale)
-    return {"large": None, "small": words["under"].format(step=_step(scale))}
+        return _weights((part.grams, part.ounces), scale, words)
+    return {"large": None, "small": words["bench"]["under"].format(step=_step(scale, words))}
 
 
-def _temperatures(batch: PouredBatch, words: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
+def _temperatures(batch: PouredBatch, words: Words) -> Iterator[Mapping[str, Value]]:
     make = batch.make
     for name, at_c in (
         ("heat", make.heat_to_c if make else None),
@@ -135,19 +139,22 @@ def _temperatures(batch: PouredBatch, words: Mapping[str, str]) -> Iterator[Mapp
     ):
         if name == "stir" and not batch.flash_points:
             continue
-        yield {"name": words[name], "at": words["not_recorded"] if at_c is None else both_degrees(at_c)}
+        yield {
+            "name": words["bench"][name],
+            "at": words["bench"]["not_recorded"] if at_c is None else both_degrees(at_c),
+        }
 
 
-def _flash(name: str, at: FlashPoint | None, words: Mapping[str, str]) -> str:
+def _flash(name: str, at: FlashPoint | None, words: Words) -> str:
     if at is None:
-        return words["flash_unknown"].format(name=name)
+        return words["bench"]["flash_unknown"].format(name=name)
     degrees = both_degrees(at.celsius)
-    return words["flash"].format(
-        name=name, at=words["flash_above"].format(at=degrees) if at.above else degrees
+    return words["bench"]["flash"].format(
+        name=name, at=words["bench"]["flash_above"].format(at=degrees) if at.above else degrees
     )
 
 
-def _set_out(groups: Sequence[WaxGroup], words: Mapping[str, str]) -> Iterator[str]:
+def _set_out(groups: Sequence[WaxGroup], words: Words) -> Iterator[str]:
     """Vessels, lids and wicks, each kind once with all that the pour takes of it; a lid is its vessel's own."""
     counts: Counter[tuple[str, str]] = Counter()
     names: dict[tuple[str, str], str] = {}
@@ -159,32 +166,32 @@ def _set_out(groups: Sequence[WaxGroup], words: Mapping[str, str]) -> Iterator[s
     for one in wanted:
         vessel = one.recorded.build.vessel
         if vessel.lid is not None:
-            names["lid", vessel.id] = words["lid"].format(name=vessel.lid.name, vessel=vessel.name)
+            names["lid", vessel.id] = words["bench"]["lid"].format(name=vessel.lid.name, vessel=vessel.name)
             counts["lid", vessel.id] += one.count
     for one in wanted:
         for use in one.recorded.build.wicks:
             names["wick", use.wick.id] = use.wick.name
             counts["wick", use.wick.id] += use.count * one.count
     for kind, name in names.items():
-        yield words["piece"].format(count=counts[kind], name=name)
+        yield words["bench"]["piece"].format(count=counts[kind], name=name)
 
 
-def _finished(groups: Sequence[WaxGroup], words: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
+def _finished(groups: Sequence[WaxGroup], words: Words) -> Iterator[Mapping[str, Value]]:
     """How many candles to weigh once they are cold, and what they must hold."""
     for one in filter(None, map(finished, _wanted(groups))):
         told = [
-            words["finished_of"].format(
+            words["bench"]["finished_of"].format(
                 sample=one.sample,
                 count=one.count,
                 stock_code=one.stock_code,
-                average=_exactly_g(one.average_g),
+                average=_exactly_g(one.average_g, words),
             )
         ]
         if one.few_below_g is not None and one.none_below_g is not None:
-            few, none = _exactly_g(one.few_below_g), _exactly_g(one.none_below_g)
-            told.append(words["finished_metric"].format(few=few, none=none))
+            few, none = _exactly_g(one.few_below_g, words), _exactly_g(one.none_below_g, words)
+            told.append(words["bench"]["finished_metric"].format(few=few, none=none))
         if one.us_none_below_g is not None:
-            told.append(words["finished_us"].format(none=_exactly_g(one.us_none_below_g)))
+            told.append(words["bench"]["finished_us"].format(none=_exactly_g(one.us_none_below_g, words)))
         yield {"told": " ".join(told), "sample": one.sample}
 
 
@@ -192,34 +199,35 @@ def _wanted(groups: Sequence[WaxGroup]) -> Iterator[Wanted]:
     return (one for group in groups for batch in group.batches for one in batch.wanted)
 
 
-def _exactly_g(weight_g: Decimal) -> str:
-    return f"{weight_g.normalize():f}{SPACE}g"
+def _exactly_g(weight_g: Decimal, words: Words) -> str:
+    return f"{_plain(weight_g, max(0, -int(weight_g.normalize().as_tuple().exponent)), words)}{SPACE}g"
 
 
-def _waste(scale: Scale, words: Mapping[str, str]) -> str:
+def _waste(scale: Scale, words: Words) -> str:
     if scale.waste_percent is None:
-        return words["no_waste"]
-    return words["waste"].format(percent=percent(scale.waste_percent))
+        return words["bench"]["no_waste"]
+    return words["bench"]["waste"].format(percent=percent(scale.waste_percent, words))
 
 
-def _weights(grams: Decimal, ounces: Decimal, scale: Scale) -> Mapping[str, Value]:
-    """The scale's own unit first and large."""
-    in_grams = f"{_plain(grams, _places(scale))}{SPACE}g"
-    in_ounces = f"{_plain(ounces, 2)}{SPACE}oz"
+def _weights(weight: tuple[Decimal, Decimal], scale: Scale, words: Words) -> Mapping[str, Value]:
+    """A weight in grams and ounces, the scale's own unit first and large."""
+    grams, ounces = weight
+    in_grams = f"{_plain(grams, _places(scale), words)}{SPACE}g"
+    in_ounces = f"{_plain(ounces, 2, words)}{SPACE}oz"
     large, small = (in_ounces, in_grams) if scale.reads_ounces else (in_grams, in_ounces)
     return {"large": large, "small": small}
 
 
-def _on_scale(weight_g: float, scale: Scale) -> str:
+def _on_scale(weight_g: float, scale: Scale, words: Words) -> str:
     step = as_written(scale.step_g)
     steps = (as_written(weight_g) / step).to_integral_value(rounding=ROUND_HALF_UP)
     if scale.reads_ounces:
-        return f"{_plain(steps * step / OUNCE_G, 2)}{SPACE}oz"
-    return f"{_plain(steps * step, _places(scale))}{SPACE}g"
+        return f"{_plain(steps * step / OUNCE_G, 2, words)}{SPACE}oz"
+    return f"{_plain(steps * step, _places(scale), words)}{SPACE}g"
 
 
-def _step(scale: Scale) -> str:
-    return _on_scale(scale.step_g, scale)
+def _step(scale: Scale, words: Words) -> str:
+    return _on_scale(scale.step_g, scale, words)
 
 
 def _places(scale: Scale) -> int:
@@ -230,5 +238,5 @@ def _places(scale: Scale) -> int:
     return max(0, -exponent) if isinstance(exponent, int) else 0
 
 
-def _plain(number: Decimal, places: int) -> str:
-    return f"{number.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP):,f}"
+def _plain(quantity: Decimal, places: int, words: Words) -> str:
+    return number(f"{quantity.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP):,f}", words)

@@ -24,22 +24,42 @@ PARCEL_UNITS: Final[Mapping[Market, tuple[str, float]]] = {
 _DERIVATION_DIGITS: Final = 5
 _RATE_DIGITS: Final = 2
 _WHOLE_UNITS: Final = ("g", "ml")
+_FUNCTIONS: Final = ("pi", "sqrt", "floor", "min", "max", "asin")
+_INCHES: Final = re.compile(r"([\d./]+) in\b")
+_FRACTION: Final = re.compile(r"(?<=\d)\.(?=\d)")
 
 
-def grams(weight_g: float) -> str:
+def number(plain: str, words: Words) -> str:
+    """A number that is written ``1,234.5``, with the signs of a language."""
+    signs = words["numbers"]
+    return plain.translate({ord(","): signs["thousands"], ord("."): signs["decimal"]})
+
+
+def measured(text: str, words: Words) -> str:
+    """A quantity as a sheet records it, such as ``2.5 h`` or ``1/4 in``, in the signs and units of a language."""
+    inches = _INCHES.sub(lambda found: _in_inches(found[1], words), text)
+    return _FRACTION.sub(words["numbers"]["decimal"], inches)
+
+
+def _in_inches(length: str, words: Words) -> str:
+    several = "/" not in length and float(length) >= 2
+    return words["numbers"]["inches" if several else "inch"].format(length=length)
+
+
+def grams(weight_g: float, words: Words) -> str:
     """A weight to the whole gram."""
-    return f"{weight_g:,.0f}{SPACE}g"
+    return f"{number(f'{weight_g:,.0f}', words)}{SPACE}g"
 
 
-def parcel(weight_g: float, market: Market) -> str:
+def parcel(weight_g: float, market: Market, words: Words) -> str:
     """A weight to be carried, to the tenth of the market's unit, halves up."""
     unit, unit_g = PARCEL_UNITS[market]
-    return f"{floor(weight_g * 10 / unit_g + 0.5) / 10:,.1f}{SPACE}{unit}"
+    return f"{number(f'{floor(weight_g * 10 / unit_g + 0.5) / 10:,.1f}', words)}{SPACE}{unit}"
 
 
-def millimetres(length_mm: float) -> str:
+def millimetres(length_mm: float, words: Words) -> str:
     """A length to the half millimetre, which is as fine as a drawing is read."""
-    return f"{round(length_mm * 2) / 2:g}{SPACE}mm"
+    return f"{number(f'{round(length_mm * 2) / 2:g}', words)}{SPACE}mm"
 
 
 def at_least(depth_mm: float) -> str:
@@ -50,32 +70,40 @@ def at_least(depth_mm: float) -> str:
 def hours(duration_h: float, words: Words) -> str:
     """A duration in words, to the half hour below."""
     halves = f"{floor(duration_h * 2) / 2:g}"
-    return words["site"]["one_hour" if halves == "1" else "hours"].format(hours=halves)
+    return words["site"][one_or("hours", halves, words)].format(hours=number(halves, words))
 
 
-def money(price: Money, currency: str, market: Market) -> str:
+def one_or(many: str, count: str, words: Words) -> str:
+    """The name of the sentence for such a count: ``one_hours`` for those that a language says in the singular."""
+    return f"one_{many}" if count in words["numbers"]["singular"].split() else many
+
+
+def money(price: Money, currency: str, market: Market, words: Words) -> str:
     """A price with the sign or the letters of its currency."""
     code = price.currency or currency
-    amount = f"{rounded(price.amount, code):,.{CURRENCIES[code]}f}"
-    before, behind = around_money(code, market)
+    amount = number(f"{rounded(price.amount, code):,.{CURRENCIES[code]}f}", words)
+    before, behind = around_money(code, market, words)
     return f"{before}{amount}{behind}"
 
 
-def around_money(currency: str, market: Market) -> tuple[str, str]:
+def around_money(currency: str, market: Market, words: Words) -> tuple[str, str]:
     """What stands before and behind an amount; a dollar stands alone only where it is the reader's own."""
     sign = "$" if (currency, market) == ("USD", "US") else _SIGNS.get(currency)
-    return (sign, "") if sign else ("", f"{SPACE}{currency}")
+    pattern = words["numbers"]["price" if sign else "price_in_letters"]
+    before, _, behind = pattern.format(amount="|", sign=sign, currency=currency).partition("|")
+    return before, behind
 
 
-def percent(share: Decimal | float) -> str:
+def percent(share: Decimal | float, words: Words) -> str:
     """A percentage to one place at most."""
-    return f"{round(float(share), 1):g}{SPACE}%"
+    return f"{number(f'{round(float(share), 1):g}', words)}{SPACE}%"
 
 
 def day(when: date, words: Words) -> str:
     """A date in words, such as ``1 November 2026``."""
     site = words["site"]
-    return site["date"].format(day=when.day, month=site[f"month_{when.month}"], year=when.year)
+    of_month = site["first_day"] if when.day == 1 else when.day
+    return site["date"].format(day=of_month, month=site[f"month_{when.month}"], year=when.year)
 
 
 def listed(names: Iterable[str], words: Words) -> str:
@@ -87,15 +115,16 @@ def net_quantity(facts: Facts, market: Market, words: Words) -> str:
     """The net quantity one market's paper prints, or the estimate, which says that it is one."""
     declared = facts.declared[market]
     if declared is not None:
-        return declared
+        return measured(declared, words)
     return quantity_with_basis(facts.estimated[market], facts.net_weight_basis, words)
 
 
 def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
     """A net quantity, which says what it rests on unless it is proven."""
+    written = measured(quantity, words)
     if basis == "proven":
-        return quantity
-    return words["candle"][f"net_{basis.replace(' ', '_')}"].format(quantity=quantity)
+        return written
+    return words["candle"][f"net_{basis.replace(' ', '_')}"].format(quantity=written)
 
 
 def burning(burn: Hours | None, words: Words) -> str | None:
@@ -113,36 +142,45 @@ def hours_with_basis(whole_h: int, basis: str, words: Words) -> str:
     return words["candle"][f"hours_{basis.replace(' ', '_')}"].format(hours=hours(whole_h, words))
 
 
-def derived(value: float, unit: str) -> str:
+def derived(value: float, unit: str, words: Words) -> str:
     """A number of a public derivation: so coarse in weight, volume and rate that no recipe can be told from it."""
     if unit in _WHOLE_UNITS:
         return f"{floor(value)}{SPACE}{unit}"
-    return _to_digits(value, unit, _RATE_DIGITS if unit == "g/h" else _DERIVATION_DIGITS)
+    return _to_digits(value, unit, _RATE_DIGITS if unit == "g/h" else _DERIVATION_DIGITS, words)
 
 
-def exact(value: float, unit: str) -> str:
+def exact(value: float, unit: str, words: Words) -> str:
     """A number of a derivation in the workshop, fine enough to work the figure out again."""
-    return _to_digits(value, unit, _DERIVATION_DIGITS)
+    return _to_digits(value, unit, _DERIVATION_DIGITS, words)
 
 
-def _to_digits(value: float, unit: str, significant: int) -> str:
+def _to_digits(value: float, unit: str, significant: int, words: Words) -> str:
     digits = f"{value:.{significant}g}"
-    number = f"{float(digits):.0f}" if "e" in digits else digits
-    return f"{number}{SPACE}{unit}".rstrip(SPACE)
+    plain = f"{float(digits):.0f}" if "e" in digits else digits
+    return f"{number(plain, words)}{SPACE}{unit}".rstrip(SPACE)
 
 
-def named(given: Input | Figure) -> str:
-    """What an input or a figure is called in words: ``rate_high_g_per_h`` in g/h is ``rate high``."""
+def named(given: Input | Figure, words: Words) -> str:
+    """What an input or a figure is called: ``rate_high_g_per_h`` in g/h by its word ``rate_high``.
+
+    Those of one kind are numbered. A material has no word here but its own id.
+    """
     unit = given.unit.lower().replace("/", "_per_").replace("%", "percent")
-    return given.name.removesuffix(f"_{unit}").replace("_", " ")
+    bare = given.name.removesuffix(f"_{unit}")
+    kind, _, place = bare.rpartition("_")
+    known = words["quantities"]
+    if bare in known:
+        return known[bare]
+    return f"{known[kind]} {place}" if kind in known else bare.replace("_", " ")
 
 
 def formula(figure: Figure, words: Words) -> str:
     """A figure's formula as a reader would say it, with the inputs' names in words."""
-    names = {given.name: named(given) for given in figure.inputs}
-    known = {name: words["candle"][f"formula_{name}"] for name in ("pi", "sqrt", "floor", "min", "max")}
-    spoken = re.sub(r"[A-Za-z_][A-Za-z_0-9]*", lambda m: (names | known).get(m[0], m[0]), figure.formula)
-    for sign, written in (("^2", "²"), ("^3", "³"), ("*", "×"), ("/", "÷"), ("-", "−")):
-        spoken = spoken.replace(sign, written)
-    apart = re.sub(r"\s*([×÷−+])\s*", r" \1 ", spoken)
-    return re.sub(r"(?<=\w)\(", " (", apart).strip()
+    written = figure.formula.replace(", ", words["numbers"]["apart"])
+    for sign, spoken in (("^2", "²"), ("^3", "³"), ("*", "×"), ("/", "÷"), ("-", "−")):
+        written = written.replace(sign, spoken)
+    written = _FRACTION.sub(words["numbers"]["decimal"], re.sub(r"\s*([×÷−+])\s*", r" \1 ", written))
+    names = {given.name: named(given, words) for given in figure.inputs}
+    known = {name: words["candle"][f"formula_{name}"] for name in _FUNCTIONS}
+    told = re.sub(r"[A-Za-z_][A-Za-z_0-9]*", lambda found: (names | known).get(found[0], found[0]), written)
+    return re.sub(r"(?<=\w)\(", " (", told).strip()

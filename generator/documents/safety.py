@@ -31,16 +31,27 @@ def safety_page(house: House, size: SizeOf) -> Document:
     """The page of a stock code: the revision in force, today's sheet where drafts are shown, or that there is none."""
     state, facts = house.sheets[size.facts.stock_code], size.facts
     if house.drafts and state.status != "issued":
-        value = {**sheet(state.value, house.speech), **draft_said(house, state)}
+        said, value = state.value, {**sheet(state.value, house.speech), **draft_said(house, state)}
     elif state.issued is not None:
-        value = {**sheet(state.issued.value, house.speech), **in_force(house, state.issued)}
+        said, value = state.issued.value, _as_issued(house, state.issued)
     else:
         return _not_issued(house, facts, state.value)
     return Document(
         path=f"site/{facts.safety_path}",
         template=_SHEET,
-        value={**_head(house, facts), **_around(house, facts), **value},
+        value={
+            **_head(house, facts),
+            **_around(house, facts),
+            **value,
+            "language": text_of(said, "language"),
+        },
     )
+
+
+def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
+    """What a revision says, in the language that it was issued in."""
+    speaker = house.speaking(issued.language)
+    return {**sheet(issued.value, speaker.speech), **in_force(speaker, issued)}
 
 
 def issued_pages(house: House, size: SizeOf) -> Iterator[Promised]:
@@ -74,10 +85,11 @@ def own_label_page(house: House, size: SizeOf) -> Document | None:
     if facts.status is Status.TRIAL or (state.issued is None and not house.drafts):
         return None
     said, is_draft = state.shown(drafts=house.drafts), house.drafts and state.status != "issued"
-    standing = in_force(house, state.issued) if state.issued and not is_draft else draft_said(house, state)
+    speaker = house.speaking(text_of(said, "language"))
+    standing = in_force(speaker, state.issued) if state.issued and not is_draft else draft_said(house, state)
     value = {
-        **title_of(said, house.words["safety"]),
-        **sheet(said, house.speech),
+        **title_of(said, speaker.words["safety"]),
+        **sheet(said, speaker.speech),
         **standing,
         **_alone(said),
         "candle_path": None,
@@ -93,12 +105,10 @@ def _issued_page(
     code, is_past = text_of(state.value, "stock_code") or "", issued is not state.issued
 
     def made() -> Document:
-        words = house.words["safety"]
-        said = issued.value
+        said, words = issued.value, house.speaking(issued.language).words["safety"]
         value = {
             **title_of(said, words),
-            **sheet(said, house.speech),
-            **in_force(house, issued),
+            **_as_issued(house, issued),
             **_alone(said),
             "candle_path": f"safety/{code}.html",
             "notice": words["superseded"].format(revision=issued.revision) if is_past else None,
@@ -199,7 +209,7 @@ def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
         **_head(house, facts),
         **_around(house, facts),
         **names_of(said),
-        **cautions(general, words),
+        **cautions(general, house.words),
         **people(said, words),
         "told": words["not_issued"],
         "meanwhile": words["not_issued_meanwhile"].format(email=house.maker.email),

@@ -12,39 +12,43 @@ from generator.model.ledger import Issued, paper_address
 from generator.revisions.sheet import Sheet, part_of, speaker_of, text_of
 
 TEMPLATE: Final = "papers/safety.typ"
-_WORDS: Final = ("numbers", "advice", "call", "local", "stop_line")
 
 
 def issued_papers(house: House, size: SizeOf) -> Iterator[Promised]:
     """Every issued revision on each size of paper, from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     for issued in state.ledger.revisions if state.ledger else ():
-        notice = () if issued is state.issued else _superseded(house, issued, size)
+        notice = () if issued is state.issued else _superseded(house.speaking(issued.language), issued, size)
         yield from (_issued_paper(house, issued, paper, notice) for paper in PAPERS)
 
 
-def papers_today(house: House, size: SizeOf) -> Iterator[Document]:
-    """The sheet for the workshop's printer: the revision in force, or today's as a draft where that is another."""
+def papers_today(house: House, size: SizeOf, language: str | None = None) -> Iterator[Document]:
+    """The sheet for the workshop's printer: the revision in force, or today's as a draft where that is another.
+
+    In another ``language`` than its own it says the same, because a sheet holds no sentence but which are chosen.
+    """
     code = size.facts.stock_code
     state = house.sheets[code]
+    own = text_of(state.value, "language")
+    speaker = house.speaking(language or own)
+    ending = f"-{language}" if language not in (None, own) else ""
     for paper in PAPERS:
-        path = f"workshop/papers/safety/{code}-{paper}.pdf"
+        path = f"workshop/papers/safety/{code}-{paper}{ending}.pdf"
         if state.issued is not None and state.status == "issued":
-            yield _paper(house, state.issued.value, path, paper, _as_issued(house, state.issued))
+            yield _paper(speaker, state.issued.value, path, paper, _as_issued(speaker, state.issued))
         else:
-            standing = {**draft_said(house, state), "dated": house.as_of.isoformat(), "notice": ()}
-            yield _paper(house, state.value, path, paper, standing)
+            standing = {**draft_said(speaker, state), "dated": house.as_of.isoformat(), "notice": ()}
+            yield _paper(speaker, state.value, path, paper, standing)
 
 
 def _issued_paper(house: House, issued: Issued, paper: Paper, notice: tuple[str, ...]) -> Promised:
     path = f"site/{paper_address(str(issued.value['stock_code']), issued.revision, paper)}"
-    return Promised(
-        path=path,
-        depends_on=(TEMPLATE, issued.seal, paper, *notice),
-        made=lambda: _paper(
-            house, issued.value, path, paper, {**_as_issued(house, issued), "notice": notice}
-        ),
-    )
+
+    def made() -> Document:
+        speaker = house.speaking(issued.language)
+        return _paper(speaker, issued.value, path, paper, {**_as_issued(speaker, issued), "notice": notice})
+
+    return Promised(path=path, depends_on=(TEMPLATE, issued.seal, paper, *notice), made=made)
 
 
 def _superseded(house: House, issued: Issued, size: SizeOf) -> tuple[str, ...]:
@@ -65,9 +69,8 @@ def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[st
         **sheet(said, house.speech),
         **standing,
         "paper": paper,
-        "language": text_of(said, "language"),
+        "language": house.speech.language,
         "house": speaker_of(said),
-        "words": {name: house.words["safety"][name] for name in _WORDS},
         "codes": () if permanent is None else (permanent,),
     }
     return Document(path=path, template=TEMPLATE, value=value)

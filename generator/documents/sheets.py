@@ -8,7 +8,7 @@ from generator.documents.drawings import Box, Caption, Outline, Pen, Plan, body_
 from generator.documents.hazards import full_labels, standing
 from generator.documents.house import Speech, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
-from generator.documents.printed import SPACE, hours_with_basis, listed, quantity_with_basis
+from generator.documents.printed import SPACE, hours_with_basis, listed, measured, one_or, quantity_with_basis
 from generator.documents.profiles import radius_at, short
 from generator.model.candle import Kind
 from generator.revisions.sheet import Sheet, part_of, text_of, texts_of
@@ -17,6 +17,10 @@ _TOLERANCE_MM: Final = 0.3
 _BESIDE_MM: Final = 9
 _STEPS: Final = 4
 _ADVICE: Final = ("trim", "longest_session", "cool_down", "stop_at", "apart", "clear_of")
+_WORDS: Final = ("call", "local", "permanent", "in_force", "on_paper", "candle")
+_WORDS_OF_FLAMES: Final = ("numbers", "stop_line", "advice", *_WORDS)
+"""Sentences that a sheet prints as they stand."""
+
 _HOMELY: Final = "US"
 """The market whose stop line is printed in its own unit."""
 
@@ -31,10 +35,11 @@ def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
         "signal_line": words[f"signal_line{_ending(said)}"],
         **_facts(said, speech.words),
         **_numbers(said, speech.words),
-        **cautions(said, words),
+        **cautions(said, speech.words),
         "hazards": full_labels(said, speech),
         "hazards_standing": standing(said, speech.words),
         **people(said, words),
+        "words": {name: words[name] for name in (_WORDS if _ending(said) else _WORDS_OF_FLAMES)},
     }
 
 
@@ -43,13 +48,13 @@ def names_of(said: Sheet) -> dict[str, str]:
     return {key: text_of(said, key) or "" for key in ("scent", "size", "stock_code")}
 
 
-def cautions(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+def cautions(said: Sheet, speech: Words) -> dict[str, Value]:
     """The signs, and what to do when something goes wrong."""
-    chosen = part_of(said, "warnings")
+    chosen, words = part_of(said, "warnings"), speech["safety"]
     return {
         "core": tuple({"sign": name, "words": words[name]} for name in texts_of(chosen, "core")),
         "every_time": words[f"every_time{_ending(said)}"],
-        "signs": tuple(_signs(said, words)),
+        "signs": tuple(_signs(said, speech)),
         "emergencies": tuple(
             {"title": words[name], "steps": tuple(words[f"{name}_{step}"] for step in range(1, _STEPS + 1))}
             for name in texts_of(chosen, "emergencies")
@@ -92,8 +97,7 @@ def _facts(said: Sheet, words: Words) -> dict[str, Value]:
         given["vessel_of"].format(vessel=text_of(vessel, "name"), material=text_of(vessel, "material")),
     ]
     if wick:
-        several = text_of(wick, "count") != "1"
-        told.append(given["wicks" if several else "one_wick"].format(**wick))
+        told.append(given[one_or("wicks", text_of(wick, "count") or "", words)].format(**wick))
     return {"made_as": listed(told, words)}
 
 
@@ -116,13 +120,13 @@ def _numbers(said: Sheet, words: Words) -> dict[str, Value]:
         }
     return {
         "drawing": _drawing(said, given),
-        "numbers": tuple(_large(said, given, advice)),
+        "numbers": tuple(_large(said, words, advice)),
         "first_burn": given["first_burn"].format(
-            first_burn=text_of(advice, "first_burn"), session=text_of(advice, "longest_session")
+            first_burn=_figure(advice, "first_burn", words), session=_figure(advice, "longest_session", words)
         ),
         "burn_hours": _burn_hours(said, words),
-        "advice": _advice_table(said, given),
-        "advice_note": given["advice_note"].format(stop=_stop(said, advice)),
+        "advice": _advice_table(said, words),
+        "advice_note": given["advice_note"].format(stop=_stop(said, advice, words)),
     }
 
 
@@ -134,21 +138,27 @@ def _burn_hours(said: Sheet, words: Words) -> str | None:
     return words["safety"]["burn_hours"].format(hours=in_all)
 
 
-def _large(said: Sheet, words: Mapping[str, str], advice: Sheet) -> Iterator[Mapping[str, Value]]:
+def _figure(advice: Sheet, name: str, words: Words) -> str:
+    """One figure of the advice; empty where it gives none."""
+    return measured(text_of(advice, name) or "", words)
+
+
+def _large(said: Sheet, words: Words, advice: Sheet) -> Iterator[Mapping[str, Value]]:
     """The figures to be read from across the table."""
+    given = words["safety"]
     yield {
-        "figure": text_of(advice, "longest_session"),
-        "label": words["longest_session"].format(cool_down=text_of(advice, "cool_down")),
+        "figure": _figure(advice, "longest_session", words),
+        "label": given["longest_session"].format(cool_down=_figure(advice, "cool_down", words)),
     }
     if text_of(said, "stop") is not None:
-        yield {"figure": _stop(said, advice), "label": words["stop"]}
-    yield {"figure": text_of(advice, "trim"), "label": words["trim"]}
+        yield {"figure": _stop(said, advice, words), "label": given["stop"]}
+    yield {"figure": _figure(advice, "trim", words), "label": given["trim"]}
 
 
-def _stop(said: Sheet, advice: Sheet) -> str:
+def _stop(said: Sheet, advice: Sheet, words: Words) -> str:
     """The stop line in the units of the house."""
-    stop = text_of(advice, "stop_at") if _home(said) == _HOMELY else text_of(said, "stop")
-    return (stop or "").replace(" mm", f"{SPACE}mm")
+    part, key = (advice, "stop_at") if _home(said) == _HOMELY else (said, "stop")
+    return _figure(part, key, words).replace(" mm", f"{SPACE}mm")
 
 
 def _drawing(said: Sheet, words: Mapping[str, str]) -> str:
@@ -193,25 +203,27 @@ def _number(part: Sheet, key: str) -> float | None:
     return None if text is None else float(text)
 
 
-def _advice_table(said: Sheet, words: Mapping[str, str]) -> Mapping[str, Value]:
-    given = part_of(said, "advice")
+def _advice_table(said: Sheet, words: Words) -> Mapping[str, Value]:
+    given, sentences = part_of(said, "advice"), words["safety"]
     markets = [market for market in texts_of(said, "markets") if market in given]
     return {
-        "heads": tuple(words[f"advice_{name}"] for name in ("market", *_ADVICE)),
+        "heads": tuple(sentences[f"advice_{name}"] for name in ("market", *_ADVICE)),
         "rows": tuple(
-            {"market": words[f"market_{market}"], "cells": _cells(words, part_of(given, market))}
+            {"market": words["markets"][market], "cells": _cells(words, part_of(given, market))}
             for market in markets
         ),
     }
 
 
-def _cells(words: Mapping[str, str], advice: Sheet) -> tuple[str, ...]:
-    return tuple(text_of(advice, name) or words["not_given"] for name in _ADVICE)
+def _cells(words: Words, advice: Sheet) -> tuple[str, ...]:
+    return tuple(_figure(advice, name, words) or words["safety"]["not_given"] for name in _ADVICE)
 
 
-def _signs(said: Sheet, words: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
+def _signs(said: Sheet, speech: Words) -> Iterator[Mapping[str, Value]]:
     advice, lid = part_of(part_of(said, "advice"), _home(said)), text_of(said, "snuffing_lid")
-    figures = {"session": text_of(advice, "longest_session"), "lid": lid, **advice}
+    figures = {name: _figure(advice, name, speech) for name in ("trim", "apart")}
+    figures |= {"session": _figure(advice, "longest_session", speech), "lid": lid or ""}
+    words = speech["safety"]
     for name in texts_of(part_of(said, "warnings"), "signs"):
         with_lid = name == "snuff" and lid is not None
         sentence = words[f"{name}_sign_lid" if with_lid else f"{name}_sign"]

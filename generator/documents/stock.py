@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.documents.house import House, Scent, SizeOf
-from generator.documents.printed import hours
+from generator.documents.printed import hours, measured
 from generator.documents.shelves import Shelf, Standing, shelves
 from generator.facts.facts import Facts
 from generator.model.candle import Kind, Status
@@ -56,7 +56,8 @@ def estimate(house: House, facts: Facts, market: Market) -> str:
     """The estimated weight, where none is proven."""
     if any(facts.declared.values()):
         return ""
-    return house.words["trade"]["about"].format(figure=facts.estimated[market])
+    weight = measured(facts.estimated[market], house.words)
+    return house.words["trade"]["about"].format(figure=weight)
 
 
 def burning(house: House, facts: Facts) -> Mapping[str, str | None]:

@@ -11,7 +11,7 @@ from generator.documents.drawings import Outline, Stamp, stamp
 from generator.documents.house import House, SizeOf
 from generator.documents.outlines import outline_of
 from generator.documents.previews import absolute
-from generator.documents.printed import money, parcel, percent
+from generator.documents.printed import measured, money, parcel, percent
 from generator.documents.stock import Listed, burning, estimate, listed_sizes, remark
 from generator.facts.facts import Facts
 from generator.model.countries import EU_COUNTRIES
@@ -136,7 +136,8 @@ def _line(house: House, listed: Listed, size: SizeOf, market: Market) -> Mapping
         "own_label": label,
         "code": facts.stock_code,
         "barcode": facts.barcode or "",
-        "net_quantity": facts.declared.get(market) or estimate(house, facts, market),
+        "net_quantity": measured(facts.declared.get(market) or "", house.words)
+        or estimate(house, facts, market),
         "hours": hours["text"],
         "hours_basis": hours["mark"] or "",
         "safety": _safety(house, facts),
@@ -161,20 +162,20 @@ def _offer(house: House, line: StockLine, offer: Offer, market: Market) -> Mappi
     currency, words = offer.trade.currency or "", house.words["order"]
     pack_g = _pack_g(line.facts, offer)
     return {
-        "price": money(offer.trade, currency, market),
+        "price": money(offer.trade, currency, market, house.words),
         "coins": in_coins(offer.trade.amount, currency),
         "case": offer.case or "",
         "case_text": str(offer.case) if offer.case else words["loose"],
-        "case_weight": words["case_weight"].format(weight=parcel(pack_g, market))
+        "case_weight": words["case_weight"].format(weight=parcel(pack_g, market, house.words))
         if pack_g and offer.case
         else "",
         "pack_g": "" if pack_g is None else pack_g,
         "least": offer.minimum or "",
         "least_text": words["least"].format(pieces=offer.minimum) if offer.minimum else "",
-        "retail": money(offer.retail, currency, market) if offer.retail else "",
+        "retail": money(offer.retail, currency, market, house.words) if offer.retail else "",
         "retail_plain": f"{rounded(offer.retail.amount, currency)}" if offer.retail else "",
         "retail_tax": f"{offer.retail_tax_percent.normalize():f}" if offer.retail else "",
-        "margin": words["margin"].format(percent=percent(offer.margin_percent))
+        "margin": words["margin"].format(percent=percent(offer.margin_percent, house.words))
         if offer.margin_percent is not None
         else "",
         "margin_plain": "" if offer.margin_percent is None else f"{round(offer.margin_percent, 1):f}",

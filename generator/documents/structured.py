@@ -2,7 +2,7 @@
 
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -93,7 +93,7 @@ class _Subject:
                 "material": facts.vessel.material,
                 "width": _outside_width(size),
                 "weight": None if facts.gross_g is None else _quantity(round(facts.gross_g), _GRAM),
-                "additionalProperty": list(_further_properties(facts)),
+                "additionalProperty": list(_further_properties(facts, self.house.words["structured"])),
                 "offers": self._offer(facts),
             }
         )
@@ -138,16 +138,15 @@ class _Subject:
         }
 
 
-def _further_properties(facts: Facts) -> Iterator[Described]:
+def _further_properties(facts: Facts, words: Mapping[str, str]) -> Iterator[Described]:
     """What schema.org has no property for: wax only where proven, hours only where burnt."""
     declared = next((text for text in facts.declared.values() if text), None)
     if declared is not None and (metric := _METRIC.search(declared)):
-        yield _property("Net wax weight", float(metric[1]), _UNIT_OF[metric[2]])
+        yield _property(words["net_weight"], float(metric[1]), _UNIT_OF[metric[2]])
     burn = facts.burn_hours
     if burn is not None and burn.claim is not None and burn.basis in ("tested", "provisional"):
-        name = "Burn time" if burn.basis == "tested" else "Burn time, provisional"
-        yield _property(name, burn.claim, _HOUR)
-    yield _property("Inside height of the vessel", round(facts.vessel.depth_mm), _MILLIMETRE)
+        yield _property(words[f"burn_time_{burn.basis}"], burn.claim, _HOUR)
+    yield _property(words["inside_height"], round(facts.vessel.depth_mm), _MILLIMETRE)
 
 
 def _gtin(barcode: str | None) -> str | None:

@@ -17,7 +17,7 @@ def buyers_terms(house: House, terms: Terms, buyer: Buyer, market: Market) -> It
     opening, repeat = smallest_orders(terms, buyer, house.maker.currency)
     for name, smallest in (("opening", opening), ("repeat", repeat)):
         if smallest is not None:
-            yield _said(house, name, money(smallest, buyer.currency, market))
+            yield _said(house, name, money(smallest, buyer.currency, market, house.words))
     for name, text in _texts(terms).items():
         if text is not None:
             yield _said(house, name, text)
@@ -57,7 +57,7 @@ def _texts(terms: Terms) -> Mapping[str, str | None]:
 
 def _home_money(house: House, price: Money | None) -> str | None:
     maker = house.maker
-    return None if price is None else money(price, maker.currency, maker.markets[0])
+    return None if price is None else money(price, maker.currency, maker.markets[0], house.words)
 
 
 def _said(house: House, name: str, text: str) -> Said:

@@ -10,7 +10,7 @@ from generator.documents.drawings import Caption, shelf
 from generator.documents.frame import home_market
 from generator.documents.house import House, SizeOf
 from generator.documents.outlines import outline_of
-from generator.documents.printed import day, money, percent
+from generator.documents.printed import day, measured, money, percent
 from generator.documents.shelves import Standing
 from generator.documents.stock import Listed, burning, estimate, listed_scents, listed_sizes, remark
 from generator.documents.tables import BYTE_ORDER_MARK, as_table
@@ -72,7 +72,7 @@ def _sheet(house: House, listed: Iterable[Listed]) -> Document:
         "house": maker.name,
         "contact": tuple(text for text in (*maker.address, maker.email, maker.phone) if text),
         "for_day": words["for_day"].format(day=day(house.as_of, house.words), currency=maker.currency),
-        "tax": words["with_tax"].format(percent=percent(tax)) if tax else words["no_tax"],
+        "tax": words["with_tax"].format(percent=percent(tax, house.words)) if tax else words["no_tax"],
         "estimate_note": words["estimate_note"],
         "private": words["private"],
         "heads": {name: words[name] for name in _HEADS},
@@ -105,14 +105,14 @@ def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
         "size": facts.size,
         "code": facts.stock_code,
         "remark": remark(house, listed, facts),
-        "net_quantity": facts.declared.get(home_market(house)) or "",
+        "net_quantity": measured(facts.declared.get(home_market(house)) or "", house.words),
         "weight_estimate": estimate(house, facts, home_market(house)),
         "hours": burning(house, facts),
         "case": _whole(facts.case),
         "minimum": _whole(facts.minimum),
         "trade_price": _price(house, facts, facts.trade_price),
         "retail": _price(house, facts, facts.price),
-        "margin": "" if facts.margin_percent is None else percent(facts.margin_percent),
+        "margin": "" if facts.margin_percent is None else percent(facts.margin_percent, house.words),
         "barcode": facts.barcode or "",
     }
 
@@ -127,7 +127,7 @@ def _drawing(listed: Listed, size: SizeOf) -> str:
 def _price(house: House, facts: Facts, price: Money | None) -> str:
     if price is None:
         return house.words["trade"]["unpriced"]
-    return money(price, facts.currency, home_market(house))
+    return money(price, facts.currency, home_market(house), house.words)
 
 
 def _whole(number: int | None) -> str:

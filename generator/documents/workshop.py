@@ -200,7 +200,7 @@ def _advice(facts: Facts) -> Data:
 def _papers(house: House, facts: Facts) -> Data:
     given = {market: facts.hazards.get(market) for market in _MARKETS}
     hazards = {market: None if one is None else _hazards(house, one) for market, one in given.items()}
-    return {"hazards": hazards, "sheet": _sheet(house, facts), "sources": dict(facts.sources)}
+    return {"hazards": hazards, "sheet": _sheet(house, facts), "sources": _sources(house, facts)}
 
 
 def _sheet(house: House, facts: Facts) -> Data:
@@ -230,6 +230,11 @@ def _hazards(house: House, hazards: HazardFacts) -> Data:
         "next_limits": hazards.next_limits,
         "texts_from_memory": texts_from_memory(hazards.codes, house.wording),
     }
+
+
+def _sources(house: House, facts: Facts) -> Data:
+    """On what each figure rests, in words."""
+    return {name: house.words["figure_sources"][source] for name, source in facts.sources.items()}
 
 
 def _money(facts: Facts, price: Money | None) -> str | None:

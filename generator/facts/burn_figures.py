@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Sequence
 from math import floor
-from typing import Final
 
 from generator.facts.burnt import Burnt
 from generator.facts.facts import Figure, Input
@@ -16,19 +15,6 @@ from generator.rules.guidance import ADVICE, LONGEST_SESSION_H
 from generator.rules.heat import flame_heat_w
 from generator.rules.pieces import Piece
 from generator.rules.rates import DRIFT, RateEstimate
-
-_TESTED: Final = (
-    "all tested pieces together, at the careful end: nine candles in ten last longer (our own choice)"
-)
-_CAREFUL: Final = (
-    "nine candles in ten burn slower: the spread times a factor from Student's t, which grows with fewer pieces; "
-    "the drift is 1 where the tests saw the whole life (our own choice)"
-)
-_HEEL: Final = "the wax below the stop depth stays unburnt for safety (our own choice of how to count it)"
-_UNTESTED: Final = (
-    "8.0 g an hour for each untested wick, above the fastest published rate, "
-    "and 15 % more where several share their heat (our own choice)"
-)
 
 
 def burn_figures(recorded: Recorded, made: Made, burnt: Burnt) -> Iterator[Figure]:
@@ -51,12 +37,12 @@ def _stop_depth(markets: Sequence[Market], burnt: Burnt) -> Figure:
     )
     return Figure(
         name="stop_depth_mm",
-        label="Wax left when burning stops",
+        label="stop_depth",
         value=burnt.fuel.stop_depth_mm,
         unit="mm",
         formula=_of_several("max", [item.name for item in inputs]),
         inputs=inputs,
-        source="the most that fire-safety advice asks for in any market of the shop",
+        source="markets",
     )
 
 
@@ -65,17 +51,17 @@ def _burnable(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
     term = wax_volume_term(recorded, "stop_depth_mm", fuel.stop_depth_mm)
     yield Figure(
         name="heel_volume_ml",
-        label="Volume of the wax that stays unburnt",
+        label="heel_volume",
         value=fuel.heel_ml,
         unit="ml",
         formula=f"max(0, {term.formula})",
         inputs=term.inputs,
-        source=_HEEL,
+        source="heel",
     )
     net = Input(name="net_weight_g", value=fuel.net_g, unit="g")
     yield Figure(
         name="heel_g",
-        label="Wax that stays unburnt",
+        label="heel",
         value=fuel.heel_g,
         unit="g",
         formula="net_weight_g * heel_volume_ml / fill_volume_ml",
@@ -84,16 +70,16 @@ def _burnable(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
             Input(name="heel_volume_ml", value=fuel.heel_ml, unit="ml"),
             Input(name="fill_volume_ml", value=fuel.fill_ml, unit="ml"),
         ),
-        source=_HEEL,
+        source="heel",
     )
     yield Figure(
         name="burnable_g",
-        label="Wax that can burn",
+        label="burnable",
         value=fuel.burnable_g,
         unit="g",
         formula="net_weight_g - heel_g",
         inputs=(net, Input(name="heel_g", value=fuel.heel_g, unit="g")),
-        source=_HEEL,
+        source="heel",
     )
 
 
@@ -109,12 +95,12 @@ def _rates(pieces: Sequence[Piece], estimate: RateEstimate) -> Iterator[Figure]:
     ]
     yield Figure(
         name="rate_g_per_h",
-        label="Burning rate, the mean of the tests",
+        label="rate",
         value=estimate.rate_g_per_h,
         unit="g/h",
         formula=f"({_sum(lost)}) / ({_sum(hours)})",
         inputs=(*lost, *hours),
-        source=_TESTED,
+        source="tested",
     )
     rates = [
         Input(name=f"rate_{n}_g_per_h", value=piece.rate_g_per_h, unit="g/h", shown="private")
@@ -137,12 +123,12 @@ def _spread(rates: Sequence[Input], estimate: RateEstimate) -> Iterator[Figure]:
         formula, inputs = f"max(rate_deviation_g_per_h, {least})", [deviation, rate]
     yield Figure(
         name="rate_spread_g_per_h",
-        label="How far single candles are taken to differ",
+        label="rate_spread",
         value=estimate.spread,
         unit="g/h",
         formula=formula,
         inputs=tuple(inputs),
-        source=_TESTED,
+        source="tested",
     )
 
 
@@ -151,12 +137,12 @@ def _deviation(rates: Sequence[Input], deviation: float) -> Figure:
     squares = " + ".join(f"({item.name} - {mean})^2" for item in rates)
     return Figure(
         name="rate_deviation_g_per_h",
-        label="Standard deviation between the pieces",
+        label="rate_deviation",
         value=deviation,
         unit="g/h",
         formula=f"sqrt(({squares}) / {len(rates) - 1})",
         inputs=tuple(rates),
-        source=_TESTED,
+        source="tested",
         shown="private",
     )
 
@@ -167,12 +153,12 @@ def _drift(estimate: RateEstimate) -> Iterator[Figure]:
         return
     yield Figure(
         name="drift",
-        label="How much faster the unseen rest of its life burns",
+        label="drift",
         value=estimate.drift,
         unit="",
         formula=f"1 + {DRIFT} * (1 - coverage)",
         inputs=(Input(name="coverage", value=estimate.coverage, unit=""),),
-        source="candles burn faster as they burn down (our own choice of how much)",
+        source="drift",
     )
 
 
@@ -183,12 +169,12 @@ def _high_rate(estimate: RateEstimate) -> Figure:
     drift = Input(name="drift", value=estimate.drift, unit="")
     return Figure(
         name="rate_high_g_per_h",
-        label="Burning rate that nine candles in ten stay under",
+        label="rate_high",
         value=estimate.rate_high_g_per_h,
         unit="g/h",
         formula="(rate_g_per_h + factor * rate_spread_g_per_h) * drift",
         inputs=(rate, factor, spread, drift),
-        source=_CAREFUL,
+        source="careful",
     )
 
 
@@ -217,7 +203,7 @@ def _claim(burnt: Burnt, estimate: RateEstimate, claim_h: int) -> Figure:
     terms = ["burnable_g / rate_high_g_per_h", *(limit.name for limit in limits)]
     return Figure(
         name="claim_h",
-        label="Burn hours that papers may print",
+        label="claim",
         value=claim_h,
         unit="h",
         formula=f"floor({_of_several('min', terms)})",
@@ -226,14 +212,14 @@ def _claim(burnt: Burnt, estimate: RateEstimate, claim_h: int) -> Figure:
             Input(name="rate_high_g_per_h", value=estimate.rate_high_g_per_h, unit="g/h"),
             *limits,
         ),
-        source=_TESTED,
+        source="tested",
     )
 
 
 def _mean(burnable: Input, estimate: RateEstimate, mean_h: float) -> Figure:
     return Figure(
         name="mean_h",
-        label="Burn hours of a candle at the mean rate",
+        label="mean",
         value=mean_h,
         unit="h",
         formula="burnable_g / (rate_g_per_h * drift)",
@@ -242,7 +228,7 @@ def _mean(burnable: Input, estimate: RateEstimate, mean_h: float) -> Figure:
             Input(name="rate_g_per_h", value=estimate.rate_g_per_h, unit="g/h"),
             Input(name="drift", value=estimate.drift, unit=""),
         ),
-        source=_TESTED,
+        source="tested",
     )
 
 
@@ -259,7 +245,7 @@ def _printed_hours(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
     carried = "untested_h" if burnt.hours.estimate is None else "claim_h"
     yield Figure(
         name="printed_h",
-        label="Burn hours that the maker prints",
+        label="printed",
         value=printed_h,
         unit="h",
         formula=f"min({carried}, floor(claim_hours))",
@@ -267,7 +253,7 @@ def _printed_hours(recorded: Recorded, burnt: Burnt) -> Iterator[Figure]:
             Input(name=carried, value=carried_h, unit="h"),
             Input(name="claim_hours", value=own_h, unit="h", origin=("claim_hours",)),
         ),
-        source="the maker's own figure, where the figures carry it",
+        source="own_figure",
     )
 
 
@@ -275,12 +261,12 @@ def _untested_hours(burnt: Burnt, burnable: Input) -> Figure:
     shared = f" * {SHARED_HEAT}" if burnt.wicks > 1 else ""
     return Figure(
         name="untested_h",
-        label="Burn hours of a candle that nobody tested",
+        label="untested",
         value=burnt.hours.band.low_h,
         unit="h",
         formula=f"floor(burnable_g / ({FASTEST_UNTESTED_G_PER_H} * wicks{shared}))",
         inputs=(burnable, Input(name="wicks", value=burnt.wicks, unit="")),
-        source=_UNTESTED,
+        source="untested",
     )
 
 
@@ -297,30 +283,30 @@ def _least_life(burnt: Burnt, burnable: Input, least_life_h: float) -> Figure:
     terms = [f"burnt_{n}_h * burnable_g / lost_{n}_g" for n, _ in lives]
     return Figure(
         name="least_life_h",
-        label="Life of the shortest-lived piece",
+        label="least_life",
         value=least_life_h,
         unit="h",
         formula=_of_several("min", terms),
         inputs=(burnable, *inputs),
-        source=_TESTED,
+        source="tested",
     )
 
 
 def _first_burn(burnt: Burnt) -> Figure:
     limit = Input(name="session_limit_h", value=burnt.session_limit_h, unit="h")
     if burnt.first.timed:
-        formula, source = "full_pool_h", "timed in a burn test"
+        formula, source = "full_pool_h", "timed"
         inputs = [Input(name="full_pool_h", value=burnt.first.asked_h, unit="h")]
     else:
         formula = f"surface_mm / sqrt(wicks) / {MM_PER_INCH}"
-        source = "one hour for each inch of diameter, a rule of thumb of the trade"
+        source = "hour_an_inch"
         inputs = [
             Input(name="surface_mm", value=burnt.surface_mm, unit="mm"),
             Input(name="wicks", value=burnt.wicks, unit=""),
         ]
     return Figure(
         name="first_burn_h",
-        label="First burn, until melted to the edge",
+        label="first_burn",
         value=burnt.first.hours,
         unit="h",
         formula=f"min({formula}, session_limit_h)",
@@ -338,12 +324,12 @@ def _session_limit(recorded: Recorded, burnt: Burnt) -> Figure:
     inputs = tuple(Input(name=name, value=value, unit="h") for name, value in limits if value is not None)
     return Figure(
         name="session_limit_h",
-        label="Longest burn at one time",
+        label="session_limit",
         value=burnt.session_limit_h,
         unit="h",
         formula=_of_several("min", [item.name for item in inputs]),
         inputs=inputs,
-        source="4 hours at most by the usual advice, or as long as a test burnt soundly",
+        source="session_limit",
     )
 
 
@@ -356,7 +342,7 @@ def _heat(made: Made, burnt: Burnt) -> Figure:
     rate = flame_rate_g_per_h(burnt)
     return Figure(
         name="heat_w",
-        label="Heat of the flames, at most",
+        label="heat",
         value=flame_heat_w(rate, made.lhv_mj_per_kg),
         unit="W",
         formula="flame_rate_g_per_h * lhv_mj_per_kg / 3.6",
@@ -364,7 +350,7 @@ def _heat(made: Made, burnt: Burnt) -> Figure:
             Input(name="flame_rate_g_per_h", value=rate, unit="g/h"),
             Input(name="lhv_mj_per_kg", value=made.lhv_mj_per_kg, unit="MJ/kg", shown="private"),
         ),
-        source="rate times lower heating value",
+        source="heat",
         shown="private",
     )
 

@@ -37,8 +37,9 @@ class Figure:
     """One figure with its derivation: ``formula`` is arithmetic over the names of ``inputs``.
 
     Written with + - * / ^ ( ) and pi, sqrt, floor, min, max; whoever works it out from the inputs as printed
-    comes to ``value``. ``shown`` says whether the public page may print it (never recorded amounts, shares,
-    densities or costs).
+    comes to ``value``. ``label`` and ``source`` name sentences among the words of each language, under
+    ``figure_labels`` and ``figure_sources``. ``shown`` says whether the public page may print it (never recorded
+    amounts, shares, densities or costs).
     """
 
     name: str

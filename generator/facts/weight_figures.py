@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping
 from math import floor
-from typing import Final
 
 from generator.facts.facts import Figure, Input
 from generator.facts.made import Made
@@ -15,27 +14,19 @@ from generator.rules.geometry import height_mm, total_ml
 from generator.rules.net_quantity import NetQuantity
 from generator.rules.weighings import net_g
 
-_ADDED: Final = "the volumes of the ingredients add up"
-_TRUST: Final = (
-    "the best record there is: weighed, else poured to weight, else from water, else from measurements "
-    "(our own choice of order)"
-)
-_SHAPE: Final = "geometry, from the inside measurements of the vessel"
-_BASES: Final = {"water": "from the water the vessel holds", "geometry": "from the vessel's measurements"}
-
 
 def weight_figures(recorded: Recorded, made: Made, quantity: NetQuantity) -> Iterator[Figure]:
     """From the formula to the declared weight."""
     yield _density(
         "density_set_g_per_ml",
-        "Density of the set wax",
+        "density_set",
         made,
         cold_g_per_ml(made.build.formula),
         made.density_set_g_per_ml,
     )
     yield _density(
         "density_molten_g_per_ml",
-        "Density of the wax as poured",
+        "density_molten",
         made,
         hot_g_per_ml(made.build.formula, made.pour_c),
         made.density_molten_g_per_ml,
@@ -53,12 +44,12 @@ def volume_figures(recorded: Recorded, made: Made) -> Iterator[Figure]:
         whole = volume_term(vessel.inside, "inside_height_mm", height_mm(vessel.inside))
         yield Figure(
             name="shape_brimful_ml",
-            label="What the shape would hold",
+            label="shape_brimful",
             value=total_ml(vessel.inside),
             unit="ml",
             formula=whole.formula,
             inputs=whole.inputs,
-            source=_SHAPE,
+            source="shape",
         )
     if fill.weight_g is not None:
         inputs = (_recorded("poured_g", fill.weight_g, "g", "fill", "weight"), _set_density(made))
@@ -115,24 +106,24 @@ def _volume_at_level(recorded: Recorded, made: Made) -> Iterator[Figure]:
     term = wax_volume_term(recorded, "level_set_mm", made.finish.level_set_mm)
     yield Figure(
         name="volume_at_level_ml",
-        label="Volume below the cold surface, which stands where this equals the fill volume",
+        label="volume_at_level",
         value=made.finish.volume_ml,
         unit="ml",
         formula=term.formula,
         inputs=term.inputs,
-        source=_SHAPE,
+        source="shape",
     )
 
 
 def _fill_volume(made: Made, term: Term) -> Figure:
     return Figure(
         name="fill_volume_ml",
-        label="Volume of the set wax",
+        label="fill_volume",
         value=made.finish.volume_ml,
         unit="ml",
         formula=term.formula,
         inputs=term.inputs,
-        source=_SHAPE,
+        source="shape",
     )
 
 
@@ -164,7 +155,7 @@ def _density(name: str, label: str, made: Made, densities: Mapping[str, float], 
         unit="g/ml",
         formula=f"({masses}) / ({volumes})",
         inputs=tuple(inputs),
-        source=_ADDED,
+        source="added",
         shown="private",
     )
 
@@ -178,12 +169,12 @@ def _loads(made: Made) -> Iterator[Figure]:
         whole = Input(name=f"{basis}_g", value=float(whole_g), unit="g", shown="private")
         yield Figure(
             name=f"fragrance_of_{basis}_percent",
-            label=f"Fragrance, of the {basis}",
+            label=f"fragrance_of_{basis}",
             value=float(value),
             unit="%",
             formula=f"100 * fragrance_g / {basis}_g",
             inputs=(fragrance, whole),
-            source="what a share is",
+            source="share",
             shown="private",
         )
 
@@ -204,40 +195,39 @@ def _net_weight(recorded: Recorded, made: Made) -> Figure:
         inputs, formula = [volume, _set_density(made)], "fill_volume_ml * density_set_g_per_ml"
     return Figure(
         name="net_weight_g",
-        label=f"Net wax weight, {_BASES.get(net.basis, net.basis)}",
+        label=f"net_weight_{net.basis.replace(' ', '_')}",
         value=net.net_g,
         unit="g",
         formula=formula,
         inputs=tuple(inputs),
-        source=_TRUST,
+        source="trust",
     )
 
 
 def _declared(quantity: NetQuantity) -> Iterator[Figure]:
-    source = "rounded down from the unrounded weight, since a label may never overstate (16 CFR 500.19; 76/211/EEC)"
-    spoken = "Declared" if quantity.status == "proven" else "Rounded down"
+    spoken = "declared" if quantity.status == "proven" else "rounded"
     grams = Input(name="weight_to_declare_g", value=quantity.net_g, unit="g")
     if quantity.net_g < 1000:
         yield Figure(
             name="declared_g",
-            label=f"{spoken}, in grams",
+            label=f"{spoken}_grams",
             value=float(floor(as_written(quantity.net_g))),
             unit="g",
             formula="floor(weight_to_declare_g)",
             inputs=(grams,),
-            source=source,
+            source="rounded_down",
         )
     if quantity.ounces is None:
         ounces = floor(as_written(quantity.net_g) / as_written(GRAMS_PER_OUNCE) * 10) / 10
         formula = f"floor(weight_to_declare_g / {GRAMS_PER_OUNCE} * 10) / 10"
         yield Figure(
             name="declared_oz",
-            label=f"{spoken}, in ounces",
+            label=f"{spoken}_ounces",
             value=ounces,
             unit="oz",
             formula=formula,
             inputs=(grams,),
-            source=source,
+            source="rounded_down",
         )
 
 

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -10,6 +11,8 @@ from typing import Final
 
 Plain = str | Sequence["Plain"] | Mapping[str, "Plain"]
 """Text, or lists and mappings of it: nothing that two programs could print in two ways."""
+
+_LANGUAGE: Final = re.compile(r'"language":"([^"]*)"')
 
 SHORT: Final = 12
 """How many digits of a fingerprint are shown; the ledger keeps all of them."""
@@ -36,6 +39,12 @@ class Issued:
         """What the sheet says."""
         value: Mapping[str, Plain] = json.loads(self.said)
         return value
+
+    @property
+    def language(self) -> str | None:
+        """What it was issued in, read out of the text without taking all of it apart."""
+        found = _LANGUAGE.search(self.said)
+        return found[1] if found else None
 
     @cached_property
     def record(self) -> Mapping[str, Plain]:

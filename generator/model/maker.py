@@ -1,7 +1,9 @@
 """The maker: who answers for the candles, where they are sold, and how the shop speaks."""
 
-from dataclasses import dataclass
-from typing import Literal
+from dataclasses import dataclass, field
+from typing import Annotated, Final, Literal
+
+from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
@@ -11,6 +13,24 @@ from generator.model.quantities import Grams, Percent
 from generator.model.words import Count, Id, Text
 
 Market = Literal["GB", "EU", "US"]
+
+_SPOKEN: Final = "en"
+"""What labels in Great Britain and the United States are written in unless the maker names others."""
+
+
+def _one_or_several(written: object) -> object:
+    return [written] if isinstance(written, str) else written
+
+
+LabelLanguages = Annotated[
+    tuple[Text, ...],
+    BeforeValidator(_one_or_several),
+    WithJsonSchema(
+        {"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}, "minItems": 1}]}
+    ),
+    Field(min_length=1),
+]
+"""One language, or several of which the first is the usual one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,6 +51,8 @@ class Maker:
 
     ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
     ``overhead`` what rent, power and the like add to materials and work; costs say so where they are absent.
+    ``language`` is what the site and the papers are written in; ``label_languages`` are those of labels that go to a
+    market, the usual one first.
     """
 
     __pydantic_config__ = ENTRY
@@ -51,11 +73,17 @@ class Maker:
     as_of: FixedDay
     theme: Id = "netloft"
     language: Text = "en"
+    label_languages: dict[Market, LabelLanguages] = field(default_factory=dict)
     scale_step_g: Grams = 1.0
     waste_percent: Percent | None = None
     hour: Price | None = None
     overhead_percent: Percent | None = None
     notes: Text | None = None
+
+    def languages_of_labels(self, market: Market) -> tuple[str, ...]:
+        """In which languages labels for a market may be printed, the usual one first."""
+        usual = self.language if market == "EU" else _SPOKEN
+        return self.label_languages.get(market, (usual,))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

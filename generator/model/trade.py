@@ -99,8 +99,9 @@ class Terms:
 class Buyer:
     """One shop; money without a currency is in its own.
 
-    ``offered`` is None where the shop may have all that shops are told of. A price of ``price_list`` comes before
-    one of ``level``, and where a shop has neither, the trade price holds.
+    ``language`` is None where the shop reads the maker's. ``offered`` is None where it may have all that shops are
+    told of. A price of ``price_list`` comes before one of ``level``, and where a shop has neither, the trade price
+    holds.
     """
 
     __pydantic_config__ = ENTRY
@@ -111,7 +112,7 @@ class Buyer:
     price_list: Reference | None = None
     country: Country
     currency: Currency
-    language: Text = "en"
+    language: Text | None = None
     offered: tuple[StockCode, ...] | None = None
     withheld: tuple[StockCode, ...] = ()
     opening: Annotated[Price | None, Field(alias="opening_order")] = None

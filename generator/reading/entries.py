@@ -12,6 +12,7 @@ from generator.model.vessel import Vessel
 from generator.problems import Path
 from generator.reading.faults import Thing
 from generator.reading.gathering import ANY, Gathering
+from generator.reading.languages import note_unspoken, note_unspoken_label
 
 MAKER: Final = "maker.yaml"
 COLLECTIONS: Final = "collections.yaml"
@@ -55,7 +56,13 @@ def read_maker(gathering: Gathering) -> Maker | None:
         )
         return None
     data = gathering.yaml(MAKER)
-    return None if data is None else gathering.valid(Maker, "the maker", (MAKER,), data)
+    maker = None if data is None else gathering.valid(Maker, "the maker", (MAKER,), data)
+    if maker is not None:
+        note_unspoken(gathering, maker.language, (MAKER, "language"), "the pages could not be printed")
+        for market, spoken in maker.label_languages.items():
+            for place, language in enumerate(spoken):
+                note_unspoken_label(gathering, language, (MAKER, "label_languages", market, place))
+    return maker
 
 
 def read_collections(gathering: Gathering) -> dict[str, Collection]:

@@ -1,30 +1,14 @@
-"""What comes with the program: the words of each language, and the themes."""
+"""What comes with the program besides its words: the small shop to start from, and the themes."""
 
 from pathlib import Path
 from typing import Final
-
-from pydantic import TypeAdapter
 
 from generator.problems import Place, Problem
 from generator.reading.located import located
 from generator.reading.packaged import PACKAGE, shipped
 
-_WORDS: Final = TypeAdapter(dict[str, dict[str, str]])
 _LONGEST_CHAIN: Final = 5
 """A theme that extends one that extends ... ends here, be it a circle."""
-
-
-def words_of(language: str) -> dict[str, dict[str, str]]:
-    """The sentences of one language by subject and name; a language that is not shipped is a `LookupError`."""
-    path = PACKAGE / "data" / "words" / f"{language}.yaml"
-    if language not in languages():
-        raise LookupError(language)
-    return _WORDS.validate_python(located(path.read_bytes(), path.name).data)
-
-
-def languages() -> tuple[str, ...]:
-    """The languages whose words are shipped."""
-    return tuple(sorted(path.stem for path in (PACKAGE / "data" / "words").glob("*.yaml")))
 
 
 def first_shop() -> dict[str, bytes]:

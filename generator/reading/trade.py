@@ -5,7 +5,7 @@ from typing import Any, Final
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.reading.entries import is_without_id
 from generator.reading.gathering import ANY, Gathering
-from generator.reading.shipped import languages
+from generator.reading.languages import note_unspoken
 
 TRADE: Final = "trade"
 TERMS: Final = f"{TRADE}/terms.yaml"
@@ -70,11 +70,7 @@ def _buyer(gathering: Gathering, id_: str, written: Any) -> Buyer | None:
     if not is_without_id(gathering, at, written):
         return None
     buyer = gathering.valid(Buyer, "a buyer", at, {**written, "id": id_})
-    if buyer is not None and buyer.language not in languages():
-        gathering.note(
-            gathering.places.of((*at, "language")),
-            what=f"there are no words in the language '{buyer.language}'",
-            why="the buyer's sheet could not be printed",
-            write=f"language: {', or '.join(languages())}",
-        )
+    if buyer is not None and buyer.language is not None:
+        why = "the buyer's sheet could not be printed"
+        note_unspoken(gathering, buyer.language, (*at, "language"), why)
     return buyer

@@ -1,10 +1,12 @@
 """Which sheets are not in force as they are, and what that comes to."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from generator.documents.changes import CHANGES, changes_lines
 from generator.documents.house import House
 from generator.model.candle import Status
+from generator.reading.languages import FIRST, words_of
 from generator.revisions.changes import Change, change_of
 from generator.stories.shop import Known
 
@@ -12,10 +14,11 @@ SHOWN_CHANGES = 5
 
 
 def changes_told(house: House, known: Known) -> Iterator[str]:
-    """What changed since it was issued and what follows, for a screen; the page tells of all of it."""
+    """What changed since it was issued and what follows, in English as all commands; the page tells of all of it."""
     changes = changes_of(known)
+    speaking = replace(house, words=words_of(FIRST)) if changes else house
     for change in changes[:SHOWN_CHANGES]:
-        yield from changes_lines(house, change, known.places)
+        yield from changes_lines(speaking, change, known.places)
     if len(changes) > SHOWN_CHANGES:
         yield f"... and {len(changes) - SHOWN_CHANGES} more sheets, all of them in {CHANGES}"
 

@@ -9,6 +9,7 @@ from generator.facts.facts import Facts, Input
 from generator.facts.gather import Gathered
 from generator.model.maker import Market
 from generator.problems import Places, is_error
+from generator.reading.languages import FIRST, words_of
 from generator.stories.asked import Asked
 from generator.stories.explain_hazards import Hazard, hazard_lines, hazards_of
 from generator.stories.shop import Known, know
@@ -70,7 +71,8 @@ def _codes(known: Known) -> list[str]:
 
 
 def explanation(gathered: Gathered, facts: Facts, places: Places) -> list[Explained]:
-    """Every figure of a stock code, each input with the place it was written at."""
+    """Every figure of a stock code, each input with the place it was written at; commands speak English."""
+    words = words_of(FIRST)
 
     def term(item: Input) -> Term:
         written = str(places.of(gathered.origin(item.origin))) if item.origin else None
@@ -79,12 +81,12 @@ def explanation(gathered: Gathered, facts: Facts, places: Places) -> list[Explai
     return [
         Explained(
             figure=figure.name,
-            label=figure.label,
+            label=words["figure_labels"][figure.label],
             value=_number(figure.value),
             unit=figure.unit,
             formula=figure.formula,
             inputs=[term(item) for item in figure.inputs],
-            source=figure.source,
+            source=words["figure_sources"][figure.source],
         )
         for figure in facts.figures
     ]

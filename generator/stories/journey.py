@@ -46,14 +46,14 @@ def _built(asked: Asked) -> Built:
         return Built(problems=known.problems, laid=None, seconds=timings.total)
     with timings.of("pictures"):
         photos = developed(shop, asked.content, known.places, store)
-    setting = setting_of(asked.content, shop.maker, known.places)
+    setting = setting_of(asked.content, shop, known.places)
     known = known.with_problems((*photos.problems, *([setting] if isinstance(setting, Problem) else [])))
     if isinstance(setting, Problem) or not known.is_sound:
         return Built(problems=known.problems, laid=None, seconds=timings.total)
     refused = not_in_force(known) if asked.issued_only else ()
     if refused:
         return Built(problems=known.problems, laid=None, seconds=timings.total, refused=refused)
-    house = replace(house_of(shop, known, photos, setting.words), drafts=asked.drafts)
+    house = replace(house_of(shop, known, photos, setting.speeches), drafts=asked.drafts)
     with timings.of("loads"):
         house = replace(house, loads=loads_by_fragrance(shop, store))
     made = _made(house, known, setting, store, timings)

@@ -90,7 +90,7 @@ def _holds(machine: Press, shop: Ready, stock: LabelStock, order: LabelOrder, co
     one = labelled(shop, shop.sizes[code], order, stock)
     if isinstance(one, Problem):
         return False
-    return _refused(machine, stock, order, label(order.kind, one, shop.house.speech)) is None
+    return _refused(machine, stock, order, label(order.kind, one, order.speech)) is None
 
 
 def _larger(shop: Ready, stock: LabelStock) -> Sequence[LabelStock]:
@@ -106,7 +106,7 @@ def _refused(
         "market": order.market,
         "title": order.kind,
         "house": "",
-        "language": "en",
+        "language": order.speech.language,
         "dated": "2000-01-01",
     }
     result = machine.set(label_paper(order.kind, Printing(stock=stock), [(value, 1)], around))

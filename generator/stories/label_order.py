@@ -3,13 +3,17 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from generator.documents.house import Speech
 from generator.documents.label_stock import Printing
 from generator.documents.labels import LabelKind
 from generator.model.lots import plain_code
 from generator.model.maker import Market
+from generator.problems import Problem
+from generator.reading.languages import label_languages
 from generator.stories.asked import Asked
 from generator.stories.labelled import LabelOrder
 from generator.stories.ready import Ready
+from generator.stories.setting import speeches_in
 
 NOTHING = "no label was printed"
 
@@ -22,6 +26,7 @@ class LabelsAsked:
     stock: str
     kind: LabelKind
     market: Market | None
+    language: str | None
     start: int
     lots: tuple[str, ...]
     blank_lot: bool
@@ -38,15 +43,31 @@ def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | 
     strangers = _unknown_lots(shop, wanted)
     for written in strangers:
         print(f"there is no lot '{written}' of {', '.join(wanted.counts)} in lots.csv; {NOTHING}")
-    if strangers:
+    speech = _speech(shop, market, wanted.language)
+    if strangers or speech is None:
         return None
     return LabelOrder(
         kind=wanted.kind,
         market=market,
+        speech=speech,
         lots=wanted.lots,
         blank_lot=wanted.blank_lot,
         content=asked.content,
     )
+
+
+def _speech(shop: Ready, market: Market, asked: str | None) -> Speech | None:
+    """What the labels say, in the language asked for or the usual one of their market."""
+    language = asked or shop.shop.maker.languages_of_labels(market)[0]
+    if language not in label_languages():
+        known = ", ".join(label_languages())
+        print(f"there are no labels in the language '{language}'; write one of: {known}; {NOTHING}")
+        return None
+    speeches = speeches_in([language])
+    if isinstance(speeches, Problem):
+        print(f"{speeches}\n{NOTHING}")
+        return None
+    return speeches[language]
 
 
 def _unknown_lots(shop: Ready, wanted: LabelsAsked) -> tuple[str, ...]:

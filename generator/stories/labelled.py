@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.documents.house import SizeOf
+from generator.documents.house import SizeOf, Speech
 from generator.documents.labels import LabelKind, Labelled
 from generator.documents.previews import absolute
 from generator.model.label_stock import LabelStock
@@ -22,10 +22,11 @@ _WHY_SHEET = "the code on the label leads to its sheet, and both must say the sa
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelOrder:
-    """Which labels are wanted: of which kind, for which market, for which lots."""
+    """Which labels are wanted: of which kind, for which market, in which words, for which lots."""
 
     kind: LabelKind
     market: Market
+    speech: Speech
     lots: tuple[str, ...]
     blank_lot: bool
     content: Path

@@ -46,7 +46,7 @@ def _labels(
     if missing:
         return missing
     values = {
-        code: label(order.kind, one, shop.house.speech)
+        code: label(order.kind, one, order.speech)
         for code, one in found.items()
         if not isinstance(one, Problem)
     }
@@ -61,13 +61,14 @@ def _labels(
 
 def around(shop: Ready, order: LabelOrder) -> Mapping[str, Value]:
     """What a page of labels says besides its labels."""
-    words = shop.house.words
-    market = words["safety"][f"market_{order.market}"]
+    words, language = order.speech.words, order.speech.language
+    usual, *_others = shop.shop.maker.languages_of_labels(order.market)
+    market = words["markets"][order.market]
     return {
-        "market": order.market,
+        "market": order.market if language == usual else f"{order.market}-{language}",
         "title": words["labels"][f"title_{order.kind}"].format(market=market),
         "house": shop.shop.maker.name,
-        "language": shop.shop.maker.language,
+        "language": language,
         "dated": shop.house.as_of.isoformat(),
     }
 

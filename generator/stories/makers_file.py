@@ -23,13 +23,13 @@ def run(asked: Asked, stock_code: str) -> int:
     """Exit code 0 when the file is written, 1 when entries are at fault, 2 for an unknown stock code."""
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]
-    setting = setting_of(asked.content, known.shop.maker, known.places) if known.shop else None
+    setting = setting_of(asked.content, known.shop, known.places) if known.shop else None
     if isinstance(setting, Problem):
         errors.append(setting)
     if known.shop is None or errors or not isinstance(setting, Setting):
         tell(errors, as_json=asked.as_data, then="no file was written")
         return 1
-    house = house_of(known.shop, known, NO_PHOTOS, setting.words)
+    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     sizes = {size.facts.stock_code: size for scent in house.scents for size in scent.sizes}
     size = sizes.get(stock_code)
     if size is None:

@@ -28,7 +28,7 @@ def run(asked: Asked, buyer_id: str) -> int:
     """Exit code 0 when both are written, 1 when entries are at fault, 2 for a buyer that is none."""
     known = know(asked, Store(asked.output / ".store"))
     shop, errors = known.shop, [problem for problem in known.problems if is_error(problem)]
-    setting = setting_of(asked.content, shop.maker, known.places) if shop else None
+    setting = setting_of(asked.content, shop, known.places) if shop else None
     if isinstance(setting, Problem):
         errors.append(setting)
     if shop is None or errors or not isinstance(setting, Setting):
@@ -39,7 +39,8 @@ def run(asked: Asked, buyer_id: str) -> int:
         near = nearest_ids(buyer_id, shop.buyers) if shop.buyers else "write the first"
         print(f"there is no buyer '{buyer_id}' in {BUYERS}; {near}", file=sys.stderr)
         return WRONG_USE
-    stock = Stock(house=as_published(house_of(shop, known, NO_PHOTOS, setting.words)))
+    house = as_published(house_of(shop, known, NO_PHOTOS, setting.speeches))
+    stock = Stock(house=house.speaking(buyer.language))
     offers = offers_by_buyer(shop)[buyer.id]
     table, form = line_sheet(stock, buyer, offers, {}), order_form(stock, buyer, offers, shop.terms)
     for path, data in ((table.path, table.text.encode()), (form.path, workbook(form))):

@@ -1,6 +1,6 @@
 """Everything a shop says, as documents: the site's pages and the workshop's papers."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from generator.document import Document, PlainText, Promised
 from generator.documents.burn_chart import public_charts, workshop_charts
@@ -11,7 +11,8 @@ from generator.documents.enquiry import enquiry_page
 from generator.documents.feeds import feeds
 from generator.documents.figures_page import figures_page
 from generator.documents.find import find_page, lot_pages
-from generator.documents.house import House, Scent, SizeOf, Words
+from generator.documents.glossary import glossary_page
+from generator.documents.house import House, Scent, SizeOf, Speech
 from generator.documents.links import link_papers
 from generator.documents.loads_page import loads_pages
 from generator.documents.pages import not_found, written_page
@@ -23,15 +24,15 @@ from generator.documents.shelves import public_sizes
 from generator.documents.trade import trade_sheet
 from generator.documents.workshop import facts_file, problems_file, workshop_index
 from generator.model.shop import Shop
-from generator.reading.statements import wording
 from generator.stories.changing import changes_of
 from generator.stories.pictures import Photos
 from generator.stories.shop import Known
 from generator.stories.trade_links import links_of
 
 
-def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
+def house_of(shop: Shop, known: Known, photos: Photos, speeches: Mapping[str, Speech]) -> House:
     """The shop as its papers see it."""
+    own = speeches[shop.maker.language]
     sizes = {
         facts.stock_code: SizeOf(recorded=gathered.recorded, facts=facts) for gathered, facts in known.facts
     }
@@ -44,10 +45,11 @@ def house_of(shop: Shop, known: Known, photos: Photos, words: Words) -> House:
         collections=shop.collections,
         scents=tuple(scents),
         photos=photos.renditions,
-        words=words,
+        words=own.words,
         as_of=shop.maker.as_of,
         sheets=known.sheets,
-        wording=wording(shop.maker.language),
+        wording=own.wording,
+        speeches=speeches,
         drafts=False,
         pages=tuple(shop.pages.values()),
         lots=shop.lots,
@@ -96,6 +98,7 @@ def _site(house: House, published: House) -> Iterator[Document]:
             yield from (safety_page(house, size) for size in sizes)
     yield safety_index(house)
     yield figures_page(house)
+    yield glossary_page(house)
     if house.lots:
         yield find_page(house)
     if house.terms:

@@ -38,13 +38,13 @@ def ready(asked: Asked, store: Store, otherwise: str) -> Ready | None:
     """The shop, or None after its errors were told; ``otherwise`` says what was not done then."""
     known = know(asked, store)
     errors = [problem for problem in known.problems if is_error(problem)]
-    setting = setting_of(asked.content, known.shop.maker, known.places) if known.shop else None
+    setting = setting_of(asked.content, known.shop, known.places) if known.shop else None
     if isinstance(setting, Problem):
         errors.append(setting)
     if known.shop is None or errors or not isinstance(setting, Setting):
         tell(errors, as_json=asked.as_data, then=otherwise)
         return None
-    house = house_of(known.shop, known, NO_PHOTOS, setting.words)
+    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     return Ready(shop=known.shop, known=known, house=house, setting=setting)
 
 

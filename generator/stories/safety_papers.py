@@ -1,14 +1,17 @@
 """The burn-safety sheets to print: those the site offers, and the command ``papers sheets``."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
 from generator.document import Promised
 from generator.documents.house import House
 from generator.documents.safety_papers import issued_papers, papers_today
 from generator.problems import Place, Problem
+from generator.reading.languages import languages
 from generator.stories.asked import Asked
 from generator.stories.pressing import Pressed, places_of_codes, pressed, refusal
 from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
+from generator.stories.setting import speeches_in
 from generator.stories.shop import Known
 from generator.stories.telling import tell
 from generator.writing.output import Held
@@ -18,16 +21,17 @@ from generator.writing.themes import Theme
 NOTHING = "no paper was written"
 
 
-def run(asked: Asked, stock_codes: Sequence[str]) -> int:
-    """Exit code 0 when the sheets are written, 1 when entries stand in the way, 2 for an unknown stock code."""
+def run(asked: Asked, stock_codes: Sequence[str], language: str | None) -> int:
+    """Exit code 0 when the sheets are written, 1 when entries stand in the way, 2 for an unknown code or language."""
     store = Store(asked.output / ".store")
     shop = ready(asked, store, NOTHING)
     if shop is None:
         return AT_FAULT
-    if not are_known(stock_codes, shop.sizes, NOTHING):
+    house = _speaking(shop, language)
+    if house is None or not are_known(stock_codes, shop.sizes, NOTHING):
         return WRONG_USE
     wanted = [shop.sizes[code] for code in dict.fromkeys(stock_codes)] or list(shop.sizes.values())
-    papers = {paper.path: (size, paper) for size in wanted for paper in papers_today(shop.house, size)}
+    papers = {paper.path: (size, paper) for size in wanted for paper in papers_today(house, size, language)}
     made = pressed((paper for _, paper in papers.values()), shop.setting.theme, store)
     if made.refused:
         codes = {path: size.facts.stock_code for path, (size, _) in papers.items()}
@@ -35,6 +39,22 @@ def run(asked: Asked, stock_codes: Sequence[str]) -> int:
         return AT_FAULT
     write_papers(asked, made.files)
     return 0
+
+
+def _speaking(shop: Ready, language: str | None) -> House | None:
+    """The house with the words of a language; None after it was told that there are none."""
+    if language is None:
+        return shop.house
+    if language not in languages():
+        print(
+            f"there are no sheets in the language '{language}'; write one of: {', '.join(languages())}; {NOTHING}"
+        )
+        return None
+    spoken = speeches_in([language])
+    if isinstance(spoken, Problem):
+        print(f"{spoken}\n{NOTHING}")
+        return None
+    return replace(shop.house, speeches={**shop.house.speeches, **spoken})
 
 
 def offered_papers(house: House) -> Mapping[str, tuple[str, Promised]]:

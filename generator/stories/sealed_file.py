@@ -21,12 +21,12 @@ AT_FAULT: Final = 1
 
 def write_sealed_file(asked: Asked, known: Known, link: BuyersLink, path: Path) -> int:
     """The page at a buyer's link, written elsewhere; exit code 1 when there is nothing to print it with."""
-    setting = None if known.shop is None else setting_of(asked.content, known.shop.maker, known.places)
+    setting = None if known.shop is None else setting_of(asked.content, known.shop, known.places)
     if known.shop is None or not isinstance(setting, Setting):
         told = [setting] if isinstance(setting, Problem) else known.problems
         tell(told, as_json=asked.as_data, then="no file was written")
         return AT_FAULT
-    house = house_of(known.shop, known, NO_PHOTOS, setting.words)
+    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     alone = replace(known, shop=replace(known.shop, buyers={link.buyer.id: link.buyer}))
     pages = sealed_sheets(house, alone, setting, Store(asked.output / ".store"))
     replace_file(path, pages[f"site/{link.path}"])

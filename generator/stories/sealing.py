@@ -55,7 +55,8 @@ class Sealing:
 
     def page(self, buyer: Buyer, link: Link) -> bytes:
         """The whole page of one link."""
-        sheet = self._printed(buyer_sheet(self._stock, buyer, self._offers[buyer.id], self.terms))
+        stock = self._stocks[buyer.language or self.house.maker.language]
+        sheet = self._printed(buyer_sheet(stock, buyer, self._offers[buyer.id], self.terms))
         text = b64encode(sealed(link, sheet)).decode()
         policy = policy_of(self._around, sheet)
         return self._printed(sealed_page(self.house, SealedSheet(path=link.path, text=text, policy=policy)))
@@ -71,8 +72,9 @@ class Sealing:
         return digest(*(repr(each) for each in (*said, *sold)), printed_with)
 
     @cached_property
-    def _stock(self) -> Stock:
-        return Stock(house=self.house)
+    def _stocks(self) -> Mapping[str, Stock]:
+        """What shops are told, in each language that one of them reads."""
+        return {language: Stock(house=self.house.speaking(language)) for language in self.house.speeches}
 
     @cached_property
     def _offers(self) -> Mapping[str, tuple[Offer, ...]]:

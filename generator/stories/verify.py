@@ -25,13 +25,13 @@ def run(asked: Asked) -> int:
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]
     errors += (fault for fault in _faults_found_anew(known) if fault not in errors)
-    setting = setting_of(asked.content, known.shop.maker, known.places) if known.shop else None
+    setting = setting_of(asked.content, known.shop, known.places) if known.shop else None
     if isinstance(setting, Problem):
         errors.append(setting)
     if known.shop is None or errors or not isinstance(setting, Setting):
         tell(errors, as_json=asked.as_data, then="the issued sheets are not as they were, or cannot be told")
         return 1
-    house = house_of(known.shop, known, NO_PHOTOS, setting.words)
+    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     differences = list(_differences(house, Templates(setting.theme), asked.output))
     for difference in differences:
         print(difference)

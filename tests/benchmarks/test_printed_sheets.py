@@ -27,9 +27,9 @@ def test_a_thousand_sheets_are_set_in_twenty_seconds_and_not_set_again(tmp_path:
     asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
-    setting = setting_of(asked.content, known.shop.maker, known.places)
+    setting = setting_of(asked.content, known.shop, known.places)
     assert isinstance(setting, Setting)
-    house = house_of(known.shop, known, NO_PHOTOS, setting.words)
+    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     sheets = [paper for scent in house.scents for size in scent.sizes for paper in papers_today(house, size)]
     store = Store(asked.output / ".store")
 

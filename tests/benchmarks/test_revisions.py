@@ -72,9 +72,9 @@ def printing_time(asked: Asked) -> float:
     """What it takes to print one revision, on the average of a hundred."""
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
-    setting = setting_of(asked.content, known.shop.maker, known.places)
+    setting = setting_of(asked.content, known.shop, known.places)
     assert isinstance(setting, Setting)
-    house = house_of(known.shop, known, NO_PHOTOS, setting.words)
+    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     papers = [next(issued_pages(house, scent.sizes[0])) for scent in house.scents[:100]]
     site, templates = frame(house), Templates(setting.theme)
     started = process_time()

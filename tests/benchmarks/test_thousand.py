@@ -14,7 +14,6 @@ import yaml
 
 from generator.document import Document
 from generator.documents.frame import frame
-from generator.reading.shipped import words_of
 from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.loads import loads_by_fragrance
@@ -48,11 +47,11 @@ def yaml_floor(content: Path) -> float:
 def jinja_floor(asked: Asked) -> float:
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
-    setting = setting_of(asked.content, known.shop.maker, known.places)
+    setting = setting_of(asked.content, known.shop, known.places)
     assert isinstance(setting, Setting)
     store = Store(asked.output / ".store")
     house = replace(
-        house_of(known.shop, known, Photos(renditions={}, files={}, problems=()), words_of("en")),
+        house_of(known.shop, known, Photos(renditions={}, files={}, problems=()), setting.speeches),
         loads=loads_by_fragrance(known.shop, store),
     )
     documents = [paper for paper in papers_of(house, known) if isinstance(paper, Document)]

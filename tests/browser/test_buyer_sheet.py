@@ -14,11 +14,13 @@ from generator.documents.printed import parcel
 from generator.documents.published import as_published
 from generator.documents.stock_lines import OfferedLine, Stock
 from generator.model.trade import Offer
-from generator.reading.shipped import words_of
+from generator.problems import Problem
+from generator.reading.languages import words_of
 from generator.rules.orders import OrderLine, OrderTotals, order_totals
 from generator.rules.trade import offers_by_buyer
 from generator.stories.asked import Asked
 from generator.stories.papers import house_of
+from generator.stories.setting import speeches_in
 from generator.stories.shop import know
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.store import Store
@@ -59,7 +61,9 @@ def _offered(shop: Path) -> tuple[Stock, tuple[Offer, ...], tuple[OfferedLine, .
     asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
-    stock = Stock(house=as_published(house_of(known.shop, known, NO_PHOTOS, words_of("en"))))
+    speeches = speeches_in(["en"])
+    assert not isinstance(speeches, Problem)
+    stock = Stock(house=as_published(house_of(known.shop, known, NO_PHOTOS, speeches)))
     offers = offers_by_buyer(known.shop)[BUYER]
     return stock, offers, tuple(stock.offered(known.shop.buyers[BUYER], offers))
 
@@ -95,15 +99,15 @@ def pence(text: str) -> int:
 
 def parcel_of(order: OrderTotals) -> str:
     """The line under the total, as far as its numbers go."""
-    weight = "" if order.weight_g is None else parcel(order.weight_g, "GB")
+    weight = "" if order.weight_g is None else parcel(order.weight_g, "GB", words_of("en"))
     return f"{order.pieces} {order.cases} {weight}"
 
 
 def numbers_in(text: str) -> str:
     candles = re.search(r"([\d,]+) candle", text)
-    cartons = re.search(r"([\d,]+) carton", text)
+    cases = re.search(r"([\d,]+) case", text)
     weight = re.search(r"[\d,]+\.\d\s?kg", text)
-    counts = (int(found[1].replace(",", "")) if found else 0 for found in (candles, cartons))
+    counts = (int(found[1].replace(",", "")) if found else 0 for found in (candles, cases))
     return " ".join(map(str, (*counts, weight[0] if weight else "")))
 
 

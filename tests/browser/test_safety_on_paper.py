@@ -14,6 +14,8 @@ from generator.documents.safety import issued_pages, safety_page
 from generator.facts.facts import Hours
 from generator.model.maker import Contact
 from generator.model.vessel import Lid
+from generator.reading.languages import words_of
+from generator.reading.statements import wording
 from generator.writing.templates import Templates
 from generator.writing.themes import Theme, theme_assets
 from tests.documents.sample_house import (
@@ -54,6 +56,7 @@ WORDY = with_vessel(
     replace(VESSEL, lid=Lid(name="snug-fitting stoneware lid", snuffs=True)),
 )
 
+LABELLED = size(hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES, "US": None})
 HEAVY = replace(
     SKIN_AND_EYES,
     pictograms=("GHS07", "GHS09"),
@@ -148,3 +151,17 @@ def test_the_sheet_never_scrolls_sideways(width: int, page: "Page", tmp_path: Pa
     page.goto(laid_out(shop, safety_page(shop, WORDY), tmp_path).as_uri())
 
     assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+@pytest.mark.parametrize("language", ["de", "fr"])
+@pytest.mark.parametrize("one", [LABELLED, MELT], ids=["candle", "melt"])
+def test_in_other_languages_the_sheet_is_one_page_too_and_fits_a_small_screen(
+    one: SizeOf, language: str, page: "Page", tmp_path: Path
+) -> None:
+    speaking = house(one, maker=replace(MAKER, language=language))
+    shop = replace(speaking, words=words_of(language), wording=wording(language))
+    page.set_viewport_size({"width": 320, "height": 800})
+    page.goto(laid_out(shop, safety_page(shop, one), tmp_path).as_uri())
+
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    assert [pages_in(page.pdf(format=paper)) for paper in ("A4", "Letter")] == [1, 1]

@@ -173,7 +173,7 @@ def test_without_scripts_the_page_says_so(browser: "Browser", served: str, link:
     page.goto(f"{served}/{link}")
 
     assert said(page) == (
-        "This page opens with a script: allow scripts for it in your browser, then load it again."
+        "This page opens with JavaScript: allow it in your browser, then load the page again."
     )
     assert not page.get_by_label("Link or key").is_visible()
     page.close()

@@ -26,6 +26,7 @@ KINDS = (
     "site/safety/SS-SB.html",
     "site/find.html",
     "site/figures.html",
+    "site/glossary.html",
     "site/about.html",
     "site/404.html",
     "site/safety/TW-30.html",

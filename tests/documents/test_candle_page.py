@@ -20,6 +20,7 @@ from tests.documents.sample_house import (
     MELT,
     RECORDED,
     VESSEL,
+    WORDS,
     house,
     size,
     with_vessel,
@@ -28,7 +29,7 @@ from tests.documents.sample_house import (
 SECRET = 0.987654321
 PUBLIC = Figure(
     name="burnable_g",
-    label="Wax that can burn",
+    label="burnable",
     value=200.4,
     unit="g",
     formula="net_g - heel_g * secret",
@@ -37,10 +38,10 @@ PUBLIC = Figure(
         Input(name="heel_g", value=49.5, unit="g"),
         Input(name="secret", value=SECRET, unit="", shown="private"),
     ),
-    source="ours",
+    source="tested",
     shown="public",
 )
-PRIVATE = replace(PUBLIC, name="density", label="Canary of the workshop", value=SECRET, shown="private")
+PRIVATE = replace(PUBLIC, name="canary_of_the_workshop", label="density_set", value=SECRET, shown="private")
 
 
 def told(shop: House) -> Any:
@@ -220,7 +221,7 @@ def test_a_length_that_was_worked_out_is_no_finer_than_it_is_drawn(given: Input,
 
     (derivation,) = told(house(size(figures=(figure,))))["derivations"]
 
-    assert derivation["figures"][0]["inputs"] == [{"name": named(given), "value": expected}]
+    assert derivation["figures"][0]["inputs"] == [{"name": named(given, WORDS), "value": expected}]
 
 
 def test_nothing_private_reaches_the_page() -> None:
@@ -230,7 +231,7 @@ def test_nothing_private_reaches_the_page() -> None:
 
     page = json.dumps(told(shop))
 
-    for canary in ("0.98765", "0.9877", "Canary", "4321", "12.00"):
+    for canary in ("0.98765", "0.9877", "canary", "4321", "12.00"):
         assert canary not in page
 
 

@@ -137,7 +137,7 @@ def test_the_sheet_says_by_whose_rules_and_who_decides() -> None:
     one = size(hazards={"GB": replace(NAMING, law="GB CLP"), "EU": replace(NAMING, law="EU CLP")})
 
     assert told(safety_page(house(one), one))["hazards_standing"] == (
-        "Worked out from the suppliers’ data by these rules: GB CLP; EU CLP. This is no legal advice: a competent "
+        "Worked out from the suppliers’ data by these rules: GB CLP; EU CLP. This is not legal advice: a competent "
         "person and the law of the place decide."
     )
 

@@ -59,7 +59,7 @@ def test_a_candle_stands_in_its_blend_with_its_own_load_and_what_comes_next() ->
     (blend,) = page(EU_ONLY)["blends"]
     (candle,) = blend["candles"]
 
-    assert (blend["name"], candle["stock_code"]) == ("Soy wax", "SM-30")
+    assert (blend["name"], candle["stock_code"]) == ("In Soy wax", "SM-30")
     assert (candle["of_wax"], candle["of_total"]) == ("8.5\u00a0%", "7.834\u00a0%")
     assert candle["stands"][0]["label"] == "EUH208"
     assert candle["stands"][0]["next"] == "From 11.1111\u00a0% of the wax: H317"

@@ -1,7 +1,7 @@
 """What the tests of papers read out of a PDF: places of lines, texts in order, codes, tags."""
 
 from collections.abc import Iterator
-from ctypes import c_float, create_string_buffer
+from ctypes import c_float, c_ushort, create_string_buffer
 from pathlib import Path
 
 import pypdfium2
@@ -75,6 +75,15 @@ def tags_of(pdf: Path | bytes) -> list[str]:
     count = pdfium.FPDF_StructTree_CountChildren(tree)
     roots = (pdfium.FPDF_StructTree_GetChildAtIndex(tree, place) for place in range(count))
     return [tag for root in roots for tag in _tags(root)]
+
+
+def language_of(pdf: Path | bytes) -> str:
+    """The language that the whole file says it is in."""
+    document = pypdfium2.PdfDocument(pdf)
+    length = pdfium.FPDFCatalog_GetLanguage(document, None, 0)
+    written = (c_ushort * length)()
+    pdfium.FPDFCatalog_GetLanguage(document, written, length)
+    return bytes(written).decode("utf-16-le").rstrip("\0")
 
 
 def is_tagged(pdf: Path | bytes) -> bool:

@@ -38,11 +38,16 @@
     const digits = String(coins).padStart(sheet.places + 1, "0");
     return sheet.places ? `${digits.slice(0, -sheet.places)}.${digits.slice(-sheet.places)}` : digits;
   };
-  const money = (coins) => sheet.around_money.join(plain(coins).replace(/\B(?=(\d{3})+(?!\d))(?<!\.\d*)/g, ","));
-  const counted = (count, one, many) => count === 1 ? words[one] : filled(words[many], { count });
+  const signed = (number) => {
+    const [whole, places] = number.split(".");
+    const apart = whole.replace(/\B(?=(\d{3})+(?!\d))/g, sheet.signs.thousands);
+    return places ? `${apart}${sheet.signs.decimal}${places}` : apart;
+  };
+  const money = (coins) => sheet.around_money.join(signed(plain(coins)));
+  const counted = (count, many) => filled(words[count === 1 ? `one_${many}` : many], { count });
   const parcel = (grams) => {
     const tenths = String(Math.floor(grams * 10 / Number(sheet.unit_g) + 0.5)).padStart(2, "0");
-    return `${tenths.slice(0, -1).replace(/\B(?=(\d{3})+(?!\d))/g, ",")}.${tenths.slice(-1)}\u00a0${sheet.unit}`;
+    return `${signed(`${tenths.slice(0, -1)}.${tenths.slice(-1)}`)}\u00a0${sheet.unit}`;
   };
 
   const totals = () => {
@@ -59,8 +64,8 @@
   };
 
   const parcelText = (order) => [
-    counted(order.candles, "one_candle", "candles"),
-    ...order.cases ? [counted(order.cases, "one_carton", "cartons")] : [],
+    counted(order.candles, "candles"),
+    ...order.cases ? [counted(order.cases, "cartons")] : [],
     ...order.loose ? [filled(words.loose_pieces, { count: order.loose })] : [],
     Number.isNaN(order.grams) ? words.weight_unknown : filled(words.weight, { weight: parcel(order.grams) }),
   ].join(" · ");

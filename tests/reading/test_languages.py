@@ -1,0 +1,124 @@
+"""The words of each language: that every file says what the English one says, and what is told where one does not."""
+
+from datetime import date
+from typing import get_args
+
+import pytest
+
+from generator.model.maker import Market
+from generator.reading.languages import (
+    FIRST,
+    OF_LABELS,
+    file_problems,
+    label_languages,
+    languages,
+    words_of,
+    words_problems,
+)
+from generator.reading.statements import wording
+from generator.rules.hazards.ruleset import rule_set
+from tests.documents.sample_house import ROOT
+
+MARKETS: tuple[Market, ...] = get_args(Market)
+GERMAN = (ROOT / "generator/data/words/de.yaml").read_text(encoding="utf-8")
+
+
+def told(words: str, file: str = "de.yaml") -> list[str]:
+    """What is wrong with a file of words, each with its line."""
+    return [f"{one.place.line}: {one.what}" for one in file_problems(words.encode(), file)]
+
+
+def line_of(text: str) -> int:
+    return GERMAN[: GERMAN.index(text)].count("\n") + 1
+
+
+@pytest.mark.parametrize("language", label_languages())
+def test_every_language_has_the_same_sentences_filled_in_alike(language: str) -> None:
+    assert words_problems(language) == ()
+
+
+def test_the_site_speaks_three_languages_and_labels_all_those_of_the_law_s_table() -> None:
+    assert languages() == ("de", "en", "fr")
+    assert all(wording(language) is not None for language in label_languages())
+    assert label_languages() == ("de", "en", "es", "fr", "it", "nl", "sv")
+
+
+@pytest.mark.parametrize("language", [one for one in label_languages() if one not in languages()])
+def test_a_language_of_labels_has_the_subjects_of_labels_alone(language: str) -> None:
+    assert tuple(words_of(language)) == OF_LABELS
+
+
+@pytest.mark.parametrize("language", [one for one in languages() if one != FIRST])
+def test_no_sentence_of_several_words_is_left_in_english(language: str) -> None:
+    english, other = words_of(FIRST), words_of(language)
+
+    same = [
+        f"{subject}.{name}"
+        for subject, sentences in english.items()
+        for name, sentence in sentences.items()
+        if len(sentence.split()) > 2 and sentence == other[subject][name] and "{" not in sentence
+    ]
+
+    assert same == []
+
+
+def test_a_missing_sentence_is_told_at_its_subject() -> None:
+    words = GERMAN.replace("  nav_find: Ihre Kerze finden\n", "")
+
+    assert told(words) == [f"{line_of('site:')}: the sentence site.nav_find is missing"]
+
+
+def test_a_missing_subject_is_told_sentence_by_sentence() -> None:
+    words = GERMAN.replace("markets:\n", "market:\n")
+
+    missing = [line for line in told(words) if "is missing" in line]
+
+    assert [line.partition(": ")[2] for line in missing] == [
+        f"the sentence markets.{market} is missing" for market in ("EU", "GB", "US")
+    ]
+
+
+def test_a_sentence_that_nothing_prints_is_told_at_its_key() -> None:
+    words = GERMAN.replace("  nav_find:", "  nav_fnd: Suchen\n  nav_find:")
+
+    (problem,) = file_problems(words.encode(), "de.yaml")
+
+    assert problem.what == "site.nav_fnd is no sentence of en.yaml"
+    assert problem.write == "nav_find, or the same in every language"
+    assert (problem.place.line, problem.place.column) == (line_of("  nav_find:"), 3)
+
+
+@pytest.mark.parametrize(
+    ("written", "holds"),
+    [
+        ("{stunden} Stunden", "{stunden}"),
+        ("viele Stunden", "nothing in braces"),
+        ("{hours Stunden", "{{hours Stunden}"),
+    ],
+    ids=["another name", "none", "a brace that stays open"],
+)  # fmt: skip
+def test_names_in_braces_are_those_of_the_english_sentence(written: str, holds: str) -> None:
+    words = GERMAN.replace('  hours: "{hours} Stunden"', f'  hours: "{written}"', 1)
+
+    assert told(words) == [f"{line_of('  hours: ')}: site.hours holds {holds}; in en.yaml it holds {{hours}}"]
+
+
+def test_a_language_of_labels_is_held_against_the_labels_alone() -> None:
+    whole = GERMAN[: GERMAN.index("\nlaws:")] + GERMAN[GERMAN.index("\nlabels:") : GERMAN.index("\nbench:")]
+    words = whole.replace("  lid: Mit dem Deckel löschen.\n", "")
+
+    (problem,) = file_problems(words.encode(), "labels/xx.yaml")
+
+    assert problem.what == "the sentence labels.lid is missing"
+
+
+def test_a_language_that_is_not_there_has_no_words() -> None:
+    with pytest.raises(LookupError):
+        words_of("xx")
+
+
+@pytest.mark.parametrize("day", [date(2026, 1, 1), date(2026, 11, 1), date(2029, 1, 1)])
+def test_every_law_that_labels_are_worked_out_by_has_a_name_in_every_language(day: date) -> None:
+    laws = {rules.law for market in MARKETS if (rules := rule_set(market, day)) is not None}
+
+    assert all(laws <= set(words_of(language)["laws"]) for language in languages())
