@@ -1,8 +1,9 @@
-// Narrows the shelves. The address's query is the only state, so that a narrowed view can be kept and shared.
+// Narrows the shelves while somebody types. The address keeps what was asked for, so that a narrowed view can be shared;
+// it follows when the typing pauses, since browsers let a page change its address only so often.
 (() => {
   "use strict";
   const panel = document.querySelector(".narrow");
-  const pieces = [...document.querySelectorAll(".piece")];
+  const shelves = [...document.querySelectorAll(".shelf")].map((shelf) => [shelf, [...shelf.querySelectorAll(".piece")]]);
   const links = [...panel.querySelectorAll("a[data-way]")];
   const find = panel.querySelector("input");
   const status = panel.querySelector("[role=status]");
@@ -11,7 +12,11 @@
   let waiting = 0;
   const ways = ["collection", "vessel", "season", "note"];
   const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
-  const spoken = new Map(pieces.map((piece) => [piece, plain(`${piece.textContent} ${piece.dataset.words}`)]));
+  const pieces = shelves.flatMap(([, stand]) => stand).map((piece) => ({
+    piece,
+    words: plain(`${piece.textContent} ${piece.dataset.words}`),
+    choices: Object.fromEntries(ways.map((way) => [way, new Set(piece.dataset[way].split("|"))])),
+  }));
 
   const wanted = () => {
     const given = new URLSearchParams(location.search);
@@ -22,9 +27,14 @@
   const asked = (query) =>
     plain(query.get("find") || "").split(/\s+/).map((word) => word.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, ""));
 
-  const answers = (piece, query) =>
-    ways.every((way) => !query.get(way) || piece.dataset[way].split("|").includes(query.get(way))) &&
-    asked(query).every((word) => spoken.get(piece).includes(word));
+  const answering = (query) => {
+    const words = asked(query), given = ways.filter((way) => query.has(way)).map((way) => [way, query.get(way)]);
+    return (one) => given.every(([way, choice]) => one.choices[way].has(choice)) && words.every((word) => one.words.includes(word));
+  };
+
+  const hide = (element, hidden) => {
+    if (element.hidden !== hidden) element.hidden = hidden;
+  };
 
   const addressOf = (query) => {
     const text = query.toString();
@@ -38,64 +48,79 @@
     return next;
   };
 
-  const show = () => {
-    const query = wanted();
-    for (const piece of pieces) piece.hidden = !answers(piece, query);
-    const listed = pieces.filter((piece) => !piece.hidden).length;
-    for (const shelf of document.querySelectorAll(".shelf")) {
-      shelf.hidden = !shelf.querySelector(".piece:not([hidden])");
+  const show = (query) => {
+    const answers = answering(query);
+    let listed = 0;
+    for (const one of pieces) {
+      const shown = answers(one);
+      hide(one.piece, !shown);
+      listed += shown;
     }
+    for (const [shelf, stand] of shelves) hide(shelf, stand.every((piece) => piece.hidden));
+    const narrowed = query.toString() !== "";
+    const said = narrowed
+      ? panel.dataset.countOf.replace("{shown}", listed).replace("{all}", pieces.length)
+      : panel.dataset.all;
+    if (status.textContent !== said) status.textContent = said;
+    hide(clear, !narrowed);
+    hide(nothing, listed > 0);
+  };
+
+  const lead = (query) => {
     for (const link of links) {
       const { way, choice } = link.dataset;
       link.href = addressOf(turned(query, way, choice));
       if (query.get(way) === choice) link.setAttribute("aria-current", "true");
       else link.removeAttribute("aria-current");
     }
-    const narrowed = query.toString() !== "";
-    const said = narrowed
-      ? panel.dataset.countOf.replace("{shown}", listed).replace("{all}", pieces.length)
-      : panel.dataset.all;
-    if (status.textContent !== said) status.textContent = said;
-    clear.hidden = !narrowed;
-    nothing.hidden = listed > 0;
+  };
+
+  // What is asked for now: the ways in the address, and the words in the box.
+  const typed = () => {
+    const query = wanted();
+    if (find.value.trim()) query.set("find", find.value.trim());
+    else query.delete("find");
+    return query;
   };
 
   const follow = () => {
     clearTimeout(waiting);
-    find.value = wanted().get("find") || "";
-    show();
+    const query = wanted();
+    find.value = query.get("find") || "";
+    show(query);
+    lead(query);
   };
 
   const go = (query, keep) => {
     clearTimeout(waiting);
     history[keep ? "pushState" : "replaceState"](null, "", addressOf(query));
-    show();
+    show(query);
+    lead(query);
   };
 
   panel.addEventListener("click", (event) => {
     const link = event.target.closest("a");
     if (!link || event.metaKey || event.ctrlKey || event.shiftKey) return;
     event.preventDefault();
-    go(link === clear ? new URLSearchParams() : turned(wanted(), link.dataset.way, link.dataset.choice), true);
+    go(link === clear ? new URLSearchParams() : turned(typed(), link.dataset.way, link.dataset.choice), true);
     if (link !== clear) return;
     find.value = "";
     find.focus();
   });
 
-  const search = () => {
-    const query = wanted();
-    if (find.value.trim()) query.set("find", find.value.trim());
-    else query.delete("find");
+  const keep = () => {
+    const query = typed();
     // The first search is a step of its own, so that going back ends it and does not leave the page.
     go(query, query.has("find") && !wanted().has("find"));
   };
   find.addEventListener("input", () => {
     clearTimeout(waiting);
-    waiting = setTimeout(search, 150);
+    waiting = setTimeout(keep, 250);
+    show(typed());
   });
   panel.querySelector("form").addEventListener("submit", (event) => {
     event.preventDefault();
-    search();
+    keep();
   });
 
   addEventListener("popstate", follow);

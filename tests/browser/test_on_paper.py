@@ -1,0 +1,48 @@
+"""Pages printed from a browser, on both sides of the Atlantic: as many sheets of paper as we promise."""
+
+import re
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.browser.whole_shop import Printed
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Page
+
+pytestmark = pytest.mark.browser
+
+PAPERS = ("A4", "Letter")
+MOST_PAGES = {
+    "home": 5,
+    "collection": 2,
+    "candle": 3,
+    "all sheets": 2,
+    "recall": 1,
+    "for shops": 1,
+    "not found": 1,
+    "trade": 2,
+}
+"""On the paper that takes more. (CHOICE)"""
+
+
+def pages_in(pdf: bytes) -> int:
+    return len(re.findall(rb"/Type\s*/Page\b", pdf))
+
+
+def test_every_burn_safety_sheet_is_one_page(printed: Printed, page: "Page") -> None:
+    sheets = [path for path in sorted(printed.output.glob("site/safety/*.html")) if path.stem != "index"]
+    counted = {}
+    for path in (*sheets, *sorted(printed.output.glob("workshop/drafts/*.html"))):
+        page.goto(path.as_uri())
+        counted[path.stem] = [pages_in(page.pdf(format=paper)) for paper in PAPERS]
+
+    assert len(counted) > 80
+    assert {name: pages for name, pages in counted.items() if pages != [1, 1]} == {}
+
+
+@pytest.mark.parametrize("kind", MOST_PAGES)
+def test_a_page_wastes_no_paper(kind: str, printed: Printed, page: "Page") -> None:
+    page.goto(printed.page(kind).as_uri())
+
+    assert max(pages_in(page.pdf(format=paper)) for paper in PAPERS) <= MOST_PAGES[kind]
