@@ -43,7 +43,8 @@ def told_by_the_checker(tools: Path, run: Callable[[str], str], *paths: Path) ->
     ]
     done = subprocess.run(command, capture_output=True, text=True, check=False)
     messages: list[dict[str, Any]] = json.loads(done.stderr)["messages"]
-    return [f"{one.get('url')}:{one.get('lastLine')}: {one['message']}" for one in messages]
+    told = [one for one in messages if one["type"] != "info" or one.get("subType") == "warning"]
+    return [f"{one.get('url')}:{one.get('lastLine')}: {one['message']}" for one in told]
 
 
 def told_of_styles(tools: Path, run: Callable[[str], str], styles: list[dict[str, str]]) -> list[str]:
@@ -129,7 +130,9 @@ def addresses(page: BeautifulSoup) -> Iterator[str]:
 def leads_nowhere(path: Path, address: str, anchors: dict[Path, set[str]]) -> bool:
     """Whether an address of this site has no file behind it, or its file no such place."""
     target = urlsplit(urljoin(path.as_uri(), address))
-    if target.scheme in ("mailto", "data"):
+    if (
+        target.scheme in ("mailto", "data") or target.netloc
+    ):  # Whether somebody else's page is there, nobody can promise.
         return False
     file = Path(unquote(target.path))
     if not file.is_file():

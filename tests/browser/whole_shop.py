@@ -16,7 +16,7 @@ RECALLED: Final = "NL-30-2026289-TPRC"
 RECALL: Final = f"""\
 lots: [{RECALLED}]
 hazard: The glass can crack while the candle burns, and hot wax runs out.
-what_to_do: [Put it outside, out of the reach of children.]
+what_to_do: [Put it outside where no child comes.]
 remedy: Your money back.
 contact: hello@quillfern.example
 on: 2026-10-30
