@@ -24,6 +24,7 @@ RUNS = 15
 
 PRESSES = """([typed, runs]) => {
   const box = document.querySelector("#find");
+  box.focus();
   const put = (text) => {
     const began = performance.now();
     box.value = text;

@@ -12,7 +12,9 @@
   let waiting = 0;
   const ways = ["collection", "vessel", "season", "note"];
   const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
-  const pieces = shelves.flatMap(([, stand]) => stand).map((piece) => ({
+  // Read when somebody turns to the box or follows a way: most visits never do.
+  let read;
+  const pieces = () => read ??= shelves.flatMap(([, stand]) => stand).map((piece) => ({
     piece,
     words: plain(`${piece.textContent} ${piece.dataset.words}`),
     choices: Object.fromEntries(ways.map((way) => [way, new Set(piece.dataset[way].split("|"))])),
@@ -51,7 +53,7 @@
   const show = (query) => {
     const answers = answering(query);
     let listed = 0;
-    for (const one of pieces) {
+    for (const one of pieces()) {
       const shown = answers(one);
       hide(one.piece, !shown);
       listed += shown;
@@ -59,7 +61,7 @@
     for (const [shelf, stand] of shelves) hide(shelf, stand.every((piece) => piece.hidden));
     const narrowed = query.toString() !== "";
     const said = narrowed
-      ? panel.dataset.countOf.replace("{shown}", listed).replace("{all}", pieces.length)
+      ? panel.dataset.countOf.replace("{shown}", listed).replace("{all}", pieces().length)
       : panel.dataset.all;
     if (status.textContent !== said) status.textContent = said;
     hide(clear, !narrowed);
@@ -113,6 +115,7 @@
     // The first search is a step of its own, so that going back ends it and does not leave the page.
     go(query, query.has("find") && !wanted().has("find"));
   };
+  find.addEventListener("focus", pieces);
   find.addEventListener("input", () => {
     clearTimeout(waiting);
     waiting = setTimeout(keep, 250);
@@ -124,6 +127,7 @@
   });
 
   addEventListener("popstate", follow);
-  if (links.some((link) => wanted().get(link.dataset.way))) panel.querySelector("details").open = true;
-  follow();
+  if (ways.some((way) => wanted().has(way))) panel.querySelector("details").open = true;
+  if (wanted().toString()) follow();
+  else find.value = "";
 })();
