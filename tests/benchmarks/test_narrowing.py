@@ -19,31 +19,46 @@ pytestmark = pytest.mark.benchmark
 
 MOST_MS = 50
 TYPED = ("salt", "oak moss", "zzz", "bn00", "glass 12")
-RUNS = 15
+RUNS = 7
 """The least of them is taken: what else a machine does can only add to it."""
 
-PRESSES = """([typed, runs]) => {
+PRESSES = """async ([typed, runs]) => {
   const box = document.querySelector("#find");
   box.focus();
-  const put = (text) => {
+  const timed = (act) => {
     const began = performance.now();
-    box.value = text;
-    box.dispatchEvent(new Event("input", { bubbles: true }));
+    act();
     document.documentElement.getBoundingClientRect();
     return performance.now() - began;
   };
-  const presses = typed.flatMap((text) => [...text].map((_, end) => [text.slice(0, end), text.slice(0, end + 1)]));
-  return presses.flatMap(([before, after]) => {
-    const times = { typed: [], deleted: [] };
-    for (let run = 0; run < runs; run += 1) {
-      put(before);
-      times.typed.push(put(after));
-      times.deleted.push(put(before));
+  const shown = () => document.querySelectorAll(".piece:not([hidden])").length;
+  const put = async (text) => {
+    const took = timed(() => {
+      box.value = text;
+      box.dispatchEvent(new Event("input", { bubbles: true }));
+    });
+    for (let before = -1; before !== shown(); ) {
+      before = shown();
+      await new Promise((done) => setTimeout(done, 4));
+      document.documentElement.getBoundingClientRect();
     }
-    return [[`${before}>${after}`, Math.min(...times.typed)], [`${after}>${before}`, Math.min(...times.deleted)]];
-  });
+    return took;
+  };
+  const presses = typed.flatMap((text) => [...text].map((_, end) => [text.slice(0, end), text.slice(0, end + 1)]));
+  const least = {};
+  for (const [before, after] of presses) {
+    for (let run = 0; run < runs; run += 1) {
+      for (const [from, to] of [[after, before], [before, after]]) {
+        await put(from);
+        const press = `${from}>${to}`;
+        least[press] = Math.min(least[press] ?? Infinity, await put(to));
+      }
+    }
+  }
+  return least;
 }"""
-"""The script, the styles and the layout of one key press, in milliseconds, typed forwards and deleted."""
+"""The script, the styles and the layout of one key press, in milliseconds, typed forwards and deleted; all that answers
+has come back before the next."""
 
 
 @pytest.fixture(name="shop", scope="module", params=["netloft", "ledger"])
@@ -66,7 +81,7 @@ def _shop(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
 
 
 def test_every_key_press_is_answered_within_50_ms(shop: "Page") -> None:
-    took = dict(shop.evaluate(PRESSES, [TYPED, RUNS]))
+    took: dict[str, float] = shop.evaluate(PRESSES, [TYPED, RUNS])
 
     worst = max(took, key=lambda press: took[press])
     middle = sorted(took.values())[len(took) // 2]

@@ -3,19 +3,22 @@
 (() => {
   "use strict";
   const panel = document.querySelector(".narrow");
-  const shelves = [...document.querySelectorAll(".shelf")].map((shelf) => [shelf, [...shelf.querySelectorAll(".piece")]]);
+  const shelves = [...document.querySelectorAll(".shelf")];
   const links = [...panel.querySelectorAll("a[data-way]")];
   const find = panel.querySelector("input");
   const status = panel.querySelector("[role=status]");
   const clear = panel.querySelector(".clear");
   const nothing = document.querySelector(".nothing");
+  const AT_ONCE = 24;
   let waiting = 0;
+  let revealing = 0;
   const ways = ["collection", "vessel", "season", "note"];
   const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
   // Read when somebody turns to the box or follows a way: most visits never do.
   let read;
-  const pieces = () => read ??= shelves.flatMap(([, stand]) => stand).map((piece) => ({
+  const pieces = () => read ??= [...document.querySelectorAll(".shelf .piece")].map((piece) => ({
     piece,
+    shelf: piece.closest(".shelf"),
     words: plain(`${piece.textContent} ${piece.dataset.words}`),
     choices: Object.fromEntries(ways.map((way) => [way, new Set(piece.dataset[way].split("|"))])),
   }));
@@ -50,15 +53,19 @@
     return next;
   };
 
+  // The first ones at once and the others after them, so that no key waits for candles far down the page.
+  const reveal = (coming) => {
+    for (const piece of coming.splice(0, AT_ONCE)) piece.hidden = false;
+    if (coming.length) revealing = setTimeout(reveal, 0, coming);
+  };
+
   const show = (query) => {
-    const answers = answering(query);
-    let listed = 0;
-    for (const one of pieces()) {
-      const shown = answers(one);
-      hide(one.piece, !shown);
-      listed += shown;
-    }
-    for (const [shelf, stand] of shelves) hide(shelf, stand.every((piece) => piece.hidden));
+    const answered = pieces().filter(answering(query));
+    const listed = answered.length, shown = new Set(answered), standing = new Set(answered.map((one) => one.shelf));
+    for (const one of pieces()) if (!shown.has(one)) hide(one.piece, true);
+    for (const shelf of shelves) hide(shelf, !standing.has(shelf));
+    clearTimeout(revealing);
+    reveal(answered.map((one) => one.piece).filter((piece) => piece.hidden));
     const narrowed = query.toString() !== "";
     const said = narrowed
       ? panel.dataset.countOf.replace("{shown}", listed).replace("{all}", pieces().length)
