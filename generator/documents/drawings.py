@@ -33,6 +33,7 @@ _LID_LIFT_MM: Final = 4
 _CAP_MM: Final = 9
 _CAP_OVERHANG_MM: Final = 2.0
 _PLUG_MM: Final = 14
+_PLUG_FLARE: Final = 1.03
 _TOLERANCE_MM: Final = 0.3
 _WICK_MM: Final = 1.6
 
@@ -158,8 +159,12 @@ class Body:
     @property
     def reach_mm(self) -> float:
         """The same with a lid that stands out over the rim."""
-        over = _CAP_OVERHANG_MM if self.outline.lid is LidForm.CAP else 0.0
-        return max(self.half_breadth_mm, self.outer[-1][0] + over)
+        lid = {
+            None: 0.0,
+            LidForm.CAP: self.outer[-1][0] + _CAP_OVERHANG_MM,
+            LidForm.PLUG: self.inner[-1][0] * _PLUG_FLARE,
+        }
+        return max(self.half_breadth_mm, lid[self.outline.lid])
 
     @property
     def rim_mm(self) -> float:
@@ -312,7 +317,7 @@ def _lid(body: Body, form: LidForm) -> Points:
     lifted = -body.rim_mm - _LID_LIFT_MM
     if form is LidForm.PLUG:
         inner = body.inner[-1][0]
-        top, bottom = inner * 1.03, inner * 0.95
+        top, bottom = inner * _PLUG_FLARE, inner * 0.95
         return (-top, lifted - _PLUG_MM), (top, lifted - _PLUG_MM), (bottom, lifted), (-bottom, lifted)
     thick = _CAP_OVERHANG_MM / 2
     half = body.outer[-1][0] + thick

@@ -121,7 +121,7 @@ class _Subject:
 
     def _address(self, facts: Facts) -> str:
         """Where the size stands on its scent's page."""
-        return f"{absolute(self.web, facts.site_path)}#{facts.stock_code}"
+        return f"{absolute(self.web, facts.site_path)}#size-{facts.stock_code}"
 
     def _offer(self, facts: Facts) -> Described | None:
         if facts.price is None:

@@ -10,8 +10,11 @@ from typing import Any
 from urllib.parse import quote, urlsplit
 
 from jinja2 import (
+    BaseLoader,
+    ChoiceLoader,
     Environment,
     FileSystemLoader,
+    PrefixLoader,
     StrictUndefined,
     TemplateError,
     TemplateSyntaxError,
@@ -49,6 +52,9 @@ class TemplateFault(Exception):
 class Templates:
     """The templates of a theme, which print one document at a time.
 
+    A template of a theme that extends another may extend that one's page by its theme's name
+    (``{% extends "netloft/pages/candle.html" %}``) and write only the blocks that differ.
+
     A template knows ``page`` (the document's value), ``site`` (what all pages share), ``here(target)`` (the address
     of a page or file from this page), ``asset(name)`` (the address of a style or script of the theme), ``qr(text)``
     (the drawing of a QR code), ``part(name, value)`` (a part that many documents hold alike, printed once) and the
@@ -60,7 +66,7 @@ class Templates:
         self._assets = asset_addresses(theme)
         self._parts: dict[tuple[str, int], tuple[Value, Markup]] = {}
         self._environment = _Environment(
-            loader=FileSystemLoader(theme.folders),
+            loader=_loader(theme.folders),
             autoescape=True,
             undefined=StrictUndefined,
             finalize=_printable,
@@ -138,6 +144,12 @@ def page_key(document: Document, shared: str) -> str:
 def promised_key(paper: Promised, shared: str) -> str:
     """The key of a document that need not be made to know what its bytes depend on."""
     return digest("promised page", paper.path, *paper.depends_on, shared)
+
+
+def _loader(folders: tuple[Path, ...]) -> BaseLoader:
+    """Finds ``pages/candle.html`` in the nearest theme, and ``netloft/pages/candle.html`` in the theme of that name."""
+    by_name = {folder.name: FileSystemLoader(folder) for folder in folders}
+    return ChoiceLoader([FileSystemLoader(folders), PrefixLoader(by_name)])
 
 
 class _Environment(Environment):

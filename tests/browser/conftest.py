@@ -1,11 +1,15 @@
-"""A real browser for the tests that need one: the computer's own Chromium."""
+"""A real browser, the example shop printed in both themes, and the tools that judge pages."""
 
 import os
 import shutil
-from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Iterator
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
 
 import pytest
+
+from tests.browser.whole_shop import THEMES, Printed, printed_in
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -18,21 +22,27 @@ ARGUMENTS = (
     "--disable-sync",
     "--no-first-run",
 )
+PAGE_TOOLS = "WICKWRIGHT_PAGE_TOOLS"
+"""Names the folder that holds node_modules with axe-core, vnu-jar and css-tree; `.ci/run` installs them."""
+
+
+def _is_missing(told: str) -> NoReturn:
+    """A test is skipped where its tool is missing, unless the surroundings say that it must be there."""
+    if os.environ.get("CI") == "true" or os.environ.get("WICKWRIGHT_BROWSER") == "required":
+        pytest.fail(told)
+    pytest.skip(told)
 
 
 @pytest.fixture(name="browser", scope="session")
 def _browser() -> "Iterator[Browser]":
-    """Skipped where there is none, unless the surroundings say that there must be one."""
+    """The computer's own Chromium."""
     chromium = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
     try:
         from playwright.sync_api import sync_playwright
     except ImportError:
         chromium = None
     if chromium is None:
-        missing = "no browser: install the extra 'browser' and Chromium to run these tests"
-        if os.environ.get("WICKWRIGHT_BROWSER") == "required":
-            pytest.fail(missing)
-        pytest.skip(missing)
+        _is_missing("no browser: install the extra 'browser' and Chromium to run these tests")
     with sync_playwright() as browsers:
         browser = browsers.chromium.launch(executable_path=chromium, args=list(ARGUMENTS))
         yield browser
@@ -44,3 +54,36 @@ def _page(browser: "Browser") -> "Iterator[Page]":
     page = browser.new_page()
     yield page
     page.close()
+
+
+@pytest.fixture(name="whole", scope="session")
+def _whole(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Printed]:
+    """Prints the whole shop in a theme, once for all tests."""
+    return cache(lambda theme: printed_in(theme, tmp_path_factory.mktemp(theme)))
+
+
+@pytest.fixture(name="printed", params=THEMES)
+def _printed(request: pytest.FixtureRequest, whole: Callable[[str], Printed]) -> Printed:
+    """The whole shop, printed in each theme in turn."""
+    return whole(request.param)
+
+
+@pytest.fixture(name="tools", scope="session")
+def _tools() -> Path:
+    """The folder of the tools that judge pages."""
+    folder = Path(os.environ.get(PAGE_TOOLS, ""), "node_modules").resolve()
+    if not os.environ.get(PAGE_TOOLS) or not all(
+        (folder / one).is_dir() for one in ("axe-core", "vnu-jar", "css-tree")
+    ):
+        _is_missing(f"no page tools: name the folder with axe-core, vnu-jar and css-tree in {PAGE_TOOLS}")
+    return folder
+
+
+@pytest.fixture(name="run", scope="session")
+def _run() -> Callable[[str], str]:
+    """The path of an installed program, e.g. of node."""
+
+    def path_of(program: str) -> str:
+        return shutil.which(program) or _is_missing(f"no {program}: install it to run these tests")
+
+    return path_of

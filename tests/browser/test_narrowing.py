@@ -30,7 +30,9 @@ def look_for(page: "Page", text: str) -> None:
 
 
 def shown(page: "Page") -> list[str]:
-    return [name.inner_text() for name in page.locator(".piece .scent-name").all() if name.is_visible()]
+    return [
+        name.text_content() or "" for name in page.locator(".piece .scent-name").all() if name.is_visible()
+    ]
 
 
 def counted(page: "Page") -> str:

@@ -1,6 +1,7 @@
 """Candles drawn to scale: well formed, true to their measurements, small, and told to who cannot see them."""
 
 import re
+from dataclasses import replace
 from itertools import pairwise
 from math import hypot
 from xml.etree.ElementTree import Element, fromstring
@@ -209,6 +210,19 @@ def test_a_lid_is_drawn_above_the_rim() -> None:
     bare, lidded = drawn_as(), drawn_as(lid=LidForm.PLUG)
 
     assert standing_height_mm((lidded,)) > standing_height_mm((bare,))
+
+
+def test_a_stopper_in_a_thin_wall_stays_inside_its_drawing() -> None:
+    tin = replace(drawn_as(material=Material.METAL, lid=LidForm.PLUG), wall_mm=0.3)
+
+    drawing = read(shelf((tin,), CAPTION))
+
+    left, _, width, _ = (float(edge) for edge in drawing.attrib["viewBox"].split())
+    (moved,) = (group.attrib["transform"] for group in drawing.iter(f"{SVG}g"))
+    middle = float(moved.removeprefix("translate(").split()[0])
+    across = [middle + x for path in drawing.find(f"{SVG}g") or () for x, _ in points(path.attrib["d"])]
+    assert left <= min(across)
+    assert max(across) <= left + width
 
 
 def test_the_plate_says_what_it_is_told_and_no_more() -> None:

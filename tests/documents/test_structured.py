@@ -36,7 +36,7 @@ def test_one_size_is_a_product_with_its_number_and_offer() -> None:
     ]  # fmt: skip
     assert found["offers"] == {
         "@type": "Offer",
-        "url": "https://saltmarsh.example/candles/samphire-bank.html#SM-30",
+        "url": "https://saltmarsh.example/candles/samphire-bank.html#size-SM-30",
         "price": "24.00",
         "priceCurrency": "GBP",
         "availability": "https://schema.org/InStock",

@@ -103,6 +103,19 @@ def test_a_part_of_a_theme_further_off_is_used_unless_a_nearer_has_it(desk: Desk
     assert printed == "far near\n"
 
 
+def test_a_page_may_extend_the_same_page_of_the_theme_that_its_own_one_extends(desk: Desk) -> None:
+    desk.write(
+        "base/pages/x.html",
+        "{% set word = 'far' %}{% block one %}{{ word }}{% endblock %} {% block two %}far{% endblock %}",
+    )
+
+    printed = desk.printed(
+        "{% extends 'base/pages/x.html' %}{% block two %}near {{ self.one() }}{% endblock %}"
+    )
+
+    assert printed == "far near far\n"
+
+
 def test_an_imported_part_knows_the_addresses_of_the_page_that_imports_it(desk: Desk) -> None:
     desk.write("harbour/parts/links.html", "{% macro home() %}{{ here('index.html') }}{% endmacro %}")
     text = "{% from 'parts/links.html' import home %}{{ home() }}"

@@ -4,8 +4,6 @@
   const form = document.querySelector(".find-lot");
   const input = form.querySelector("input");
   const answers = [...document.querySelectorAll("[data-answer]")];
-  document.querySelector("[data-with-script]").hidden = false;
-  document.querySelector("[data-without-script]").hidden = true;
   const say = (which) => answers.forEach((one) => { one.hidden = one.dataset.answer !== which; });
 
   // As in generator/model/lots.py: capitals and digits alone.
