@@ -1,6 +1,7 @@
 """QR codes as drawings; the home of ``segno``, and knows nothing of candles."""
 
 from collections.abc import Iterator
+from functools import lru_cache
 from html import escape
 from itertools import groupby
 from typing import Final
@@ -10,7 +11,11 @@ import segno
 _QUIET_MODULES: Final = 4
 """The light border all round, in modules: ISO/IEC 18004 asks for four. (MEMORY)"""
 
+_KEPT: Final = 4096
+"""A code stands on a sheet's page, on that of its revision, on both papers and on every label."""
 
+
+@lru_cache(maxsize=_KEPT)
 def qr_code(text: str) -> str:
     """The code as SVG without a size of its own, dark on light in every colour scheme; its text is its title.
 
