@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
+from types import MappingProxyType
 from typing import Literal
 
 from generator.facts.made import Made
@@ -115,7 +116,7 @@ def _judged_by(
             one = _judged(classify(candle, rules), Fraction(fragrance_of_total_percent))
             known.append((bearing, one))
         judged[rules.market] = one
-    return judged
+    return MappingProxyType(judged)
 
 
 def _judged(result: Classification, total_percent: Fraction) -> _Judged:

@@ -92,7 +92,6 @@ class Blend:
         return sum((part.grams for part in self.parts if part.role is role), start=Decimal())
 
 
-@lru_cache(maxsize=FORMULAS_KEPT)
 def resolve(formula: Formula) -> tuple[Blend | None, tuple[Fault, ...]]:
     """The batch of a formula; None where an amount or a density cannot be true.
 
@@ -102,8 +101,15 @@ def resolve(formula: Formula) -> tuple[Blend | None, tuple[Fault, ...]]:
     faults = (*portion_faults(formula), *density_faults(formula))
     if any(is_error(fault) for fault in faults):
         return None, faults
-    weights = grams(formula)
-    return Blend(parts=tuple(_parts(formula, weights))), (*faults, *load_faults(formula, weights))
+    blend = _blend(formula)
+    weights = {part.id: part.grams for part in blend.parts}
+    return blend, (*faults, *load_faults(formula, weights))
+
+
+@lru_cache(maxsize=FORMULAS_KEPT)
+def _blend(formula: Formula) -> Blend:
+    """Faults are told anew each time, because equal amounts may be written in other digits."""
+    return Blend(parts=tuple(_parts(formula, grams(formula))))
 
 
 def density_set_g_per_ml(formula: Formula, blend: Blend) -> float:

@@ -4,6 +4,7 @@ import gc
 import json
 from collections.abc import Mapping
 from dataclasses import asdict, replace
+from pathlib import Path
 
 from generator.documents.cards import card_file, cards
 from generator.documents.frame import frame
@@ -61,7 +62,7 @@ def _built(asked: Asked) -> Built:
         return Built(problems=(*known.problems, *made), laid=None, seconds=timings.total)
     files = {**photos.files, **made}
     with timings.of("files"):
-        laid = lay_out(asked.output, {**files, LOG: _log(store, files, timings)}, ours=(LOG,))
+        laid = lay_out(asked.output, {**files, LOG: _log(store, files, timings)}, ours=_ours(asked.output))
         store.save()
     told = (*changes_told(house, known), *links_awaited(known))
     return Built(problems=known.problems, laid=laid, seconds=timings.total, changes=told)
@@ -84,6 +85,15 @@ def _made(
     with timings.of("price sheets"):
         sheets = sealed_sheets(house, known, setting, store)
     return {**pictures, **published(setting.theme), **pages, **papers, **sheets}
+
+
+def _ours(output: Path) -> tuple[str, ...]:
+    """The log of an earlier build, which is never the same twice; another's file of that name is left alone."""
+    try:
+        log = json.loads((output / LOG).read_bytes())
+    except (OSError, ValueError):
+        return ()
+    return (LOG,) if isinstance(log, dict) and log.keys() >= {"versions", "files", "store", "seconds"} else ()
 
 
 def _log(store: Store, files: Mapping[str, bytes | Held], timings: Timings) -> bytes:

@@ -27,12 +27,14 @@ def inputs_of(asked: Asked) -> str | None:
     parts: list[str | bytes] = [program_digest(), day, f"{asked.drafts} {asked.issued_only}"]
     # A secret is at fault, too, for who may read it and for standing in git's books.
     secret = read_secret(asked.content, asked.content.as_posix(), links=0)
-    parts.append(secret.what if isinstance(secret, Problem) else "")
+    parts.append(secret.what if isinstance(secret, Problem) else secret or b"")
     try:
         for folder in (asked.content, asked.content.resolve().parent / "themes", shipped("themes")):
             parts.append(folder.as_posix())
-            for path in _files(folder):
-                parts += (path, sha256((folder / path).read_bytes()).digest())
+            for path in _below(folder):
+                parts.append(path)
+                if not path.endswith("/"):
+                    parts.append(sha256((folder / path).read_bytes()).digest())
     except (OSError, _Linked):
         return None
     return digest(*parts)
@@ -63,8 +65,8 @@ def last_built(asked: Asked, inputs: str) -> Built | None:
 
 def note_down(asked: Asked, inputs: str | None, built: Built) -> None:
     """Remember a build that came to its end."""
-    if inputs is None or built.laid is None:
-        return
+    if inputs is None or built.laid is None or inputs_of(asked) != inputs:
+        return  # What was altered meanwhile may have been read or not.
     note = {
         "inputs": inputs,
         "listed": _listed(asked.output),
@@ -78,14 +80,18 @@ class _Linked(Exception):
     """A folder is reached through a link, and links can go round in circles."""
 
 
-def _files(folder: Path) -> Iterator[str]:
-    """Every file below a folder, in one order on every disk."""
+def _below(folder: Path) -> Iterator[str]:
+    """Every file and, with a stroke behind it, every folder below one, in one order on every disk.
+
+    Names that begin with a point are nobody's entries.
+    """
     for here, folders, names in os.walk(folder):
-        folders.sort()
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
         if any(os.path.islink(os.path.join(here, name)) for name in folders):  # noqa: PTH118, PTH114  (twice as quick)
             raise _Linked
         below = os.path.relpath(here, folder)
-        yield from (os.path.join(below, name) for name in sorted(names))  # noqa: PTH118
+        yield f"{below}/"
+        yield from (f"{below}/{name}" for name in sorted(names) if not name.startswith("."))
 
 
 def _note(output: Path) -> Path:
@@ -93,8 +99,11 @@ def _note(output: Path) -> Path:
 
 
 def _listed(output: Path) -> str:
-    """The digest of the list of what was written."""
-    return sha256((output / MANIFEST).read_bytes()).hexdigest()
+    """The digest of the list of what was written; nothing where it is lost."""
+    try:
+        return sha256((output / MANIFEST).read_bytes()).hexdigest()
+    except FileNotFoundError:
+        return ""
 
 
 def _problem(data: dict[str, str]) -> Problem:

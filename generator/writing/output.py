@@ -107,6 +107,8 @@ def as_listed(output_folder: Path) -> Laid | None:
     """What a run with nothing to do comes to: every file that the manifest lists, if each is as it was listed."""
     listed = read_manifest(output_folder)
     ground = _Ground(output_folder, listed.keys())
+    if any((output_folder / folder).is_symlink() for folder in _all_folders(listed)):
+        return None
     if not all(ground.has(path, line) for path, line in listed.items()):
         return None
     return Laid(written=(), changed=(), removed=(), same=tuple(sorted(listed)))

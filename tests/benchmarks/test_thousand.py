@@ -26,6 +26,7 @@ from generator.writing.templates import Templates
 from tests.example.thousand import write_shop
 
 MOST_TIMES_THE_FLOORS = 3.0
+MOST_OF_THE_FIRST_TIME = 0.2
 RUNS = 3
 """The least of them is taken of the build and of each floor: what else a machine does can only add to it."""
 
@@ -76,8 +77,9 @@ def with_nothing_but_pictures(asked: Asked, elsewhere: Path) -> Asked:
 
     Nothing is removed for it, because a disk goes on removing while the build is timed.
     """
-    for folder in (path for path in (asked.output / ".store").iterdir() if path.is_dir()):
-        shutil.copytree(folder, elsewhere / ".store" / folder.name)
+    for name in ("cards", "photos"):
+        if (asked.output / ".store" / name).is_dir():
+            shutil.copytree(asked.output / ".store" / name, elsewhere / ".store" / name)
     return replace(asked, output=elsewhere)
 
 
@@ -112,10 +114,8 @@ def test_a_thousand_stock_codes_build_in_three_times_their_floors(asked: Asked, 
 
 @pytest.mark.benchmark
 def test_building_again_with_nothing_changed_costs_less_than_the_first_time(asked: Asked) -> None:
-    first = build(asked)
-    again = build(asked)
+    asked = replace(asked, output=asked.output.with_name("another"))
+    first, again = build(asked), build(asked)
 
     print(f"\nagain {again.seconds:.2f} s, before {first.seconds:.2f} s")
-    assert again.laid is not None
-    assert again.laid.written == ()
-    assert set(again.laid.changed) <= {"workshop/build.json"}
+    assert again.seconds < MOST_OF_THE_FIRST_TIME * first.seconds

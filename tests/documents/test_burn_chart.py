@@ -1,6 +1,7 @@
 """The chart of a burn test: what it shows, and that nothing of the formula is in it."""
 
 import re
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -34,3 +35,17 @@ def test_a_public_chart_says_rate_and_hours_and_no_number_finer_than_it_is_drawn
     chart = (asked.output / "site/tests/NL-22.svg").read_text(encoding="utf-8")
     assert "promised:" in chart
     assert [number for number in re.findall(r"\d+\.\d+", chart) if len(number) > 3] == []
+
+
+def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_site(
+    tmp_path: Path, ask: Callable[[Path], Asked]
+) -> None:
+    asked = ask(shutil.copytree(EXAMPLE, tmp_path / "content"))
+    candle = asked.content / "candles" / "net-loft.yaml"
+    text = candle.read_text(encoding="utf-8")
+    candle.write_text(text.replace("scent: Net Loft", "scent: Net Loft by Night"), encoding="utf-8")
+
+    assert build(asked).laid is not None
+
+    assert not (asked.output / "site/tests/NL-22.svg").exists()
+    assert (asked.output / "workshop/tests/NL-22.svg").exists()

@@ -12,7 +12,8 @@ import pytest
 
 from generator.stories.asked import Asked
 from generator.stories.build import build
-from generator.stories.last_build import inputs_of, last_built
+from generator.stories.last_build import inputs_of, last_built, note_down
+from generator.writing.output import NotOurs
 from tests.site.test_command import everything_below
 
 
@@ -126,11 +127,53 @@ def test_a_folder_behind_a_link_is_built_every_time(asked: Asked) -> None:
 
 
 @pytest.mark.parametrize("lost", [".manifest.json", ".store/last-build.json"])
-def test_a_lost_list_or_note_costs_a_build_and_nothing_else(asked: Asked, lost: str) -> None:
+@pytest.mark.parametrize("how", ["damaged", "removed"])
+def test_a_lost_list_or_note_costs_a_build_and_nothing_else(asked: Asked, lost: str, how: str) -> None:
     before = everything_below(asked.output / "site")
     (asked.output / lost).write_bytes(b"{")
+    if how == "removed":
+        (asked.output / lost).unlink()
 
     built = build(asked)
 
     assert built.laid is not None
     assert everything_below(asked.output / "site") == before
+
+
+def test_a_folder_with_a_strange_name_is_told_of(asked: Asked) -> None:
+    (asked.content / "candels").mkdir()
+
+    told = [problem.what for problem in build(asked).problems]
+
+    assert any("candels" in what for what in told)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="links need rights that not everybody has there")
+def test_a_site_behind_a_link_is_not_told_to_be_as_before(asked: Asked) -> None:
+    (asked.output / "site").rename(asked.output.parent / "site")
+    (asked.output / "site").symlink_to(asked.output.parent / "site", target_is_directory=True)
+
+    with pytest.raises(NotOurs):
+        build(asked)
+
+
+def test_an_edit_undone_while_a_build_reads_is_seen_by_the_next(asked: Asked) -> None:
+    inputs, built = inputs_of(asked), build(asked)
+    maker = asked.content / "maker.yaml"
+    maker.write_text(maker.read_text(encoding="utf-8") + "# a note to myself\n", encoding="utf-8")
+    (asked.output / ".store" / "last-build.json").unlink()
+
+    note_down(asked, inputs, built)
+
+    assert not (asked.output / ".store" / "last-build.json").exists()
+
+
+def test_a_log_that_is_not_ours_is_left_alone(shop_folder: Path, ask: Callable[[Path], Asked]) -> None:
+    asked = ask(shop_folder)
+    (asked.output / "workshop").mkdir(parents=True)
+    (asked.output / "workshop" / "build.json").write_text('{"mine": 1}', encoding="utf-8")
+
+    with pytest.raises(NotOurs):
+        build(asked)
+
+    assert (asked.output / "workshop" / "build.json").read_text(encoding="utf-8") == '{"mine": 1}'

@@ -34,7 +34,8 @@ def test_any_change_of_code_or_data_changes_the_digest(tmp_path: Path, name: str
 
 
 LIBRARIES = (
-    "fontpkg-atkinson-hyperlegible", "jinja2", "markdown", "pillow", "pydantic", "segno", "typst",
+    "cryptography", "fontpkg-atkinson-hyperlegible", "jinja2", "markdown", "markupsafe", "pillow", "pydantic",
+    "pyyaml", "segno", "typst",
 )  # fmt: skip
 
 
