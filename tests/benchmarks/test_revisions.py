@@ -1,19 +1,22 @@
 """Ten issued revisions of a thousand stock codes, none of them changed: no page or paper is made again or read back."""
 
 import json
+from itertools import islice
 from pathlib import Path
 from time import process_time
 
 import pytest
 
 from generator.documents.frame import frame
-from generator.documents.safety import issued_pages
+from generator.documents.safety import PAPERS, issued_pages
+from generator.documents.safety_papers import issued_papers
 from generator.model.ledger import Issued, Ledger
 from generator.recording.sheets import sealed, with_revision
 from generator.stories import issue
 from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.papers import house_of
+from generator.stories.pressing import pressed
 from generator.stories.reporting import LOG
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import know
@@ -24,7 +27,10 @@ from tests.example.thousand import write_shop
 
 CODES, REVISIONS = 1000, 10
 MOST_OF_PRINTING_IT = 0.03
-"""What an unchanged revision may cost, as a part of what printing it costs: its ledger is read, its page looked at."""
+"""What an unchanged revision may cost, as a part of what printing it costs, its page and its two papers.
+
+Its ledger is read, and its files are looked at.
+"""
 
 MOST_OF_BUILDING_AGAIN = 0.2
 """What a build costs of which nothing at all has changed, as a part of one that has to look at every sheet."""
@@ -69,18 +75,21 @@ def _processor_time(asked: Asked) -> float:
 
 
 def printing_time(asked: Asked) -> float:
-    """What it takes to print one revision, on the average of a hundred."""
+    """What it takes to print one revision, its page and its two papers, on the average of up to forty."""
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
     setting = setting_of(asked.content, known.shop, known.places)
     assert isinstance(setting, Setting)
     house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
-    papers = [next(issued_pages(house, scent.sizes[0])) for scent in house.scents[:100]]
+    sizes = [scent.sizes[0] for scent in house.scents[:40]]
+    pages = [next(issued_pages(house, size)) for size in sizes]
+    papers = [paper for size in sizes for paper in islice(issued_papers(house, size), len(PAPERS))]
     site, templates = frame(house), Templates(setting.theme)
     started = process_time()
-    for paper in papers:
-        templates.render(paper.made(), site)
-    return (process_time() - started) / len(papers)
+    for page in pages:
+        templates.render(page.made(), site)
+    pressed(papers, setting.theme, Store(asked.output / "another"))
+    return (process_time() - started) / len(sizes)
 
 
 @pytest.mark.benchmark
