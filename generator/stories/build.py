@@ -5,16 +5,18 @@ from dataclasses import replace
 from time import monotonic
 
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH
 from generator.stories.last_build import inputs_of, last_built, note_down
 from generator.stories.reporting import Built, report
 from generator.stories.telling import tell
 from generator.writing.output import AlikeButForCase, NotOurs
 
-COULD_NOT_FINISH = 3
-
 
 def run(asked: Asked) -> int:
-    """Exit code 0 when everything was built, 1 when entries are at fault; then OUTPUT is untouched."""
+    """Exit code 0 when everything was built, 1 when entries are at fault, 3 when another's file is in the way.
+
+    Then OUTPUT is untouched.
+    """
     try:
         built = build(asked)
     except (NotOurs, AlikeButForCase) as taken:
@@ -22,10 +24,10 @@ def run(asked: Asked) -> int:
         return COULD_NOT_FINISH
     if built.refused:
         print("\n".join((*built.refused, "nothing was written")))
-        return 1
+        return AT_FAULT
     if built.laid is None:
         tell(built.problems, as_json=asked.as_data, then="nothing was written")
-        return 1
+        return AT_FAULT
     if asked.as_data:
         tell(built.problems, as_json=True, then="")
     else:

@@ -3,8 +3,9 @@
 from generator.documents.bench_test import bench_papers
 from generator.recording.burn_tests import blank_table, tested_as
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.pressing import places_of_codes, pressed, refusal
-from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
+from generator.stories.ready import Ready, are_known, ready, write_papers
 from generator.stories.telling import tell
 from generator.writing.output import replace_file
 from generator.writing.store import Store

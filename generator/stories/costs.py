@@ -6,8 +6,9 @@ from generator.documents.costs import cost_papers
 from generator.facts.costs import costs_of
 from generator.facts.gather import shared_keys
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.pressing import places_of_codes, pressed, refusal
-from generator.stories.ready import AT_FAULT, WRONG_USE, are_known, ready, write_papers
+from generator.stories.ready import are_known, ready, write_papers
 from generator.stories.telling import tell
 from generator.writing.store import Store
 

@@ -11,13 +11,12 @@ from generator.model.maker import Market
 from generator.problems import Places, is_error
 from generator.reading.languages import FIRST, words_of
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.explain_hazards import Hazard, hazard_lines, hazards_of
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.writing.store import Store
 
-ENTRIES_AT_FAULT: Final = 1
-WRONG_USE: Final = 2
 DIGITS: Final = 12
 """Significant digits of a printed number: enough to work every figure out again from them."""
 
@@ -53,7 +52,7 @@ def run(asked: Asked, stock_code: str) -> int:
         return WRONG_USE
     if errors:
         tell(errors, as_json=asked.as_data, then=f"mend them before you trust the figures of {stock_code}")
-        return ENTRIES_AT_FAULT
+        return AT_FAULT
     found = {facts.stock_code: (gathered, facts) for gathered, facts in known.facts}
     gathered, facts = found[stock_code]
     figures, hazards = explanation(gathered, facts, known.places), hazards_of(facts)

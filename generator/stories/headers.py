@@ -3,12 +3,11 @@
 import sys
 
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import COULD_NOT_FINISH
 from generator.stories.release import built
 from generator.writing.headers import headers_to_set
 from generator.writing.peer import CouldNotPublish
 from generator.writing.policy import policy_of_site
-
-COULD_NOT_FINISH = 3
 
 
 def run(asked: Asked) -> int:

@@ -9,9 +9,10 @@ from generator.problems import is_error
 from generator.recording.sheets import sealed, with_revision
 from generator.revisions.record import record_of
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
-from generator.stories.wanted import AT_FAULT, WRONG_USE, Wanted, is_due, refusal_of
+from generator.stories.wanted import Wanted, is_due, refusal_of
 from generator.writing.output import replace_file
 from generator.writing.store import Store
 

@@ -7,11 +7,12 @@ from generator.documents.label_stock import Printing, calibration_page
 from generator.documents.labels import label, label_paper
 from generator.problems import Problem
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.label_fit import unfit
 from generator.stories.label_order import NOTHING, LabelsAsked, order_asked, printing_asked
 from generator.stories.labelled import LabelOrder, labelled
 from generator.stories.pressing import pressed, refusal
-from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
+from generator.stories.ready import Ready, are_known, ready, write_papers
 from generator.stories.telling import tell
 from generator.writing.store import Store
 

@@ -13,14 +13,13 @@ from generator.problems import Problem, is_error
 from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade import BUYERS, LINKS
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.sealed_file import write_sealed_file
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_ids, tell
 from generator.stories.trade_links import first_links, give, links_of, renewed_link
 from generator.writing.store import Store
 
-AT_FAULT: Final = 1
-WRONG_USE: Final = 2
 MAKER: Final = "maker.yaml"
 SAFE: Final = "https://"
 """On plain http browsers decrypt nothing: Web Cryptography API, `SecureContext` on `crypto.subtle`. (MEMORY)"""

@@ -14,12 +14,12 @@ from generator.reading.validate import is_valid
 from generator.recording.lots import with_lot
 from generator.rules.lots import in_force, stock_codes
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.shop import Known, know
 from generator.stories.telling import tell
 from generator.writing.output import replace_file
 from generator.writing.store import Store
 
-WRONG_USE: Final = 2
 ENDING: Final = 4
 """How many random letters end a code: 22 to the fourth is 234,256, so a date and a stock code give nothing away."""
 
@@ -41,7 +41,7 @@ def run(asked: Asked, pour: Pour) -> int:
     in_the_way = [problem for problem in known.problems if is_error(problem) and problem.place.file in files]
     if known.shop is None or in_the_way:
         tell(in_the_way or known.problems, as_json=asked.as_data, then="no lot was added")
-        return 1
+        return AT_FAULT
     refusal = _refusal(known.shop, pour)
     if refusal is not None:
         print(refusal)

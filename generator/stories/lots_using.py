@@ -10,7 +10,7 @@ from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.revisions.lots_using import LotMade, lots_made
 from generator.stories.asked import Asked
-from generator.stories.lots_add import WRONG_USE
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.store import Store
@@ -35,7 +35,7 @@ def run(asked: Asked, id_: str) -> int:
     faults = [problem for problem in known.problems if is_error(problem) and problem.place.file == book]
     if shop is None or (faults and not shop.lots):
         tell(faults or known.problems, as_json=asked.as_data, then="no lot could be looked at")
-        return 1
+        return AT_FAULT
     made = lots_made(shop, {gathered.recorded.stock_code: gathered.recorded for gathered, _ in known.facts})
     ids = _ids(shop, made)
     if id_ not in ids:

@@ -7,6 +7,7 @@ from generator.documents.house import House, SizeOf
 from generator.documents.makers_file import makers_file
 from generator.problems import Problem, is_error
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.papers import house_of
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known, know
@@ -15,8 +16,6 @@ from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import replace_file
 from generator.writing.store import Store
 from generator.writing.templates import Templates
-
-WRONG_USE = 2
 
 
 def run(asked: Asked, stock_code: str) -> int:
@@ -28,7 +27,7 @@ def run(asked: Asked, stock_code: str) -> int:
         errors.append(setting)
     if known.shop is None or errors or not isinstance(setting, Setting):
         tell(errors, as_json=asked.as_data, then="no file was written")
-        return 1
+        return AT_FAULT
     house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     sizes = {size.facts.stock_code: size for scent in house.scents for size in scent.sizes}
     size = sizes.get(stock_code)

@@ -1,7 +1,6 @@
 """``papers order BUYER``: a trade buyer's prices as a table and as a spreadsheet to order with; both are private."""
 
 import sys
-from typing import Final
 
 from generator.documents.line_sheet import line_sheet
 from generator.documents.order_form import order_form
@@ -11,6 +10,7 @@ from generator.problems import Problem, is_error
 from generator.reading.trade import BUYERS
 from generator.rules.trade import offers_by_buyer
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.papers import house_of
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import know
@@ -19,9 +19,6 @@ from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import replace_file
 from generator.writing.spreadsheet import workbook
 from generator.writing.store import Store
-
-AT_FAULT: Final = 1
-WRONG_USE: Final = 2
 
 
 def run(asked: Asked, buyer_id: str) -> int:

@@ -6,8 +6,9 @@ from generator.documents.pour import pour_papers
 from generator.facts.pours import Scale, Wanted, fills, pour
 from generator.model.quantities import MASS
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.pressing import places_of_codes, pressed, refusal
-from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
+from generator.stories.ready import Ready, are_known, ready, write_papers
 from generator.stories.telling import tell
 from generator.writing.store import Store
 

@@ -10,6 +10,7 @@ from generator.reading.publishing import read_targets
 from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked
 from generator.stories import build
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH, WRONG_USE
 from generator.stories.goal import Goal, goal_of
 from generator.stories.progress import Progress
 from generator.stories.release import Release, before, built, refuse
@@ -17,8 +18,6 @@ from generator.stories.telling import tell
 from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
 from generator.writing.releases import Desk, Work
-
-AT_FAULT, WRONG_USE, COULD_NOT_FINISH = 1, 2, 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

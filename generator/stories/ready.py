@@ -15,9 +15,6 @@ from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import Held, replace_file
 from generator.writing.store import Store
 
-AT_FAULT = 1
-WRONG_USE = 2
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ready:

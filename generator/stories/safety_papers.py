@@ -9,8 +9,9 @@ from generator.documents.safety_papers import issued_papers, papers_today
 from generator.problems import Place, Problem
 from generator.reading.languages import languages
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.pressing import Pressed, places_of_codes, pressed, refusal
-from generator.stories.ready import AT_FAULT, WRONG_USE, Ready, are_known, ready, write_papers
+from generator.stories.ready import Ready, are_known, ready, write_papers
 from generator.stories.setting import speeches_in
 from generator.stories.shop import Known
 from generator.stories.telling import tell

@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 from pathlib import Path
-from typing import Final
 
 from generator.documents.links import BuyersLink
 from generator.problems import Problem
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.papers import house_of
 from generator.stories.sealing import sealed_sheets
 from generator.stories.setting import Setting, setting_of
@@ -15,8 +15,6 @@ from generator.stories.telling import tell
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import replace_file
 from generator.writing.store import Store
-
-AT_FAULT: Final = 1
 
 
 def write_sealed_file(asked: Asked, known: Known, link: BuyersLink, path: Path) -> int:

@@ -5,9 +5,8 @@ from pathlib import Path
 
 from generator.reading.schemas import editor_schemas
 from generator.reading.shipped import first_shop
+from generator.stories.exit_codes import WRONG_USE
 from generator.writing.output import replace_file
-
-WRONG_USE = 2
 
 
 def run(folder: Path) -> int:

@@ -9,6 +9,7 @@ from generator.documents.safety import issued_pages
 from generator.problems import Problem, is_error
 from generator.rules.ledgers import faults_within
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.papers import house_of
 from generator.stories.pictures import Photos
 from generator.stories.setting import Setting, setting_of
@@ -30,7 +31,7 @@ def run(asked: Asked) -> int:
         errors.append(setting)
     if known.shop is None or errors or not isinstance(setting, Setting):
         tell(errors, as_json=asked.as_data, then="the issued sheets are not as they were, or cannot be told")
-        return 1
+        return AT_FAULT
     house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     differences = list(_differences(house, Templates(setting.theme), asked.output))
     for difference in differences:

@@ -8,9 +8,7 @@ from generator.facts.gather import Gathered
 from generator.model.candle import Status
 from generator.model.ledger import short
 from generator.revisions.standing import SheetState
-
-AT_FAULT = 1
-WRONG_USE = 2
+from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,8 +6,9 @@ from pathlib import Path
 from generator.model.publishing import Target
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
+from generator.stories.exit_codes import COULD_NOT_FINISH
 from generator.stories.goal import goal_of
-from generator.stories.publish import COULD_NOT_FINISH, How, deliver
+from generator.stories.publish import How, deliver
 from generator.stories.release import Release, kept
 from generator.writing.peer import CouldNotPublish
 from generator.writing.releases import Desk
