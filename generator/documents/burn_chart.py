@@ -8,7 +8,7 @@ from typing import Final
 
 from generator.document import PlainText
 from generator.documents.house import House, SizeOf, Words
-from generator.documents.printed import derived, grams, hours
+from generator.documents.printed import derived, grams, hours, one_or
 from generator.documents.shelves import public_sizes
 from generator.facts.facts import BurnTrack
 
@@ -59,9 +59,10 @@ def chart_address(size: SizeOf) -> str:
 
 def described(house: House, size: SizeOf, track: BurnTrack) -> str:
     """What the drawing shows, in words."""
-    return house.words["burn_chart"]["described"].format(
+    pieces = str(len(track.tracks))
+    return house.words["burn_chart"][one_or("described", pieces, house.words)].format(
         name=f"{size.facts.scent}, {size.facts.size}",
-        pieces=len(track.tracks),
+        pieces=pieces,
         rate=derived(track.rate_g_per_h, "g/h", house.words),
         claim=hours(track.claim_h, house.words),
     )

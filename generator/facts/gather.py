@@ -261,7 +261,7 @@ def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[
     origins: dict[Path, Path] = {(): at}
     for field in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
         origins[entry_key(field),] = writing.origin(field)
-    origins["ufi",] = (*at, "ufi") if size.ingredients else (candle_file, "ufi")
+    origins["ufi",] = (*at, "ufi") if size.ufi or size.ingredients else (candle_file, "ufi")
     origins["vessel",] = (f"vessels/{writing.shared().vessel}.yaml",)
     origins["vessel", "id"] = writing.origin("vessel")
     origins["own_label",] = (*at, "made_for")
