@@ -23,7 +23,9 @@ ARGUMENTS = (
     "--no-first-run",
 )
 PAGE_TOOLS = "WICKWRIGHT_PAGE_TOOLS"
-"""Names the folder that holds node_modules with axe-core, vnu-jar and css-tree; `.ci/run` installs them."""
+"""Names the folder that holds RFC 4287 and node_modules with `JUDGES`; `.ci/run` fills it."""
+
+JUDGES = ("axe-core", "vnu-jar", "css-tree", "sitemap")
 
 
 def _is_missing(told: str) -> NoReturn:
@@ -72,11 +74,18 @@ def _printed(request: pytest.FixtureRequest, whole: Callable[[str], Printed]) ->
 def _tools() -> Path:
     """The folder of the tools that judge pages."""
     folder = Path(os.environ.get(PAGE_TOOLS, ""), "node_modules").resolve()
-    if not os.environ.get(PAGE_TOOLS) or not all(
-        (folder / one).is_dir() for one in ("axe-core", "vnu-jar", "css-tree")
-    ):
-        _is_missing(f"no page tools: name the folder with axe-core, vnu-jar and css-tree in {PAGE_TOOLS}")
+    if not os.environ.get(PAGE_TOOLS) or not all((folder / one).is_dir() for one in JUDGES):
+        _is_missing(f"no page tools: name the folder with {', '.join(JUDGES)} in {PAGE_TOOLS}")
     return folder
+
+
+@pytest.fixture(name="rfc_4287", scope="session")
+def _rfc_4287(tools: Path) -> Path:
+    """The standard of feeds, its text packed."""
+    text = tools.parent / "rfc4287.txt.gz"
+    if not text.is_file():
+        _is_missing(f"no rfc4287.txt.gz in the folder that {PAGE_TOOLS} names: it holds the schema of feeds")
+    return text
 
 
 @pytest.fixture(name="run", scope="session")

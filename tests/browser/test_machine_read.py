@@ -137,7 +137,7 @@ def assert_one_of_each(parent: Element, *names: str) -> None:
 
 
 def test_the_news_keeps_every_must_of_atom_that_concerns_it(printed: Printed) -> None:
-    """RFC 4287: 3.3 dates, 4.1.1 feed, 4.1.2 entry, 4.2.6 id, 4.2.7 link. (MEMORY)"""
+    """RFC 4287: 3.3 dates, 4.1.1 feed, 4.1.2 entry, 4.2.6 id, 4.2.7 link. (FOUND)"""
     feed = read(printed.output / "site/feed.xml")
     entries = feed.findall(f"{ATOM}entry")
 
@@ -159,18 +159,6 @@ def test_the_news_keeps_every_must_of_atom_that_concerns_it(printed: Printed) ->
     assert rfc_3339(feed.findtext(f"{ATOM}updated")) == max(
         rfc_3339(entry.findtext(f"{ATOM}updated")) for entry in entries
     )
-
-
-def test_the_news_holds_nothing_that_atom_does_not_know(printed: Printed) -> None:
-    """RFC 4287, 4.1.1 and 4.1.2: the children that a feed and an entry may have. (MEMORY)"""
-    shared = {"author", "category", "contributor", "id", "link", "rights", "title", "updated"}
-    feed = read(printed.output / "site/feed.xml")
-
-    of_feed = {child.tag.removeprefix(ATOM) for child in feed}
-    of_entries = {child.tag.removeprefix(ATOM) for entry in feed.iter(f"{ATOM}entry") for child in entry}
-
-    assert of_feed <= shared | {"entry", "generator", "icon", "logo", "subtitle"}
-    assert of_entries <= shared | {"content", "published", "source", "summary"}
 
 
 def test_the_map_keeps_the_rules_of_sitemaps(printed: Printed) -> None:
