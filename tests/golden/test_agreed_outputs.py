@@ -1,9 +1,10 @@
-"""The agreed look of each kind of document: what the small shop's papers say, page by page, as text.
+"""The agreed look of each kind of document: what the small shop's pages, tables and papers say, as text.
 
 ``WICKWRIGHT_ACCEPT=1 python -m pytest tests/golden`` accepts what is made today; read the difference before you
 commit it.
 """
 
+import json
 import os
 import shutil
 from collections.abc import Callable
@@ -12,6 +13,7 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
+from bs4 import BeautifulSoup
 
 from generator.cli import main
 from tests.conftest import PROJECT
@@ -46,10 +48,22 @@ PAPERS = {
     "bench-sheet": (("papers", "bench", "WG-20"), "bench/WG-20-a4.pdf"),
 }
 
+BUILT = {
+    "catalogue": "site/index.html",
+    "candle-page": "site/candles/wet-garden.html",
+    "burn-safety-page": "site/safety/WG-20-r1.html",
+    "figures-page": "site/figures.html",
+    "trade-page": "workshop/trade.html",
+    "trade-list": "workshop/trade.csv",
+    "facts": "workshop/facts.json",
+}
+FAULTS = "faults"
+ON_A_LINE = "a, abbr, b, data, em, i, small, span, strong, sub, sup, time"
+
 
 @pytest.fixture(name="run", scope="module")
 def _run(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Path]:
-    """The small shop with its sheet issued, asked for papers; where they are written."""
+    """The small shop with its sheet issued, told to do something; the folder of what it made."""
     folder = tmp_path_factory.mktemp("golden")
     shutil.copytree(FIRST_SHOP, folder / "content")
     (folder / "content" / "label-stock").mkdir()
@@ -57,10 +71,15 @@ def _run(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Path]:
 
     def run(*words: str) -> Path:
         assert main([*words, "--content", str(folder / "content"), "--output", str(folder / "output")]) == 0
-        return folder / "output" / "workshop" / "papers"
+        return folder / "output"
 
     run("issue", "WG-20", "--reason", "first")
     return run
+
+
+@pytest.fixture(name="built", scope="module")
+def _built(run: Callable[..., Path]) -> Path:
+    return run("build", "--date", "2026-06-01")
 
 
 def told(pdf: Path) -> str:
@@ -79,10 +98,25 @@ def _lines(page: pypdfium2.PdfPage) -> str:
     return "\n".join(line.strip() for line in lines if line.strip())
 
 
-@pytest.mark.parametrize("kind", PAPERS)
-def test_a_paper_says_what_was_agreed(kind: str, run: Callable[..., Path]) -> None:
-    words, path = PAPERS[kind]
-    today, agreed = told(run(*words) / path), AGREED / f"{kind}.txt"
+def _told(made: str, suffix: str) -> str:
+    if suffix == ".json":
+        return f"{json.dumps(json.loads(made), indent=1, ensure_ascii=False)}\n"
+    return _told_by_page(made) if suffix == ".html" else made
+
+
+def _told_by_page(page: str) -> str:
+    """What a page says, a line for each of its blocks."""
+    soup = BeautifulSoup(page, "html.parser")
+    for silent in soup.select("script, style"):
+        silent.decompose()
+    for within in soup.select(ON_A_LINE):
+        within.unwrap()
+    soup.smooth()
+    return "".join(f"{' '.join(text.split())}\n" for text in soup.stripped_strings)
+
+
+def assert_agreed(kind: str, today: str) -> None:
+    agreed = AGREED / f"{kind}.txt"
     if os.environ.get(ACCEPT):
         agreed.write_text(today, encoding="utf-8")
 
@@ -94,5 +128,32 @@ def test_a_paper_says_what_was_agreed(kind: str, run: Callable[..., Path]) -> No
     assert today == before, f"{difference}\n\n{ACCEPT}=1 python -m pytest tests/golden accepts it"
 
 
-def test_every_agreed_text_has_its_paper() -> None:
-    assert {path.stem for path in AGREED.glob("*.txt")} == set(PAPERS)
+@pytest.mark.parametrize("kind", PAPERS)
+def test_a_paper_says_what_was_agreed(kind: str, run: Callable[..., Path]) -> None:
+    words, path = PAPERS[kind]
+
+    assert_agreed(kind, told(run(*words) / "workshop" / "papers" / path))
+
+
+@pytest.mark.parametrize("kind", BUILT)
+def test_what_is_built_says_what_was_agreed(kind: str, built: Path) -> None:
+    made = (built / BUILT[kind]).read_text(encoding="utf-8-sig")
+
+    assert_agreed(kind, _told(made, Path(BUILT[kind]).suffix))
+
+
+def test_faults_are_told_as_data_as_was_agreed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shutil.copytree(FIRST_SHOP, tmp_path / "content")
+    maker = tmp_path / "content" / "maker.yaml"
+    maker.write_text(f"{maker.read_text(encoding='utf-8')}shelf: oak\n", encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+
+    assert main(["check", "--json", "--date", "2026-06-01"]) == 1
+
+    assert_agreed(FAULTS, capsys.readouterr().out)
+
+
+def test_every_agreed_text_has_its_document() -> None:
+    assert {path.stem for path in AGREED.glob("*.txt")} == {*PAPERS, *BUILT, FAULTS}
