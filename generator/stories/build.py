@@ -9,7 +9,8 @@ from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH
 from generator.stories.last_build import inputs_of, last_built, note_down
 from generator.stories.reporting import Built, report
 from generator.stories.telling import tell
-from generator.writing.output import AlikeButForCase, NotOurs
+from generator.writing.output import NotOurs
+from generator.writing.paths import AlikeButForCase
 
 
 def run(asked: Asked) -> int:

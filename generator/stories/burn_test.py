@@ -7,8 +7,8 @@ from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.pressing import places_of_codes, pressed, refusal
 from generator.stories.ready import Ready, are_known, ready, write_papers
 from generator.stories.telling import tell
-from generator.writing.output import replace_file
 from generator.writing.store import Store
+from generator.writing.whole_files import replace_file
 
 NOTHING = "nothing was written"
 

@@ -4,8 +4,8 @@ from generator.reading.schemas import editor_schemas
 from generator.stories.asked import Asked
 from generator.stories.shop import know
 from generator.stories.telling import tell
-from generator.writing.output import replace_file
 from generator.writing.store import Store
+from generator.writing.whole_files import replace_file
 
 
 def run(asked: Asked) -> int:

@@ -13,8 +13,8 @@ from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.stories.wanted import Wanted, is_due, refusal_of
-from generator.writing.output import replace_file
 from generator.writing.store import Store
+from generator.writing.whole_files import replace_file
 
 
 def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:

@@ -14,9 +14,11 @@ from generator.reading.packaged import shipped
 from generator.reading.shop_secret import read_secret
 from generator.stories.asked import Asked
 from generator.stories.reporting import Built
-from generator.writing.output import MANIFEST, as_listed, replace_file
+from generator.writing.output import as_listed
+from generator.writing.paths import MANIFEST
 from generator.writing.program import program_digest
 from generator.writing.store import digest
+from generator.writing.whole_files import replace_file
 
 _NOTE = "last-build.json"
 

@@ -17,8 +17,8 @@ from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.shop import Known, know
 from generator.stories.telling import tell
-from generator.writing.output import replace_file
 from generator.writing.store import Store
+from generator.writing.whole_files import replace_file
 
 ENDING: Final = 4
 """How many random letters end a code: 22 to the fourth is 234,256, so a date and a stock code give nothing away."""

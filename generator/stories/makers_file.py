@@ -13,9 +13,9 @@ from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.stories.verify import NO_PHOTOS
-from generator.writing.output import replace_file
 from generator.writing.store import Store
 from generator.writing.templates import Templates
+from generator.writing.whole_files import replace_file
 
 
 def run(asked: Asked, stock_code: str) -> int:

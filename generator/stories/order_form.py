@@ -16,9 +16,9 @@ from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import know
 from generator.stories.telling import nearest_ids, tell
 from generator.stories.verify import NO_PHOTOS
-from generator.writing.output import replace_file
 from generator.writing.spreadsheet import workbook
 from generator.writing.store import Store
+from generator.writing.whole_files import replace_file
 
 
 def run(asked: Asked, buyer_id: str) -> int:

@@ -12,8 +12,9 @@ from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.stories.verify import NO_PHOTOS
-from generator.writing.output import Held, replace_file
+from generator.writing.output import Held
 from generator.writing.store import Store
+from generator.writing.whole_files import replace_file
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,7 @@ from generator.model.publishing import Stamp
 from generator.rules.publishing import carried_back, recalls_unsaid, sealed, withdrawn
 from generator.writing.ground import Lines
 from generator.writing.links import dead_links, missing
-from generator.writing.output import read_manifest
+from generator.writing.manifest import read_manifest
 from generator.writing.peer import CouldNotPublish
 from generator.writing.releases import Desk
 

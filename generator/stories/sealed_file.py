@@ -13,8 +13,8 @@ from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known
 from generator.stories.telling import tell
 from generator.stories.verify import NO_PHOTOS
-from generator.writing.output import replace_file
 from generator.writing.store import Store
+from generator.writing.whole_files import replace_file
 
 
 def write_sealed_file(asked: Asked, known: Known, link: BuyersLink, path: Path) -> int:

@@ -6,7 +6,7 @@ from pathlib import Path
 from generator.reading.schemas import editor_schemas
 from generator.reading.shipped import first_shop
 from generator.stories.exit_codes import WRONG_USE
-from generator.writing.output import replace_file
+from generator.writing.whole_files import replace_file
 
 
 def run(folder: Path) -> int:

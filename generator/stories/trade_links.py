@@ -15,9 +15,9 @@ from generator.recording.links import with_link
 from generator.recording.shop_secret import SECRET_BYTES, secret_file
 from generator.stories.asked import Asked
 from generator.stories.shop import Known
-from generator.writing.output import replace_file
 from generator.writing.private_file import write_private
 from generator.writing.sealed import Link, link_of
+from generator.writing.whole_files import replace_file
 
 FIRST_VERSION: Final = 1
 

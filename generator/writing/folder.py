@@ -4,7 +4,6 @@ import errno
 from collections.abc import Callable, Iterable
 from pathlib import Path, PurePosixPath
 
-from generator.writing.output import replace_file, sweep
 from generator.writing.peer import (
     A_LIST,
     LOCK,
@@ -25,6 +24,7 @@ from generator.writing.peer import (
     Switch,
     readied,
 )
+from generator.writing.whole_files import replace_file, sweep
 
 
 class FolderPeer:

@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import IO, Final
 
 from generator.writing.ground import UNSURE, Ground, Lines, Side, listing
-from generator.writing.output import replace_file
 from generator.writing.peer import (
     OURS,
     TAKEN,
@@ -28,6 +27,7 @@ from generator.writing.peer import (
     Switch,
     Unlock,
 )
+from generator.writing.whole_files import replace_file
 
 _SENT_BETWEEN_LISTS: Final = 200
 """So many files may have to be sent again after a cut."""

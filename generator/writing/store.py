@@ -9,7 +9,8 @@ from functools import partial
 from pathlib import Path
 from typing import Protocol
 
-from generator.writing.output import Held, held, replace_file, sweep
+from generator.writing.output import Held, held
+from generator.writing.whole_files import replace_file, sweep
 
 _FORMAT = b"wickwright store 2\n"
 _SEAL_BYTES = 32

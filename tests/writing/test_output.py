@@ -11,16 +11,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.writing.output import (
-    AlikeButForCase,
-    Laid,
-    NotOurs,
-    OutsideTheFolder,
-    held,
-    in_writing_order,
-    lay_out,
-    replace_file,
-)
+from generator.writing.output import Laid, NotOurs, held, lay_out
+from generator.writing.paths import AlikeButForCase, OutsideTheFolder, in_writing_order
+from generator.writing.whole_files import replace_file
 
 needs_links = pytest.mark.skipif(sys.platform == "win32", reason="making a link needs special rights there")
 LEFT_OVER = ".wickwright-0a1b2c3d.part"

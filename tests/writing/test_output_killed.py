@@ -11,7 +11,8 @@ from pathlib import Path
 import pytest
 
 import generator
-from generator.writing.output import lay_out, read_manifest
+from generator.writing.manifest import read_manifest
+from generator.writing.output import lay_out
 
 LAY_OUT_FOR_EVER = """
 import json, sys

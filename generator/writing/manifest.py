@@ -1,0 +1,63 @@
+"""The list of what this program wrote under OUTPUT, by which it knows its own files again."""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.writing.paths import MANIFEST, can_be_laid
+from generator.writing.whole_files import replace_file
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Listed:
+    """What the manifest says of a file we wrote; ``seen_ns`` is when it had last been altered, as the disk told us.
+
+    There are two such times: of its bytes, which may be set back, and of anything about it, which may not.
+    """
+
+    sha256: str
+    size: int
+    seen_ns: tuple[int, int] | None = None
+
+
+def read_manifest(output_folder: Path) -> Mapping[str, Listed]:
+    """What we wrote by path; nothing when the manifest is missing or damaged."""
+    try:
+        lines = json.loads((output_folder / MANIFEST).read_bytes())
+    except (FileNotFoundError, ValueError):
+        return {}
+    return dict(_lines_of_ours(lines)) if isinstance(lines, dict) else {}
+
+
+def save_manifest(output_folder: Path, listed: Mapping[str, Listed]) -> None:
+    """Write the list of what is ours, unless it says so already; all else can be made again, so it alone is durable."""
+    lines = {
+        path: {"sha256": one.sha256, "size": one.size, "seen_ns": one.seen_ns} for path, one in listed.items()
+    }
+    data = (json.dumps(lines, sort_keys=True, ensure_ascii=False) + "\n").encode()
+    place = output_folder / MANIFEST
+    if not (place.is_file() and place.read_bytes() == data):
+        replace_file(place, data, durable=True)
+
+
+def listed_at_ns(output_folder: Path) -> int:
+    """When the manifest was written, by the clock that its disk keeps for all its files."""
+    try:
+        return (output_folder / MANIFEST).lstat().st_mtime_ns
+    except FileNotFoundError:
+        return 0
+
+
+def _lines_of_ours(lines: Mapping[str, object]) -> Iterator[tuple[str, Listed]]:
+    for path, line in lines.items():
+        match line:
+            case {"sha256": str(digest), "size": int(size), **more} if can_be_laid(path):
+                yield path, Listed(sha256=digest, size=size, seen_ns=_times_of(more.get("seen_ns")))
+
+
+def _times_of(times: object) -> tuple[int, int] | None:
+    match times:
+        case [int(of_bytes), int(of_anything)]:
+            return of_bytes, of_anything
+    return None

@@ -1,0 +1,87 @@
+"""Paths of files below OUTPUT: which can stand on every disk side by side, and in which order they are written."""
+
+import unicodedata
+from collections.abc import Iterable, Iterator
+from functools import cache
+
+from generator.writing.whole_files import TEMPORARY_PREFIX
+
+MANIFEST = ".manifest.json"
+_KEPT_BY_US = frozenset({MANIFEST, ".store"})
+_PAGES = (".html", ".xml", ".json")
+_WAYS_IN = frozenset({"index.html", "sitemap.xml", "feed.xml"})
+_NOT_ON_EVERY_DISK = frozenset('\\:<>"|?*') | {chr(code) for code in range(32)}
+
+
+class AlikeButForCase(Exception):
+    """Two wanted paths that would be one on a disk that does not tell capitals from small letters."""
+
+    def __init__(self, first: str, second: str) -> None:
+        super().__init__(f"{first} and {second} cannot stand side by side on every disk")
+        self.paths = (first, second)
+
+
+class OutsideTheFolder(Exception):
+    """A path that leads out of OUTPUT, that some disk cannot hold, or that this program keeps for itself."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(f"{path!r} cannot be the path of a file in the output folder")
+        self.path = path
+
+
+def check_paths(paths: Iterable[str]) -> None:
+    """Raise where files could not stand at these paths on every disk."""
+    seen: dict[str, str] = {}
+    for path in sorted(paths):
+        if not can_be_laid(path):
+            raise OutsideTheFolder(path)
+        twin = seen.setdefault(folded(path), path)
+        if twin != path:
+            raise AlikeButForCase(twin, path)
+    for spelling, path in seen.items():
+        for folder in folders_of(spelling):
+            if folder in seen:
+                raise AlikeButForCase(seen[folder], path)
+
+
+@cache
+def can_be_laid(path: str) -> bool:
+    """Whether a file of ours may have this path; remembered, since a path that is wanted stands in the manifest too."""
+    parts = path.split("/")
+    return (
+        _NOT_ON_EVERY_DISK.isdisjoint(path)
+        and folded(parts[0]) not in _KEPT_BY_US
+        and not any(
+            part == "" or part.endswith((".", " ")) or part.startswith(TEMPORARY_PREFIX) for part in parts
+        )
+    )
+
+
+def in_writing_order(paths: Iterable[str]) -> tuple[str, ...]:
+    """Pictures, styles and papers first, then pages, then the ways in; so a page that can be reached has its parts."""
+    return tuple(sorted(paths, key=_turn))
+
+
+def folders_of(path: str) -> Iterator[str]:
+    """The folders of a path from the outermost in."""
+    end = path.find("/")
+    while end != -1:
+        yield path[:end]
+        end = path.find("/", end + 1)
+
+
+def all_folders(paths: Iterable[str]) -> frozenset[str]:
+    """Every folder that has one of the paths below it."""
+    return frozenset(folder for path in paths for folder in folders_of(path))
+
+
+def folded(path: str) -> str:
+    """One spelling for all paths that some disk takes for the same."""
+    return unicodedata.normalize("NFC", path).casefold()
+
+
+def _turn(path: str) -> tuple[int, int, str]:
+    """The way in to the whole site comes after the ways in to its parts."""
+    if path.rsplit("/", maxsplit=1)[-1] in _WAYS_IN:
+        return 2, -path.count("/"), path
+    return int(path.endswith(_PAGES)), 0, path
