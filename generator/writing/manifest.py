@@ -52,8 +52,8 @@ def listed_at_ns(output_folder: Path) -> int:
 def _lines_of_ours(lines: Mapping[str, object]) -> Iterator[tuple[str, Listed]]:
     for path, line in lines.items():
         match line:
-            case {"sha256": str(digest), "size": int(size), **more} if can_be_laid(path):
-                yield path, Listed(sha256=digest, size=size, seen_ns=_times_of(more.get("seen_ns")))
+            case {"sha256": str(digest), "size": int(size), "seen_ns": times} if can_be_laid(path):
+                yield path, Listed(sha256=digest, size=size, seen_ns=_times_of(times))
 
 
 def _times_of(times: object) -> tuple[int, int] | None:

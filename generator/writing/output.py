@@ -70,13 +70,12 @@ def lay_out(output_folder: Path, files: Mapping[str, bytes | Held], ours: Collec
 
 def as_listed(output_folder: Path) -> Laid | None:
     """What a run with nothing to do comes to: every file that the manifest lists, if each is as it was listed."""
-    listed = read_manifest(output_folder)
-    ground = _Ground(output_folder, listed.keys())
-    if any((output_folder / folder).is_symlink() for folder in all_folders(listed)):
+    ground = _Ground(output_folder)
+    if any((output_folder / folder).is_symlink() for folder in all_folders(ground.listed)):
         return None
-    if not all(ground.has(path, line) for path, line in listed.items()):
+    if not all(ground.holds(path, line) for path, line in ground.listed.items()):
         return None
-    return Laid(written=(), changed=(), removed=(), same=tuple(sorted(listed)))
+    return Laid(written=(), changed=(), removed=(), same=tuple(sorted(ground.listed)))
 
 
 def held(data: bytes) -> Held:
@@ -91,14 +90,16 @@ class _State(Enum):
 
 
 class _Ground:
-    """What stands under OUTPUT before anything is done, seen against what is wanted there."""
+    """What stands under OUTPUT before anything is done, seen against what is wanted there: else, what is listed."""
 
-    def __init__(self, folder: Path, wanted: Iterable[str], ours: Collection[str] = ()) -> None:
+    def __init__(
+        self, folder: Path, wanted: Iterable[str] | None = None, ours: Collection[str] = ()
+    ) -> None:
         self.folder = folder
         self.ours = ours
         self.listed = read_manifest(folder)
         self.seen_ns: dict[str, tuple[int, int]] = {}
-        self.wanted = frozenset(wanted)
+        self.wanted = frozenset(self.listed if wanted is None else wanted)
         self.stale = tuple(sorted(self.listed.keys() - self.wanted))
         self.in_the_way = tuple(self._blocking())
         self.left_over = tuple(path for path in self.stale if path not in self.in_the_way)
@@ -116,7 +117,7 @@ class _Ground:
     def state(self, path: str, wanted: Held) -> _State:
         """How the wanted file stands to what is there; remembers when one with the wanted bytes was last altered."""
         place = self.folder / path
-        if not (self._leaving and folded(path) in self._leaving) and self._holds(path, place, wanted):
+        if not (self._leaving and folded(path) in self._leaving) and self.holds(path, wanted):
             return _State.SAME
         if not os.path.lexists(place) or self._will_be_free(path):
             return _State.NEW
@@ -124,20 +125,17 @@ class _Ground:
             return _State.OTHER
         raise NotOurs(path)
 
-    def has(self, path: str, line: Listed) -> bool:
-        """Whether a file is as it was listed."""
-        return self._holds(path, self.folder / path, line)
-
-    def _holds(self, path: str, place: Path, wanted: Held | Listed) -> bool:
+    def holds(self, path: str, wanted: Held | Listed) -> bool:
         """Whether the wanted bytes are there; they are read unless nothing can have changed since they were listed."""
+        place = f"{self.folder}/{path}"
         try:
-            found = place.lstat()
+            found = os.lstat(place)
         except (FileNotFoundError, NotADirectoryError):
             return False
         if not S_ISREG(found.st_mode) or found.st_size != wanted.size:
             return False
         self.seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)
-        return self._is_untouched(path, wanted) or sha256(place.read_bytes()).hexdigest() == wanted.sha256
+        return self._is_untouched(path, wanted) or sha256(Path(place).read_bytes()).hexdigest() == wanted.sha256
 
     def _is_untouched(self, path: str, wanted: Held | Listed) -> bool:
         """Whether the manifest vouches for the file.
