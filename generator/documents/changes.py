@@ -91,7 +91,7 @@ def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
             yield words["came"].format(codes=listed(one.came, house.words), **names)
         if one.went:
             yield words["went"].format(codes=listed(one.went, house.words), **names)
-    yield words["labels" if change.labels_are_untrue else "labels_stay"]
+    yield from _labels(words, change)
     yield from _lots(house, change.stock_code)
     if change.stock_code in listed_codes(house):
         yield words["trade"].format(sheets=listed((SHEET, TABLE), house.words))
@@ -109,6 +109,16 @@ def _hours(house: House, change: Change, facts: Facts) -> Iterator[str]:
         yield words["hours_dropped"].format(moved="; ".join(facts.burn_test.moved))
     else:
         yield words["hours_untested"]
+
+
+def _labels(words: Mapping[str, str], change: Change) -> Iterator[str]:
+    """Whether labels are still true; even then each leads to the revision that it was printed for."""
+    if change.labels_are_untrue:
+        yield words["labels"]
+        return
+    yield words["labels_stay"]
+    if text_of(part_of(change.issued.value, "maker"), "web"):
+        yield words["labels_code"].format(revision=change.issued.revision)
 
 
 def _lots(house: House, stock_code: str) -> Iterator[str]:
