@@ -53,6 +53,22 @@ def test_without_a_code_all_that_is_due_is_issued_and_then_nothing(
     assert capsys.readouterr().out == "every sheet is in force as it is; there is nothing to issue\n"
 
 
+@pytest.mark.parametrize(
+    ("character", "name"),
+    [("\x07", "U+0007"), ("\x7f", "U+007F"), ("\ufeff", "U+FEFF"), ("\udcff", "U+DCFF")],
+    ids=["a bell", "a delete", "a byte order mark", "half a letter"],
+)
+def test_a_reason_that_could_not_be_read_back_is_refused(
+    asked: Asked, character: str, name: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert issue.run(asked, [CODE], f"first{character} issue") == 2
+
+    assert capsys.readouterr().out == (
+        f"the reason holds a character that cannot be printed ({name}); write it without; nothing was issued\n"
+    )
+    assert not ledger(asked).exists()
+
+
 @pytest.mark.parametrize("reason", ["", "  "], ids=["no reason", "an empty one"])
 def test_a_reason_is_asked_for(asked: Asked, reason: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert issue.run(asked, [CODE], reason) == 2
