@@ -115,7 +115,7 @@ def test_unknown_hazards_are_never_issued_where_labels_are_a_duty(
     assert (
         capsys.readouterr()
         .out.splitlines()[-1]
-        .startswith("the hazards of WG-20 are unknown, and it is sold in the ")
+        .startswith("the hazards of WG-20 are unknown, and it is sold in GB; ")
     )
     assert not ledger(asked).exists()
 

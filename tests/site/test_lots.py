@@ -148,6 +148,18 @@ def test_a_lot_gets_the_revision_that_was_in_force_on_its_day(shop_folder: Path)
 
 
 @pytest.mark.usefixtures("issued_twice")
+def test_a_lot_older_than_its_first_sheet_is_not_told_to_issue_what_is_issued(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-020", "--poured", "2026-01-20")
+
+    assert capsys.readouterr().out == (
+        "added: lot L-2026-020, 12 of WG-20, poured on 2026-01-20, before its first sheet was issued on 2026-03-01: "
+        "write 1 as its sheet_revision into lots.csv if its labels carry that one\n"
+    )
+
+
+@pytest.mark.usefixtures("issued_twice")
 def test_the_lots_of_a_sheet_that_cannot_be_read_are_not_at_fault_too(
     shop_folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
