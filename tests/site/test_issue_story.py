@@ -145,6 +145,17 @@ def test_an_altered_page_is_found_and_named(desk: Desk) -> None:
     ]
 
 
+def test_an_issued_page_whose_revision_was_lost_is_found_and_named(desk: Desk) -> None:
+    (desk.asked.content / "sheets" / f"{CODE}.yaml").unlink()
+
+    assert verify.run(desk.asked) == 1
+    assert desk.said().splitlines() == [
+        f"{(desk.asked.output / 'site' / OLD).as_posix()} was issued, and no list of revisions in "
+        "content/sheets has it; bring that file back from version control or a copy before you build",
+        "0 fingerprints as issued, 0 of 0 pages as issued",
+    ]
+
+
 def test_a_missing_page_is_found_and_made_again(desk: Desk) -> None:
     (desk.asked.output / "site" / OLD).unlink()
 
