@@ -83,7 +83,11 @@ def _row(house: House, each: Difference, place: str | None) -> Mapping[str, Valu
 def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
     """What the change comes to, in sentences."""
     words = house.words["changes"]
-    yield words[f"weight_{facts.declared_status}"]
+    if all(each.way[0] == "drawing" for each in change.printed):
+        yield words["drawing"]
+    was_proven = text_of(change.issued.value, "net_quantity_basis") == "proven"
+    dropped = was_proven and facts.declared_status == "estimated"
+    yield words["weight_dropped" if dropped else f"weight_{facts.declared_status}"]
     yield from _hours(house, change, facts)
     for one in change.statements:
         names = {"market": house.words["markets"][one.market]}

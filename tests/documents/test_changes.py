@@ -45,6 +45,18 @@ def test_true_labels_are_told_to_lead_to_the_revision_they_were_printed_for(
     assert [line for line in lines if "abels" in line] == expected
 
 
+def test_a_weight_that_its_weighings_carry_no_more_is_told_as_such() -> None:
+    lines = told(MAKER.web, declared_status="estimated", declared=dict.fromkeys(MAKER.markets))
+
+    assert "The declared weight is no longer proven by the weighings; it is an estimate now." in lines
+
+
+def test_a_change_of_the_drawing_alone_is_told_in_words() -> None:
+    lines = told(MAKER.web, level_set_mm=64.0)
+
+    assert "Of what is printed, the drawing alone is another." in lines
+
+
 def test_labels_that_print_another_stop_line_must_be_printed_anew() -> None:
     lines = told(MAKER.web, stop_depth_mm=10.0)
 
