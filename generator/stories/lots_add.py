@@ -11,7 +11,7 @@ from generator.model.shop import Shop
 from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.reading.validate import is_valid
-from generator.recording.lots import with_lot
+from generator.recording.lots import has_place_for, with_lot
 from generator.rules.lots import first_issued, in_force, stock_codes
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
@@ -47,8 +47,12 @@ def run(asked: Asked, pour: Pour) -> int:
         print(refusal)
         return WRONG_USE
     lot = _lot(known.shop, pour)
-    book = asked.content / LOTS
-    replace_file(book, with_lot(book.read_bytes() if book.exists() else b"", lot), durable=True)
+    path = asked.content / LOTS
+    book = path.read_bytes() if path.exists() else b""
+    if not has_place_for(book, lot):
+        print(f"{LOTS} has no column sheet_revision; write it at the end of the first line; no lot was added")
+        return AT_FAULT
+    replace_file(path, with_lot(book, lot), durable=True)
     sheet = _sheet(known, known.shop, lot)
     print(f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {sheet}")
     return 0

@@ -148,6 +148,21 @@ def test_a_lot_gets_the_revision_that_was_in_force_on_its_day(shop_folder: Path)
 
 
 @pytest.mark.usefixtures("issued_twice")
+def test_a_book_without_a_column_for_the_revision_takes_no_lot(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    book = shop_folder / "lots.csv"
+    book.write_text("lot,stock_code,poured_on,made\n", encoding="utf-8")
+
+    assert lots(shop_folder, "add", "WG-20", "--made", "12") == 1
+
+    assert capsys.readouterr().out == (
+        "lots.csv has no column sheet_revision; write it at the end of the first line; no lot was added\n"
+    )
+    assert book.read_text(encoding="utf-8") == "lot,stock_code,poured_on,made\n"
+
+
+@pytest.mark.usefixtures("issued_twice")
 def test_a_lot_older_than_its_first_sheet_is_not_told_to_issue_what_is_issued(
     shop_folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
