@@ -83,7 +83,11 @@ def _row(house: House, each: Difference, place: str | None) -> Mapping[str, Valu
 def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
     """What the change comes to, in sentences."""
     words = house.words["changes"]
-    yield words[f"weight_{facts.declared_status}"]
+    if all(each.way[0] == "drawing" for each in change.printed):
+        yield words["drawing"]
+    was_proven = text_of(change.issued.value, "net_quantity_basis") == "proven"
+    dropped = was_proven and facts.declared_status == "estimated"
+    yield words["weight_dropped" if dropped else f"weight_{facts.declared_status}"]
     yield from _hours(house, change, facts)
     for one in change.statements:
         names = {"market": house.words["markets"][one.market]}
@@ -91,7 +95,7 @@ def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
             yield words["came"].format(codes=listed(one.came, house.words), **names)
         if one.went:
             yield words["went"].format(codes=listed(one.went, house.words), **names)
-    yield words["labels" if change.labels_are_untrue else "labels_stay"]
+    yield from _labels(words, change)
     yield from _lots(house, change.stock_code)
     if change.stock_code in listed_codes(house):
         yield words["trade"].format(sheets=listed((SHEET, TABLE), house.words))
@@ -109,6 +113,16 @@ def _hours(house: House, change: Change, facts: Facts) -> Iterator[str]:
         yield words["hours_dropped"].format(moved="; ".join(facts.burn_test.moved))
     else:
         yield words["hours_untested"]
+
+
+def _labels(words: Mapping[str, str], change: Change) -> Iterator[str]:
+    """Whether labels are still true; even then each leads to the revision that it was printed for."""
+    if change.labels_are_untrue:
+        yield words["labels"]
+        return
+    yield words["labels_stay"]
+    if text_of(part_of(change.issued.value, "maker"), "web"):
+        yield words["labels_code"].format(revision=change.issued.revision)
 
 
 def _lots(house: House, stock_code: str) -> Iterator[str]:

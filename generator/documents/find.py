@@ -14,6 +14,7 @@ from generator.documents.frame import FIND, SAFETY
 from generator.documents.house import House
 from generator.documents.previews import preview_of_house
 from generator.documents.recalls import notices, notices_of_lot
+from generator.documents.sheets import names_of
 from generator.documents.shelves import public_sizes
 from generator.facts.facts import Facts
 from generator.model.ledger import sheet_address
@@ -76,8 +77,7 @@ def _lot_page(house: House, lot: Lot, facts: Facts | None) -> Document:
 
 def _leading(house: House, lot: Lot, facts: Facts | None) -> Mapping[str, Value]:
     """Where the page leads, and in which words: its revision, or the nearest thing to it."""
-    words = house.words["find"]
-    name = lot.stock_code if facts is None else words["candle"].format(scent=facts.scent, size=facts.size)
+    words, name = house.words["find"], _name(house, lot, facts)
     if lot.sheet_revision is not None:
         told = words["lot_sheet"].format(candle=name, revision=lot.sheet_revision)
         return {
@@ -89,3 +89,13 @@ def _leading(house: House, lot: Lot, facts: Facts | None) -> Mapping[str, Value]
     if facts is None:
         return {"told": told, "to": SAFETY, "link": words["to_list"]}
     return {"told": told, "to": facts.safety_path, "link": words["to_page"]}
+
+
+def _name(house: House, lot: Lot, facts: Facts | None) -> str:
+    """What the lot's own sheet calls the candle, as its label does, else what it is called today."""
+    words, state = house.words["find"]["candle"], house.sheets.get(lot.stock_code)
+    revisions = state.ledger.revisions if state is not None and state.ledger is not None else ()
+    issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
+    if issued is not None:
+        return words.format(**names_of(issued.value))
+    return lot.stock_code if facts is None else words.format(scent=facts.scent, size=facts.size)

@@ -11,7 +11,7 @@ from generator.documents.label_stock import Printing, laid_out, on_stock, short
 from generator.documents.printed import measured
 from generator.model.candle import Kind
 from generator.model.maker import Market
-from generator.revisions.sheet import Sheet, part_of, text_of, texts_of
+from generator.revisions.sheet import Sheet, part_of, speaker_of, text_of, texts_of
 
 LabelKind = Literal["warning", "product"]
 
@@ -131,7 +131,7 @@ def _product(one: Labelled, words: Mapping[str, str]) -> dict[str, Value]:
     return {
         "scent": text_of(one.said, "scent"),
         "identity": words[identity if one.scented else f"{identity}_unscented"],
-        "maker": text_of(part_of(one.said, "maker"), "name"),
+        "maker": speaker_of(one.said),
         "low": one.sizes.quantity_stands_low,
         "code": None,
         "sizes": {
@@ -196,8 +196,8 @@ def _listed(value: Value) -> tuple[Value, ...]:
 
 
 def _people(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:
-    """The maker, and whoever answers for the candle in the market it goes to."""
-    yield _person(part_of(one.said, "maker"))
+    """The maker or who answers in the maker's place, and whoever answers for the candle in the market it goes to."""
+    yield _person(part_of(one.said, "responsible") or part_of(one.said, "maker"))
     contact = part_of(part_of(one.said, "contacts"), one.market)
     if one.market in _ELSEWHERE and contact:
         yield words[f"contact_{one.market}"].format(person=_person(contact))

@@ -19,13 +19,14 @@ GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
 
 def makers_file(house: House, size: SizeOf, risks: tuple[str, ...]) -> Document:
     """One page with everything; ``risks`` are the maker's own notes and the warnings that stand today."""
-    words, facts = house.words["file"], size.facts
+    words, facts, maker = house.words["file"], size.facts, house.maker
+    reached = (maker.name, *maker.address, maker.phone, maker.email)
     names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
     value: dict[str, Value] = {
         "title": words["title"].format(**names),
         "language": house.maker.language,
         "lead": words["lead"].format(day=day(house.as_of, house.words)),
-        "maker": ", ".join((house.maker.name, *house.maker.address, house.maker.email)),
+        "maker": ", ".join(text for text in reached if text),
         "words": words,
         "net_quantity": tuple(_quantities(house, size)),
         "formula": tuple(_formula(size)),
@@ -40,6 +41,7 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...]) -> Document:
             _revision(house, facts.stock_code, one) for one in _issued(house, facts.stock_code)
         ),
         "lots": tuple(_lots(house, facts.stock_code)),
+        "recalls": tuple(_recalls(house, facts.stock_code)),
     }
     return Document(path=f"{FOLDER}/{facts.stock_code}.html", template="pages/file.html", value=value)
 
@@ -57,14 +59,14 @@ def _quantities(house: House, size: SizeOf) -> Iterator[str]:
 
 def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """Each ingredient with its amount as recorded."""
-    for portion in _portions(size):
+    for portion in _portions(record_of(size.recorded)):
         yield {"name": text_of(part_of(portion, "material"), "name"), "amount": text_of(portion, "amount")}
 
 
 def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """The suppliers' safety data sheets of all but the waxes, with their dates and their section 3."""
     words = house.words["file"]
-    for portion in _portions(size, ("fragrances", "additives", "dyes")):
+    for portion in _portions(record_of(size.recorded), ("fragrances", "additives", "dyes")):
         material = part_of(portion, "material")
         lines = part_of(material, "composition")
         dated = text_of(material, "sheet_dated")
@@ -76,8 +78,8 @@ def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
         }
 
 
-def _portions(size: SizeOf, groups: tuple[str, ...] = GROUPS) -> Iterator[Sheet]:
-    recipe = part_of(part_of(record_of(size.recorded), "build"), "formula")
+def _portions(record: Sheet, groups: tuple[str, ...] = GROUPS) -> Iterator[Sheet]:
+    recipe = part_of(part_of(record, "build"), "formula")
     for group in groups:
         portions = part_of(recipe, group)
         yield from (part_of(portions, id_) for id_ in portions)
@@ -145,7 +147,14 @@ def _revision(house: House, stock_code: str, issued: Issued) -> Mapping[str, Val
         "fingerprint": issued.fingerprint,
         "path": f"site/{sheet_address(stock_code, issued.revision)}",
         "said": tuple(said),
+        "formula": house.words["file"]["formula_then"].format(parts="; ".join(_parts(issued.record))),
     }
+
+
+def _parts(record: Sheet) -> Iterator[str]:
+    """Each ingredient of a recorded formula with its amount."""
+    for portion in _portions(record):
+        yield f"{text_of(part_of(portion, 'material'), 'name')} {text_of(portion, 'amount')}"
 
 
 def _lots(house: House, stock_code: str) -> Iterator[str]:
@@ -157,6 +166,17 @@ def _lots(house: House, stock_code: str) -> Iterator[str]:
                 if lot.sheet_revision
                 else words["no_sheet"]
             )
-            yield words["lot"].format(
+            told = words["lot"].format(
                 lot=lot.lot, made=lot.made, day=day(lot.poured_on, house.words), sheet=sheet
             )
+            sent = words["sent_to"].format(buyers="; ".join(lot.sent_to)) if lot.sent_to else None
+            yield f"{told}; {sent}" if sent else told
+
+
+def _recalls(house: House, stock_code: str) -> Iterator[str]:
+    """Each notice that reaches the candle, with its lots."""
+    for one in house.recalls:
+        if stock_code in one.stock_codes:
+            lots = listed((lot.lot for lot in one.lots if lot.stock_code == stock_code), house.words)
+            hazard = f"{day(one.notice.on, house.words)}: {one.notice.hazard}"
+            yield f"{hazard} ({lots})" if lots else hazard

@@ -13,6 +13,7 @@ from generator.documents.house import House, Recalled, Scent, SizeOf
 from generator.documents.outlines import outline_of
 from generator.documents.previews import preview_of_house
 from generator.documents.printed import day, listed
+from generator.documents.sheets import names_of
 from generator.model.lots import Lot, plain_code
 from generator.model.recalls import Recall
 
@@ -107,12 +108,15 @@ def _lots(house: House, one: Recalled, stock_code: str) -> str:
 
 
 def _name(house: House, stock_code: str) -> str:
-    """The candle as its buyer knows it, or the stock code alone where its entry is gone."""
-    found = _found(house, stock_code)
-    if found is None:
-        return stock_code
-    facts = found[1].facts
-    return house.words["recall"]["product"].format(scent=facts.scent, size=facts.size, stock_code=stock_code)
+    """The candle as its buyer knows it: a buyer's own label stands in no catalogue, but its sheet names it."""
+    found, sheet = _found(house, stock_code), house.sheets.get(stock_code)
+    words = house.words["recall"]["product"]
+    if found is not None:
+        facts = found[1].facts
+        return words.format(scent=facts.scent, size=facts.size, stock_code=stock_code)
+    if sheet is not None and sheet.issued is not None:
+        return words.format(**names_of(sheet.issued.value))
+    return stock_code
 
 
 def _found(house: House, stock_code: str) -> tuple[Scent, SizeOf] | None:

@@ -2,7 +2,7 @@
 
 import json
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import partial
 from typing import Any, Final
@@ -17,6 +17,9 @@ from generator.reading.gathering import Gathering
 SHEETS: Final = "sheets"
 
 _MARKER: Final = re.compile(r"^(<{7}|\|{7}|={7}|>{7})(?=\s|$)", re.MULTILINE)
+
+_LOST: Final = "the sheets that were sold with older candles could not be found in it"
+_AS_BEFORE: Final = "the file as it was before, from version control or a copy"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,9 +60,19 @@ def _revisions(gathering: Gathering, file: str) -> tuple[str, tuple[Issued, ...]
 
 
 def _read(gathering: Gathering, file: str) -> tuple[Issued, ...]:
+    """The revisions of one file, none where it is at fault; the program alone writes it, so a copy mends it."""
+    met = len(gathering.problems)
     text = gathering.text(file)
-    if text is None or _has_markers(gathering, file, text):
+    if text is not None and _has_markers(gathering, file, text):
         return ()
+    revisions = () if text is None else _listed(gathering, file)
+    gathering.problems[met:] = (
+        replace(problem, why=_LOST, write=_AS_BEFORE) for problem in gathering.problems[met:]
+    )
+    return revisions
+
+
+def _listed(gathering: Gathering, file: str) -> tuple[Issued, ...]:
     data = gathering.yaml(file)
     if data is None:
         return ()
@@ -68,8 +81,8 @@ def _read(gathering: Gathering, file: str) -> tuple[Issued, ...]:
         gathering.note(
             gathering.places.of((file,)),
             what="the file is no list of issued revisions",
-            why="the sheets that were sold with older candles could not be found in it",
-            write="the file as it was before, from version control or a copy",
+            why=_LOST,
+            write=_AS_BEFORE,
         )
         return ()
     read = [

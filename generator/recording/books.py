@@ -18,12 +18,23 @@ def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> b
         return _row(columns, ",", "\n") + _row([cells[column] for column in columns], ",", "\n")
     text = book.decode("utf-8-sig")
     end = _line_end(text)
-    separator = max(_SEPARATORS, key=text.lstrip("\r\n").partition(end)[0].count)
-    rows = csv.reader(io.StringIO(text, newline=""), delimiter=separator)
-    header = next(row for row in rows if any(cell.strip() for cell in row))
+    separator = _separator(text, end)
     broken_off = b"" if text.endswith(("\n", "\r")) else end.encode()
-    row = [cells.get(column.strip().lower(), "") for column in header]
+    row = [cells.get(column, "") for column in columns_of(book)]
     return book + broken_off + _row(row, separator, end)
+
+
+def columns_of(book: bytes) -> tuple[str, ...]:
+    """The columns that a begun book has, in small letters."""
+    text = book.decode("utf-8-sig")
+    rows = csv.reader(io.StringIO(text, newline=""), delimiter=_separator(text, _line_end(text)))
+    header = next(row for row in rows if any(cell.strip() for cell in row))
+    return tuple(column.strip().lower() for column in header)
+
+
+def _separator(text: str, end: str) -> str:
+    """What parts the cells of the book's first line."""
+    return max(_SEPARATORS, key=text.lstrip("\r\n").partition(end)[0].count)
 
 
 def _line_end(text: str) -> str:

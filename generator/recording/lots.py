@@ -3,10 +3,15 @@
 from typing import Final
 
 from generator.model.lots import Lot
-from generator.recording.books import with_row
+from generator.recording.books import columns_of, with_row
 
 _COLUMNS: Final = ("lot", "stock_code", "poured_on", "made", "sheet_revision", "sent_to")
 _BETWEEN_NAMES: Final = "; "
+
+
+def has_place_for(book: bytes, lot: Lot) -> bool:
+    """Whether the book has a column for the lot's revision, if the lot has one."""
+    return lot.sheet_revision is None or not book.strip() or "sheet_revision" in columns_of(book)
 
 
 def with_lot(book: bytes, lot: Lot) -> bytes:

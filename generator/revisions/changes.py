@@ -9,7 +9,7 @@ from generator.model.ledger import Issued, Plain
 from generator.problems import Path
 from generator.revisions.origins import origin_of
 from generator.revisions.record import record_of
-from generator.revisions.sheet import LABELLED, Sheet, flattened, part_of, texts_of
+from generator.revisions.sheet import Sheet, flattened, is_on_labels, part_of, text_of, texts_of
 from generator.revisions.standing import SheetState
 
 Way = tuple[str, ...]
@@ -60,18 +60,21 @@ def change_of(state: SheetState, gathered: Gathered) -> Change | None:
     issued = state.issued
     if issued is None or state.status == "issued":
         return None
-    recorded = _without_the_clock(differences(issued.record, record_of(gathered.recorded)))
     printed = differences(issued.value, state.value)
+    of_the_house = tuple(_of_the_house(printed))
+    recorded = _without_the_clock(
+        differences(issued.record, record_of(gathered.recorded)), explained=bool(of_the_house)
+    )
     return Change(
         stock_code=gathered.recorded.stock_code,
         issued=issued,
         recorded=(
             *((each, origin_of(gathered, each.way)) for each in recorded),
-            *_of_the_house(printed),
+            *of_the_house,
         ),
         printed=printed,
         statements=tuple(_statements(issued.value, state.value)),
-        labels_are_untrue=any(each.way[0] in LABELLED for each in printed),
+        labels_are_untrue=_labels_are_untrue(issued.value, state.value, printed),
     )
 
 
@@ -96,10 +99,10 @@ def _tells(each: Difference, before: Collection[Way], after: Collection[Way]) ->
     return True
 
 
-def _without_the_clock(found: tuple[Difference, ...]) -> tuple[Difference, ...]:
+def _without_the_clock(found: tuple[Difference, ...], *, explained: bool) -> tuple[Difference, ...]:
     """The day the shop speaks for is told only where nothing else explains a change."""
     rest = tuple(each for each in found if each.way != ("as_of",))
-    return rest or found
+    return rest if rest or explained else found
 
 
 def _of_the_house(printed: tuple[Difference, ...]) -> Iterator[tuple[Difference, Path]]:
@@ -110,6 +113,15 @@ def _of_the_house(printed: tuple[Difference, ...]) -> Iterator[tuple[Difference,
                 yield each, ("maker.yaml", key)
             case ("contacts", market, *rest):
                 yield each, ("maker.yaml", f"{market.lower()}_contact", *rest)
+
+
+def _labels_are_untrue(was: Sheet, now: Sheet, printed: tuple[Difference, ...]) -> bool:
+    """Whether a label says something else; a quantity that is an estimate stands on none."""
+    is_printed = any(text_of(sheet, "net_quantity_basis") == "proven" for sheet in (was, now))
+    return any(
+        is_on_labels(each.way) and (is_printed or not each.way[0].startswith("net_quantity"))
+        for each in printed
+    )
 
 
 def _statements(was: Sheet, now: Sheet) -> Iterator[Statements]:

@@ -16,11 +16,16 @@ Formula = Literal["as issued", "present", "not known"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LotMade:
-    """A lot, the formula it is taken to be made by, and every id that stands in that."""
+    """A lot, the formula it is taken to be made by, and every id that stands in that.
+
+    ``perhaps`` are ids that only a neighbouring formula holds: a sheet stays in force until the next one is issued,
+    whatever is stirred into the kettle meanwhile.
+    """
 
     lot: Lot
     formula: Formula
     ids: frozenset[str]
+    perhaps: frozenset[str] = frozenset()
 
 
 def lots_made(shop: Shop, present: Mapping[str, Recorded]) -> tuple[LotMade, ...]:
@@ -42,10 +47,14 @@ def ids_in(record: Mapping[str, Plain]) -> frozenset[str]:
 def _made(
     lot: Lot, issued: Mapping[tuple[str, int], frozenset[str]], today: Mapping[str, frozenset[str]]
 ) -> LotMade:
-    if lot.sheet_revision is not None and (lot.stock_code, lot.sheet_revision) in issued:
-        return LotMade(lot=lot, formula="as issued", ids=issued[lot.stock_code, lot.sheet_revision])
-    if lot.stock_code in today:
-        return LotMade(lot=lot, formula="present", ids=today[lot.stock_code])
+    code, revision, present = lot.stock_code, lot.sheet_revision, today.get(lot.stock_code)
+    if revision is not None and (code, revision) in issued:
+        ids, nothing = issued[code, revision], frozenset[str]()
+        following = issued.get((code, revision + 1), present or nothing)
+        return LotMade(lot=lot, formula="as issued", ids=ids, perhaps=following - ids)
+    if present is not None:
+        recorded = frozenset[str]().union(*(ids for (of, _), ids in issued.items() if of == code))
+        return LotMade(lot=lot, formula="present", ids=present, perhaps=recorded - present)
     return LotMade(lot=lot, formula="not known", ids=frozenset())
 
 

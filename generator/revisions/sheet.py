@@ -18,9 +18,9 @@ from generator.model.recorded import Recorded
 
 Sheet = Mapping[str, Plain]
 
-LABELLED: Final = ("scent", "size", "stock_code", "kind", "net_quantity", "net_quantity_basis", "hazards", "ufi",
-                   "warnings", "brand", "responsible", "maker", "contacts")  # fmt: skip
-"""What a label prints too, so that a change of it makes labels untrue."""
+_LABELLED: Final = frozenset({"scent", "size", "stock_code", "kind", "net_quantity", "net_quantity_basis", "hazards",
+                             "ufi", "stop", "snuffing_lid", "brand", "responsible", "maker", "contacts"})  # fmt: skip
+_ADVICE_ON_LABELS: Final = frozenset({"longest_session", "trim"})
 
 _CORE: Final = {Kind.MELT: ("alone_melt", "catches_melt", "reach_melt")}
 _CORE_OF_FLAMES: Final = ("alone", "catches", "reach")
@@ -69,6 +69,20 @@ def warnings(kind: Kind, *, figured: bool) -> Mapping[str, Sequence[str]]:
 def home_advice(maker: Maker, facts: Facts) -> Advice | None:
     """The advice of the market whose units stand first; none where nothing burns."""
     return None if facts.kind is Kind.MELT else facts.advice.get(maker.markets[0])
+
+
+def is_on_labels(way: Sequence[str]) -> bool:
+    """Whether a label prints a text of the sheet too, so that a change of it makes labels untrue."""
+    match way:
+        case ("advice", "US", "stop_at"):
+            return True
+        case ("advice", _, name):
+            return name in _ADVICE_ON_LABELS
+        case ("warnings", part):
+            return part == "core"
+        case ("hazards", _, "law" | "near"):
+            return False
+    return way[0] in _LABELLED
 
 
 def speaker_of(said: Sheet) -> str:

@@ -1,5 +1,6 @@
 """Checks that need more than one entry; a new one is a function and a line in ``CHECKS``."""
 
+import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Final
 
@@ -18,6 +19,9 @@ RESERVED_PAGES: Final = frozenset(
     {"index", "404", "figures", "find", "for-shops", "feed", "sitemap", "robots"}
 )
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
+_REVISION_OF: Final = re.compile(r"(.+)-r[1-9][0-9]*")
+"""What an issued sheet's permanent address ends in, behind its stock code."""
+
 MOST_WASTE_PERCENT: Final = 50.0
 """More waste than that is a slip of the pen. (CHOICE)"""
 
@@ -68,6 +72,23 @@ def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
             why=f"{why} (the other one is in content/{earlier_at[0]})",
             write="a stock code that no other candle has",
         )
+
+
+def taken_addresses(shop: Shop) -> Iterator[Fault]:
+    """Stock codes whose burn-safety page would stand where another page of the site stands."""
+    codes = {size.stock_code.lower(): size.stock_code for _, _, size, _ in sizes(shop)}
+    for at, _, size, _ in sizes(shop):
+        code = size.stock_code
+        revised = _REVISION_OF.fullmatch(code.lower())
+        other = codes.get(revised[1]) if revised else None
+        if other is not None or code.lower() == "index":
+            whose = "the list of all sheets" if other is None else f"an issued sheet of {other}"
+            yield Fault(
+                path=(*at, "stock_code"),
+                what=f"stock code {code} asks for the address of {whose}",
+                why=f"safety/{code}.html would be both pages, and one of the two would be lost",
+                write="a stock code that no page of the site is called by",
+            )
 
 
 def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
@@ -361,6 +382,7 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     melts,
     borrowed_tests,
     repeated_stock_codes,
+    taken_addresses,
     repeated_barcodes,
     empty_candles,
     colliding_pages,

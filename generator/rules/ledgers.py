@@ -11,7 +11,7 @@ from generator.problems import Fault, Path
 IsBroken = Callable[[str, str], bool]
 
 _AS_ISSUED: Final = "the file as it was before, from version control or a copy"
-_NEXT: Final = "leave what was issued as it is, and issue the correction as the next revision"
+_NEXT: Final = f"{_AS_ISSUED}; then issue a correction as the next revision"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -37,6 +37,12 @@ def in_force(shop: Shop, stock_code: str, day: date) -> Issued | None:
     return issued[-1] if issued else None
 
 
+def first_issued(shop: Shop, stock_code: str) -> Issued | None:
+    """The first revision of a sheet, if any was ever issued."""
+    ledger = shop.ledgers.get(stock_code)
+    return ledger.revisions[0] if ledger else None
+
+
 def unknown_stock_code(path: Path, written: str, shop: Shop) -> Fault:
     """The fault of a stock code that neither an entry nor a sheet knows."""
     known = sorted(stock_codes(shop))
@@ -73,19 +79,21 @@ def _revision_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
     ledger = shop.ledgers.get(lot.stock_code)
     by_number = {one.revision: one for one in ledger.revisions} if ledger else {}
     if lot.sheet_revision is None:
-        yield _poured_without(path, lot, in_force(shop, lot.stock_code, lot.poured_on))
+        yield _poured_without(path, lot, shop)
     elif lot.sheet_revision not in by_number:
         yield Fault(
             path=path,
             what=f"{lot.stock_code} has no sheet of revision {lot.sheet_revision}",
             why="whoever looks the lot up would be led to no sheet",
-            write=_one_of(by_number) if by_number else "an empty cell, as no sheet has been issued for it",
+            write=_one_of(by_number, f"sheets/{lot.stock_code}.yaml"),
         )
     elif by_number[lot.sheet_revision].on > lot.poured_on:
         yield _poured_before(path, lot, by_number[lot.sheet_revision])
 
 
-def _poured_without(path: Path, lot: Lot, issued: Issued | None) -> Fault:
+def _poured_without(path: Path, lot: Lot, shop: Shop) -> Fault:
+    issued = in_force(shop, lot.stock_code, lot.poured_on)
+    on_labels = issued or first_issued(shop, lot.stock_code)
     what = f"lot {lot.lot} was poured while the sheet of {lot.stock_code} was a draft"
     if issued is not None:
         what = f"lot {lot.lot} names no revision of its sheet"
@@ -94,8 +102,8 @@ def _poured_without(path: Path, lot: Lot, issued: Issued | None) -> Fault:
         what=what,
         why="no issued sheet belongs to it, and whoever looks it up is told so",
         write=(
-            f"the revision that its labels carry; {issued.revision} was issued on {issued.on}"
-            if issued is not None
+            f"the revision that its labels carry; {on_labels.revision} was issued on {on_labels.on}"
+            if on_labels is not None
             else f"the revision that its labels carry, once `wickwright issue {lot.stock_code}` has made one"
         ),
         severity=Severity.WARNING,
@@ -115,5 +123,7 @@ def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
     )
 
 
-def _one_of(revisions: Iterable[int]) -> str:
-    return ", or ".join(str(revision) for revision in sorted(revisions, reverse=True)[:5])
+def _one_of(revisions: Iterable[int], ledger: str) -> str:
+    """The revisions there are, and where one may have been lost."""
+    known = [str(revision) for revision in sorted(revisions, reverse=True)[:4]] or ["an empty cell"]
+    return f"{', or '.join(known)}; if there was such a revision, {ledger} as it was, from version control or a copy"

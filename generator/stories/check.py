@@ -11,9 +11,10 @@ from generator.writing.whole_files import replace_file
 def run(asked: Asked) -> int:
     """Exit code 0 when the entries are sound, 1 when they are at fault."""
     known = know(asked, Store(asked.output / ".store"))
+    tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "mend them before you build")
+    # Behind the faults, because a folder that cannot be written to can still be read.
     if asked.content.is_dir():
         _write_schemas(asked)
-    tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "mend them before you build")
     return 0 if known.is_sound else 1
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from generator.model.ledger import Issued, canonical, short
 from generator.problems import is_error
+from generator.reading.text_files import UNPRINTABLE
 from generator.recording.sheets import sealed, with_revision
 from generator.revisions.record import record_of
 from generator.stories.asked import Asked
@@ -19,8 +20,10 @@ from generator.writing.whole_files import replace_file
 
 def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
     """Exit code 0 when all that was wanted is issued, 1 when entries stand in the way, 2 when it was called wrongly."""
-    if not reason.strip():
-        print("write --reason and one line for whoever reads the revisions in ten years; nothing was issued")
+    reason = " ".join(reason.split())
+    unfit = _unfit(reason)
+    if unfit is not None:
+        print(f"{unfit}; nothing was issued")
         return WRONG_USE
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]
@@ -36,6 +39,17 @@ def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
     if stock_codes:
         return _issue_named(asked, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
     return _issue_due(asked, [one for one in sheets.values() if is_due(one)], reason)
+
+
+def _unfit(reason: str) -> str | None:
+    """What is wrong with a reason, if anything is."""
+    if not reason:
+        return "write --reason and one line for whoever reads the revisions in ten years"
+    # A list of revisions that holds such a character could not be read any more.
+    odd = UNPRINTABLE.search(reason)
+    if odd is None:
+        return None
+    return f"the reason holds a character that cannot be printed (U+{ord(odd[0]):04X}); write it without"
 
 
 def _sheets(known: Known, on: date) -> Mapping[str, Wanted]:
@@ -76,7 +90,7 @@ def _issued(content: Path, one: Wanted, reason: str) -> str:
     draft = Issued(
         revision=one.state.next_revision,
         on=one.on,
-        reason=" ".join(reason.split()),
+        reason=reason,
         said=one.state.said,
         fingerprint=one.state.fingerprint,
         recorded=canonical(record_of(one.gathered.recorded)),

@@ -74,8 +74,8 @@ def _issued(shop: Ready, code: str, order: LabelOrder, lot: Lot | None) -> Issue
 
 
 def _lot(shop: Ready, code: str, order: LabelOrder) -> Lot | None:
-    """The lot that was asked for, or the one poured last."""
-    lots = [lot for lot in shop.shop.lots if lot.stock_code == code]
+    """The lot that was asked for, or the one poured last; of one day's lots, the one that was written down last."""
+    lots = [lot for lot in reversed(shop.shop.lots) if lot.stock_code == code]
     asked = {plain_code(written) for written in order.lots}
     named = [lot for lot in lots if plain_code(lot.lot) in asked]
     return max(named or lots, key=lambda lot: lot.poured_on, default=None)

@@ -11,8 +11,8 @@ from generator.model.shop import Shop
 from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.reading.validate import is_valid
-from generator.recording.lots import with_lot
-from generator.rules.lots import in_force, stock_codes
+from generator.recording.lots import has_place_for, with_lot
+from generator.rules.lots import first_issued, in_force, stock_codes
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.shop import Known, know
@@ -47,11 +47,14 @@ def run(asked: Asked, pour: Pour) -> int:
         print(refusal)
         return WRONG_USE
     lot = _lot(known.shop, pour)
-    book = asked.content / LOTS
-    replace_file(book, with_lot(book.read_bytes() if book.exists() else b"", lot))
-    print(
-        f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {_sheet(known, lot)}"
-    )
+    path = asked.content / LOTS
+    book = path.read_bytes() if path.exists() else b""
+    if not has_place_for(book, lot):
+        print(f"{LOTS} has no column sheet_revision; write it at the end of the first line; no lot was added")
+        return AT_FAULT
+    replace_file(path, with_lot(book, lot), durable=True)
+    sheet = _sheet(known, known.shop, lot)
+    print(f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {sheet}")
     return 0
 
 
@@ -89,10 +92,16 @@ def _new_code(shop: Shop, stock_code: str, poured_on: date) -> str:
             return code
 
 
-def _sheet(known: Known, lot: Lot) -> str:
+def _sheet(known: Known, shop: Shop, lot: Lot) -> str:
     issue_it = f"`wickwright issue {lot.stock_code}` before you sell it"
     if lot.sheet_revision is None:
-        return f"while no sheet was issued: {issue_it}"
+        first = first_issued(shop, lot.stock_code)
+        if first is None:
+            return f"while no sheet was issued: {issue_it}"
+        return (
+            f"before its first sheet was issued on {first.on}: "
+            f"write {first.revision} as its sheet_revision into {LOTS} if its labels carry that one"
+        )
     if lot.stock_code in known.sheets and known.sheets[lot.stock_code].status == "changed":
         return (
             f"with revision {lot.sheet_revision} of its sheet, and the candle has changed since: {issue_it}"

@@ -25,6 +25,7 @@ class Told(TypedDict):
     made: int
     sheet_revision: int | None
     formula: str
+    certain: bool
     sent_to: list[str]
 
 
@@ -43,21 +44,22 @@ def run(asked: Asked, id_: str) -> int:
         print(f"there is no material, vessel or wick '{id_}'; write one of: {', '.join(near)}")
         return WRONG_USE
     using = [one for one in made if id_ in one.ids]
-    unknown = [one for one in made if one.formula == "not known"]
+    perhaps = [one for one in made if id_ in one.perhaps or one.formula == "not known"]
     if asked.as_data:
-        print(json.dumps([_told(one) for one in (*using, *unknown)], ensure_ascii=False, indent=2))
+        told = [_told(one, certain=id_ in one.ids) for one in (*using, *perhaps)]
+        print(json.dumps(told, ensure_ascii=False, indent=2))
     else:
-        print("\n".join(_lines(id_, using, unknown)))
+        print("\n".join(_lines(id_, using, perhaps)))
     return 0
 
 
 def _ids(shop: Shop, made: Sequence[LotMade]) -> frozenset[str]:
     """What may be asked for: every entry's id, and those that only older formulas still name."""
     entries = (shop.waxes, shop.fragrances, shop.additives, shop.dyes, shop.vessels, shop.wicks)
-    return frozenset(id_ for some in entries for id_ in some).union(*(one.ids for one in made))
+    return frozenset(id_ for some in entries for id_ in some).union(*(one.ids | one.perhaps for one in made))
 
 
-def _told(one: LotMade) -> Told:
+def _told(one: LotMade, *, certain: bool) -> Told:
     lot = one.lot
     return Told(
         lot=lot.lot,
@@ -66,21 +68,22 @@ def _told(one: LotMade) -> Told:
         made=lot.made,
         sheet_revision=lot.sheet_revision,
         formula=one.formula,
+        certain=certain,
         sent_to=list(lot.sent_to),
     )
 
 
-def _lines(id_: str, using: Sequence[LotMade], unknown: Sequence[LotMade]) -> Iterator[str]:
+def _lines(id_: str, using: Sequence[LotMade], perhaps: Sequence[LotMade]) -> Iterator[str]:
     if using:
         yield f"'{id_}' went into {_counted(using)}:"
-    else:
+    elif not perhaps:
         yield f"'{id_}' went into no lot in {LOTS}"
     for one in using:
-        yield from _lot_lines(one)
-    if unknown:
-        yield f"no formula is left of {_counted(unknown)}, which may hold it too:"
-    for one in unknown:
-        yield from _lot_lines(one)
+        yield from _lot_lines(one, _formula(one))
+    if perhaps:
+        yield f"'{id_}' may {'also ' if using else ''}have gone into {_counted(perhaps)}:"
+    for one in perhaps:
+        yield from _lot_lines(one, _doubt(one))
 
 
 def _counted(some: Sequence[LotMade]) -> str:
@@ -88,10 +91,10 @@ def _counted(some: Sequence[LotMade]) -> str:
     return f"{lots}, {sum(one.lot.made for one in some)} candles"
 
 
-def _lot_lines(one: LotMade) -> Iterator[str]:
+def _lot_lines(one: LotMade, formula: str) -> Iterator[str]:
     lot = one.lot
     yield f"    {lot.lot}: {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
-    yield f"        {_formula(one)}"
+    yield f"        {formula}"
     if lot.sent_to:
         yield f"        sent to {'; '.join(lot.sent_to)}"
 
@@ -100,8 +103,16 @@ def _formula(one: LotMade) -> str:
     revision = one.lot.sheet_revision
     if one.formula == "as issued":
         return f"by the formula recorded with revision {revision} of its sheet"
-    if one.formula == "not known":
-        return "no formula is recorded any more"
     if revision is None:
         return "by the present formula, since no revision of its sheet is named"
     return f"by the present formula, since revision {revision} of its sheet cannot be read"
+
+
+def _doubt(one: LotMade) -> str:
+    if one.formula == "as issued":
+        return f"revision {one.lot.sheet_revision} of its sheet was recorded without it, and the next formula holds it"
+    if one.formula == "not known":
+        return "no formula is recorded any more"
+    return (
+        "the present formula is without it, and one that was recorded with a revision of its sheet holds it"
+    )

@@ -1,10 +1,13 @@
 """``papers file STOCK_CODE``: the maker's file on one candle for an officer, as one private page."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Protocol
 
 from generator.documents.frame import frame
-from generator.documents.house import House, SizeOf
+from generator.documents.house import SizeOf
 from generator.documents.makers_file import makers_file
+from generator.model.recorded import Build
+from generator.model.shop import Shop
 from generator.problems import Problem, is_error
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
@@ -16,6 +19,13 @@ from generator.stories.verify import NO_PHOTOS
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from generator.writing.whole_files import replace_file
+
+
+class _Noted(Protocol):
+    """An entry that may hold the maker's private notes."""
+
+    @property
+    def notes(self) -> str | None: ...
 
 
 def run(asked: Asked, stock_code: str) -> int:
@@ -34,7 +44,7 @@ def run(asked: Asked, stock_code: str) -> int:
     if size is None:
         print(f"there is no stock code '{stock_code}'; {nearest_codes(stock_code, sizes)}")
         return WRONG_USE
-    document = makers_file(house, size, tuple(_risks(house, size, known)))
+    document = makers_file(house, size, tuple(dict.fromkeys(_risks(known.shop, size, known))))
     path = asked.output / document.path
     path.parent.mkdir(parents=True, exist_ok=True)
     replace_file(path, Templates(setting.theme).render(document, frame(house)))
@@ -44,11 +54,32 @@ def run(asked: Asked, stock_code: str) -> int:
     return 0
 
 
-def _risks(house: House, size: SizeOf, known: Known) -> Iterator[str]:
-    """The maker's own notes, and every warning that stands against the candle today."""
-    candle = next(scent.candle for scent in house.scents if size in scent.sizes)
-    entry = next(one for one in candle.sizes if one.stock_code == size.facts.stock_code)
-    yield from (note for note in (candle.notes, entry.notes) if note)
-    files = {f"candles/{candle.id}.yaml", *(test.file for test in size.recorded.tests)}
+def _risks(shop: Shop, size: SizeOf, known: Known) -> Iterator[str]:
+    """The maker's own notes on all that the candle is, and every warning that stands against any of it today."""
+    candle, code = shop.candles[size.recorded.candle], size.facts.stock_code
+    tested = [
+        test for test in shop.burn_tests.values() if test.file in {one.file for one in size.recorded.tests}
+    ]
+    made_of = tuple(_made_of(shop, size.recorded.build))
+    noted: list[_Noted] = [candle, *(one for one in candle.sizes if one.stock_code == code)]
+    noted += (entry for _, entry in made_of)
+    noted += (test.notes for test in tested if test.notes)
+    yield from (one.notes for one in noted if one.notes)
+    files = {f"candles/{candle.id}.yaml", *(file for file, _ in made_of)}
+    files |= {file for test in tested for file in (test.file, f"{test.file.rpartition('.')[0]}.yaml")}
     shown = {known.places.shown(file) for file in files}
     yield from (f"{problem.what}: {problem.why}" for problem in known.problems if problem.place.file in shown)
+
+
+def _made_of(shop: Shop, build: Build) -> Iterator[tuple[str, _Noted]]:
+    """The entry of each thing that the candle is made of, and its file."""
+    yield f"vessels/{build.vessel.id}.yaml", shop.vessels[build.vessel.id]
+    yield from ((f"wicks/{use.wick.id}.yaml", shop.wicks[use.wick.id]) for use in build.wicks)
+    kinds: tuple[tuple[str, Iterable[str], Mapping[str, _Noted]], ...] = (
+        ("waxes", (one.material.id for one in build.formula.waxes), shop.waxes),
+        ("fragrances", (one.material.id for one in build.formula.fragrances), shop.fragrances),
+        ("additives", (one.material.id for one in build.formula.additives), shop.additives),
+        ("dyes", (one.material.id for one in build.formula.dyes), shop.dyes),
+    )
+    for folder, ids, entries in kinds:
+        yield from ((f"{folder}/{id_}.yaml", entries[id_]) for id_ in ids)

@@ -1,17 +1,19 @@
 """``issue --verify``: every fingerprint and every issued page worked out again and held against what is there."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
+from generator.document import Promised, Value
 from generator.documents.frame import frame
-from generator.documents.house import House
 from generator.documents.safety import issued_pages
 from generator.problems import Problem, is_error
 from generator.rules.ledgers import faults_within
+from generator.rules.publishing import withdrawn
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
 from generator.stories.papers import house_of
 from generator.stories.pictures import Photos
+from generator.stories.release import SITE
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known, know
 from generator.stories.telling import tell
@@ -33,14 +35,16 @@ def run(asked: Asked) -> int:
         tell(errors, as_json=asked.as_data, then="the issued sheets are not as they were, or cannot be told")
         return AT_FAULT
     house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
-    differences = list(_differences(house, Templates(setting.theme), asked.output))
-    for difference in differences:
-        print(difference)
+    papers = [paper for scent in house.scents for size in scent.sizes for paper in issued_pages(house, size)]
+    differences = list(_differences(papers, Templates(setting.theme), frame(house), asked.output))
+    unlisted = list(_unlisted(papers, asked))
+    for told in (*differences, *unlisted):
+        print(told)
     revisions = sum(len(ledger.revisions) for ledger in known.shop.ledgers.values())
     print(
         f"{revisions} fingerprints as issued, {revisions - len(differences)} of {revisions} pages as issued"
     )
-    return 1 if differences else 0
+    return AT_FAULT if differences or unlisted else 0
 
 
 def _faults_found_anew(known: Known) -> Iterator[Problem]:
@@ -50,13 +54,24 @@ def _faults_found_anew(known: Known) -> Iterator[Problem]:
             yield fault.at(known.places.of(fault.path))
 
 
-def _differences(house: House, templates: Templates, output: Path) -> Iterator[str]:
+def _differences(
+    papers: Iterable[Promised], templates: Templates, site: Mapping[str, Value], output: Path
+) -> Iterator[str]:
     """Every issued page that is missing from OUTPUT, or that says something else there."""
-    site = frame(house)
-    papers = (paper for scent in house.scents for size in scent.sizes for paper in issued_pages(house, size))
     for paper in papers:
         place = output / paper.path
         if not place.is_file():
             yield f"{place.as_posix()} is missing; wickwright build makes it again"
         elif place.read_bytes() != templates.render(paper.made(), site):
             yield f"{place.as_posix()} is not what was issued; wickwright build makes it again"
+
+
+def _unlisted(papers: Iterable[Promised], asked: Asked) -> Iterator[str]:
+    """Every issued page in OUTPUT whose revision is in no list any more."""
+    site = asked.output / "site"
+    there = (page.relative_to(site).as_posix() for page in site.glob("safety/*.html"))
+    for page in withdrawn((paper.path.removeprefix(SITE) for paper in papers), there):
+        yield (
+            f"{(site / page).as_posix()} was issued, and no list of revisions in {asked.content.as_posix()}/sheets "
+            "has it; bring that file back from version control or a copy before you build"
+        )

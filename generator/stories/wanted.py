@@ -52,7 +52,7 @@ def refusal_of(one: Wanted) -> Refusal | None:
         told = f"revision {state.issued.revision} of {one.code} says the same ({short(state.fingerprint)})"
         return Refusal(told=told, exit_code=WRONG_USE)
     if unknown:
-        told = f"the hazards of {one.code} are unknown, and it is sold in the {' and the '.join(unknown)}"
+        told = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
         wanting = "write the composition of its fragrance from the supplier's safety data sheet"
         return Refusal(told=f"{told}; {wanting}", exit_code=AT_FAULT)
     return None

@@ -8,10 +8,12 @@ import pytest
 
 from generator.documents.find import find_page, lot_pages, lot_path, salt_of
 from generator.documents.frame import frame
+from generator.model.ledger import Ledger
 from generator.model.lots import Lot
+from generator.revisions.standing import state_of
 from tests.documents.lots import NEW, OLD, RECALL, UNISSUED, with_lots
 from tests.documents.said import said, told
-from tests.documents.sample_house import MAKER, house
+from tests.documents.sample_house import MAKER, house, issued_of, size
 
 
 def test_a_lots_page_is_named_by_the_digest_of_salt_and_code() -> None:
@@ -33,6 +35,18 @@ def test_a_lot_leads_to_the_sheet_of_its_revision(lot: Lot, leads_to: str) -> No
     (page,) = map(told, lot_pages(with_lots(lot)))
 
     assert (page["to"], page["goes_on"]) == (leads_to, True)
+
+
+def test_a_lot_is_called_what_its_own_sheet_calls_it_whatever_the_candle_is_called_today() -> None:
+    shop = with_lots(OLD, shop=house(size(scent="Samphire Shore")))
+    ledger = Ledger(stock_code="SM-30", revisions=(issued_of(size()),))
+    state = state_of(shop.sheets["SM-30"].value, ledger)
+
+    (page,) = map(told, lot_pages(replace(shop, sheets={"SM-30": state})))
+
+    assert page["told"] == (
+        "Your candle is Samphire Bank, Clear beaker. Its lot belongs to revision 1 of the burn-safety sheet."
+    )
 
 
 def test_a_lot_without_an_issued_sheet_says_so_and_does_not_go_on_by_itself() -> None:

@@ -11,7 +11,9 @@ import pytest
 from generator.documents.house import SizeOf
 from generator.documents.label_stock import Printing
 from generator.documents.labels import CAPITAL_EM, SMALL_LETTER_EM, Labelled, label, label_paper
+from generator.model.candle import OwnLabel
 from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
+from generator.model.maker import Contact
 from generator.model.vessel import Lid
 from generator.revisions.sheet import sheet_value
 from generator.stories.label_sizes import sizes_of
@@ -97,6 +99,15 @@ def test_a_melt_is_never_told_to_trim_or_to_burn() -> None:
 
     assert "never light it" in text
     assert "wick to" not in text
+
+
+def test_a_label_names_who_answers_for_a_buyer_s_own_candle() -> None:
+    shop = Contact(name="The Corner Shop", address=("1 Quay", "Oxwick"), phone="+44 1632 960009")
+    own = OwnLabel(buyer="corner", brand="Corner", responsible=shop, public=("brand", "responsible"))
+    one = replace(size(), recorded=replace(size().recorded, own_label=own))
+
+    assert "The Corner Shop, 1 Quay, Oxwick, +44 1632 960009" in words(one)
+    assert value(one, ROLL, kind="product")["maker"] == "Corner"
 
 
 def test_a_hazard_label_is_complete_where_its_law_holds_and_absent_elsewhere() -> None:

@@ -7,8 +7,11 @@ import pytest
 from generator.documents.catalogue import catalogue
 from generator.documents.house import House
 from generator.documents.recalls import notices, recall_pages, recalled
+from generator.model.ledger import Ledger
+from generator.revisions.standing import state_of
 from tests.documents.lots import NEW, OLD, RECALL, with_lots
 from tests.documents.said import told
+from tests.documents.sample_house import issued_of, size
 
 
 @pytest.fixture(name="shop")
@@ -27,6 +30,15 @@ def test_the_home_page_carries_the_notice(shop: House) -> None:
         "path": "recalls/cracked-glass.html",
         "more": "What is wrong, and what to do",
     }
+
+
+def test_a_recalled_candle_that_stands_in_no_catalogue_is_named_by_its_sheet(shop: House) -> None:
+    ledger = Ledger(stock_code="SM-30", revisions=(issued_of(size()),))
+    state = state_of(shop.sheets["SM-30"].value, ledger)
+
+    (notice,) = notices(replace(shop, scents=(), sheets={"SM-30": state}))
+
+    assert notice["products"] == ("Samphire Bank, Clear beaker (SM-30), lot SM-30-2026120-T4RD",)
 
 
 def test_only_the_pages_of_recalled_candles_carry_the_notice(shop: House) -> None:

@@ -17,6 +17,8 @@ LOT = Lot(
     lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48, sheet_revision=2
 )
 
+LOST = "if there was such a revision, sheets/WG-20.yaml as it was, from version control or a copy"
+
 
 def issued(revision: int, on: date) -> Issued:
     return Issued(revision=revision, on=on, reason="", said="{}", fingerprint="", recorded="{}", seal="")
@@ -90,7 +92,7 @@ def test_a_revision_that_does_not_exist_is_an_error(shop: Shop) -> None:
             path=("lots.csv", 0, "sheet_revision"),
             what="WG-20 has no sheet of revision 4",
             why="whoever looks the lot up would be led to no sheet",
-            write="3, or 2, or 1",
+            write=f"3, or 2, or 1; {LOST}",
         )
     ]
 
@@ -100,7 +102,7 @@ def test_a_revision_of_a_sheet_that_was_never_issued_is_an_error(shop: Shop) -> 
 
     assert (fault.what, fault.write) == (
         "WG-20 has no sheet of revision 2",
-        "an empty cell, as no sheet has been issued for it",
+        f"an empty cell; {LOST}",
     )
 
 
@@ -110,10 +112,16 @@ def test_a_lot_that_was_poured_before_its_sheet_was_ever_issued_is_a_warning(sho
             path=("lots.csv", 0, "sheet_revision"),
             what="lot WG-20-2026201-T4RD was poured while the sheet of WG-20 was a draft",
             why="no issued sheet belongs to it, and whoever looks it up is told so",
-            write="the revision that its labels carry, once `wickwright issue WG-20` has made one",
+            write="the revision that its labels carry; 1 was issued on 2026-03-01",
             severity=Severity.WARNING,
         )
     ]
+
+
+def test_a_lot_of_a_candle_whose_sheet_was_never_issued_is_told_to_issue_it(shop: Shop) -> None:
+    (fault,) = faults(replace(shop, ledgers={}), replace(LOT, sheet_revision=None))
+
+    assert fault.write == "the revision that its labels carry, once `wickwright issue WG-20` has made one"
 
 
 def test_a_lot_that_names_no_revision_although_one_was_in_force_is_a_warning(shop: Shop) -> None:

@@ -97,6 +97,15 @@ def test_check_writes_the_schemas_that_the_entries_name(shop_folder: Path) -> No
         assert (entry.parent / named).is_file(), entry
 
 
+def test_check_tells_of_the_entries_also_where_it_cannot_write_the_schemas(shop_folder: Path) -> None:
+    (shop_folder / ".schema").write_text("in the way", encoding="utf-8")
+
+    checked = wickwright("check", folder=shop_folder.parent)
+
+    assert "0 errors, 0 warnings" in checked.stdout
+    assert (checked.returncode, ".schema" in checked.stderr) == (3, True)
+
+
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
 def test_a_broken_shop_leaves_the_output_as_it_was(
     case: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]

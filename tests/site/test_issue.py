@@ -1,5 +1,6 @@
 """Issuing sheets: on purpose, for a reason, and never by mistake."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
@@ -12,6 +13,18 @@ from generator.stories.asked import Asked
 from generator.stories.build import build
 
 CODE = "WG-20"
+LOTS = """\
+lot,stock_code,poured_on,made,sheet_revision,sent_to
+L-2026-305,WG-20,2026-11-01,48,1,Harbour Stores
+"""
+RECALL = """\
+lots: [L-2026-305]
+hazard: The glass can crack.
+what_to_do: [Put it outside.]
+remedy: Your money back.
+contact: hello@ferry-lane.example
+on: 2026-11-10
+"""
 
 
 @pytest.fixture(name="asked")
@@ -51,6 +64,22 @@ def test_without_a_code_all_that_is_due_is_issued_and_then_nothing(
 
     assert issue.run(asked, [], "again") == 0
     assert capsys.readouterr().out == "every sheet is in force as it is; there is nothing to issue\n"
+
+
+@pytest.mark.parametrize(
+    ("character", "name"),
+    [("\x07", "U+0007"), ("\x7f", "U+007F"), ("\ufeff", "U+FEFF"), ("\udcff", "U+DCFF")],
+    ids=["a bell", "a delete", "a byte order mark", "half a letter"],
+)
+def test_a_reason_that_could_not_be_read_back_is_refused(
+    asked: Asked, character: str, name: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert issue.run(asked, [CODE], f"first{character} issue") == 2
+
+    assert capsys.readouterr().out == (
+        f"the reason holds a character that cannot be printed ({name}); write it without; nothing was issued\n"
+    )
+    assert not ledger(asked).exists()
 
 
 @pytest.mark.parametrize("reason", ["", "  "], ids=["no reason", "an empty one"])
@@ -99,7 +128,7 @@ def test_unknown_hazards_are_never_issued_where_labels_are_a_duty(
     assert (
         capsys.readouterr()
         .out.splitlines()[-1]
-        .startswith("the hazards of WG-20 are unknown, and it is sold in the ")
+        .startswith("the hazards of WG-20 are unknown, and it is sold in GB; ")
     )
     assert not ledger(asked).exists()
 
@@ -160,6 +189,35 @@ def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: Asked
         "Revision 1 of 1 November 2026: first issue",
     ):
         assert part in text
+
+
+def test_the_makers_file_tells_what_each_revision_was_made_by_and_what_became_of_its_lots(
+    asked: Asked,
+) -> None:
+    issue.run(asked, [CODE], "first issue")
+    written(asked, "candles/wet-garden.yaml", "8 % of wax", "6 % of wax")
+    (asked.content / "lots.csv").write_text(LOTS, encoding="utf-8")
+    (asked.content / "recalls").mkdir()
+    (asked.content / "recalls" / "glass.yaml").write_text(RECALL, encoding="utf-8")
+
+    assert makers_file.run(asked, CODE) == 0
+
+    text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
+    assert re.search(r"The formula as recorded then: [^<]* 1000 g; [^<]* 8 % of wax", text)
+    assert "under revision 1; sent to Harbour Stores" in text
+    assert "10 November 2026: The glass can crack. (L-2026-305)" in text
+
+
+def test_the_makers_file_tells_of_risks_wherever_they_are_recorded(asked: Asked) -> None:
+    fragrance = asked.content / "fragrances" / "wet-garden.yaml"
+    kept = fragrance.read_text(encoding="utf-8").split("composition:")[0]
+    fragrance.write_text(f"{kept}notes: Section 3 asked for.\n", encoding="utf-8")
+
+    assert makers_file.run(asked, CODE) == 0
+
+    text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
+    assert "<li>Section 3 asked for.</li>" in text
+    assert "has no composition: the hazards of its candles stay unknown" in text
 
 
 def test_the_makers_file_of_an_unknown_code_is_wrong_use(asked: Asked) -> None:

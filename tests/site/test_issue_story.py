@@ -59,7 +59,7 @@ def test_the_report_names_the_gram_the_statement_the_hours_and_what_follows(chan
         "QF-30: Quillfern, Clear tumbler; changed since revision 1 of 1 November 2026",
         "  content/candles/quillfern.yaml:15:12: formula fragrances bracken amount: 89 g -> 90 g",
         "      burn hours claim: 38 -> 25",
-        "  The declared weight is still proven by the weighings.",
+        "  The declared weight is proven by the weighings.",
         "  The hours are no longer supported by tests (burn-tests/QF-30.csv: fragrance bracken was 7.2 %, is 8.24 %).",
         "  New on the label (Great Britain): H317, P101, P102, P103, P302+P352, P333+P313, P501.",
         "  No longer on the label (Great Britain): EUH208.",
@@ -142,6 +142,17 @@ def test_an_altered_page_is_found_and_named(desk: Desk) -> None:
     assert desk.said().splitlines() == [
         f"{page.as_posix()} is not what was issued; wickwright build makes it again",
         "1 fingerprints as issued, 0 of 1 pages as issued",
+    ]
+
+
+def test_an_issued_page_whose_revision_was_lost_is_found_and_named(desk: Desk) -> None:
+    (desk.asked.content / "sheets" / f"{CODE}.yaml").unlink()
+
+    assert verify.run(desk.asked) == 1
+    assert desk.said().splitlines() == [
+        f"{(desk.asked.output / 'site' / OLD).as_posix()} was issued, and no list of revisions in "
+        "content/sheets has it; bring that file back from version control or a copy before you build",
+        "0 fingerprints as issued, 0 of 0 pages as issued",
     ]
 
 

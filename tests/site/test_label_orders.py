@@ -52,6 +52,14 @@ def test_labels_carry_the_lot_poured_last_and_the_code_of_its_sheet(sold: Path) 
     assert code.endswith("/safety/WG-20-r1.html")
 
 
+def test_of_two_lots_of_one_day_labels_carry_the_one_written_down_last(sold: Path) -> None:
+    run(sold, "lots", "add", "WG-20", "--made", "9", "--lot", "L-2026-301")
+
+    assert labels(sold, "WG-20=1", "--stock", "boxes") == 0
+
+    assert "Lot L-2026-301" in text_of(printed(sold, "labels/warning-GB-boxes.pdf"))
+
+
 def test_a_label_that_does_not_fit_names_the_stock_that_holds_it(
     sold: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -13,7 +13,7 @@ from generator.writing.store import Store
 
 LEDGER = "sheets/WG-20.yaml"
 RESTORE = "the file as it was before, from version control or a copy"
-CORRECT = "leave what was issued as it is, and issue the correction as the next revision"
+CORRECT = f"{RESTORE}; then issue a correction as the next revision"
 
 
 @pytest.fixture(name="asked")
@@ -167,6 +167,31 @@ def test_a_torn_file_is_named(asked: Asked) -> None:
         "    why: the sheets that were sold with older candles could not be found in it\n"
         f"    write: {RESTORE}"
     ]
+
+
+@pytest.mark.parametrize(
+    ("torn", "what"),
+    [
+        (lambda whole: whole[: whole.rindex(b"  record:")], "'record' is missing from this revision"),
+        (lambda whole: whole[:0], "the file is empty"),
+        (
+            lambda whole: whole.replace(b"first issue", b"first \xff"),
+            "the file is not UTF-8 text from here on",
+        ),
+        (lambda whole: whole.replace(b"  seal: ", b"  sael: "), "'sael' is not a key of a revision"),
+    ],
+    ids=["its end is gone", "all of it is gone", "other letters", "a misspelt key"],
+)
+def test_whatever_is_wrong_with_a_ledger_is_mended_from_a_copy(
+    asked: Asked, torn: Callable[[bytes], bytes], what: str
+) -> None:
+    ledger = asked.content / LEDGER
+    ledger.write_bytes(torn(ledger.read_bytes()))
+
+    faults = told(asked)
+
+    assert what in faults[0]
+    assert {fault.partition("write: ")[2] for fault in faults} == {RESTORE}
 
 
 def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: Asked) -> None:

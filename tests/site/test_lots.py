@@ -148,6 +148,33 @@ def test_a_lot_gets_the_revision_that_was_in_force_on_its_day(shop_folder: Path)
 
 
 @pytest.mark.usefixtures("issued_twice")
+def test_a_book_without_a_column_for_the_revision_takes_no_lot(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    book = shop_folder / "lots.csv"
+    book.write_text("lot,stock_code,poured_on,made\n", encoding="utf-8")
+
+    assert lots(shop_folder, "add", "WG-20", "--made", "12") == 1
+
+    assert capsys.readouterr().out == (
+        "lots.csv has no column sheet_revision; write it at the end of the first line; no lot was added\n"
+    )
+    assert book.read_text(encoding="utf-8") == "lot,stock_code,poured_on,made\n"
+
+
+@pytest.mark.usefixtures("issued_twice")
+def test_a_lot_older_than_its_first_sheet_is_not_told_to_issue_what_is_issued(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-020", "--poured", "2026-01-20")
+
+    assert capsys.readouterr().out == (
+        "added: lot L-2026-020, 12 of WG-20, poured on 2026-01-20, before its first sheet was issued on 2026-03-01: "
+        "write 1 as its sheet_revision into lots.csv if its labels carry that one\n"
+    )
+
+
+@pytest.mark.usefixtures("issued_twice")
 def test_the_lots_of_a_sheet_that_cannot_be_read_are_not_at_fault_too(
     shop_folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -193,6 +220,51 @@ def test_a_lot_is_known_by_the_formula_that_was_recorded_with_its_sheet(
     )
 
 
+@pytest.mark.usefixtures("issued_twice")
+def test_a_lot_may_hold_what_the_candle_got_while_its_sheet_was_in_force(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    replace_everywhere(shop_folder, "cotton-18", "cotton-19")
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300", "--poured", "2026-10-27")
+    capsys.readouterr()
+
+    lots(shop_folder, "using", "cotton-19")
+
+    assert capsys.readouterr().out == (
+        "'cotton-19' may have gone into 1 lot, 12 candles:\n"
+        "    L-2026-300: 12 of WG-20, poured on 2026-10-27\n"
+        "        revision 2 of its sheet was recorded without it, and the next formula holds it\n"
+    )
+
+
+def test_a_lot_poured_before_the_next_revision_may_hold_what_that_recorded(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    issue(shop_folder, "2026-03-01")
+    replace_everywhere(shop_folder, "cotton-18", "cotton-19")
+    rename(shop_folder, "20 cl", "Brown 20 cl")
+    lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-201", "--poured", "2026-07-20")
+    issue(shop_folder, "2026-08-01")
+    capsys.readouterr()
+
+    lots(shop_folder, "using", "cotton-19", "--json")
+
+    (told,) = json.loads(capsys.readouterr().out)
+    assert (told["lot"], told["formula"], told["certain"]) == ("L-2026-201", "as issued", False)
+
+
+@pytest.mark.usefixtures("issued_twice")
+def test_a_lot_without_a_revision_may_hold_what_any_revision_recorded(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (shop_folder / "lots.csv").write_text(BOOK, encoding="utf-8")
+    replace_everywhere(shop_folder, "cotton-18", "cotton-19")
+
+    lots(shop_folder, "using", "cotton-18")
+
+    assert capsys.readouterr().out.startswith("'cotton-18' may have gone into 1 lot, 48 candles:\n")
+
+
 @pytest.mark.usefixtures("book")
 def test_lots_are_told_to_other_programs_too(shop_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     lots(shop_folder, "using", "rapeseed", "--json")
@@ -205,6 +277,7 @@ def test_lots_are_told_to_other_programs_too(shop_folder: Path, capsys: pytest.C
             "made": 48,
             "sheet_revision": None,
             "formula": "present",
+            "certain": True,
             "sent_to": ["Harbour Stores"],
         }
     ]
@@ -234,4 +307,4 @@ def test_a_lot_whose_formula_is_gone_is_told_as_one_that_may_be_meant(
 
     lots(shop_folder, "using", "rapeseed")
 
-    assert "no formula is left of 1 lot, 48 candles, which may hold it too:" in capsys.readouterr().out
+    assert capsys.readouterr().out.startswith("'rapeseed' may have gone into 1 lot, 48 candles:\n")

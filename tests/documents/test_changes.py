@@ -1,0 +1,63 @@
+"""The change report in sentences: what follows for whoever prints labels."""
+
+from dataclasses import replace
+
+import pytest
+
+from generator.documents.changes import changes_lines
+from generator.facts.gather import Gathered
+from generator.model.ledger import Ledger
+from generator.problems import Path, Places
+from generator.revisions.changes import change_of
+from generator.revisions.sheet import sheet_value
+from generator.revisions.standing import state_of
+from tests.documents.sample_house import MAKER, RECORDED, house, issued_of, size
+
+CODE = "The code on labels leads to revision 1; what is poured under the next one needs labels of its own."
+ORIGINS: dict[Path, Path] = {(): ("candles/samphire-bank.yaml", "sizes", 0)}
+
+
+def told(web: str | None, **facts: object) -> list[str]:
+    """The lines of the report on one sheet of a house with that site."""
+    maker, now = replace(MAKER, web=web), size(**facts)
+    ledger = Ledger(stock_code="SM-30", revisions=(issued_of(size(), maker=maker),))
+    state = state_of(sheet_value(RECORDED, now.facts, maker), ledger)
+    change = change_of(state, Gathered(recorded=RECORDED, origins=ORIGINS))
+    assert change is not None
+    shop = replace(house(now, maker=maker), sheets={"SM-30": state})
+    places = Places(shown_as="content", files={}, elsewhere={})
+    return [line.strip() for line in changes_lines(shop, change, places)]
+
+
+@pytest.mark.parametrize(
+    ("web", "expected"),
+    [
+        ("https://saltmarsh.example", ["What labels say stays true.", CODE]),
+        (None, ["What labels say stays true."]),
+    ],
+    ids=["with a site", "without a site"],
+)
+def test_true_labels_are_told_to_lead_to_the_revision_they_were_printed_for(
+    web: str | None, expected: list[str]
+) -> None:
+    lines = told(web, burn_hours=None)
+
+    assert [line for line in lines if "abels" in line] == expected
+
+
+def test_a_weight_that_its_weighings_carry_no_more_is_told_as_such() -> None:
+    lines = told(MAKER.web, declared_status="estimated", declared=dict.fromkeys(MAKER.markets))
+
+    assert "The declared weight is no longer proven by the weighings; it is an estimate now." in lines
+
+
+def test_a_change_of_the_drawing_alone_is_told_in_words() -> None:
+    lines = told(MAKER.web, level_set_mm=64.0)
+
+    assert "Of what is printed, the drawing alone is another." in lines
+
+
+def test_labels_that_print_another_stop_line_must_be_printed_anew() -> None:
+    lines = told(MAKER.web, stop_depth_mm=10.0)
+
+    assert [line for line in lines if "abels" in line] == ["Labels must be printed anew."]

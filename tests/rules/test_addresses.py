@@ -1,0 +1,47 @@
+"""Stock codes become addresses, and no two pages of the site may have one."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from generator.model.shop import Shop
+from generator.problems import Fault
+from generator.reading.shop import read_shop
+from generator.rules.checks import taken_addresses
+
+
+@pytest.fixture(name="shop")
+def _shop(shop_folder: Path) -> Shop:
+    shop = read_shop(shop_folder, "content").shop
+    assert shop is not None
+    return shop
+
+
+def coded(shop: Shop, *codes: str) -> Shop:
+    """The small shop whose candle comes in sizes with these stock codes."""
+    (candle,) = shop.candles.values()
+    sizes = tuple(replace(candle.sizes[0], stock_code=code) for code in codes)
+    return replace(shop, candles={candle.id: replace(candle, sizes=sizes)})
+
+
+def test_a_stock_code_that_reads_as_a_revision_of_another_is_an_error(shop: Shop) -> None:
+    assert list(taken_addresses(coded(shop, "WG-20", "wg-20-r1"))) == [
+        Fault(
+            path=("candles/wet-garden.yaml", "sizes", 1, "stock_code"),
+            what="stock code wg-20-r1 asks for the address of an issued sheet of WG-20",
+            why="safety/wg-20-r1.html would be both pages, and one of the two would be lost",
+            write="a stock code that no page of the site is called by",
+        )
+    ]
+
+
+def test_a_stock_code_that_reads_as_the_list_of_sheets_is_an_error(shop: Shop) -> None:
+    (fault,) = taken_addresses(coded(shop, "Index"))
+
+    assert fault.what == "stock code Index asks for the address of the list of all sheets"
+
+
+@pytest.mark.parametrize("code", ["WG-20-r0", "WG-20-rx", "WG-21-r1"])
+def test_other_stock_codes_have_an_address_of_their_own(shop: Shop, code: str) -> None:
+    assert list(taken_addresses(coded(shop, "WG-20", code))) == []
