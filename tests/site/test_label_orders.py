@@ -116,3 +116,16 @@ def test_a_letter_that_cannot_be_printed_is_told_with_its_stock_code(
 
     told = capsys.readouterr().out
     assert "error: a paper of WG-20 holds '⌀', which its typeface does not have" in told
+
+
+def test_leaves_as_narrow_as_a_label_are_no_way_out_of_its_width(
+    sold: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    narrow = STOCK.replace("width: 99.1 mm, height: 67.7 mm", "width: 25 mm, height: 67.7 mm")
+    (sold / "label-stock" / "narrow.yaml").write_text(narrow, encoding="utf-8")
+
+    assert labels(sold, "WG-20=1", "--stock", "narrow") == 1
+
+    told = capsys.readouterr().out
+    assert "mm across in the smallest letters allowed, and has 22.0 mm" in told
+    assert "--stock boxes, the next size that holds it, or a tag of 52 by 74 mm (A8)" in told
