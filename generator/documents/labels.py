@@ -8,10 +8,10 @@ from generator.document import Document, Value
 from generator.documents.hazards import hazard_label
 from generator.documents.house import Speech, Words
 from generator.documents.label_stock import Printing, laid_out, on_stock, short
-from generator.documents.printed import measured
+from generator.documents.printed import SPACE, measured
 from generator.model.candle import Kind
 from generator.model.maker import Market
-from generator.revisions.sheet import Sheet, part_of, text_of, texts_of
+from generator.revisions.sheet import Sheet, part_of, speaker_of, text_of, texts_of
 
 LabelKind = Literal["warning", "product"]
 
@@ -131,7 +131,7 @@ def _product(one: Labelled, words: Mapping[str, str]) -> dict[str, Value]:
     return {
         "scent": text_of(one.said, "scent"),
         "identity": words[identity if one.scented else f"{identity}_unscented"],
-        "maker": text_of(part_of(one.said, "maker"), "name"),
+        "maker": speaker_of(one.said),
         "low": one.sizes.quantity_stands_low,
         "code": None,
         "sizes": {
@@ -164,12 +164,17 @@ def _figures(one: Labelled, speech: Words) -> Iterator[str]:
     if not advice:
         return
     stop = text_of(advice, "stop_at") if one.market == "US" else text_of(one.said, "stop")
-    yield words["session"].format(session=measured(text_of(advice, "longest_session") or "", speech))
+    yield words["session"].format(session=_figure(text_of(advice, "longest_session") or "", speech))
     if stop is not None:
-        yield words["stop"].format(stop=measured(stop, speech))
-    yield words["trim"].format(trim=measured(text_of(advice, "trim") or "", speech))
+        yield words["stop"].format(stop=_figure(stop, speech))
+    yield words["trim"].format(trim=_figure(text_of(advice, "trim") or "", speech))
     if text_of(one.said, "snuffing_lid") is not None:
         yield words["lid"]
+
+
+def _figure(quantity: str, words: Words) -> str:
+    """A quantity that no line breaks: a figure without its unit could be read as another."""
+    return measured(quantity, words).replace(" ", SPACE)
 
 
 def _hazards(one: Labelled, speech: Speech) -> Mapping[str, Value] | None:
@@ -196,8 +201,8 @@ def _listed(value: Value) -> tuple[Value, ...]:
 
 
 def _people(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:
-    """The maker, and whoever answers for the candle in the market it goes to."""
-    yield _person(part_of(one.said, "maker"))
+    """The maker, or who answers for an own label instead; and whoever does so in the market it goes to."""
+    yield _person(part_of(one.said, "responsible") or part_of(one.said, "maker"))
     contact = part_of(part_of(one.said, "contacts"), one.market)
     if one.market in _ELSEWHERE and contact:
         yield words[f"contact_{one.market}"].format(person=_person(contact))
@@ -207,7 +212,7 @@ def _person(contact: Sheet) -> str:
     told = (
         text_of(contact, "name"),
         *texts_of(contact, "address"),
-        text_of(contact, "phone"),
+        (text_of(contact, "phone") or "").replace(" ", SPACE),
         text_of(contact, "email"),
     )
     return ", ".join(text for text in told if text)
