@@ -95,7 +95,7 @@ def _adding_up(amounts: Sequence[Fraction], total: Decimal, currency: str) -> li
 
 
 def _level(level: Level, costs: Costs, words: Words) -> Mapping[str, Value]:
-    name = words["bench"][f"level_{level.name}"]
+    name = words["bench"][f"level_{level.name}"].format(level=level.called)
     if level.without_tax is None or level.margin is None:
         return {"name": name, "paid": words["bench"]["missing_price"], "kept": None, "margin": None}
     kept = _coins(level.margin.kept, costs.currency, words)

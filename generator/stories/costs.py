@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from generator.documents.costs import cost_papers
 from generator.facts.costs import costs_of
 from generator.facts.gather import shared_keys
+from generator.rules.trade import prices_by_level
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.pressing import places_of_codes, pressed, refusal
@@ -24,9 +25,16 @@ def run(asked: Asked, stock_codes: Sequence[str]) -> int:
     if not are_known(stock_codes, shop.sizes, NOTHING):
         return WRONG_USE
     codes = tuple(dict.fromkeys(stock_codes)) or tuple(shop.sizes)
-    shared = shared_keys(shop.shop)
+    shared, levels = shared_keys(shop.shop), prices_by_level(shop.shop)
     costs = [
-        costs_of(shop.shop, shop.sizes[code].recorded, shop.sizes[code].facts, shared[code]) for code in codes
+        costs_of(
+            shop.shop,
+            shop.sizes[code].recorded,
+            shop.sizes[code].facts,
+            shared[code],
+            {name: paid[code] for name, paid in levels.items() if code in paid},
+        )
+        for code in codes
     ]
     made = pressed(cost_papers(shop.house, costs), shop.setting.theme, store)
     if made.refused:
