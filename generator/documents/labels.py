@@ -64,7 +64,7 @@ def label(kind: LabelKind, one: Labelled, speech: Speech) -> Mapping[str, Value]
         "kind": kind,
         "name": text_of(one.said, "stock_code"),
         "quantity": _quantity(one, speech.words),
-        "artwork": one.artwork if kind == "product" else None,
+        "artwork": one.artwork,
     }
     return {**shared, **(_warning(one, speech) if kind == "warning" else _product(one, words))}
 

@@ -129,3 +129,35 @@ def test_leaves_as_narrow_as_a_label_are_no_way_out_of_its_width(
     told = capsys.readouterr().out
     assert "mm across in the smallest letters allowed, and has 22.0 mm" in told
     assert "--stock boxes, the next size that holds it, or a tag of 52 by 74 mm (A8)" in told
+
+
+_SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 6">'
+
+
+@pytest.mark.parametrize(
+    ("drawing", "told"),
+    [
+        (b"\xff\xfe", "wet-garden.svg:1:1: error: the file is not text in UTF-8"),
+        (_SVG.encode(), "wet-garden.svg:1:59: error: the drawing breaks off or is damaged here"),
+        (b"<html/>", "wet-garden.svg:1:1: error: the file holds no SVG drawing"),
+        (
+            f'{_SVG}<image href="reeds.png"/></svg>'.encode(),
+            "the drawing shows 'reeds.png', which is another file",
+        ),
+        (
+            f'{_SVG}<image href="https://reeds.example/a.png"/></svg>'.encode(),
+            "the drawing shows 'https://reeds.example/a.png', which is another file",
+        ),
+    ],
+    ids=["no text", "half a drawing", "another kind of file", "a file beside it", "a file elsewhere"],
+)
+def test_artwork_that_cannot_be_printed_is_a_fault_of_its_file(
+    sold: Path, capsys: pytest.CaptureFixture[str], drawing: bytes, told: str
+) -> None:
+    (sold / "artwork").mkdir()
+    (sold / "artwork" / "wet-garden.svg").write_bytes(drawing)
+
+    assert labels(sold, "WG-20=1", "--stock", "boxes", "--kind", "product") == 1
+    assert told in capsys.readouterr().out
+
+    assert labels(sold, "WG-20=1", "--stock", "boxes") == 0
