@@ -8,8 +8,9 @@ from generator.facts.gather import shared_keys
 from generator.rules.trade import prices_by_level
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.pressing import places_of_codes, pressed, refusal
+from generator.stories.pressing import places_of_codes, pressed
 from generator.stories.ready import are_known, ready, write_papers
+from generator.stories.refusing import refusals_of_each
 from generator.stories.telling import tell
 from generator.writing.store import Store
 
@@ -38,8 +39,10 @@ def run(asked: Asked, stock_codes: Sequence[str]) -> int:
     ]
     made = pressed(cost_papers(shop.house, costs), shop.setting.theme, store)
     if made.refused:
-        place = places_of_codes(shop.shop, shop.known.places)[codes[0]]
-        tell([refusal(one, codes[0], place) for one in made.refused], as_json=asked.as_data, then=NOTHING)
+        each = {one.stock_code: cost_papers(shop.house, [one]) for one in costs}
+        places = places_of_codes(shop.shop, shop.known.places)
+        problems = refusals_of_each(each, shop.setting.theme, places)
+        tell(tuple(problems), as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
     write_papers(asked, made.files)
     return 0

@@ -1,5 +1,6 @@
 """The papers on the bench, from the command to the PDF; all of them stay in the workshop."""
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -154,3 +155,23 @@ def test_a_waste_of_everything_is_a_slip_of_the_pen(asked: Asked, capsys: pytest
 
     told = capsys.readouterr()
     assert "waste is 100 %, which is more than half of what is poured" in told.out + told.err
+
+
+@pytest.mark.parametrize(
+    "words",
+    [["pour", "NL-22=2", "SS-30=4"], ["cost", "NL-22", "SS-30"], ["bench", "SS-30"]],
+    ids=lambda words: words[0],
+)
+def test_a_letter_that_cannot_be_printed_is_told_once_and_with_its_own_stock_code(
+    words: list[str], example: Asked, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = shutil.copytree(EXAMPLE, tmp_path / "content")
+    candle = content / "candles" / "slate-and-samphire.yaml"
+    candle.write_text(
+        candle.read_text(encoding="utf-8").replace("scent: Slate", "scent: 🔥", 1), encoding="utf-8"
+    )
+
+    assert main(["papers", *words, "--content", str(content), "--output", str(example.output)]) == 1
+
+    (told,) = (line for line in capsys.readouterr().out.splitlines() if "error:" in line)
+    assert "a paper of SS-30 holds '🔥'" in told
