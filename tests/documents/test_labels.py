@@ -170,6 +170,14 @@ def test_a_word_wider_than_its_label_is_refused(kind: Any, changed: Mapping[str,
     assert part.needs_mm > part.has_mm
 
 
+def test_a_round_front_with_too_many_words_is_told_by_how_much() -> None:
+    many = {**value(size(), ROUND, kind="product"), "scent": " ".join(["harbour"] * 20)}
+
+    part = refused(many, ROUND)
+
+    assert part.needs_mm > part.has_mm
+
+
 def test_spanish_repeats_no_hyphen_of_a_substance() -> None:
     substance = "alpha-Methyl-benzodioxole-propionaldehyde"
     said = {**value(size(), ROLL), "emergency": (" ".join([substance] * 9),)}
