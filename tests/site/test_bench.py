@@ -94,6 +94,14 @@ def test_a_pot_without_a_unit_is_wrong_use(asked: Asked) -> None:
     assert pour.run_fills(asked, ["WG-20"], "10", unscented=False) == 2
 
 
+def test_a_stock_code_that_is_named_twice_is_poured_twice(asked: Asked) -> None:
+    words = ["papers", "pour", "WG-20=6", "WG-20=2"]
+
+    assert main([*words, "--content", str(asked.content), "--output", str(asked.output)]) == 0
+
+    assert "8 × 20 cl amber jar" in _text(_only(asked.output / "workshop/papers/pour"))
+
+
 def test_a_cost_sheet_says_what_is_not_recorded(asked: Asked) -> None:
     assert costs.run(asked, []) == 0
 
