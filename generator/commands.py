@@ -1,7 +1,8 @@
 """The words of the command line: every command with its options, each loading only its own story."""
 
 import argparse
-from collections.abc import Callable
+from collections import Counter
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
@@ -231,6 +232,14 @@ def _counted(text: str) -> tuple[str, int]:
     return code, _count(count)
 
 
+def _added_up(counts: Sequence[tuple[str, int]]) -> Mapping[str, int]:
+    """How many of each stock code; one that is named twice is wanted twice."""
+    added: Counter[str] = Counter()
+    for code, count in counts:
+        added[code] += count
+    return added
+
+
 def _start(asked: argparse.Namespace) -> int:
     from generator.stories import start
 
@@ -287,7 +296,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
     from generator.stories import label_order, labels
 
     wanted = label_order.LabelsAsked(
-        counts=dict(asked.counts),
+        counts=_added_up(asked.counts),
         stock=asked.stock,
         kind=asked.kind,
         market=asked.market,
@@ -303,7 +312,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
 def _pour(asked: argparse.Namespace) -> int:
     from generator.stories import pour
 
-    return pour.run(_shop(asked), dict(asked.counts))
+    return pour.run(_shop(asked), _added_up(asked.counts))
 
 
 def _cost(asked: argparse.Namespace) -> int:

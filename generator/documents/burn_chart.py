@@ -15,8 +15,10 @@ from generator.facts.facts import BurnTrack
 WIDTH: Final = 560
 HEIGHT: Final = 320
 _LEFT, _RIGHT, _TOP, _BOTTOM = 56, 16, 16, 48
-_STEP_H: Final = 5
-_STEP_G: Final = 50
+_STEPS: Final = tuple(part * ten for ten in (1, 10, 100, 1_000, 10_000) for part in (1, 2, 5))
+_MOST_H, _MOST_G = 8, 10
+"""As many steps of an axis as can be told apart (CHOICE)."""
+
 _STYLE: Final = (
     "<style>text{font:13px sans-serif;fill:#1d1a16}.axis{stroke:#5c5347}.piece{fill:none;stroke:#5c5347}"
     ".rate{stroke:#154889;stroke-width:2}.heel{stroke:#5c5347;stroke-dasharray:2 4}"
@@ -77,6 +79,8 @@ class _Ground:
 
     longest_h: int
     most_g: int
+    step_h: int
+    step_g: int
 
     def x(self, at_h: float) -> int:
         return round(_LEFT + (WIDTH - _LEFT - _RIGHT) * at_h / self.longest_h)
@@ -103,18 +107,33 @@ def _chart(house: House, size: SizeOf, track: BurnTrack, root: str) -> PlainText
 
 
 def _ground(track: BurnTrack) -> _Ground:
-    ends_h = (track.claim_h, *(one.points[-1][0] for one in track.tracks))
+    """As far as every line reaches; the rate's own ends behind the claim where a test was short."""
+    longest_h = max(track.claim_h, _ends_h(track), *(one.points[-1][0] for one in track.tracks))
+    step_g = _step(track.net_g, _MOST_G)
     return _Ground(
-        longest_h=ceil(max(ends_h) / _STEP_H) * _STEP_H, most_g=ceil(track.net_g / _STEP_G) * _STEP_G
+        longest_h=ceil(longest_h),
+        most_g=ceil(track.net_g / step_g) * step_g,
+        step_h=_step(longest_h, _MOST_H),
+        step_g=step_g,
     )
+
+
+def _step(reach: float, most: int) -> int:
+    """The smallest that takes no more steps than can be told apart."""
+    return next((step for step in _STEPS if reach <= most * step), _STEPS[-1])
+
+
+def _ends_h(track: BurnTrack) -> float:
+    """When the wax is down to what stays in the vessel, at the fitted rate."""
+    return (track.net_g - track.heel_g) / track.rate_g_per_h
 
 
 def _axes(ground: _Ground, net_g: float, across: str, up: str) -> Iterator[str]:
     base, right = ground.y(0), WIDTH - _RIGHT
     yield f'<path class="axis" fill="none" d="M{_LEFT} {_TOP}V{base}H{right}"/>'
-    for at_h in range(0, ground.longest_h + 1, 2 * _STEP_H):
+    for at_h in range(0, ground.longest_h + 1, ground.step_h):
         yield f'<text x="{ground.x(at_h)}" y="{base + 18}" text-anchor="middle">{at_h}</text>'
-    for at_g in range(0, ceil(net_g) + 1, _STEP_G):
+    for at_g in range(0, ceil(net_g) + 1, ground.step_g):
         yield f'<text x="{_LEFT - 8}" y="{ground.y(at_g) + 4}" text-anchor="end">{at_g}</text>'
     yield f'<text x="{right}" y="{base + 38}" text-anchor="end">{escape(across)}</text>'
     yield f'<text x="{_LEFT + 8}" y="{_TOP + 10}">{escape(up)}</text>'
@@ -124,8 +143,7 @@ def _lines(ground: _Ground, track: BurnTrack) -> Iterator[str]:
     for one in track.tracks:
         path = "L".join(f"{ground.x(at_h)} {ground.y(left_g)}" for at_h, left_g in one.points)
         yield f'<path class="piece" d="M{path}"/>'
-    ends_h = (track.net_g - track.heel_g) / track.rate_g_per_h
-    yield ground.line("rate", (0, track.net_g), (ends_h, track.heel_g))
+    yield ground.line("rate", (0, track.net_g), (_ends_h(track), track.heel_g))
     yield ground.line("heel", (0, track.heel_g), (ground.longest_h, track.heel_g))
     yield ground.line("claim", (track.claim_h, ground.most_g), (track.claim_h, 0))
 
@@ -133,8 +151,11 @@ def _lines(ground: _Ground, track: BurnTrack) -> Iterator[str]:
 def _labels(ground: _Ground, track: BurnTrack, words: Words) -> Iterator[str]:
     said = words["burn_chart"]
     claim = said["claim"].format(hours=hours(track.claim_h, words))
-    yield f'<text x="{ground.x(track.claim_h) - 6}" y="{_TOP + 10}" text-anchor="end">{escape(claim)}</text>'
-    middle_h = (track.net_g - track.heel_g) / track.rate_g_per_h / 2
+    # On that side of its line where there is more room: on the other it would meet the axis's own words.
+    aside, anchor = (-6, "end") if 2 * track.claim_h > ground.longest_h else (6, "start")
+    at = f'x="{ground.x(track.claim_h) + aside}" y="{_TOP + 10}" text-anchor="{anchor}"'
+    yield f"<text {at}>{escape(claim)}</text>"
+    middle_h = _ends_h(track) / 2
     middle_g = (track.net_g + track.heel_g) / 2
     at = f'x="{ground.x(middle_h) + 16}" y="{ground.y(middle_g) - 16}"'
     rate = said["rate"].format(rate=derived(track.rate_g_per_h, "g/h", words))

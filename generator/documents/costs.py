@@ -95,7 +95,7 @@ def _adding_up(amounts: Sequence[Fraction], total: Decimal, currency: str) -> li
 
 
 def _level(level: Level, costs: Costs, words: Words) -> Mapping[str, Value]:
-    name = words["bench"][f"level_{level.name}"]
+    name = words["bench"][f"level_{level.name}"].format(level=level.called)
     if level.without_tax is None or level.margin is None:
         return {"name": name, "paid": words["bench"]["missing_price"], "kept": None, "margin": None}
     kept = _coins(level.margin.kept, costs.currency, words)
@@ -112,7 +112,7 @@ def _level(level: Level, costs: Costs, words: Words) -> Mapping[str, Value]:
 def _line_name(name: str, costs: Costs, words: Words) -> str:
     if name == "labour" and costs.labour_h is not None:
         return words["bench"]["labour_minutes"].format(
-            minutes=number(f"{costs.labour_h * _MINUTES:.3g}", words)
+            minutes=number(f"{round(costs.labour_h * _MINUTES, 1):,g}", words)
         )
     if name == "overhead" and costs.overhead_percent is not None:
         return words["bench"]["overhead_percent"].format(percent=percent(costs.overhead_percent, words))

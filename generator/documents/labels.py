@@ -8,7 +8,7 @@ from generator.document import Document, Value
 from generator.documents.hazards import hazard_label
 from generator.documents.house import Speech, Words
 from generator.documents.label_stock import Printing, laid_out, on_stock, short
-from generator.documents.printed import measured
+from generator.documents.printed import SPACE, measured
 from generator.model.candle import Kind
 from generator.model.maker import Market
 from generator.revisions.sheet import Sheet, part_of, speaker_of, text_of, texts_of
@@ -64,7 +64,7 @@ def label(kind: LabelKind, one: Labelled, speech: Speech) -> Mapping[str, Value]
         "kind": kind,
         "name": text_of(one.said, "stock_code"),
         "quantity": _quantity(one, speech.words),
-        "artwork": one.artwork if kind == "product" else None,
+        "artwork": one.artwork,
     }
     return {**shared, **(_warning(one, speech) if kind == "warning" else _product(one, words))}
 
@@ -164,12 +164,17 @@ def _figures(one: Labelled, speech: Words) -> Iterator[str]:
     if not advice:
         return
     stop = text_of(advice, "stop_at") if one.market == "US" else text_of(one.said, "stop")
-    yield words["session"].format(session=measured(text_of(advice, "longest_session") or "", speech))
+    yield words["session"].format(session=_figure(text_of(advice, "longest_session") or "", speech))
     if stop is not None:
-        yield words["stop"].format(stop=measured(stop, speech))
-    yield words["trim"].format(trim=measured(text_of(advice, "trim") or "", speech))
+        yield words["stop"].format(stop=_figure(stop, speech))
+    yield words["trim"].format(trim=_figure(text_of(advice, "trim") or "", speech))
     if text_of(one.said, "snuffing_lid") is not None:
         yield words["lid"]
+
+
+def _figure(quantity: str, words: Words) -> str:
+    """A quantity that no line breaks: a figure without its unit could be read as another."""
+    return measured(quantity, words).replace(" ", SPACE)
 
 
 def _hazards(one: Labelled, speech: Speech) -> Mapping[str, Value] | None:
@@ -207,7 +212,7 @@ def _person(contact: Sheet) -> str:
     told = (
         text_of(contact, "name"),
         *texts_of(contact, "address"),
-        text_of(contact, "phone"),
+        (text_of(contact, "phone") or "").replace(" ", SPACE),
         text_of(contact, "email"),
     )
     return ", ".join(text for text in told if text)

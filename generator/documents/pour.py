@@ -3,11 +3,12 @@
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
+from hashlib import sha256
 from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House, Words
-from generator.documents.printed import SPACE, day, listed, millimetres, number, percent
+from generator.documents.printed import SPACE, day, listed, millimetres, number, one_or, percent
 from generator.documents.safety import PAPERS
 from generator.facts.finished import finished
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup
@@ -23,12 +24,15 @@ _WORDS: Final = (
     "measured", "cautions", "lot_after", "finished",
 )  # fmt: skip
 _HOURS_A_DAY: Final = 24
+_PLACES: Final = {"teaspoons": 2, "drops": 2, "blocks": 1}
+_LEAST_WHOLE: Final = Decimal("0.5")
+_LONGEST_NAME: Final = 120
+"""A file's name may be 255 bytes long, and some programs allow less of it (CHOICE)."""
 
 
 def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Iterator[Document]:
     """The sheet on each size of paper."""
     counts = [(one.count, one.facts.stock_code) for one in _wanted(groups)]
-    codes = "+".join(f"{count}x{code}" for count, code in counts)
     words = house.words
     value: dict[str, Value] = {
         "title": words["bench"]["pour_title"].format(codes=listed((code for _, code in counts), house.words)),
@@ -46,10 +50,19 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
     }
     for paper in PAPERS:
         yield Document(
-            path=f"workshop/papers/pour/{codes}-{paper}.pdf",
+            path=f"workshop/papers/pour/{_file_name(counts)}-{paper}.pdf",
             template=TEMPLATE,
             value={**value, "paper": paper},
         )
+
+
+def _file_name(counts: Sequence[tuple[int, str]]) -> str:
+    """All that is poured; of a long list the first, and letters that tell it from other long lists."""
+    all_of_it = "+".join(f"{count}x{code}" for count, code in counts)
+    if len(all_of_it) <= _LONGEST_NAME:
+        return all_of_it
+    (count, code), *others = counts
+    return f"{count}x{code}+{len(others)}-more-{sha256(all_of_it.encode()).hexdigest()[:8]}"
 
 
 def both_degrees(temperature_c: float) -> str:
@@ -112,8 +125,7 @@ def _part(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:
     rounded_off = abs(part.grams - part.exact_g) > NOTICED * part.exact_g
     counted = None
     if part.counted is not None and part.counted_in is not None:
-        places = 2 if part.counted_in == "teaspoons" else 0 if part.counted_in == "drops" else 1
-        counted = words["bench"][part.counted_in].format(count=_plain(part.counted, places, words))
+        counted = _counted(part.counted, part.counted_in, words)
     exact = words["bench"]["exactly"].format(weight=f"{_plain(part.exact_g, 2, words)}{SPACE}g")
     return {
         "name": part.name,
@@ -121,6 +133,13 @@ def _part(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:
         "counted": counted,
         "exactly": exact if rounded_off else None,
     }
+
+
+def _counted(count: Decimal, unit: str, words: Words) -> str:
+    """Drops are whole, but less than half of one is not none."""
+    places = 0 if unit == "drops" and count >= _LEAST_WHOLE else _PLACES[unit]
+    told = f"{count.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP).normalize():,f}"
+    return words["bench"][one_or(unit, told, words)].format(count=number(told, words))
 
 
 def _weights_of(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:

@@ -24,15 +24,18 @@ from generator.rules.costs import (
 from generator.rules.portions import exact_grams, stirred_in
 from generator.rules.pricing import retail_without_tax
 
-PriceName = Literal["retail", "trade"]
+PriceName = Literal["retail", "trade", "level"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Level:
-    """One price as recorded, what of it is paid without tax, and what is left; None where it cannot be said."""
+    """One price, what of it is paid without tax, and what is left; None where it cannot be said.
+
+    ``called`` is the name that the shop's terms give to a level.
+    """
 
     name: PriceName
-    price: Money | None
+    called: str | None = None
     without_tax: Decimal | None
     margin: Margin | None
 
@@ -72,8 +75,10 @@ class Costs:
         return tuple(line for line in self.lines if line.amount is None)
 
 
-def costs_of(shop: Shop, recorded: Recorded, facts: Facts, shared: Shared) -> Costs:
-    """Everything one candle takes, at the prices of today's entries."""
+def costs_of(
+    shop: Shop, recorded: Recorded, facts: Facts, shared: Shared, at_levels: Mapping[str, Decimal | None]
+) -> Costs:
+    """Everything one candle takes, at the prices of today's entries; and what each price and level leaves of it."""
     maker = shop.maker
     materials = (
         *_melted(shop, recorded, facts),
@@ -99,6 +104,7 @@ def costs_of(shop: Shop, recorded: Recorded, facts: Facts, shared: Shared) -> Co
         levels=(
             _level("retail", recorded.price, recorded.prices_include_tax_percent, total, maker.currency),
             _level("trade", recorded.trade_price, None, total, maker.currency),
+            *(_left("level", paid, total, called=name) for name, paid in at_levels.items()),
         ),
     )
 
@@ -136,7 +142,11 @@ def _level(
     name: PriceName, price: Money | None, tax_percent: float | None, cost: Fraction, currency: str
 ) -> Level:
     if price is None or price.currency not in (None, currency):
-        return Level(name=name, price=price, without_tax=None, margin=None)
+        return _left(name, None, cost)
     tax = as_written(tax_percent) if tax_percent is not None else Decimal()
-    paid = retail_without_tax(price.amount, tax)
-    return Level(name=name, price=price, without_tax=paid, margin=margin(paid, cost))
+    return _left(name, retail_without_tax(price.amount, tax), cost)
+
+
+def _left(name: PriceName, paid: Decimal | None, cost: Fraction, called: str | None = None) -> Level:
+    left = None if paid is None else margin(paid, cost)
+    return Level(name=name, called=called, without_tax=paid, margin=left)

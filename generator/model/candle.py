@@ -2,9 +2,9 @@
 
 from dataclasses import dataclass
 from enum import Enum
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
-from pydantic import BeforeValidator, Field, Tag
+from pydantic import BeforeValidator, Field, Tag, WithJsonSchema
 
 from generator.model.amounts import AmountOf
 from generator.model.dates import Day
@@ -12,7 +12,7 @@ from generator.model.entry import BY_FORM, ENTRY
 from generator.model.identifiers import Ufi
 from generator.model.maker import Contact
 from generator.model.money import Price
-from generator.model.quantities import BareHours, Celsius, Grams, Hours, Ml, Mm, Number
+from generator.model.quantities import HOURS, BareHours, Celsius, Grams, Hours, Measure, Ml, Mm, Number
 from generator.model.words import Count, FileName, Id, Reference, Shade, StockCode, Text
 
 
@@ -95,6 +95,13 @@ Wicks = Annotated[
 ]
 
 
+LABOUR: Final = Measure(
+    "a time", HOURS, {"min": (1, 10**12), "h": (0, 1)}, "7 min", "minutes and hours differ 60-fold"
+)
+Labour = Annotated[float, BeforeValidator(LABOUR.number), WithJsonSchema(dict(LABOUR.schema()))]
+"""The work on one candle; no clock's 7:30, which could be minutes as well as hours."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shared:
     """The keys that a format gives to all its sizes and that a size may override."""
@@ -109,7 +116,7 @@ class Shared:
     trade: Trade | None = None
     packaging_g: Grams | None = None
     packaging_price: Price | None = None
-    labour_h: Hours | None = None
+    labour_h: Labour | None = None
     cased: Cased | None = None
 
 

@@ -119,6 +119,15 @@ def offers_by_buyer(shop: Shop) -> Mapping[str, tuple[Offer, ...]]:
     }
 
 
+def prices_by_level(shop: Shop) -> Mapping[str, Mapping[str, Decimal | None]]:
+    """What buyers on each level pay in the maker's own currency, without tax, by its name and stock code.
+
+    None where the price that the level takes its discount from is not recorded.
+    """
+    book = price_book(shop)
+    return {name: dict(_of_level(book, name)) for name in book.levels}
+
+
 def unpriced_by_buyer(shop: Shop) -> Mapping[str, tuple[str, ...]]:
     """The stock codes that every buyer may order and finds no price for, by its id."""
     book = price_book(shop)
@@ -205,6 +214,13 @@ def _offers(book: PriceBook, bargain: _Bargain) -> Iterator[Offer]:
         paid = _paid(book, bargain, sold)
         if paid is not None:
             yield _offer(book, bargain.currency, sold, paid)
+
+
+def _of_level(book: PriceBook, name: str) -> Iterator[tuple[str, Decimal | None]]:
+    bargain = _Bargain(level=name, price_list=None, currency=book.currency)
+    for sold in book.sold:
+        paid = _paid(book, bargain, sold)
+        yield sold.stock_code, None if paid is None else paid[0]
 
 
 def _paid(book: PriceBook, bargain: _Bargain, sold: Sold) -> tuple[Decimal, PriceSource] | None:

@@ -45,7 +45,8 @@ def run_bench(asked: Asked, stock_code: str) -> int:
     made = pressed(bench_papers(shop.house, shop.sizes[stock_code]), shop.setting.theme, store)
     if made.refused:
         place = places_of_codes(shop.shop, shop.known.places)[stock_code]
-        tell([refusal(one, stock_code, place) for one in made.refused], as_json=asked.as_data, then=NOTHING)
+        # Both sizes of paper say the same, so one of them tells all.
+        tell((refusal(made.refused[0], stock_code, place),), as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
     write_papers(asked, made.files)
     return 0

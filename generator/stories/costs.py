@@ -5,10 +5,12 @@ from collections.abc import Sequence
 from generator.documents.costs import cost_papers
 from generator.facts.costs import costs_of
 from generator.facts.gather import shared_keys
+from generator.rules.trade import prices_by_level
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.pressing import places_of_codes, pressed, refusal
+from generator.stories.pressing import places_of_codes, pressed
 from generator.stories.ready import are_known, ready, write_papers
+from generator.stories.refusing import refusals_of_each
 from generator.stories.telling import tell
 from generator.writing.store import Store
 
@@ -24,14 +26,23 @@ def run(asked: Asked, stock_codes: Sequence[str]) -> int:
     if not are_known(stock_codes, shop.sizes, NOTHING):
         return WRONG_USE
     codes = tuple(dict.fromkeys(stock_codes)) or tuple(shop.sizes)
-    shared = shared_keys(shop.shop)
+    shared, levels = shared_keys(shop.shop), prices_by_level(shop.shop)
     costs = [
-        costs_of(shop.shop, shop.sizes[code].recorded, shop.sizes[code].facts, shared[code]) for code in codes
+        costs_of(
+            shop.shop,
+            shop.sizes[code].recorded,
+            shop.sizes[code].facts,
+            shared[code],
+            {name: paid[code] for name, paid in levels.items() if code in paid},
+        )
+        for code in codes
     ]
     made = pressed(cost_papers(shop.house, costs), shop.setting.theme, store)
     if made.refused:
-        place = places_of_codes(shop.shop, shop.known.places)[codes[0]]
-        tell([refusal(one, codes[0], place) for one in made.refused], as_json=asked.as_data, then=NOTHING)
+        each = {one.stock_code: cost_papers(shop.house, [one]) for one in costs}
+        places = places_of_codes(shop.shop, shop.known.places)
+        problems = refusals_of_each(each, shop.setting.theme, places)
+        tell(tuple(problems), as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
     write_papers(asked, made.files)
     return 0

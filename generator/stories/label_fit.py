@@ -62,7 +62,8 @@ def _ways_out(
         way = "across" if part.across else "down"
         yield f"a stock of larger labels, at least {part.needs_mm + 2 * INSET_MM:.1f} mm {way}"
     if order.kind == "warning":
-        yield f"a fold-out label of {_leaves(stock, part)} leaves or more of this size"
+        if isinstance(stock.label, RoundLabel) or not part.across:
+            yield f"a fold-out label of {_leaves(stock, part)} leaves or more of this size"
         tag = next((tag for tag in _TAGS if _holds(machine, shop, _tag(*tag), order, part.part)), None)
         if tag is not None:
             name, width_mm, height_mm = tag

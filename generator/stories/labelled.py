@@ -11,6 +11,7 @@ from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, plain_code
 from generator.model.maker import Market
 from generator.problems import Problem
+from generator.reading.artwork import read_artwork
 from generator.revisions.sheet import part_of, text_of
 from generator.stories.label_sizes import sizes_of
 from generator.stories.pressing import places_of_codes
@@ -39,6 +40,9 @@ def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) ->
     issued = _issued(shop, code, order, lot)
     if isinstance(issued, Problem):
         return issued
+    artwork = _artwork(shop, size, order)
+    if isinstance(artwork, Problem):
+        return artwork
     return Labelled(
         said=issued.value,
         market=order.market,
@@ -46,7 +50,7 @@ def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) ->
         address=_address(issued, code),
         sizes=sizes_of(size, order.market, stock, shop.house.as_of),
         scented=size.facts.fragrance_of_total_percent > 0,
-        artwork=_artwork(shop, size, order.content),
+        artwork=artwork,
     )
 
 
@@ -90,11 +94,13 @@ def _revision(shop: Ready, code: str, lot: Lot | None) -> Issued | None:
     return next((issued for issued in revisions if issued.revision == lot.sheet_revision), None)
 
 
-def _artwork(shop: Ready, size: SizeOf, content: Path) -> str | None:
-    """The maker's own drawing for this stock code, or for all sizes of its scent."""
+def _artwork(shop: Ready, size: SizeOf, order: LabelOrder) -> str | Problem | None:
+    """The maker's own drawing for this stock code, or for all sizes of its scent; only a front has one."""
     names = (f"{size.facts.stock_code}.svg", f"{size.facts.candle}.svg")
     found = next((name for name in names if name in shop.shop.artwork), None)
-    return None if found is None else (content / "artwork" / found).read_text(encoding="utf-8")
+    if found is None or order.kind == "warning":
+        return None
+    return read_artwork(order.content / "artwork" / found, shop.known.places.shown(f"artwork/{found}"))
 
 
 def _address(issued: Issued, code: str) -> str | None:

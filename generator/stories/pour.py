@@ -1,14 +1,16 @@
 """``papers pour``: the sheet for a pour; ``fills``: how many candles the wax in the pot will fill."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
+from generator.document import Document
 from generator.documents.pour import pour_papers
 from generator.facts.pours import Scale, Wanted, fills, pour
 from generator.model.quantities import MASS
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.pressing import places_of_codes, pressed, refusal
+from generator.stories.pressing import places_of_codes, pressed
 from generator.stories.ready import Ready, are_known, ready, write_papers
+from generator.stories.refusing import refusals_of_each
 from generator.stories.telling import tell
 from generator.writing.store import Store
 
@@ -24,20 +26,24 @@ def run(asked: Asked, counts: Mapping[str, int]) -> int:
         return AT_FAULT
     if not are_known(counts, shop.sizes, NOTHING):
         return WRONG_USE
+    made = pressed(_papers(shop, counts), shop.setting.theme, store)
+    if made.refused:
+        each = {code: _papers(shop, {code: count}) for code, count in counts.items()}
+        places = places_of_codes(shop.shop, shop.known.places)
+        problems = refusals_of_each(each, shop.setting.theme, places)
+        tell(tuple(problems), as_json=asked.as_data, then=NOTHING)
+        return AT_FAULT
+    write_papers(asked, made.files)
+    return 0
+
+
+def _papers(shop: Ready, counts: Mapping[str, int]) -> Iterator[Document]:
     wanted = [
         Wanted(recorded=shop.sizes[code].recorded, facts=shop.sizes[code].facts, count=count)
         for code, count in counts.items()
     ]
     scale = _scale(shop)
-    made = pressed(pour_papers(shop.house, pour(wanted, scale), scale), shop.setting.theme, store)
-    if made.refused:
-        first = next(iter(counts))
-        place = places_of_codes(shop.shop, shop.known.places)[first]
-        problems = [refusal(one, first, place) for one in made.refused]
-        tell(problems, as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
-    write_papers(asked, made.files)
-    return 0
+    return pour_papers(shop.house, pour(wanted, scale), scale)
 
 
 def run_fills(asked: Asked, stock_codes: Sequence[str], pot: str, *, unscented: bool) -> int:

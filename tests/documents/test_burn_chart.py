@@ -7,11 +7,30 @@ from pathlib import Path
 
 import pytest
 
+from generator.documents.burn_chart import HEIGHT, WIDTH, workshop_charts
+from generator.facts.facts import BurnTrack, Track
 from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
+from tests.documents.sample_house import house, size
+
+
+def chart_of(net_g: float, claim_h: int, points: tuple[tuple[float, float], ...]) -> str:
+    track = BurnTrack(
+        net_g=net_g,
+        heel_g=net_g / 10,
+        rate_g_per_h=4.0,
+        claim_h=claim_h,
+        tracks=(Track(name="A", points=points),),
+    )
+    (chart,) = workshop_charts(house(size(burn_track=track)))
+    return chart.text
+
+
+def numbers_along(chart: str, anchor: str) -> list[int]:
+    return [int(number) for number in re.findall(rf'text-anchor="{anchor}">(\d+)<', chart)]
 
 
 @pytest.fixture(name="asked")
@@ -49,3 +68,37 @@ def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_
 
     assert not (asked.output / "site/tests/NL-22.svg").exists()
     assert (asked.output / "workshop/tests/NL-22.svg").exists()
+
+
+@pytest.mark.parametrize(
+    ("net_g", "claim_h", "hours", "grams"),
+    [
+        (20.0, 4, [0, 1, 2, 3, 4, 5], [0, 2, 4, 6, 8, 10, 12, 14, 16, 18, 20]),
+        (250.0, 46, [0, 10, 20, 30, 40, 50], [0, 50, 100, 150, 200, 250]),
+        (3000.0, 600, [0, 100, 200, 300, 400, 500, 600], [0, 500, 1000, 1500, 2000, 2500, 3000]),
+    ],
+    ids=["a tealight", "a tumbler", "a bowl of three kilograms"],
+)
+def test_the_steps_of_a_chart_follow_its_candle(
+    net_g: float, claim_h: int, hours: list[int], grams: list[int]
+) -> None:
+    chart = chart_of(net_g, claim_h, ((0, net_g), (claim_h, net_g / 9)))
+
+    assert numbers_along(chart, "middle") == hours
+    assert numbers_along(chart, "end") == grams
+
+
+def test_the_rate_of_a_short_test_stays_on_the_ground() -> None:
+    chart = chart_of(220.0, 24, ((0, 220.0), (12, 172.0)))
+
+    places = [tuple(map(int, found)) for found in re.findall(r"[ML](\d+) (\d+)", chart)]
+    assert all(x <= WIDTH and y <= HEIGHT for x, y in places)
+    assert all(int(x) <= WIDTH for x in re.findall(r'<text x="(\d+)"', chart))
+
+
+def test_an_early_promise_is_written_where_there_is_room_for_it() -> None:
+    early = chart_of(220.0, 10, ((0, 220.0), (12, 172.0)))
+    late = chart_of(220.0, 44, ((0, 220.0), (48, 28.0)))
+
+    assert re.search(r'text-anchor="start">promised', early)
+    assert re.search(r'text-anchor="end">promised', late)

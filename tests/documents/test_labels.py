@@ -17,8 +17,9 @@ from generator.model.maker import Contact
 from generator.model.vessel import Lid
 from generator.revisions.sheet import sheet_value
 from generator.stories.label_sizes import sizes_of
+from generator.writing.pdf import Refused, TooLarge
 from tests.documents.sample_house import MAKER, MELT, SKIN_AND_EYES, house, size, with_vessel
-from tests.documents.set_in_type import set_one
+from tests.documents.set_in_type import set_all, set_one
 from tests.site.paper_tools import MM_PER_POINT, letters_mm, text_of, top_of_text_mm
 
 ADDRESS = "https://saltmarsh.example/safety/SM-30-r1.html"
@@ -34,6 +35,14 @@ ROLL = LabelStock(
     id="roll", name="Roll", roll_mm=104, label=BoxLabel(shape="box", width_mm=100, height_mm=150, corner_mm=2),
     margin=Margin(top_mm=1.5, left_mm=2), pitch=Pitch(across_mm=100, down_mm=153),
 )  # fmt: skip
+AROUND = {
+    "market": "GB",
+    "title": "Labels",
+    "house": "Saltmarsh",
+    "language": "en",
+    "dated": "2026-11-01",
+}
+LONG = "Unbeaufsichtigtlassungsgefahrenhinweis"
 LABELLED = size(hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES, "US": None})
 
 
@@ -49,11 +58,18 @@ def value(one: SizeOf, stock: LabelStock, market: Any = "GB", kind: Any = "warni
     return label(kind, wanted, house(one).speech)
 
 
+def refused(labels: Mapping[str, Any], stock: LabelStock) -> TooLarge:
+    kind = labels["kind"]
+    (found,) = set_all([label_paper(kind, Printing(stock=stock), [(labels, 1)], AROUND)])
+    assert isinstance(found, Refused), found
+    return found.too_large[0]
+
+
 def sheet(
     stock: LabelStock, one: SizeOf | None = None, market: Any = "US", kind: Any = "warning", start: int = 1
 ) -> bytes:
     made = value(one or size(), stock, market, kind)
-    around = {"market": market, "title": kind, "house": "Saltmarsh", "language": "en", "dated": "2026-11-01"}
+    around = {**AROUND, "market": market}
     return set_one(label_paper(kind, Printing(stock=stock, start=start), [(made, 1)], around))
 
 
@@ -117,6 +133,68 @@ def test_a_hazard_label_is_complete_where_its_law_holds_and_absent_elsewhere() -
     assert "Contains Citronellol, Geraniol, Linalool." in in_gb
     assert "Dispose of contents" in in_gb
     assert "allergic" not in in_us
+
+
+def test_an_own_label_names_who_answers_for_it_and_its_brand() -> None:
+    answers = Contact(name="The Lamp Room", address=("Carrow Head",), email="candles@lamp.example")
+    own = OwnLabel(buyer="lamp", brand="Carrow", responsible=answers, public=("brand", "responsible"))
+    one = replace(size(), recorded=replace(size().recorded, own_label=own))
+
+    under, front = value(one, ROLL), value(one, ROLL, kind="product")
+
+    assert under["people"] == ("The Lamp Room, Carrow Head, candles@lamp.example",)
+    assert front["maker"] == "Carrow"
+
+
+def test_no_line_parts_a_figure_from_its_unit_or_a_telephone_number() -> None:
+    said = value(size(), ROLL)
+
+    assert said["figures"][-1] == "Trim the wick to 6\u00a0mm."
+    assert MAKER.phone is not None
+    assert MAKER.phone.replace(" ", "\u00a0") in said["people"][0]
+
+
+def test_a_message_with_a_word_wider_than_its_column_stands_below_the_others() -> None:
+    said = value(size(), BOXES)
+    first, *others = said["core"]
+    long = {**said, "core": ({**first, "words": f"{LONG} nie."}, *others)}
+
+    beside, below = (
+        set_one(label_paper("warning", Printing(stock=BOXES), [(one, 1)], AROUND)) for one in (said, long)
+    )
+
+    assert top_of_text_mm(beside, "Keep") - top_of_text_mm(beside, "Stay") < 2
+    assert top_of_text_mm(below, "Keep") - top_of_text_mm(below, LONG) > 5
+
+
+@pytest.mark.parametrize(
+    ("kind", "changed"), [("warning", {"people": (LONG,)}), ("product", {"scent": LONG})]
+)
+def test_a_word_wider_than_its_label_is_refused(kind: Any, changed: Mapping[str, Any]) -> None:
+    narrow = replace(ROLL, label=BoxLabel(shape="box", width_mm=34, height_mm=150))
+
+    part = refused({**value(size(), narrow, kind=kind), **changed}, narrow)
+
+    assert part.across
+    assert part.needs_mm > part.has_mm
+
+
+def test_a_round_front_with_too_many_words_is_told_by_how_much() -> None:
+    many = {**value(size(), ROUND, kind="product"), "scent": " ".join(["harbour"] * 20)}
+
+    part = refused(many, ROUND)
+
+    assert part.needs_mm > part.has_mm
+
+
+def test_spanish_repeats_no_hyphen_of_a_substance() -> None:
+    substance = "alpha-Methyl-benzodioxole-propionaldehyde"
+    said = {**value(size(), ROLL), "emergency": (" ".join([substance] * 9),)}
+    paper = label_paper("warning", Printing(stock=ROLL), [(said, 1)], {**AROUND, "language": "es"})
+
+    text = "".join(text_of(set_one(paper)).replace("\u200b", "").split())
+
+    assert text.count(substance) == 9
 
 
 @pytest.mark.parametrize("stock", [ROUND, BOXES, ROLL], ids=lambda stock: stock.id)

@@ -11,7 +11,7 @@ from generator.documents.safety import safety_page
 from generator.documents.safety_papers import issued_papers, papers_today
 from tests.documents.sample_house import MELT, SKIN_AND_EYES, house, issued_of, size, with_issued
 from tests.documents.set_in_type import set_one
-from tests.site.paper_tools import codes_of, page_sizes_mm, text_of
+from tests.site.paper_tools import codes_of, page_sizes_mm, text_of, top_of_text_mm
 
 LABELLED = size(hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES, "US": None})
 SAID_TWICE = ("heading", "made_as", "signal_line", "every_time", "first_burn", "burn_hours", "advice_note")
@@ -45,6 +45,17 @@ def test_the_paper_says_what_the_page_says() -> None:
     sentences += [cell for row in page["advice"]["rows"] for cell in row["cells"]]
     sentences += [said for one in page["hazards"] for said in (*one["hazards"], *one["precautions"])]
     assert [said for said in sentences if " ".join(said.split()) not in text] == []
+
+
+def test_the_candle_s_own_numbers_stand_on_one_line_whatever_is_said_below_them() -> None:
+    paper = today(house(), "a4")
+    numbers = tuple({"figure": f"{at}{at}", "label": "word " * at * 9} for at in (1, 2, 3))
+
+    data = set_one(replace(paper, value={**paper.value, "numbers": numbers}))
+
+    assert [top_of_text_mm(data, str(one["figure"])) for one in numbers] == pytest.approx(
+        [top_of_text_mm(data, "11")] * 3, abs=0.3
+    )
 
 
 def test_an_issued_sheet_carries_the_code_of_its_permanent_address() -> None:

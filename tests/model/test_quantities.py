@@ -16,6 +16,7 @@ from generator.model.countries import country
 from generator.model.dates import calendar_date, fixed_day
 from generator.model.materials import core
 from generator.model.money import money, price_per_mass
+from generator.model.candle import LABOUR
 from generator.model.quantities import (
     DENSITY,
     DURATION,
@@ -140,6 +141,8 @@ class TestUnits:
             (MASS, "100", "100 g"),
             (VOLUME, "390", "390 ml"),
             (DURATION, "14", "14 h or 14 days"),
+            (LABOUR, "7", "7 min"),
+            (LABOUR, "0.5", "0.5 h"),
             (DENSITY, "0.9", "0.9 g/ml"),
             (DENSITY, "900", "900 kg/m3"),
             (ENERGY, "37500", "37500 kJ/kg"),

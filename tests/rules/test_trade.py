@@ -16,7 +16,7 @@ from generator.model.money import Money
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, Offer, PriceLevel, PriceRow, Rounding, Terms, smallest_orders
 from generator.rules.pricing import retail_without_tax
-from generator.rules.trade import offers_by_buyer, prices_for, rounded_to
+from generator.rules.trade import offers_by_buyer, prices_by_level, prices_for, rounded_to
 from tests.rules.entries import EMPTY
 
 TERMS = Terms(
@@ -219,6 +219,18 @@ def test_a_level_never_raises_a_price_by_more_than_half_a_step(
 
     assert paid - retail_without_tax(retail.amount, Decimal(20)) <= Decimal("0.5")
     assert paid.as_tuple().exponent == -2
+
+
+def test_each_level_has_its_price_and_says_where_it_has_none() -> None:
+    unpriced = Size(stock_code="SA-22", vessel="tin")
+    trial = Size(stock_code="SA-99", format="tumbler", status=Status.TRIAL)
+
+    levels = prices_by_level(shop_of(SALT, unpriced, trial))
+
+    assert levels == {
+        "shop": {"SA-30": Decimal("10.00"), "SA-22": None},  # half of 24.00 / 1.2
+        "friend": {"SA-30": Decimal("10.80"), "SA-22": None},  # 12.00 less a tenth
+    }
 
 
 def test_a_buyers_own_smallest_order_comes_before_that_of_the_terms() -> None:

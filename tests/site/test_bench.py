@@ -1,5 +1,6 @@
 """The papers on the bench, from the command to the PDF; all of them stay in the workshop."""
 
+import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -9,11 +10,17 @@ import pytest
 from generator.cli import main
 from generator.stories import burn_test, check, costs, pour
 from generator.stories.asked import Asked
+from tests.conftest import EXAMPLE
 
 
 @pytest.fixture(name="asked")
 def _asked(shop_folder: Path, ask: Callable[[Path], Asked]) -> Asked:
     return ask(shop_folder)
+
+
+@pytest.fixture(name="example")
+def _example(warm_output: Path) -> Asked:
+    return Asked(content=EXAMPLE, output=warm_output, as_of=None, as_data=False)
 
 
 def _text(pdf: Path) -> str:
@@ -51,6 +58,32 @@ def test_the_same_pour_is_the_same_bytes(asked: Asked, tmp_path: Path) -> None:
     assert first.read_bytes() == second.read_bytes()
 
 
+@pytest.mark.parametrize(
+    ("counts", "told"),
+    [
+        ({"HF-SB": 1}, "0.13 drops"),  # 2 drops in 1083.06 g, and 73 g of it.
+        ({"HF-SB": 10}, "1 drop exactly"),
+        ({"SS-30": 24}, "34 drops"),  # 6 drops in 1088.18 g, and 6190 g of it.
+    ],
+    ids=["less than half a drop", "one", "several"],
+)
+def test_drops_are_counted_as_they_are_spoken_of(counts: dict[str, int], told: str, example: Asked) -> None:
+    assert pour.run(example, counts) == 0
+
+    assert told in _text(_only(example.output / "workshop/papers/pour"))
+
+
+def test_a_pour_of_all_candles_has_a_file_name_that_every_disk_takes(example: Asked) -> None:
+    codes = sorted(path.stem for path in (EXAMPLE / "sheets").glob("*.yaml"))
+
+    assert pour.run(example, dict.fromkeys(codes, 3)) == 0
+    assert pour.run(example, dict.fromkeys(codes, 4)) == 0
+
+    names = {path.name for path in (example.output / "workshop/papers/pour").iterdir()}
+    assert len(names) == 4
+    assert max(map(len, names)) < 140
+
+
 def test_a_pot_fills_no_more_than_it_holds(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
     assert pour.run_fills(asked, ["WG-20"], "10 g", unscented=False) == 0
 
@@ -61,12 +94,28 @@ def test_a_pot_without_a_unit_is_wrong_use(asked: Asked) -> None:
     assert pour.run_fills(asked, ["WG-20"], "10", unscented=False) == 2
 
 
+def test_a_stock_code_that_is_named_twice_is_poured_twice(asked: Asked) -> None:
+    words = ["papers", "pour", "WG-20=6", "WG-20=2"]
+
+    assert main([*words, "--content", str(asked.content), "--output", str(asked.output)]) == 0
+
+    assert "8 × 20 cl amber jar" in _text(_only(asked.output / "workshop/papers/pour"))
+
+
 def test_a_cost_sheet_says_what_is_not_recorded(asked: Asked) -> None:
     assert costs.run(asked, []) == 0
 
     text = _text(_only(asked.output / "workshop/papers/cost"))
     assert "at least" in text
     assert "price not recorded" in text
+
+
+def test_a_cost_sheet_tells_what_each_level_of_price_leaves(example: Asked) -> None:
+    assert costs.run(example, ["SS-30"]) == 0
+
+    text = _text(_only(example.output / "workshop/papers/cost"))
+    assert "Level shop 10.00 GBP" in text  # Half of 24.00 without its 20 %.
+    assert "Level corner 11.40 GBP" in text  # 12.00 less 5 %.
 
 
 def test_a_new_burn_test_is_a_warning_until_its_first_session_and_is_never_overwritten(asked: Asked) -> None:
@@ -114,3 +163,23 @@ def test_a_waste_of_everything_is_a_slip_of_the_pen(asked: Asked, capsys: pytest
 
     told = capsys.readouterr()
     assert "waste is 100 %, which is more than half of what is poured" in told.out + told.err
+
+
+@pytest.mark.parametrize(
+    "words",
+    [["pour", "NL-22=2", "SS-30=4"], ["cost", "NL-22", "SS-30"], ["bench", "SS-30"]],
+    ids=lambda words: words[0],
+)
+def test_a_letter_that_cannot_be_printed_is_told_once_and_with_its_own_stock_code(
+    words: list[str], example: Asked, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    content = shutil.copytree(EXAMPLE, tmp_path / "content")
+    candle = content / "candles" / "slate-and-samphire.yaml"
+    candle.write_text(
+        candle.read_text(encoding="utf-8").replace("scent: Slate", "scent: 🔥", 1), encoding="utf-8"
+    )
+
+    assert main(["papers", *words, "--content", str(content), "--output", str(example.output)]) == 1
+
+    (told,) = (line for line in capsys.readouterr().out.splitlines() if "error:" in line)
+    assert "a paper of SS-30 holds '🔥'" in told

@@ -124,3 +124,48 @@ def test_a_letter_that_cannot_be_printed_is_told_with_its_stock_code(
 
     told = capsys.readouterr().out
     assert "error: a paper of WG-20 holds '⌀', which its typeface does not have" in told
+
+
+def test_leaves_as_narrow_as_a_label_are_no_way_out_of_its_width(
+    sold: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    narrow = STOCK.replace("width: 99.1 mm, height: 67.7 mm", "width: 25 mm, height: 67.7 mm")
+    (sold / "label-stock" / "narrow.yaml").write_text(narrow, encoding="utf-8")
+
+    assert labels(sold, "WG-20=1", "--stock", "narrow") == 1
+
+    told = capsys.readouterr().out
+    assert "mm across in the smallest letters allowed, and has 22.0 mm" in told
+    assert "--stock boxes, the next size that holds it, or a tag of 52 by 74 mm (A8)" in told
+
+
+_SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 6">'
+
+
+@pytest.mark.parametrize(
+    ("drawing", "told"),
+    [
+        (b"\xff\xfe", "wet-garden.svg:1:1: error: the file is not text in UTF-8"),
+        (_SVG.encode(), "wet-garden.svg:1:59: error: the drawing breaks off or is damaged here"),
+        (b"<html/>", "wet-garden.svg:1:1: error: the file holds no SVG drawing"),
+        (
+            f'{_SVG}<image href="reeds.png"/></svg>'.encode(),
+            "the drawing shows 'reeds.png', which is another file",
+        ),
+        (
+            f'{_SVG}<image href="https://reeds.example/a.png"/></svg>'.encode(),
+            "the drawing shows 'https://reeds.example/a.png', which is another file",
+        ),
+    ],
+    ids=["no text", "half a drawing", "another kind of file", "a file beside it", "a file elsewhere"],
+)
+def test_artwork_that_cannot_be_printed_is_a_fault_of_its_file(
+    sold: Path, capsys: pytest.CaptureFixture[str], drawing: bytes, told: str
+) -> None:
+    (sold / "artwork").mkdir()
+    (sold / "artwork" / "wet-garden.svg").write_bytes(drawing)
+
+    assert labels(sold, "WG-20=1", "--stock", "boxes", "--kind", "product") == 1
+    assert told in capsys.readouterr().out
+
+    assert labels(sold, "WG-20=1", "--stock", "boxes") == 0
