@@ -5,7 +5,9 @@ product, the hazard, what to do (beginning with: stop using it), the remedy, who
 in words that do not play the risk down (MEMORY).
 """
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
+from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.drawings import Caption, shelf, standing_height_mm
@@ -15,6 +17,9 @@ from generator.documents.previews import preview_of_house
 from generator.documents.printed import day, listed
 from generator.model.lots import Lot, plain_code
 from generator.model.recalls import Recall
+
+_ADDRESS: Final = re.compile(r"[^\s@,;<>]+@[^\s@,;<>]+\.\w+")
+"""A contact that is an e-mail address and nothing else."""
 
 
 def recalled(recalls: Iterable[Recall], lots: Iterable[Lot]) -> tuple[Recalled, ...]:
@@ -85,6 +90,7 @@ def _page(house: House, one: Recalled) -> Document:
             "steps": (words["stop"], *notice.what_to_do),
             "remedy": notice.remedy,
             "contact": notice.contact,
+            "contact_address": f"mailto:{notice.contact}" if _ADDRESS.fullmatch(notice.contact) else None,
         },
     )
 

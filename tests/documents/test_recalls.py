@@ -47,6 +47,20 @@ def test_the_notice_says_what_is_recalled_why_and_what_to_do(shop: House) -> Non
     assert (page["hazard"], page["remedy"], page["contact"]) == (RECALL.hazard, RECALL.remedy, RECALL.contact)
 
 
+@pytest.mark.parametrize(
+    ("contact", "address"),
+    [
+        ("hello@saltmarsh.example", "mailto:hello@saltmarsh.example"),
+        ("hello@saltmarsh.example or 01632 960188", None),
+        ("01632 960188", None),
+    ],
+)
+def test_a_contact_that_is_an_address_alone_can_be_written_to(contact: str, address: str | None) -> None:
+    (document,) = recall_pages(with_lots(OLD, recall=replace(RECALL, contact=contact)))
+
+    assert told(document)["contact_address"] == address
+
+
 def test_every_lot_of_a_stock_code_may_be_recalled_without_naming_one() -> None:
     everything = replace(RECALL, lots=(), stock_codes=("SM-30",))
 
