@@ -62,8 +62,7 @@ def _notice(house: House, one: Recalled, stock_codes: Iterable[str]) -> Mapping[
     return {
         "heading": words["heading"],
         "products": tuple(
-            words["of_product"].format(product=_name(house, code), lots=_lots(house, one, code))
-            for code in stock_codes
+            {"name": _name(house, code), "lots": _lots(house, one, code)} for code in stock_codes
         ),
         "stop": words["stop"],
         "path": _path(one.notice),
