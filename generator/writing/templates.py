@@ -46,7 +46,7 @@ _LETTERS_OF_ADDRESSES = "/%@!$&'()*+,;=~"
 
 
 class TemplateFault(Exception):
-    """A document could not be printed by fault of a theme, not of an entry; ``problem`` tells whoever wrote the theme."""
+    """A document could not be printed, by fault of a theme and not of an entry; ``problem`` tells its writer."""
 
     def __init__(self, what: str, *, at: str, document: str) -> None:
         super().__init__(f"{at}: {what} (in printing {document})")
