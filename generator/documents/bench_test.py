@@ -16,10 +16,12 @@ SESSIONS: Final = 11
 """Rows to a piece's page; a candle that burns longer takes a second sheet (CHOICE)."""
 
 CAUTIONS: Final = 6
-_COLUMNS: Final = (
+COLUMNS: Final = (
     "session", "hours", "before_g", "after_g", "outcome", "flame_mm", "pool_mm", "full_pool_h", "vessel_max_c",
     "soot", "trimmed", "note",
 )  # fmt: skip
+"""What is written down of a session, in the order of the table."""
+
 _WORDS: Final = (
     "private",
     "tested_on",
@@ -46,7 +48,7 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
         "as_made": tuple(_as_made(size, house.words)),
         "limits": tuple(_limits(size, house.words)),
         "cautions": tuple(words[f"test_caution_{place}"] for place in range(1, CAUTIONS + 1)),
-        "columns": tuple(words[f"column_{name}"] for name in _COLUMNS),
+        "columns": tuple(words[f"column_{name}"] for name in COLUMNS),
         "pieces": PIECES,
         "rows": tuple(str(row) for row in range(1, SESSIONS + 1)),
     }

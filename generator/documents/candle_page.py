@@ -52,6 +52,7 @@ def candle_page(house: House, scent: Scent) -> Document:
         "contains": tuple(_contains(sizes)),
         "hazards": labels_before_purchase(house, sizes),
         "derivations": tuple(_derivation(house, size) for size in sizes if size.facts.figures),
+        "not_worked_out": _not_worked_out(house, sizes),
         "methods": FIGURES,
         "path": sizes[0].facts.site_path,
         "structured": product(house, scent),
@@ -311,6 +312,14 @@ def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
         "vessel": size.facts.size,
         "figures": tuple(_figure(house, figure) for figure in public),
     }
+
+
+def _not_worked_out(house: House, sizes: tuple[SizeOf, ...]) -> str | None:
+    """Why some sizes are missing among those whose figures are derived; None where none is."""
+    missing = [f"{size.facts.size} ({size.facts.stock_code})" for size in sizes if not size.facts.figures]
+    if not missing:
+        return None
+    return house.words["candle"]["not_worked_out"].format(sizes=listed(missing, house.words))
 
 
 def _figure(house: House, figure: Figure) -> Mapping[str, Value]:

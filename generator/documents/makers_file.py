@@ -4,10 +4,12 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from generator.document import Document, Value
+from generator.documents.bench_test import COLUMNS
 from generator.documents.house import House, SizeOf, Words
-from generator.documents.printed import day, exact, formula, listed, measured, named, net_quantity
+from generator.documents.printed import day, exact, formula, listed, measured, named, net_quantity, number
 from generator.facts.facts import Figure
 from generator.facts.hazards import HazardFacts
+from generator.model.burn_test import Session
 from generator.model.ledger import Issued, sheet_address
 from generator.model.recorded import Test
 from generator.revisions.record import record_of
@@ -15,6 +17,8 @@ from generator.revisions.sheet import Sheet, flattened, part_of, text_of, texts_
 
 FOLDER: Final = "workshop/files"
 GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
+_DIGITS: Final = 12
+"""More than any scale or clock gives, and few enough to hide the noise of binary fractions."""
 
 
 def makers_file(house: House, size: SizeOf, risks: tuple[str, ...]) -> Document:
@@ -113,8 +117,30 @@ def _test(house: House, test: Test) -> Mapping[str, Value]:
     return {
         "file": test.file,
         "told": words["tested"].format(day=when, by=test.by or words["unnamed"]),
-        "sessions": texts_of(record_of(test), "sessions"),
+        **_sessions(test.sessions, house.words),
     }
+
+
+def _sessions(sessions: tuple[Session, ...], words: Words) -> Mapping[str, Value]:
+    """A test as a table, without the columns that nobody filled in."""
+    columns = tuple(name for name in COLUMNS if any(_cell(one, name, words) for one in sessions))
+    heads = (words["bench"][f"column_{name}"] for name in columns)
+    return {
+        "heads": (words["bench"]["piece_name"], *heads),
+        "sessions": tuple(
+            (session.piece, *(_cell(session, name, words) for name in columns)) for session in sessions
+        ),
+    }
+
+
+def _cell(session: Session, column: str, words: Words) -> str | None:
+    """What stands in one column of a session; None where it is empty."""
+    value = getattr(session, column)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return number(f"{value:.{_DIGITS}g}", words)
+    return value.replace("_", " ") if value else None
 
 
 def _vessel(house: House, size: SizeOf) -> Mapping[str, Value]:

@@ -5,7 +5,9 @@ product, the hazard, what to do (beginning with: stop using it), the remedy, who
 in words that do not play the risk down (MEMORY).
 """
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
+from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.drawings import Caption, shelf, standing_height_mm
@@ -16,6 +18,9 @@ from generator.documents.printed import day, listed
 from generator.documents.sheets import names_of
 from generator.model.lots import Lot, plain_code
 from generator.model.recalls import Recall
+
+_ADDRESS: Final = re.compile(r"[^\s@,;<>]+@[^\s@,;<>]+\.\w+")
+"""A contact that is an e-mail address and nothing else."""
 
 
 def recalled(recalls: Iterable[Recall], lots: Iterable[Lot]) -> tuple[Recalled, ...]:
@@ -58,8 +63,7 @@ def _notice(house: House, one: Recalled, stock_codes: Iterable[str]) -> Mapping[
     return {
         "heading": words["heading"],
         "products": tuple(
-            words["of_product"].format(product=_name(house, code), lots=_lots(house, one, code))
-            for code in stock_codes
+            {"name": _name(house, code), "lots": _lots(house, one, code)} for code in stock_codes
         ),
         "stop": words["stop"],
         "path": _path(one.notice),
@@ -86,6 +90,7 @@ def _page(house: House, one: Recalled) -> Document:
             "steps": (words["stop"], *notice.what_to_do),
             "remedy": notice.remedy,
             "contact": notice.contact,
+            "contact_address": f"mailto:{notice.contact}" if _ADDRESS.fullmatch(notice.contact) else None,
         },
     )
 

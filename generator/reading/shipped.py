@@ -3,12 +3,14 @@
 from pathlib import Path
 from typing import Final
 
-from generator.problems import Place, Problem
-from generator.reading.located import located
+from generator.problems import START, Place, Problem
+from generator.reading.located import Located, located
+from generator.reading.nearest import nearest
 from generator.reading.packaged import PACKAGE, shipped
 
-_LONGEST_CHAIN: Final = 5
-"""A theme that extends one that extends ... ends here, be it a circle."""
+_FILE: Final = "theme.yaml"
+_KEYS: Final = ("name", "extends")
+_UNPRINTED: Final = "the pages could not be printed"
 
 
 def first_shop() -> dict[str, bytes]:
@@ -23,23 +25,60 @@ def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...]
     homes = (content.resolve().parent / "themes", shipped("themes"))
     chain: list[Path] = []
     wanted: str | None = name
-    while wanted and len(chain) < _LONGEST_CHAIN:
-        folder = next((home / wanted for home in homes if (home / wanted / "theme.yaml").is_file()), None)
+    while wanted is not None:
+        folder = next((home / wanted for home in homes if (home / wanted / _FILE).is_file()), None)
         if folder is None:
-            known = sorted({path.parent.name for home in homes for path in home.glob("*/theme.yaml")})
-            return Problem(
-                place=named_at,
-                what=f"there is no theme '{wanted}'",
-                why="the pages could not be printed",
-                write=f"theme: {', or '.join(known[:5])}",
-            )
+            return _unknown(wanted, homes, named_at, "extends" if chain else "theme")
+        if folder in chain:
+            return _in_a_circle(chain[-1].name, wanted, named_at)
         chain.append(folder)
-        wanted = _extended(folder)
+        read = located((folder / _FILE).read_bytes(), f"themes/{folder.name}/{_FILE}")
+        wrong = _what_is_wrong(read, folder.name)
+        if wrong is not None:
+            return wrong
+        wanted, named_at = _extended(read, folder.name)
     return tuple(chain)
 
 
-def _extended(folder: Path) -> str | None:
-    """The theme that a theme extends, if it does."""
-    data = located((folder / "theme.yaml").read_bytes(), "theme.yaml").data
-    wanted = data.get("extends") if isinstance(data, dict) else None
-    return None if wanted in (None, "", "null", "none") else str(wanted)
+def _unknown(wanted: str, homes: tuple[Path, ...], named_at: Place, key: str) -> Problem:
+    known = sorted({path.parent.name for home in homes for path in home.glob(f"*/{_FILE}")})
+    return Problem(
+        place=named_at,
+        what=f"there is no theme '{wanted}'",
+        why=_UNPRINTED,
+        write=f"{key}: {', or '.join(known[:5])}",
+    )
+
+
+def _in_a_circle(extending: str, extended: str, named_at: Place) -> Problem:
+    return Problem(
+        place=named_at,
+        what=f"the theme '{extending}' extends '{extended}', which extends it in its turn",
+        why=_UNPRINTED,
+        write="extends: a theme that stands by itself, such as netloft",
+    )
+
+
+def _what_is_wrong(read: Located, folder: str) -> Problem | None:
+    """The first slip in a theme's file, if there is one."""
+    if read.problems:
+        return read.problems[0]
+    keys = read.data if isinstance(read.data, dict) else {}
+    for key in keys:
+        if key not in _KEYS:
+            spot = read.spots().below[key]
+            return Problem(
+                place=Place(f"themes/{folder}/{_FILE}", spot.key_line, spot.key_column),
+                what=f"'{key}' is not a key of a theme",
+                why=_UNPRINTED,
+                write=f"{nearest(key, _KEYS) or ', or '.join(_KEYS)}: netloft",
+            )
+    return None
+
+
+def _extended(read: Located, folder: str) -> tuple[str | None, Place]:
+    """The theme that a theme extends, if it does, and where it says so."""
+    wanted = read.data.get("extends") if isinstance(read.data, dict) else None
+    spot = read.spots().below.get("extends", START)
+    name = wanted if isinstance(wanted, str) and wanted else None
+    return name, Place(f"themes/{folder}/{_FILE}", spot.line, spot.column)

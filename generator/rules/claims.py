@@ -1,18 +1,20 @@
 """Words that a candle may not be praised with: by the law where it is classified, or because nobody proved them.
 
-English words, since the site's words are English so far. A word counts only by itself: 'harmless-looking' says
-nothing of the candle, and neither does 'not harmless'.
+A word counts only by itself: 'harmless-looking' says nothing of the candle, and neither does 'not harmless'.
 """
 
 import re
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 from typing import Final
 
 from generator.model.candle import Candle
 from generator.model.materials import Wax
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
+from generator.rules import claim_words
+from generator.rules.claim_words import DENIED_AFTER, DENIED_BEFORE, NAMED, Phrases
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,94 +31,56 @@ class Claim:
 
 
 CLASSIFIED: Final = "classified"
-_INSECTS: Final = "(?:insects?|mosquito(?:e?s)?|midges?|flies|moths?|wasps?|bugs)"
-_FIRM_HYPHEN: Final = "\u2011"
 _NEUTRAL: Final = "what it smells of, or what it is made of"
+_PLAIN: Final = str.maketrans({"\u2011": "-", "\u2019": "'", "\u2082": "2"})
+"""Signs of print, and those of the typewriter that the phrases are written with."""
 
 
-def _words(*phrases: str) -> re.Pattern[str]:
-    """Any of the phrases, standing by itself and not denied; a space may be a hyphen or a new line."""
-    anyone = "|".join(phrase.replace(" ", r"[\s-]+") for phrase in phrases)
-    return re.compile(rf"(?<![\w-])(?<!not )(?<!never )(?:{anyone})(?![\w-])", re.IGNORECASE)
+def _words(phrases: Phrases) -> re.Pattern[str]:
+    """Any of the phrases in any language, standing by itself and not denied."""
+    anyone = "|".join(phrase.replace(" ?", r"[\s-]?") for phrase in chain(*phrases.values()))
+    anyone = anyone.replace(" ", r"[\s-]+").replace("*", r"\w*")
+    undenied = "".join(rf"(?<!\b{word}\s)" for word in chain(*DENIED_BEFORE.values()))
+    denial = "|".join(chain(*DENIED_AFTER.values()))
+    return re.compile(rf"(?<![\w-])(?<!\bn'){undenied}(?:{anyone})(?![\w-]|\s(?:{denial})\b)", re.IGNORECASE)
 
 
 CLAIMS: Final[tuple[Claim, ...]] = (
     Claim(
-        words=_words(
-            "non toxic",
-            "nontoxic",
-            "non polluting",
-            "toxin free",
-            "chemical free",
-            "free (?:from|of) (?:toxins|chemicals)",
-            "harmless",
-            "ecological(?:ly)?",
-            "safe for (?:you|children|pets|the environment|nature)",
-        ),
+        words=_words(claim_words.HARMLESS),
         why="CLP Art. 25(4) forbids such words on a classified mixture and in its advertising (FOUND-2nd)",
         write=_NEUTRAL,
         only=CLASSIFIED,
     ),
     Claim(
-        words=_words(
-            "eco friendly",
-            "ecofriendly",
-            "environment(?:ally)? friendly",
-            "(?:planet|earth|climate|nature) friendly",
-            "(?:good|kind|gentle|kinder) (?:to|for|on) the (?:environment|planet|earth)",
-            "sustainable",
-            "sustainably",
-            "biodegradable",
-            "(?:carbon|climate|co2) neutral",
-            "zero waste",
-        ),
+        words=_words(claim_words.GREEN),
         why="a general environmental claim needs proof (Directive (EU) 2024/825, MEMORY); for a classified "
         "candle CLP Art. 25(4) forbids it (FOUND-2nd)",
         write="the one thing that can be shown, such as: in a jar that can be refilled",
     ),
     Claim(
-        words=_words(
-            "heals?",
-            "healing",
-            "cures (?:colds?|headaches?|insomnia|stress)",
-            "therapeutic",
-            "aromatherapy",
-            "antibacterial",
-            "(?:relieves?|reduces?|eases?) (?:stress|anxiety|pain|headaches?|insomnia)",
-            r"(?:boosts?|strengthens?) (?:your |the )?immun\w+",
-            "(?:purif(?:y|ies)|cleans?|cleanses?) the air",
-            "air purifying",
-            "good for your (?:health|lungs|skin)",
-            "hypoallergenic",
-        ),
+        words=_words(claim_words.HEALING),
         why="a claim about health needs evidence, and may turn the candle into a medicine by law (MEMORY)",
         write=_NEUTRAL,
     ),
     Claim(
-        words=_words(
-            rf"(?:repels?|deters?|drives? away|keeps? away|keeps? off) (?:\w+ )?{_INSECTS}",
-            rf"keeps? (?:\w+ )?{_INSECTS} (?:away|off|at bay)",
-            "(?:insect|mosquito|midge|moth|bug) (?:repellent|repelling)",
-            "anti mosquito",
-        ),
+        words=_words(claim_words.AGAINST_INSECTS),
         why="a product sold against insects is a biocide and needs an authorisation (Regulation (EU) 528/2012, MEMORY)",
         write=_NEUTRAL,
     ),
     Claim(
-        words=_words("clean burning", "burns? clean(?:ly)?", "soot free", "smoke free", "smokeless"),
+        words=_words(claim_words.SOOTLESS),
         why="every flame in wax makes some soot, so it cannot be proved (PRACTICE)",
         write="how it was tested, or nothing",
     ),
     Claim(
-        words=_words(
-            "(?:pure |all )?soy(?:a)?(?: wax)? candles?", "(?:pure|all|only|100\\s?%) soya?(?: wax)?"
-        ),
+        words=_words(claim_words.SOY_ALONE),
         why="a buyer takes the wax to be soy alone (unfair commercial practices, MEMORY)",
         write="soy and paraffin, as its wax is declared",
         only="paraffin",
     ),
     Claim(
-        words=_words("vegan"),
+        words=_words(claim_words.VEGAN),
         why="beeswax comes from animals, so a buyer would be misled (unfair commercial practices, MEMORY)",
         write="the waxes by name",
         only="beeswax",
@@ -145,7 +109,7 @@ def claim_faults(shop: Shop, classified: Collection[str]) -> Iterator[Fault]:
 def _found(claim: Claim, text: str) -> Iterator[str]:
     """The words as first written, each once a text."""
     seen: dict[str, str] = {}
-    for match in claim.words.finditer(text.replace(_FIRM_HYPHEN, "-")):
+    for match in claim.words.finditer(text.translate(_PLAIN)):
         written = " ".join(match[0].split())
         seen.setdefault(written.casefold(), written)
     yield from seen.values()
@@ -216,9 +180,10 @@ def _traits(shop: Shop, candle: Candle, classified: Collection[str]) -> frozense
     """What a candle is and holds, as far as claims ask for it."""
     formulas = (candle.ingredients, *(size.ingredients or {} for size in candle.sizes))
     waxes = {id_: shop.waxes[id_] for formula in formulas for id_ in formula if id_ in shop.waxes}
-    held = {claim.only for claim in CLAIMS if claim.only and any(_is(w, claim.only) for w in waxes.values())}
+    held = {sort for sort in NAMED if any(_is(wax, sort) for wax in waxes.values())}
     return frozenset(held | ({CLASSIFIED} if candle.id in classified else set()))
 
 
 def _is(wax: Wax, sort: str) -> bool:
-    return any(sort in name.lower() for name in (wax.name, *wax.declared_as))
+    names = [name.translate(_PLAIN).casefold() for name in (wax.name, *wax.declared_as)]
+    return any(called in name for called in NAMED[sort] for name in names)

@@ -45,7 +45,11 @@ def build(asked: Asked) -> Built:
         return replace(last, seconds=monotonic() - started)
     # Loading it takes longer than seeing that nothing has changed.
     from generator.stories.journey import whole_journey  # noqa: PLC0415  (see above)
+    from generator.writing.templates import TemplateFault  # noqa: PLC0415  (see above)
 
-    built = whole_journey(asked)
+    try:
+        built = whole_journey(asked)
+    except TemplateFault as fault:
+        return Built(problems=(fault.problem,), laid=None, seconds=monotonic() - started)
     note_down(asked, inputs, built)
     return built

@@ -2,6 +2,7 @@
 
 import json
 import posixpath
+import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache, partial
 from pathlib import Path
@@ -26,6 +27,7 @@ from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
 from generator.document import Document, Promised, Value
+from generator.problems import Place, Problem
 from generator.writing.qr import qr_code
 from generator.writing.store import digest
 from generator.writing.themes import Theme, asset_addresses
@@ -39,14 +41,22 @@ _FAULTS_OF_TEMPLATES = (
     ArithmeticError,
     RecursionError,
 )
+_ABSENT = re.compile(r"'[^']+ object' has no attribute ('[^']+')")
 _LETTERS_OF_ADDRESSES = "/%@!$&'()*+,;=~"
 
 
 class TemplateFault(Exception):
-    """A document could not be printed, and the theme or the program is to blame, not the maker's entries."""
+    """A document could not be printed, by fault of a theme and not of an entry; ``problem`` tells its writer."""
 
     def __init__(self, what: str, *, at: str, document: str) -> None:
         super().__init__(f"{at}: {what} (in printing {document})")
+        file, _, line = at.partition(":")
+        self.problem = Problem(
+            place=Place(file, int(line or 1), 1),
+            what=what,
+            why=f"{document} could not be printed with this theme",
+            write="what themes/README.md says that a template knows",
+        )
 
 
 class Templates:
@@ -214,7 +224,8 @@ def _ended(text: str) -> str:
 def _in_words(fault: Exception) -> str:
     if isinstance(fault, TemplateNotFound):
         return f"there is no template {fault.name!r}"
-    return str(fault)
+    absent = _ABSENT.fullmatch(str(fault))
+    return f"nothing is called {absent[1]} here" if absent else str(fault)
 
 
 def _place(fault: Exception, folders: tuple[Path, ...]) -> str | None:

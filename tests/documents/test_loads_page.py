@@ -78,7 +78,7 @@ def test_a_small_pack_is_told_what_it_may_leave_off_and_how_large_its_label_is()
 
     candle = page(EU_ONLY, hazards=small)["blends"][0]["candles"][0]
 
-    assert candle["stands"][0]["spared"] == "Contents up to 125 ml may leave off H319."
+    assert candle["stands"][0]["spared"] == "Up to 125 ml, H319 may be left off the label."
     assert candle["pack"] == (
         "Label 52 × 74 mm if possible; each side of a diamond at least 10 mm, 16 mm if possible."
     )

@@ -25,7 +25,7 @@ def test_the_home_page_carries_the_notice(shop: House) -> None:
 
     assert notice == {
         "heading": "Product safety recall",
-        "products": ["Samphire Bank, Clear beaker (SM-30), lot SM-30-2026120-T4RD"],
+        "products": [{"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "lot SM-30-2026120-T4RD"}],
         "stop": "Stop using it now.",
         "path": "recalls/cracked-glass.html",
         "more": "What is wrong, and what to do",
@@ -59,6 +59,20 @@ def test_the_notice_says_what_is_recalled_why_and_what_to_do(shop: House) -> Non
     assert (page["hazard"], page["remedy"], page["contact"]) == (RECALL.hazard, RECALL.remedy, RECALL.contact)
 
 
+@pytest.mark.parametrize(
+    ("contact", "address"),
+    [
+        ("hello@saltmarsh.example", "mailto:hello@saltmarsh.example"),
+        ("hello@saltmarsh.example or 01632 960188", None),
+        ("01632 960188", None),
+    ],
+)
+def test_a_contact_that_is_an_address_alone_can_be_written_to(contact: str, address: str | None) -> None:
+    (document,) = recall_pages(with_lots(OLD, recall=replace(RECALL, contact=contact)))
+
+    assert told(document)["contact_address"] == address
+
+
 def test_every_lot_of_a_stock_code_may_be_recalled_without_naming_one() -> None:
     everything = replace(RECALL, lots=(), stock_codes=("SM-30",))
 
@@ -66,7 +80,7 @@ def test_every_lot_of_a_stock_code_may_be_recalled_without_naming_one() -> None:
 
     assert (one.lots, one.stock_codes) == ((OLD, NEW), frozenset({"SM-30"}))
     assert told(catalogue(with_lots(OLD, NEW, recall=everything))[0])["recalls"][0]["products"] == [
-        "Samphire Bank, Clear beaker (SM-30), every lot"
+        {"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "every lot"}
     ]
 
 

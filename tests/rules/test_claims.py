@@ -13,9 +13,23 @@ from generator.model.materials import Wax, WaxDensity
 from generator.model.quantities import DensityAt
 from generator.model.shop import Page, Shop
 from generator.problems import Fault, Severity
+from generator.reading.languages import languages
+from generator.rules import claim_words
+from generator.rules.claim_words import Phrases
 from generator.rules.claims import claim_faults
 from tests.rules.entries import EMPTY
 
+KINDS_OF_PRAISE = (
+    claim_words.HARMLESS,
+    claim_words.GREEN,
+    claim_words.HEALING,
+    claim_words.AGAINST_INSECTS,
+    claim_words.SOOTLESS,
+    claim_words.SOY_ALONE,
+    claim_words.VEGAN,
+    claim_words.DENIED_BEFORE,
+    claim_words.DENIED_AFTER,
+)
 DENSITY = WaxDensity(set_g_per_ml=0.9, molten=DensityAt(0.87, 75.0))
 SOY = Wax(id="soy", name="Soy wax", density=DENSITY, declared_as=("hydrogenated soybean oil",))
 BLEND = Wax(id="blend", name="Container wax", density=DENSITY, declared_as=("soybean oil", "paraffin wax"))
@@ -89,6 +103,89 @@ def test_words_that_no_candle_may_carry_unproven(claim: str) -> None:
     assert said_of(f"This candle: {claim}.") == [f"'{claim}' is said of Heron"]
 
 
+@pytest.mark.parametrize(
+    "claim",
+    [
+        "ungiftig",
+        "Ungiftige",
+        "nicht giftig",
+        "unschädliches",
+        "ökologisch",
+        "schadstofffrei",
+        "sicher für Kinder",
+        "non toxique",
+        "non\u2011polluante",
+        "inoffensives",
+        "écologique",
+        "sans danger pour l’environnement",
+    ],
+)
+def test_such_words_are_found_in_german_and_french(claim: str) -> None:
+    """CLP Art. 25(4), its German and French words from memory (MEMORY)."""
+    text = f"Es ist, c'est: {claim}."
+
+    assert (len(said_of(text, classified=True)), said_of(text)) == (1, [])
+
+
+@pytest.mark.parametrize(
+    "claim",
+    [
+        "umweltfreundlich",
+        "umweltschonende",
+        "klimaneutral",
+        "CO\u2082-neutral",
+        "biologisch abbaubares",
+        "nachhaltig",
+        "gut für die Umwelt",
+        "heilsamer",
+        "lindert Stress",
+        "stärkt das Immunsystem",
+        "reinigt die Luft",
+        "vertreibt Mücken",
+        "gegen die Wespen",
+        "hält Motten fern",
+        "Mückenkerze",
+        "rußfrei",
+        "brennt besonders sauber",
+        "respectueuse de l'environnement",
+        "écoresponsable",
+        "bougies durables",
+        "neutre en carbone",
+        "guérit",
+        "apaise le stress",
+        "purifie l'air",
+        "éloigne les moustiques",
+        "anti-moustiques",
+        "sans fumée",
+    ],
+)
+def test_words_that_no_candle_may_carry_are_found_in_german_and_french(claim: str) -> None:
+    written = claim.replace("\u2082", "2")
+
+    assert said_of(f"Diese Kerze, cette bougie: {claim}.") == [f"'{written}' is said of Heron"]
+
+
+@pytest.mark.parametrize("claim", ["Eine Sojakerze", "reines Sojawachs", "bougie de soja", "100 % soja"])
+def test_soy_with_paraffin_in_it_is_no_soy_candle_in_any_language(claim: str) -> None:
+    assert len(said_of(claim, "blend")) == 1
+
+
+@pytest.mark.parametrize("name", ["Bienenwachs, gebleicht", "Cire d’abeille"])
+def test_beeswax_is_known_by_its_name_in_each_language(name: str) -> None:
+    shop = replace(
+        SHOP,
+        waxes={"bees": replace(BEESWAX, name=name)},
+        candles={"heron": replace(CANDLE, description="Vegane Kerze.", ingredients={"bees": KILO})},
+    )
+
+    assert of_texts(claim_faults(shop, set())) == ["'Vegane' is said of Heron, which holds beeswax"]
+
+
+@pytest.mark.parametrize("kind", KINDS_OF_PRAISE)
+def test_every_sort_of_praise_has_words_in_each_language_of_the_site(kind: Phrases) -> None:
+    assert set(kind) == set(languages())
+
+
 @pytest.mark.parametrize("claim", ["A soy candle", "soy wax candles", "pure soy", "100 % soy wax"])
 def test_soy_with_paraffin_in_it_is_no_soy_candle(claim: str) -> None:
     assert len(said_of(claim, "blend")) == 1
@@ -110,6 +207,11 @@ def test_beeswax_is_not_vegan() -> None:
         "A smoky, peaty fire. Keep it clear of draughts.",
         "Clean linen, burning peat.",
         "Green stems and a friendly dog.",
+        "Nicht ungiftig, nie harmlos, keine Sojakerze. Sie heilt nicht und vertreibt keine Mücken.",
+        "Ein heiliger Hain, Heilbutt am Freitag, eine heile Welt, Tee gegen sechs. Der Duft bleibt lange.",
+        "Soja und Paraffin. Vom Docht steigt ein wenig Rauch auf; der Ruß hängt am Glas.",
+        "Elle n’est pas inoffensive, ne purifie pas l’air, et n’est jamais écologique.",
+        "Une mouche sur la vitre, la cire de soja et la paraffine, un parfum durable, un air sain.",
     ],
 )
 def test_innocent_sentences_are_left_alone(text: str) -> None:

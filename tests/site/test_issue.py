@@ -185,7 +185,8 @@ def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: Asked
         "1000 g",
         "8 % of wax",
         "burn-tests/WG-20.csv",
-        "before_g",
+        "Before, g",
+        "<td>398.2</td>",
         "Revision 1 of 1 November 2026: first issue",
     ):
         assert part in text

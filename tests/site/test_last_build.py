@@ -99,6 +99,28 @@ def test_a_theme_of_the_makers_own_is_looked_at(asked: Asked) -> None:
     assert not is_told_again(asked)
 
 
+def test_a_slip_in_a_theme_is_told_with_its_line_and_nothing_is_written(asked: Asked) -> None:
+    theme = asked.content.parent / "themes" / "ours"
+    (theme / "pages").mkdir(parents=True)
+    (theme / "theme.yaml").write_text("name: ours\nextends: netloft\n", encoding="utf-8")
+    (theme / "pages" / "404.html").write_text("<p>\n{{ page.titel }}</p>", encoding="utf-8")
+    maker = asked.content / "maker.yaml"
+    maker.write_text(
+        maker.read_text(encoding="utf-8").replace("theme: netloft", "theme: ours"), encoding="utf-8"
+    )
+
+    built = build(asked)
+
+    assert (built.laid, [str(problem) for problem in built.problems]) == (
+        None,
+        [
+            "ours/pages/404.html:2:1: error: nothing is called 'titel' here\n"
+            "    why: site/404.html could not be printed with this theme\n"
+            "    write: what themes/README.md says that a template knows"
+        ],
+    )
+
+
 def test_a_renamed_file_is_another_shop(asked: Asked) -> None:
     (asked.content / "pages" / "about.md").rename(asked.content / "pages" / "us.md")
 
