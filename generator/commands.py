@@ -3,6 +3,7 @@
 import argparse
 from collections.abc import Callable
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -13,6 +14,7 @@ MOST_MADE: Final = 9999
 """As a count in an entry."""
 
 
+@cache
 def parser() -> argparse.ArgumentParser:
     """All commands, each with the story it runs."""
     words = argparse.ArgumentParser(
