@@ -4,6 +4,7 @@ import argparse
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
@@ -14,6 +15,7 @@ MOST_MADE: Final = 9999
 """As a count in an entry."""
 
 
+@cache
 def parser() -> argparse.ArgumentParser:
     """All commands, each with the story it runs."""
     words = argparse.ArgumentParser(

@@ -2,6 +2,8 @@
 
 import ast
 from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -55,6 +57,8 @@ LONGEST_FUNCTION = 40
 LISTINGS = frozenset({"_facts"})
 """Functions that are one call with a line for each field of what they make."""
 
+Function = ast.FunctionDef | ast.AsyncFunctionDef
+
 LONGEST_STORY = 120
 LONGEST_COMMAND = 150
 
@@ -63,13 +67,37 @@ def _named(module: Path) -> str:
     return module.relative_to(GENERATOR).as_posix()
 
 
-def _imports(module: Path) -> Iterator[str]:
-    for node in ast.walk(ast.parse(module.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.Import):
-            yield from (alias.name for alias in node.names)
-        elif isinstance(node, ast.ImportFrom):
-            assert node.level == 0, f"{module} imports relatively"
-            yield node.module or ""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """What a module imports, and how many lines each of its functions has besides the docstring."""
+
+    imports: frozenset[str]
+    functions: tuple[tuple[str, int], ...]
+
+
+@cache
+def _outline(module: Path) -> Outline:
+    """Parsed once for all that is asked of a module."""
+    nodes = tuple(ast.walk(ast.parse(module.read_text(encoding="utf-8"))))
+    return Outline(
+        imports=frozenset(name for node in nodes for name in _imported(node, module)),
+        functions=tuple((node.name, _length(node)) for node in nodes if isinstance(node, Function)),
+    )
+
+
+def _imported(node: ast.AST, module: Path) -> Iterator[str]:
+    if isinstance(node, ast.Import):
+        yield from (alias.name for alias in node.names)
+    elif isinstance(node, ast.ImportFrom):
+        assert node.level == 0, f"{module} imports relatively"
+        yield node.module or ""
+
+
+def _length(function: Function) -> int:
+    """A formula's docstring has six parts; it does not count as length of the function."""
+    docstring = ast.get_docstring(function, clean=False)
+    lines = (function.end_lineno or 0) - function.lineno + 1
+    return lines - (docstring.count("\n") + 1 if docstring else 0)
 
 
 def _room(module: Path) -> str:
@@ -79,14 +107,14 @@ def _room(module: Path) -> str:
 @pytest.mark.parametrize("module", MODULES, ids=_named)
 def test_a_room_imports_only_what_the_plan_allows(module: Path) -> None:
     own = _room(module)
-    rooms = {name.split(".")[1] for name in _imports(module) if name.startswith("generator.")}
+    rooms = {name.split(".")[1] for name in _outline(module).imports if name.startswith("generator.")}
 
     assert rooms - {own} <= ROOMS.get(own, frozenset())
 
 
 @pytest.mark.parametrize("module", MODULES, ids=_named)
 def test_an_outside_library_is_imported_only_at_its_home(module: Path) -> None:
-    libraries = {name.split(".")[0] for name in _imports(module)} & HOMES.keys()
+    libraries = {name.split(".")[0] for name in _outline(module).imports} & HOMES.keys()
 
     strays = {library for library in libraries if not _named(module).startswith(HOMES[library])}
 
@@ -109,25 +137,13 @@ def test_a_module_fits_on_a_few_screens(module: Path) -> None:
 
 @pytest.mark.parametrize("module", MODULES, ids=_named)
 def test_a_function_fits_on_one_screen(module: Path) -> None:
-    functions = (
-        node
-        for node in ast.walk(ast.parse(module.read_text(encoding="utf-8")))
-        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
-    )
-
     too_long = [
-        node.name
-        for node in functions
-        if (node.end_lineno or 0) - node.lineno + 1 > _allowed(node) and node.name not in LISTINGS
+        name
+        for name, lines in _outline(module).functions
+        if lines > LONGEST_FUNCTION and name not in LISTINGS
     ]
 
     assert too_long == []
-
-
-def _allowed(function: ast.FunctionDef | ast.AsyncFunctionDef) -> int:
-    """A formula's docstring has six parts; it does not count as length of the function."""
-    docstring = ast.get_docstring(function, clean=False)
-    return LONGEST_FUNCTION + (docstring.count("\n") + 1 if docstring else 0)
 
 
 def test_a_package_says_what_it_is_and_nothing_else() -> None:

@@ -1,6 +1,7 @@
 """The words of each language: one file for each, every file with the same sentences, which take the same names."""
 
 from collections.abc import Iterator, Mapping
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 from string import Formatter
@@ -11,7 +12,7 @@ from pydantic import TypeAdapter
 from generator.problems import Path as KeyPath
 from generator.problems import Place, Places, Problem
 from generator.reading.gathering import Gathering
-from generator.reading.located import located
+from generator.reading.located import Located, located
 from generator.reading.nearest import nearest
 
 Sentences = dict[str, dict[str, str]]
@@ -32,7 +33,7 @@ def words_of(language: str) -> Sentences:
     """The sentences of one language by subject and name; a language that is not shipped is a `LookupError`."""
     if language not in label_languages():
         raise LookupError(language)
-    return _WORDS.validate_python(located(_source(language), _file(language)).data)
+    return _WORDS.validate_python(_read(_source(language), _file(language)).data)
 
 
 def languages() -> tuple[str, ...]:
@@ -52,7 +53,7 @@ def words_problems(language: str) -> tuple[Problem, ...]:
 
 def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
     """What a file of words lacks, holds too much, or fills in otherwise than the first language's."""
-    read = located(source, f"{_SHOWN}/{file}")
+    read = _read(source, file)
     if read.problems:
         return read.problems
     places = Places(shown_as=_SHOWN, files={file: read.spots})
@@ -83,6 +84,12 @@ def _note_unspoken(
         why=why,
         write=f"language: {', or '.join(known)}" if at[-1] == "language" else ", or ".join(known),
     )
+
+
+@cache
+def _read(source: bytes, file: str) -> Located:
+    """Remembered, because a preview asks for the same words after each edit of an entry."""
+    return located(source, f"{_SHOWN}/{file}")
 
 
 def _source(language: str) -> bytes:

@@ -36,6 +36,7 @@ def program_digest() -> str:
     return digest(*parts)
 
 
+@cache
 def library_versions() -> Mapping[str, str]:
     """The versions of the libraries whose change may change a printed byte."""
     return {name: version(name) for name in _LIBRARIES}

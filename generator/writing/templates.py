@@ -6,12 +6,13 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache, partial
 from pathlib import Path
-from types import TracebackType
+from types import CodeType, TracebackType
 from typing import Any
 from urllib.parse import quote, urlsplit
 
 from jinja2 import (
     BaseLoader,
+    BytecodeCache,
     ChoiceLoader,
     Environment,
     FileSystemLoader,
@@ -21,6 +22,7 @@ from jinja2 import (
     TemplateSyntaxError,
     Undefined,
 )
+from jinja2.bccache import Bucket
 from jinja2.exceptions import TemplateNotFound, TemplateRuntimeError
 from jinja2.ext import Extension
 from jinja2.lexer import Token, TokenStream
@@ -83,6 +85,7 @@ class Templates:
             trim_blocks=True,
             lstrip_blocks=True,
             auto_reload=False,
+            bytecode_cache=_COMPILED,
             extensions=[_EscapingStaysOn],
         )
         del self._environment.filters["safe"]
@@ -169,6 +172,24 @@ class _Environment(Environment):
         if isinstance(obj, Mapping) and attribute in obj:
             return obj[attribute]
         return super().getattr(obj, attribute)
+
+
+class _Compiled(BytecodeCache):
+    """Compiled templates by their file and text, so that a preview compiles anew only what was edited."""
+
+    def __init__(self) -> None:
+        self._code: dict[tuple[str, str], CodeType] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        bucket.code = self._code.get((bucket.key, bucket.checksum))
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        if bucket.code is not None:
+            self._code[bucket.key, bucket.checksum] = bucket.code
+
+
+_COMPILED = _Compiled()
+"""One for the run, since every environment here is set up alike."""
 
 
 class _EscapingStaysOn(Extension):

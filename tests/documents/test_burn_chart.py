@@ -33,13 +33,8 @@ def numbers_along(chart: str, anchor: str) -> list[int]:
     return [int(number) for number in re.findall(rf'text-anchor="{anchor}">(\d+)<', chart)]
 
 
-@pytest.fixture(name="asked")
-def _asked(ask: Callable[[Path], Asked]) -> Asked:
-    return ask(EXAMPLE)
-
-
-def test_a_track_ends_at_what_the_scale_said(asked: Asked) -> None:
-    known = know(asked, Store(asked.output / ".store"))
+def test_a_track_ends_at_what_the_scale_said(ask: Callable[[Path], Asked], warm_output: Path) -> None:
+    known = know(ask(EXAMPLE), Store(warm_output / ".store"))
     recorded, track = next((g.recorded, f.burn_track) for g, f in known.facts if f.stock_code == "SS-30")
 
     assert track is not None
@@ -48,16 +43,16 @@ def test_a_track_ends_at_what_the_scale_said(asked: Asked) -> None:
     assert track.tracks[0].points[-1] == pytest.approx((sum(s.hours for s in first), track.net_g - burnt_g))
 
 
-def test_a_public_chart_says_rate_and_hours_and_no_number_finer_than_it_is_drawn(asked: Asked) -> None:
-    assert build(asked).laid is not None
-
-    chart = (asked.output / "site/tests/NL-22.svg").read_text(encoding="utf-8")
+def test_a_public_chart_says_rate_and_hours_and_no_number_finer_than_it_is_drawn(
+    built_example: Path,
+) -> None:
+    chart = (built_example / "site/tests/NL-22.svg").read_text(encoding="utf-8")
     assert "promised:" in chart
     assert [number for number in re.findall(r"\d+\.\d+", chart) if len(number) > 3] == []
 
 
 def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_site(
-    tmp_path: Path, ask: Callable[[Path], Asked]
+    tmp_path: Path, ask: Callable[[Path], Asked], warm_output: Path
 ) -> None:
     asked = ask(shutil.copytree(EXAMPLE, tmp_path / "content"))
     candle = asked.content / "candles" / "net-loft.yaml"
@@ -66,8 +61,8 @@ def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_
 
     assert build(asked).laid is not None
 
-    assert not (asked.output / "site/tests/NL-22.svg").exists()
-    assert (asked.output / "workshop/tests/NL-22.svg").exists()
+    assert not (warm_output / "site/tests/NL-22.svg").exists()
+    assert (warm_output / "workshop/tests/NL-22.svg").exists()
 
 
 @pytest.mark.parametrize(

@@ -1,6 +1,8 @@
 """The example shop: a candle's page and its burn-safety sheet say the same, and every size goes by one name."""
 
+import shutil
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -12,16 +14,19 @@ from tests.conftest import EXAMPLE
 
 
 @pytest.fixture(name="site", scope="module")
-def _site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The example shop, built."""
+def _site(tmp_path_factory: pytest.TempPathFactory, built_example: Path) -> Path:
+    """The example shop, built with drafts; its photos and papers are those of the build without."""
     output = tmp_path_factory.mktemp("output")
+    shutil.copytree(built_example / ".store", output / ".store")
     assert (
         build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False, drafts=True)).laid is not None
     )
     return output / "site"
 
 
+@cache
 def read(path: Path) -> BeautifulSoup:
+    """A page of the site; it is read by several tests and altered by none."""
     return BeautifulSoup(path.read_bytes(), "html.parser")
 
 

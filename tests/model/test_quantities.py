@@ -44,7 +44,7 @@ from generator.model.quantities import (
 from generator.model.words import count, id_of, matching, plain_text, shade, yes_or_no
 from tests.references import Printed
 
-PINT: pint.UnitRegistry[float] = pint.UnitRegistry()
+PINT = pint.application_registry
 PINT_NAMES = {
     "US fl oz": "fluid_ounce",
     "imp fl oz": "imperial_fluid_ounce",

@@ -8,9 +8,11 @@ OURS = ".wickwright/"
 
 
 class Place(Protocol):
-    """All files of a target by their paths, and a hand of somebody else in it."""
+    """The files of a target by their paths, and a hand of somebody else in it."""
 
-    def everything(self) -> dict[str, bytes]: ...
+    def names(self) -> frozenset[str]: ...
+
+    def read(self, path: str) -> bytes: ...
 
     def times(self) -> dict[str, object]: ...
 
@@ -27,9 +29,12 @@ class Disk:
     def __init__(self, web: Path) -> None:
         self.web = web
 
-    def everything(self) -> dict[str, bytes]:
-        files = [path for path in self.web.rglob("*") if path.is_file()]
-        return {path.relative_to(self.web).as_posix(): path.read_bytes() for path in files}
+    def names(self) -> frozenset[str]:
+        files = (path for path in self.web.rglob("*") if path.is_file())
+        return frozenset(path.relative_to(self.web).as_posix() for path in files)
+
+    def read(self, path: str) -> bytes:
+        return (self.web / path).read_bytes()
 
     def times(self) -> dict[str, object]:
         return {str(path): path.stat().st_mtime_ns for path in self.web.rglob("*")}
@@ -54,8 +59,12 @@ class Bucket:
         self.name = name
         self.start = start
 
-    def everything(self) -> dict[str, bytes]:
-        return {path: self.object(path)["Body"].read() for path in self.times()}
+    def names(self) -> frozenset[str]:
+        return frozenset(self.times())
+
+    def read(self, path: str) -> bytes:
+        data: bytes = self.object(path)["Body"].read()
+        return data
 
     def times(self) -> dict[str, object]:
         pages = self.client.get_paginator("list_objects_v2").paginate(Bucket=self.name, Prefix=self.start)
@@ -79,12 +88,17 @@ class Bucket:
         self.client.delete_object(Bucket=self.name, Key=f"{self.start}{path}")
 
 
+def everything_at(place: Place) -> dict[str, bytes]:
+    """All files by their paths."""
+    return {path: place.read(path) for path in place.names()}
+
+
 def site_of(place: Place) -> dict[str, bytes]:
     """What people can see: all files but our own notes."""
-    return {path: data for path, data in place.everything().items() if not path.startswith(OURS)}
+    return {path: place.read(path) for path in place.names() if not path.startswith(OURS)}
 
 
 def list_of(place: Place) -> str:
     """The name of the one list at the target."""
-    (name,) = (path for path in place.everything() if path.startswith(f"{OURS}list-"))
+    (name,) = (path for path in place.names() if path.startswith(f"{OURS}list-"))
     return name

@@ -12,7 +12,7 @@ from generator.stories.publish import How
 from generator.writing.peer import CouldNotPublish, Lock, Still, Unlock
 from tests.publishing.conftest import ONE_OF_EACH, WITH_LINKS, Bench
 from tests.publishing.peers import KEYS, free_port
-from tests.publishing.places import Disk
+from tests.publishing.places import Disk, everything_at
 from tests.publishing.sites import assert_whole, lay_site
 from tests.publishing.upload import WEB, command_for
 from tests.publishing.wires import mount_anew, port_of, refusing_store, small_disk, wire_to
@@ -48,14 +48,14 @@ def test_a_disk_that_takes_no_writing_is_told_and_stays_as_it_was(bench: Bench) 
     lay_site(bench.site, 1, pages=2)
     with small_disk(bench.folder / "web", "size=4m"):
         bench.upload()
-        before = bench.place.everything()
+        before = everything_at(bench.place)
         mount_anew(bench.folder / "web", "ro")
         lay_site(bench.site, 2, pages=3)
 
         with pytest.raises(CouldNotPublish, match=r"could not be written|may not write in|stopped"):
             bench.upload()
 
-        assert bench.place.everything() == before
+        assert everything_at(bench.place) == before
 
 
 @pytest.mark.parametrize("bench", ["sftp"], indirect=True)
@@ -127,7 +127,7 @@ def test_a_lock_of_our_own_that_came_late_keeps_nobody_out(bench: Bench) -> None
 
     peer.carry_out([Lock(bench.folder / "desk" / "owner", owner.decode()), Unlock()], lambda: None)
 
-    assert ".wickwright/lock/owner" not in bench.home.everything()
+    assert ".wickwright/lock/owner" not in bench.home.names()
 
 
 @pytest.mark.parametrize("bench", ["object-store"], indirect=True)
@@ -140,7 +140,7 @@ def test_a_lock_of_another_that_came_first_keeps_us_out(bench: Bench) -> None:
     with pytest.raises(CouldNotPublish, match="another computer is publishing there"):
         peer.carry_out([Lock(bench.folder / "desk" / "owner", "ours")], lambda: None)
 
-    assert bench.home.everything()[".wickwright/lock/owner"] == b"somebody else"
+    assert bench.home.read(".wickwright/lock/owner") == b"somebody else"
 
 
 def test_who_was_overtaken_after_looking_writes_nothing(bench: Bench) -> None:
@@ -150,12 +150,12 @@ def test_who_was_overtaken_after_looking_writes_nothing(bench: Bench) -> None:
     seen_late = goal.ground(WEB)
     lay_site(bench.site, 2, pages=2)
     bench.upload(desk="other desk")
-    now = bench.place.everything()
+    now = everything_at(bench.place)
 
     with pytest.raises(CouldNotPublish, match="another computer has published there since this one looked"):
         goal.peer.carry_out([Still(path) for path in seen_late.standing], lambda: None)
 
-    assert bench.place.everything() == now
+    assert everything_at(bench.place) == now
 
 
 @pytest.mark.parametrize("bench", ["object-store"], indirect=True)
@@ -238,7 +238,7 @@ def test_a_folder_of_somebody_else_beside_the_link_is_left_alone(bench: Bench) -
     with pytest.raises(CouldNotPublish, match=r"holds holiday\.jpg"):
         bench.upload()
 
-    assert Disk(bench.folder / "web.one").everything() == {"holiday.jpg": b"sea"}
+    assert everything_at(Disk(bench.folder / "web.one")) == {"holiday.jpg": b"sea"}
 
 
 @pytest.mark.parametrize("bench", ONE_OF_EACH, indirect=True)

@@ -17,7 +17,7 @@ from tests.documents.test_border import CANARY, LOTS, PLANTED
 from tests.documents.test_border_of_trade import CIPHERTEXT, FILES, OWN_LABELS
 from tests.publishing.conftest import ONE_BY_ONE, Bench
 from tests.publishing.peers import KEYS
-from tests.publishing.places import OURS, Bucket, Disk, list_of, site_of
+from tests.publishing.places import OURS, Bucket, Disk, everything_at, list_of, site_of
 from tests.site.paper_tools import text_of
 
 
@@ -69,7 +69,7 @@ def test_no_byte_and_no_name_at_the_target_tells_what_is_private(sent: Bench) ->
 
     leaking = [
         (path, word)
-        for path, data in sent.place.everything().items()
+        for path, data in everything_at(sent.place).items()
         for word in private
         if word.lower() in path.lower().encode() or word.lower() in _open(path, data).lower()
     ]
@@ -86,7 +86,7 @@ def _open(path: str, data: bytes) -> bytes:
 
 @everywhere
 def test_what_arrives_is_the_site_and_one_list_and_nothing_else(sent: Bench) -> None:
-    notes = [path for path in sent.place.everything() if path.startswith(OURS)]
+    notes = [path for path in sent.place.names() if path.startswith(OURS)]
 
     assert sent.seen() == site_of(Disk(sent.folder / "output" / "site"))
     assert notes == [list_of(sent.place)]
@@ -96,7 +96,7 @@ def test_what_arrives_is_the_site_and_one_list_and_nothing_else(sent: Bench) -> 
 def test_the_list_holds_paths_digests_and_sizes_under_a_name_that_nobody_guesses(sent: Bench) -> None:
     """It names the pages of lots and of trade buyers, to which no page leads."""
     name = list_of(sent.place)
-    listed = json.loads(sent.place.everything()[name])
+    listed = json.loads(sent.place.read(name))
 
     assert re.fullmatch(r"\.wickwright/list-[0-9a-f]{32}\.json", name)
     assert listed.keys() == {"web", "files"}

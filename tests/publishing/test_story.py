@@ -48,10 +48,10 @@ class Shop:
         path.write_text(text.replace(old, new), encoding="utf-8")
 
     def page(self, path: str = PAGE) -> str:
-        return self.bench.seen()[path].decode()
+        return self.bench.place.read(path).decode()
 
     def sealed(self) -> set[str]:
-        return {path for path in self.bench.seen() if path.startswith("t/")}
+        return {path for path in self.bench.place.names() if path.startswith("t/")}
 
 
 @pytest.fixture(name="shop")
@@ -61,9 +61,7 @@ def _shop(bench: Bench) -> Shop:
 
 def everything_with(place: Place, start: str) -> set[str]:
     """All names anywhere at the target, the folders beside the one that is seen included."""
-    return {
-        path.partition(start)[1] + path.partition(start)[2] for path in place.everything() if start in path
-    }
+    return {path.partition(start)[1] + path.partition(start)[2] for path in place.names() if start in path}
 
 
 def test_what_was_published_can_be_changed_revoked_and_put_back(shop: Shop) -> None:

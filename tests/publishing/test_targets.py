@@ -78,7 +78,7 @@ def test_an_issued_sheet_is_never_withdrawn(bench: Bench) -> None:
     with pytest.raises(CouldNotPublish, match=r"SS-30-r1\.html is an issued sheet"):
         bench.upload()
 
-    assert "safety/SS-30-r1.html" in bench.seen()
+    assert "safety/SS-30-r1.html" in bench.place.names()
 
 
 def test_another_computer_waits_unless_it_takes_over(bench: Bench) -> None:
@@ -90,7 +90,7 @@ def test_another_computer_waits_unless_it_takes_over(bench: Bench) -> None:
     bench.upload(How(dry_run=False, rollback=False, take_over=True))
 
     assert bench.seen() == bench.built()
-    assert ".wickwright/lock/owner" not in bench.home.everything()
+    assert ".wickwright/lock/owner" not in bench.home.names()
 
 
 def test_a_page_renamed_by_its_capitals_alone_is_there_afterwards(bench: Bench) -> None:

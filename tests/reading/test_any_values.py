@@ -47,7 +47,7 @@ PLACES = Places(shown_as="content", files={"entry.yaml": lambda: START})
 
 @pytest.mark.parametrize("kind", KINDS, ids=lambda kind: kind.__name__)
 @given(data=st.data())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_any_values_are_an_entry_or_are_told_in_the_makers_words(kind: Any, data: st.DataObject) -> None:
     written = data.draw(
         st.dictionaries(st.sampled_from([*keys_of(kind), "unknown", "[key]"]), PLAIN, max_size=8)

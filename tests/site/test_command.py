@@ -1,4 +1,4 @@
-"""The command from outside: a real process, its exit codes, what it says."""
+"""The command from outside: its exit codes, each from a real process once, and what it says."""
 
 import json
 import subprocess
@@ -69,28 +69,32 @@ def test_what_cannot_be_finished_ends_with_3_and_one_sentence(shop_folder: Path)
     assert "could not finish" in ended.stderr + ended.stdout
 
 
-def test_json_prints_the_same_faults_as_data(shop_folder: Path) -> None:
+def test_json_prints_the_same_faults_as_data(shop_folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     vessel = shop_folder / "vessels" / "amber-20.yaml"
     vessel.write_text(vessel.read_text(encoding="utf-8").replace("78 mm", "78"), encoding="utf-8")
 
-    ended = wickwright("check", "--json", folder=shop_folder.parent)
+    code = main(["check", "--json", "--content", str(shop_folder)])
 
-    faults = json.loads(ended.stdout)
-    assert ended.returncode == 1
+    faults = json.loads(capsys.readouterr().out)
+    assert code == 1
     assert {"file", "line", "column", "severity", "what", "why", "write"} == set(faults[0])
     assert [fault["what"] for fault in faults] == ["height is '78', without a unit"]
 
 
-def test_start_makes_a_shop_that_builds_without_a_word_of_complaint(tmp_path: Path) -> None:
-    started = wickwright("start", "shop", folder=tmp_path)
-    built = wickwright("build", folder=tmp_path / "shop")
+def test_start_makes_a_shop_that_builds_without_a_word_of_complaint(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    started = main(["start", "shop"])
+    monkeypatch.chdir("shop")
+    built = main(["build"])
 
-    assert (started.returncode, built.returncode) == (0, 0)
-    assert "0 errors, 0 warnings" in built.stdout
+    assert (started, built) == (0, 0)
+    assert "0 errors, 0 warnings" in capsys.readouterr().out
 
 
 def test_check_writes_the_schemas_that_the_entries_name(shop_folder: Path) -> None:
-    wickwright("check", folder=shop_folder.parent)
+    main(["check", "--content", str(shop_folder)])
 
     for entry in shop_folder.rglob("*.yaml"):
         named = entry.read_text(encoding="utf-8").splitlines()[0].partition("$schema=")[2]
@@ -124,8 +128,8 @@ def test_a_broken_shop_leaves_the_output_as_it_was(
     assert (everything_below(output) == {"kept.txt": b"from before"}) is (code == 1)
 
 
-def test_the_shipped_example_shop_builds_without_an_error(tmp_path: Path) -> None:
-    ended = wickwright("build", "--content", str(EXAMPLE), "--output", str(tmp_path), folder=tmp_path)
+def test_the_shipped_example_shop_builds_without_an_error(tmp_path: Path, warm_output: Path) -> None:
+    ended = wickwright("build", "--content", str(EXAMPLE), "--output", str(warm_output), folder=tmp_path)
 
     assert ended.returncode == 0
     assert "0 errors" in ended.stdout

@@ -27,8 +27,9 @@ class Desk:
 
 
 @pytest.fixture(name="issued", scope="module")
-def _issued(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def _issued(tmp_path_factory: pytest.TempPathFactory, built_example: Path) -> Path:
     folder = tmp_path_factory.mktemp("issued")
+    shutil.copytree(built_example / ".store", asked_in(folder).output / ".store")
     issued_in(folder)
     return folder
 

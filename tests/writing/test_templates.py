@@ -41,6 +41,12 @@ def test_a_template_prints_what_the_document_and_the_site_say(desk: Desk) -> Non
     assert desk.printed("{{ page.title }} by {{ site.name }}", title="Slate") == "Slate by Quillfern\n"
 
 
+def test_an_edited_template_is_printed_as_it_now_reads(desk: Desk) -> None:
+    assert desk.printed("{{ page.title }}", title="Slate") == "Slate\n"
+
+    assert desk.printed("the {{ page.title }}", title="Slate") == "the Slate\n"
+
+
 @pytest.mark.parametrize("name", ["x.html", "x.xml", "x.txt"])
 def test_text_is_escaped_whatever_the_kind_of_paper(desk: Desk, name: str) -> None:
     desk.write(f"harbour/pages/{name}", "{{ page.title }}")
