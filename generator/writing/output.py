@@ -92,9 +92,7 @@ class _State(Enum):
 class _Ground:
     """What stands under OUTPUT before anything is done, seen against what is wanted there: else, what is listed."""
 
-    def __init__(
-        self, folder: Path, wanted: Iterable[str] | None = None, ours: Collection[str] = ()
-    ) -> None:
+    def __init__(self, folder: Path, wanted: Iterable[str] | None = None, ours: Collection[str] = ()) -> None:
         self.folder = folder
         self.ours = ours
         self.listed = read_manifest(folder)
@@ -135,7 +133,9 @@ class _Ground:
         if not S_ISREG(found.st_mode) or found.st_size != wanted.size:
             return False
         self.seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)
-        return self._is_untouched(path, wanted) or sha256(Path(place).read_bytes()).hexdigest() == wanted.sha256
+        return (
+            self._is_untouched(path, wanted) or sha256(Path(place).read_bytes()).hexdigest() == wanted.sha256
+        )
 
     def _is_untouched(self, path: str, wanted: Held | Listed) -> bool:
         """Whether the manifest vouches for the file.
