@@ -53,10 +53,13 @@ def read_ledgers(gathering: Gathering) -> dict[str, Ledger]:
 
 def _revisions(gathering: Gathering, file: str) -> tuple[str, tuple[Issued, ...]]:
     """The digest of one file and its revisions in their order, none where it is at fault."""
-    read = partial(_read, gathering, file)
+    read, met = partial(_read, gathering, file), len(gathering.problems)
     source, packed = gathering.remembered(file, lambda: _pack(read()))
-    # What could not be read is read again, because only its faults tell what is wrong with it.
-    return source, _unpack(packed) if packed else read()
+    if packed:
+        return source, _unpack(packed)
+    # What could not be read is read again, because only its faults tell what is wrong with it; they are told once.
+    del gathering.problems[met:]
+    return source, read()
 
 
 def _read(gathering: Gathering, file: str) -> tuple[Issued, ...]:

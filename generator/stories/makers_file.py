@@ -6,7 +6,7 @@ from typing import Protocol
 from generator.documents.frame import frame
 from generator.documents.house import SizeOf
 from generator.documents.makers_file import makers_file
-from generator.model.recorded import Build
+from generator.model.burn_test import TestNotes
 from generator.model.shop import Shop
 from generator.problems import Problem, is_error
 from generator.stories.asked import Asked
@@ -56,25 +56,29 @@ def run(asked: Asked, stock_code: str) -> int:
 
 def _risks(shop: Shop, size: SizeOf, known: Known) -> Iterator[str]:
     """The maker's own notes on all that the candle is, and every warning that stands against any of it today."""
-    candle, code = shop.candles[size.recorded.candle], size.facts.stock_code
-    tested = [
-        test for test in shop.burn_tests.values() if test.file in {one.file for one in size.recorded.tests}
-    ]
-    made_of = tuple(_made_of(shop, size.recorded.build))
-    noted: list[_Noted] = [candle, *(one for one in candle.sizes if one.stock_code == code)]
-    noted += (entry for _, entry in made_of)
-    noted += (test.notes for test in tested if test.notes)
-    yield from (one.notes for one in noted if one.notes)
-    files = {f"candles/{candle.id}.yaml", *(file for file, _ in made_of)}
-    files |= {file for test in tested for file in (test.file, f"{test.file.rpartition('.')[0]}.yaml")}
-    shown = {known.places.shown(file) for file in files}
-    yield from (f"{problem.what}: {problem.why}" for problem in known.problems if problem.place.file in shown)
+    entries = tuple(_entries_of(shop, size))
+    yield from (entry.notes for _, entry in entries if entry.notes)
+    # An entry and the table that belongs to it differ in the ending of the file's name alone.
+    shown = {known.places.shown(name) for name, _ in entries}
+    for problem in known.problems:
+        if problem.place.file.rpartition(".")[0] in shown:
+            yield f"{problem.what}: {problem.why}"
 
 
-def _made_of(shop: Shop, build: Build) -> Iterator[tuple[str, _Noted]]:
-    """The entry of each thing that the candle is made of, and its file."""
-    yield f"vessels/{build.vessel.id}.yaml", shop.vessels[build.vessel.id]
-    yield from ((f"wicks/{use.wick.id}.yaml", shop.wicks[use.wick.id]) for use in build.wicks)
+def _entries_of(shop: Shop, size: SizeOf) -> Iterator[tuple[str, _Noted]]:
+    """Every entry that has a say in the candle, by its file's name without the ending."""
+    candle, code, build = shop.candles[size.recorded.candle], size.facts.stock_code, size.recorded.build
+    entry = next(one for one in candle.sizes if one.stock_code == code)
+    yield f"candles/{candle.id}", candle
+    yield f"candles/{candle.id}", entry
+    if entry.format is not None:
+        yield f"formats/{entry.format}", shop.formats[entry.format]
+    tested = {test.file for test in size.recorded.tests}
+    for test in shop.burn_tests.values():
+        if test.file in tested:
+            yield test.file.rpartition(".")[0], test.notes or TestNotes()
+    yield f"vessels/{build.vessel.id}", shop.vessels[build.vessel.id]
+    yield from ((f"wicks/{use.wick.id}", shop.wicks[use.wick.id]) for use in build.wicks)
     kinds: tuple[tuple[str, Iterable[str], Mapping[str, _Noted]], ...] = (
         ("waxes", (one.material.id for one in build.formula.waxes), shop.waxes),
         ("fragrances", (one.material.id for one in build.formula.fragrances), shop.fragrances),
@@ -82,4 +86,4 @@ def _made_of(shop: Shop, build: Build) -> Iterator[tuple[str, _Noted]]:
         ("dyes", (one.material.id for one in build.formula.dyes), shop.dyes),
     )
     for folder, ids, entries in kinds:
-        yield from ((f"{folder}/{id_}.yaml", entries[id_]) for id_ in ids)
+        yield from ((f"{folder}/{id_}", entries[id_]) for id_ in ids)

@@ -213,11 +213,14 @@ def test_the_makers_file_tells_of_risks_wherever_they_are_recorded(asked: Asked)
     fragrance = asked.content / "fragrances" / "wet-garden.yaml"
     kept = fragrance.read_text(encoding="utf-8").split("composition:")[0]
     fragrance.write_text(f"{kept}notes: Section 3 asked for.\n", encoding="utf-8")
+    notes = asked.content / "burn-tests" / "WG-20.yaml"
+    notes.write_text(f"{notes.read_text(encoding='utf-8')}notes: One flame was high.\n", encoding="utf-8")
 
     assert makers_file.run(asked, CODE) == 0
 
     text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
     assert "<li>Section 3 asked for.</li>" in text
+    assert "<li>One flame was high.</li>" in text
     assert "has no composition: the hazards of its candles stay unknown" in text
 
 

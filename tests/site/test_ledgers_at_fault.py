@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from generator.reading.gathering import Gathering
+from generator.reading.sheets import read_ledgers
 from generator.stories import build, issue
 from generator.stories.asked import Asked
 from generator.stories.shop import know
@@ -192,6 +194,15 @@ def test_whatever_is_wrong_with_a_ledger_is_mended_from_a_copy(
 
     assert what in faults[0]
     assert {fault.partition("write: ")[2] for fault in faults} == {RESTORE}
+
+
+def test_a_ledger_that_cannot_be_opened_is_told_once_and_never_to_be_removed(tmp_path: Path) -> None:
+    (tmp_path / LEDGER).mkdir(parents=True)
+    gathering = Gathering(tmp_path, "content", None)
+
+    assert read_ledgers(gathering) == {}
+
+    assert [problem.write for problem in gathering.problems] == [RESTORE]
 
 
 def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: Asked) -> None:
