@@ -23,9 +23,6 @@ def run(asked: Asked) -> int:
     except (NotOurs, AlikeButForCase) as taken:
         print(f"wickwright: could not finish: {taken}", file=sys.stderr)
         return COULD_NOT_FINISH
-    if built.refused:
-        print("\n".join((*built.refused, "nothing was written")))
-        return AT_FAULT
     if built.laid is None:
         tell(built.problems, as_json=asked.as_data, then="nothing was written")
         return AT_FAULT

@@ -4,8 +4,9 @@ from generator.documents.bench_test import bench_papers
 from generator.recording.burn_tests import blank_table, tested_as
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.pressing import places_of_codes, pressed, refusal
+from generator.stories.pressing import pressed, refusal
 from generator.stories.ready import Ready, are_known, ready, write_papers
+from generator.stories.shop import places_of_codes
 from generator.stories.telling import tell
 from generator.writing.store import Store
 from generator.writing.whole_files import replace_file

@@ -6,9 +6,11 @@ from dataclasses import replace
 from generator.documents.changes import CHANGES, changes_lines
 from generator.documents.house import House
 from generator.model.candle import Status
+from generator.problems import Problem
 from generator.reading.languages import FIRST, words_of
 from generator.revisions.changes import Change, change_of
-from generator.stories.shop import Known
+from generator.revisions.standing import SheetState
+from generator.stories.shop import Known, places_of_codes
 
 SHOWN_CHANGES = 5
 
@@ -23,16 +25,28 @@ def changes_told(house: House, known: Known) -> Iterator[str]:
         yield f"... and {len(changes) - SHOWN_CHANGES} more sheets, all of them in {CHANGES}"
 
 
-def not_in_force(known: Known) -> tuple[str, ...]:
-    """Every public sheet that is not in force as it is, in a line."""
+def not_in_force(known: Known) -> tuple[Problem, ...]:
+    """Every public sheet that is not in force as it is: an error where only issued ones are asked for."""
+    if known.shop is None:
+        return ()
+    places = places_of_codes(known.shop, known.places)
     states = ((facts, known.sheets[facts.stock_code]) for _, facts in known.facts)
     return tuple(
-        f"{facts.stock_code}: no sheet has been issued"
-        if state.issued is None
-        else f"{facts.stock_code}: the sheet has changed since revision {state.issued.revision}"
+        Problem(
+            place=places[facts.stock_code],
+            what=_not_in_force(facts.stock_code, state),
+            why="only issued sheets were asked for, and the site would show what is not today's",
+            write=f"wickwright issue {facts.stock_code} --reason, and why in one line",
+        )
         for facts, state in states
         if state.status != "issued" and facts.status is not Status.TRIAL
     )
+
+
+def _not_in_force(code: str, state: SheetState) -> str:
+    if state.issued is None:
+        return f"no sheet of {code} has been issued"
+    return f"the sheet of {code} has changed since revision {state.issued.revision}"
 
 
 def changes_of(known: Known) -> tuple[Change, ...]:

@@ -8,9 +8,10 @@ from generator.facts.gather import shared_keys
 from generator.rules.trade import prices_by_level
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.pressing import places_of_codes, pressed
+from generator.stories.pressing import pressed
 from generator.stories.ready import are_known, ready, write_papers
 from generator.stories.refusing import refusals_of_each
+from generator.stories.shop import places_of_codes
 from generator.stories.telling import tell
 from generator.writing.store import Store
 

@@ -10,8 +10,9 @@ from generator.documents.labels import label, label_paper
 from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
 from generator.problems import Problem
 from generator.stories.labelled import LabelOrder, labelled
-from generator.stories.pressing import places_of_codes, refusal
+from generator.stories.pressing import refusal
 from generator.stories.ready import Ready
+from generator.stories.shop import places_of_codes
 from generator.writing.pdf import Press, Refused, TooLarge, press
 
 _TAGS: Final = (("A8", 52, 74), ("A7", 74, 105), ("A6", 105, 148))

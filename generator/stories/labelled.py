@@ -14,8 +14,8 @@ from generator.problems import Problem
 from generator.reading.artwork import read_artwork
 from generator.revisions.sheet import part_of, text_of
 from generator.stories.label_sizes import sizes_of
-from generator.stories.pressing import places_of_codes
 from generator.stories.ready import Ready
+from generator.stories.shop import places_of_codes
 
 _WHY_HAZARDS = "a label without them would say that there are none"
 _WHY_SHEET = "the code on the label leads to its sheet, and both must say the same"

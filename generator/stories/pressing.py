@@ -7,8 +7,7 @@ from functools import partial
 from typing import Final
 
 from generator.document import Document, Promised
-from generator.model.shop import Shop
-from generator.problems import Place, Places, Problem
+from generator.problems import Place, Problem
 from generator.stories.progress import Progress
 from generator.writing.output import Held
 from generator.writing.pdf import Press, Refused, press
@@ -104,12 +103,3 @@ def _set_again(paper: Document | Promised, theme: Theme) -> bytes:
 
 def _key(paper: Document | Promised, around: str) -> str:
     return promised_key(paper, around) if isinstance(paper, Promised) else page_key(paper, around)
-
-
-def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:
-    """Where every stock code is written."""
-    return {
-        size.stock_code: places.of((f"candles/{id_}.yaml", "sizes", number, "stock_code"))
-        for id_, candle in shop.candles.items()
-        for number, size in enumerate(candle.sizes)
-    }

@@ -14,15 +14,13 @@ LOG = "workshop/build.json"
 class Built:
     """What a build came to: every problem, what was laid out if nothing stood in the way, and how long it took.
 
-    ``changes`` tell of sheets that are no longer what was issued, and of links that nobody has asked for;
-    ``refused`` of sheets where only issued ones are allowed.
+    ``changes`` tell of sheets that are no longer what was issued, and of links that nobody has asked for.
     """
 
     problems: tuple[Problem, ...]
     laid: Laid | None
     seconds: float
     changes: tuple[str, ...] = ()
-    refused: tuple[str, ...] = ()
 
 
 def report(asked: Asked, built: Built, laid: Laid) -> None:

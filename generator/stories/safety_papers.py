@@ -10,10 +10,10 @@ from generator.problems import Place, Problem
 from generator.reading.languages import languages
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.pressing import Pressed, places_of_codes, pressed, refusal
+from generator.stories.pressing import Pressed, pressed, refusal
 from generator.stories.ready import Ready, are_known, ready, write_papers
 from generator.stories.setting import speeches_in
-from generator.stories.shop import Known
+from generator.stories.shop import Known, places_of_codes
 from generator.stories.telling import tell
 from generator.writing.output import Held
 from generator.writing.store import Store

@@ -9,7 +9,7 @@ from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
 from generator.facts.hazards import is_classified
 from generator.model.shop import Shop
-from generator.problems import Places, Problem, in_reading_order, is_error
+from generator.problems import Place, Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
 from generator.reading.shop_secret import read_secret
 from generator.revisions.sheet import sheet_value
@@ -101,3 +101,12 @@ def know(asked: Asked, store: Store) -> Known:
 
 def _with_secret(known: Known, secret: bytes | Problem | None) -> Known:
     return known.with_problems([secret]) if isinstance(secret, Problem) else replace(known, secret=secret)
+
+
+def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:
+    """Where every stock code is written."""
+    return {
+        size.stock_code: places.of((f"candles/{id_}.yaml", "sizes", number, "stock_code"))
+        for id_, candle in shop.candles.items()
+        for number, size in enumerate(candle.sizes)
+    }

@@ -6,7 +6,7 @@ from pathlib import Path
 from generator.document import Promised, Value
 from generator.documents.frame import frame
 from generator.documents.safety import issued_pages
-from generator.problems import Problem, is_error
+from generator.problems import Place, Problem, is_error
 from generator.rules.ledgers import faults_within
 from generator.rules.publishing import withdrawn
 from generator.stories.asked import Asked
@@ -36,13 +36,14 @@ def run(asked: Asked) -> int:
         return AT_FAULT
     house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
     papers = [paper for scent in house.scents for size in scent.sizes for paper in issued_pages(house, size)]
-    differences = list(_differences(papers, Templates(setting.theme), frame(house), asked.output))
-    unlisted = list(_unlisted(papers, asked))
-    for told in (*differences, *unlisted):
-        print(told)
+    differences = tuple(_differences(papers, Templates(setting.theme), frame(house), asked.output))
+    unlisted = tuple(_unlisted(papers, asked))
     revisions = sum(len(ledger.revisions) for ledger in known.shop.ledgers.values())
-    print(
-        f"{revisions} fingerprints as issued, {revisions - len(differences)} of {revisions} pages as issued"
+    pages = revisions - len(differences)
+    tell(
+        (*differences, *unlisted),
+        as_json=asked.as_data,
+        then=f"{revisions} of {revisions} fingerprints and {pages} of {revisions} pages are as issued",
     )
     return AT_FAULT if differences or unlisted else 0
 
@@ -56,22 +57,32 @@ def _faults_found_anew(known: Known) -> Iterator[Problem]:
 
 def _differences(
     papers: Iterable[Promised], templates: Templates, site: Mapping[str, Value], output: Path
-) -> Iterator[str]:
+) -> Iterator[Problem]:
     """Every issued page that is missing from OUTPUT, or that says something else there."""
     for paper in papers:
-        place = output / paper.path
-        if not place.is_file():
-            yield f"{place.as_posix()} is missing; wickwright build makes it again"
-        elif place.read_bytes() != templates.render(paper.made(), site):
-            yield f"{place.as_posix()} is not what was issued; wickwright build makes it again"
+        page = output / paper.path
+        if not page.is_file():
+            yield _not_as_issued(page, "the page of an issued sheet is missing", "wickwright build")
+        elif page.read_bytes() != templates.render(paper.made(), site):
+            yield _not_as_issued(page, "the page does not say what was issued", "wickwright build")
 
 
-def _unlisted(papers: Iterable[Promised], asked: Asked) -> Iterator[str]:
+def _unlisted(papers: Iterable[Promised], asked: Asked) -> Iterator[Problem]:
     """Every issued page in OUTPUT whose revision is in no list any more."""
     site = asked.output / "site"
     there = (page.relative_to(site).as_posix() for page in site.glob("safety/*.html"))
     for page in withdrawn((paper.path.removeprefix(SITE) for paper in papers), there):
-        yield (
-            f"{(site / page).as_posix()} was issued, and no list of revisions in {asked.content.as_posix()}/sheets "
-            "has it; bring that file back from version control or a copy before you build"
+        yield _not_as_issued(
+            site / page,
+            f"the page was issued, and no list of revisions in {asked.content.as_posix()}/sheets has it",
+            "that list, from version control or a copy, before you build",
         )
+
+
+def _not_as_issued(page: Path, what: str, write: str) -> Problem:
+    return Problem(
+        place=Place(page.as_posix(), 1, 1),
+        what=what,
+        why="whoever bought the candle finds its sheet at this address",
+        write=write,
+    )

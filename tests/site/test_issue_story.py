@@ -1,5 +1,6 @@
 """The whole story on a copy of the example shop: issue, change a gram, be told, be refused, issue again, look back."""
 
+import json
 import shutil
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -95,10 +96,10 @@ def test_a_build_of_issued_sheets_alone_is_refused_and_writes_nothing(changed: D
     before = changed.page("safety/QF-30.html")
 
     assert build.run(replace(changed.asked, issued_only=True)) == 1
-    told = changed.said().splitlines()
-    assert "QF-30: the sheet has changed since revision 1" in told
-    assert "NR-30: no sheet has been issued" in told
-    assert told[-1] == "nothing was written"
+    told = changed.said()
+    assert "error: the sheet of QF-30 has changed since revision 1" in told
+    assert "error: no sheet of NR-30 has been issued" in told
+    assert told.endswith("; nothing was written\n")
     assert changed.page("safety/QF-30.html") == before
 
 
@@ -141,8 +142,11 @@ def test_an_altered_page_is_found_and_named(desk: Desk) -> None:
 
     assert verify.run(desk.asked) == 1
     assert desk.said().splitlines() == [
-        f"{page.as_posix()} is not what was issued; wickwright build makes it again",
-        "1 fingerprints as issued, 0 of 1 pages as issued",
+        f"{page.as_posix()}:1:1: error: the page does not say what was issued",
+        "    why: whoever bought the candle finds its sheet at this address",
+        "    write: wickwright build",
+        "",
+        "1 error, 0 warnings; 1 of 1 fingerprints and 0 of 1 pages are as issued",
     ]
 
 
@@ -151,10 +155,21 @@ def test_an_issued_page_whose_revision_was_lost_is_found_and_named(desk: Desk) -
 
     assert verify.run(desk.asked) == 1
     assert desk.said().splitlines() == [
-        f"{(desk.asked.output / 'site' / OLD).as_posix()} was issued, and no list of revisions in "
-        "content/sheets has it; bring that file back from version control or a copy before you build",
-        "0 fingerprints as issued, 0 of 0 pages as issued",
+        f"{(desk.asked.output / 'site' / OLD).as_posix()}:1:1: error: the page was issued, and no list of revisions "
+        "in content/sheets has it",
+        "    why: whoever bought the candle finds its sheet at this address",
+        "    write: that list, from version control or a copy, before you build",
+        "",
+        "1 error, 0 warnings; 0 of 0 fingerprints and 0 of 0 pages are as issued",
     ]
+
+
+def test_what_differs_is_told_as_data_too(desk: Desk) -> None:
+    (desk.asked.output / "site" / OLD).unlink()
+
+    assert verify.run(replace(desk.asked, as_data=True)) == 1
+    (told,) = json.loads(desk.said())
+    assert told["what"] == "the page of an issued sheet is missing"
 
 
 def test_a_missing_page_is_found_and_made_again(desk: Desk) -> None:
