@@ -1,29 +1,25 @@
 """Checks that need more than one entry; a new one is a function and a line in ``CHECKS``."""
 
-import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Final
 
 from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
-from generator.model.countries import EU_COUNTRIES
-from generator.model.maker import Maker
-from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
-from generator.rules.barcode import normal_form
 from generator.rules.hazards.supplier import supplier_faults
+from generator.rules.maker_checks import the_maker
+from generator.rules.sizes import sizes
+from generator.rules.taken_names import (
+    colliding_pages,
+    repeated_barcodes,
+    repeated_stock_codes,
+    shared_ids,
+    taken_addresses,
+)
 from generator.rules.wicks import wick_faults
 
 RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
-RESERVED_PAGES: Final = frozenset(
-    {"index", "404", "figures", "find", "for-shops", "feed", "sitemap", "robots"}
-)
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
-_REVISION_OF: Final = re.compile(r"(.+)-r[1-9][0-9]*")
-"""What an issued sheet's permanent address ends in, behind its stock code."""
-
-MOST_WASTE_PERCENT: Final = 50.0
-"""More waste than that is a slip of the pen. (CHOICE)"""
 
 
 def shop_faults(shop: Shop) -> Iterator[Fault]:
@@ -32,79 +28,9 @@ def shop_faults(shop: Shop) -> Iterator[Fault]:
         yield from check(shop)
 
 
-def sizes(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
-    """Every size with its path, its candle, and the format it takes keys from."""
-    for id_, candle in shop.candles.items():
-        for number, size in enumerate(candle.sizes):
-            yield (
-                (f"candles/{id_}.yaml", "sizes", number),
-                candle,
-                size,
-                shop.formats.get(size.format or "", Shared()),
-            )
-
-
 def _with_formats(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
     """The same without those whose format is missing or at fault, which is told elsewhere."""
     yield from (one for one in sizes(shop) if one[2].format is None or one[2].format in shop.formats)
-
-
-def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
-    """Two sizes with one stock code, or with codes that differ in capitals alone."""
-    first: dict[str, tuple[str, Path]] = {}
-    for at, _, size, _ in sizes(shop):
-        code = size.stock_code
-        if code.lower() not in first:
-            first[code.lower()] = (code, at)
-            continue
-        earlier, earlier_at = first[code.lower()]
-        if earlier == code:
-            what, why = (
-                f"stock code {code} is written twice",
-                "two candles would share one page, one label and one price",
-            )
-        else:
-            what = f"stock codes {code} and {earlier} differ in capitals alone"
-            why = "on many computers and web hosts their pages would be one file"
-        yield Fault(
-            path=(*at, "stock_code"),
-            what=what,
-            why=f"{why} (the other one is in content/{earlier_at[0]})",
-            write="a stock code that no other candle has",
-        )
-
-
-def taken_addresses(shop: Shop) -> Iterator[Fault]:
-    """Stock codes whose burn-safety page would stand where another page of the site stands."""
-    codes = {size.stock_code.lower(): size.stock_code for _, _, size, _ in sizes(shop)}
-    for at, _, size, _ in sizes(shop):
-        code = size.stock_code
-        revised = _REVISION_OF.fullmatch(code.lower())
-        other = codes.get(revised[1]) if revised else None
-        if other is not None or code.lower() == "index":
-            whose = "the list of all sheets" if other is None else f"an issued sheet of {other}"
-            yield Fault(
-                path=(*at, "stock_code"),
-                what=f"stock code {code} asks for the address of {whose}",
-                why=f"safety/{code}.html would be both pages, and one of the two would be lost",
-                write="a stock code that no page of the site is called by",
-            )
-
-
-def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
-    """Two sizes with one barcode."""
-    first: dict[str, str] = {}
-    for at, _, size, _ in sizes(shop):
-        if size.barcode is None:
-            continue
-        earlier = first.setdefault(normal_form(size.barcode), size.stock_code)
-        if earlier != size.stock_code:
-            yield Fault(
-                path=(*at, "barcode"),
-                what=f"barcode {size.barcode} is also that of {earlier}",
-                why="a till would sell the one for the other",
-                write="the number that belongs to this candle, or leave the key out",
-            )
 
 
 def missing_keys(shop: Shop) -> Iterator[Fault]:
@@ -197,18 +123,6 @@ def _tested(written: Mapping[str, BurnTime | None], lender: str) -> tuple[str, .
     )[:3]
 
 
-def colliding_pages(shop: Shop) -> Iterator[Fault]:
-    """A page of the maker's that would take the address of a page the program makes."""
-    for id_ in shop.pages:
-        if id_.lower() in RESERVED_PAGES:
-            yield Fault(
-                path=(f"pages/{id_}.md",),
-                what=f"pages/{id_}.md would be printed as {id_}.html, which the program makes itself",
-                why="one of the two pages would be lost",
-                write=f"another name for the file, such as our-{id_}.md",
-            )
-
-
 def empty_candles(shop: Shop) -> Iterator[Fault]:
     """A candle that is sold in no size, or whose last day comes before its first."""
     for id_, candle in shop.candles.items():
@@ -255,21 +169,6 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
                     why="the next batch cannot be poured",
                     write="what replaces it, or status: last few",
                     severity=Severity.WARNING,
-                )
-
-
-def shared_ids(shop: Shop) -> Iterator[Fault]:
-    """Two materials of different sorts under one id, so that a formula could mean either."""
-    first: dict[str, str] = {}
-    for folder in ("waxes", "fragrances", "additives", "dyes"):
-        for id_ in getattr(shop, folder):
-            earlier = first.setdefault(id_, folder)
-            if earlier != folder:
-                yield Fault(
-                    path=(f"{folder}/{id_}.yaml",),
-                    what=f"'{id_}' is also the name of a file in content/{earlier}",
-                    why="a formula that names it could mean either",
-                    write=f"another name for one of the two files, such as {id_}-{folder}.yaml",
                 )
 
 
@@ -323,54 +222,6 @@ def missing_compositions(shop: Shop) -> Iterator[Fault]:
                 what=f"{fragrance.name} has no composition",
                 why="the hazards of its candles stay unknown, which is not the same as none",
                 write="composition: the lines of section 3 of the supplier's safety data sheet",
-                severity=Severity.WARNING,
-            )
-
-
-def the_maker(shop: Shop) -> Iterator[Fault]:
-    """What the maker's own entry must hold for the markets she names."""
-    maker = shop.maker
-    if maker.currency not in CURRENCIES:
-        yield Fault(
-            path=("maker.yaml", "currency"),
-            what=f"currency is '{maker.currency}', which is not known here",
-            why="prices could not be rounded or printed",
-            write=f"{', '.join(list(CURRENCIES)[:5])} ...",
-        )
-    if not maker.markets:
-        yield Fault(
-            path=("maker.yaml", "markets"),
-            what="markets is empty",
-            why="guidance, net quantity and warnings follow the market",
-            write="markets: [GB], or any of GB, EU, US",
-        )
-    if maker.scale_step_g <= 0:
-        yield Fault(
-            path=("maker.yaml", "scale_step"),
-            what="scale_step is 0 g",
-            why="weights are rounded to the step of the scale",
-            write="scale_step: 1 g",
-        )
-    if maker.waste_percent is not None and maker.waste_percent > MOST_WASTE_PERCENT:
-        yield Fault(
-            path=("maker.yaml", "waste"),
-            what=f"waste is {maker.waste_percent:g} %, which is more than half of what is poured",
-            why="the weights of a pour are worked out from it",
-            write="waste: 3 %, or what really stays in pot, jug and test pieces",
-        )
-    yield from _contacts(maker)
-
-
-def _contacts(maker: Maker) -> Iterator[Fault]:
-    at_home = {"EU": maker.country in EU_COUNTRIES, "GB": maker.country in ("GB", "UK")}
-    contacts = {"EU": maker.eu_contact, "GB": maker.gb_contact}
-    for market in ("EU", "GB"):
-        if market in maker.markets and not at_home[market] and contacts[market] is None:
-            yield Fault(
-                path=("maker.yaml",),
-                what=f"{market} is a market, and there is no {market.lower()}_contact",
-                why="candles sold there must name somebody established there who answers for their safety",
-                write=f"{market.lower()}_contact: {{name: ..., address: [...], email: ..., phone: ...}}",
                 severity=Severity.WARNING,
             )
 

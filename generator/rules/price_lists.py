@@ -9,8 +9,8 @@ from generator.model.money import rounded
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, TRADE_LIST, PriceRow
 from generator.problems import Fault, Path, Severity
-from generator.rules.checks import sizes
 from generator.rules.references import Folder, IsBroken, missing
+from generator.rules.sizes import sizes
 from generator.rules.trade import PriceBook, Sold, price_book
 
 PRICES: Final = "prices.csv"

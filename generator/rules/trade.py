@@ -23,8 +23,8 @@ from generator.model.trade import (
     PriceSource,
     Rounding,
 )
-from generator.rules.checks import sizes
 from generator.rules.pricing import margin_percent, retail_without_tax
+from generator.rules.sizes import sizes
 
 _NEVER_OFFERED = frozenset({Status.TRIAL, Status.DISCONTINUED})
 

@@ -11,8 +11,8 @@ from generator.facts.work_out import Worked, work_out
 from generator.model.ledger import Ledger
 from generator.model.shop import Shop
 from generator.problems import Fault, is_error
-from generator.rules.checks import the_maker
 from generator.rules.ledgers import faults_within
+from generator.rules.maker_checks import the_maker
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 

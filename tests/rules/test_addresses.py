@@ -8,7 +8,8 @@ import pytest
 from generator.model.shop import Shop
 from generator.problems import Fault
 from generator.reading.shop import read_shop
-from generator.rules.checks import taken_addresses
+from generator.rules.taken_names import RESERVED_PAGES, taken_addresses
+from tests.conftest import EXAMPLE
 
 
 @pytest.fixture(name="shop")
@@ -45,3 +46,14 @@ def test_a_stock_code_that_reads_as_the_list_of_sheets_is_an_error(shop: Shop) -
 @pytest.mark.parametrize("code", ["WG-20-r0", "WG-20-rx", "WG-21-r1"])
 def test_other_stock_codes_have_an_address_of_their_own(shop: Shop, code: str) -> None:
     assert list(taken_addresses(coded(shop, "WG-20", code))) == []
+
+
+def test_no_page_of_the_makers_own_takes_the_address_of_one_that_the_program_makes(
+    built_example: Path,
+) -> None:
+    written = {path.stem for path in (EXAMPLE / "pages").glob("*.md")}
+
+    made = {path.stem for path in (built_example / "site").glob("*.html")} - written
+
+    assert made >= {"index", "404", "glossary", "for-shops"}
+    assert made <= RESERVED_PAGES

@@ -1,0 +1,61 @@
+"""Checks of the maker's own entry."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from generator.model.countries import EU_COUNTRIES
+from generator.model.maker import Maker
+from generator.model.money import CURRENCIES
+from generator.model.shop import Shop
+from generator.problems import Fault, Severity
+
+MOST_WASTE_PERCENT: Final = 50.0
+"""More waste than that is a slip of the pen. (CHOICE)"""
+
+
+def the_maker(shop: Shop) -> Iterator[Fault]:
+    """What the maker's own entry must hold for the markets she names."""
+    maker = shop.maker
+    if maker.currency not in CURRENCIES:
+        yield Fault(
+            path=("maker.yaml", "currency"),
+            what=f"currency is '{maker.currency}', which is not known here",
+            why="prices could not be rounded or printed",
+            write=f"{', '.join(list(CURRENCIES)[:5])} ...",
+        )
+    if not maker.markets:
+        yield Fault(
+            path=("maker.yaml", "markets"),
+            what="markets is empty",
+            why="guidance, net quantity and warnings follow the market",
+            write="markets: [GB], or any of GB, EU, US",
+        )
+    if maker.scale_step_g <= 0:
+        yield Fault(
+            path=("maker.yaml", "scale_step"),
+            what="scale_step is 0 g",
+            why="weights are rounded to the step of the scale",
+            write="scale_step: 1 g",
+        )
+    if maker.waste_percent is not None and maker.waste_percent > MOST_WASTE_PERCENT:
+        yield Fault(
+            path=("maker.yaml", "waste"),
+            what=f"waste is {maker.waste_percent:g} %, which is more than half of what is poured",
+            why="the weights of a pour are worked out from it",
+            write="waste: 3 %, or what really stays in pot, jug and test pieces",
+        )
+    yield from _contacts(maker)
+
+
+def _contacts(maker: Maker) -> Iterator[Fault]:
+    at_home = {"EU": maker.country in EU_COUNTRIES, "GB": maker.country in ("GB", "UK")}
+    contacts = {"EU": maker.eu_contact, "GB": maker.gb_contact}
+    for market in ("EU", "GB"):
+        if market in maker.markets and not at_home[market] and contacts[market] is None:
+            yield Fault(
+                path=("maker.yaml",),
+                what=f"{market} is a market, and there is no {market.lower()}_contact",
+                why="candles sold there must name somebody established there who answers for their safety",
+                write=f"{market.lower()}_contact: {{name: ..., address: [...], email: ..., phone: ...}}",
+                severity=Severity.WARNING,
+            )
