@@ -1,6 +1,7 @@
 """The maker's file on one stock code: what is recorded of it, bundled for an officer. It is private."""
 
 from collections.abc import Iterator, Mapping
+from datetime import date
 from typing import Final
 
 from generator.document import Document, Value
@@ -76,10 +77,14 @@ def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
         dated = text_of(material, "sheet_dated")
         yield {
             "name": text_of(material, "name"),
-            "dated": words["dated"].format(day=dated) if dated else words["undated"],
+            "dated": words["dated"].format(day=_day(dated, house.words)) if dated else words["undated"],
             "constituents": tuple(_constituent(part_of(lines, name), house.words) for name in lines),
             "none": None if lines else words["no_composition"],
         }
+
+
+def _day(iso: str, words: Words) -> str:
+    return day(date.fromisoformat(iso), words)
 
 
 def _portions(record: Sheet, groups: tuple[str, ...] = GROUPS) -> Iterator[Sheet]:

@@ -60,6 +60,20 @@ def test_the_box_finds_what_a_shopper_types(text: str, expected: str, home: str,
     assert len(shown(page)) < everything
 
 
+@pytest.mark.parametrize("text", ["Weiße Schürze", "weisse schurze", "cœur de pré", "COEUR DE PRE"])
+def test_a_letter_that_is_missing_on_the_keyboard_is_found_all_the_same(
+    text: str, home: str, page: "Page"
+) -> None:
+    page.goto(home)
+    page.evaluate(
+        "() => { document.querySelector('.scent-name').textContent = 'Weiße Schürze, cœur de pré'; }"
+    )
+
+    look_for(page, text)
+
+    assert shown(page) == ["Weiße Schürze, cœur de pré"]
+
+
 def test_going_back_after_typing_ends_the_search_and_stays_on_the_site(home: str, page: "Page") -> None:
     page.goto("about:blank")
     page.goto(home)

@@ -31,6 +31,10 @@ LABEL_MM: Final = (0, 0, 210, 82)
 """The part of the sheet of labels that is shown: left, top, right, bottom."""
 
 JPEG_QUALITY: Final = 82
+DRAWN: Final = (
+    "Promise.all([...document.images].filter(one => one.loading !== 'lazy').map(one => one.decode()))"
+)
+"""Comes true when every photo in view is drawn, which may be a while after its page has loaded."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +86,7 @@ def _built(folder: Path, theme: str) -> Path:
 def _taken(browser: "Browser", output: Path, shot: Shot) -> Image.Image:
     page = browser.new_page(viewport={"width": shot.width, "height": shot.height}, color_scheme="light")
     page.goto((output / shot.page).as_uri())
+    page.evaluate(DRAWN)
     picture = Image.open(io.BytesIO(page.screenshot()))
     page.close()
     return picture.convert("RGB")

@@ -184,6 +184,7 @@ def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: Asked
     for part in (
         "1000 g",
         "8 % of wax",
+        "dated 10 February 2026",
         "burn-tests/WG-20.csv",
         "Before, g",
         "<td>398.2</td>",

@@ -13,7 +13,10 @@
   let waiting = 0;
   let revealing = 0;
   const ways = ["collection", "vessel", "season", "note"];
-  const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+  // As it is typed where a letter is missing on the keyboard: cafe for café, weiss for weiß, coeur for cœur.
+  const TYPED = { ß: "ss", œ: "oe", æ: "ae", ø: "o" };
+  const plain = (text) =>
+    text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[ßœæø]/g, (letter) => TYPED[letter]);
   // Read when somebody turns to the box or follows a way: most visits never do.
   let read;
   const pieces = () => read ??= [...document.querySelectorAll(".shelf .piece")].map((piece) => ({
