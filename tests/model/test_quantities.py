@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 from pydantic_core import PydanticCustomError
 
 from generator.model.amounts import Amount, AmountUnit, Basis, Share, amount, share
+from generator.model.candle import LABOUR
 from generator.model.countries import country
 from generator.model.dates import calendar_date, fixed_day
 from generator.model.materials import core
 from generator.model.money import money, price_per_mass
-from generator.model.candle import LABOUR
 from generator.model.quantities import (
     DENSITY,
     DURATION,
