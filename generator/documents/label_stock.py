@@ -6,12 +6,14 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import Words
+from generator.documents.printed import SPACE
 from generator.model.label_stock import BoxLabel, LabelStock, RoundLabel
 
 INSET_MM: Final = 1.5
 """What stays free along the edge of a label, because no printer and no knife is exact. (CHOICE)"""
 
-_RULER_MM: Final = 100
+_LONGEST_RULER_MM: Final = 100
+_BESIDE_RULER_MM: Final = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +63,7 @@ def on_stock(printing: Printing) -> dict[str, Value]:
 def calibration_page(printing: Printing, words: Words, day: str, language: str) -> Document:
     """The outline of every label, and rulers across and down."""
     given, stock = words["labels"], printing.stock
+    ruler_mm = _ruler_mm(stock)
     return Document(
         path=f"workshop/papers/labels/calibration-{stock.id}.pdf",
         template="papers/calibration.typ",
@@ -70,10 +73,19 @@ def calibration_page(printing: Printing, words: Words, day: str, language: str) 
             "language": language,
             "dated": day,
             "spots": laid_out(Printing(stock=stock), (stock.on_a_page,))[0],
-            "told": (given["calibration"].format(stock=stock.name), given["calibration_rulers"]),
-            "ruler": str(_RULER_MM),
+            "told": (
+                given["calibration"].format(stock=stock.name),
+                given["calibration_rulers"].format(length=f"{ruler_mm}{SPACE}mm"),
+            ),
+            "ruler": str(ruler_mm),
         },
     )
+
+
+def _ruler_mm(stock: LabelStock) -> int:
+    """As long as the page leaves room for both ways, in whole centimetres."""
+    room_mm = min(stock.page_mm) - _BESIDE_RULER_MM
+    return max(10, min(_LONGEST_RULER_MM, int(room_mm // 10) * 10))
 
 
 def short(length_mm: float) -> str:

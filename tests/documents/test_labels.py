@@ -197,6 +197,16 @@ def test_spanish_repeats_no_hyphen_of_a_substance() -> None:
     assert text.count(substance) == 9
 
 
+def test_the_signal_word_stands_apart_from_the_sentence_behind_it() -> None:
+    with pypdfium2.PdfDocument(sheet(BOXES, LABELLED, "GB")) as paper:
+        letters = paper[0].get_textpage()
+        found = letters.search("Warning May").get_next()
+        assert found is not None
+        last, first = (letters.get_charbox(found[0] + at) for at in (len("Warnin"), len("Warning ")))
+
+    assert (first[0] - last[2]) * MM_PER_POINT > 2
+
+
 @pytest.mark.parametrize("stock", [ROUND, BOXES, ROLL], ids=lambda stock: stock.id)
 def test_no_letter_is_smaller_than_the_label_s_area_allows(stock: LabelStock) -> None:
     sizes = sizes_of(size(), "US", stock, MAKER.as_of)

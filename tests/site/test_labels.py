@@ -180,9 +180,13 @@ def test_the_same_labels_are_the_same_bytes(warm_output: Path, tmp_path: Path) -
     assert one.read_bytes() == two.read_bytes()
 
 
-def test_a_calibration_page_has_rulers_of_a_hundred_millimetres(warm_output: Path) -> None:
-    assert labels(warm_output, "--stock", "round-50-a4") == 0
+@pytest.mark.parametrize(("stock", "ruler_mm"), [("round-50-a4", 100), ("roll-60", 50)])
+def test_the_rulers_of_a_calibration_page_are_as_long_as_it_says(
+    warm_output: Path, stock: str, ruler_mm: int
+) -> None:
+    assert labels(warm_output, "--stock", stock) == 0
 
-    page = made(warm_output, "calibration-round-50-a4")
-    assert "100 mm" in text_of(page)
-    assert any(max(box[2:]) == pytest.approx(100, abs=WITHIN_MM) for box in paths_mm(page))
+    page = made(warm_output, f"calibration-{stock}")
+    rulers = [box for box in paths_mm(page) if max(box[2:]) == pytest.approx(ruler_mm, abs=WITHIN_MM)]
+    assert f"must measure {ruler_mm} mm exactly" in text_of(page)
+    assert sorted(box[2] > box[3] for box in rulers) == [False, True]
