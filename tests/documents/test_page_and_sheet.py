@@ -14,14 +14,15 @@ from tests.conftest import EXAMPLE
 
 
 @pytest.fixture(name="site", scope="module")
-def _site(tmp_path_factory: pytest.TempPathFactory, built_example: Path) -> Path:
+def _site(tmp_path_factory: pytest.TempPathFactory, built_example: Path) -> Iterator[Path]:
     """The example shop, built with drafts; its photos and papers are those of the build without."""
     output = tmp_path_factory.mktemp("output")
     shutil.copytree(built_example / ".store", output / ".store")
     assert (
         build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False, drafts=True)).laid is not None
     )
-    return output / "site"
+    yield output / "site"
+    read.cache_clear()
 
 
 @cache

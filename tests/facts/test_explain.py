@@ -49,6 +49,7 @@ def blocks_of(printed: str) -> list[str]:
     return figures.strip().split("\n\n")[1:]
 
 
+@pytest.mark.usefixtures("warm_output")
 def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
     ask: Callable[[Path], Asked],
 ) -> None:
@@ -114,6 +115,7 @@ def test_figures_of_every_shape_and_fill_follow_from_their_printed_lines(
     assert [name for name, printed, ours in figures if not math.isclose(printed, ours, rel_tol=1e-7)] == []
 
 
+@pytest.mark.usefixtures("warm_output")
 def test_an_unknown_stock_code_is_told_with_the_nearest_ones(
     ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -173,6 +175,7 @@ def test_a_shop_without_a_known_currency_or_market_is_told_so(
     assert not known.is_sound
 
 
+@pytest.mark.usefixtures("warm_output")
 def test_hazards_say_which_constituent_met_which_limit_and_how_far_the_next_is(
     ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -191,6 +194,7 @@ def test_hazards_say_which_constituent_met_which_limit_and_how_far_the_next_is(
     assert american == "US: no such label is a duty there\n"
 
 
+@pytest.mark.usefixtures("warm_output")
 def test_figures_and_hazards_are_there_as_data(
     ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -73,9 +73,13 @@ def _house(content: Path, known: Known) -> House:
 
 
 @pytest.fixture(scope="module", params=LANGUAGES)
-def spoken(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Spoken:
-    """The shop in each language."""
-    return Spoken(tmp_path_factory.mktemp(request.param), request.param)
+def spoken(
+    request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory, built_example: Path
+) -> Spoken:
+    """The shop in each language; its figures are those of the shop in English."""
+    folder = tmp_path_factory.mktemp(request.param)
+    shutil.copytree(built_example / ".store", folder / ".store")
+    return Spoken(folder, request.param)
 
 
 @cache

@@ -1,5 +1,6 @@
 """``papers order``: a buyer's prices as a table and as a spreadsheet that adds up by itself."""
 
+import shutil
 from csv import DictReader
 from datetime import date
 from io import BytesIO, StringIO
@@ -20,10 +21,10 @@ def ordered(output: Path, *words: str) -> int:
     return main(["papers", "order", *words, "--content", str(PROJECT / "content"), "--output", str(output)])
 
 
-def test_the_form_has_the_buyers_prices_and_formulas_that_point_at_them(tmp_path: Path) -> None:
-    assert ordered(tmp_path, BUYER) == 0
+def test_the_form_has_the_buyers_prices_and_formulas_that_point_at_them(warm_output: Path) -> None:
+    assert ordered(warm_output, BUYER) == 0
 
-    book = load_workbook(BytesIO((tmp_path / "workshop" / "trade" / f"{BUYER}.xlsx").read_bytes()))
+    book = load_workbook(BytesIO((warm_output / "workshop" / "trade" / f"{BUYER}.xlsx").read_bytes()))
     rows = list(book.worksheets[0].iter_rows(values_only=True))
     number = next(place for place, row in enumerate(rows, start=1) if row[0] == "SS-30")
     line, last = rows[number - 1], rows[-1]
@@ -32,20 +33,21 @@ def test_the_form_has_the_buyers_prices_and_formulas_that_point_at_them(tmp_path
     assert last[12] == f"=SUM(M{number}:M{number + 6})"
 
 
-def test_the_table_lists_the_same_lines_as_the_form(tmp_path: Path) -> None:
-    ordered(tmp_path, BUYER)
+def test_the_table_lists_the_same_lines_as_the_form(warm_output: Path) -> None:
+    ordered(warm_output, BUYER)
 
-    text = (tmp_path / "workshop" / "trade" / f"{BUYER}.csv").read_text(encoding="utf-8-sig")
-    book = load_workbook(tmp_path / "workshop" / "trade" / f"{BUYER}.xlsx")
+    text = (warm_output / "workshop" / "trade" / f"{BUYER}.csv").read_text(encoding="utf-8-sig")
+    book = load_workbook(warm_output / "workshop" / "trade" / f"{BUYER}.xlsx")
     prices = {row[0]: row[10] for row in book.worksheets[0].iter_rows(values_only=True) if row[10]}
     priced = {row["stock_code"]: float(row["trade_price"]) for row in DictReader(StringIO(text))}
     assert {code: prices[code] for code in priced} == priced
 
 
-def test_the_same_entries_make_the_same_bytes(tmp_path: Path) -> None:
+def test_the_same_entries_make_the_same_bytes(tmp_path: Path, warm_output: Path) -> None:
     written = []
 
     for number in ("one", "two"):
+        shutil.copytree(warm_output, tmp_path / number)
         ordered(tmp_path / number, BUYER)
         written.append((tmp_path / number / "workshop" / "trade" / f"{BUYER}.xlsx").read_bytes())
 
@@ -63,8 +65,8 @@ def test_what_begins_like_a_formula_stays_text() -> None:
 
 
 def test_an_unknown_buyer_is_told_with_the_nearest(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    warm_output: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert ordered(tmp_path, "sill-and-sach") == 2
+    assert ordered(warm_output, "sill-and-sach") == 2
 
     assert "there is no buyer 'sill-and-sach'" in capsys.readouterr().err
