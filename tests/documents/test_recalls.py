@@ -38,7 +38,9 @@ def test_a_recalled_candle_that_stands_in_no_catalogue_is_named_by_its_sheet(sho
 
     (notice,) = notices(replace(shop, scents=(), sheets={"SM-30": state}))
 
-    assert notice["products"] == ("Samphire Bank, Clear beaker (SM-30), lot SM-30-2026120-T4RD",)
+    assert notice["products"] == (
+        {"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "lot SM-30-2026120-T4RD"},
+    )
 
 
 def test_only_the_pages_of_recalled_candles_carry_the_notice(shop: House) -> None:
