@@ -7,13 +7,13 @@ from textwrap import dedent
 
 import pytest
 
-from generator.cli import COMMANDS
+from generator.cli import COMMANDS, main
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
 from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.writing.headers import headers_to_set
-from tests.conftest import PROJECT
+from tests.conftest import EXAMPLE, PROJECT
 
 README = (PROJECT / "README.md").read_text(encoding="utf-8")
 
@@ -60,3 +60,10 @@ def test_every_command_of_the_readme_exists_and_none_is_forgotten() -> None:
     listed = re.findall(r"^\| `wickwright (\w[\w-]*)", README, flags=re.MULTILINE)
 
     assert sorted(set(listed)) == sorted(COMMANDS)
+
+
+@pytest.mark.parametrize(
+    "command", re.findall(r"^\| `wickwright (papers \w+ [^`\[]*\d[^`]*)`", README, flags=re.MULTILINE)
+)
+def test_the_papers_of_the_readme_are_printed_for_the_example_shop(command: str, warm_output: Path) -> None:
+    assert main([*command.split(), "--content", str(EXAMPLE), "--output", str(warm_output)]) == 0
