@@ -99,7 +99,7 @@ def _level(level: Level, costs: Costs, words: Words) -> Mapping[str, Value]:
     if level.without_tax is None or level.margin is None:
         return {"name": name, "paid": words["bench"]["missing_price"], "kept": None, "margin": None}
     kept = _coins(level.margin.kept, costs.currency, words)
-    share = percent(float(level.margin.percent), words)
+    share = f"{number(f'{float(level.margin.percent):.1f}', words)}{SPACE}%"
     at_most = words["bench"]["cost_at_most"] if costs.lacks else "{amount}"
     return {
         "name": name,
