@@ -1,4 +1,4 @@
-"""Labels and sheets of every stock code of the example shop, measured, read back and looked into; it takes minutes."""
+"""Labels and sheets of every stock code of the example shop, measured, read back and looked into."""
 
 from pathlib import Path
 
@@ -8,7 +8,7 @@ from generator.cli import main
 from tests.conftest import EXAMPLE
 from tests.site.paper_tools import Box, codes_of, is_tagged, page_sizes_mm, paths_mm, tags_of, text_of
 
-pytestmark = pytest.mark.benchmark
+pytestmark = pytest.mark.thorough
 
 CODES = sorted(path.stem for path in (EXAMPLE / "sheets").glob("*.yaml"))
 LABELLED = [code for code in CODES if code != "HF-TG"]
