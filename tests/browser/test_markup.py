@@ -120,6 +120,15 @@ def test_headings_out_of_order_would_be_noticed() -> None:
     assert out_of_order(BeautifulSoup("<h2>a</h2>", "html.parser")) == ["levels [2]"]
 
 
+def test_every_page_brings_its_icon(printed: Printed) -> None:
+    """A browser asks the host for one that no page names, and is told that it is missing."""
+    without = [
+        path.name for path in printed.pages() if not soup(path).select("link[rel=icon][href^='data:']")
+    ]
+
+    assert without == []
+
+
 def addresses(page: BeautifulSoup) -> Iterator[str]:
     """Everything a page leads to or fetches."""
     for element in page.find_all(True):
