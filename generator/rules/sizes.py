@@ -1,10 +1,13 @@
 """All sizes of a shop, one after the other."""
 
 from collections.abc import Iterator
+from typing import Final
 
 from generator.model.candle import Candle, Shared, Size
 from generator.model.shop import Shop
 from generator.problems import Path
+
+_NOTHING_SHARED: Final = Shared()
 
 
 def sizes(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
@@ -15,5 +18,5 @@ def sizes(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
                 (f"candles/{id_}.yaml", "sizes", number),
                 candle,
                 size,
-                shop.formats.get(size.format or "", Shared()),
+                shop.formats.get(size.format or "", _NOTHING_SHARED),
             )
