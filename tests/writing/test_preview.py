@@ -20,6 +20,7 @@ import generator
 from generator.writing.preview import everything_below, free_port
 
 PREVIEW = """
+import signal
 import sys
 import time
 from pathlib import Path
@@ -51,6 +52,8 @@ class Often(ioloop.PeriodicCallback):
         super().__init__(callback, interval_ms / 8)
 
 ioloop.PeriodicCallback = Often
+# Whoever runs the tests behind a shell's back has Ctrl+C switched off, and a process inherits that.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 serve(folder / "site", (everything_below(folder / "content [1]"),), rebuild, port)
 """
 SCRIPT = "/livereload.js?port="
