@@ -4,10 +4,9 @@ from generator.documents.bench_test import bench_papers
 from generator.recording.burn_tests import blank_table, tested_as
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.pressing import pressed, refusal
+from generator.stories.pressing import pressed
 from generator.stories.ready import Ready, are_known, ready, write_papers
-from generator.stories.shop import places_of_codes
-from generator.stories.telling import tell
+from generator.stories.refusing import tell_refusals
 from generator.writing.store import Store
 from generator.writing.whole_files import replace_file
 
@@ -43,12 +42,10 @@ def run_bench(asked: Asked, stock_code: str) -> int:
     shop = _ready_to_burn(asked, store, stock_code)
     if isinstance(shop, int):
         return shop
-    made = pressed(bench_papers(shop.house, shop.sizes[stock_code]), shop.setting.theme, store)
+    size = shop.sizes[stock_code]
+    made = pressed(bench_papers(shop.house, size), shop.setting.theme, store)
     if made.refused:
-        place = places_of_codes(shop.shop, shop.known.places)[stock_code]
-        # Both sizes of paper say the same, so one of them tells all.
-        tell((refusal(made.refused[0], stock_code, place),), as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
+        return tell_refusals(asked, shop, {stock_code: bench_papers(shop.house, size)}, then=NOTHING)
     write_papers(asked, made.files)
     return 0
 

@@ -2,6 +2,7 @@
 
 from generator.reading.schemas import editor_schemas
 from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.store import Store
@@ -15,7 +16,7 @@ def run(asked: Asked) -> int:
     # Behind the faults, because a folder that cannot be written to can still be read.
     if asked.content.is_dir():
         _write_schemas(asked)
-    return 0 if known.is_sound else 1
+    return 0 if known.is_sound else AT_FAULT
 
 
 def _write_schemas(asked: Asked) -> None:

@@ -10,9 +10,7 @@ from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.pressing import pressed
 from generator.stories.ready import are_known, ready, write_papers
-from generator.stories.refusing import refusals_of_each
-from generator.stories.shop import places_of_codes
-from generator.stories.telling import tell
+from generator.stories.refusing import tell_refusals
 from generator.writing.store import Store
 
 NOTHING = "no cost sheet was written"
@@ -41,9 +39,6 @@ def run(asked: Asked, stock_codes: Sequence[str]) -> int:
     made = pressed(cost_papers(shop.house, costs), shop.setting.theme, store)
     if made.refused:
         each = {one.stock_code: cost_papers(shop.house, [one]) for one in costs}
-        places = places_of_codes(shop.shop, shop.known.places)
-        problems = refusals_of_each(each, shop.setting.theme, places)
-        tell(tuple(problems), as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
+        return tell_refusals(asked, shop, each, then=NOTHING)
     write_papers(asked, made.files)
     return 0

@@ -53,7 +53,7 @@ def _built(asked: Asked) -> Built:
         return Built(problems=known.problems, laid=None, seconds=timings.total)
     refused = not_in_force(known) if asked.issued_only else ()
     if refused:
-        return Built(problems=(*known.problems, *refused), laid=None, seconds=timings.total)
+        return Built(problems=known.with_problems(refused).problems, laid=None, seconds=timings.total)
     house = replace(house_of(shop, known, photos, setting.speeches), drafts=asked.drafts)
     with timings.of("loads"):
         house = replace(house, loads=loads_by_fragrance(shop, store))

@@ -10,9 +10,7 @@ from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.pressing import pressed
 from generator.stories.ready import Ready, are_known, ready, write_papers
-from generator.stories.refusing import refusals_of_each
-from generator.stories.shop import places_of_codes
-from generator.stories.telling import tell
+from generator.stories.refusing import tell_refusals
 from generator.writing.store import Store
 
 NOTHING = "no pour sheet was written"
@@ -30,10 +28,7 @@ def run(asked: Asked, counts: Mapping[str, int]) -> int:
     made = pressed(_papers(shop, counts), shop.setting.theme, store)
     if made.refused:
         each = {code: _papers(shop, {code: count}) for code, count in counts.items()}
-        places = places_of_codes(shop.shop, shop.known.places)
-        problems = refusals_of_each(each, shop.setting.theme, places)
-        tell(tuple(problems), as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
+        return tell_refusals(asked, shop, each, then=NOTHING)
     write_papers(asked, made.files)
     return 0
 

@@ -3,17 +3,26 @@
 from collections.abc import Iterable, Iterator, Mapping
 
 from generator.document import Document
-from generator.problems import Place, Problem
+from generator.problems import Problem
+from generator.stories.asked import Asked
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.pressing import refusal
+from generator.stories.ready import Ready
+from generator.stories.shop import places_of_codes
+from generator.stories.telling import tell
 from generator.writing.pdf import Refused, press
-from generator.writing.themes import Theme
 
 
-def refusals_of_each(
-    papers: Mapping[str, Iterable[Document]], theme: Theme, places: Mapping[str, Place]
-) -> Iterator[Problem]:
-    """What is wrong with each stock code whose own paper would be refused; of its two sizes of paper one tells all."""
-    with press(theme) as machine:
+def tell_refusals(asked: Asked, shop: Ready, papers: Mapping[str, Iterable[Document]], *, then: str) -> int:
+    """Tell what is wrong with each stock code whose own paper would be refused, and end at fault."""
+    tell(tuple(_refusals_of_each(shop, papers)), as_json=asked.as_data, then=then)
+    return AT_FAULT
+
+
+def _refusals_of_each(shop: Ready, papers: Mapping[str, Iterable[Document]]) -> Iterator[Problem]:
+    """Of a stock code's two sizes of paper one tells all."""
+    places = places_of_codes(shop.shop, shop.known.places)
+    with press(shop.setting.theme) as machine:
         for code, (paper, *_others) in papers.items():
             result = machine.set(paper)
             if isinstance(result, Refused):
