@@ -91,8 +91,8 @@ def test_a_secret_beside_tracked_entries_is_used(content: Path) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    [b"", b"# only words\n", b"abcd\n", b"a" * 51 + b"\n", b"1" * 52 + b"\n", b"a" * 52 + b"\n" + b"a" * 52, b"a" * 52 + b"\n-1 0a\n",
-     b"\xff" * 52],
+    [b"", b"# only words\n", b"abcd\n", b"a" * 51 + b"\n", b"1" * 52 + b"\n", b"a" * 52 + b"\n" + b"a" * 52,
+     b"a" * 52 + b"\n-1 0a\n", b"\xff" * 52],
     ids=["empty", "no secret", "too short", "a letter short", "no such letters", "two", "no mark", "no text"],
 )  # fmt: skip
 def test_a_secret_that_is_not_whole_is_refused(content: Path, text: bytes) -> None:

@@ -90,7 +90,8 @@ def test_a_link_is_written_down_and_the_buyers_entry_stays_as_it_is(shop: Path) 
 
     book = (shop / "trade" / "links.csv").read_text(encoding="utf-8")
     assert re.fullmatch(
-        "buyer,version,since,name,link,seal\nquay-stores,1,2026-11-01,Quay Stores,[0-9a-f]{32},[0-9a-f]{32}\n", book
+        "buyer,version,since,name,link,seal\nquay-stores,1,2026-11-01,Quay Stores,[0-9a-f]{32},[0-9a-f]{32}\n",
+        book,
     )
     assert (shop / "trade" / "buyers.yaml").read_text(encoding="utf-8") == BUYERS
 
@@ -189,7 +190,9 @@ def test_a_renewed_link_takes_the_old_page_off_the_site(
     assert old_key != new_key
     assert old_path not in sealed_pages(shop)
     assert opened(shop.parent / "output" / "site" / new_path, old_key) == "refused: OperationError"
-    assert "\nquay-stores,2,2026-11-01,Quay Stores," in (shop / "trade" / "links.csv").read_text(encoding="utf-8")
+    assert "\nquay-stores,2,2026-11-01,Quay Stores," in (shop / "trade" / "links.csv").read_text(
+        encoding="utf-8"
+    )
 
 
 def test_a_buyer_that_is_removed_leaves_the_site(shop: Path) -> None:
@@ -284,7 +287,10 @@ def test_a_lost_secret_stops_the_build_and_the_links(shop: Path, capsys: pytest.
     codes = [wickwright(shop, *words) for words in (("build",), ("check",), ("link", "quay-stores"))]
 
     assert codes == [1, 1, 1]
-    assert capsys.readouterr().out.count("the shop's secret is not there, and trade links were made with it") == 3
+    assert (
+        capsys.readouterr().out.count("the shop's secret is not there, and trade links were made with it")
+        == 3
+    )
     assert not (shop / ".shop-secret").exists()
 
 
@@ -301,7 +307,9 @@ def test_the_workshop_lists_every_link(shop: Path, capsys: pytest.CaptureFixture
 
 def test_a_build_prints_no_key(shop: Path, capsys: pytest.CaptureFixture[str]) -> None:
     key = link_to(shop, capsys, "quay-stores").partition("#")[2]
-    secret = next(word for word in (shop / ".shop-secret").read_text(encoding="ascii").split() if len(word) == 52)
+    secret = next(
+        word for word in (shop / ".shop-secret").read_text(encoding="ascii").split() if len(word) == 52
+    )
 
     wickwright(shop, "build")
 
