@@ -383,7 +383,8 @@ def _lots_using(asked: argparse.Namespace) -> int:
 def _link_given(asked: argparse.Namespace) -> int:
     from generator.stories import link, link_ends
 
-    if asked.end_all:
+    for_one_buyer = asked.renew or asked.end or asked.was is not None or asked.file is not None
+    if asked.end_all and not for_one_buyer:
         return link_ends.end_all(_shop(asked))
     if asked.end:
         return link_ends.end(_shop(asked), asked.buyer)

@@ -75,7 +75,7 @@ def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
     elif mark is None:
         yield _lost("the list of trade links is not there, and links were given out")
     elif len(rows) < mark.rows:
-        yield _lost(f"{_missing(mark.rows - len(rows), mark.rows)} that were written with this secret")
+        yield _lost(_missing(mark.rows - len(rows), mark.rows))
     elif mark_of(secret.key, rows[: mark.rows]) != mark:
         yield Fault(
             path=(LINKS, mark.rows - 1),
@@ -87,9 +87,10 @@ def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
 
 
 def _missing(missing: int, written: int) -> str:
+    is_, was = ("is", "was") if missing == 1 else ("are", "were")
     if missing < written:
-        return f"{missing} {'is' if missing == 1 else 'are'} missing of the {written} rows"
-    return "the only row is missing of those" if written == 1 else f"all {written} rows are missing"
+        return f"the last {missing} of the {written} rows that were written here {is_} missing"
+    return f"the {f'{written} rows' if written > 1 else 'row'} that {was} written here {is_} missing"
 
 
 def _lost(what: str) -> Fault:

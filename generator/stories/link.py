@@ -86,7 +86,7 @@ def _refusal(shop: Shop, wanted: Wanted) -> str | None:
     if not shop.buyers:
         return f"there are no buyers yet; write the first into {BUYERS}"
     if wanted.buyer is None and (wanted.settles or wanted.file is not None):
-        return "--renew, --was and --file are for one buyer's link; write its id in place of --all"
+        return "--renew, --was and --file are for one buyer's link; write its id in place of all"
     if wanted.buyer is not None and wanted.buyer not in shop.buyers:
         return f"there is no buyer '{wanted.buyer}' in {BUYERS}; {nearest_ids(wanted.buyer, shop.buyers)}"
     if wanted.file is not None and wanted.file.exists():

@@ -28,10 +28,8 @@ def end(asked: Asked, id_: str | None) -> int:
         return AT_FAULT
     links = in_force(known.shop.links)
     if id_ is None or id_ not in links:
-        told = (
-            f"no link of '{id_}' is in force" if id_ else "--end is for one buyer's link; --end-all ends all"
-        )
-        print(f"{told}; {nearest_ids(id_ or '', links)}" if links and id_ else told, file=sys.stderr)
+        told = f"no link of '{id_}' is in force" + (f"; {nearest_ids(id_, links)}" if id_ and links else "")
+        print(told if id_ else "--end is for one buyer's link; --end-all alone ends all", file=sys.stderr)
         return WRONG_USE
     give(asked, known, (*brought_up(known.shop, {id_}), ended_link(known.shop, links[id_])))
     print(f"the link of '{id_}' has ended; {_UNTIL_THEN}")

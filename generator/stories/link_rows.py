@@ -15,8 +15,9 @@ _NAME_BYTES: Final = 16
 
 def first_links(shop: Shop, buyers: Iterable[str]) -> Iterator[LinkVersion]:
     """A row for each of these buyers that has no link."""
+    links = in_force(shop.links)
     for id_ in buyers:
-        if id_ not in in_force(shop.links):
+        if id_ not in links:
             yield new_link(shop, shop.buyers[id_])
 
 

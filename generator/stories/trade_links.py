@@ -62,7 +62,8 @@ def links_of(known: Known) -> tuple[BuyersLink, ...]:
 def links_awaited(known: Known) -> Iterator[str]:
     """What to do where there are buyers without a link."""
     shop = known.shop
-    without = [] if shop is None else [id_ for id_ in shop.buyers if id_ not in in_force(shop.links)]
+    links = {} if shop is None else in_force(shop.links)
+    without = [] if shop is None else [id_ for id_ in shop.buyers if id_ not in links]
     if without and known.secret is None:
         yield "No trade buyer has a link yet; make them with: wickwright link --all"
     elif without:

@@ -108,10 +108,10 @@ def lose_the_secret(shop: Path) -> None:
     (shop / HIDDEN_FILE).unlink()
 
 
-TOLD = {
-    lose: "content/trade/links.csv:1:1: error: all 3 rows are missing that were written with this secret",
-    check_out_earlier: "content/trade/links.csv:1:1: error: 1 is missing of the 3 rows that were written with",
-    empty: "content/trade/links.csv:1:1: error: all 3 rows are missing that were written with this secret",
+TOLD: dict[Callable[[Path], None], str] = {
+    lose: "content/trade/links.csv:1:1: error: the 3 rows that were written here are missing",
+    check_out_earlier: "content/trade/links.csv:1:1: error: the last 1 of the 3 rows that were written here is missing",
+    empty: "content/trade/links.csv:1:1: error: the 3 rows that were written here are missing",
     go_back_a_version: "content/trade/links.csv:5:13: error: version 1 of 'quay-stores' comes after version 2",
     edit: "error: the row is not as it was written here: it was changed or added by hand",
     bring_back_the_first_link: "error: the row is not as it was written here: it was changed or added by hand",
@@ -278,7 +278,9 @@ def test_the_same_shop_under_another_id_or_name_goes_on_with_its_link(
             "'quay-stores' is a buyer's id still, so its link stays with it",
         ),
         (("nobody", "--end"), "no link of 'nobody' is in force; "),
-        (("--all", "--end"), "--end is for one buyer's link; --end-all ends all"),
+        (("--all", "--end"), "--end is for one buyer's link; --end-all alone ends all"),
+        (("--end-all", "--end"), "--end is for one buyer's link; --end-all alone ends all"),
+        (("--end-all", "--renew"), "--renew, --was and --file are for one buyer's link"),
         (("--all", "--was", "quay-stores"), "--renew, --was and --file are for one buyer's link"),
     ],
 )
@@ -342,7 +344,7 @@ def test_the_next_link_puts_an_older_book_under_seal_and_keeps_its_rows_and_link
 
     book(older).write_text(OLDER_BOOK, encoding="utf-8")
     assert wickwright(older, "build") == 1
-    assert "2 are missing of the 5 rows" in capsys.readouterr().out
+    assert "the last 2 of the 5 rows that were written here are missing" in capsys.readouterr().out
 
 
 def test_an_older_link_of_nobody_ends_with_the_next_link_and_another_with_its_renewal(

@@ -225,7 +225,7 @@ def test_the_file_to_attach_is_the_page_at_the_link(shop: Path, capsys: pytest.C
         (("quay-store",), "there is no buyer 'quay-store' in trade/buyers.yaml; write one of: quay-stores\n"),
         (
             ("--all", "--renew"),
-            "--renew, --was and --file are for one buyer's link; write its id in place of --all\n",
+            "--renew, --was and --file are for one buyer's link; write its id in place of all\n",
         ),
     ],
     ids=["an unknown buyer", "all at once"],
