@@ -21,6 +21,7 @@ _CATALOGUE: Final = "the catalogue would show a gap"
 _TRADE: Final = "the trade sheets print it"
 _LABELS: Final = "labels are printed at their places by it"
 _LOT: Final = "a buyer is led to the sheet of the lot by it"
+_RECALL: Final = "a supplier calls back a lot of what it sold you, and you must know which candles hold it"
 _ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
 _OWN_LABEL: Final = "an own-label candle bears the shop's name in the maker's place"
 _ANSWERABLE: Final = "every label must say who answers for the candle"
@@ -143,6 +144,8 @@ _KEYS: Final[Mapping[str, About]] = {
     "poured_on": About(_LOT, "2026-11-01"),
     "made": About("how many there are must be known on the day of a recall", "48"),
     "sheet_revision": About(_LOT, "2"),
+    "formula_fingerprint": About("what went into the lot is told by it", "SS-30-0f3c5a9d12b7"),
+    "drawn_from": About(_RECALL, "samphire:B4711; soy-paraffin:22-118"),
     "hazard": About(
         "whoever has the candle must know what it could do to them",
         "The glass can crack while the candle burns, and hot wax runs out.",
