@@ -28,8 +28,15 @@ def record_of(recorded: Recorded | Test) -> Mapping[str, Plain]:
 
 def poured_of(record: Mapping[str, Plain]) -> PouredFormula:
     """The part of a record that says what is poured: neither prices nor tests nor the day, which change without it."""
-    recorded = canonical({key: record[key] for key in _POURED if key in record})
+    recorded = canonical({key: _as_bought(record[key]) for key in _POURED if key in record})
     return replace(unnamed := PouredFormula(name="", recorded=recorded), name=unnamed.true_name)
+
+
+def _as_bought(value: Plain) -> Plain:
+    """Without whether it can be bought again, which changes nothing of what went in."""
+    if not isinstance(value, Mapping):
+        return value
+    return {key: _as_bought(each) for key, each in value.items() if key != "discontinued"}
 
 
 def _plain(value: object) -> Plain | None:

@@ -89,8 +89,10 @@ def test_a_formula_is_kept_once_however_often_it_is_poured(shop_folder: Path) ->
     issue(shop_folder, "2026-03-01")
     for number, day in enumerate(("2026-09-01", "2026-10-01", "2026-11-01")):
         add(shop_folder, f"L-2026-30{number}", "--poured", day)
-        # Neither a price nor another day of the shop changes what is poured.
+        # Neither a price nor what can be bought no more nor another day of the shop changes what is poured.
         change(shop_folder, f"price: {18 + number}.00", f"price: {19 + number}.00")
+        with (shop_folder / "wicks" / "cotton-18.yaml").open("a", encoding="utf-8") as wick:
+            wick.write("discontinued: yes\n" if number == 0 else "")
 
     assert len(kept(shop_folder)) == 1
 
