@@ -7,6 +7,9 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
+from generator.reading.shop import read_shop
+from generator.recording.lots import poured_file
+from generator.revisions.record import poured_of
 from generator.stories import lots_add
 from generator.writing.whole_files import replace_file
 from tests.site.test_lots import change, issue, kept, lots, replace_everywhere
@@ -146,11 +149,14 @@ def test_a_lot_is_found_by_what_really_went_in(shop_folder: Path, capsys: pytest
     )
 
 
+@pytest.mark.parametrize("revision", ["", "1"], ids=["without a sheet", "under its sheet"])
 def test_an_older_row_may_hold_what_another_lot_of_the_candle_was_poured_by(
-    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+    revision: str, shop_folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
+    issue(shop_folder, "2026-03-01")
     (shop_folder / "lots.csv").write_text(
-        "lot,stock_code,poured_on,made\nL-2026-299,WG-20,2026-10-26,12\n", encoding="utf-8"
+        f"lot,stock_code,poured_on,made,sheet_revision\nL-2026-299,WG-20,2026-10-26,12,{revision}\n",
+        encoding="utf-8",
     )
     replace_everywhere(shop_folder, "cotton-18", "cotton-19")
     add(shop_folder, "L-2026-300")
@@ -180,6 +186,33 @@ def test_a_formula_that_is_lost_or_edited_is_told_and_its_lots_may_hold_anything
     (error,) = checked(shop_folder, capsys)
     assert Path(error["file"]).name == ("lots.csv" if harm == "lost" else file.name)
     assert "'rapeseed' may have gone into 1 lot, 12 candles" in told(shop_folder, capsys, "using", "rapeseed")
+
+
+def test_a_lot_that_names_the_formula_of_another_stock_code_may_hold_anything(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    add(shop_folder, "L-2026-300")
+    (name,) = kept(shop_folder)
+    shop = read_shop(shop_folder, "content").shop
+    assert shop is not None
+    other = poured_of({**shop.poured[name].record, "stock_code": "WG-30"})
+    (shop_folder / "poured" / f"{other.name}.yaml").write_bytes(poured_file(other))
+    book = shop_folder / "lots.csv"
+    book.write_text(book.read_text(encoding="utf-8").replace(name, other.name), encoding="utf-8")
+
+    assert "'rapeseed' may have gone into 1 lot" in told(shop_folder, capsys, "using", "rapeseed")
+
+
+def test_the_file_of_a_formula_that_is_poured_again_stays_as_it_is(shop_folder: Path) -> None:
+    add(shop_folder, "L-2026-300")
+    (name,) = kept(shop_folder)
+    file = shop_folder / "poured" / f"{name}.yaml"
+    noted = f"# The first one of the autumn.\n{file.read_text(encoding='utf-8')}"
+    file.write_text(noted, encoding="utf-8")
+
+    assert add(shop_folder, "L-2026-301") == 0
+
+    assert file.read_text(encoding="utf-8") == noted
 
 
 def test_no_lot_is_written_down_by_a_formula_whose_file_was_edited(shop_folder: Path) -> None:
