@@ -21,7 +21,7 @@ _ENDINGS = {"jpeg": "jpg", "webp": "webp"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Photos:
-    """The photos of candles that have a page: how pages show them, their files below the site, and those that cannot be."""
+    """The photos that pages show: how they show them, their files below the site, and those that cannot be."""
 
     renditions: Mapping[str, tuple[Rendition, ...]]
     files: Mapping[str, bytes]
@@ -88,10 +88,9 @@ def _named(shop: Shop) -> Iterator[tuple[str, tuple[str | int, ...]]]:
     for candle in shop.candles.values():
         for number, size in enumerate(candle.sizes):
             # Only its buyer is shown an own label, and nobody a trial.
-            if size.made_for is not None or (size.status or candle.status) is Status.TRIAL:
-                continue
-            for at, photo in enumerate(size.photos):
-                yield photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at)
+            if size.made_for is None and (size.status or candle.status) is not Status.TRIAL:
+                for at, photo in enumerate(size.photos):
+                    yield photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at)
 
 
 def _published(name: str, picture: Picture) -> str:

@@ -7,7 +7,7 @@ published, and every file is searched by name and byte by byte.
 
 import re
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -110,7 +110,7 @@ def _add(path: Path, text: str) -> None:
 
 
 @pytest.fixture(name="public", params=["build", "build --drafts", "publish"], scope="module")
-def _public(request: pytest.FixtureRequest, asked: Asked) -> Iterator[Mapping[str, bytes]]:
+def _public(request: pytest.FixtureRequest, asked: Asked) -> Mapping[str, bytes]:
     """Every public file; a preview builds with drafts."""
     asked = Asked(
         content=asked.content,
@@ -127,7 +127,7 @@ def _public(request: pytest.FixtureRequest, asked: Asked) -> Iterator[Mapping[st
         assert built.laid is not None, [str(problem) for problem in built.problems]
         site = asked.output / "site"
     files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
-    yield {
+    return {
         name: path.read_bytes() + (text_of(path).encode() if path.suffix == ".pdf" else b"")
         for name, path in files.items()
     }
