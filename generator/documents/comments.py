@@ -12,6 +12,7 @@ from generator.problems import Fault, Path, Severity
 _MARK: Final = re.compile("\x02comment:([0-9]+)\x03")
 """Stands in the text for a comment: its number, between two signs that the parser lets nobody else write."""
 
+_REST_OF_LINE: Final = re.compile(r"[ \t]*(?:\n|\Z)")
 _INDENTED_CODE: Final = 4
 _LONGEST_SHOWN: Final = 30
 
@@ -31,14 +32,14 @@ def set_aside(text: str) -> tuple[str, tuple[Aside, ...]]:
     """
     parts: list[str] = []
     asides: list[Aside] = []
-    at = 0
+    at, seen, line, begins = 0, 0, 1, 0
     for start, end, is_whole in comments(text):
-        before, after = text[:start].rpartition("\n")[2], text[end:].partition("\n")[0]
-        alone = not before.strip() and not after.strip() and len(before) < _INDENTED_CODE
-        apart = "\n" if alone and is_whole else ""
+        line, begins = line + text.count("\n", seen, start), max(begins, text.rfind("\n", seen, start) + 1)
+        leads = start - begins < _INDENTED_CODE and not text[begins:start].strip()
+        apart = "\n" if is_whole and leads and _REST_OF_LINE.match(text, end) else ""
         parts += [text[at:start], f"{apart}\x02comment:{len(asides)}\x03{apart}"]
-        asides.append(Aside(text.count("\n", 0, start) + 1, text[start:end], is_whole))
-        at = end
+        asides.append(Aside(line, text[start:end], is_whole))
+        at, seen = end, start
     return "".join((*parts, text[at:])), tuple(asides)
 
 

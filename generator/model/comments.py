@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Final, NamedTuple
 
 _END: Final = "-->"
-_START: Final = re.compile(r"(?<!\\)(?P<ticks>`+)(?P<code>.+?)(?<!`)(?P=ticks)(?!`)|<!--(?P<empty>-?>)?")
+_START: Final = re.compile(r"(?<![\\`])(?P<ticks>`++)(?P<code>.+?)(?<!`)(?P=ticks)(?!`)|<!--(?P<empty>-?>)?")
 
 
 class Comment(NamedTuple):
