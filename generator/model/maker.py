@@ -13,6 +13,7 @@ from generator.model.quantities import Grams, Percent
 from generator.model.words import Count, Id, Text
 
 Market = Literal["GB", "EU", "US"]
+BurnCharts = Literal["public", "private"]
 
 _SPOKEN: Final = "en"
 """What labels in Great Britain and the United States are written in unless the maker names others."""
@@ -52,7 +53,7 @@ class Maker:
     ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
     ``overhead`` what rent, power and the like add to materials and work; costs say so where they are absent.
     ``language`` is what the site and the papers are written in; ``label_languages`` are those of labels that go to a
-    market, the usual one first.
+    market, the usual one first. Private ``burn_charts`` stay in the workshop.
     """
 
     __pydantic_config__ = ENTRY
@@ -74,6 +75,7 @@ class Maker:
     theme: Id = "netloft"
     language: Text = "en"
     label_languages: dict[Market, LabelLanguages] = field(default_factory=dict)
+    burn_charts: BurnCharts = "public"
     scale_step_g: Grams = 1.0
     waste_percent: Percent | None = None
     hour: Price | None = None
