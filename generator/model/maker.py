@@ -5,6 +5,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
+from generator.model.addresses import Email, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
@@ -42,7 +43,7 @@ class Contact:
 
     name: Text
     address: tuple[Text, ...]
-    email: Text | None = None
+    email: Email | None = None
     phone: Text | None = None
 
 
@@ -61,9 +62,9 @@ class Maker:
     name: Text
     address: tuple[Text, ...]
     country: Country
-    email: Text
+    email: Email
     phone: Text | None = None
-    web: Text | None = None
+    web: Web | None = None
     line: Text | None = None
     origin: Text | None = None
     markets: tuple[Market, ...]
