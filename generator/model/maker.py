@@ -76,11 +76,11 @@ class Maker:
     theme: Id = "netloft"
     language: Text = "en"
     label_languages: dict[Market, LabelLanguages] = field(default_factory=dict)
-    burn_charts: BurnCharts = "public"
     scale_step_g: Grams = 1.0
     waste_percent: Percent | None = None
     hour: Price | None = None
     overhead_percent: Percent | None = None
+    burn_charts: BurnCharts = "public"
     notes: Text | None = None
 
     def languages_of_labels(self, market: Market) -> tuple[str, ...]:
