@@ -149,13 +149,25 @@ class PriceRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinkVersion:
-    """One row of ``trade/links.csv``: since a day, a buyer's link is of this version; the last row counts."""
+    """One row of ``trade/links.csv``: what a buyer has from a day on; the last row counts.
+
+    ``link`` is the random name of the link, or ``ended``; ``name`` is the buyer's on that day. Rows from before there
+    were seals have neither.
+    """
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
 
     buyer: Reference
     version: Count
     since: Day
+    name: Text | None = None
+    link: Text | None = None
+    seal: Text | None = None
+
+
+def one_line(name: str) -> str:
+    """A name as a cell of a table holds it."""
+    return " ".join(name.split())
 
 
 PriceSource = Literal["price list", "level", "trade price"]

@@ -1,17 +1,17 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
 from generator.facts.hazards import is_classified
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
-from generator.reading.shop_secret import read_secret
 from generator.revisions.sheet import sheet_value
 from generator.revisions.standing import SheetState, state_of
 from generator.rules.checks import shop_faults
@@ -24,6 +24,7 @@ from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
 from generator.stories.asked import Asked
+from generator.stories.guarding import guarded
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -40,7 +41,7 @@ class Known:
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
-    secret: bytes | None = field(default=None, repr=False)
+    secret: ShopSecret | None = None
 
     @cached_property
     def sheets(self) -> Mapping[str, SheetState]:
@@ -96,11 +97,8 @@ def know(asked: Asked, store: Store) -> Known:
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
     problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
     known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
-    return _with_secret(known, read_secret(asked.content, reading.places.shown_as, len(shop.links)))
-
-
-def _with_secret(known: Known, secret: bytes | Problem | None) -> Known:
-    return known.with_problems([secret]) if isinstance(secret, Problem) else replace(known, secret=secret)
+    secret, told = guarded(asked, shop, reading)
+    return replace(known.with_problems(told), secret=secret)
 
 
 def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:

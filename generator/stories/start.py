@@ -2,11 +2,18 @@
 
 import sys
 from pathlib import Path
+from typing import Final
 
 from generator.reading.schemas import editor_schemas
 from generator.reading.shipped import first_shop
 from generator.stories.exit_codes import WRONG_USE
 from generator.writing.whole_files import replace_file
+
+IGNORED: Final = b"""\
+# What git is to leave alone: output holds recipes, costs and the links of your trade buyers, and can be made again.
+/output/
+.shop-secret
+"""
 
 
 def run(folder: Path) -> int:
@@ -22,6 +29,7 @@ def run(folder: Path) -> int:
         replace_file(path, data)
         if not name.startswith("."):
             print(f"wrote {path.as_posix()}")
+    replace_file(folder / ".gitignore", IGNORED)
     print(
         f"\nA small shop is in {folder.as_posix()}. From there:\n    cd {folder.as_posix()}\n    wickwright preview"
     )

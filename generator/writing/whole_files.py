@@ -6,13 +6,17 @@ from pathlib import Path
 
 TEMPORARY_PREFIX = ".wickwright-"
 _TEMPORARY_SUFFIX = ".part"
+_BINARY = getattr(os, "O_BINARY", 0)
 
 
-def replace_file(path: Path, data: bytes, *, durable: bool = False) -> None:
-    """Put a whole file in the place of the old one; `durable` waits until the disk has it."""
+def replace_file(path: Path, data: bytes, *, durable: bool = False, mode: int | None = None) -> None:
+    """Put a whole file in the place of the old one; `durable` waits until the disk has it; ``mode`` is its own."""
     temporary = path.with_name(f"{TEMPORARY_PREFIX}{secrets.token_hex(4)}{_TEMPORARY_SUFFIX}")
     try:
-        with temporary.open("xb") as file:
+        handle = os.open(
+            temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, 0o666 if mode is None else mode
+        )
+        with os.fdopen(handle, "wb") as file:
             file.write(data)
             if durable:
                 file.flush()
