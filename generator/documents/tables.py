@@ -4,13 +4,12 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
+from generator.model.cells import harmless
+
 BYTE_ORDER_MARK: Final = "\ufeff"
 """Without it at the beginning of a file spreadsheets take UTF-8 for something older (PRACTICE)."""
 
 _NUMBER: Final = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
-_FORMULA: Final = re.compile(r'(^|[;\t\r\n])(?=[\s"]*[=+\-@])|^(?=[\t\r])')
-"""Where a formula may begin: spreadsheets part lines at semicolons in some countries, whatever is quoted."""
-
 _TO_QUOTE: Final = re.compile(r'[,;\t"\r\n]')
 
 
@@ -25,6 +24,6 @@ def _cell(text: str, place: int) -> str:
 
     A line's first cell is no number with a sign: parted elsewhere than at commas, the rest of the line would follow it.
     """
-    harmless = text if place and _NUMBER.fullmatch(text) else _FORMULA.sub(r"\1'", text)
-    quoted = harmless.replace('"', '""')
-    return f'"{quoted}"' if _TO_QUOTE.search(harmless) else harmless
+    shown = text if place and _NUMBER.fullmatch(text) else harmless(text)
+    quoted = shown.replace('"', '""')
+    return f'"{quoted}"' if _TO_QUOTE.search(shown) else shown

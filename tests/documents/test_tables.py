@@ -5,6 +5,7 @@ import json
 import re
 import shutil
 import subprocess
+from datetime import date
 from io import StringIO
 
 import pytest
@@ -12,6 +13,8 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from generator.documents.tables import as_table
+from generator.model.trade import LinkVersion, one_line
+from generator.recording.links import with_link
 from tests.conftest import PROJECT
 
 NODE = shutil.which("node")
@@ -75,6 +78,19 @@ def test_what_is_harmless_stays_as_it_is(text: str) -> None:
 )
 def test_an_apostrophe_stands_where_a_formula_would_begin(text: str, written: str) -> None:
     assert table_of([["x", text, "x"]]) == f"a,b,c\nx,{written},x\n"
+
+
+@given(st.text(alphabet=st.sampled_from("=+-@;,\t\"' \n\rx1."), min_size=1, max_size=8).filter(str.strip))
+def test_a_buyers_name_in_the_book_of_links_is_no_formula_either(name: str) -> None:
+    link = LinkVersion(
+        buyer="quay", version=1, since=date(2026, 11, 1), name=one_line(name), link="a", seal="b"
+    )
+
+    book = with_link(b"", link).decode()
+
+    cells = [cell for separator in ",;\t" for row in read_by(separator, book) for cell in row]
+    assert [cell for cell in cells if cell.lstrip(' "').startswith(("=", "+", "-", "@"))] == []
+    assert one_line(one_line(name)) == one_line(name)
 
 
 @pytest.mark.skipif(NODE is None, reason="Node is not installed")
