@@ -29,7 +29,7 @@ def goal_of(target: Target, content: Path) -> Goal:
     if isinstance(target, FolderTarget):
         folder = content / Path(target.folder).expanduser()
         if target.changes == "at once":
-            return Goal(peer=FolderPeer(folder.parent), link=folder.name)
+            return Goal(peer=FolderPeer(folder.parent, folder.name), link=folder.name)
         return Goal(peer=FolderPeer(folder))
     if isinstance(target, ObjectStoreTarget):
         return Goal(peer=_object_store(target))
