@@ -46,6 +46,7 @@ from generator.writing.peer import (
 _CONNECT_S: Final = 20
 _PINNED: Final = "wickwright-target"
 _TEMPORARY: Final = ".wickwright-part"
+_HERE: Final = "Remote working directory: "
 _LISTS: Final = f"{OURS}/list-"
 
 
@@ -152,13 +153,23 @@ class SftpPeer:
                         (name, listing(name, lines[1:])) for name, lines in zip(asked, heard, strict=False)
                     )
                     judge(found)
+            elif line.startswith(_HERE) and not heard:
+                self._refuse_patterns(line.removeprefix(_HERE))
             elif 0 < len(heard) <= len(asked):
                 heard[-1].append(line)
 
         mark = f"# {word}".encode()
         looks = (line for name in asked for line in (mark, command(LIST, remote(name))))
-        self._run((*looks, mark, *then), hear)
+        self._run((b"pwd", *looks, mark, *then), hear)
         return found
+
+    def _refuse_patterns(self, folder: str) -> None:
+        """Stop where the folder's own path would be a pattern: the client puts it before every path, unquoted."""
+        if re.search(r"[*?[{]|\\(?![0-3][0-7]{2})", folder):
+            raise CouldNotPublish(
+                f"the SFTP client takes the path {shown(folder)} on {self._server.host} for a pattern, and might "
+                "change other folders; choose one without * ? [ { and \\"
+            )
 
     def _run(self, lines: Iterable[bytes], hear: Callable[[str], None] = lambda _: None) -> None:
         with tempfile.TemporaryDirectory() as folder:
