@@ -135,7 +135,7 @@ User = Annotated[
     BeforeValidator(
         _named(
             _USER,
-            "a user's name at your host, of letters, digits and . _ + @ - and a letter, a digit or _ first",
+            "a user's name at your host, a letter first and then letters, digits and . _ + @ -,",
             "the client is told it, and would take a hyphen for an option",
             "the name that your host gave you, such as quillfern",
         )

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from generator.writing.batch import check_way, command, listing, local, option, remote
 from generator.writing.peer import CouldNotPublish
 from tests.publishing.conftest import Bench
+from tests.publishing.places import Disk
 from tests.publishing.sites import lay_site
 
 ODD = [
@@ -50,7 +51,7 @@ def test_a_shop_in_a_folder_of_any_name_is_published_into_one_of_any_name(bench:
             f"{bench.folder}/web", _quoted(there)
         )
         (here / "content" / "publish.yaml").write_text(written, encoding="utf-8")
-        moved = Bench(folder=here, place=type(bench.place)(there), home=bench.home, kind="sftp")
+        moved = Bench(folder=here, place=Disk(there), home=bench.home, kind="sftp")
 
         moved.upload()
         (here / "site" / "über uns [1].html").unlink()
