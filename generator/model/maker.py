@@ -5,6 +5,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
+from generator.model.addresses import Email, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
@@ -13,6 +14,7 @@ from generator.model.quantities import Grams, Percent
 from generator.model.words import Count, Id, Text
 
 Market = Literal["GB", "EU", "US"]
+BurnCharts = Literal["public", "private"]
 
 _SPOKEN: Final = "en"
 """What labels in Great Britain and the United States are written in unless the maker names others."""
@@ -41,7 +43,7 @@ class Contact:
 
     name: Text
     address: tuple[Text, ...]
-    email: Text | None = None
+    email: Email | None = None
     phone: Text | None = None
 
 
@@ -52,7 +54,7 @@ class Maker:
     ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
     ``overhead`` what rent, power and the like add to materials and work; costs say so where they are absent.
     ``language`` is what the site and the papers are written in; ``label_languages`` are those of labels that go to a
-    market, the usual one first.
+    market, the usual one first. Private ``burn_charts`` stay in the workshop.
     """
 
     __pydantic_config__ = ENTRY
@@ -60,9 +62,9 @@ class Maker:
     name: Text
     address: tuple[Text, ...]
     country: Country
-    email: Text
+    email: Email
     phone: Text | None = None
-    web: Text | None = None
+    web: Web | None = None
     line: Text | None = None
     origin: Text | None = None
     markets: tuple[Market, ...]
@@ -78,6 +80,7 @@ class Maker:
     waste_percent: Percent | None = None
     hour: Price | None = None
     overhead_percent: Percent | None = None
+    burn_charts: BurnCharts = "public"
     notes: Text | None = None
 
     def languages_of_labels(self, market: Market) -> tuple[str, ...]:

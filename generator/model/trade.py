@@ -8,6 +8,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, ConfigDict, Field
 
+from generator.model.cells import harmless
 from generator.model.countries import Country
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
@@ -167,7 +168,7 @@ class LinkVersion:
 
 def one_line(name: str) -> str:
     """A name as a cell of a table holds it."""
-    return " ".join(name.split())
+    return harmless(" ".join(name.split()))
 
 
 PriceSource = Literal["price list", "level", "trade price"]

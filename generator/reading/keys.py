@@ -44,6 +44,7 @@ _KEYS: Final[Mapping[str, About]] = {
     "gb_contact": About(_ANSWERABLE, "{name: a name, address: [street, town]}"),
     "language": About("the site and all papers are written in it", "en, de, or fr"),
     "label_languages": About("labels are written in the language of their market", "{EU: [de, fr]}"),
+    "burn_charts": About("a chart on the site shows every weighing", "public, or private"),
     "currency": About("a price without its currency says nothing", "GBP"),
     "as_of": About("no clock is read, so the papers' date comes from here", "2026-11-01"),
     "density": About(_WEIGHT, "{set: 0.90 g/ml, molten: 0.80 g/ml at 75 C}"),

@@ -72,5 +72,17 @@ def test_a_missing_address_is_a_warning() -> None:
     )
 
 
+def test_an_address_over_plain_http_is_a_warning() -> None:
+    (fault,) = address_faults(replace(MAKER, web="http://saltmarsh.example/shop"))
+
+    assert (fault.path, fault.severity.value, fault.what, fault.why, fault.write) == (
+        ("maker.yaml", "web"),
+        "warning",
+        "web is 'http://saltmarsh.example/shop', without the s of https",
+        "sealed price sheets do not open there, and anybody on the way could change an issued sheet",
+        "web: https://saltmarsh.example/shop, once your web host serves it",
+    )
+
+
 def test_a_known_address_is_no_fault() -> None:
     assert address_faults(MAKER) == ()

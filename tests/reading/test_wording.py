@@ -10,7 +10,7 @@ from tests.reading.telling import told
 
 GOOD_CANDLE = "scent: Tide\ncollection: quay\ningredients: {soy: 1000 g}\n"
 ONE_SIZE = f"{GOOD_CANDLE}sizes:\n  - stock_code: TT-30\n    "
-MAKER = "name: X\naddress: [a]\ncountry: GB\nemail: a\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01\n"
+MAKER = "name: X\naddress: [a]\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01\n"
 WEIGHT = "    why: the net weight is worked out from it\n"
 HAZARDS = "    why: the hazard label is worked out from it\n"
 LOST = "    why: what stands there would be missing from every paper\n"
@@ -71,7 +71,7 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     ),
     "nothing where a list belongs": (
         Maker,
-        "name: X\naddress:\ncountry: GB\nemail: a\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01",
+        "name: X\naddress:\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01",
         "2:9: error: address is empty; a list was expected\n"
         "    why: every label must say who answers for the candle\n"
         "    write: address: [7 Ropewalk, Averness AV3 9QN]",
