@@ -6,9 +6,18 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from generator.model.about import About, Form
 from generator.model.entry import ENTRY
 from generator.model.quantities import wrong
 from generator.model.words import Text
+
+_SITE: Final = "the site is laid there"
+_KNOWN: Final = "the server knows you by it"
+_KIND: Final = "how the site gets there depends on it"
+_STEPS: Final = "it says whether visitors may meet a half-changed site"
+_FOLDER: Final = "... (../shop-site on this computer, or public_html on a server)"
+_STORE: Final = "the store is found by it"
+
 
 MOST_PORTS: Final = 65535
 """TCP has no higher port (RFC 9293, 16 bits)."""
@@ -19,7 +28,7 @@ def port(written: object) -> int:
     text = str(written).strip()
     if not re.fullmatch(r"[1-9][0-9]{0,4}", text) or int(text) > MOST_PORTS:
         raise wrong(
-            f"is '{text}'; a number from 1 to {MOST_PORTS} was expected", "the server is called there", "22"
+            f"is '{text}'; a number from 1 to {MOST_PORTS} was expected", "the server is called there"
         )
     return int(text)
 
@@ -32,7 +41,6 @@ def host_key(written: object) -> str:
         raise wrong(
             f"is '{text[:40]}'; a kind of key and its letters were expected",
             "only by its key can your server be told from one that poses as it",
-            "ssh-ed25519 and the letters that follow it in your host's documentation",
         )
     return found[0]
 
@@ -44,14 +52,27 @@ def endpoint(written: object) -> str:
         raise wrong(
             f"is '{text}'; an address that begins with https:// was expected",
             "without https anybody on the way could change what is sent",
-            "https:// and the address that your store's documentation gives",
         )
     return text
 
 
-Port = Annotated[int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]})]
-HostKey = Annotated[str, BeforeValidator(host_key), WithJsonSchema({"type": "string"})]
-Endpoint = Annotated[str, BeforeValidator(endpoint), WithJsonSchema({"type": "string"})]
+_HOST_KEY: Final = "ssh-ed25519 and the letters that follow it in your host's documentation"
+_ENDPOINT: Final = "https:// and the address that your store's documentation gives"
+Port = Annotated[
+    int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]}), Form("... (1 to 65535)")
+]
+HostKey = Annotated[
+    str,
+    BeforeValidator(host_key),
+    WithJsonSchema({"type": "string"}),
+    Form(_HOST_KEY),
+]
+Endpoint = Annotated[
+    str,
+    BeforeValidator(endpoint),
+    WithJsonSchema({"type": "string"}),
+    Form(_ENDPOINT),
+]
 Changes = Literal["file by file", "at once"]
 """Whether files are replaced one by one, or a link leads to a whole new release in one move."""
 
@@ -62,9 +83,9 @@ class FolderTarget:
 
     __pydantic_config__ = ENTRY
 
-    to: Literal["folder"]
-    folder: Text
-    changes: Changes = "file by file"
+    to: Annotated[Literal["folder"], About(_KIND)]
+    folder: Annotated[Text, About(_SITE, _FOLDER)]
+    changes: Annotated[Changes, About(_STEPS)] = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,14 +94,17 @@ class SftpTarget:
 
     __pydantic_config__ = ENTRY
 
-    to: Literal["sftp"]
-    host: Text
-    port: Port = 22
-    user: Text
-    folder: Text
-    key: Text
-    host_key: HostKey
-    changes: Changes = "file by file"
+    to: Annotated[Literal["sftp"], About(_KIND)]
+    host: Annotated[Text, About("the server is called by it", "... (as your host names it)")]
+    port: Annotated[Port, About("the server is called there")] = 22
+    user: Annotated[Text, About(_KNOWN)]
+    folder: Annotated[Text, About(_SITE, _FOLDER)]
+    key: Annotated[
+        Text,
+        About("the server knows you by it, and no password is kept", "... (the file of your key, in ~/.ssh)"),
+    ]
+    host_key: Annotated[HostKey, About("only by its key can your server be told from one that poses as it")]
+    changes: Annotated[Changes, About(_STEPS)] = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,12 +116,12 @@ class ObjectStoreTarget:
 
     __pydantic_config__ = ENTRY
 
-    to: Literal["object-store"]
-    endpoint: Endpoint
-    bucket: Text
-    folder: Text | None = None
-    region: Text = "us-east-1"
-    profile: Text | None = None
+    to: Annotated[Literal["object-store"], About(_KIND)]
+    endpoint: Annotated[Endpoint, About(_STORE)]
+    bucket: Annotated[Text, About(_STORE)]
+    folder: Annotated[Text | None, About(_SITE)] = None
+    region: Annotated[Text, About(_STORE)] = "us-east-1"
+    profile: Annotated[Text | None, About("the keys to the store are found by it")] = None
 
 
 Target = FolderTarget | SftpTarget | ObjectStoreTarget

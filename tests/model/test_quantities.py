@@ -32,15 +32,14 @@ from generator.model.quantities import (
     Measure,
     as_written,
     bare_hours,
-    brimful_ml,
     celsius,
     density_at,
     duration_h,
     flash_point,
     number,
     percent,
-    water_density_g_per_ml,
 )
+from generator.model.water import brimful_ml, water_density_g_per_ml
 from generator.model.words import count, id_of, matching, plain_text, shade, yes_or_no
 from tests.references import Printed
 
