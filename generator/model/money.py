@@ -96,6 +96,7 @@ _SIGNS: Final = {
 }
 """How people name a currency, and which ones they may mean."""
 
+_ONE_OF_THEM: Final = ("", "each", "apiece", "a piece", "only")
 _COINS: Final = {
     **dict.fromkeys(("p", "penny", "pence"), ("GBP",)),
     **dict.fromkeys(("c", "ct", "cent", "cents", "¢"), ("EUR", "USD", "CAD", "AUD", "NZD")),
@@ -108,13 +109,12 @@ def _offered(text: str, beyond: str) -> str:
     match = _SIGNED.fullmatch(text)
     if match is None or match[1].endswith("-"):
         return ""
-    sign = (match[1] + match[3]).strip().lower()
-    if sign in _COINS:
+    written = (match[1] + match[3]).strip()
+    if written in _COINS:
         whole = plain(Decimal(match[2]).scaleb(-2))
-        return ", or ".join(f"{whole} {currency}{beyond}" for currency in _COINS[sign])
-    if sign and sign not in _SIGNS:
-        return ""
-    currencies = _SIGNS.get(sign, ("",))
+        return ", or ".join(f"{whole} {currency}{beyond}" for currency in _COINS[written])
+    sign = written.lower()
+    currencies = ("",) if sign in _ONE_OF_THEM else _SIGNS.get(sign, ())
     return ", or ".join(f"{match[2]} {currency}".strip() + beyond for currency in currencies)
 
 

@@ -238,9 +238,12 @@ def percentage(written: object) -> Decimal:
     return Decimal(match[1])
 
 
+_OF_HUNDRED: Final = re.compile(r"(?:(?:%|percent|per cent|pct)(?: ?(?:w/w|max\.?|off|vat))?)?")
+
+
 def _percent_offer(text: str) -> str:
     found = own(text)
-    if found is None:
+    if found is None or not _OF_HUNDRED.fullmatch(found.words):
         return ""
     number = Decimal(found.number)
     hundredfold = [f"{plain(number * 100)} %"] if not found.words and 0 < number < 1 else []
@@ -340,8 +343,8 @@ Hours = Annotated[
     text_schema(r"^([0-9.]+\s*(h|min|days?)|[0-9]+:[0-5][0-9])$", "4 h"),
     Form("... h"),
 ]
-BareHours = Annotated[float, BeforeValidator(bare_hours), WithJsonSchema(_BARE_NUMBER), Form("...")]
-Number = Annotated[float, BeforeValidator(number), WithJsonSchema(_BARE_NUMBER), Form("...")]
+BareHours = Annotated[float, BeforeValidator(bare_hours), WithJsonSchema(_BARE_NUMBER), Form("... (hours)")]
+Number = Annotated[float, BeforeValidator(number), WithJsonSchema(_BARE_NUMBER), Form("... (a number)")]
 _PERCENT: Final = text_schema(r"^[0-9.]+\s*%$", "20 %")
 Percent = Annotated[float, BeforeValidator(percent), _PERCENT, Form("... %")]
 Percentage = Annotated[Decimal, BeforeValidator(percentage), _PERCENT, Form("... %")]

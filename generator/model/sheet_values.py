@@ -162,7 +162,10 @@ class _DoseIn:
         if match is None:
             raise wrong(f"is '{text}'; a dose was expected", WHY, self._meant(text))
         if match[3] is None:
-            raise wrong(f"is '{text}', without a unit", WHY, f"{match[2]} {next(iter(self.units))}")
+            either = ", or ".join(
+                f"{match[2]} {unit}" for unit in dict.fromkeys(u.rstrip("VL") for u in self.units)
+            )
+            raise wrong(f"is '{text}', without a unit", WHY, either)
         factor = self.units.get(match[3].removesuffix(" bw"))
         if factor is None:
             raise wrong(f"is '{text}'; '{match[3]}' is not a unit of this dose", WHY, self._meant(text))

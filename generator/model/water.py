@@ -24,7 +24,7 @@ def brimful_ml(written: object) -> float:
         raise wrong(
             f"is '{text}'; water is not liquid at {at_c:g} C",
             "the vessel's content is worked out from the weight of the water and its temperature",
-            f"{amount} of water at 20 C",
+            f"{amount} of water at ... C",
         )
     match = WITH_UNIT.fullmatch(amount)
     if match is not None and match[2].lower() in GRAMS:
@@ -41,7 +41,7 @@ def _refuse_weight_alone(text: str) -> None:
     raise wrong(
         f"is '{text}'; a volume, or a weight of water, was expected",
         "wax and water fill the same vessel with different weights",
-        ", or ".join((f"{weight[1]} of water at 20 C", *fluid)),
+        ", or ".join((f"{weight[1]} of water at ... C", *fluid)),
     )
 
 

@@ -21,13 +21,17 @@ def count(written: object) -> int:
     return int(text)
 
 
+_COUNTED: Final = re.compile(r"|x|pcs?|wicks?|pieces?|candles?|jars?|tins?|rows?|columns?|labels?")
+"""What may be counted; a number of anything else is no count."""
+
+_WHOLE: Final = re.compile(r"0{0,9}[1-9][0-9]{0,3}(?:\.0+)?")
 _NUMERALS: Final = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
 def _count_offer(text: str) -> str:
     """The maker's own number where it is a whole one."""
     found = own(text)
-    if found is not None and re.fullmatch(r"0{0,9}[1-9][0-9]{0,3}(\.0+)?", found.number):
+    if found is not None and _COUNTED.fullmatch(found.words) and _WHOLE.fullmatch(found.number):
         return found.number.partition(".")[0].lstrip("0")
     if text.lower() in _NUMERALS:
         return str(_NUMERALS.index(text.lower()) + 1)
@@ -50,7 +54,7 @@ def plain_text(written: object) -> str:
         raise wrong("holds entries; a text was expected", "it is printed as it stands", "one line of text")
     text = written.strip()
     if not text:
-        raise wrong("is empty", "there would be a gap in the papers", "a text, or leave the key out")
+        raise wrong("is empty", "there would be a gap in the papers")
     if _UNFILLED.fullmatch(text):
         raise wrong(f"is '{text}', a blank that is still to be filled in", "it would be printed as it stands")
     return text
@@ -125,7 +129,7 @@ _YES_NO: Final = {"enum": ["yes", "no", True, False]}
 _COUNT: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": r"^[1-9][0-9]*$"}]
 }
-Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT), Form(BLANK)]
+Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT), Form("... (a whole number)")]
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO), Form("yes, or no")]
 Text = Annotated[
     str, BeforeValidator(plain_text), WithJsonSchema({"type": ["string", "number"]}), Form(BLANK)

@@ -96,7 +96,7 @@ def choices_of_keys(accepts: Any) -> tuple[str, ...]:
 
 def shapes(accepts: Any) -> tuple[str, ...]:
     """The words of ``shape:`` among which one must be written."""
-    return tuple(word for option in options(accepts) for word in choices(keys_of(option).get("shape")))
+    return tuple(word for option in options(accepts) for word in choices(bare(keys_of(option).get("shape"))))
 
 
 def options(accepts: Any) -> tuple[Any, ...]:

@@ -7,6 +7,7 @@ from typing import Any, Final, get_args, get_origin
 
 from pydantic_core import ErrorDetails
 
+from generator.model.about import BLANK
 from generator.problems import Problem
 from generator.reading.faults import Misfit, Written, traced
 from generator.reading.fields import choices, keys_of, options, required_keys, shapes
@@ -81,7 +82,8 @@ def _missing(misfit: Misfit) -> Problem:
             place=misfit.written.places.of((*misfit.path, *misfit.beyond)),
             what=f"'{key}' is empty in {this}",
             why=misfit.about.why,
-            write=f"its own value in this cell, in the form of {misfit.form}",
+            write="its own value in this cell"
+            + ("" if misfit.form == BLANK else f", in the form of {misfit.form}"),
         )
     return Problem(
         place=misfit.key_place,
@@ -148,7 +150,7 @@ def _keys_expected(misfit: Misfit) -> Problem:
 def _list_expected(misfit: Misfit) -> Problem:
     """One text may have been meant as a list of one."""
     text = misfit.value.strip() if isinstance(misfit.value, str) else ""
-    fits = text and not set(text) & set("[]{}:#\"'\n")
+    fits = text and not set(text) & set("[]{}:#\"'\n") and not _COMMA.search(text)
     return _expected(misfit, "a list", misfit.line(f"[{text}]") if fits else None)
 
 

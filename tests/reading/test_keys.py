@@ -18,7 +18,7 @@ TRADE = (Terms, Buyer, PriceRow, LinkVersion)
 TARGETS = (FolderTarget, SftpTarget, ObjectStoreTarget)
 ENTRIES = (Maker, Collection, TestNotes, Session, Lot, *TRADE, *TARGETS, *(folder.kind for folder in FOLDERS))
 NO_FIGURES = ("1", "65535", "3166", "8", "12", "13", "14", "25519", "5", "10", "50", "3", "0", "4")
-"""What stands in a form beside its blanks: names of standards and keys, the bounds of a port, a base at 0 mm, steps of rounding."""
+"""What a form holds beside its blanks: names of standards and keys, bounds of a port, a base at 0 mm, roundings."""
 
 
 def _parts(accepts: Any) -> Iterator[Any]:
