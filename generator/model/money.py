@@ -8,7 +8,6 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.about import Form
-from generator.model.offers import plain
 from generator.model.quantities import GRAMS, NUMBER, wrong
 
 CURRENCIES: Final = {
@@ -111,7 +110,7 @@ def _offered(text: str, beyond: str) -> str:
         return ""
     written = (match[1] + match[3]).strip()
     if written in _COINS:
-        whole = plain(Decimal(match[2]).scaleb(-2))
+        whole = f"{Decimal(match[2]).scaleb(-2):f}"
         return ", or ".join(f"{whole} {currency}{beyond}" for currency in _COINS[written])
     sign = written.lower()
     currencies = ("",) if sign in _ONE_OF_THEM else _SIGNS.get(sign, ())

@@ -10,7 +10,7 @@ from pydantic_core import ErrorDetails
 from generator.model.about import BLANK
 from generator.problems import Problem
 from generator.reading.faults import Misfit, Written, traced
-from generator.reading.fields import choices, keys_of, options, required_keys, shapes
+from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
 from generator.reading.meant import keys_meant, word_meant
 from generator.reading.nearest import nearest
 
@@ -96,7 +96,8 @@ def _missing(misfit: Misfit) -> Problem:
 def _name_of(misfit: Misfit) -> str:
     """What one of several is called, by its first needful key: ``, Linalool``."""
     first = next(iter(required_keys(misfit.owner)), "")
-    called = misfit.value.get(first) if isinstance(misfit.value, dict) else None
+    is_name = bare(keys_of(misfit.owner).get(first)) is str
+    called = misfit.value.get(first) if is_name and isinstance(misfit.value, dict) else None
     is_one_of_several = len(misfit.path) > len(misfit.written.at) and isinstance(misfit.path[-1], int)
     return (
         f", {_on_one_line(called)}"

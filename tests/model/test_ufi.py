@@ -42,7 +42,9 @@ def test_a_word_with_a_fitting_check_character_is_no_identifier() -> None:
 def test_what_to_write_in_place_of_a_wrong_identifier_is_none(written: str) -> None:
     write = _told(written)[1]
 
-    assert write == "the sixteen characters as the poison-centre notification gives them, as ....-....-....-...."
+    assert (
+        write == "the sixteen characters as the poison-centre notification gives them, as ....-....-....-...."
+    )
     _told(write)
 
 
