@@ -6,6 +6,7 @@ from typing import Final
 from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
+from generator.rules.hazards.compositions import composition_faults
 from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.maker_checks import the_maker
 from generator.rules.sizes import sizes
@@ -211,21 +212,6 @@ def broken_cases(shop: Shop) -> Iterator[Fault]:
             )
 
 
-def missing_compositions(shop: Shop) -> Iterator[Fault]:
-    """A fragrance of which nothing is known, while the hazard rules of EU or GB apply."""
-    if not {"EU", "GB"} & set(shop.maker.markets):
-        return
-    for id_, fragrance in shop.fragrances.items():
-        if fragrance.composition is None:
-            yield Fault(
-                path=(f"fragrances/{id_}.yaml",),
-                what=f"{fragrance.name} has no composition",
-                why="the hazards of its candles stay unknown, which is not the same as none",
-                write="composition: the lines of section 3 of the supplier's safety data sheet",
-                severity=Severity.WARNING,
-            )
-
-
 CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     the_maker,
     missing_keys,
@@ -242,6 +228,6 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     discontinued_materials,
     missing_prices,
     broken_cases,
-    missing_compositions,
+    composition_faults,
     supplier_faults,
 )

@@ -164,7 +164,7 @@ def _pasted(misfit: Misfit, data: dict[str, Any], line: str) -> dict[str, Any] |
     holder = _within(wanted, steps[:-1])
     if item is None or misfit.beyond or not steps or not isinstance(holder, dict | list):
         return None
-    holder[steps[-1]] = item["x"]  # type: ignore[index,call-overload]
+    holder[steps[-1]] = item["x"]  # type: ignore[index]
     return wanted
 
 
