@@ -41,7 +41,7 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
         needed = {
             "kind": ("the papers differ for candles and melts", "kind: container"),
             "vessel": ("there would be no net weight", "vessel: the name of a file in content/vessels"),
-            "fill": ("there would be no net weight", "fill: {to: 68 mm, level: set}"),
+            "fill": ("there would be no net weight", "fill: {to: ... mm, level: set or poured}"),
         }
         if kind is Kind.CONTAINER:
             needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
@@ -132,7 +132,7 @@ def empty_candles(shop: Shop) -> Iterator[Fault]:
                 path=(f"candles/{id_}.yaml", "sizes"),
                 what=f"{candle.scent} has no size",
                 why="there would be a page with nothing to buy and no safety sheet",
-                write="sizes: with one entry at least, such as - stock_code: SS-30",
+                write="sizes: [{stock_code: ..., format: ...}]",
             )
         sold = candle.sold
         if sold and sold.from_ and sold.until and sold.until < sold.from_:
@@ -188,7 +188,7 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
                 path=at,
                 what=f"{size.stock_code} has no price",
                 why="the catalogue lists it without one, and the trade sheet without a margin",
-                write="price: 24.00",
+                write="price: ...",
                 severity=Severity.WARNING,
             )
 

@@ -53,6 +53,8 @@ def refusal_of(one: Wanted) -> Refusal | None:
         return Refusal(told=told, exit_code=WRONG_USE)
     if unknown:
         told = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
-        reasons = dict.fromkeys(each.rpartition(" (")[0] for found in unknown.values() for each in found.reasons)
+        reasons = dict.fromkeys(
+            each.rpartition(" (")[0] for found in unknown.values() for each in found.reasons
+        )
         return Refusal(told=f"{told}; {'; '.join(reasons)}", exit_code=AT_FAULT)
     return None
