@@ -15,7 +15,12 @@ _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep",
 def calendar_date(written: object) -> date:
     """A date as ISO 8601 writes it: ``2026-11-01``."""
     text = str(written).strip()
-    found = _date(text) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text) else None
+    is_in_order = re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text)
+    found = _date(text) if is_in_order else None
+    if is_in_order and found is None:
+        raise wrong(
+            f"is '{text}', a day that no calendar has", "the papers would name a day that never comes"
+        )
     if found is None:
         raise wrong(
             f"is '{text}'; a date was expected",

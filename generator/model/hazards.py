@@ -222,12 +222,11 @@ def with_statements(written: object) -> object:
     Sheets print 'Acute Tox. 4; H302'. Both items then say the whole, so that a fault keeps its place. A table's cell
     says ``[]`` where section 3 gives no class.
     """
-    said = written[0] if isinstance(written, list) and len(written) == 1 else written
-    if isinstance(said, str) and said.strip().lower() in _NONE:
-        raise wrong(f"is '{said}'; a list of classes was expected", WHY, EMPTY)
+    if isinstance(written, str) and written.strip().lower() in _NONE:
+        raise wrong(f"is '{written}'; a list of classes was expected", WHY, EMPTY)
     if not isinstance(written, list):
         return written
-    items = [] if said == EMPTY else [str(item).strip() for item in written]
+    items = [str(item).strip() for item in written if written != [EMPTY]]
     for at, item in enumerate(items[1:], start=1):
         if _STATEMENT.fullmatch(item) and not _STATEMENT.search(items[at - 1]):
             items[at - 1] = items[at] = f"{items[at - 1]} {item}"

@@ -1,7 +1,7 @@
 """What other words and forms of a maker may mean where they are not read."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from typing import Any, Final
 
 from generator.model.candle import Fill
@@ -9,18 +9,20 @@ from generator.model.materials import WaxDensity
 from generator.model.quantities import DENSITY, LENGTH, MASS, VOLUME
 from generator.model.sheet_values import Ate, MFactors
 
-_WORDS: Final[Mapping[str, Mapping[str, str]]] = {
-    "shape": {
-        **dict.fromkeys(
-            ("round", "circle", "circular", "straight", "cylindrical"),
-            "cylinder, or rounded where the wall meets the base in a curve",
-        ),
-        **dict.fromkeys(("tapered", "conical", "flared"), "cone"),
-        **dict.fromkeys(("hex", "hexagonal"), "hexagon"),
-        **dict.fromkeys(("ellipse", "elliptical"), "oval"),
-        **dict.fromkeys(("cube", "box"), "square"),
-    },
-}
+_WORDS: Final[tuple[tuple[tuple[str, ...], Mapping[str, str]], ...]] = (
+    (
+        ("round", "circle", "circular", "straight", "cylindrical"),
+        {"cylinder": "", "rounded": " where the wall meets the base in a curve", "round": ""},
+    ),
+    (("tapered", "conical", "flared"), {"cone": ""}),
+    (("hex", "hexagonal"), {"hexagon": ""}),
+    (("ellipse", "elliptical"), {"oval": ""}),
+    (("cube", "box"), {"square": ""}),
+    (("rectangle", "rectangular", "oblong", "square"), {"box": ""}),
+    (("wax melt", "wax melts", "clamshell"), {"melt": ""}),
+)
+"""Other words, and the words that they stand for, each with when it is the one."""
+
 _M_FACTOR: Final = re.compile(r"(?:M ?= ?)?(10*)", re.IGNORECASE)
 _DOSE: Final = re.compile(
     r"(?:[A-Za-z][A-Za-z0-9]*:? ?)?((?:>=?|≥)? ?[0-9][0-9.]* ?(?:mg/kg|mg/[lL]|ppm))(?: bw)?"
@@ -28,9 +30,11 @@ _DOSE: Final = re.compile(
 _WAYS_IN: Final = {"mg/kg": ("oral", "dermal"), "mg/l": ("vapour", "dust"), "ppm": ("gas",)}
 
 
-def word_meant(key: str, written: str) -> str | None:
-    """The words of a key that another word stands for."""
-    return _WORDS.get(key, {}).get(written.strip().lower())
+def word_meant(written: str, words: Collection[str]) -> str | None:
+    """Those words of a field that another word stands for."""
+    said = written.strip().lower()
+    meant = [pair for others, each in _WORDS if said in others for pair in each.items()]
+    return ", or ".join(f"{word}{when}" for word, when in meant if word in words) or None
 
 
 def keys_meant(accepts: Any, written: Any) -> str | None:

@@ -123,7 +123,7 @@ def _choice(misfit: Misfit) -> Problem:
 
 
 def _not_one_of(misfit: Misfit, words: Sequence[str]) -> Problem:
-    meant = word_meant(_last_key(misfit), str(misfit.value))
+    meant = word_meant(str(misfit.value), words)
     near = meant or nearest(str(misfit.value), words)
     return _at_value(
         misfit,

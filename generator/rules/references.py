@@ -188,7 +188,8 @@ def _burn_test(file: str, test: BurnTest, folders: Mapping[str, Folder]) -> Iter
         return
     at = (f"{file.removesuffix('.csv')}.yaml", "tested_as")
     for fault in (*_shared(at, tested_as, folders), *_ingredients(at, tested_as.ingredients, folders)):
-        yield replace(fault, write=_AS_TESTED)
+        yield replace(fault, why=_COUNTS, write=_AS_TESTED)
 
 
+_COUNTS: Final = "whether the test counts for a candle depends on it"
 _AS_TESTED: Final = "an entry for what was tested, under this name; a test keeps what it was made with"

@@ -9,7 +9,7 @@ from generator.facts.hazards import HazardFacts
 from tests.documents.said import said, told
 from tests.documents.sample_house import NAMING, NO_HAZARDS, SKIN_AND_EYES, UNKNOWN, house, size
 
-UFI = "E1CK-WAX0-JARS-TUDY"
+UFI = "C23S-PQ2V-AMH9-VVRF"
 IN_WATER = replace(NO_HAZARDS, status="classified", pictograms=("GHS09",), h=("H411",), p=("P273", "P501"))
 
 

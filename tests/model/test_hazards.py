@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter
 from pydantic_core import PydanticCustomError
 
-from generator.model.hazards import CODES, HazardClass, HazardClasses, hazard_class
+from generator.model.hazards import CODES, UNKNOWN, HazardClass, HazardClasses, hazard_class
 
 SPELLINGS = {
     "Skin Sens. 1B H317": ("Skin Sens. 1B", "H317"),
@@ -135,3 +135,9 @@ def test_a_class_is_of_a_kind() -> None:
 def test_classes_that_are_no_list_are_left_to_the_reader_of_entries() -> None:
     with pytest.raises(ValueError, match="valid tuple"):
         TypeAdapter(HazardClasses).validate_python("Skin Sens. 1B")
+
+
+def test_no_class_and_an_unknown_one_are_said_and_differ() -> None:
+    read = TypeAdapter(HazardClasses).validate_python
+
+    assert (read([]), read(["[]"]), read(["unknown"])) == ((), (), (UNKNOWN,))

@@ -3,8 +3,10 @@ from typing import Any
 import pytest
 
 from generator.model.candle import Candle, Format
+from generator.model.label_stock import LabelStock
 from generator.model.maker import Maker
-from generator.model.materials import Fragrance, Wick
+from generator.model.materials import Fragrance, Wax, Wick
+from generator.model.trade import Buyer
 from generator.model.vessel import Vessel
 from tests.reading.telling import told
 
@@ -236,3 +238,52 @@ def test_all_faults_of_an_entry_are_told_at_once() -> None:
         "content/entry.yaml:2:23: error: level is 'sett', not one of its words",
         "content/entry.yaml:3:8: error: price is 'cheap'; a price was expected",
     ]
+
+
+OFFERED = {
+    "an M-factor alone": (Fragrance, "m: 10", "m: {acute: 10}, or {chronic: 10}"),
+    "an M-factor as sheets print it": (Fragrance, "m: M=100", "m: {acute: 100}, or {chronic: 100}"),
+    "a dose alone": (Fragrance, "ate: 1150 mg/kg", "ate: {oral: 1150 mg/kg}, or {dermal: 1150 mg/kg}"),
+    "a dose with its name": (Fragrance, "ate: LD50 1150 mg/kg", "ate: {oral: 1150 mg/kg}, or {dermal: 1150 mg/kg}"),
+    "a share by weight": (Fragrance, "share: 5% w/w", "share: 5 %"),
+    "a share with its most behind it": (Fragrance, "share: 5 % max", "share: <= 5 %"),
+    "a share with its most before it": (Fragrance, "share: up to 5 %", "share: <= 5 %"),
+    "parts per million": (Fragrance, "share: 10 ppm", "share: 0.001 %"),
+    "a trace": (Fragrance, "share: trace", "share: ...-... %"),
+    "a share that nobody knows": (Fragrance, "share: unknown", "share: ...-... %"),
+    "no class in words": (Fragrance, "hazards: Not classified", "hazards: []"),
+    "no class in words in a list": (
+        Fragrance,
+        "hazards: [none]",
+        "hazards: [...] with its classes as section 3 gives them, [] if it says there are none, or [unknown]",
+    ),
+    "pence": (Wick, "price: 10p", "price: 0.10 GBP"),
+    "a stroke in a stock code": (Candle, "stock_code: FW/20", "stock_code: FW-20"),
+    "brackets in a file's name": (Candle, "photos: [my fig (1).jpg]", "my fig -1.jpg, and rename the file to that"),
+    "a photo with its folder": (Candle, "photos: [photos/fig.jpg]", "fig.jpg"),
+    "one density of a wax": (Wax, "density: 0.90 g/ml", "density: {set: 0.90 g/ml, molten: ... g/ml at ... C}"),
+    "a label's shape": (LabelStock, "label: {shape: circle, diameter: 5 mm}", "shape: round"),
+    "a label with four sides": (LabelStock, "label: {shape: rectangle, width: 5 mm, height: 5 mm}", "shape: box"),
+    "a contact in a list": (Buyer, "contact: [Sorcha, orders]", "contact: ..."),
+    "a melt": (Format, "kind: wax melt", "kind: melt"),
+}  # fmt: skip
+
+
+def _within(kind: type[Any], line: str) -> str:
+    """An entry that holds the line, with nothing else at fault where that could be told in the same words."""
+    if kind is Fragrance:
+        rest = {"share": "1 %", "hazards": "[]"}
+        others = ", ".join(f"{key}: {value}" for key, value in rest.items() if not line.startswith(key))
+        return f"name: X\ncomposition: [{{substance: X, {others}, {line}}}]"
+    if kind is Candle:
+        return f"{GOOD_CANDLE}sizes: [{{{line if 'code' in line else f'stock_code: TT-30, {line}'}}}]"
+    return line
+
+
+@pytest.mark.parametrize(("kind", "line", "offered"), OFFERED.values(), ids=OFFERED.keys())
+def test_what_is_offered_holds_the_makers_own_figures_or_a_blank(
+    kind: type[Any], line: str, offered: str
+) -> None:
+    said = told(_within(kind, line), kind).splitlines()
+
+    assert f"    write: {offered}" in said
