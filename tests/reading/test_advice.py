@@ -6,10 +6,12 @@ one exactly in another unit), its unit must be the one she wrote, and every word
 """
 
 import re
+import shutil
 from collections.abc import Iterator
 from copy import deepcopy
 from decimal import Decimal
 from functools import cache
+from pathlib import Path
 from typing import Any, Final
 
 import pytest
@@ -23,6 +25,7 @@ from generator.reading.faults import Misfit, Written, traced
 from generator.reading.fields import about, bare, choices, form, keys_of
 from generator.reading.located import located
 from generator.reading.wording import worded
+from tests.reading.broken_shops import GOOD, told_of_shop
 from tests.reading.test_keys import PARTS
 
 FILE: Final = "entry.yaml"
@@ -235,6 +238,19 @@ def test_no_form_of_a_field_passes_as_it_stands(part: Any) -> None:
             passed.append(key)
 
     assert [key for key in passed if key not in ("note", "soot")] == []  # They take any text of a cell.
+
+
+def test_what_was_tested_is_never_to_be_renamed(tmp_path: Path) -> None:
+    content = tmp_path / "content"
+    shutil.copytree(GOOD, content)
+    notes = content / "burn-tests" / "TT-30.yaml"
+    notes.write_text(notes.read_text(encoding="utf-8").replace("tumbler", "clear-25"), encoding="utf-8")
+
+    assert told_of_shop(content) == (
+        "content/burn-tests/TT-30.yaml:2:11: error: there is no vessel 'clear-25' in content/vessels\n"
+        "    why: whether the test counts for a candle depends on it\n"
+        "    write: an entry for what was tested, under this name; a test keeps what it was made with\n"
+    )
 
 
 def test_the_search_finds_an_advice_that_invents() -> None:
