@@ -104,7 +104,7 @@ def test_unknown_hazards_are_never_none() -> None:
     (label,) = labels(UNKNOWN, UNKNOWN)
 
     assert label["plain"] == (
-        "Hazards are not known: no composition is recorded that they could be worked out from. This does not mean "
+        "Hazards are not known: what is recorded is not enough to work them out, or too old. This does not mean "
         "that there are none."
     )
 
