@@ -18,8 +18,12 @@ import pytest
 from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
+from generator.model.burn_test import Session
 from generator.model.hazards import CODES
+from generator.model.lots import Lot
+from generator.model.materials import Constituent
 from generator.model.money import CURRENCIES
+from generator.model.trade import PriceRow
 from generator.problems import START, Places
 from generator.reading.faults import Misfit, Written, traced
 from generator.reading.fields import about, bare, choices, form, keys_of
@@ -200,11 +204,11 @@ def _is_named_alike(part: Any, key: str, wrong: Any, pasted: Any) -> bool:
     return slugs[0] == slugs[1] and not _faults(part, key, {key: "x-y"})
 
 
-def _advice(part: Any, key: str, wrong: Any) -> Iterator[tuple[str, dict[str, Any]]]:
+def _advice(part: Any, key: str, wrong: Any, file: str = FILE) -> Iterator[tuple[str, dict[str, Any]]]:
     """Each alternative that is offered, and the part with it in the place of the fault."""
     data = {key: wrong}
-    places = Places(shown_as="content", files={FILE: lambda: START})
-    written = Written(kind=part, noun="an entry", data=data, at=(FILE,), places=places)
+    places = Places(shown_as="content", files={file: lambda: START})
+    written = Written(kind=part, noun="an entry", data=data, at=(file,), places=places)
     for error in _faults(part, key, data):
         misfit = traced(error, written)
         for problem in worded([error], written):
@@ -214,12 +218,18 @@ def _advice(part: Any, key: str, wrong: Any) -> Iterator[tuple[str, dict[str, An
                     yield problem.write, pasted
 
 
-@pytest.mark.parametrize("part", PARTS, ids=lambda part: part.__name__)
-def test_no_advice_passes_with_what_the_maker_did_not_write(part: Any) -> None:
+IN_FILES = [
+    *((part, FILE) for part in PARTS),
+    *((part, "table.csv") for part in (Constituent, Lot, PriceRow, Session)),
+]
+
+
+@pytest.mark.parametrize(("part", "file"), IN_FILES, ids=lambda each: getattr(each, "__name__", each))
+def test_no_advice_passes_with_what_the_maker_did_not_write(part: Any, file: str) -> None:
     invented = set()
     for key, field in keys_of(part).items():
         for wrong in WRONG if key != "id" else ():
-            for write, pasted in _advice(part, key, wrong):
+            for write, pasted in _advice(part, key, wrong, file):
                 new = pasted.get(key)
                 if new in (None, wrong, *choices(bare(field))) or _faults(part, key, pasted):
                     continue

@@ -69,7 +69,7 @@ def _age(at: Path, entry: Fragrance | Additive, today: date, oldest: date) -> It
 def _whole(at: Path, entry: Fragrance | Additive, section_3: tuple[Constituent, ...]) -> Iterator[Fault]:
     if entry.undisclosed_percent is None:
         yield Fault(
-            path=(*at, "composition"),
+            path=at,
             what=f"nothing says whether section 3 lists all of {entry.name}",
             why="what is not disclosed may be hazardous, and labels say how much of the candle that is",
             write="undisclosed: 0 % if section 3 lists everything, or undisclosed: ... % for the rest",

@@ -60,7 +60,7 @@ def test_a_sheet_of_a_day_to_come_is_told(dated: str, told: int) -> None:
 def test_it_is_told_once_that_nothing_says_whether_all_is_disclosed() -> None:
     (fault,) = _faults(undisclosed_percent=None)
 
-    assert fault.path == ("fragrances/marsh.yaml", "composition")
+    assert fault.path == ("fragrances/marsh.yaml",)
     assert fault.what == "nothing says whether section 3 lists all of Marsh accord"
     assert fault.write == "undisclosed: 0 % if section 3 lists everything, or undisclosed: ... % for the rest"
 
