@@ -33,7 +33,7 @@ def address_faults(maker: Maker) -> tuple[Fault, ...]:
         path=("maker.yaml", "web"),
         what="web is missing, the address at which the site will stand",
         why="search engines, feed readers and shared links need whole addresses, so what they read is left out",
-        write="web: https://your-shop.example",
+        write="web: ... (https:// and your site's host)",
         severity=Severity.WARNING,
     )
     return (fault,)

@@ -42,7 +42,7 @@ def web(written: object) -> str:
     raise wrong(
         f"is '{_without_password(text)}'; https://, a host and perhaps folders were expected",
         "every QR code, permanent address and shared link is written with it",
-        _web_meant(text) or "https:// and the name of your site, as your web host gives it",
+        _web_meant(text) or "",
     )
 
 
@@ -55,7 +55,7 @@ def email(written: object) -> str:
     raise wrong(
         f"is '{text}'; one address of mail was expected",
         "links and orders are sent to it",
-        (found[1] or found[2]) if found else "one address alone: a name, @, and a host with a dot",
+        (found[1] or found[2]) if found else "",
     )
 
 

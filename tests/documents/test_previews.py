@@ -68,7 +68,7 @@ def test_a_missing_address_is_a_warning() -> None:
         "warning",
         "web is missing, the address at which the site will stand",
         "search engines, feed readers and shared links need whole addresses, so what they read is left out",
-        "web: https://your-shop.example",
+        "web: ... (https:// and your site's host)",
     )
 
 
