@@ -70,7 +70,7 @@ class Maker:
     country: Annotated[Country, About("which markets need a contact of their own depends on it")]
     email: Annotated[Email, About(_ANSWERABLE)]
     phone: Annotated[Text | None, About(_ANSWERABLE)] = None
-    web: Annotated[Web | None, About("the codes on labels lead to it", "... (https:// and the host)")] = None
+    web: Annotated[Web | None, About("the codes on labels lead to it")] = None
     line: Annotated[Text | None, About("the home page says it below the name")] = None
     origin: Annotated[Text | None, About("invoices and customs papers say it")] = None
     markets: Annotated[
