@@ -9,7 +9,7 @@ from generator.model.candle import Fill, Outcome, Wicks
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.quantities import BareHours, Hours, Mm, Number
-from generator.model.words import Count, Reference, Text, YesNo
+from generator.model.words import Count, FreeText, Reference, YesNo
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,7 +18,7 @@ class Session:
 
     __pydantic_config__ = ConfigDict(extra="forbid", frozen=True)
 
-    piece: Text
+    piece: FreeText
     session: Count
     hours: BareHours
     before_g: Number
@@ -57,8 +57,8 @@ class TestNotes:
 
     tested_as: TestedAs | None = None
     tested_on: Day | None = None
-    by: Text | None = None
-    notes: Text | None = None
+    by: FreeText | None = None
+    notes: FreeText | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,7 +13,7 @@ from generator.model.identifiers import Ufi
 from generator.model.maker import Contact
 from generator.model.money import Price
 from generator.model.quantities import HOURS, BareHours, Celsius, Grams, Hours, Measure, Ml, Mm, Number
-from generator.model.words import Count, FileName, Id, Reference, Shade, StockCode, Text
+from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
 
 
 class Kind(Enum):
@@ -128,7 +128,7 @@ class Format(Shared):
 
     id: Id
     name: Text | None = None
-    notes: Text | None = None
+    notes: FreeText | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,7 +197,7 @@ class Size(Shared):
     brand: Text | None = None
     responsible: Contact | None = None
     public: tuple[OwnLabelWord, ...] = ()
-    notes: Text | None = None
+    notes: FreeText | None = None
 
     @property
     def own_label(self) -> "OwnLabel | None":
@@ -225,9 +225,9 @@ class ScentNotes:
 
     __pydantic_config__ = ENTRY
 
-    top: tuple[Text, ...] = ()
-    heart: tuple[Text, ...] = ()
-    base: tuple[Text, ...] = ()
+    top: tuple[FreeText, ...] = ()
+    heart: tuple[FreeText, ...] = ()
+    base: tuple[FreeText, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -271,18 +271,18 @@ class Candle:
     id: Id
     scent: Text
     collection: Reference
-    season: Text | None = None
+    season: FreeText | None = None
     status: Status = Status.CURRENT
     sold: Sold | None = None
     added: Day | None = None
     scent_notes: ScentNotes | None = None
     colour: Colour | None = None
-    description: Text | None = None
+    description: FreeText | None = None
     ingredients: dict[Reference, AmountOf]
     make: Make | None = None
     ufi: Ufi | None = None
     sizes: tuple[Size, ...]
-    notes: Text | None = None
+    notes: FreeText | None = None
 
 
 Outcome = Literal["ok", "stopped_at_heel", "self_extinguished_at_heel", "drowned", "fault"]

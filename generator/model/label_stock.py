@@ -8,7 +8,7 @@ from pydantic import Field
 
 from generator.model.entry import ENTRY
 from generator.model.quantities import MM_PER_INCH, Mm
-from generator.model.words import Count, Id, Text
+from generator.model.words import Count, FreeText, Id, Text
 
 SheetName = Literal["A4", "Letter"]
 SHEETS_MM: Final[dict[SheetName, tuple[float, float]]] = {
@@ -78,7 +78,7 @@ class LabelStock:
     columns: Count = 1
     margin: Margin
     pitch: Pitch
-    notes: Text | None = None
+    notes: FreeText | None = None
 
     @property
     def label_mm(self) -> tuple[float, float]:

@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, ConfigDict
 
 from generator.model.dates import Day
 from generator.model.quantities import text_schema
-from generator.model.words import Count, StockCode, Text, matching
+from generator.model.words import Count, FreeText, StockCode, matching
 
 _LOT: Final = r"[A-Za-z0-9](?:[ ./_-]{0,3}[A-Za-z0-9]){3,47}"
 
@@ -44,7 +44,7 @@ class Lot:
     poured_on: Day
     made: Count
     sheet_revision: Count | None = None
-    sent_to: tuple[Text, ...] = ()
+    sent_to: tuple[FreeText, ...] = ()
 
 
 def plain_code(written: str) -> str:

@@ -10,7 +10,7 @@ from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
 from generator.model.money import Price
 from generator.model.quantities import Grams, Percent
-from generator.model.words import Count, Id, Text
+from generator.model.words import Count, FreeText, Id, Text
 
 Market = Literal["GB", "EU", "US"]
 
@@ -63,7 +63,7 @@ class Maker:
     email: Text
     phone: Text | None = None
     web: Text | None = None
-    line: Text | None = None
+    line: FreeText | None = None
     origin: Text | None = None
     markets: tuple[Market, ...]
     eu_contact: Contact | None = None
@@ -78,7 +78,7 @@ class Maker:
     waste_percent: Percent | None = None
     hour: Price | None = None
     overhead_percent: Percent | None = None
-    notes: Text | None = None
+    notes: FreeText | None = None
 
     def languages_of_labels(self, market: Market) -> tuple[str, ...]:
         """In which languages labels for a market may be printed, the usual one first."""
@@ -92,6 +92,6 @@ class Collection:
 
     __pydantic_config__ = ENTRY
 
-    name: Text
-    text: Text | None = None
+    name: FreeText
+    text: FreeText | None = None
     order: Count = 99

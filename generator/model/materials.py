@@ -16,7 +16,7 @@ from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight
 from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, wrong
 from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
-from generator.model.words import FileName, Id, Text, YesNo
+from generator.model.words import FileName, FreeText, Id, Text, YesNo
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,7 +44,7 @@ class Wax:
     heat_mj_per_kg: MjPerKg | None = None
     price: PriceByWeight | None = None
     discontinued: YesNo = False
-    notes: Text | None = None
+    notes: FreeText | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,7 +95,7 @@ class Fragrance:
     own_classification: OwnClassification | None = None
     price: PriceByWeight | None = None
     discontinued: YesNo = False
-    notes: Text | None = None
+    notes: FreeText | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -115,7 +115,7 @@ class Additive:
     undisclosed_percent: ExactPercent | None = None
     price: PriceByWeight | None = None
     discontinued: YesNo = False
-    notes: Text | None = None
+    notes: FreeText | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -163,4 +163,4 @@ class Wick:
     weight_g: Grams | None = None
     price: Price | None = None
     discontinued: YesNo = False
-    notes: Text | None = None
+    notes: FreeText | None = None

@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.entry import ENTRY
 from generator.model.quantities import wrong
-from generator.model.words import Text
+from generator.model.words import FreeText
 
 MOST_PORTS: Final = 65535
 """TCP has no higher port (RFC 9293, 16 bits)."""
@@ -63,7 +63,7 @@ class FolderTarget:
     __pydantic_config__ = ENTRY
 
     to: Literal["folder"]
-    folder: Text
+    folder: FreeText
     changes: Changes = "file by file"
 
 
@@ -74,11 +74,11 @@ class SftpTarget:
     __pydantic_config__ = ENTRY
 
     to: Literal["sftp"]
-    host: Text
+    host: FreeText
     port: Port = 22
-    user: Text
-    folder: Text
-    key: Text
+    user: FreeText
+    folder: FreeText
+    key: FreeText
     host_key: HostKey
     changes: Changes = "file by file"
 
@@ -94,10 +94,10 @@ class ObjectStoreTarget:
 
     to: Literal["object-store"]
     endpoint: Endpoint
-    bucket: Text
-    folder: Text | None = None
-    region: Text = "us-east-1"
-    profile: Text | None = None
+    bucket: FreeText
+    folder: FreeText | None = None
+    region: FreeText = "us-east-1"
+    profile: FreeText | None = None
 
 
 Target = FolderTarget | SftpTarget | ObjectStoreTarget

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.lots import LotCode
-from generator.model.words import Id, StockCode, Text
+from generator.model.words import FreeText, Id, StockCode
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,10 +21,10 @@ class Recall:
     id: Id
     lots: tuple[LotCode, ...] = ()
     stock_codes: tuple[StockCode, ...] = ()
-    hazard: Text
-    what_to_do: tuple[Text, ...]
-    remedy: Text | None = None
-    contact: Text
+    hazard: FreeText
+    what_to_do: tuple[FreeText, ...]
+    remedy: FreeText | None = None
+    contact: FreeText
     on: Day
-    sold: Text | None = None
-    notes: Text | None = None
+    sold: FreeText | None = None
+    notes: FreeText | None = None

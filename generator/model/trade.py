@@ -13,7 +13,7 @@ from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.money import Currency, Money, Price, rounded
 from generator.model.quantities import Percentage, percentage, text_schema, wrong
-from generator.model.words import Count, Id, Reference, StockCode, Text
+from generator.model.words import Count, FreeText, Id, Reference, StockCode
 
 RETAIL_LIST: Final = "retail"
 """The price list of what a shop's customer pays."""
@@ -82,17 +82,17 @@ class Terms:
 
     opening: Annotated[Price | None, Field(alias="opening_order")] = None
     repeat: Annotated[Price | None, Field(alias="repeat_order")] = None
-    lead_time: Text
-    payment: Text
-    carriage: Text
-    returns: Text
+    lead_time: FreeText
+    payment: FreeText
+    carriage: FreeText
+    returns: FreeText
     valid_from: Annotated[Day, Field(alias="from")]
     valid_until: Annotated[Day, Field(alias="until")]
     levels: dict[Id, PriceLevel] = field(default_factory=dict)
     rounding: Rounding = Rounding.CENT
-    testers: Text | None = None
+    testers: FreeText | None = None
     enquiry: tuple[EnquiryTerm, ...] = ()
-    notes: Text | None = None
+    notes: FreeText | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,21 +107,21 @@ class Buyer:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text
+    name: FreeText
     level: Reference | None = None
     price_list: Reference | None = None
     country: Country
     currency: Currency
-    language: Text | None = None
+    language: FreeText | None = None
     offered: tuple[StockCode, ...] | None = None
     withheld: tuple[StockCode, ...] = ()
     opening: Annotated[Price | None, Field(alias="opening_order")] = None
     repeat: Annotated[Price | None, Field(alias="repeat_order")] = None
-    contact: Text | None = None
-    bill_to: tuple[Text, ...] = ()
-    ship_to: tuple[Text, ...] = ()
-    tax_number: Text | None = None
-    notes: Text | None = None
+    contact: FreeText | None = None
+    bill_to: tuple[FreeText, ...] = ()
+    ship_to: tuple[FreeText, ...] = ()
+    tax_number: FreeText | None = None
+    notes: FreeText | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

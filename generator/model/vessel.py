@@ -8,7 +8,7 @@ from pydantic import Field
 from generator.model.entry import ENTRY
 from generator.model.money import Price
 from generator.model.quantities import Brimful, Grams, Ml, Mm
-from generator.model.words import Id, Text, YesNo
+from generator.model.words import FreeText, Id, Text, YesNo
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -134,7 +134,7 @@ class Vessel:
     displaced_ml: Ml | None = None
     weight_g: Grams | None = None
     lid: Lid | None = None
-    heat_evidence: Text | None = None
+    heat_evidence: FreeText | None = None
     price: Price | None = None
     discontinued: YesNo = False
-    notes: Text | None = None
+    notes: FreeText | None = None
