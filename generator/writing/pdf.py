@@ -35,8 +35,8 @@ DRAWING: Final = "drawing"
 
 TYPEFACES: Final = (
     "fontpkg_atkinson_hyperlegible",
-    "fontpkg_arimo",
     "fontpkg_inter",
+    "fontpkg_arimo",
     "fontpkg_fira_code",
 )
 """The packages of the papers' typefaces, each for the letters that those before it lack (``parts/typeface.typ``)."""

@@ -125,7 +125,7 @@ def test_a_letter_that_cannot_be_printed_is_told_where_it_stands(
 
     told = capsys.readouterr().out
     assert (
-        "candles/wet-garden.yaml:4:8: error: scent holds '🌧' (U+1F327 cloud with rain), which no paper can print"
+        "candles/wet-garden.yaml:3:8: error: scent holds '🌧' (U+1F327 cloud with rain), which no paper can print"
         in told
     )
 

@@ -16,6 +16,11 @@ from generator.writing.pdf import TYPEFACES
 
 _WORDS_AND_SIGNS = "LNPS"
 _FROM_RIGHT = frozenset({"R", "AL", "AN"})
+_PIECES_OF_DRAWINGS = frozenset(
+    chr(point)
+    for pieces in (range(0x2320, 0x2322), range(0x239B, 0x23B4), range(0x2500, 0x25A0))
+    for point in pieces
+)
 _INSTEAD_OF_ANOTHER = frozenset("\N{OBJECT REPLACEMENT CHARACTER}\N{REPLACEMENT CHARACTER}")
 
 
@@ -30,7 +35,8 @@ def letters_of(package: str) -> frozenset[str]:
     """What every upright face of a typeface has and a paper may print.
 
     Letters, numbers, punctuation, signs and spaces that are read from the left. A mark without its letter is none,
-    nor is what Unicode spells as something else (NFC), what stands for a lost character, or anything without a shape.
+    nor is what Unicode spells as something else (NFC), what stands for a lost character, a piece of a
+    box or a tall bracket (it reaches over the lines above and below), or anything without a shape.
     """
     each = [frozenset(face.getBestCmap()) for _, face in faces(package)]
     return frozenset(filter(_is_a_letter, map(chr, frozenset.intersection(*each))))
@@ -56,7 +62,7 @@ def _is_a_letter(character: str) -> bool:
         (category[0] in _WORDS_AND_SIGNS or category == "Zs")
         and unicodedata.bidirectional(character) not in _FROM_RIGHT
         and unicodedata.is_normalized("NFC", character)
-        and character not in _INSTEAD_OF_ANOTHER
+        and character not in _PIECES_OF_DRAWINGS | _INSTEAD_OF_ANOTHER
     )
 
 
