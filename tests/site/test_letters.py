@@ -1,6 +1,7 @@
 """Letters from the entry to the paper: what is accepted is printed everywhere, and nothing locks a shop."""
 
 import re
+import shutil
 import unicodedata
 from collections.abc import Iterator
 from html import unescape
@@ -8,11 +9,17 @@ from itertools import cycle, islice, product
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from generator.cli import main
+from generator.letters import unprintable
 from generator.model import words
+from tests.conftest import PROJECT
 from tests.site.paper_tools import text_of
+from tests.writing.test_letters import MANY
 
+FIRST_SHOP = PROJECT / "generator" / "data" / "first_shop"
 CANDLE = "candles/wet-garden.yaml"
 
 
@@ -229,3 +236,46 @@ def test_what_only_pages_show_may_hold_any_character(shop_folder: Path) -> None:
     output = shop_folder.parent / "output"
     assert "🌧" in (output / "site" / "about.html").read_text(encoding="utf-8")
     assert [pdf for pdf in output.rglob("*.pdf") if "[U+" in text_of(pdf)] == []
+
+
+FIELDS = (
+    ("maker.yaml", "name: Ferry Lane Candles", "name: {}"),
+    ("maker.yaml", "address: [2 Ferry Lane,", "address: [{},"),
+    (CANDLE, "scent: Wet Garden", "scent: {}"),
+    ("fragrances/wet-garden.yaml", "name: Wet garden accord", "name: {}"),
+    ("fragrances/wet-garden.yaml", "substance: Linalool", "substance: {}"),
+    ("vessels/amber-20.yaml", "name: 20 cl amber jar", "name: {}"),
+    ("vessels/amber-20.yaml", "lid: {name: tin lid", "lid: {{name: {}"),
+    ("waxes/rapeseed.yaml", "name: Rapeseed and coconut container wax", "name: {}"),
+    ("wicks/cotton-18.yaml", "name: Flat cotton braid, size 18", "name: {}"),
+)
+LETTERS = tuple(
+    letter for letter in map(chr, range(0x3000)) if letter.isprintable() and not unprintable(letter)
+)
+WORD = st.text(st.sampled_from(LETTERS), min_size=1, max_size=9).map(lambda word: f"a{word}z")
+ANY = st.text(min_size=1, max_size=9).map(lambda text: f"a{text}z")
+
+
+def quoted(text: str) -> str:
+    """A text in YAML, with an escape for whatever cannot be seen in a file."""
+    return '"' + "".join(each if each.isalnum() else f"\\U{ord(each):08X}" for each in text) + '"'
+
+
+@settings(max_examples=MANY // 10, suppress_health_check=list(HealthCheck))
+@given(said=st.lists(WORD, min_size=8, max_size=8), any_text=ANY | WORD, place=st.integers(0, 8))
+def test_any_text_in_any_field_is_refused_by_check_or_printed_by_all_papers(
+    tmp_path_factory: pytest.TempPathFactory, said: list[str], any_text: str, place: int
+) -> None:
+    content = shutil.copytree(FIRST_SHOP, tmp_path_factory.mktemp("shop") / "content")
+    said.insert(place, any_text)
+    for (file, old, new), text in zip(FIELDS, said, strict=True):
+        change(content, file, old, new.format(quoted(text)))
+
+    refused = run(content, "check")
+
+    assert refused == (1 if unprintable(any_text) else 0)
+    if not refused:
+        assert run(content, "issue", "--reason", "first") == run(content, "build") == 0
+        assert all(run(content, "papers", *each) == 0 for each in (["pour", "WG-20=6"], ["cost", "WG-20"]))
+        printed = bare("\n".join(text_of(pdf) for pdf in (content.parent / "output").rglob("*-a4.pdf")))
+        assert [text for text in said if bare(text) not in printed] == []
