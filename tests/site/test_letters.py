@@ -220,21 +220,33 @@ def test_a_locked_shop_issues_publishes_and_verifies_again(locked: Path) -> None
     assert "🌧" not in text_of(locked.parent / "www" / "safety" / "WG-20-r2-a4.pdf")
 
 
+ONLY_ON_PAGES = (
+    (CANDLE, "after the rain has stopped.", "after the rain 🌧 has stopped."),
+    (CANDLE, "season: all year", "season: 夏"),
+    (CANDLE, "top: [rain]", "top: [שלום]"),
+    ("collections.yaml", "name: ", "name: 🕯 "),
+    ("collections.yaml", "text: ", "text: 🕯 "),
+    ("maker.yaml", "kitchen table.", "kitchen table 🕯"),
+    ("pages/about.md", "\n", "\n🌧\n"),
+    ("vessels/amber-20.yaml", "material: glass", "material: glass\nheat_evidence: 🔥\nnotes: 🔥"),
+    ("waxes/rapeseed.yaml", "melts_at", "notes: 🔥\nmelts_at"),
+    ("wicks/cotton-18.yaml", "core: none", "core: none\nnotes: 🔥"),
+    ("fragrances/wet-garden.yaml", "undisclosed", "notes: 🔥\nundisclosed"),
+    ("burn-tests/WG-20.yaml", "tested_on", "by: 🔥\nnotes: 🔥\ntested_on"),
+)
+
+
 def test_what_only_pages_show_may_hold_any_character(shop_folder: Path) -> None:
-    change(shop_folder, CANDLE, "after the rain has stopped.", "after the rain 🌧 has stopped.")
-    change(shop_folder, CANDLE, "season: all year", "season: 夏")
-    change(shop_folder, CANDLE, "top: [rain]", "top: [שלום]")
-    change(shop_folder, "maker.yaml", "kitchen table.", "kitchen table 🕯")
-    write(shop_folder, "pages/about.md", read(shop_folder, "pages/about.md") + "\n🌧\n")
+    for file, old, new in ONLY_ON_PAGES:
+        change(shop_folder, file, old, new)
 
     assert run(shop_folder, "issue", "--reason", "first") == 0
     assert run(shop_folder, "build") == 0
-    assert run(shop_folder, "papers", "pour", "WG-20=6") == 0
-    assert run(shop_folder, "papers", "cost", "WG-20") == 0
-    assert run(shop_folder, "papers", "bench", "WG-20") == 0
+    for asked in (["pour", "WG-20=6"], ["cost", "WG-20"], ["bench", "WG-20"], ["sheets"]):
+        assert run(shop_folder, "papers", *asked) == 0
 
     output = shop_folder.parent / "output"
-    assert "🌧" in (output / "site" / "about.html").read_text(encoding="utf-8")
+    assert "🌧" in read(output, "site/about.html")
     assert [pdf for pdf in output.rglob("*.pdf") if "[U+" in text_of(pdf)] == []
 
 
