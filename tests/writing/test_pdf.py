@@ -76,6 +76,13 @@ def test_a_letter_that_papers_lack_is_printed_by_its_name(machine: Press) -> Non
     assert text_of(data) == "Wet Garden [U+1F327 cloud with rain]"
 
 
+def test_a_template_that_names_one_typeface_prints_the_letters_of_the_others(machine: Press) -> None:
+    data = machine.set(paper(said="α-Pinene, Жизнь → ⌀ 30"))
+
+    assert isinstance(data, bytes)
+    assert text_of(data) == "α-Pinene, Жизнь → ⌀ 30"
+
+
 def test_a_part_that_has_too_little_room_is_named_with_both_measures(tmp_path: Path) -> None:
     body = '= Sheet\n#metadata((part: "SS-30", needs_mm: 41.8, has_mm: 29.9)) <too-large>'
 
