@@ -15,9 +15,8 @@ from hypothesis import strategies as st
 from generator.cli import main
 from generator.letters import unprintable
 from generator.model import words
-from tests.conftest import PROJECT
+from tests.conftest import MANY, PROJECT
 from tests.site.paper_tools import text_of
-from tests.writing.test_letters import MANY
 
 FIRST_SHOP = PROJECT / "generator" / "data" / "first_shop"
 CANDLE = "candles/wet-garden.yaml"
@@ -273,7 +272,7 @@ def quoted(text: str) -> str:
     return '"' + "".join(each if each.isalnum() else f"\\U{ord(each):08X}" for each in text) + '"'
 
 
-@settings(max_examples=MANY // 10, suppress_health_check=list(HealthCheck))
+@settings(max_examples=max(1, MANY // 10), suppress_health_check=list(HealthCheck))
 @given(said=st.lists(WORD, min_size=8, max_size=8), any_text=ANY | WORD, place=st.integers(0, 8))
 def test_any_text_in_any_field_is_refused_by_check_or_printed_by_all_papers(
     tmp_path_factory: pytest.TempPathFactory, said: list[str], any_text: str, place: int

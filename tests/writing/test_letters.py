@@ -1,6 +1,5 @@
 """The letters that papers have: what the tables promise is in the typefaces, and comes out of the typesetter again."""
 
-import os
 import unicodedata
 from collections.abc import Iterator, Sequence
 from functools import partial
@@ -18,11 +17,8 @@ from generator.letters import OF_THE_FIRST, spelled, unprintable
 from generator.model.words import Text
 from generator.writing.pdf import TYPEFACES, Press, press
 from generator.writing.themes import Theme
-from tests.conftest import PROJECT
+from tests.conftest import MANY, PROJECT
 from tests.writing.freeze_letters import faces, letters_of_all, letters_of_the_first, ranges
-
-MANY = int(os.environ.get("WICKWRIGHT_FUZZ", "40"))
-"""How many batches of any text are tried; set it to more for a longer search."""
 
 EVERYTHING = tuple(filter(partial(unicodedata.is_normalized, "NFC"), map(chr, range(0x110000))))
 LETTERS = tuple(sorted(set(EVERYTHING) - set(unprintable("\n".join(EVERYTHING))) - set(whitespace)))
