@@ -7,7 +7,7 @@ from pydantic import BeforeValidator
 
 from generator.model.about import Form
 from generator.model.quantities import text_schema, wrong
-from generator.model.words import plain_text
+from generator.model.words import printable_text
 
 _NAME: Final = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
 _PORT: Final = (
@@ -40,7 +40,7 @@ reaches one that has none.
 
 def web(written: object) -> str:
     """The address below which a site stands, over https or http."""
-    text = plain_text(written)
+    text = printable_text(written)
     if re.fullmatch(_WEB, text):
         return text
     raise wrong(
@@ -52,7 +52,7 @@ def web(written: object) -> str:
 
 def email(written: object) -> str:
     """One address of mail."""
-    text = plain_text(written)
+    text = printable_text(written)
     if re.fullmatch(_EMAIL, text):
         return text
     found = re.fullmatch(rf"(?i:mailto:)?({_EMAIL})|[^<>]*<({_EMAIL})>", text)

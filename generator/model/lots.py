@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, ConfigDict
 from generator.model.about import About, Form
 from generator.model.dates import Day
 from generator.model.quantities import text_schema
-from generator.model.words import Count, StockCode, Text, matching
+from generator.model.words import Count, FreeText, StockCode, matching
 
 _SHEET: Final = "a buyer is led to the sheet of the lot by it"
 
@@ -50,7 +50,7 @@ class Lot:
     made: Annotated[Count, About("how many there are must be known on the day of a recall")]
     sheet_revision: Annotated[Count | None, About(_SHEET)] = None
     sent_to: Annotated[
-        tuple[Text, ...], About("on the day of a recall these shops must be told", "[...]")
+        tuple[FreeText, ...], About("on the day of a recall these shops must be told", "[...]")
     ] = ()
 
 

@@ -115,16 +115,19 @@ def test_sheets_are_made_for_the_workshop_s_printer(sold: Path) -> None:
     assert page_sizes_mm(printed(sold, "safety/WG-20-letter.pdf")) == [(215.9, 279.4)]
 
 
-def test_a_letter_that_cannot_be_printed_is_told_with_its_stock_code(
+def test_a_letter_that_cannot_be_printed_is_told_where_it_stands(
     sold: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     candle = sold / "candles" / "wet-garden.yaml"
-    candle.write_text(candle.read_text(encoding="utf-8").replace("scent: ", "scent: ⌀ ", 1), encoding="utf-8")
+    candle.write_text(candle.read_text(encoding="utf-8").replace("scent: ", "scent: 🌧 ", 1), encoding="utf-8")
 
     assert run(sold, "papers", "sheets", "WG-20") == 1
 
     told = capsys.readouterr().out
-    assert "error: a paper of WG-20 holds '⌀', which its typeface does not have" in told
+    assert (
+        "candles/wet-garden.yaml:3:8: error: scent holds '🌧' (U+1F327 cloud with rain), which no paper can print"
+        in told
+    )
 
 
 def test_leaves_as_narrow_as_a_label_are_no_way_out_of_its_width(
