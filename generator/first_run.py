@@ -27,8 +27,8 @@ NO_NETWORK = (
     "when there is."
 )
 OTHER_FILE = (
-    "Refused: a file that was offered is not the one that was locked (its name and both hashes are above). Nothing of it\n"
-    "was installed. Unless you changed .locks/ yourself, somebody may have put another file in its place."
+    "Refused: a file that was offered is not the one that was locked (its name and both hashes are above). Nothing\n"
+    "of it was installed. Unless you changed .locks/ yourself, somebody may have put another file in its place."
 )
 UNLOCKED = (
     "The locked libraries are not for {system} with Python {python}. Taken instead: the newest that pyproject.toml\n"
