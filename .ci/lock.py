@@ -16,15 +16,16 @@ PROJECT = Path(__file__).resolve().parent.parent
 LOCKS = PROJECT / ".locks"
 TOOL = "uv>=0.13,<0.14"
 
-EXTRAS: dict[str, tuple[str, ...]] = {
-    "tools": ("test", "browser", "dev"),
-    "test": ("test",),
-    "build": (),
-}
-"""Each lock and the extras it holds."""
-
-LARGEST = next(iter(EXTRAS))
+LARGEST = "tools"
 """The lock that the others take their versions from."""
+
+HELD: dict[str, tuple[str, ...]] = {
+    LARGEST: ("pyproject.toml", "--extra", "test", "--extra", "browser", "--extra", "dev", "-"),
+    "test": ("pyproject.toml", "--extra", "test"),
+    "build": ("pyproject.toml",),
+    "back-end": ("-",),
+}
+"""Each lock and what it holds, as the tool is told; ``-`` is the build back end, which installs the project itself."""
 
 SYSTEMS = {
     "linux-x86_64": "x86_64-unknown-linux-gnu",
@@ -45,9 +46,9 @@ def main(arguments: list[str]) -> int:
         return 2
     with tempfile.TemporaryDirectory() as folder:
         tool = _tool(Path(folder))
-        for name in EXTRAS:
+        for name in HELD:
             _resolve(tool, name, arguments if name == LARGEST else [])
-        gaps = [gap for name in EXTRAS for gap in _head(tool, name, Path(folder))]
+        gaps = [gap for name in HELD for gap in _head(tool, name, Path(folder))]
     _lock_page_tools(arguments)
     print("\n".join(gaps) or "Every lock is complete on every system and Python.")
     return 1 if gaps else 0
@@ -62,17 +63,14 @@ def _tool(folder: Path) -> str:
 
 
 def _resolve(tool: str, name: str, moved: list[str]) -> None:
-    """The build back end is locked with the libraries: the project itself is installed without fetching anything."""
     back_end = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["build-system"]
     if name != LARGEST:
         _lock(name).write_bytes(
             _lock(LARGEST).read_bytes()
         )  # the versions that the tool finds there, it keeps
-    extras = [word for extra in EXTRAS[name] for word in ("--extra", extra)]
     shape = ["--universal", "--python-version", PYTHONS[0], "--only-binary", ":all:", "--generate-hashes"]
     silent = ["--quiet", "--no-header", "--no-annotate", "--output-file", str(_lock(name))]
-    command = [tool, "pip", "compile", *shape, *silent, *extras, *moved, "pyproject.toml", "-"]
-    _run(command, said="\n".join(back_end["requires"]))
+    _run([tool, "pip", "compile", *shape, *silent, *moved, *HELD[name]], said="\n".join(back_end["requires"]))
 
 
 def _head(tool: str, name: str, folder: Path) -> list[str]:

@@ -21,6 +21,8 @@ INSTALLED = ENVIRONMENT / "installed.txt"
 LEAST_PYTHON = (3, 11)
 HOLDS = {"build": ("build",), "test": ("test", "build")}
 """Each lock and those whose libraries it holds too."""
+BACK_END = "back-end"
+"""The lock of what installs the project itself."""
 USAGE = "write: python3 -m generator.first_run build, or python3 -m generator.first_run test"
 NO_NETWORK = (
     "The libraries could not be fetched (the reason is above). Is there a network? Run the same command again\n"
@@ -28,7 +30,7 @@ NO_NETWORK = (
 )
 OTHER_FILE = (
     "Refused: a file that was offered is not the one that was locked (its name and both hashes are above). Nothing\n"
-    "of it was installed. Unless you changed .locks/ yourself, somebody may have put another file in its place."
+    "was installed. Unless you changed .locks/ yourself, somebody may have put another file in its place."
 )
 UNLOCKED = (
     "The locked libraries are not for {system} with Python {python}. Taken instead: the newest that pyproject.toml\n"
@@ -70,15 +72,19 @@ def is_locked(lock: str, system: str, python: str) -> bool:
 
 
 def steps(wanted: str, *, locked: bool) -> list[list[str]]:
-    """What pip is asked for, in order. Locked, the second step fetches nothing: the build back end is in the lock.
+    """What pip is asked for, in order. Locked, the second step fetches nothing: the build back end is there by then.
 
     ``locked`` is decided by this machine alone, never by what the network answered: a refused file must not lead to
     an unchecked one.
     """
     if not locked:
         return [["--prefer-binary", "--editable", f"{PROJECT}[test]" if wanted == "test" else str(PROJECT)]]
-    checked = ["--require-hashes", "--only-binary", ":all:", "--requirement", str(_lock(wanted))]
-    return [checked, ["--no-index", "--no-deps", "--no-build-isolation", "--editable", str(PROJECT)]]
+    checked = ["--require-hashes", "--only-binary", ":all:"]
+    files = [word for name in (wanted, BACK_END) for word in ("--requirement", str(_lock(name)))]
+    return [
+        [*checked, *files],
+        ["--no-index", "--no-deps", "--no-build-isolation", "--editable", str(PROJECT)],
+    ]
 
 
 def refusal(said: str) -> str:
@@ -101,7 +107,8 @@ def this_system() -> str:
 def _install(wanted: str) -> str:
     """Installs and notes it; returns why not, or nothing."""
     system, python = this_system(), f"{sys.version_info.major}.{sys.version_info.minor}"
-    locked = is_locked(_lock(wanted).read_text(encoding="utf-8"), system, python)
+    locks = [_lock(name).read_text(encoding="utf-8") for name in (wanted, BACK_END)]
+    locked = all(is_locked(lock, system, python) for lock in locks)
     if not locked:
         print(UNLOCKED.format(system=system, python=python))
     print("Fetching the libraries; this takes a minute the first time ...", flush=True)
@@ -121,9 +128,10 @@ def _is_installed(wanted: str) -> bool:
 
 
 def _digest(wanted: str) -> str:
-    """Of all that decides what is installed: the lock, the project's own entry, the Python, the place."""
-    texts = (_lock(wanted).read_bytes(), (PROJECT / "pyproject.toml").read_bytes())
-    return sha256(b"\0".join((*texts, sys.version.encode(), str(PROJECT).encode()))).hexdigest()
+    """Of all that decides what is installed: the locks, the project's own entry, the Python, the place."""
+    files = (_lock(wanted), _lock(BACK_END), PROJECT / "pyproject.toml")
+    said = (sys.version.encode(), str(PROJECT).encode())
+    return sha256(b"\0".join((*(file.read_bytes() for file in files), *said))).hexdigest()
 
 
 def _lock(wanted: str) -> Path:
