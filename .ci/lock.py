@@ -113,4 +113,7 @@ def _run(command: list[str], said: str = "") -> None:
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    try:
+        sys.exit(main(sys.argv[1:]))
+    except subprocess.CalledProcessError as failed:
+        sys.exit(f"{Path(failed.cmd[0]).name} failed (why: above); git restore .locks puts the locks back")

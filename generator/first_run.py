@@ -115,7 +115,9 @@ def _install(wanted: str) -> str:
     INSTALLED.unlink(missing_ok=True)
     pip = [*_pip(), "install", "--quiet", "--disable-pip-version-check"]
     for step in steps(wanted, locked=locked):
-        ended = subprocess.run([*pip, *step], cwd=PROJECT, check=False, stderr=subprocess.PIPE, text=True)
+        ended = subprocess.run(
+            [*pip, *step], cwd=PROJECT, check=False, stderr=subprocess.PIPE, text=True, errors="replace"
+        )
         print(ended.stderr, end="", file=sys.stderr, flush=True)
         if ended.returncode != 0:
             return refusal(ended.stderr)
