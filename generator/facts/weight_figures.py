@@ -211,8 +211,8 @@ def _proven(recorded: Recorded, made: Made, quantity: NetQuantity) -> Iterator[F
     if net.proven_g is None or quantity.net_g != net.proven_g or net.proven_g == net.net_g:
         return
     if net.weighings is None or net.weighings.carried_g is None:
-        step = _recorded("scale_step_g", recorded.scale_step_g, "g", "scale_step")
-        formula, inputs, source = "net_weight_g - scale_step_g", (step,), "scale_step"
+        inputs: tuple[Input, ...] = (_recorded("scale_step_g", recorded.scale_step_g, "g", "scale_step"),)
+        formula, source = "net_weight_g - scale_step_g", "scale_step"
     else:
         inputs = (
             Input(name="weighed_sd_g", value=net.weighings.sd_g or 0.0, unit="g", shown="private"),
