@@ -84,7 +84,7 @@ def _tag(name: str, width_mm: int, height_mm: int) -> LabelStock:
 
 def _holds(machine: Press, shop: Ready, stock: LabelStock, order: LabelOrder, code: str) -> bool:
     one = labelled(shop, shop.sizes[code], order, stock)
-    if isinstance(one, Problem):
+    if isinstance(one, tuple):
         return False
     return _refused(machine, stock, order, label(order.kind, one, order.speech)) is None
 
