@@ -133,6 +133,9 @@ def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> Non
         "--lot", metavar="CODE", action="append", default=[], help="if it is not the lot poured last"
     )
     labels.add_argument("--blank-lot", action="store_true", help="leave a field to write the lot into")
+    labels.add_argument(
+        "--incomplete", action="store_true", help="print labels that may not be used yet, marked as proofs"
+    )
     labels.add_argument("--outlines", action="store_true", help="print each label's outline, for plain paper")
     _shop_options(labels)
 
@@ -295,6 +298,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
         start=asked.start,
         lots=tuple(asked.lot),
         blank_lot=asked.blank_lot,
+        incomplete=asked.incomplete,
         outlines=asked.outlines,
     )
     return labels.run(_shop(asked), wanted)

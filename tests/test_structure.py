@@ -14,15 +14,16 @@ MODULES = sorted(GENERATOR.rglob("*.py"))
 ROOMS: dict[str, frozenset[str]] = {
     "problems": frozenset(),
     "document": frozenset(),
-    "model": frozenset({"problems"}),
+    "letters": frozenset(),
+    "model": frozenset({"letters", "problems"}),
     "data": frozenset(),
-    "rules": frozenset({"model", "problems"}),
+    "rules": frozenset({"letters", "model", "problems"}),
     "reading": frozenset({"model", "problems"}),
     "facts": frozenset({"rules", "model", "problems"}),
     "revisions": frozenset({"facts", "model", "problems"}),
     "documents": frozenset({"revisions", "facts", "model", "problems", "document"}),
     "recording": frozenset({"revisions", "model", "problems"}),
-    "writing": frozenset({"problems", "document"}),
+    "writing": frozenset({"letters", "problems", "document"}),
     "stories": frozenset(
         {"problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents", "recording",
          "writing"}

@@ -10,10 +10,15 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, ConfigDict
 
+from generator.model.about import About, Form
 from generator.model.dates import Day
 from generator.model.ledger import Plain, fingerprint_of, short
 from generator.model.quantities import text_schema, wrong
-from generator.model.words import Count, StockCode, Text, id_of, matching, plain_text
+from generator.model.words import Count, FreeText, StockCode, id_of, matching, plain_text
+
+_SHEET: Final = "a buyer is led to the sheet of the lot by it"
+_RECALL: Final = "on the day of a recall it must be known which candles hold what is called back"
+
 
 _LOT: Final = r"[A-Za-z0-9](?:[ ./_-]{0,3}[A-Za-z0-9]){3,47}"
 
@@ -24,10 +29,11 @@ LotCode = Annotated[
             _LOT,
             "a lot code",
             "buyers type it from the label to find their sheet",
-            "letters, digits and dashes, such as SS-30-2026305-K7QX",
+            lambda _: "",
         )
     ),
     text_schema(rf"^{_LOT}$", "the code on the label, such as SS-30-2026305-K7QX"),
+    Form("... (the code on the label: letters, digits and dashes)"),
 ]
 
 UNAMBIGUOUS: Final = "34679CDFGHJKMNPQRTVWXY"
@@ -55,12 +61,16 @@ def supplier_lot(written: object) -> SupplierLot:
         raise wrong(
             f"is '{text}'; an id and a supplier's lot were expected",
             "on the day of a recall it is looked for by both",
-            "the id, a colon, and the lot on the supplier's package",
+            "the id, a colon, and ... (the lot on the supplier's package)",
         )
     return SupplierLot(id=id_of(id_), number=number)
 
 
-SupplierLotText = Annotated[SupplierLot, BeforeValidator(supplier_lot)]
+SupplierLotText = Annotated[
+    SupplierLot,
+    BeforeValidator(supplier_lot),
+    Form("the id, a colon, and ... (the lot on the supplier's package)"),
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,14 +84,16 @@ class Lot:
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
 
-    lot: LotCode
-    stock_code: StockCode
-    poured_on: Day
-    made: Count
-    sheet_revision: Count | None = None
-    sent_to: tuple[Text, ...] = ()
-    formula_fingerprint: Text | None = None
-    drawn_from: tuple[SupplierLotText, ...] = ()
+    lot: Annotated[LotCode, About(_SHEET)]
+    stock_code: Annotated[StockCode, About(_SHEET)]
+    poured_on: Annotated[Day, About(_SHEET)]
+    made: Annotated[Count, About("how many there are must be known on the day of a recall")]
+    sheet_revision: Annotated[Count | None, About(_SHEET)] = None
+    sent_to: Annotated[
+        tuple[FreeText, ...], About("on the day of a recall these shops must be told", "[...]")
+    ] = ()
+    formula_fingerprint: Annotated[FreeText | None, About(_RECALL)] = None
+    drawn_from: Annotated[tuple[SupplierLotText, ...], About(_RECALL, "[...]")] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,6 +1,7 @@
 """The steps that bring a target up to date, and what is kept on this computer for the next run."""
 
 import os
+import re
 import secrets
 import shutil
 import sys
@@ -12,7 +13,7 @@ from itertools import count
 from pathlib import Path
 from typing import IO, Final
 
-from generator.writing.ground import UNSURE, Ground, Lines, Side, listing
+from generator.writing.ground import UNSURE, Ground, Lines, Side, check_length, listing
 from generator.writing.peer import (
     OURS,
     TAKEN,
@@ -31,6 +32,9 @@ from generator.writing.whole_files import replace_file
 
 _SENT_BETWEEN_LISTS: Final = 200
 """So many files may have to be sent again after a cut."""
+
+_NAME: Final = re.compile(rb"[0-9a-f]{16}")
+"""Ours at a target; a part of a path there, so nothing else is taken from a file."""
 
 Turns = tuple[tuple[str, ...], ...]
 """Paths in an order that matters between the groups, and not within one."""
@@ -62,7 +66,7 @@ class Desk:
         self.before = folder / "before"
         self._kept = folder / "kept"
         self._numbers = count(1)
-        if not self.owner.is_file():
+        if not (self.owner.is_file() and _NAME.fullmatch(self.owner.read_bytes())):
             replace_file(self.owner, secrets.token_hex(8).encode())
 
     @contextmanager
@@ -79,6 +83,7 @@ class Desk:
 
     def steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
         """All there is to do, each list before the files that it names."""
+        check_length(work.web, {**ground.laid.lines, **work.wanted})
         yield from self._locked(ground.owner, take_over=take_over)
         yield from (Still(path) for path in ground.standing)
         if ground.link is not None:
@@ -99,7 +104,7 @@ class Desk:
     def keep(self, files: Mapping[str, Path], lines: Lines) -> None:
         """Keep what is there now, and what was there until now as the release before."""
         digest = sha256(listing("", lines)).hexdigest()
-        if self._kept.is_file() and self._kept.read_text(encoding="ascii") == digest:
+        if self._kept.is_file() and self._kept.read_bytes() == digest.encode():
             return
         new = self._folder / "new"
         shutil.rmtree(new, ignore_errors=True)
