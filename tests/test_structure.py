@@ -28,7 +28,8 @@ ROOMS: dict[str, frozenset[str]] = {
         {"problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents", "recording",
          "writing"}
     ),
-    "commands": frozenset({"stories"}),
+    "arguments": frozenset(),
+    "commands": frozenset({"arguments", "stories"}),
     "cli": frozenset({"commands"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
@@ -49,7 +50,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "botocore": ("writing/object_store.py",),
     "livereload": ("writing/preview.py",),
     "tornado": ("writing/preview.py",),
-    "argparse": ("cli.py", "commands.py"),
+    "argparse": ("arguments.py", "cli.py", "commands.py"),
 }
 """Where each outside library (and argparse) lives."""
 
