@@ -61,7 +61,7 @@ LISTINGS = frozenset({"_facts"})
 
 Function = ast.FunctionDef | ast.AsyncFunctionDef
 
-LONGEST_STORY = 120
+LONGEST_STORY = 150
 LONGEST_COMMAND = 150
 
 
