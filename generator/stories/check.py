@@ -3,10 +3,11 @@
 from generator.reading.schemas import editor_schemas
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
+from generator.stories.one_writer import alone_in_content
 from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 
 def run(asked: Asked) -> int:
@@ -15,14 +16,14 @@ def run(asked: Asked) -> int:
     tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "mend them before you build")
     # Behind the faults, because a folder that cannot be written to can still be read.
     if asked.content.is_dir():
-        _write_schemas(asked)
+        with alone_in_content(asked.content, "check"):
+            _write_schemas(asked)
     return 0 if known.is_sound else AT_FAULT
 
 
 def _write_schemas(asked: Asked) -> None:
     folder = asked.content / ".schema"
-    folder.mkdir(exist_ok=True)
     for name, text in editor_schemas().items():
         path, data = folder / name, text.encode()
         if not path.exists() or path.read_bytes() != data:
-            replace_file(path, data)
+            record(path, data)

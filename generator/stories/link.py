@@ -14,6 +14,7 @@ from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade import BUYERS, LINKS
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.one_writer import writes_content
 from generator.stories.sealed_file import write_sealed_file
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_ids, tell
@@ -34,6 +35,7 @@ class Wanted:
     file: Path | None
 
 
+@writes_content("link")
 def run(asked: Asked, wanted: Wanted) -> int:
     """Exit code 0 when the links are printed, 1 when entries are in the way, 2 for a buyer that is none."""
     known = know(asked, Store(asked.output / ".store"))

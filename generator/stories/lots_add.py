@@ -15,10 +15,11 @@ from generator.recording.lots import has_place_for, with_lot
 from generator.rules.lots import first_issued, in_force, stock_codes
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.one_writer import writes_content
 from generator.stories.shop import Known, know
 from generator.stories.telling import tell
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 ENDING: Final = 4
 """How many random letters end a code: 22 to the fourth is 234,256, so a date and a stock code give nothing away."""
@@ -34,6 +35,7 @@ class Pour:
     code: str | None
 
 
+@writes_content("lots add")
 def run(asked: Asked, pour: Pour) -> int:
     """Exit code 0 when the lot is written down, 1 when the book or the sheet is at fault, 2 for what cannot be one."""
     known = know(asked, Store(asked.output / ".store"))
@@ -52,7 +54,7 @@ def run(asked: Asked, pour: Pour) -> int:
     if not has_place_for(book, lot):
         print(f"{LOTS} has no column sheet_revision; write it at the end of the first line; no lot was added")
         return AT_FAULT
-    replace_file(path, with_lot(book, lot), durable=True)
+    record(path, with_lot(book, lot))
     sheet = _sheet(known, known.shop, lot)
     print(f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {sheet}")
     return 0

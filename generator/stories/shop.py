@@ -24,6 +24,7 @@ from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
 from generator.stories.asked import Asked
+from generator.stories.one_writer import entries_at_rest
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -68,11 +69,14 @@ class Known:
 def know(asked: Asked, store: Store) -> Known:
     """Read the entries, hold them against each other, and work out every figure."""
     parsed = store.shelf("parsed")
-    reading = read_shop(
-        asked.content,
-        asked.content.as_posix(),
-        lambda source, read: parsed.remember(digest(program_digest(), source), read),
-    )
+    with entries_at_rest(asked.content):
+        reading = read_shop(
+            asked.content,
+            asked.content.as_posix(),
+            lambda source, read: parsed.remember(digest(program_digest(), source), read),
+        )
+        links = 0 if reading.shop is None else len(reading.shop.links)
+        secret = read_secret(asked.content, reading.places.shown_as, links)
     shop = reading.shop
     if shop is None:
         return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
@@ -96,7 +100,7 @@ def know(asked: Asked, store: Store) -> Known:
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
     problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
     known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
-    return _with_secret(known, read_secret(asked.content, reading.places.shown_as, len(shop.links)))
+    return _with_secret(known, secret)
 
 
 def _with_secret(known: Known, secret: bytes | Problem | None) -> Known:

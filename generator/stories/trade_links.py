@@ -17,7 +17,7 @@ from generator.stories.asked import Asked
 from generator.stories.shop import Known
 from generator.writing.private_file import write_private
 from generator.writing.sealed import Link, link_of
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 FIRST_VERSION: Final = 1
 
@@ -49,7 +49,7 @@ def give(asked: Asked, known: Known, rows: tuple[LinkVersion, ...]) -> Known:
     if rows:
         path = asked.content / LINKS
         before = path.read_bytes() if path.exists() else b""
-        replace_file(path, reduce(with_link, rows, before), durable=True)
+        record(path, reduce(with_link, rows, before))
     shop = known.shop and replace(
         known.shop, links={**known.shop.links, **{row.buyer: row.version for row in rows}}
     )
