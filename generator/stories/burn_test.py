@@ -22,14 +22,14 @@ def run_new(asked: Asked, stock_code: str) -> int:
         return shop
     folder = asked.content / "burn-tests"
     table, beside = folder / f"{stock_code}.csv", folder / f"{stock_code}.yaml"
-    tested = tested_as(shop.sizes[stock_code].recorded.build).encode()
+    blank = blank_table().encode()
     there = [path for path in (table, beside) if path.exists()]
     # A command that was cut short leaves the one without the other.
-    if there and (there != [beside] or beside.read_bytes() != tested):
+    if there and (there != [table] or table.read_bytes() != blank):
         print(f"{there[0].as_posix()} is there already and stays as it is; rename it to begin another test")
         return WRONG_USE
-    record(beside, tested)
-    record(table, blank_table().encode())
+    record(table, blank)  # First, because the other without it is at fault.
+    record(beside, tested_as(shop.sizes[stock_code].recorded.build).encode())
     print(
         f"wrote {table.as_posix()} to type into, and {beside.as_posix()}, the candle as it is recorded today"
     )

@@ -5,6 +5,7 @@ own, because one that has threads, as a test run may have, cannot be copied safe
 """
 
 import gc
+import io
 import json
 import os
 import pkgutil
@@ -19,20 +20,25 @@ from functools import cache
 from importlib import import_module
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from types import FrameType
 from typing import Any
 
 from generator.reading.schemas import editor_schemas
 from tests.conftest import PROJECT
 
-STEPS = frozenset({"os.rename", "os.link", "os.remove", "os.mkdir", "os.chmod"})
-"""What changes a disk, as Python tells of it beforehand; opening a file to write and flushing one are steps, too."""
+STEPS = frozenset(
+    {"write", "flush", "__exit__", "fsync", "rename", "replace", "link", "unlink", "mkdir", "fchmod"}
+)
+"""What changes a disk, of the system's own functions and of a binary file that is written; ``__exit__`` closes one."""
+
+NEVER = sys.maxsize
 
 KILLED = -signal.SIGKILL if os.name == "posix" else 1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ended:
-    """How a command ended, what it said, and how many times it was about to change the disk."""
+    """How a command ended, what it said, and how many steps on the disk it took, if they were counted."""
 
     code: int
     out: str
@@ -52,7 +58,7 @@ class Forks:
 
     def alone(self, *words: str, die_at: int | None = None) -> Ended:
         """Run one command; it dies when it is about to change the disk for the so manieth time."""
-        (ended,) = self._asked(commands=[words], die_at=die_at)
+        (ended,) = self._asked(commands=[words], die_at=die_at or NEVER)
         return ended
 
     def _asked(self, **asked: Any) -> list[Ended]:
@@ -106,7 +112,7 @@ def _quietly(words: Sequence[str], folder: Path) -> None:
         sys.stdout = kept
 
 
-def _split_off(words: Sequence[str], said: Path, gate: int | None, die_at: int | None) -> int:
+def _split_off(words: Sequence[str], said: Path, gate: int, die_at: int | None) -> int:
     """The number of a process that runs a command as soon as the gate is shut."""
     child = os.fork()
     if child:
@@ -118,10 +124,10 @@ def _split_off(words: Sequence[str], said: Path, gate: int | None, die_at: int |
         for number, name in ((1, "out"), (2, "err")):
             os.dup2(os.open(f"{said}.{name}", os.O_WRONLY | os.O_CREAT, 0o600), number)
         sys.stdout, sys.stderr = (open(number, "w", encoding="utf-8") for number in (1, 2))  # noqa: SIM115, PTH123
-        steps = _counting(die_at)
-        if gate is not None:
-            os.read(gate, 1)
+        os.read(gate, 1)
+        steps = [0] if die_at is None else _counting(die_at)
         code = main(list(words))
+        sys.setprofile(None)
         Path(f"{said}.steps").write_text(str(steps[0]))
     except SystemExit as stop:
         code = int(stop.code or 0)
@@ -131,25 +137,19 @@ def _split_off(words: Sequence[str], said: Path, gate: int | None, die_at: int |
         os._exit(code)
 
 
-def _counting(die_at: int | None) -> list[int]:
-    """How many steps were taken so far; the process dies just before one of them."""
-    steps, flush = [0], os.fsync
+def _counting(die_at: int) -> list[int]:
+    """How many steps are taken; the process dies just before one of them."""
+    steps = [0]
 
-    def step() -> None:
-        steps[0] += 1
-        if steps[0] == die_at:
-            os.kill(os.getpid(), signal.SIGKILL)
+    def called(_frame: FrameType, event: str, called: Any) -> None:
+        if event != "c_call" or called.__name__ not in STEPS:
+            return
+        if called.__module__ == os.name or isinstance(called.__self__, io.BufferedWriter):
+            steps[0] += 1
+            if steps[0] == die_at:
+                os.kill(os.getpid(), signal.SIGKILL)
 
-    def heard(event: str, arguments: tuple[Any, ...]) -> None:
-        if event in STEPS or (event == "open" and arguments[2] & (os.O_WRONLY | os.O_RDWR)):
-            step()
-
-    def flushed(handle: int) -> None:
-        step()
-        flush(handle)
-
-    sys.addaudithook(heard)
-    os.fsync = flushed  # type: ignore[assignment]
+    sys.setprofile(called)
     return steps
 
 
