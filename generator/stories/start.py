@@ -25,7 +25,7 @@ def run(folder: Path) -> int:
         for name, data in sorted(files.items()):
             record(folder / name, data)
             if not name.startswith("content/."):
-                print(f"wrote {folder.as_posix()}/{name}")
+                print(f"wrote {(folder / name).as_posix()}")
     print(
         f"\nA small shop is in {folder.as_posix()}. From there:\n    cd {folder.as_posix()}\n    wickwright preview"
     )
@@ -44,7 +44,8 @@ def _is_free(folder: Path, files: Mapping[str, bytes]) -> bool:
         name = path.relative_to(folder)
         if HOME in name.parts or is_temporary(path) or (path.is_dir() and name.as_posix() in folders):
             continue
-        if not path.is_file() or path.read_bytes() != files.get(name.as_posix()):
+        written = files.get(name.as_posix())
+        if written is None or not path.is_file() or path.read_bytes() != written:
             return False
         left += 1
     return left < len(files)

@@ -35,11 +35,13 @@ def locked(home: Path, who: str, tell: Callable[[str], None], *, needed: bool = 
     if home in _held:
         yield
         return
+    handle = None
     try:
         handle = _taken(home, tell)
     except OSError:
         if needed:
             raise
+    if handle is None:
         yield
         return
     _held.add(home)
