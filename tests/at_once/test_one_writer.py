@@ -1,6 +1,7 @@
 """What one command does while another writes: it waits and says for whom, or needs no lock and goes on."""
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -126,11 +127,21 @@ def test_what_killed_commands_left_is_swept_and_nothing_else(new_shop: NewShop) 
     assert mine.exists()
 
 
-def test_git_passes_over_the_lock(new_shop: NewShop) -> None:
+def test_git_passes_over_the_lock(new_shop: NewShop, monkeypatch: pytest.MonkeyPatch) -> None:
     shop = new_shop()
     wickwright(shop, "lots", "add", "WG-20", "--made", "3")
+    git = shutil.which("git")
+    if git is None:
+        pytest.skip("there is no git")
+    for name in ("GIT_DIR", "GIT_INDEX_FILE", "GIT_WORK_TREE"):
+        monkeypatch.delenv(name, raising=False)
+    subprocess.run([git, "-C", str(shop), "init", "-q"], check=True)
 
-    assert (shop / "content" / HOME / ".gitignore").read_text() == "*\n"
+    words = [git, "-C", str(shop), "status", "--porcelain", "--untracked-files=all", "content"]
+    untracked = subprocess.run(words, check=True, capture_output=True, text=True).stdout
+
+    assert "content/lots.csv" in untracked
+    assert HOME not in untracked
 
 
 def test_a_release_that_is_being_sent_is_not_changed_by_a_build(new_shop: NewShop) -> None:
