@@ -164,12 +164,23 @@ def _link(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
         "buyer", metavar="BUYER", nargs="?", help="the key of the buyer's entry in buyers.yaml"
     )
     whose.add_argument("--all", action="store_true", help="every buyer's link, as a table for a mail merge")
+    whose.add_argument(
+        "--end-all", action="store_true", help="end every link that was ever given out, with another secret"
+    )
     how = link.add_mutually_exclusive_group()
     how.add_argument(
         "--renew", action="store_true", help="a new link; the old one ends when you next publish"
     )
     how.add_argument(
         "--file", metavar="PATH", type=Path, help="write the sealed page, to attach to a message"
+    )
+    how.add_argument(
+        "--end", action="store_true", help="the link ends when you next publish, and there is no new one"
+    )
+    how.add_argument(
+        "--was",
+        metavar="ID",
+        help="go on with the link of the same shop, once its id or its name has changed",
     )
     _shop_options(link)
 
@@ -370,9 +381,15 @@ def _lots_using(asked: argparse.Namespace) -> int:
 
 
 def _link_given(asked: argparse.Namespace) -> int:
-    from generator.stories import link
+    from generator.stories import link, link_ends
 
-    return link.run(_shop(asked), link.Wanted(buyer=asked.buyer, renew=asked.renew, file=asked.file))
+    for_one_buyer = asked.renew or asked.end or asked.was is not None or asked.file is not None
+    if asked.end_all and not for_one_buyer:
+        return link_ends.end_all(_shop(asked))
+    if asked.end:
+        return link_ends.end(_shop(asked), asked.buyer)
+    wanted = link.Wanted(buyer=asked.buyer, renew=asked.renew, was=asked.was, file=asked.file)
+    return link.run(_shop(asked), wanted)
 
 
 def _shop(asked: argparse.Namespace) -> "Asked":

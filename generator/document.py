@@ -17,11 +17,13 @@ class Document:
 
     ``path`` is below the output folder, with forward slashes (``site/candles/slate.html``). Addresses inside
     ``value`` are written from the site's root (``candles/slate.html``); the template makes them relative.
+    A ``private`` paper holds keys: its file is the maker's alone, and nothing remembers it.
     """
 
     path: str
     template: str
     value: Mapping[str, Value]
+    private: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +41,7 @@ class PlainText:
 
     path: str
     text: str
+    private: bool = False
 
 
 class Look(Enum):

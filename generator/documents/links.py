@@ -50,7 +50,7 @@ def link_papers(house: House, links: Sequence[BuyersLink]) -> tuple[Document | P
     """The list as a page and as a table, where there are links."""
     if not links:
         return ()
-    table = PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{link_table(links, house.maker.web)}")
+    table = PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{link_table(links, house.maker.web)}", private=True)
     return _page(house, links), table
 
 
@@ -59,6 +59,7 @@ def _page(house: House, links: Sequence[BuyersLink]) -> Document:
     return Document(
         path=LIST,
         template="pages/links.html",
+        private=True,
         value={
             "title": words["title"],
             "language": house.maker.language,

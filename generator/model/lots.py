@@ -7,9 +7,13 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, ConfigDict
 
+from generator.model.about import About, Form
 from generator.model.dates import Day
 from generator.model.quantities import text_schema
 from generator.model.words import Count, StockCode, Text, matching
+
+_SHEET: Final = "a buyer is led to the sheet of the lot by it"
+
 
 _LOT: Final = r"[A-Za-z0-9](?:[ ./_-]{0,3}[A-Za-z0-9]){3,47}"
 
@@ -20,10 +24,11 @@ LotCode = Annotated[
             _LOT,
             "a lot code",
             "buyers type it from the label to find their sheet",
-            "letters, digits and dashes, such as SS-30-2026305-K7QX",
+            lambda _: "",
         )
     ),
     text_schema(rf"^{_LOT}$", "the code on the label, such as SS-30-2026305-K7QX"),
+    Form("... (the code on the label: letters, digits and dashes)"),
 ]
 
 UNAMBIGUOUS: Final = "34679CDFGHJKMNPQRTVWXY"
@@ -39,12 +44,14 @@ class Lot:
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
 
-    lot: LotCode
-    stock_code: StockCode
-    poured_on: Day
-    made: Count
-    sheet_revision: Count | None = None
-    sent_to: tuple[Text, ...] = ()
+    lot: Annotated[LotCode, About(_SHEET)]
+    stock_code: Annotated[StockCode, About(_SHEET)]
+    poured_on: Annotated[Day, About(_SHEET)]
+    made: Annotated[Count, About("how many there are must be known on the day of a recall")]
+    sheet_revision: Annotated[Count | None, About(_SHEET)] = None
+    sent_to: Annotated[
+        tuple[Text, ...], About("on the day of a recall these shops must be told", "[...]")
+    ] = ()
 
 
 def plain_code(written: str) -> str:

@@ -12,7 +12,7 @@ from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.publishing import Target
 from generator.model.recalls import Recall
-from generator.model.trade import Buyer, PriceRow, Terms
+from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.model.vessel import Vessel
 
 
@@ -29,8 +29,8 @@ class Page:
 class Shop:
     """Everything under content/, by id.
 
-    ``photos`` and ``artwork`` are the names of files that are there. ``links`` has the version of a buyer's link where
-    one was written down; any other is of version 1.
+    ``photos`` and ``artwork`` are the names of files that are there. ``links`` has every row of the book of trade
+    links, the first one first.
     """
 
     maker: Maker
@@ -53,6 +53,6 @@ class Shop:
     artwork: frozenset[str] = frozenset()
     terms: Terms | None = None
     buyers: Mapping[str, Buyer] = field(default_factory=dict)
-    links: Mapping[str, int] = field(default_factory=dict)
+    links: tuple[LinkVersion, ...] = ()
     prices: tuple[PriceRow, ...] = ()
     targets: Mapping[str, Target] = field(default_factory=dict)

@@ -38,7 +38,7 @@ class Reading:
 
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
-    stock-code, sheet (by its stock code), lot, terms, buyer and price; an id of ``*`` means any.
+    stock-code, sheet (by its stock code), lot, terms, buyer, link and price; an id of ``*`` means any.
     """
 
     shop: Shop | None

@@ -1,68 +1,77 @@
 """The shop's secret, which the keys of all trade links are made from: read, or told why it must not be used."""
 
 import os
-import shutil
+import re
 import stat
-import subprocess
 from base64 import b32decode
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
-from generator.problems import Place, Problem
+from generator.model.secret import Mark, ShopSecret
+from generator.problems import Place, Problem, Severity
+from generator.reading.version_control import tracked
 
 HIDDEN_FILE: Final = ".shop-secret"
 _BYTES: Final = 32
-_OF_A_HOOK: Final = ("GIT_DIR", "GIT_INDEX_FILE", "GIT_WORK_TREE")
 _FOR_OTHERS: Final = stat.S_IRWXG | stat.S_IRWXO
+_MARK: Final = re.compile(r"([0-9]{1,9})(?: ([0-9a-f]+))?")
+_WITH_KEYS: Final = ("workshop", ".store", ".preview")
+"""The folders below OUTPUT where keys are, or were once."""
+
+_IF_LOST: Final = "if it is lost, end every link with: wickwright link --end-all"
 
 
-def read_secret(content: Path, shown_as: str, links: int) -> bytes | Problem | None:
-    """The secret; None where there is none and ``links``, the number of links that were given out, is 0."""
+def read_secret(content: Path, shown_as: str, links: int) -> ShopSecret | Problem | None:
+    """The secret; None where there is none and ``links``, the number of rows in the book of links, is 0."""
     path, place = content / HIDDEN_FILE, Place(f"{shown_as}/{HIDDEN_FILE}", 1, 1)
     try:
         text = path.read_text(encoding="ascii")
     except FileNotFoundError:
-        return _lost(place, links) if links else None
+        return _lost(place) if links else None
     except (OSError, UnicodeDecodeError):
         return _unreadable(place)
     if os.name == "posix" and path.stat().st_mode & _FOR_OTHERS:
         return _open_to_others(place)
-    if _is_tracked(path):
-        return _tracked(place)
     return _decoded(text) or _unreadable(place)
 
 
-def _decoded(text: str) -> bytes | None:
-    """The line that is no comment."""
+def exposed(content: Path, shown_as: str, output: Path) -> Iterator[Problem]:
+    """What version control would hand on: the secret, and what a build writes that holds keys."""
+    secret = content / HIDDEN_FILE
+    if not secret.exists():
+        return
+    folders = tuple(output / name for name in _WITH_KEYS)
+    found = tracked((secret, *folders))
+    if any(path.name == HIDDEN_FILE for path in found):
+        yield _tracked(Place(f"{shown_as}/{HIDDEN_FILE}", 1, 1))
+    written = sorted(path for path in found if path.name != HIDDEN_FILE)
+    if written:
+        below = written[0].relative_to(output.resolve()).as_posix()
+        yield _tracked_output(Place(f"{output.as_posix()}/{below}", 1, 1), output.as_posix(), len(written))
+
+
+def _decoded(text: str) -> ShopSecret | None:
+    """The lines that are no comments: the secret, and the mark where there is one."""
     lines = [line.strip() for line in text.splitlines() if line.strip() and not line.startswith("#")]
-    line = lines[0].upper() if len(lines) == 1 else ""
+    mark = _MARK.fullmatch(lines[1]) if len(lines) == 2 else None
+    if not lines or (len(lines) > 1 and mark is None):
+        return None
     try:
-        secret = b32decode(line + "=" * (-len(line) % 8))
+        key = b32decode(lines[0].upper() + "=" * (-len(lines[0]) % 8))
     except ValueError:
         return None
-    return secret if len(secret) == _BYTES else None
+    if len(key) != _BYTES:
+        return None
+    return ShopSecret(key=key, mark=mark and Mark(rows=int(mark[1]), seal=mark[2] or ""))
 
 
-def _is_tracked(path: Path) -> bool:
-    """Whether git has the file in its books; where there is no git, nothing has."""
-    git = shutil.which("git")
-    if git is None or not any((folder / ".git").exists() for folder in path.resolve().parents):
-        return False
-    asked = [git, "-C", str(path.parent), "ls-files", "--", path.name]
-    # Inside a hook these would lead to that hook's repository.
-    surroundings = {name: value for name, value in os.environ.items() if name not in _OF_A_HOOK}
-    # The words are ours and the folder is the maker's; no shell reads them.
-    listed = subprocess.run(asked, capture_output=True, check=False, env=surroundings)  # noqa: S603
-    return bool(listed.stdout.strip())
-
-
-def _lost(place: Place, links: int) -> Problem:
-    told = "1 trade link was" if links == 1 else f"{links} trade links were"
+def _lost(place: Place) -> Problem:
     return Problem(
         place=place,
-        what=f"the shop's secret is not there, and {told} made with it",
+        what="the shop's secret is not there, and trade links were made with it",
         why="with another secret none of them would open its page any more",
-        write=f"{place.file} from your copy; if it is lost, remove trade/links.csv and send every buyer a new link",
+        write=f"{place.file} from your copy; {_IF_LOST}",
     )
 
 
@@ -71,10 +80,7 @@ def _unreadable(place: Place) -> Problem:
         place=place,
         what="the file does not hold the shop's secret whole",
         why="the trade links that were made with it would not open their pages",
-        write=(
-            f"{place.file} from your copy; if it is lost, remove it and trade/links.csv, "
-            "and send every buyer a new link"
-        ),
+        write=f"{place.file} from your copy; {_IF_LOST}",
     )
 
 
@@ -94,6 +100,20 @@ def _tracked(place: Place) -> Problem:
         why="whoever has a copy of the entries, now or later, can open the price sheet of every buyer",
         write=(
             f"git rm --cached {place.file}, and a line {HIDDEN_FILE} in .gitignore; the old commits still hold it, "
-            "so remove it and trade/links.csv as well and send every buyer a new link"
+            "so end every link with: wickwright link --end-all"
         ),
+    )
+
+
+def _tracked_output(place: Place, output: str, files: int) -> Problem:
+    told = "this file is" if files == 1 else f"this file and {files - 1} more of the workshop are"
+    return Problem(
+        place=place,
+        what=f"{told} under version control",
+        why="the workshop holds recipes, costs, and the links that open your buyers' price sheets",
+        write=(
+            f"git rm -r --cached {output}, and a line {Path(output).name}/ in .gitignore; if links.csv or links.html "
+            "is in old commits, end every link with: wickwright link --end-all"
+        ),
+        severity=Severity.WARNING,
     )

@@ -1,5 +1,6 @@
 """The trade: terms, buyers and the versions of their links, and the price lists."""
 
+from dataclasses import replace
 from typing import Any, Final
 
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
@@ -41,10 +42,12 @@ def read_buyers(gathering: Gathering) -> dict[str, Buyer]:
     return buyers
 
 
-def read_links(gathering: Gathering) -> dict[str, int]:
-    """The version of a buyer's link, where one was ever renewed; the last row of a buyer counts."""
+def read_links(gathering: Gathering) -> tuple[LinkVersion, ...]:
+    """Every row of the book of trade links; a row without a seal says nothing but buyer, version and day."""
     rows = gathering.table(LINKS, LinkVersion) if gathering.has(LINKS) else ()
-    return {row.buyer: row.version for row in rows or ()}
+    if rows is None:
+        gathering.broken.add(("link", ANY))
+    return tuple(row if row.seal else replace(row, name=None, link=None) for row in rows or ())
 
 
 def read_prices(gathering: Gathering) -> tuple[PriceRow, ...]:
@@ -64,7 +67,7 @@ def _buyer(gathering: Gathering, id_: str, written: Any) -> Buyer | None:
             gathering.places.of(at),
             what=f"buyer '{id_}' has no keys of its own",
             why="its sheet needs a name, a country and a currency",
-            write=f"{id_}: {{name: a few words, country: GB, currency: GBP}}",
+            write=f"{id_}: {{name: ..., country: ..., currency: ...}}",
         )
         return None
     if not is_without_id(gathering, at, written):

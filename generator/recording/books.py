@@ -24,6 +24,19 @@ def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> b
     return book + broken_off + _row(row, separator, end)
 
 
+def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
+    """The book with those of the columns that it lacks at the end of its first line; the rows stay as they are."""
+    text = book.decode("utf-8-sig")
+    header = re.search(r"[^\r\n]*[^\s,;][^\r\n]*", text)
+    lacking = [] if header is None else [name for name in columns if name not in columns_of(book)]
+    if header is None or not lacking:
+        return book
+    separator = _separator(text, _line_end(text))
+    longer = separator.join((header[0].rstrip(f"{separator} "), *lacking))
+    mark = book[: len(book) - len(text.encode())]
+    return mark + (text[: header.start()] + longer + text[header.end() :]).encode()
+
+
 def columns_of(book: bytes) -> tuple[str, ...]:
     """The columns that a begun book has, in small letters."""
     text = book.decode("utf-8-sig")

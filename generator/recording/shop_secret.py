@@ -1,15 +1,23 @@
-"""The file of the shop's secret, as it is written once."""
+"""The file of the shop's secret: the secret, and how many rows the book of trade links has."""
 
 from base64 import b32encode
 from typing import Final
 
+from generator.model.secret import Mark, ShopSecret
+
 SECRET_BYTES: Final = 32
+NO_ROWS: Final = Mark(rows=0, seal="")
 _HEAD: Final = """\
 # The secret of this shop: the keys of all its trade links are made from it, and whoever has it can open every sheet.
 # Keep a copy in a safe place, since no link opens without it; give it to nobody and keep it out of version control.
 """
+_BELOW: Final = """\
+# How many rows trade/links.csv has, and the seal of the last one: so an older or changed list is noticed.
+"""
 
 
-def secret_file(secret: bytes) -> bytes:
-    """The secret with words on what it is."""
-    return f"{_HEAD}{b32encode(secret).decode().rstrip('=').lower()}\n".encode()
+def secret_file(secret: ShopSecret) -> bytes:
+    """The secret and its mark, with words on what they are."""
+    key = b32encode(secret.key).decode().rstrip("=").lower()
+    mark = "" if secret.mark is None else f"{_BELOW}{secret.mark.rows} {secret.mark.seal}".rstrip() + "\n"
+    return f"{_HEAD}{key}\n{mark}".encode()

@@ -1,6 +1,7 @@
 """What to send to a target and what to remove there, in an order that no cut can upset."""
 
 import re
+import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import groupby
@@ -91,9 +92,16 @@ def _outlives(path: str) -> bool:
 
 
 def alike_but_for_case(wanted: Iterable[str], removed: Iterable[str]) -> tuple[str, ...]:
-    """Paths to be removed that are a wanted one on a target that does not tell capitals from small letters."""
-    folded = {path.casefold() for path in wanted}
-    return tuple(path for path in removed if path.casefold() in folded)
+    """Paths to be removed that are a wanted one on a target that does not tell capitals from small letters.
+
+    Such disks take two spellings of an accent for one as well.
+    """
+    folded = {_folded(path) for path in wanted}
+    return tuple(path for path in removed if _folded(path) in folded)
+
+
+def _folded(path: str) -> str:
+    return unicodedata.normalize("NFC", path).casefold()
 
 
 def _is_page(path: str) -> bool:

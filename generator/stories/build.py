@@ -11,7 +11,7 @@ from generator.stories.one_writer import alone_in_output
 from generator.stories.reporting import Built, report
 from generator.stories.telling import tell
 from generator.writing.output import NotOurs
-from generator.writing.paths import AlikeButForCase
+from generator.writing.paths import AlikeButForCase, OutsideTheFolder
 
 
 def run(asked: Asked) -> int:
@@ -21,7 +21,7 @@ def run(asked: Asked) -> int:
     """
     try:
         built = build(asked)
-    except (NotOurs, AlikeButForCase) as taken:
+    except (NotOurs, AlikeButForCase, OutsideTheFolder) as taken:
         print(f"wickwright: could not finish: {taken}", file=sys.stderr)
         return COULD_NOT_FINISH
     if built.laid is None:

@@ -1,12 +1,13 @@
 """What a target of ``publish.yaml`` means: the place where the site goes, and how it changes there."""
 
 from dataclasses import dataclass
-from pathlib import Path, PurePosixPath
+from pathlib import Path, PurePath, PurePosixPath
 
 from generator.model.publishing import FolderTarget, ObjectStoreTarget, SftpTarget, Target
 from generator.writing.folder import FolderPeer
 from generator.writing.ground import Ground, by_turns, in_place, sides_of
-from generator.writing.peer import CouldNotPublish, Peer
+from generator.writing.paths import can_be_laid
+from generator.writing.peer import CouldNotPublish, Peer, shown
 from generator.writing.sftp import Server, SftpPeer
 
 
@@ -29,17 +30,29 @@ def goal_of(target: Target, content: Path) -> Goal:
     if isinstance(target, FolderTarget):
         folder = content / Path(target.folder).expanduser()
         if target.changes == "at once":
-            return Goal(peer=FolderPeer(folder.parent), link=folder.name)
+            link = _link(folder)
+            return Goal(peer=FolderPeer(folder.parent, link), link=link)
         return Goal(peer=FolderPeer(folder))
     if isinstance(target, ObjectStoreTarget):
         return Goal(peer=_object_store(target))
     if target.changes == "at once":
-        link = PurePosixPath(target.folder)
-        return Goal(peer=_server(target, link.parent.as_posix(), content), link=link.name)
+        place = PurePosixPath(target.folder)
+        link = _link(place)
+        return Goal(peer=_server(target, place.parent.as_posix(), content, link), link=link)
     return Goal(peer=_server(target, target.folder, content))
 
 
-def _server(target: SftpTarget, folder: str, content: Path) -> Peer:
+def _link(place: PurePath) -> str:
+    """The name of the link; a way up, or to where one is already, has none."""
+    if not can_be_laid(place.name):
+        raise CouldNotPublish(
+            f"a site that changes at once needs a folder with a name of its own, and {shown(place.name) or '/'} is "
+            "none; write another folder in publish.yaml"
+        )
+    return place.name
+
+
+def _server(target: SftpTarget, folder: str, content: Path, link: str | None = None) -> Peer:
     return SftpPeer(
         Server(
             host=target.host,
@@ -48,6 +61,7 @@ def _server(target: SftpTarget, folder: str, content: Path) -> Peer:
             folder=folder,
             key=content / Path(target.key).expanduser(),
             host_key=target.host_key,
+            link=link,
         )
     )
 
@@ -66,7 +80,7 @@ def _object_store(target: ObjectStoreTarget) -> Peer:
         Bucket(
             endpoint=target.endpoint,
             name=target.bucket,
-            start=f"{target.folder.strip('/')}/" if target.folder else "",
+            start=f"{target.folder}/" if target.folder else "",
             region=target.region,
             profile=target.profile,
         )

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 
+from generator.model.secret import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
 from generator.reading.packaged import shipped
-from generator.reading.shop_secret import read_secret
+from generator.reading.shop_secret import exposed, read_secret
 from generator.stories.asked import Asked
 from generator.stories.reporting import Built
 from generator.writing.output import as_listed
@@ -27,9 +28,9 @@ def inputs_of(asked: Asked) -> str | None:
     """The digest of everything a build depends on; None where that cannot be told."""
     day = asked.as_of.isoformat() if asked.as_of else ""
     parts: list[str | bytes] = [program_digest(), day, f"{asked.drafts} {asked.issued_only}"]
-    # A secret is at fault, too, for who may read it and for standing in git's books.
     secret = read_secret(asked.content, asked.content.as_posix(), links=0)
-    parts.append(secret.what if isinstance(secret, Problem) else secret or b"")
+    parts += [secret.key, str(secret.mark)] if isinstance(secret, ShopSecret) else [str(secret)]
+    parts += map(str, exposed(asked.content, asked.content.as_posix(), asked.output))
     try:
         for folder in (asked.content, asked.content.resolve().parent / "themes", shipped("themes")):
             parts.append(folder.as_posix())

@@ -9,30 +9,39 @@ from typing import Final
 from generator.documents.links import BuyersLink, link_table
 from generator.model.shop import Shop
 from generator.model.trade import LinkVersion
-from generator.problems import Problem, is_error
+from generator.problems import Problem
 from generator.reading.shop_secret import HIDDEN_FILE
-from generator.reading.trade import BUYERS, LINKS
+from generator.reading.trade import BUYERS
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.link_rows import brought_up, first_links, kept_link, new_link, not_kept
 from generator.stories.one_writer import writes_content
 from generator.stories.sealed_file import write_sealed_file
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_ids, tell
-from generator.stories.trade_links import first_links, give, links_of, renewed_link
+from generator.stories.trade_links import MAKER, give, in_the_way, links_of
 from generator.writing.store import Store
 
-MAKER: Final = "maker.yaml"
 SAFE: Final = "https://"
 """On plain http browsers decrypt nothing: Web Cryptography API, `SecureContext` on `crypto.subtle`. (MEMORY)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
-    """Whose links are wanted, all of them where nobody is named; whether as new ones, and whether as a file."""
+    """Whose links are wanted, all of them where nobody is named; whether as new ones, and whether as a file.
+
+    ``was`` is the id to which the same shop's link was given, where it has another id or name now.
+    """
 
     buyer: str | None
     renew: bool
     file: Path | None
+    was: str | None = None
+
+    @property
+    def settles(self) -> bool:
+        """Whether it says whose link it is from now on."""
+        return self.renew or self.was is not None
 
 
 @writes_content("link")
@@ -64,36 +73,38 @@ def run(asked: Asked, wanted: Wanted) -> int:
 
 def _in_the_way(known: Known, wanted: Wanted) -> Iterator[Problem]:
     """The errors that the link itself is at the mercy of; a file holds the sheet, so every error counts."""
-    files = {known.places.shown(file) for file in (MAKER, BUYERS, LINKS, HIDDEN_FILE)}
-    for problem in known.problems:
-        if is_error(problem) and (wanted.file is not None or problem.place.file in files):
-            yield problem
+    yield from in_the_way(known, settling=wanted.settles, everything=wanted.file is not None)
     web = None if known.shop is None else known.shop.maker.web
     if known.shop is not None and wanted.file is None and not (web or "").startswith(SAFE):
         yield Problem(
             place=known.places.of((MAKER, "web")),
             what=f"the shop's address is '{web}'" if web else "the shop has no address of its own",
             why=f"a link leads to a page below it, and browsers open sealed pages only at {SAFE}",
-            write=f"web: {SAFE}shop.example",
+            write=f"web: ... ({SAFE} and your site's host)",
         )
 
 
 def _refusal(shop: Shop, wanted: Wanted) -> str | None:
     if not shop.buyers:
         return f"there are no buyers yet; write the first into {BUYERS}"
-    if wanted.buyer is None and (wanted.renew or wanted.file is not None):
-        return "--renew and --file are for one buyer's link; write its id in place of --all"
+    if wanted.buyer is None and (wanted.settles or wanted.file is not None):
+        return "--renew, --was and --file are for one buyer's link; write its id in place of all"
     if wanted.buyer is not None and wanted.buyer not in shop.buyers:
         return f"there is no buyer '{wanted.buyer}' in {BUYERS}; {nearest_ids(wanted.buyer, shop.buyers)}"
     if wanted.file is not None and wanted.file.exists():
         return f"{wanted.file.as_posix()} is there already; write another name, or remove it first"
-    return None
+    return None if wanted.was is None or wanted.buyer is None else not_kept(shop, wanted.buyer, wanted.was)
 
 
 def _rows(shop: Shop, wanted: Wanted) -> tuple[LinkVersion, ...]:
     if wanted.buyer is None:
-        return tuple(first_links(shop, tuple(shop.buyers)))
-    return (renewed_link(shop, wanted.buyer),) if wanted.renew else tuple(first_links(shop, (wanted.buyer,)))
+        return (*brought_up(shop, ()), *first_links(shop, shop.buyers))
+    buyer = shop.buyers[wanted.buyer]
+    if wanted.renew:
+        return (*brought_up(shop, {buyer.id}), new_link(shop, buyer))
+    if wanted.was is not None:
+        return (*brought_up(shop, {wanted.was}), *kept_link(shop, buyer, wanted.was))
+    return (*brought_up(shop, ()), *first_links(shop, (buyer.id,)))
 
 
 def _print_what_is_left(asked: Asked, link: BuyersLink, wanted: Wanted) -> None:

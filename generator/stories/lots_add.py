@@ -68,7 +68,7 @@ def _refusal(shop: Shop, pour: Pour) -> str | None:
     if pour.code is None:
         return None
     if not is_valid(LotCode, pour.code):
-        return f"'{pour.code}' cannot be a lot code; write letters, digits and dashes, such as SS-30-2026305-K7QX"
+        return f"'{pour.code}' cannot be a lot code; write letters, digits and dashes"
     taken = {plain_code(lot.lot): lot.lot for lot in shop.lots}.get(plain_code(pour.code))
     return None if taken is None else f"lot {taken} is in {LOTS} already; write a code that no other lot has"
 

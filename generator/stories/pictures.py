@@ -8,6 +8,7 @@ from pathlib import Path, PurePosixPath
 
 from generator.documents.cards import CardOf, card_file
 from generator.documents.house import Rendition
+from generator.model.candle import Status
 from generator.model.shop import Shop
 from generator.problems import Places, Problem
 from generator.writing.cards import Card, Shape, card_settings_digest, draw_card
@@ -20,7 +21,7 @@ _ENDINGS = {"jpeg": "jpg", "webp": "webp"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Photos:
-    """The photos that candles name: how pages show them, their files below the site, and those that cannot be."""
+    """The photos that pages show: how they show them, their files below the site, and those that cannot be."""
 
     renditions: Mapping[str, tuple[Rendition, ...]]
     files: Mapping[str, bytes]
@@ -28,7 +29,7 @@ class Photos:
 
 
 def developed(shop: Shop, content: Path, places: Places, store: Store) -> Photos:
-    """Every photo that a candle names and that is there, at the widths a page asks for."""
+    """Every photo that a page shows and that is there, at the widths a page asks for."""
     renditions: dict[str, tuple[Rendition, ...]] = {}
     files: dict[str, bytes] = {}
     problems: list[Problem] = []
@@ -86,10 +87,10 @@ def _drawn(card: CardOf) -> bytes:
 def _named(shop: Shop) -> Iterator[tuple[str, tuple[str | int, ...]]]:
     for candle in shop.candles.values():
         for number, size in enumerate(candle.sizes):
-            if size.made_for is not None:  # Only its buyer is shown it.
-                continue
-            for at, photo in enumerate(size.photos):
-                yield photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at)
+            # Only its buyer is shown an own label, and nobody a trial.
+            if size.made_for is None and (size.status or candle.status) is not Status.TRIAL:
+                for at, photo in enumerate(size.photos):
+                    yield photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at)
 
 
 def _published(name: str, picture: Picture) -> str:

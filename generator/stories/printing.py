@@ -5,7 +5,7 @@ from functools import partial
 
 from generator.document import Document, PlainText, Promised, Value
 from generator.stories.progress import Progress
-from generator.writing.output import Held
+from generator.writing.output import Held, held
 from generator.writing.program import program_digest
 from generator.writing.store import Store
 from generator.writing.templates import Templates, page_key, promised_key, shared_digest
@@ -21,7 +21,9 @@ def printed(
     files: dict[str, bytes | Held] = {}
     for paper in papers:
         if isinstance(paper, PlainText):
-            files[paper.path] = paper.text.encode()
+            files[paper.path] = held(paper.text.encode(), private=paper.private)
+        elif isinstance(paper, Document) and paper.private:
+            files[paper.path] = held(templates.render(paper, site), private=True)
         elif isinstance(paper, Promised):
             key = promised_key(paper, surroundings)
             files[paper.path] = shelf.held(key, partial(_kept, paper, templates, site))

@@ -9,7 +9,8 @@ from generator.rules.publishing import carried_back, recalls_unsaid, sealed, wit
 from generator.writing.ground import Lines
 from generator.writing.links import dead_links, missing
 from generator.writing.manifest import read_manifest
-from generator.writing.peer import CouldNotPublish
+from generator.writing.paths import can_be_laid
+from generator.writing.peer import CouldNotPublish, shown
 from generator.writing.releases import Desk
 
 SITE = "site/"
@@ -58,7 +59,14 @@ def set_aside(release: Release, desk: Desk) -> Release:
 
 
 def refuse(release: Release, seen: Lines, web: str) -> None:
-    """Nothing is sent that would take an issued sheet away, or that no browser would open."""
+    """Nothing is sent under a path that could lead elsewhere, or that would take an issued sheet away, or that no
+    browser would open."""
+    odd = next((path for path in release.stamps if not can_be_laid(path)), None)
+    if odd is not None:
+        raise CouldNotPublish(
+            f"{shown(repr(odd))} cannot be the path of a site's file; nothing was sent. It was altered on this "
+            "computer since it was built: build again"
+        )
     if sealed(release.stamps) and not web.startswith("https://"):
         raise CouldNotPublish(
             f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "

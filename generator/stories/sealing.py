@@ -18,7 +18,7 @@ from generator.rules.trade import offers_by_buyer
 from generator.stories.progress import Progress
 from generator.stories.setting import Setting
 from generator.stories.shop import Known
-from generator.stories.trade_links import link_to
+from generator.stories.trade_links import closings
 from generator.writing.policy import policy_of
 from generator.writing.program import program_digest
 from generator.writing.sealed import Link, sealed
@@ -35,8 +35,7 @@ def sealed_sheets(house: House, known: Known, setting: Setting, store: Store) ->
     sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, setting=setting)
     shelf, progress = store.large("sealed"), Progress("price sheets")
     files: dict[str, bytes] = {}
-    for buyer in shop.buyers.values():
-        link = link_to(shop, secret, buyer)
+    for buyer, link in closings(shop, secret):
         key = digest("sealed sheet", link.memo_key, repr(buyer), sealing.surroundings)
         files[f"site/{link.path}"] = shelf.remember(key, partial(sealing.page, buyer, link))
         progress.step()

@@ -1,17 +1,17 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
 from generator.facts.hazards import is_classified
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
 from generator.reading.shop import read_shop
-from generator.reading.shop_secret import read_secret
 from generator.revisions.sheet import sheet_value
 from generator.revisions.standing import SheetState, state_of
 from generator.rules.checks import shop_faults
@@ -24,6 +24,7 @@ from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
 from generator.stories.asked import Asked
+from generator.stories.guarding import guarded
 from generator.stories.one_writer import entries_at_rest
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
@@ -41,7 +42,7 @@ class Known:
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
-    secret: bytes | None = field(default=None, repr=False)
+    secret: ShopSecret | None = None
 
     @cached_property
     def sheets(self) -> Mapping[str, SheetState]:
@@ -75,13 +76,12 @@ def know(asked: Asked, store: Store) -> Known:
             asked.content.as_posix(),
             lambda source, read: parsed.remember(digest(program_digest(), source), read),
         )
-        links = 0 if reading.shop is None else len(reading.shop.links)
-        secret = read_secret(asked.content, reading.places.shown_as, links)
-    shop = reading.shop
-    if shop is None:
-        return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
-    if asked.as_of is not None:
-        shop = replace(shop, maker=replace(shop.maker, as_of=asked.as_of))
+        shop = reading.shop
+        if shop is None:
+            return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
+        if asked.as_of is not None:
+            shop = replace(shop, maker=replace(shop.maker, as_of=asked.as_of))
+        secret, told = guarded(asked, shop, reading)
     faults = [
         *reference_faults(shop, reading.is_broken),
         *shop_faults(shop),
@@ -100,11 +100,7 @@ def know(asked: Asked, store: Store) -> Known:
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
     problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
     known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
-    return _with_secret(known, secret)
-
-
-def _with_secret(known: Known, secret: bytes | Problem | None) -> Known:
-    return known.with_problems([secret]) if isinstance(secret, Problem) else replace(known, secret=secret)
+    return replace(known.with_problems(told), secret=secret)
 
 
 def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:

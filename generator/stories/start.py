@@ -3,18 +3,26 @@
 import sys
 from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
+from typing import Final
 
 from generator.reading.schemas import editor_schemas
 from generator.reading.shipped import first_shop
 from generator.stories.exit_codes import WRONG_USE
 from generator.stories.one_writer import HOME, alone_in_content
-from generator.writing.whole_files import is_temporary, make_folder, record
+from generator.writing.whole_files import is_temporary, make_folder, record, sweep
+
+IGNORED: Final = b"""\
+# What git is to leave alone: output holds recipes, costs and the links of your trade buyers, and can be made again.
+/output/
+.shop-secret
+"""
 
 
 def run(folder: Path) -> int:
     """Exit code 0 when the shop is there, 2 when the folder holds something already."""
     schemas = {f".schema/{name}": text.encode() for name, text in editor_schemas().items()}
     files = {f"content/{name}": data for name, data in {**first_shop(), **schemas}.items()}
+    files[".gitignore"] = IGNORED
     content = folder / "content"
     if not _is_free(folder, files):
         return _refused(folder)
@@ -22,9 +30,10 @@ def run(folder: Path) -> int:
     with alone_in_content(content, "start"):
         if not _is_free(folder, files):
             return _refused(folder)
+        sweep(folder)
         for name, data in sorted(files.items()):
             record(folder / name, data)
-            if not name.startswith("content/."):
+            if "/." not in f"/{name}":
                 print(f"wrote {(folder / name).as_posix()}")
     print(
         f"\nA small shop is in {folder.as_posix()}. From there:\n    cd {folder.as_posix()}\n    wickwright preview"

@@ -42,7 +42,7 @@ def is_due(one: Wanted) -> bool:
 def refusal_of(one: Wanted) -> Refusal | None:
     """What stands in the way of issuing a sheet, if anything does."""
     state, hazards = one.state, one.facts.hazards
-    unknown = [market for market, found in hazards.items() if found and found.status == "unknown"]
+    unknown = {market: found for market, found in hazards.items() if found and found.status == "unknown"}
     if state.issued and one.on < state.issued.on:
         told = (
             f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"
@@ -53,6 +53,8 @@ def refusal_of(one: Wanted) -> Refusal | None:
         return Refusal(told=told, exit_code=WRONG_USE)
     if unknown:
         told = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
-        wanting = "write the composition of its fragrance from the supplier's safety data sheet"
-        return Refusal(told=f"{told}; {wanting}", exit_code=AT_FAULT)
+        reasons = dict.fromkeys(
+            each.rpartition(" (")[0] for found in unknown.values() for each in found.reasons
+        )
+        return Refusal(told=f"{told}; {'; '.join(reasons)}", exit_code=AT_FAULT)
     return None

@@ -1,12 +1,18 @@
 """A target on this computer: a folder of a disk, a mounted drive or a checkout."""
 
 import errno
-from collections.abc import Callable, Iterable
+import os
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 
+from generator.writing.below import Below
 from generator.writing.peer import (
     A_LIST,
     LOCK,
+    MOST_BYTES_OF_A_LIST,
+    MOST_BYTES_OF_AN_OWNER,
+    MOST_LISTS,
     OURS,
     OVERTAKEN,
     OWNER,
@@ -22,16 +28,21 @@ from generator.writing.peer import (
     Step,
     Still,
     Switch,
+    owner_of,
+    paths_of,
     readied,
+    ready_lock,
+    too_many_lists,
 )
-from generator.writing.whole_files import replace_file, sweep
 
 
 class FolderPeer:
-    """Files are written under temporary names and renamed."""
+    """Files are written under temporary names and renamed; ``link`` is the one name that may be a link."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, link: str | None = None) -> None:
         self._folder = folder
+        self._below = Below(folder)
+        self._link = link
 
     def look(self, folders: tuple[str, ...]) -> Found:
         """What is there now; a folder that is not there may be a drive that is not mounted."""
@@ -39,43 +50,59 @@ class FolderPeer:
             raise CouldNotPublish(
                 f"there is no folder {self._folder.as_posix()}; connect the drive that holds it, or make the folder"
             )
-        owner = self._folder / OWNER
-        there = [folder for folder in folders if (self._folder / folder).is_dir()]
-        return Found(
-            owner=owner.read_bytes() if owner.is_file() else None,
-            corners={folder: _corner(self._folder / folder) for folder in there},
-        )
+        with _told(self._folder):
+            corners = {
+                name: self._seen(folders) if name == self._link else self._corner(name) for name in folders
+            }
+            return Found(
+                owner=self._below.read(OWNER, MOST_BYTES_OF_AN_OWNER),
+                corners={name: corner for name, corner in corners.items() if corner is not None},
+            )
 
     def tells_case(self) -> bool:
         """Whether our own folder answers to its name in capitals."""
         return not (self._folder / OURS.upper()).exists()
 
     def carry_out(self, steps: Iterable[Step], tell: Callable[[], None]) -> None:
-        """Take the steps in their order."""
-        swept: set[Path] = set()
-        for step in steps:
-            try:
+        """Take the steps in their order, once nothing is found in the way of any of them."""
+        swept: set[str] = set()
+        steps = tuple(steps)
+        with _told(self._folder):
+            self._below.check(paths_of(steps))
+            for step in steps:
                 self._take(step, swept)
-            except OSError as fault:
-                raise CouldNotPublish(_why(fault, self._folder)) from fault
-            if isinstance(step, Send):
-                tell()
+                if isinstance(step, Send):
+                    tell()
 
-    def _take(self, step: Step, swept: set[Path]) -> None:
+    def _seen(self, folders: tuple[str, ...]) -> Corner | None:
+        """What the link leads to, if that is one of the folders; of a way to anywhere else nothing is looked at."""
+        link = self._folder / str(self._link)
+        if not os.path.lexists(link):
+            return None
+        sides = (name for name in folders if name != self._link and self._below.names(name) is not None)
+        led_to = (name for name in sides if link.is_symlink() and _is_same(link, self._folder / name))
+        return next((self._corner(name) for name in led_to), Corner(lists={}, names=()))
+
+    def _corner(self, folder: str) -> Corner | None:
+        names = self._below.names(folder)
+        if names is None:
+            return None
+        ours = f"{folder}/{OURS}" if folder else OURS
+        lists = [name for name in self._below.names(ours) or () if A_LIST.fullmatch(name)]
+        if len(lists) > MOST_LISTS:
+            raise too_many_lists(ours)
+        read = {name: self._below.read(f"{ours}/{name}", MOST_BYTES_OF_A_LIST) for name in lists}
+        return Corner(lists={name: data for name, data in read.items() if data is not None}, names=names)
+
+    def _take(self, step: Step, swept: set[str]) -> None:
         match step:
             case Send(path, source):
                 self._send(path, source, swept)
             case Remove(path):
-                self._remove(self._folder / path)
+                self._below.remove(path)
+                self._below.tidy(path)
             case Lock(owner, name):
-                ready = self._folder / f"{LOCK}-{name}"
-                ready.mkdir(parents=True, exist_ok=True)
-                # A run that was cut off may have left a part of a name behind, which must not outlive the lock.
-                sweep(ready)
-                replace_file(ready / PurePosixPath(OWNER).name, owner.read_bytes())
-                if not (self._folder / OWNER).exists():
-                    sweep(self._folder / LOCK)
-                ready.rename(self._folder / LOCK)
+                self._lock(owner.read_bytes(), ready_lock(name))
             case Still(path):
                 if not (self._folder / path).is_file():
                     raise CouldNotPublish(OVERTAKEN)
@@ -86,9 +113,16 @@ class FolderPeer:
             case Switch(link):
                 (self._folder / readied(link)).replace(self._folder / link)
             case _:
-                (self._folder / OWNER).unlink(missing_ok=True)
-                sweep(self._folder / LOCK)
-                (self._folder / LOCK).rmdir()
+                self._below.remove(OWNER)
+                self._below.remove_folder(LOCK)
+
+    def _lock(self, owner: bytes, ready: str) -> None:
+        self._below.put(owner_of(ready), owner)
+        # A run that was cut off may have left a part of a name behind, which must not outlive the lock.
+        self._below.sweep(ready)
+        if not (self._folder / OWNER).exists():
+            self._below.sweep(LOCK)
+        self._below.rename(ready, PurePosixPath(LOCK).name)
 
     def _ready(self, waiting: Path, folder: str) -> None:
         waiting.unlink(missing_ok=True)
@@ -100,34 +134,29 @@ class FolderPeer:
                 "leave `changes: at once` out of publish.yaml"
             ) from fault
 
-    def _send(self, path: str, source: Path, swept: set[Path]) -> None:
-        place = self._folder / path
-        if place.parent not in swept:
-            place.parent.mkdir(parents=True, exist_ok=True)
-            sweep(place.parent)
-            swept.add(place.parent)
-        replace_file(place, source.read_bytes(), durable=A_LIST.fullmatch(place.name) is not None)
-
-    def _remove(self, place: Path) -> None:
-        if place.parent.is_dir():
-            place.unlink(missing_ok=True)
-            sweep(place.parent)
-            self._tidy(place.parent)
-
-    def _tidy(self, folder: Path) -> None:
-        """Take away the folders that removing a file has left empty."""
-        while folder != self._folder and folder.is_dir() and not any(folder.iterdir()):
-            folder.rmdir()
-            folder = folder.parent
+    def _send(self, path: str, source: Path, swept: set[str]) -> None:
+        place = PurePosixPath(path)
+        folder = place.parent.as_posix()
+        if folder not in swept:
+            self._below.sweep(folder)
+            swept.add(folder)
+        self._below.put(path, source.read_bytes(), durable=A_LIST.fullmatch(place.name) is not None)
 
 
-def _corner(folder: Path) -> Corner:
-    ours = folder / OURS
-    lists = [path for path in ours.iterdir() if A_LIST.fullmatch(path.name)] if ours.is_dir() else []
-    return Corner(
-        lists={path.name: path.read_bytes() for path in lists},
-        names=tuple(sorted(path.name for path in folder.iterdir())),
-    )
+def _is_same(link: Path, folder: Path) -> bool:
+    try:
+        return link.samefile(folder)
+    except FileNotFoundError:
+        return False
+
+
+@contextmanager
+def _told(folder: Path) -> Iterator[None]:
+    """The system's refusals in the maker's words."""
+    try:
+        yield
+    except OSError as fault:
+        raise CouldNotPublish(_why(fault, folder)) from fault
 
 
 def _why(fault: OSError, folder: Path) -> str:

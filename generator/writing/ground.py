@@ -1,11 +1,22 @@
 """Where the next release is to be laid at a target, told from the lists that earlier runs left there."""
 
 import json
+import re
+import reprlib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from generator.writing.peer import OURS, Corner, CouldNotPublish, Found
+from generator.writing.paths import can_be_laid
+from generator.writing.peer import (
+    MOST_BYTES_OF_A_LIST,
+    MOST_FILES,
+    OURS,
+    Corner,
+    CouldNotPublish,
+    Found,
+    shown,
+)
 
 Lines = Mapping[str, tuple[str, int]]
 """Digest and size of each file by its path."""
@@ -77,21 +88,52 @@ def listing(web: str, lines: Lines) -> bytes:
     return json.dumps({"web": web, "files": files}, ensure_ascii=False).encode()
 
 
+def read_list(path: str, listed: bytes, web: str) -> Lines:
+    """What the list at this path says of the site at ``web``; whoever can write there can write anything into it."""
+    try:
+        said = json.loads(listed)
+    except (ValueError, RecursionError) as fault:
+        raise _altered(path, "it is not the JSON that this program writes") from fault
+    match said:
+        case {"web": str(whose), "files": dict(files)}:
+            pass
+        case _:
+            raise _altered(path, "it does not name a site and its files")
+    if len(files) > MOST_FILES:
+        raise _altered(path, f"it names {len(files)} files, and {MOST_FILES} are the most")
+    lines = {entry: _line(path, entry, line) for entry, line in files.items()}
+    if whose != web:
+        raise CouldNotPublish(
+            f"the target's folder holds the site of {shown(whose) or 'a shop without an address'}, not this one"
+        )
+    return lines
+
+
+def check_length(web: str, lines: Lines) -> None:
+    """Raise where a list of these files would be more than the next run reads."""
+    if len(lines) > MOST_FILES or len(listing(web, lines)) > MOST_BYTES_OF_A_LIST:
+        raise CouldNotPublish(
+            f"the site and what stands at the target are {len(lines)} files together, more than this program keeps "
+            f"a list of ({MOST_FILES} files, {MOST_BYTES_OF_A_LIST // 1024**2} MB); nothing was sent"
+        )
+
+
 _NOTHING: Final = Corner(lists={}, names=())
 
 
 def _side(base: str, corner: Corner, web: str) -> Side:
     if not corner.lists:
         _refuse_what_is_not_ours(corner)
-    lines = _together(_lines_of(data, web) for data in corner.lists.values())
-    return Side(base=base, lines=lines, lists=tuple(f"{base}{OURS}/{name}" for name in sorted(corner.lists)))
+    lists = {f"{base}{OURS}/{name}": data for name, data in sorted(corner.lists.items())}
+    lines = _together(read_list(path, data, web) for path, data in lists.items())
+    return Side(base=base, lines=lines, lists=tuple(lists))
 
 
 def _refuse_what_is_not_ours(corner: Corner) -> None:
     foreign = [name for name in corner.names if not name.startswith(".")]
     if foreign:
         raise CouldNotPublish(
-            f"the target's folder holds {foreign[0]}, which this program did not put there; nothing is touched. "
+            f"the target's folder holds {shown(foreign[0])}, which this program did not put there; nothing is touched. "
             "Write an empty folder in publish.yaml, or empty this one yourself"
         )
 
@@ -104,22 +146,30 @@ def _together(lists: Iterable[Lines]) -> Lines:
     return lines
 
 
-def _lines_of(listed: bytes, web: str) -> Lines:
-    """What one list says; the folder that another site fills is refused."""
-    try:
-        data = json.loads(listed)
-        lines = {path: (str(line["sha256"]), int(line["size"])) for path, line in data["files"].items()}
-        whose = str(data["web"])
-    except (ValueError, KeyError, TypeError, AttributeError) as fault:
-        raise CouldNotPublish(
-            f"the list in {OURS}/ at the target cannot be read; it was altered there, so it cannot be told which "
-            "files are ours. Put it back, or publish to an empty folder"
-        ) from fault
-    if whose != web:
-        raise CouldNotPublish(
-            f"the target's folder holds the site of {whose or 'a shop without an address'}, not this one"
-        )
-    return lines
+def _line(path: str, entry: str, line: object) -> tuple[str, int]:
+    if not can_be_laid(entry):
+        raise _altered(path, f"its entry {shown(repr(entry))} cannot be the path of a site's file")
+    match line:
+        case {"sha256": str(digest), "size": int(size)} if _DIGEST.fullmatch(digest) and _is_size(size):
+            return digest, size
+    raise _altered(path, f"its entry {shown(repr(entry))} has no digest and size: {reprlib.repr(line)}")
+
+
+_DIGEST: Final = re.compile(r"([0-9a-f]{64})?")
+"""None stands for a file of which a run that was cut off was not sure."""
+
+_MOST_BYTES_OF_A_FILE: Final = 2**48
+
+
+def _is_size(size: int) -> bool:
+    return not isinstance(size, bool) and 0 <= size <= _MOST_BYTES_OF_A_FILE
+
+
+def _altered(path: str, why: str) -> CouldNotPublish:
+    return CouldNotPublish(
+        f"the list {path} at the target cannot be read: {why}. It was altered there, so it cannot be told which files "
+        "are ours; nothing was touched. Put it back, or publish to an empty folder"
+    )
 
 
 def _last(path: str) -> str:

@@ -3,6 +3,7 @@
 from base64 import b64encode
 from collections.abc import Callable, Iterable, Mapping
 from concurrent.futures import Future, ThreadPoolExecutor
+from contextlib import closing
 from dataclasses import dataclass
 from hashlib import md5
 from typing import Any, Final, TypeVar
@@ -24,6 +25,9 @@ from botocore.session import Session
 from generator.writing.headers import keeping_of, kind_of
 from generator.writing.peer import (
     A_LIST,
+    MOST_BYTES_OF_A_LIST,
+    MOST_BYTES_OF_AN_OWNER,
+    MOST_LISTS,
     OURS,
     OVERTAKEN,
     OWNER,
@@ -37,6 +41,8 @@ from generator.writing.peer import (
     Step,
     Still,
     Unlock,
+    too_large,
+    too_many_lists,
 )
 
 _AT_ONCE: Final = 8
@@ -45,6 +51,7 @@ _AT_ONCE: Final = 8
 _CONNECT_S, _READ_S = 20, 60
 _TRIES: Final = 3
 _LOCKED_ALREADY: Final = frozenset({"PreconditionFailed", "ConditionalRequestConflict"})
+_A_LIST_BEGINS: Final = "list-"
 _CANNOT_LOCK: Final = "NotImplemented"
 _Given = TypeVar("_Given")
 _Answer = TypeVar("_Answer")
@@ -74,7 +81,7 @@ class ObjectStorePeer:
     def look(self, folders: tuple[str, ...]) -> Found:
         """What is there now."""
         return Found(
-            owner=self._ask(self._read, OWNER),
+            owner=self._ask(self._read_owner, OWNER),
             corners={folder: self._ask(self._corner, folder) for folder in folders},
         )
 
@@ -126,7 +133,7 @@ class ObjectStorePeer:
                 self._put(OWNER, owner)
             elif _code(fault) not in _LOCKED_ALREADY:
                 raise
-        if self._read(OWNER) != owner:
+        if self._read_owner(OWNER) != owner:
             raise CouldNotPublish(TAKEN)
 
     def _put(self, path: str, data: bytes, **more: str) -> None:
@@ -141,28 +148,39 @@ class ObjectStorePeer:
             **more,
         )
 
-    def _read(self, path: str) -> bytes | None:
+    def _read_owner(self, path: str) -> bytes | None:
+        return self._read(path, MOST_BYTES_OF_AN_OWNER)
+
+    def _read(self, path: str, most: int = MOST_BYTES_OF_A_LIST) -> bytes | None:
+        """The bytes of an object; one that is larger is not fetched, whatever length the store gives for it."""
         try:
             found = self._client.get_object(Bucket=self._bucket.name, Key=self._key(path))
         except ClientError as fault:
             if _code(fault) == "NoSuchKey":
                 return None
             raise
-        data: bytes = found["Body"].read()
+        with closing(found["Body"]) as body:
+            data: bytes = body.read(most + 1) if found["ContentLength"] <= most else b""
+        if max(len(data), found["ContentLength"]) > most:
+            raise too_large(path)
         return data
 
     def _corner(self, folder: str) -> Corner:
         start = f"{folder}/" if folder else ""
-        names = self._names(f"{start}{OURS}/")
-        lists = {name: self._read(f"{start}{OURS}/{name}") for name in names if A_LIST.fullmatch(name)}
+        ours = f"{start}{OURS}/"
+        names = self._names(f"{ours}{_A_LIST_BEGINS}")
+        if len(names) > MOST_LISTS:
+            raise too_many_lists(ours)
+        listed = [name for end in names if A_LIST.fullmatch(name := f"{_A_LIST_BEGINS}{end}")]
+        lists = {name: self._read(f"{ours}{name}") for name in listed}
         return Corner(
             lists={name: data for name, data in lists.items() if data is not None},
             names=() if lists else self._names(start),
         )
 
-    def _names(self, folder: str) -> tuple[str, ...]:
-        """What stands in a folder; of very many names the first page, which is enough to see whose they are."""
-        start = self._key(folder)
+    def _names(self, beginning: str) -> tuple[str, ...]:
+        """How the names that begin so go on; of very many the first page, which is enough to see whose they are."""
+        start = self._key(beginning)
         found = self._client.list_objects_v2(Bucket=self._bucket.name, Prefix=start, Delimiter="/")
         keys = [each["Key"] for each in found.get("Contents", ())]
         keys += [each["Prefix"].removesuffix("/") for each in found.get("CommonPrefixes", ())]

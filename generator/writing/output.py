@@ -10,6 +10,7 @@ from stat import S_ISREG
 
 from generator.writing.manifest import Listed, listed_at_ns, read_manifest, save_manifest
 from generator.writing.paths import all_folders, check_paths, folded, folders_of, in_writing_order
+from generator.writing.private_file import OWNER_ALONE
 from generator.writing.whole_files import replace_file, sweep
 
 _COARSEST_CLOCK_NS = 2_000_000_000
@@ -28,11 +29,15 @@ class Laid:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Held:
-    """The bytes of a file, known by their digest and size, and fetched only where they are needed."""
+    """The bytes of a file, known by their digest and size, and fetched only where they are needed.
+
+    A ``private`` file is for its owner alone.
+    """
 
     sha256: str
     size: int
     fetch: Callable[[], bytes]
+    private: bool = False
 
 
 class NotOurs(Exception):
@@ -60,6 +65,7 @@ def lay_out(output_folder: Path, files: Mapping[str, bytes | Held], ours: Collec
     if not wanted.keys() <= ground.listed.keys():
         # Listed before they are written: a run that is cut short leaves no file that a later run does not know as ours.
         save_manifest(output_folder, {**ground.listed, **lines})
+    _close(output_folder / path for path in laid.same if wanted[path].private)
     _remove(output_folder, ground.in_the_way)
     written = _write(output_folder, wanted, (*laid.written, *laid.changed))
     _remove(output_folder, ground.left_over)
@@ -78,9 +84,9 @@ def as_listed(output_folder: Path) -> Laid | None:
     return Laid(written=(), changed=(), removed=(), same=tuple(sorted(ground.listed)))
 
 
-def held(data: bytes) -> Held:
+def held(data: bytes, *, private: bool = False) -> Held:
     """Bytes that are at hand."""
-    return Held(sha256=sha256(data).hexdigest(), size=len(data), fetch=lambda: data)
+    return Held(sha256=sha256(data).hexdigest(), size=len(data), fetch=lambda: data, private=private)
 
 
 class _State(Enum):
@@ -192,10 +198,17 @@ def _write(
         (output_folder / folder).mkdir(parents=True, exist_ok=True)
     for path in in_order:
         place = output_folder / path
-        replace_file(place, files[path].fetch())
+        replace_file(place, files[path].fetch(), mode=OWNER_ALONE if files[path].private else None)
         found = place.lstat()
         seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)
     return seen_ns
+
+
+def _close(places: Iterable[Path]) -> None:
+    """Leave private files that are there to their owner alone."""
+    for place in places:
+        if os.name == "posix" and place.stat().st_mode & 0o077:
+            place.chmod(OWNER_ALONE)
 
 
 def _remove(output_folder: Path, paths: Iterable[str]) -> None:

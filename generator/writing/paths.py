@@ -1,16 +1,28 @@
 """Paths of files below OUTPUT: which can stand on every disk side by side, and in which order they are written."""
 
+import re
 import unicodedata
 from collections.abc import Iterable, Iterator
 from functools import cache
-
-from generator.writing.whole_files import TEMPORARY_PREFIX
+from typing import Final
 
 MANIFEST = ".manifest.json"
-_KEPT_BY_US = frozenset({MANIFEST, ".store"})
+MOST_FOLDERS: Final = 8
+"""So deep a path may lead, its file included."""
+
+MOST_BYTES_OF_A_PATH: Final = 700
+"""Two of them have to fit into one line of the SFTP client, and one into an object's name (1,024 bytes)."""
+
+MOST_BYTES_OF_A_NAME: Final = 200
+"""Disks take 255 (NAME_MAX of Linux); a temporary name is longer than the file's own."""
+
 _PAGES = (".html", ".xml", ".json")
 _WAYS_IN = frozenset({"index.html", "sitemap.xml", "feed.xml"})
-_NOT_ON_EVERY_DISK = frozenset('\\:<>"|?*') | {chr(code) for code in range(32)}
+_NOT_ON_EVERY_DISK = re.compile(r"""[\\:<>"|?*]|~[0-9]""")
+"""What Windows cannot hold, and its short names, under which it finds files of other names (``GIT~1``)."""
+
+_DEVICE = re.compile(r"(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(\.|$)", re.IGNORECASE)
+"""Names that Windows keeps for devices, with any ending ("Naming Files, Paths, and Namespaces", Microsoft; MEMORY)."""
 
 
 class AlikeButForCase(Exception):
@@ -46,14 +58,28 @@ def check_paths(paths: Iterable[str]) -> None:
 
 @cache
 def can_be_laid(path: str) -> bool:
-    """Whether a file of ours may have this path; remembered, since a path that is wanted stands in the manifest too."""
+    """Whether a file of ours may have this path, here and at a target; remembered, since most are asked for twice.
+
+    It leads down and never up, every disk can hold it, and no part begins with a dot: such names belong to the
+    computer, to somebody else's tools, or to this program's own notes.
+    """
     parts = path.split("/")
     return (
-        _NOT_ON_EVERY_DISK.isdisjoint(path)
-        and folded(parts[0]) not in _KEPT_BY_US
-        and not any(
-            part == "" or part.endswith((".", " ")) or part.startswith(TEMPORARY_PREFIX) for part in parts
-        )
+        path.isprintable()
+        and len(path.encode()) <= MOST_BYTES_OF_A_PATH
+        and len(parts) <= MOST_FOLDERS
+        and _NOT_ON_EVERY_DISK.search(path) is None
+        and all(_can_be_a_name(part) for part in parts)
+    )
+
+
+def _can_be_a_name(part: str) -> bool:
+    return (
+        part != ""
+        and not part.startswith(".")
+        and not part.endswith((".", " "))
+        and len(part.encode()) <= MOST_BYTES_OF_A_NAME
+        and _DEVICE.match(part) is None
     )
 
 

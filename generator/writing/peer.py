@@ -1,7 +1,7 @@
 """What any target can do, what is found there, and the plain words for what stood in the way."""
 
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final, Protocol
@@ -15,6 +15,15 @@ OWNER: Final = f"{LOCK}/owner"
 A_LIST: Final = re.compile(r"list-[0-9a-f]+\.json")
 """Lists have names that nobody guesses, because they name pages that no page leads to."""
 
+MOST_LISTS: Final = 16
+"""One, and one more after each run that was cut off at a bad moment; more of them are not ours."""
+
+MOST_FILES: Final = 50_000
+MOST_BYTES_OF_A_LIST: Final = 8 * 1024**2
+"""What a list may say and weigh; the bytes are counted before they are read."""
+
+MOST_BYTES_OF_AN_OWNER: Final = 64
+
 TAKEN: Final = (
     "another computer is publishing there; wait until it is done, or write --take-over if it was cut off"
 )
@@ -24,6 +33,43 @@ OVERTAKEN: Final = "another computer has published there since this one looked; 
 
 class CouldNotPublish(Exception):
     """What stood in the way, and what to do about it, in the maker's words."""
+
+
+def shown(text: str) -> str:
+    """A text of the target as it may be printed: short, and with what no screen shows spelled out."""
+    short = text if len(text) <= _MOST_SHOWN else f"{text[:_MOST_SHOWN]}..."
+    return short if short.isprintable() else repr(short)
+
+
+def linked(path: str) -> CouldNotPublish:
+    """A link stands where a file or a folder of ours would be."""
+    return _not_ours(path, "a link, and nothing is sent or removed through links")
+
+
+def of_another_kind(path: str, wanted: str) -> CouldNotPublish:
+    """Something else stands where a file or a folder of ours would be."""
+    return _not_ours(path, f"not a {wanted}")
+
+
+def too_large(path: str) -> CouldNotPublish:
+    """A note of ours at the target is larger than this program ever makes it."""
+    return _not_ours(path, "larger than this program makes it")
+
+
+def too_many_lists(folder: str) -> CouldNotPublish:
+    """So many lists no runs leave behind."""
+    return _not_ours(
+        folder, f"a folder with more than {MOST_LISTS} lists, which this program does not leave behind"
+    )
+
+
+def _not_ours(path: str, what: str) -> CouldNotPublish:
+    return CouldNotPublish(
+        f"{shown(path)} at the target is {what}. See who put it there and take it away, then publish again"
+    )
+
+
+_MOST_SHOWN: Final = 120
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +149,20 @@ class Switch:
 Step = Send | Remove | Lock | Unlock | Still | Settle | Ready | Switch
 
 
+def paths_of(steps: Iterable[Step]) -> Iterator[str]:
+    """Every file that the steps write or take away, links that are switched left out."""
+    for step in steps:
+        match step:
+            case Send(path) | Remove(path):
+                yield path
+            case Lock(_, name):
+                yield from (OWNER, owner_of(ready_lock(name)))
+            case Unlock():
+                yield OWNER
+            case _:
+                pass
+
+
 class Peer(Protocol):
     """A target that can be looked at and changed."""
 
@@ -114,6 +174,16 @@ class Peer(Protocol):
 
     def carry_out(self, steps: Iterable[Step], tell: Callable[[], None]) -> None:
         """Take the steps in their order, and tell of each file that is in its place."""
+
+
+def ready_lock(name: str) -> str:
+    """The folder that is renamed to be the lock."""
+    return f"{LOCK}-{name}"
+
+
+def owner_of(lock: str) -> str:
+    """The file in a lock's folder that says whose it is."""
+    return f"{lock}{OWNER.removeprefix(LOCK)}"
 
 
 def readied(link: str) -> str:

@@ -1,6 +1,7 @@
 """The steps that bring a target up to date, and what is kept on this computer for the next run."""
 
 import os
+import re
 import secrets
 import shutil
 from collections.abc import Iterator, Mapping
@@ -11,7 +12,7 @@ from itertools import count
 from pathlib import Path
 from typing import Final
 
-from generator.writing.ground import UNSURE, Ground, Lines, Side, listing
+from generator.writing.ground import UNSURE, Ground, Lines, Side, check_length, listing
 from generator.writing.lock import try_lock
 from generator.writing.peer import (
     OURS,
@@ -27,10 +28,13 @@ from generator.writing.peer import (
     Switch,
     Unlock,
 )
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import replace_file, sweep
 
 _SENT_BETWEEN_LISTS: Final = 200
 """So many files may have to be sent again after a cut."""
+
+_NAME: Final = re.compile(rb"[0-9a-f]{16}")
+"""Ours at a target; a part of a path there, so nothing else is taken from a file."""
 
 Turns = tuple[tuple[str, ...], ...]
 """Paths in an order that matters between the groups, and not within one."""
@@ -63,7 +67,7 @@ class Desk:
         self._kept = folder / "kept"
         self._aside = folder / "aside"
         self._numbers = count(1)
-        if not self.owner.is_file():
+        if not (self.owner.is_file() and _NAME.fullmatch(self.owner.read_bytes())):
             replace_file(self.owner, secrets.token_hex(8).encode())
 
     @contextmanager
@@ -72,6 +76,7 @@ class Desk:
         with (self._folder / "running").open("ab") as file:
             if not try_lock(file):
                 raise CouldNotPublish("this computer is publishing there already; wait until it is done")
+            sweep(self._folder)
             try:
                 yield
             finally:
@@ -79,6 +84,7 @@ class Desk:
 
     def steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
         """All there is to do, each list before the files that it names."""
+        check_length(work.web, {**ground.laid.lines, **work.wanted})
         yield from self._locked(ground.owner, take_over=take_over)
         yield from (Still(path) for path in ground.standing)
         if ground.link is not None:
@@ -120,7 +126,7 @@ class Desk:
 
     def _holds(self, lines: Lines) -> bool:
         """Whether the release kept as the present one is this."""
-        return self._kept.is_file() and self._kept.read_text(encoding="ascii") == _digest_of(lines)
+        return self._kept.is_file() and self._kept.read_bytes() == _digest_of(lines).encode()
 
     def tidy(self) -> None:
         """Take away the lists that were sent."""

@@ -46,12 +46,12 @@ class Link:
 
 
 @cache
-def link_of(secret: bytes, buyer: str, version: int) -> Link:
-    """The link of one version to one buyer; neither its path nor its key tells anything of another."""
+def link_of(secret: bytes, name: str) -> Link:
+    """The link of one name; neither its path nor its key tells anything of another."""
     return Link(
-        path=f"{_FOLDER}/{written(_derived(secret, 'address', buyer, version)[:_ADDRESS_BYTES])}.html",
-        key=_derived(secret, "key", buyer, version),
-        nonce_key=_derived(secret, "nonce", buyer, version),
+        path=f"{_FOLDER}/{written(_derived(secret, 'address', name)[:_ADDRESS_BYTES])}.html",
+        key=_derived(secret, "key", name),
+        nonce_key=_derived(secret, "nonce", name),
     )
 
 
@@ -71,12 +71,12 @@ def sealed(link: Link, page: bytes) -> bytes:
     return nonce + AESGCM(link.key).encrypt(nonce, plain, path)
 
 
-def _derived(secret: bytes, purpose: str, buyer: str, version: int) -> bytes:
+def _derived(secret: bytes, purpose: str, name: str) -> bytes:
     """A key for one purpose: HKDF of RFC 5869 with SHA-256."""
     from cryptography.hazmat.primitives.hashes import SHA256  # noqa: PLC0415
     from cryptography.hazmat.primitives.kdf.hkdf import HKDF  # noqa: PLC0415
 
-    purpose_of_it = bytes.fromhex(digest("trade link 1", purpose, buyer, str(version)))
+    purpose_of_it = bytes.fromhex(digest("trade link 1", purpose, *name.split("/")))
     return HKDF(algorithm=SHA256(), length=_KEY_BYTES, salt=None, info=purpose_of_it).derive(secret)
 
 

@@ -33,12 +33,14 @@ def replace_file(path: Path, data: bytes, *, durable: bool = False, mode: int | 
         flush_folder(path.parent)
 
 
-def record(path: Path, data: bytes) -> None:
-    """Put a whole file among the maker's own, and wait until the disk has it: with the mode of the old one, its folder
-    made where there is none, and where a link stands, in the place of the file that it leads to.
+def record(path: Path, data: bytes, *, mode: int | None = None) -> None:
+    """Put a whole file among the maker's own, and wait until the disk has it.
+
+    It keeps the mode of the old one unless it has one of its own, its folder is made where there is none, and where a
+    link stands, it takes the place of the file that this leads to.
     """
     make_folder(path.parent)
-    replace_file(path.resolve() if path.is_symlink() else path, data, durable=True)
+    replace_file(path.resolve() if path.is_symlink() else path, data, durable=True, mode=mode)
 
 
 def written_beside(path: Path, data: bytes, *, durable: bool, mode: int | None) -> Path:

@@ -18,7 +18,10 @@ import pytest
 from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 
 from generator.cli import main
+from generator.model.links import in_force, link_name
+from generator.model.secret import ShopSecret
 from generator.model.trade import Buyer
+from generator.reading.shop import read_shop
 from generator.reading.shop_secret import read_secret
 from generator.writing.sealed import Link, link_of
 from tests.conftest import PROJECT
@@ -76,9 +79,11 @@ def plant(content: Path) -> None:
 @pytest.fixture(name="link", scope="module")
 def _link(site: Path) -> Link:
     """The planted buyer's."""
-    secret = read_secret(site.parents[1] / "content", "content", 3)
-    assert isinstance(secret, bytes)
-    return link_of(secret, f"{CANARY}-id", 1)
+    content = site.parents[1] / "content"
+    secret, shop = read_secret(content, "content", 3), read_shop(content, "content").shop
+    assert isinstance(secret, ShopSecret)
+    assert shop is not None
+    return link_of(secret.key, link_name(in_force(shop.links)[f"{CANARY}-id"]))
 
 
 @pytest.fixture(name="public", scope="module")

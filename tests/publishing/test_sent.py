@@ -64,7 +64,7 @@ everywhere = pytest.mark.parametrize("bench", ONE_BY_ONE, indirect=True)
 @everywhere
 def test_no_byte_and_no_name_at_the_target_tells_what_is_private(sent: Bench) -> None:
     written = (sent.content / ".shop-secret").read_bytes().splitlines()
-    (secret,) = (line.strip() for line in written if line and not line.startswith(b"#"))
+    secret, _mark = (line.strip() for line in written if line and not line.startswith(b"#"))
     private = [CANARY.encode(), secret, KEYS["AWS_SECRET_ACCESS_KEY"].encode(), str(sent.folder).encode()]
 
     leaking = [

@@ -7,9 +7,12 @@ from pathlib import Path
 
 import pytest
 
+from generator.model.secret import Mark, ShopSecret
 from generator.problems import Problem
-from generator.reading.shop_secret import HIDDEN_FILE, read_secret
+from generator.reading.shop_secret import HIDDEN_FILE, exposed, read_secret
 from generator.recording.shop_secret import secret_file
+
+SECRET = ShopSecret(key=bytes(range(32)), mark=Mark(rows=2, seal="0a" * 16))
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="only there do files have modes for others")
 
@@ -19,7 +22,7 @@ def _content(tmp_path: Path) -> Path:
     """A content folder with a good secret."""
     content = tmp_path / "content"
     content.mkdir()
-    (content / HIDDEN_FILE).write_bytes(secret_file(bytes(range(32))))
+    (content / HIDDEN_FILE).write_bytes(secret_file(SECRET))
     (content / HIDDEN_FILE).chmod(0o600)
     return content
 
@@ -47,10 +50,9 @@ def test_a_secret_that_is_lost_is_told_and_not_made_anew(content: Path) -> None:
     (content / HIDDEN_FILE).unlink()
 
     assert told(content, links=4) == (
-        "content/.shop-secret:1:1: error: the shop's secret is not there, and 4 trade links were made with it\n"
+        "content/.shop-secret:1:1: error: the shop's secret is not there, and trade links were made with it\n"
         "    why: with another secret none of them would open its page any more\n"
-        "    write: content/.shop-secret from your copy; if it is lost, remove trade/links.csv and send every buyer a "
-        "new link"
+        "    write: content/.shop-secret from your copy; if it is lost, end every link with: wickwright link --end-all"
     )
     assert not (content / HIDDEN_FILE).exists()
 
@@ -70,12 +72,12 @@ def test_a_secret_that_git_tracks_is_refused(content: Path) -> None:
     git(content.parent, "init", "-q")
     git(content, "add", HIDDEN_FILE)
 
-    assert told(content) == (
+    assert [str(problem) for problem in exposed(content, "content", content.parent / "output")] == [
         "content/.shop-secret:1:1: error: the shop's secret is under version control\n"
         "    why: whoever has a copy of the entries, now or later, can open the price sheet of every buyer\n"
         "    write: git rm --cached content/.shop-secret, and a line .shop-secret in .gitignore; the old commits still "
-        "hold it, so remove it and trade/links.csv as well and send every buyer a new link"
-    )
+        "hold it, so end every link with: wickwright link --end-all"
+    ]
 
 
 def test_a_secret_beside_tracked_entries_is_used(content: Path) -> None:
@@ -83,14 +85,15 @@ def test_a_secret_beside_tracked_entries_is_used(content: Path) -> None:
     git(content.parent, "init", "-q")
     git(content, "add", "maker.yaml")
 
-    assert read_secret(content, "content", 1) == bytes(range(32))
+    assert read_secret(content, "content", 1) == SECRET
+    assert list(exposed(content, "content", content.parent / "output")) == []
 
 
 @pytest.mark.parametrize(
     "text",
     [b"", b"# only words\n", b"abcd\n", b"a" * 51 + b"\n", b"1" * 52 + b"\n", b"a" * 52 + b"\n" + b"a" * 52,
-     b"\xff" * 52],
-    ids=["empty", "no secret", "too short", "a letter short", "no such letters", "two", "no text"],
+     b"a" * 52 + b"\n-1 0a\n", b"\xff" * 52],
+    ids=["empty", "no secret", "too short", "a letter short", "no such letters", "two", "no mark", "no text"],
 )  # fmt: skip
 def test_a_secret_that_is_not_whole_is_refused(content: Path, text: bytes) -> None:
     (content / HIDDEN_FILE).write_bytes(text)
@@ -98,6 +101,5 @@ def test_a_secret_that_is_not_whole_is_refused(content: Path, text: bytes) -> No
     assert told(content) == (
         "content/.shop-secret:1:1: error: the file does not hold the shop's secret whole\n"
         "    why: the trade links that were made with it would not open their pages\n"
-        "    write: content/.shop-secret from your copy; if it is lost, remove it and trade/links.csv, and send every "
-        "buyer a new link"
+        "    write: content/.shop-secret from your copy; if it is lost, end every link with: wickwright link --end-all"
     )

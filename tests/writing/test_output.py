@@ -248,7 +248,9 @@ def test_a_link_in_the_place_of_our_file_is_replaced_and_not_followed(tmp_path: 
     [
         *("../a.html", "/a.html", "site/../../a.html", "", "site//a.html", "./a.html", "site/.."),
         *("C:/a.html", "site\\a.html", "a?.html", "a\n.html", "site/a. ", "site/a."),
-        *(".manifest.json", ".store/pages.pack", ".Store/x", f"site/{LEFT_OVER}"),
+        *(".manifest.json", ".store/pages.pack", ".Store/x", f"site/{LEFT_OVER}", "site/.git/config"),
+        *("site/CON.html", "nul", "lpt1 .txt", "GIT~1/config", "a\u200b.html", "a\x7f.html", "\ud800.html"),
+        *("a/" * 8 + "a.html", "a" * 201, "/".join(["a" * 150] * 5)),
     ],
 )
 def test_a_path_that_leads_out_or_that_some_disk_cannot_hold_is_refused(tmp_path: Path, path: str) -> None:

@@ -16,7 +16,7 @@ from generator.writing.sealed import STEP_BYTES, Link, link_of, sealed, written
 from generator.writing.store import digest
 
 SECRET = bytes(range(32))
-LINK = link_of(SECRET, "quay-stores", 1)
+LINK = link_of(SECRET, "quay-stores/1")
 TAG_BYTES = 16
 NONCE_BYTES = 12
 
@@ -36,7 +36,7 @@ def test_what_is_sealed_opens_to_the_same_bytes(page: bytes) -> None:
 
 
 def test_the_same_page_gives_the_same_bytes() -> None:
-    assert sealed(LINK, b"prices") == sealed(link_of(SECRET, "quay-stores", 1), b"prices")
+    assert sealed(LINK, b"prices") == sealed(link_of(SECRET, "quay-stores/1"), b"prices")
 
 
 def test_a_change_of_one_letter_gives_another_nonce_and_another_ciphertext() -> None:
@@ -59,11 +59,11 @@ def test_one_flipped_bit_is_refused(spot: int) -> None:
 @pytest.mark.parametrize(
     "other",
     [
-        link_of(SECRET, "quay-stores", 2),
-        link_of(SECRET, "lamp-room", 1),
-        link_of(bytes(32), "quay-stores", 1),
+        link_of(SECRET, "quay-stores/2"),
+        link_of(SECRET, "lamp-room/1"),
+        link_of(bytes(32), "quay-stores/1"),
         Link(path=f"{LINK.path}x", key=LINK.key, nonce_key=LINK.nonce_key),
-        Link(path=LINK.path, key=link_of(SECRET, "quay-stores", 2).key, nonce_key=LINK.nonce_key),
+        Link(path=LINK.path, key=link_of(SECRET, "quay-stores/2").key, nonce_key=LINK.nonce_key),
     ],
     ids=["another version", "another buyer", "another shop", "another path", "another key"],
 )
@@ -84,7 +84,7 @@ def test_the_length_tells_no_more_than_a_step_of_four_kib() -> None:
 
 
 def test_addresses_and_keys_of_buyers_and_versions_have_nothing_in_common() -> None:
-    links = [link_of(SECRET, f"buyer-{number}", version) for number in range(50) for version in (1, 2)]
+    links = [link_of(SECRET, f"buyer-{number}/{version}") for number in range(50) for version in (1, 2)]
 
     parts = [part for link in links for part in (link.path, link.written_key, link.nonce_key.hex())]
 
@@ -93,7 +93,7 @@ def test_addresses_and_keys_of_buyers_and_versions_have_nothing_in_common() -> N
 
 
 def test_buyers_and_versions_that_read_alike_side_by_side_are_told_apart() -> None:
-    assert link_of(SECRET, "a-1", 1).key != link_of(SECRET, "a-", 11).key
+    assert link_of(SECRET, "a-1/1").key != link_of(SECRET, "a-/11").key
 
 
 def test_the_key_is_made_by_the_derivation_of_rfc_5869() -> None:

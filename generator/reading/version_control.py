@@ -1,0 +1,37 @@
+"""Which files git has in its books; where there is no git, or no repository, it has none."""
+
+import os
+import shutil
+import subprocess
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Final
+
+_OF_A_HOOK: Final = (
+    "GIT_DIR",
+    "GIT_INDEX_FILE",
+    "GIT_WORK_TREE",
+    "GIT_COMMON_DIR",
+    "GIT_PREFIX",
+    "GIT_NAMESPACE",
+)
+"""Inside a hook these would lead to that hook's repository."""
+
+
+def tracked(places: Iterable[Path]) -> tuple[Path, ...]:
+    """Those of these files, and of the files in these folders, that git tracks; it is asked once a repository."""
+    git = shutil.which("git")
+    asked: dict[Path, list[str]] = {}
+    for place in places if git else ():
+        at = place.parent.resolve() / place.name
+        root = next((folder for folder in at.parents if (folder / ".git").exists()), None)
+        if root is not None:
+            asked.setdefault(root, []).append(at.relative_to(root).as_posix())
+    surroundings = {name: value for name, value in os.environ.items() if name not in _OF_A_HOOK}
+    found: list[Path] = []
+    for root, names in asked.items():
+        words = [git or "", "--literal-pathspecs", "-C", str(root), "ls-files", "-z", "--", *names]
+        # The words are ours and the names are the maker's; no shell reads them.
+        listed = subprocess.run(words, capture_output=True, check=False, env=surroundings)  # noqa: S603
+        found += (root / os.fsdecode(name) for name in listed.stdout.split(b"\0") if name)
+    return tuple(found)
