@@ -70,6 +70,12 @@ CASES = (
         is_done=lambda shop: in_force(sound(shop).links)["quay-stores"].version in {2, 3},
     ),
     Case(
+        name="ended link",
+        words=("link", "lamp-room", "--end"),
+        on="begun",
+        is_done=lambda shop: set(in_force(sound(shop).links)) == {"quay-stores"},
+    ),
+    Case(
         name="burn test",
         words=("burn-test", "new", "WG-20"),
         on="new",
@@ -84,7 +90,7 @@ CASES = (
     Case(name="publish", words=("publish",), on="begun", is_done=_is_published),
     Case(name="paper", words=FILE, on="begun", is_done=_has("output/workshop/files/WG-20.html")),
 )
-WRITERS_OF_CONTENT = CASES[:8]
+WRITERS_OF_CONTENT = CASES[:9]
 BY_NAME = pytest.mark.parametrize("case", CASES, ids=lambda case: case.name.replace(" ", "-"))
 
 
