@@ -5,8 +5,9 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
+from generator.model.about import Form
 from generator.model.quantities import text_schema, wrong
-from generator.model.words import plain_text
+from generator.model.words import printable_text
 
 _NAME: Final = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
 _PORT: Final = (
@@ -22,6 +23,9 @@ A last part such as ``index.html`` is no folder, so what is written behind it wo
 _MEANT: Final = re.compile(
     rf"(?:(?P<scheme>[A-Za-z]*):?//?)?(?P<place>{_NAME}(?:\.{_NAME})+{_PORT}{_FOLDERS})/?(?:(?<=/)index\.html?)?"
 )
+_ENDS_IN_LETTERS: Final = re.compile(r"(?:[^./:]+\.)+[A-Za-z][^./:]*(?:[:/]|$)")
+"""No name of a host ends in digits alone (RFC 1123, 2.1, MEMORY), so a number that was written is not taken for one."""
+
 _SLIPS: Final = re.compile(r"(?i)[htps]*")
 
 _BOX: Final = r"[\w~!$'*+-]+(?:\.[\w~!$'*+-]+)*"
@@ -36,7 +40,7 @@ reaches one that has none.
 
 def web(written: object) -> str:
     """The address below which a site stands, over https or http."""
-    text = plain_text(written)
+    text = printable_text(written)
     if re.fullmatch(_WEB, text):
         return text
     raise wrong(
@@ -48,7 +52,7 @@ def web(written: object) -> str:
 
 def email(written: object) -> str:
     """One address of mail."""
-    text = plain_text(written)
+    text = printable_text(written)
     if re.fullmatch(_EMAIL, text):
         return text
     found = re.fullmatch(rf"(?i:mailto:)?({_EMAIL})|[^<>]*<({_EMAIL})>", text)
@@ -62,7 +66,11 @@ def email(written: object) -> str:
 def _web_meant(text: str) -> str | None:
     """The maker's own host and folders in the right form, where only the scheme is amiss or a page is named."""
     meant = _MEANT.fullmatch(text)
-    if meant is None or not _SLIPS.fullmatch(meant["scheme"] or ""):
+    if (
+        meant is None
+        or not _SLIPS.fullmatch(meant["scheme"] or "")
+        or not _ENDS_IN_LETTERS.match(meant["place"])
+    ):
         return None
     scheme = "http" if (meant["scheme"] or "").lower() == "http" else "https"
     return f"{scheme}://{meant['place']}"
@@ -72,7 +80,15 @@ def _without_password(text: str) -> str:
     return re.sub(r"[^/]*@", "...@", text)
 
 
-Web = Annotated[str, BeforeValidator(web), text_schema(rf"^{_WEB}$", "https://quillfern.example")]
+Web = Annotated[
+    str,
+    BeforeValidator(web),
+    text_schema(rf"^{_WEB}$", "https://quillfern.example"),
+    Form("https:// and the name of your site, as your web host gives it"),
+]
 Email = Annotated[
-    str, BeforeValidator(email), text_schema(r"^[^@\s?&#%]+@[^@\s]+\.[^@\s]+$", "hello@quillfern.example")
+    str,
+    BeforeValidator(email),
+    text_schema(r"^[^@\s?&#%]+@[^@\s]+\.[^@\s]+$", "hello@quillfern.example"),
+    Form("one address alone: a name, @, and a host with a dot"),
 ]

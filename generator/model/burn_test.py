@@ -11,7 +11,7 @@ from generator.model.candle import Fill, Outcome, Wicks
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.quantities import BareHours, Hours, Mm, Number
-from generator.model.words import Count, Reference, Text, YesNo
+from generator.model.words import Count, FreeText, Reference, YesNo
 
 _HOURS: Final = "the burn hours are worked out from it"
 _KEPT: Final = "it is kept with the test"
@@ -24,7 +24,7 @@ class Session:
 
     __pydantic_config__ = ConfigDict(extra="forbid", frozen=True)
 
-    piece: Annotated[Text, About(_HOURS)]
+    piece: Annotated[FreeText, About(_HOURS)]
     session: Annotated[Count, About(_HOURS)]
     hours: Annotated[BareHours, About(_HOURS)]
     before_g: Annotated[Number, About(_HOURS)]
@@ -67,8 +67,8 @@ class TestNotes:
         TestedAs | None, About(_COUNTS, "{vessel: ..., wick: ..., ingredients: {...: ... g}}")
     ] = None
     tested_on: Annotated[Day | None, About(_COUNTS)] = None
-    by: Annotated[Text | None, About(_KEPT)] = None
-    notes: Annotated[Text | None, About(NOTES)] = None
+    by: Annotated[FreeText | None, About(_KEPT)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,7 @@ from generator.model.maker import Contact
 from generator.model.money import Price
 from generator.model.quantities import HOURS, BareHours, Celsius, Grams, Hours, Measure, Ml, Mm, Number
 from generator.model.ufi import Ufi
-from generator.model.words import Count, FileName, Id, Reference, Shade, StockCode, Text
+from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
 
 _WEIGHT: Final = "the net weight is worked out from it"
 _SETTLES: Final = "hot wax shrinks as it sets, so the same line would mean less wax"
@@ -149,7 +149,7 @@ class Format(Shared):
 
     id: Id
     name: Annotated[Text | None, About(NAME)] = None
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -230,7 +230,7 @@ class Size(Shared):
         tuple[OwnLabelWord, ...],
         About("the safety page shows nothing of the shop that is not named here", "[brand or responsible]"),
     ] = ()
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
     @property
     def own_label(self) -> "OwnLabel | None":
@@ -258,9 +258,9 @@ class ScentNotes:
 
     __pydantic_config__ = ENTRY
 
-    top: Annotated[tuple[Text, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
-    heart: Annotated[tuple[Text, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
-    base: Annotated[tuple[Text, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
+    top: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
+    heart: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
+    base: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -306,7 +306,7 @@ class Candle:
     collection: Annotated[
         Reference, About("the catalogue would not know its shelf", "... (a key of collections.yaml)")
     ]
-    season: Annotated[Text | None, About("the candle's page names it")] = None
+    season: Annotated[FreeText | None, About("the candle's page names it")] = None
     status: Annotated[Status, About(_SHELVES)] = Status.CURRENT
     sold: Annotated[Sold | None, About(_SHELVES, "{from: year-month-day, until: year-month-day}")] = None
     added: Annotated[Day | None, About("which law holds for the candle depends on it")] = None
@@ -316,7 +316,7 @@ class Candle:
     colour: Annotated[
         Colour | None, About("the candle's page names the colour, and the drawings are tinted with it")
     ] = None
-    description: Annotated[Text | None, About("the candle's page says it")] = None
+    description: Annotated[FreeText | None, About("the candle's page says it")] = None
     ingredients: Annotated[dict[Reference, AmountOf], About(_FORMULA, "{...: ... g}")]
     make: Annotated[
         Make | None, About(_POUR, "{heat_to: ... C, fragrance_at: ... C, pour_at: ... C, cure: ... days}")
@@ -325,7 +325,7 @@ class Candle:
     sizes: Annotated[
         tuple[Size, ...], About("a candle without a size cannot be sold", "[{stock_code: ..., format: ...}]")
     ]
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 Outcome = Literal["ok", "stopped_at_heel", "self_extinguished_at_heel", "drowned", "fault"]

@@ -9,7 +9,7 @@ from pydantic import Field
 from generator.model.about import NOTES, About
 from generator.model.entry import ENTRY
 from generator.model.quantities import MM_PER_INCH, Mm
-from generator.model.words import Count, Id, Text
+from generator.model.words import Count, FreeText, Id, Text
 
 _PLACES: Final = "labels are printed at their places by it"
 
@@ -86,7 +86,7 @@ class LabelStock:
     columns: Annotated[Count, About(_PLACES)] = 1
     margin: Annotated[Margin, About(_PLACES)]
     pitch: Annotated[Pitch, About(_PLACES)]
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
     @property
     def label_mm(self) -> tuple[float, float]:

@@ -12,7 +12,7 @@ from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
 from generator.model.money import Price
 from generator.model.quantities import Grams, Percent
-from generator.model.words import Count, Id, Text
+from generator.model.words import Count, FreeText, Id, Text
 
 _ANSWERABLE: Final = "every label must say who answers for the candle"
 _SPOKEN_AT_MARKET: Final = "labels are written in the language of their market"
@@ -70,8 +70,8 @@ class Maker:
     country: Annotated[Country, About("which markets need a contact of their own depends on it")]
     email: Annotated[Email, About(_ANSWERABLE)]
     phone: Annotated[Text | None, About(_ANSWERABLE)] = None
-    web: Annotated[Web | None, About("the codes on labels lead to it", "... (https:// and the host)")] = None
-    line: Annotated[Text | None, About("the home page says it below the name")] = None
+    web: Annotated[Web | None, About("the codes on labels lead to it")] = None
+    line: Annotated[FreeText | None, About("the home page says it below the name")] = None
     origin: Annotated[Text | None, About("invoices and customs papers say it")] = None
     markets: Annotated[
         tuple[Market, ...], About("labels and burning advice differ by market", "[GB, EU or US]")
@@ -97,7 +97,7 @@ class Maker:
     hour: Annotated[Price | None, About(_COSTS)] = None
     overhead_percent: Annotated[Percent | None, About(_COSTS)] = None
     burn_charts: Annotated[BurnCharts, About("a chart on the site shows every weighing")] = "public"
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
     def languages_of_labels(self, market: Market) -> tuple[str, ...]:
         """In which languages labels for a market may be printed, the usual one first."""
@@ -111,6 +111,6 @@ class Collection:
 
     __pydantic_config__ = ENTRY
 
-    name: Annotated[Text, About("the shelf would have no heading")]
-    text: Annotated[Text | None, About("the shelf opens with it")] = None
+    name: Annotated[FreeText, About("the shelf would have no heading")]
+    text: Annotated[FreeText | None, About("the shelf opens with it")] = None
     order: Annotated[Count, About("the shelves stand in this order")] = 99

@@ -17,7 +17,7 @@ from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight
 from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, wrong
 from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
-from generator.model.words import FileName, Id, Text, YesNo
+from generator.model.words import FileName, FreeText, Id, Text, YesNo
 
 _WEIGHT: Final = "the net weight is worked out from it"
 _HAZARDS: Final = "the hazard label is worked out from it"
@@ -57,7 +57,7 @@ class Wax:
     heat_mj_per_kg: Annotated[MjPerKg | None, About("the heat of the flames is worked out from it")] = None
     price: Annotated[PriceByWeight | None, About(_COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +122,7 @@ class Fragrance:
     ] = None
     price: Annotated[PriceByWeight | None, About(_COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,7 +142,7 @@ class Additive:
     undisclosed_percent: Annotated[ExactPercent | None, About(_REST)] = None
     price: Annotated[PriceByWeight | None, About(_COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,4 +192,4 @@ class Wick:
     ] = None
     price: Annotated[Price | None, About(_COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None

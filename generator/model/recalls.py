@@ -7,7 +7,7 @@ from generator.model.about import NOTES, About
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.lots import LotCode
-from generator.model.words import Id, StockCode, Text
+from generator.model.words import FreeText, Id, StockCode
 
 _MEANT: Final = "whoever has the candle must know whether it is meant"
 
@@ -25,18 +25,18 @@ class Recall:
     id: Id
     lots: Annotated[tuple[LotCode, ...], About(_MEANT, "[...]")] = ()
     stock_codes: Annotated[tuple[StockCode, ...], About(_MEANT, "[...]")] = ()
-    hazard: Annotated[Text, About("whoever has the candle must know what it could do to them")]
+    hazard: Annotated[FreeText, About("whoever has the candle must know what it could do to them")]
     what_to_do: Annotated[
-        tuple[Text, ...], About("whoever has the candle must know what to do with it", "[..., ...]")
+        tuple[FreeText, ...], About("whoever has the candle must know what to do with it", "[..., ...]")
     ]
-    remedy: Annotated[Text | None, About("whoever has the candle must know what they get for it")] = None
+    remedy: Annotated[FreeText | None, About("whoever has the candle must know what they get for it")] = None
     contact: Annotated[
-        Text,
+        FreeText,
         About(
             "whoever has the candle must be able to ask",
             "... (an e-mail address, or a telephone number that costs nothing)",
         ),
     ]
     on: Annotated[Day, About("a notice without its date cannot be told from an older one")]
-    sold: Annotated[Text | None, About(_MEANT)] = None
-    notes: Annotated[Text | None, About(NOTES)] = None
+    sold: Annotated[FreeText | None, About(_MEANT)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None

@@ -15,7 +15,7 @@ from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.money import Currency, Money, Price, rounded
 from generator.model.quantities import Percentage, percentage, text_schema, wrong
-from generator.model.words import Count, Id, Reference, StockCode, Text
+from generator.model.words import Count, FreeText, Id, Reference, StockCode
 
 _ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
 _DATES: Final = "a price without its dates could be claimed for ever"
@@ -94,17 +94,17 @@ class Terms:
 
     opening: Annotated[Price | None, Field(alias="opening_order"), About(_ORDERS)] = None
     repeat: Annotated[Price | None, Field(alias="repeat_order"), About(_ORDERS)] = None
-    lead_time: Annotated[Text, About(_ORDERS)]
-    payment: Annotated[Text, About(_ORDERS)]
-    carriage: Annotated[Text, About(_ORDERS)]
-    returns: Annotated[Text, About(_ORDERS)]
+    lead_time: Annotated[FreeText, About(_ORDERS)]
+    payment: Annotated[FreeText, About(_ORDERS)]
+    carriage: Annotated[FreeText, About(_ORDERS)]
+    returns: Annotated[FreeText, About(_ORDERS)]
     valid_from: Annotated[Day, Field(alias="from"), About(_DATES)]
     valid_until: Annotated[Day, Field(alias="until"), About(_DATES)]
     levels: Annotated[dict[Id, PriceLevel], About(_PRICES, "{...: {off_retail: ... %}}")] = field(
         default_factory=dict
     )
     rounding: Annotated[Rounding, About(_PRICES)] = Rounding.CENT
-    testers: Annotated[Text | None, About(_ORDERS)] = None
+    testers: Annotated[FreeText | None, About(_ORDERS)] = None
     enquiry: Annotated[
         tuple[EnquiryTerm, ...],
         About(
@@ -112,7 +112,7 @@ class Terms:
             "[lead_time, payment or another key of this file]",
         ),
     ] = ()
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,21 +127,23 @@ class Buyer:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Annotated[Text, About(_ORDERS)]
+    name: Annotated[FreeText, About(_ORDERS)]
     level: Annotated[Reference | None, About(_PRICES, "... (a key of levels in trade/terms.yaml)")] = None
     price_list: Annotated[Reference | None, About(_PRICES, "... (the name of a list in prices.csv)")] = None
     country: Annotated[Country, About("tax and customs depend on it")]
     currency: Annotated[Currency, About("a price without its currency says nothing")]
-    language: Annotated[Text | None, About("the buyer's sheet is written in it", "... (en, de or fr)")] = None
+    language: Annotated[
+        FreeText | None, About("the buyer's sheet is written in it", "... (en, de or fr)")
+    ] = None
     offered: Annotated[tuple[StockCode, ...] | None, About(_OFFERED, "[...]")] = None
     withheld: Annotated[tuple[StockCode, ...], About(_OFFERED, "[...]")] = ()
     opening: Annotated[Price | None, Field(alias="opening_order"), About(_ORDERS)] = None
     repeat: Annotated[Price | None, Field(alias="repeat_order"), About(_ORDERS)] = None
-    contact: Annotated[Text | None, About("it says whom to write to at the shop")] = None
-    bill_to: Annotated[tuple[Text, ...], About(_ORDERS, "[..., ...]")] = ()
-    ship_to: Annotated[tuple[Text, ...], About(_ORDERS, "[..., ...]")] = ()
-    tax_number: Annotated[Text | None, About(_ORDERS)] = None
-    notes: Annotated[Text | None, About(NOTES)] = None
+    contact: Annotated[FreeText | None, About("it says whom to write to at the shop")] = None
+    bill_to: Annotated[tuple[FreeText, ...], About(_ORDERS, "[..., ...]")] = ()
+    ship_to: Annotated[tuple[FreeText, ...], About(_ORDERS, "[..., ...]")] = ()
+    tax_number: Annotated[FreeText | None, About(_ORDERS)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -182,9 +184,9 @@ class LinkVersion:
     buyer: Annotated[Reference, About("a link belongs to one buyer", "... (a key of trade/buyers.yaml)")]
     version: Annotated[Count, About("an older version of a link opens nothing")]
     since: Annotated[Day, About("a link's version is told by its day")]
-    name: Annotated[Text | None, About("an id that is given to another shop is noticed by it")] = None
-    link: Annotated[Text | None, About("the keys of a link are made with it")] = None
-    seal: Annotated[Text | None, About("a row that was changed or left out is noticed by it")] = None
+    name: Annotated[FreeText | None, About("an id that is given to another shop is noticed by it")] = None
+    link: Annotated[FreeText | None, About("the keys of a link are made with it")] = None
+    seal: Annotated[FreeText | None, About("a row that was changed or left out is noticed by it")] = None
 
 
 def one_line(name: str) -> str:

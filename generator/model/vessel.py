@@ -10,7 +10,7 @@ from generator.model.entry import ENTRY
 from generator.model.money import Price
 from generator.model.quantities import Grams, Ml, Mm
 from generator.model.water import Brimful
-from generator.model.words import Id, Text, YesNo
+from generator.model.words import FreeText, Id, Text, YesNo
 
 _WEIGHT: Final = "the net weight is worked out from it"
 _PARCEL: Final = "the parcel's weight is worked out from it"
@@ -148,8 +148,8 @@ class Vessel:
     weight_g: Annotated[Grams | None, About(_PARCEL)] = None
     lid: Annotated[Lid | None, About(_PARCEL, "{name: ..., weight: ... g, snuffs: yes or no}")] = None
     heat_evidence: Annotated[
-        Text | None, About("a vessel that may crack in the heat must have been tested")
+        FreeText | None, About("a vessel that may crack in the heat must have been tested")
     ] = None
     price: Annotated[Price | None, About("what a candle costs is worked out from it")] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[Text | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None

@@ -6,6 +6,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from generator.letters import shown_and_named, unprintable
 from generator.model.about import BLANK, Form
 from generator.model.offers import own
 from generator.model.quantities import text_schema, wrong
@@ -62,6 +63,19 @@ def plain_text(written: object) -> str:
 
 _UNFILLED: Final = re.compile(rf"(?:{re.escape(BLANK)}|…)(?: \(.*)?", re.DOTALL)
 """A blank of a form, alone or with what belongs there in brackets."""
+
+
+def printable_text(written: object) -> str:
+    """Any text but an empty one, in letters that papers can print."""
+    text = plain_text(written)
+    odd = unprintable(text)
+    if odd:
+        raise wrong(
+            f"holds {shown_and_named(odd)}, which no paper can print",
+            "papers have Latin, Greek and Cyrillic letters and common signs, and a gap would be left",
+            f"the same text without {'it' if len(odd) == 1 else 'them'}",
+        )
+    return text
 
 
 def matching(pattern: str, what: str, why: str, offer: Callable[[str], str]) -> Callable[[object], str]:
@@ -131,9 +145,12 @@ _COUNT: Final = {
 }
 Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT), Form("... (a whole number)")]
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO), Form("yes, or no")]
-Text = Annotated[
-    str, BeforeValidator(plain_text), WithJsonSchema({"type": ["string", "number"]}), Form(BLANK)
-]
+_TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
+Text = Annotated[str, BeforeValidator(printable_text), _TEXT, Form(BLANK)]
+"""A text that a paper may print; a field of any other text is a ``FreeText``."""
+
+FreeText = Annotated[str, BeforeValidator(plain_text), _TEXT, Form(BLANK)]
+"""A text that no paper prints: pages show it in the typefaces of the reader's own system, or nothing shows it."""
 Id = Annotated[
     str,
     BeforeValidator(id_of),

@@ -41,7 +41,7 @@ def whole_journey(asked: Asked) -> Built:
 def _built(asked: Asked) -> Built:
     timings, store = Timings(), Store(asked.output / ".store")
     with timings.of("entries"):
-        known = know(asked, store)
+        known = know(asked, store).as_it_was(asked.as_of)
     shop = known.shop
     if shop is None:
         return Built(problems=known.problems, laid=None, seconds=timings.total)

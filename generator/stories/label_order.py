@@ -30,6 +30,7 @@ class LabelsAsked:
     start: int
     lots: tuple[str, ...]
     blank_lot: bool
+    incomplete: bool
     outlines: bool
 
 
@@ -52,6 +53,7 @@ def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | 
         speech=speech,
         lots=wanted.lots,
         blank_lot=wanted.blank_lot,
+        incomplete=wanted.incomplete,
         content=asked.content,
     )
 

@@ -35,7 +35,7 @@ class Ready:
 
 def ready(asked: Asked, store: Store, otherwise: str) -> Ready | None:
     """The shop, or None after its errors were told; ``otherwise`` says what was not done then."""
-    known = know(asked, store)
+    known = know(asked, store).as_it_was(asked.as_of)
     errors = [problem for problem in known.problems if is_error(problem)]
     setting = setting_of(asked.content, known.shop, known.places) if known.shop else None
     if isinstance(setting, Problem):

@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-from generator.problems import Problem, as_data, counted
+from generator.problems import Problem, alike, as_data, counted, shown
 from generator.writing.output import Laid
 
 SHOWN = 12
@@ -17,8 +17,8 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     if as_json:
         print(json.dumps([as_data(problem) for problem in problems], ensure_ascii=False, indent=2))
         return
-    for problem in problems:
-        print(f"{problem}\n")
+    for group in alike(problems):
+        print(f"{shown(group)}\n")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 

@@ -10,8 +10,8 @@ from pydantic_core import PydanticCustomError
 
 from generator.model.addresses import email, web
 
-GIVEN = "https:// and the name of your site, as your web host gives it"
-ALONE = "one address alone: a name, @, and a host with a dot"
+NOTHING = ""
+"""The form with its blanks is shown then."""
 
 
 def offered(reader: Callable[[object], str], text: str) -> str:
@@ -66,7 +66,7 @@ def test_where_it_is_plain_what_was_meant_it_is_offered(text: str, write: str) -
     ],
 )  # fmt: skip
 def test_where_it_is_not_no_address_is_made_up(text: str) -> None:
-    assert offered(web, text) == GIVEN
+    assert offered(web, text) == NOTHING
 
 
 def test_a_password_is_refused_and_not_printed_again() -> None:
@@ -108,20 +108,20 @@ def test_an_address_of_mail_is_taken_as_it_is(text: str) -> None:
     [
         ("mailto:hello@quillfern.example", "hello@quillfern.example"),
         ("Quillfern <hello@quillfern.example>", "hello@quillfern.example"),
-        ("hello@quillfern.example?bcc=me@elsewhere.example", ALONE),
-        ("a@quillfern.example, b@quillfern.example", ALONE),
-        ("hello@quillfern", ALONE),
-        ("hello", ALONE),
-        ("@quillfern.example", ALONE),
-        ("hello@@quillfern.example", ALONE),
-        ("he llo@quillfern.example", ALONE),
-        ("hello@quillfern..example", ALONE),
-        ("hello@quillfern.example.", ALONE),
-        ("hello&cc=x@quillfern.example", ALONE),
-        ("hel%0alo@quillfern.example", ALONE),
-        ("hello@quill\nfern.example", ALONE),
-        ("hello#x@quillfern.example", ALONE),
-        (".hello@quillfern.example", ALONE),
+        ("hello@quillfern.example?bcc=me@elsewhere.example", NOTHING),
+        ("a@quillfern.example, b@quillfern.example", NOTHING),
+        ("hello@quillfern", NOTHING),
+        ("hello", NOTHING),
+        ("@quillfern.example", NOTHING),
+        ("hello@@quillfern.example", NOTHING),
+        ("he llo@quillfern.example", NOTHING),
+        ("hello@quillfern..example", NOTHING),
+        ("hello@quillfern.example.", NOTHING),
+        ("hello&cc=x@quillfern.example", NOTHING),
+        ("hel%0alo@quillfern.example", NOTHING),
+        ("hello@quill\nfern.example", NOTHING),
+        ("hello#x@quillfern.example", NOTHING),
+        (".hello@quillfern.example", NOTHING),
     ],
 )
 def test_what_is_no_address_of_mail_is_refused(text: str, write: str) -> None:
