@@ -45,6 +45,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "markdown": ("documents/pages.py",),
     "PIL": ("writing/photos.py", "writing/cards.py"),
     "cryptography": ("writing/sealed.py",),
+    "filelock": ("writing/lock.py",),
     "typst": ("writing/pdf.py",),
     "xlsxwriter": ("writing/spreadsheet.py",),
     "botocore": ("writing/object_store.py",),
