@@ -12,7 +12,8 @@ if TYPE_CHECKING:
     from generator.stories.asked import Asked
 
 MOST_MADE: Final = 9999
-"""As a count in an entry."""
+FIRST_YEAR: Final = 1900
+"""As a count and a day in an entry."""
 
 
 @cache
@@ -216,9 +217,12 @@ def _shop_options(command: argparse.ArgumentParser) -> None:
 
 def _day(text: str) -> date:
     try:
-        return date.fromisoformat(text)
+        day = date.fromisoformat(text)
     except ValueError as fault:
         raise argparse.ArgumentTypeError(f"'{text}' is not a date such as 2026-11-01") from fault
+    if day.year < FIRST_YEAR:
+        raise argparse.ArgumentTypeError(f"'{text}' is before {FIRST_YEAR}")
+    return day
 
 
 def _count(text: str) -> int:

@@ -13,22 +13,23 @@ MODULES = sorted(GENERATOR.rglob("*.py"))
 
 ROOMS: dict[str, frozenset[str]] = {
     "problems": frozenset(),
+    "files": frozenset(),
     "document": frozenset(),
-    "model": frozenset({"problems"}),
+    "model": frozenset({"files", "problems"}),
     "data": frozenset(),
     "rules": frozenset({"model", "problems"}),
-    "reading": frozenset({"model", "problems"}),
+    "reading": frozenset({"model", "files", "problems"}),
     "facts": frozenset({"rules", "model", "problems"}),
     "revisions": frozenset({"facts", "model", "problems"}),
     "documents": frozenset({"revisions", "facts", "model", "problems", "document"}),
     "recording": frozenset({"revisions", "model", "problems"}),
-    "writing": frozenset({"problems", "document"}),
+    "writing": frozenset({"files", "problems", "document"}),
     "stories": frozenset(
-        {"problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents", "recording",
-         "writing"}
+        {"files", "problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents",
+         "recording", "writing"}
     ),
     "commands": frozenset({"stories"}),
-    "cli": frozenset({"commands"}),
+    "cli": frozenset({"commands", "problems"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
 }  # fmt: skip

@@ -9,6 +9,9 @@ from pydantic import BeforeValidator
 from generator.model.quantities import text_schema, wrong
 
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+FIRST_YEAR: Final = 1900
+"""No candle that is sold today was poured before (CHOICE); rules look back from a day by some years."""
+
 _EXAMPLE: Final = "2026-11-01 (year, month, day)"
 
 
@@ -21,6 +24,12 @@ def calendar_date(written: object) -> date:
             f"is '{text}'; a date was expected",
             "01/02 is January to some readers and February to others",
             _offered(text),
+        )
+    if found.year < FIRST_YEAR:
+        raise wrong(
+            f"is '{text}'; a day from the year {FIRST_YEAR} on was expected",
+            "a slip in the year would age or renew all that is counted from it",
+            _EXAMPLE,
         )
     return found
 

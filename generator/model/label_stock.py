@@ -8,7 +8,7 @@ from pydantic import Field
 
 from generator.model.entry import ENTRY
 from generator.model.quantities import MM_PER_INCH, Mm
-from generator.model.words import Count, Id, Text
+from generator.model.words import Few, Id, Text
 
 SheetName = Literal["A4", "Letter"]
 SHEETS_MM: Final[dict[SheetName, tuple[float, float]]] = {
@@ -74,8 +74,8 @@ class LabelStock:
     sheet: SheetName | None = None
     roll_mm: Mm | None = None
     label: Annotated[RoundLabel | BoxLabel, Field(discriminator="shape")]
-    rows: Count = 1
-    columns: Count = 1
+    rows: Few = 1
+    columns: Few = 1
     margin: Margin
     pitch: Pitch
     notes: Text | None = None

@@ -4,8 +4,9 @@ import re
 from collections.abc import Callable
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
 
+from generator.files import is_device_name
 from generator.model.offers import own
 from generator.model.quantities import text_schema, wrong
 
@@ -18,6 +19,22 @@ def count(written: object) -> int:
             f"is '{text}'; a whole number was expected", "it is printed and counted with", _count_offer(text)
         )
     return int(text)
+
+
+def few(written: object) -> int:
+    """A whole number from 1 to 99, of what lies side by side on one sheet."""
+    number = count(written)
+    if number > MOST_ABREAST:
+        raise wrong(
+            f"is '{number}'; at most {MOST_ABREAST} were expected",
+            "so many would be too small to print on, and a page of them too long to set",
+            f"a whole number from 1 to {MOST_ABREAST}, as the packet says",
+        )
+    return number
+
+
+MOST_ABREAST: Final = 99
+"""Labels side by side: on a Letter sheet each would be 2 mm wide (CHOICE)."""
 
 
 _NUMERALS: Final = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
@@ -75,6 +92,17 @@ def id_of(written: object) -> str:
             "it names another file, and becomes a part of web addresses",
             slug or "small letters a to z, digits and hyphens",
         )
+    return not_a_device(text)
+
+
+def not_a_device(text: str) -> str:
+    """A name, unless Windows keeps it for a device: its files could be neither copied nor published from there."""
+    if is_device_name(text):
+        raise wrong(
+            f"is '{text}', a name that Windows keeps for a device",
+            "it becomes the name of a file, which no computer with Windows can hold",
+            f"{text.partition('.')[0]}-1{text[text.find('.') :] if '.' in text else ''}",
+        )
     return text
 
 
@@ -103,6 +131,7 @@ _COUNT: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": r"^[1-9][0-9]*$"}]
 }
 Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT)]
+Few = Annotated[int, BeforeValidator(few), WithJsonSchema(_COUNT)]
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO)]
 Text = Annotated[str, BeforeValidator(plain_text), WithJsonSchema({"type": ["string", "number"]})]
 Id = Annotated[
@@ -120,11 +149,13 @@ Reference = Annotated[
 StockCode = Annotated[
     str,
     BeforeValidator(matching(_CODE, "a stock code", "it becomes a web address and a file's name", "SS-30")),
+    AfterValidator(not_a_device),
     WithJsonSchema({"anyOf": [{"type": "string", "pattern": rf"^{_CODE}$"}, {"type": "integer"}]}),
 ]
 Shade = Annotated[str, BeforeValidator(shade), text_schema(rf"^{_SHADE}$", '"#66727a", in quotes')]
 FileName = Annotated[
     str,
     BeforeValidator(matching(_FILE, "a file's name", "the file is looked for by it", "ss-30-front.jpg")),
+    AfterValidator(not_a_device),
     text_schema(rf"^{_FILE}$", "ss-30-front.jpg"),
 ]

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 
+from generator.files import OTHER, read_file
 from generator.problems import Place, Problem, Severity, as_data
 from generator.reading.packaged import shipped
 from generator.reading.shop_secret import read_secret
@@ -36,7 +37,7 @@ def inputs_of(asked: Asked) -> str | None:
             for path in _below(folder):
                 parts.append(path)
                 if not path.endswith("/"):
-                    parts.append(sha256((folder / path).read_bytes()).digest())
+                    parts.append(sha256(read_file(folder / path, OTHER)).digest())
     except (OSError, _Linked):
         return None
     return digest(*parts)

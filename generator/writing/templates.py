@@ -29,7 +29,7 @@ from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
 from generator.document import Document, Promised, Value
-from generator.problems import Place, Problem
+from generator.problems import Place, Problem, Stopped
 from generator.writing.qr import qr_code
 from generator.writing.store import digest
 from generator.writing.themes import Theme, asset_addresses
@@ -47,17 +47,19 @@ _ABSENT = re.compile(r"'[^']+ object' has no attribute ('[^']+')")
 _LETTERS_OF_ADDRESSES = "/%@!$&'()*+,;=~"
 
 
-class TemplateFault(Exception):
+class TemplateFault(Stopped):
     """A document could not be printed, by fault of a theme and not of an entry; ``problem`` tells its writer."""
 
     def __init__(self, what: str, *, at: str, document: str) -> None:
-        super().__init__(f"{at}: {what} (in printing {document})")
         file, _, line = at.partition(":")
-        self.problem = Problem(
-            place=Place(file, int(line or 1), 1),
-            what=what,
-            why=f"{document} could not be printed with this theme",
-            write="what themes/README.md says that a template knows",
+        super().__init__(
+            Problem(
+                place=Place(file, int(line or 1), 1),
+                what=what,
+                why=f"{document} could not be printed with this theme",
+                write="what themes/README.md says that a template knows",
+            ),
+            f"{at}: {what} (in printing {document})",
         )
 
 
