@@ -107,9 +107,9 @@ def _converted(text: str, to_root: str) -> _Converted:
 def _convert(text: str, to_root: str) -> _Converted:
     """Remembered, because one description stands on several papers."""
     if text.count("[") > MOST_BRACKETS:
-        raise _Unwieldy(f"more than {MOST_BRACKETS} brackets [ stand in this text")
+        raise _Unwieldy(f"more than {MOST_BRACKETS} brackets [")
     if max(map(len, text.split("\n\n"))) > LONGEST_PARAGRAPH:
-        raise _Unwieldy(f"more than {LONGEST_PARAGRAPH} characters stand here without an empty line")
+        raise _Unwieldy(f"a paragraph longer than {LONGEST_PARAGRAPH} characters")
     markdown, gate = _converter()
     gate.begin(to_root)
     try:
@@ -135,7 +135,7 @@ def _converter() -> "tuple[Markdown, _Gate]":
 
 
 class _Unwieldy(Exception):
-    """A text that would take too long to convert, and why."""
+    """A text that would take too long to convert, and what it has too much of."""
 
 
 class _Blocks(BlockParser):
@@ -153,7 +153,7 @@ class _Blocks(BlockParser):
             self.depth -= 1
 
 
-_TOO_DEEP: Final = f"more than {DEEPEST} lists or quotes stand inside each other"
+_TOO_DEEP: Final = f"more than {DEEPEST} lists or quotes, one inside another"
 
 
 class _Gate(Treeprocessor):
@@ -216,7 +216,7 @@ def _picture_fault(path: Path, address: str) -> Fault:
 def _unwieldy_fault(path: Path, what: str) -> Fault:
     return Fault(
         path=path,
-        what=what,
+        what=f"the text has {what}",
         why="no reader would find the way through it, and printing it could take for ever",
         write="the text in shorter paragraphs, with fewer brackets and less indentation",
     )
