@@ -22,7 +22,7 @@ _KB: Final = 1_000
 _MB: Final = 1_000_000
 
 ENTRY: Final = Sort("an entry", 300 * _KB, "the longest entry of a shop is a hundredth of that")
-LEDGER: Final = Sort("a list of issued sheets", 2 * _MB, "four hundred revisions of one sheet are smaller")
+LEDGER: Final = Sort("a list of issued sheets", 4 * _MB, "two hundred revisions of one sheet are smaller")
 TABLE: Final = Sort("a table", 2 * _MB, "twenty thousand lots are smaller")
 PAGE: Final = Sort("a page", 60 * _KB, "that is ten thousand words, and nobody reads so much on one page")
 DRAWING: Final = Sort(

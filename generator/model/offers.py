@@ -60,11 +60,14 @@ def respelled(text: str, units: Mapping[str, str]) -> str | None:
 
 
 _LONGEST_NUMBER: Final = 16
-"""Digits that can still be multiplied and rounded exactly."""
+_LONGEST: Final = 200
+"""Digits that can still be multiplied and rounded exactly, and letters to look for pairs in, which takes the square."""
 
 
 def summed(text: str, units: Mapping[str, Decimal]) -> str | None:
     """Several numbers with a unit each, as one: in the last unit, and in the one that counts 1."""
+    if len(text) > _LONGEST:
+        return None
     pairs = _PAIR.findall(text.lower())
     if len(pairs) < 2 or not _BETWEEN_PAIRS.fullmatch(_PAIR.sub("", text.lower())):
         return None

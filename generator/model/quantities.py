@@ -85,8 +85,6 @@ class Measure:
 
     def meant(self, text: str) -> str | None:
         """The maker's own number with the unit her words stand for, or several of them added up."""
-        if len(text) > LONGEST_MEANT:
-            return None
         return summed(text, {unit: _factor(each) for unit, each in self.units.items()}) or respelled(
             text, self.units
         )
@@ -133,9 +131,6 @@ def _factor(text: str) -> Decimal:
     numerator, _, denominator = text.partition("/")
     return Decimal(numerator) / Decimal(denominator or "1")
 
-
-LONGEST_MEANT: Final = 200
-"""Letters in which a number may be looked for; looking takes the square of them."""
 
 _ANY: Final = 10**12
 LENGTH: Final = Measure(

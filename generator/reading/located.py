@@ -22,7 +22,7 @@ MOST_REPEATED: Final = 1000
 """How many values aliases may repeat in one file: plenty for an entry, too few to swell a small file."""
 
 MOST_VALUES: Final = 100_000
-"""How many values one file may hold; four hundred revisions of a sheet hold fewer."""
+"""How many values one file may hold; two hundred revisions of a sheet hold fewer."""
 
 LOADER: Final = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 """The parser in C where it is there; the one in Python reads the same, eight times slower."""

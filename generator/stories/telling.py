@@ -4,11 +4,15 @@ import json
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-from generator.problems import Problem, as_data, counted
+from generator.problems import Problem, as_data, counted, is_error
 from generator.writing.output import Laid
 
 SHOWN = 12
 """How many changed files are named; the rest is counted."""
+
+
+MOST_TOLD = 200
+"""How many problems are printed, errors before warnings; the rest is counted."""
 
 
 def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
@@ -17,8 +21,13 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     if as_json:
         print(json.dumps([as_data(problem) for problem in problems], ensure_ascii=False, indent=2))
         return
-    for problem in problems:
+    some = (
+        problems if len(problems) <= MOST_TOLD else sorted(problems, key=is_error, reverse=True)[:MOST_TOLD]
+    )
+    for problem in some:
         print(f"{problem}\n")
+    if len(some) < len(problems):
+        print(f"... and {len(problems) - len(some)} more")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 

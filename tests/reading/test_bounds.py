@@ -113,7 +113,12 @@ def test_a_file_above_the_size_of_its_sort_is_refused_before_it_is_read(
         large.truncate(sort.most_bytes + 1)
     opened: list[str] = []
     really = os.open
-    monkeypatch.setattr(os, "open", lambda path, *how: opened.append(str(path)) or really(path, *how))
+
+    def noted(path: str | Path, flags: int) -> int:
+        opened.append(str(path))
+        return really(path, flags)
+
+    monkeypatch.setattr(os, "open", noted)
 
     (line,) = told(content)
 
