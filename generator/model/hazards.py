@@ -148,6 +148,10 @@ def _class_of(code: str, text: str) -> str:
     return _ALONE.get(code, names[0])
 
 
+_LONGEST: Final = 60
+"""Letters of a name that is looked up; no class has so many, and comparing takes the square of them."""
+
+
 def _named(spelt: str, text: str) -> str:
     """The class's name; a way of exposure may stand behind it."""
     bare = " ".join(word for word in spelt.split() if not word.startswith(tuple(ROUTES)))
@@ -155,7 +159,7 @@ def _named(spelt: str, text: str) -> str:
     if name is None and bare in _UN_ONLY:
         raise _not_used(text)
     if name is None:
-        close = get_close_matches(bare, _NAMES, n=1, cutoff=0.5)
+        close = get_close_matches(bare[:_LONGEST], _NAMES, n=1, cutoff=0.5)
         raise _unknown(text, _example(_NAMES[close[0]] if close else "Skin Sens. 1B"))
     return name
 

@@ -47,7 +47,7 @@ def last_built(asked: Asked, inputs: str) -> Built | None:
     """What the last build came to, if it was made from the same and everything it wrote is still there."""
     try:
         note = json.loads(_note(asked.output).read_bytes())
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return None
     match note:
         case {

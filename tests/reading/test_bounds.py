@@ -231,3 +231,14 @@ def test_a_device_s_name_is_neither_a_stock_code_nor_a_photo_nor_an_entry_nor_a_
         "item 1 of photos is 'aux.jpg', a name that Windows keeps for a device",
         "stock_code is 'CON', a name that Windows keeps for a device",
     ]
+
+
+def test_a_burn_test_of_more_than_a_thousand_sessions_is_told_at_the_first_too_many(content: Path) -> None:
+    table = content / "burn-tests" / "TT-30.csv"
+    header, first, *_ = table.read_text(encoding="utf-8").splitlines()
+    table.write_text("\n".join([header, *[first] * 1_001]), encoding="utf-8")
+
+    assert (
+        "content/burn-tests/TT-30.csv:1002:1 the table has 1001 sessions, and one test may have 1000"
+        in told(content)
+    )
