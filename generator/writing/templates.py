@@ -42,6 +42,8 @@ _FAULTS_OF_TEMPLATES = (
     AttributeError,
     ArithmeticError,
     RecursionError,
+    MemoryError,
+    SyntaxError,
 )
 _ABSENT = re.compile(r"'[^']+ object' has no attribute ('[^']+')")
 _LETTERS_OF_ADDRESSES = "/%@!$&'()*+,;=~"
@@ -105,11 +107,10 @@ class Templates:
         try:
             # As globals and not as values, because a part that is imported sees only those.
             template = self._environment.get_template(document.template, globals=known)
-            text = template.render(page=document.value, site=site_values)
+            return _ended(template.render(page=document.value, site=site_values)).encode()
         except _FAULTS_OF_TEMPLATES as fault:
             at = _place(fault, self._folders) or document.template
             raise TemplateFault(_in_words(fault), at=at, document=document.path) from fault
-        return _ended(text).encode()
 
     def _part(self, name: str, value: Value) -> Markup:
         """A part whose ``page`` is the value; documents that hold the very same one share what is printed of it."""

@@ -242,3 +242,10 @@ def test_a_burn_test_of_more_than_a_thousand_sessions_is_told_at_the_first_too_m
         "content/burn-tests/TT-30.csv:1002:1 the table has 1001 sessions, and one test may have 1000"
         in told(content)
     )
+
+
+def test_a_book_of_more_lots_than_a_build_can_hold_is_told_at_the_first_too_many(content: Path) -> None:
+    rows = "".join(f"L-{n:05d}-AB,TT-30,2026-11-01,1\n" for n in range(30_001))
+    (content / "lots.csv").write_text(f"lot,stock_code,poured_on,made\n{rows}", encoding="utf-8")
+
+    assert told(content) == ["content/lots.csv:30002:1 the book has 30001 lots, and it may have 30000"]

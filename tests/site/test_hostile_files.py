@@ -159,6 +159,7 @@ def test_pipes_among_the_entries_are_told_by_a_build(
 
 THEME_FAULTS = {
     "a template": ("pages/candle.html", b"{{ page.nothing }}", "mine/pages/candle.html:1:1: error: "),
+    "half a letter": ("pages/candle.html", b"{{ '\\ud800' }}", "pages/candle.html:1:1: error: "),
     "a template that is no text": ("pages/candle.html", b"\xff", "pages/candle.html:1:1: error: "),
     "a template inside itself": (
         "pages/candle.html",
