@@ -62,14 +62,8 @@ class BadPicture(Exception):
         self.reason = reason
 
 
-def check_photo(source: bytes) -> None:
-    """Raise ``BadPicture`` for what the head of the file says is no photo to show; no pixel is decoded."""
-    with _opening(source):
-        pass
-
-
 def check_embedded(source: bytes) -> None:
-    """The same for a picture that is printed as it is."""
+    """Raise ``BadPicture`` for a picture that cannot be printed as it is, by its head; no pixel is decoded."""
     with _opening(source) as image:
         if image.width * image.height > MOST_PIXELS:
             raise BadPicture(f"has more than {_mega(MOST_PIXELS)}")
