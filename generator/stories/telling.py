@@ -4,11 +4,15 @@ import json
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-from generator.problems import Problem, alike, as_data, counted, shown
+from generator.problems import Problem, alike, as_data, counted, is_error, shown
 from generator.writing.output import Laid
 
 SHOWN = 12
 """How many changed files are named; the rest is counted."""
+
+
+MOST_TOLD = 200
+"""How many problems are printed, errors before warnings; the rest is counted."""
 
 
 def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
@@ -17,8 +21,11 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     if as_json:
         print(json.dumps([as_data(problem) for problem in problems], ensure_ascii=False, indent=2))
         return
-    for group in alike(problems):
+    ordered = sorted(problems, key=is_error, reverse=True) if len(problems) > MOST_TOLD else problems
+    for group in alike(ordered[:MOST_TOLD]):
         print(f"{shown(group)}\n")
+    if len(problems) > MOST_TOLD:
+        print(f"... and {len(problems) - MOST_TOLD} more")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 
