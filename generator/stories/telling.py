@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-from generator.problems import Problem, alike, as_data, counted, is_error, shown
+from generator.problems import Problem, alike, as_data, counted, shown
 from generator.writing.output import Laid
 
 SHOWN = 12
@@ -21,11 +21,11 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     if as_json:
         print(json.dumps([as_data(problem) for problem in problems], ensure_ascii=False, indent=2))
         return
-    ordered = sorted(problems, key=is_error, reverse=True) if len(problems) > MOST_TOLD else problems
-    for group in alike(ordered[:MOST_TOLD]):
+    groups = alike(problems)
+    for group in groups[:MOST_TOLD]:
         print(f"{shown(group)}\n")
-    if len(problems) > MOST_TOLD:
-        print(f"... and {len(problems) - MOST_TOLD} more")
+    if rest := sum(map(len, groups[MOST_TOLD:])):
+        print(f"... and {rest} more")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 
