@@ -3,14 +3,14 @@
 import argparse
 import sys
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import Final
 
-from generator.commands import parser
+from generator.commands import WrongUse, parser
+from generator.stories.exit_codes import COULD_NOT_FINISH, WRONG_USE
+from generator.stories.telling import Refusal, could_not_finish, refuse
 
-WRONG_USE: Final = 2
-COULD_NOT_FINISH: Final = 3
 COMMANDS: Final = (
     "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",
     "publish",
@@ -21,26 +21,35 @@ def main(words: list[str] | None = None) -> int:
     """Run one command."""
     _speak_utf8()
     words = sys.argv[1:] if words is None else words
-    if words and not words[0].startswith("-") and words[0] not in COMMANDS:
-        near = get_close_matches(words[0], COMMANDS, n=1) or COMMANDS
-        print(
-            f"wickwright: '{words[0]}' is not a command; write: wickwright {', or '.join(near)}",
-            file=sys.stderr,
-        )
+    if not words:
+        print(parser().format_help(), file=sys.stderr)
         return WRONG_USE
-    asked = parser().parse_args(words)
-    run: Callable[[argparse.Namespace], int] = asked.run
+    if words[0] == "help":
+        words = [*words[1:], "--help"]
+    outcome = _outcome(words)
+    return outcome if isinstance(outcome, int) else refuse(outcome, as_json="--json" in words)
+
+
+def _outcome(words: Sequence[str]) -> int | Refusal:
+    """How a command ended, or why it did not."""
+    if not words[0].startswith("-") and words[0] not in COMMANDS:
+        near = get_close_matches(words[0], COMMANDS, n=1) or COMMANDS
+        return Refusal(what=f"'{words[0]}' is not a command", write=f"write: wickwright {', or '.join(near)}")
     try:
+        asked = parser().parse_args(words)
+        run: Callable[[argparse.Namespace], int] = asked.run
         return run(asked)
+    except WrongUse as wrong:
+        return Refusal(what=wrong.what, write=f"see: {wrong.command} --help")
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
-        print(f"wickwright: could not finish: {fault.strerror or fault}{named}", file=sys.stderr)
+        return could_not_finish(f"{fault.strerror or fault}{named}")
     except KeyboardInterrupt:
-        print("wickwright: stopped; every file that was written is whole", file=sys.stderr)
+        return Refusal(what="stopped; every file that was written is whole", exit_code=COULD_NOT_FINISH)
     except Exception:  # noqa: BLE001  # the one boundary: whatever arrives here is the program's own fault
         traceback.print_exc()
-        print("wickwright: this is a fault of the program, not of your entries", file=sys.stderr)
-    return COULD_NOT_FINISH
+        what = "this is a fault of the program, not of your entries"
+        return Refusal(what=what, exit_code=COULD_NOT_FINISH)
 
 
 def _speak_utf8() -> None:

@@ -5,8 +5,9 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from functools import cache
+from importlib.metadata import version
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, NoReturn
 
 if TYPE_CHECKING:
     from generator.stories.asked import Asked
@@ -15,13 +16,30 @@ MOST_MADE: Final = 9999
 """As a count in an entry."""
 
 
+class WrongUse(Exception):
+    """A command was called with words that it does not know, or without some that it needs."""
+
+    def __init__(self, what: str, command: str) -> None:
+        super().__init__(what)
+        self.what = what
+        self.command = command
+
+
+class _Words(argparse.ArgumentParser):
+    """Raises where the library would print a usage of many lines and end the program."""
+
+    def error(self, message: str) -> NoReturn:
+        raise WrongUse(message, self.prog)
+
+
 @cache
 def parser() -> argparse.ArgumentParser:
     """All commands, each with the story it runs."""
-    words = argparse.ArgumentParser(
+    words = _Words(
         prog="wickwright",
         description="Candle catalogue, burn-safety pages and trade sheets from recorded formulas.",
     )
+    words.add_argument("--version", action="version", version=f"wickwright {version('wickwright')}")
     commands = words.add_subparsers(metavar="COMMAND", required=True)
 
     start = _command(commands, "start", _start, "make a small shop to edit in a new folder")
@@ -52,7 +70,7 @@ def parser() -> argparse.ArgumentParser:
     return words
 
 
-def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _sheets(commands: "argparse._SubParsersAction[_Words]") -> None:
     issue = _command(commands, "issue", _issue, "make what a sheet says today its next revision")
     issue.add_argument(
         "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that changed if none is named"
@@ -80,8 +98,8 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
 
 
 def _bench(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
-    below: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    commands: "argparse._SubParsersAction[_Words]",
+    below: "argparse._SubParsersAction[_Words]",
 ) -> None:
     """The papers that lie on the bench, and what is asked there; all of them private."""
     pour = _command(below, "pour", _pour, "make the sheet to pour so many candles from")
@@ -114,7 +132,7 @@ def _bench(
     _shop_options(fills)
 
 
-def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _labels(below: "argparse._SubParsersAction[_Words]") -> None:
     labels = _command(below, "labels", _paper_labels, "make labels for bought sheets or rolls")
     labels.add_argument(
         "counts", metavar="STOCK_CODE=N", nargs="*", type=_counted, help="none makes a calibration page"
@@ -140,7 +158,7 @@ def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> Non
     _shop_options(labels)
 
 
-def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _lots(commands: "argparse._SubParsersAction[_Words]") -> None:
     purpose = "write down what was poured, or find the lots that something went into"
     book = commands.add_parser("lots", help=purpose, description=f"{purpose.capitalize()}.")
     below = book.add_subparsers(metavar="WHAT", required=True)
@@ -157,7 +175,7 @@ def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     _shop_options(using)
 
 
-def _link(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _link(commands: "argparse._SubParsersAction[_Words]") -> None:
     link = _command(commands, "link", _link_given, "print what a trade buyer opens the price sheet with")
     whose = link.add_mutually_exclusive_group(required=True)
     whose.add_argument(
@@ -185,7 +203,7 @@ def _link(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     _shop_options(link)
 
 
-def _publishing(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _publishing(commands: "argparse._SubParsersAction[_Words]") -> None:
     publish = _command(commands, "publish", _publish, "put what changed of the site where people can see it")
     publish.add_argument(
         "target", metavar="TARGET", nargs="?", help="a name of publish.yaml, unless it has only one"
@@ -204,7 +222,7 @@ def _publishing(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
 
 
 def _command(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    commands: "argparse._SubParsersAction[_Words]",
     name: str,
     run: Callable[[argparse.Namespace], int],
     purpose: str,

@@ -28,7 +28,7 @@ ROOMS: dict[str, frozenset[str]] = {
          "writing"}
     ),
     "commands": frozenset({"stories"}),
-    "cli": frozenset({"commands"}),
+    "cli": frozenset({"commands", "stories"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
 }  # fmt: skip

@@ -47,6 +47,11 @@ def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
     return pictures + tuple(_link_fault(path, address) for address in converted.refused_links)
 
 
+def local_links(text: str) -> tuple[str, ...]:
+    """The addresses in a maker's text that lead to other pages of the site, from its root."""
+    return _converted(text, "").local_links
+
+
 def written_page(house: House, page: Page) -> Document:
     """One page of the maker's own."""
     path, words = page_path(page.id), house.words["pages"]
@@ -86,6 +91,7 @@ class _Converted:
     html: str
     pictures: tuple[str, ...]
     refused_links: tuple[str, ...]
+    local_links: tuple[str, ...]
 
 
 def _converted(text: str, to_root: str) -> _Converted:
@@ -99,7 +105,12 @@ def _convert(text: str, to_root: str) -> _Converted:
     markdown, gate = _converter()
     gate.begin(to_root)
     html = markdown.reset().convert(text)
-    return _Converted(html=html, pictures=tuple(gate.pictures), refused_links=tuple(gate.refused_links))
+    return _Converted(
+        html=html,
+        pictures=tuple(gate.pictures),
+        refused_links=tuple(gate.refused_links),
+        local_links=tuple(gate.local_links),
+    )
 
 
 @cache
@@ -121,6 +132,7 @@ class _Gate(Treeprocessor):
         self.to_root = to_root
         self.pictures: list[str] = []
         self.refused_links: list[str] = []
+        self.local_links: list[str] = []
 
     def run(self, root: Element) -> None:
         """Put the whole tree in order."""
@@ -143,6 +155,7 @@ class _Gate(Treeprocessor):
             self.refused_links.append(address)
             del link.attrib["href"]
         elif not colon and not address.startswith("#"):
+            self.local_links.append(address.lstrip("/"))
             link.set("href", self.to_root + link.get("href", "").lstrip("/"))
 
 

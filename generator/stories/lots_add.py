@@ -3,7 +3,6 @@
 import secrets
 from dataclasses import dataclass
 from datetime import date
-from difflib import get_close_matches
 from typing import Final
 
 from generator.model.lots import UNAMBIGUOUS, Lot, LotCode, dated_code, plain_code
@@ -14,14 +13,23 @@ from generator.reading.validate import is_valid
 from generator.recording.lots import has_place_for, with_lot
 from generator.rules.lots import first_issued, in_force, stock_codes
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
+from generator.stories.ready import unknown_codes
 from generator.stories.shop import Known, know
-from generator.stories.telling import tell
+from generator.stories.telling import Refusal, refuse, say, tell
 from generator.writing.store import Store
 from generator.writing.whole_files import replace_file
 
 ENDING: Final = 4
 """How many random letters end a code: 22 to the fourth is 234,256, so a date and a stock code give nothing away."""
+
+NOTHING: Final = "no lot was added"
+_NO_COLUMN: Final = Refusal(
+    what=f"{LOTS} has no column sheet_revision",
+    then=NOTHING,
+    write="write it at the end of the first line",
+    exit_code=AT_FAULT,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,35 +48,44 @@ def run(asked: Asked, pour: Pour) -> int:
     files = (known.places.shown(LOTS), known.places.shown(f"sheets/{pour.stock_code}.yaml"))
     in_the_way = [problem for problem in known.problems if is_error(problem) and problem.place.file in files]
     if known.shop is None or in_the_way:
-        tell(in_the_way or known.problems, as_json=asked.as_data, then="no lot was added")
+        tell(in_the_way or known.problems, as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
     refusal = _refusal(known.shop, pour)
     if refusal is not None:
-        print(refusal)
-        return WRONG_USE
+        return refuse(refusal, as_json=asked.as_data)
     lot = _lot(known.shop, pour)
     path = asked.content / LOTS
     book = path.read_bytes() if path.exists() else b""
     if not has_place_for(book, lot):
-        print(f"{LOTS} has no column sheet_revision; write it at the end of the first line; no lot was added")
-        return AT_FAULT
+        return refuse(_NO_COLUMN, as_json=asked.as_data)
     replace_file(path, with_lot(book, lot), durable=True)
     sheet = _sheet(known, known.shop, lot)
-    print(f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {sheet}")
+    told = f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {sheet}"
+    added = {
+        "lot": lot.lot,
+        "stock_code": lot.stock_code,
+        "made": lot.made,
+        "poured_on": lot.poured_on.isoformat(),
+        "sheet_revision": lot.sheet_revision,
+    }
+    say((told,), {"added": added, "notes": [sheet]}, as_json=asked.as_data)
     return 0
 
 
-def _refusal(shop: Shop, pour: Pour) -> str | None:
-    if pour.stock_code not in stock_codes(shop):
-        known = sorted(stock_codes(shop))
-        near = get_close_matches(pour.stock_code.upper(), known, n=3, cutoff=0.5) or known[:5]
-        return f"there is no stock code '{pour.stock_code}'; write one of: {', '.join(near)}"
+def _refusal(shop: Shop, pour: Pour) -> Refusal | None:
+    codes = stock_codes(shop)
+    if unknown := unknown_codes((pour.stock_code,), codes, NOTHING):
+        return unknown[0]
     if pour.code is None:
         return None
     if not is_valid(LotCode, pour.code):
-        return f"'{pour.code}' cannot be a lot code; write letters, digits and dashes, such as SS-30-2026305-K7QX"
+        write = "write letters, digits and dashes, such as SS-30-2026305-K7QX"
+        return Refusal(what=f"'{pour.code}' cannot be a lot code", then=NOTHING, write=write)
     taken = {plain_code(lot.lot): lot.lot for lot in shop.lots}.get(plain_code(pour.code))
-    return None if taken is None else f"lot {taken} is in {LOTS} already; write a code that no other lot has"
+    if taken is None:
+        return None
+    write = "write a code that no other lot has"
+    return Refusal(what=f"lot {taken} is in {LOTS} already", then=NOTHING, write=write)
 
 
 def _lot(shop: Shop, pour: Pour) -> Lot:

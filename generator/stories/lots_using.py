@@ -1,8 +1,6 @@
 """``lots using ID``: every lot that a material, vessel or wick went into, how many candles, and who was sent some."""
 
-import json
 from collections.abc import Iterator, Sequence
-from difflib import get_close_matches
 from typing import TypedDict
 
 from generator.model.shop import Shop
@@ -10,9 +8,9 @@ from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.revisions.lots_using import LotMade, lots_made
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.shop import know
-from generator.stories.telling import tell
+from generator.stories.telling import Refusal, nearest_ids, refuse, say, tell
 from generator.writing.store import Store
 
 
@@ -40,16 +38,13 @@ def run(asked: Asked, id_: str) -> int:
     made = lots_made(shop, {gathered.recorded.stock_code: gathered.recorded for gathered, _ in known.facts})
     ids = _ids(shop, made)
     if id_ not in ids:
-        near = get_close_matches(id_, sorted(ids), n=3, cutoff=0.5) or sorted(ids)[:5]
-        print(f"there is no material, vessel or wick '{id_}'; write one of: {', '.join(near)}")
-        return WRONG_USE
+        what = f"there is no material, vessel or wick '{id_}'"
+        unknown = Refusal(what=what, then="no lot was looked at", write=nearest_ids(id_, ids))
+        return refuse(unknown, as_json=asked.as_data)
     using = [one for one in made if id_ in one.ids]
     perhaps = [one for one in made if id_ in one.perhaps or one.formula == "not known"]
-    if asked.as_data:
-        told = [_told(one, certain=id_ in one.ids) for one in (*using, *perhaps)]
-        print(json.dumps(told, ensure_ascii=False, indent=2))
-    else:
-        print("\n".join(_lines(id_, using, perhaps)))
+    told = [_told(one, certain=id_ in one.ids) for one in (*using, *perhaps)]
+    say(_lines(id_, using, perhaps), told, as_json=asked.as_data)
     return 0
 
 

@@ -24,7 +24,10 @@ from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
 from generator.stories.asked import Asked
+from generator.stories.beside import problems_beside
+from generator.stories.dead_links import dead_links_of
 from generator.stories.guarding import guarded
+from generator.stories.setting import Setting, setting_of
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -34,13 +37,15 @@ from generator.writing.store import Store, digest
 class Known:
     """The shop, its stock codes with their facts, and everything that is wrong with it.
 
-    ``secret`` is what the keys of trade links are made from; None until somebody asks for a link.
+    ``setting`` is what papers are printed with; None where that is at fault. ``secret`` is what the keys of trade
+    links are made from; None until somebody asks for a link.
     """
 
     shop: Shop | None
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
+    setting: Setting | None = None
     secret: ShopSecret | None = None
 
     @cached_property
@@ -67,7 +72,10 @@ class Known:
 
 
 def know(asked: Asked, store: Store) -> Known:
-    """Read the entries, hold them against each other, and work out every figure."""
+    """Read the entries, hold them against each other, work out every figure, and gather every fault there is.
+
+    All commands begin here, so what one refuses is refused by all: a sound shop can be built, issued and printed.
+    """
     parsed = store.shelf("parsed")
     reading = read_shop(
         asked.content,
@@ -95,10 +103,14 @@ def know(asked: Asked, store: Store) -> Known:
     facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
     faults += (fault for one in worked for fault in one.faults)
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
-    problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
-    known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
+    places = reading.places
+    problems = (*reading.problems, *(fault.at(places.of(fault.path)) for fault in faults))
+    known = Known(shop=shop, facts=facts, problems=problems, places=places)
     secret, told = guarded(asked, shop, reading)
-    return replace(known.with_problems(told), secret=secret)
+    setting = setting_of(asked.content, shop, places)
+    known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))
+    known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)
+    return known.with_problems(dead_links_of(known))
 
 
 def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:

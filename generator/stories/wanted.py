@@ -8,7 +8,8 @@ from generator.facts.gather import Gathered
 from generator.model.candle import Status
 from generator.model.ledger import short
 from generator.revisions.standing import SheetState
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
+from generator.stories.telling import Refusal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,33 +27,25 @@ class Wanted:
         return self.facts.stock_code
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Refusal:
-    """Why a sheet is not issued, and what to do about it."""
-
-    told: str
-    exit_code: int
-
-
 def is_due(one: Wanted) -> bool:
     """Whether a sheet is meant when none is named: trials are not public, and what is in force needs nothing."""
     return one.facts.status is not Status.TRIAL and one.state.status != "issued"
 
 
-def refusal_of(one: Wanted) -> Refusal | None:
-    """What stands in the way of issuing a sheet, if anything does."""
+def refusal_of(one: Wanted, then: str) -> Refusal | None:
+    """What stands in the way of issuing a sheet, if anything does; ``then`` says what is not issued for that."""
     state, hazards = one.state, one.facts.hazards
     unknown = [market for market, found in hazards.items() if found and found.status == "unknown"]
     if state.issued and one.on < state.issued.on:
-        told = (
+        what = (
             f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"
         )
-        return Refusal(told=f"{told}; write --date and that day or a later one", exit_code=WRONG_USE)
+        return Refusal(what=what, then=then, write="write --date and that day or a later one")
     if state.issued and state.status == "issued":
-        told = f"revision {state.issued.revision} of {one.code} says the same ({short(state.fingerprint)})"
-        return Refusal(told=told, exit_code=WRONG_USE)
+        what = f"revision {state.issued.revision} of {one.code} says the same ({short(state.fingerprint)})"
+        return Refusal(what=what, then=then)
     if unknown:
-        told = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
+        what = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
         wanting = "write the composition of its fragrance from the supplier's safety data sheet"
-        return Refusal(told=f"{told}; {wanting}", exit_code=AT_FAULT)
+        return Refusal(what=what, then=then, write=wanting, exit_code=AT_FAULT)
     return None
