@@ -7,9 +7,10 @@ from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import Final
 
-from generator.commands import WrongUse, parser
+from generator.commands import parser
 from generator.stories.exit_codes import COULD_NOT_FINISH, WRONG_USE
 from generator.stories.telling import Refusal, could_not_finish, refuse
+from generator.usage import WrongUse
 
 COMMANDS: Final = (
     "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",
@@ -40,7 +41,8 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
         run: Callable[[argparse.Namespace], int] = asked.run
         return run(asked)
     except WrongUse as wrong:
-        return Refusal(what=wrong.what, write=f"see: {wrong.command} --help")
+        command = f"wickwright {words[0]}" if wrong.command == "wickwright" else wrong.command
+        return Refusal(what=wrong.what, write=f"see: {command} --help")
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
         return could_not_finish(f"{fault.strerror or fault}{named}")

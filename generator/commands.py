@@ -1,45 +1,25 @@
 """The words of the command line: every command with its options, each loading only its own story."""
 
 import argparse
-from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
-from datetime import date
+from collections.abc import Callable
 from functools import cache
-from importlib.metadata import version
 from pathlib import Path
-from typing import TYPE_CHECKING, Final, NoReturn
+from typing import TYPE_CHECKING
+
+from generator.usage import Version, Words, added_up, count, counted, day
 
 if TYPE_CHECKING:
     from generator.stories.asked import Asked
-
-MOST_MADE: Final = 9999
-"""As a count in an entry."""
-
-
-class WrongUse(Exception):
-    """A command was called with words that it does not know, or without some that it needs."""
-
-    def __init__(self, what: str, command: str) -> None:
-        super().__init__(what)
-        self.what = what
-        self.command = command
-
-
-class _Words(argparse.ArgumentParser):
-    """Raises where the library would print a usage of many lines and end the program."""
-
-    def error(self, message: str) -> NoReturn:
-        raise WrongUse(message, self.prog)
 
 
 @cache
 def parser() -> argparse.ArgumentParser:
     """All commands, each with the story it runs."""
-    words = _Words(
+    words = Words(
         prog="wickwright",
         description="Candle catalogue, burn-safety pages and trade sheets from recorded formulas.",
     )
-    words.add_argument("--version", action="version", version=f"wickwright {version('wickwright')}")
+    words.add_argument("--version", action=Version, nargs=0)
     commands = words.add_subparsers(metavar="COMMAND", required=True)
 
     start = _command(commands, "start", _start, "make a small shop to edit in a new folder")
@@ -70,7 +50,7 @@ def parser() -> argparse.ArgumentParser:
     return words
 
 
-def _sheets(commands: "argparse._SubParsersAction[_Words]") -> None:
+def _sheets(commands: "argparse._SubParsersAction[Words]") -> None:
     issue = _command(commands, "issue", _issue, "make what a sheet says today its next revision")
     issue.add_argument(
         "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that changed if none is named"
@@ -98,12 +78,12 @@ def _sheets(commands: "argparse._SubParsersAction[_Words]") -> None:
 
 
 def _bench(
-    commands: "argparse._SubParsersAction[_Words]",
-    below: "argparse._SubParsersAction[_Words]",
+    commands: "argparse._SubParsersAction[Words]",
+    below: "argparse._SubParsersAction[Words]",
 ) -> None:
     """The papers that lie on the bench, and what is asked there; all of them private."""
     pour = _command(below, "pour", _pour, "make the sheet to pour so many candles from")
-    pour.add_argument("counts", metavar="STOCK_CODE=N", nargs="+", type=_counted)
+    pour.add_argument("counts", metavar="STOCK_CODE=N", nargs="+", type=counted)
     _shop_options(pour)
 
     cost = _command(below, "cost", _cost, "make the sheet of what candles cost, and what prices leave")
@@ -132,10 +112,10 @@ def _bench(
     _shop_options(fills)
 
 
-def _labels(below: "argparse._SubParsersAction[_Words]") -> None:
+def _labels(below: "argparse._SubParsersAction[Words]") -> None:
     labels = _command(below, "labels", _paper_labels, "make labels for bought sheets or rolls")
     labels.add_argument(
-        "counts", metavar="STOCK_CODE=N", nargs="*", type=_counted, help="none makes a calibration page"
+        "counts", metavar="STOCK_CODE=N", nargs="*", type=counted, help="none makes a calibration page"
     )
     labels.add_argument(
         "--stock", metavar="ID", required=True, help="a file of content/label-stock, without its ending"
@@ -148,7 +128,7 @@ def _labels(below: "argparse._SubParsersAction[_Words]") -> None:
         "--language", metavar="CODE", help="if it is not the usual one of the market, such as de or fr"
     )
     labels.add_argument(
-        "--start", metavar="N", type=_count, default=1, help="the first free place of a used sheet"
+        "--start", metavar="N", type=count, default=1, help="the first free place of a used sheet"
     )
     labels.add_argument(
         "--lot", metavar="CODE", action="append", default=[], help="if it is not the lot poured last"
@@ -158,16 +138,16 @@ def _labels(below: "argparse._SubParsersAction[_Words]") -> None:
     _shop_options(labels)
 
 
-def _lots(commands: "argparse._SubParsersAction[_Words]") -> None:
+def _lots(commands: "argparse._SubParsersAction[Words]") -> None:
     purpose = "write down what was poured, or find the lots that something went into"
     book = commands.add_parser("lots", help=purpose, description=f"{purpose.capitalize()}.")
     below = book.add_subparsers(metavar="WHAT", required=True)
 
     add = _command(below, "add", _lots_add, "write a lot into lots.csv, with the revision of its sheet")
     add.add_argument("stock_code", metavar="STOCK_CODE")
-    add.add_argument("--made", metavar="N", type=_count, required=True, help="how many candles were poured")
+    add.add_argument("--made", metavar="N", type=count, required=True, help="how many candles were poured")
     add.add_argument("--lot", metavar="CODE", help="your own code, instead of one that cannot be guessed")
-    add.add_argument("--poured", metavar="YYYY-MM-DD", type=_day, help="the day, if it is not the shop's")
+    add.add_argument("--poured", metavar="YYYY-MM-DD", type=day, help="the day, if it is not the shop's")
     _shop_options(add)
 
     using = _command(below, "using", _lots_using, "list the lots that a material, vessel or wick went into")
@@ -175,7 +155,7 @@ def _lots(commands: "argparse._SubParsersAction[_Words]") -> None:
     _shop_options(using)
 
 
-def _link(commands: "argparse._SubParsersAction[_Words]") -> None:
+def _link(commands: "argparse._SubParsersAction[Words]") -> None:
     link = _command(commands, "link", _link_given, "print what a trade buyer opens the price sheet with")
     whose = link.add_mutually_exclusive_group(required=True)
     whose.add_argument(
@@ -203,7 +183,7 @@ def _link(commands: "argparse._SubParsersAction[_Words]") -> None:
     _shop_options(link)
 
 
-def _publishing(commands: "argparse._SubParsersAction[_Words]") -> None:
+def _publishing(commands: "argparse._SubParsersAction[Words]") -> None:
     publish = _command(commands, "publish", _publish, "put what changed of the site where people can see it")
     publish.add_argument(
         "target", metavar="TARGET", nargs="?", help="a name of publish.yaml, unless it has only one"
@@ -222,7 +202,7 @@ def _publishing(commands: "argparse._SubParsersAction[_Words]") -> None:
 
 
 def _command(
-    commands: "argparse._SubParsersAction[_Words]",
+    commands: "argparse._SubParsersAction[Words]",
     name: str,
     run: Callable[[argparse.Namespace], int],
     purpose: str,
@@ -237,38 +217,8 @@ def _shop_options(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--output", metavar="DIR", type=Path, default=Path("output"), help="what is made of them"
     )
-    command.add_argument(
-        "--date", metavar="YYYY-MM-DD", type=_day, help="speak for this day instead of as_of"
-    )
+    command.add_argument("--date", metavar="YYYY-MM-DD", type=day, help="speak for this day instead of as_of")
     command.add_argument("--json", action="store_true", help="print faults as data for other programs")
-
-
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError as fault:
-        raise argparse.ArgumentTypeError(f"'{text}' is not a date such as 2026-11-01") from fault
-
-
-def _count(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= MOST_MADE:
-        raise argparse.ArgumentTypeError(f"'{text}' is not a number from 1 to {MOST_MADE}")
-    return int(text)
-
-
-def _counted(text: str) -> tuple[str, int]:
-    code, equals, count = text.rpartition("=")
-    if not equals or not code:
-        raise argparse.ArgumentTypeError(f"'{text}' is not a stock code and how many, such as SS-30=24")
-    return code, _count(count)
-
-
-def _added_up(counts: Sequence[tuple[str, int]]) -> Mapping[str, int]:
-    """How many of each stock code; one that is named twice is wanted twice."""
-    added: Counter[str] = Counter()
-    for code, count in counts:
-        added[code] += count
-    return added
 
 
 def _start(asked: argparse.Namespace) -> int:
@@ -327,7 +277,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
     from generator.stories import label_order, labels
 
     wanted = label_order.LabelsAsked(
-        counts=_added_up(asked.counts),
+        counts=added_up(asked.counts),
         stock=asked.stock,
         kind=asked.kind,
         market=asked.market,
@@ -343,7 +293,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
 def _pour(asked: argparse.Namespace) -> int:
     from generator.stories import pour
 
-    return pour.run(_shop(asked), _added_up(asked.counts))
+    return pour.run(_shop(asked), added_up(asked.counts))
 
 
 def _cost(asked: argparse.Namespace) -> int:

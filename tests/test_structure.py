@@ -27,8 +27,9 @@ ROOMS: dict[str, frozenset[str]] = {
         {"problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents", "recording",
          "writing"}
     ),
-    "commands": frozenset({"stories"}),
-    "cli": frozenset({"commands", "stories"}),
+    "usage": frozenset(),
+    "commands": frozenset({"stories", "usage"}),
+    "cli": frozenset({"commands", "stories", "usage"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
 }  # fmt: skip
@@ -48,7 +49,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "botocore": ("writing/object_store.py",),
     "livereload": ("writing/preview.py",),
     "tornado": ("writing/preview.py",),
-    "argparse": ("cli.py", "commands.py"),
+    "argparse": ("cli.py", "commands.py", "usage.py"),
 }
 """Where each outside library (and argparse) lives."""
 

@@ -3,11 +3,10 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
-from typing import Final, TypedDict
+from typing import TypedDict
 
 from generator.model.ledger import Issued, canonical, short
 from generator.problems import is_error
-from generator.reading.text_files import UNPRINTABLE
 from generator.recording.sheets import sealed, with_revision
 from generator.revisions.record import record_of
 from generator.stories.asked import Asked
@@ -15,19 +14,17 @@ from generator.stories.exit_codes import AT_FAULT
 from generator.stories.ready import unknown_codes
 from generator.stories.shop import Known, know
 from generator.stories.telling import Refusal, refusal_as_data, refuse, say, tell
-from generator.stories.wanted import Wanted, is_due, refusal_of
+from generator.stories.wanted import NOTHING, Wanted, is_due, refusal_of, unfit
 from generator.writing.store import Store
 from generator.writing.whole_files import replace_file
-
-NOTHING: Final = "nothing was issued"
 
 
 def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
     """Exit code 0 when all that was wanted is issued, 1 when entries stand in the way, 2 when it was called wrongly."""
     reason = " ".join(reason.split())
-    unfit = _unfit(reason)
-    if unfit is not None:
-        return refuse(unfit, as_json=asked.as_data)
+    wrong = unfit(reason)
+    if wrong is not None:
+        return refuse(wrong, as_json=asked.as_data)
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]
     if known.shop is None or errors:
@@ -39,19 +36,6 @@ def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
     if stock_codes:
         return _issue_named(asked, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
     return _issue_due(asked, [one for one in sheets.values() if is_due(one)], reason)
-
-
-def _unfit(reason: str) -> Refusal | None:
-    """What is wrong with a reason, if anything is."""
-    if not reason:
-        write = "write --reason and one line for anyone who reads the revisions in ten years"
-        return Refusal(what="a revision needs a reason", then=NOTHING, write=write)
-    # A list of revisions that holds such a character could not be read any more.
-    odd = UNPRINTABLE.search(reason)
-    if odd is None:
-        return None
-    what = f"the reason holds a character that cannot be printed (U+{ord(odd[0]):04X})"
-    return Refusal(what=what, then=NOTHING, write="write it without")
 
 
 def _sheets(known: Known, on: date) -> Mapping[str, Wanted]:

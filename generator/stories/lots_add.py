@@ -1,7 +1,7 @@
 """``lots add STOCK_CODE --made N``: a row for the book of lots, with the revision of the sheet in force."""
 
 import secrets
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import date
 from typing import Final
 
@@ -24,12 +24,6 @@ ENDING: Final = 4
 """How many random letters end a code: 22 to the fourth is 234,256, so a date and a stock code give nothing away."""
 
 NOTHING: Final = "no lot was added"
-_NO_COLUMN: Final = Refusal(
-    what=f"{LOTS} has no column sheet_revision",
-    then=NOTHING,
-    write="write it at the end of the first line",
-    exit_code=AT_FAULT,
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,17 +51,13 @@ def run(asked: Asked, pour: Pour) -> int:
     path = asked.content / LOTS
     book = path.read_bytes() if path.exists() else b""
     if not has_place_for(book, lot):
-        return refuse(_NO_COLUMN, as_json=asked.as_data)
+        what, write = f"{LOTS} has no column sheet_revision", "write it at the end of the first line"
+        refusal = Refusal(what=what, then=NOTHING, write=write, exit_code=AT_FAULT)
+        return refuse(refusal, as_json=asked.as_data)
     replace_file(path, with_lot(book, lot), durable=True)
     sheet = _sheet(known, known.shop, lot)
     told = f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {sheet}"
-    added = {
-        "lot": lot.lot,
-        "stock_code": lot.stock_code,
-        "made": lot.made,
-        "poured_on": lot.poured_on.isoformat(),
-        "sheet_revision": lot.sheet_revision,
-    }
+    added = {**asdict(lot), "poured_on": lot.poured_on.isoformat()}
     say((told,), {"added": added, "notes": [sheet]}, as_json=asked.as_data)
     return 0
 

@@ -1,11 +1,9 @@
 """``publish``: the site as it was issued, and only what changed of it, goes where people can see it."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
 from generator.model.publishing import Stamp
-from generator.problems import as_data
 from generator.reading.entries import read_maker
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
@@ -16,7 +14,7 @@ from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH
 from generator.stories.goal import Goal, goal_of
 from generator.stories.progress import Progress
 from generator.stories.release import Release, before, built, refuse
-from generator.stories.reporting import report
+from generator.stories.reporting import report, say_published
 from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
 from generator.writing.releases import Desk, Work
@@ -62,23 +60,8 @@ def run(asked: Asked, name: str | None, how: How) -> int:
     except CouldNotPublish as stop:
         refusal = telling.Refusal(what=f"could not publish to {name}: {stop}", exit_code=COULD_NOT_FINISH)
         return telling.refuse(refusal, as_json=asked.as_data, beside=warnings)
-    data = {
-        "problems": [as_data(problem) for problem in warnings],
-        "dry_run": how.dry_run,
-        "sent": plan.send,
-        "removed": plan.remove,
-        "same": plan.same,
-    }
-    telling.say(_lines(plan, how), data, as_json=asked.as_data)
+    say_published(asked, plan, warnings, dry_run=how.dry_run)
     return 0
-
-
-def _lines(plan: Plan, how: How) -> Iterator[str]:
-    told = f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"
-    if how.dry_run:
-        yield from (f"send: {path}" for path in plan.send)
-        yield from (f"remove: {path}" for path in plan.remove)
-    yield f"{told}; this is what would be done" if how.dry_run else told
 
 
 def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> Plan:

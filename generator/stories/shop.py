@@ -35,10 +35,9 @@ from generator.writing.store import Store, digest
 
 @dataclass(frozen=True, kw_only=True)
 class Known:
-    """The shop, its stock codes with their facts, and everything that is wrong with it.
+    """The shop, its stock codes with their facts, what it is printed with, and everything that is wrong with it.
 
-    ``setting`` is what papers are printed with; None where that is at fault. ``secret`` is what the keys of trade
-    links are made from; None until somebody asks for a link.
+    ``secret`` is what the keys of trade links are made from; None until somebody asks for a link.
     """
 
     shop: Shop | None
@@ -72,10 +71,7 @@ class Known:
 
 
 def know(asked: Asked, store: Store) -> Known:
-    """Read the entries, hold them against each other, work out every figure, and gather every fault there is.
-
-    All commands begin here, so what one refuses is refused by all: a sound shop can be built, issued and printed.
-    """
+    """Read the entries, work out every figure, and gather every fault: a sound shop can be built and printed."""
     parsed = store.shelf("parsed")
     reading = read_shop(
         asked.content,
@@ -108,8 +104,8 @@ def know(asked: Asked, store: Store) -> Known:
     known = Known(shop=shop, facts=facts, problems=problems, places=places)
     secret, told = guarded(asked, shop, reading)
     setting = setting_of(asked.content, shop, places)
-    known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))
     known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)
+    known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))
     return known.with_problems(dead_links_of(known))
 
 

@@ -2,14 +2,18 @@
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
 from generator.model.candle import Status
 from generator.model.ledger import short
+from generator.reading.text_files import UNPRINTABLE
 from generator.revisions.standing import SheetState
 from generator.stories.exit_codes import AT_FAULT
 from generator.stories.telling import Refusal
+
+NOTHING: Final = "nothing was issued"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,3 +53,16 @@ def refusal_of(one: Wanted, then: str) -> Refusal | None:
         wanting = "write the composition of its fragrance from the supplier's safety data sheet"
         return Refusal(what=what, then=then, write=wanting, exit_code=AT_FAULT)
     return None
+
+
+def unfit(reason: str) -> Refusal | None:
+    """What is wrong with a reason, if anything is."""
+    if not reason:
+        write = "write --reason and one line for anyone who reads the revisions in ten years"
+        return Refusal(what="a revision needs a reason", then=NOTHING, write=write)
+    # A list of revisions that holds such a character could not be read any more.
+    odd = UNPRINTABLE.search(reason)
+    if odd is None:
+        return None
+    what = f"the reason holds a character that cannot be printed (U+{ord(odd[0]):04X})"
+    return Refusal(what=what, then=NOTHING, write="write it without")
