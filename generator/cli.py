@@ -7,10 +7,10 @@ from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import Final
 
+from generator.arguments import WrongUse
 from generator.commands import parser
 from generator.stories.exit_codes import COULD_NOT_FINISH, WRONG_USE
 from generator.stories.telling import Refusal, could_not_finish, refuse
-from generator.usage import WrongUse
 
 COMMANDS: Final = (
     "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",

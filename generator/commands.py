@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from generator.usage import Version, Words, added_up, count, counted, day
+from generator.arguments import Version, Words, added_up, count, counted, day, drawn
 
 if TYPE_CHECKING:
     from generator.stories.asked import Asked
@@ -134,6 +134,9 @@ def _labels(below: "argparse._SubParsersAction[Words]") -> None:
         "--lot", metavar="CODE", action="append", default=[], help="if it is not the lot poured last"
     )
     labels.add_argument("--blank-lot", action="store_true", help="leave a field to write the lot into")
+    labels.add_argument(
+        "--incomplete", action="store_true", help="print labels that may not be used yet, marked as proofs"
+    )
     labels.add_argument("--outlines", action="store_true", help="print each label's outline, for plain paper")
     _shop_options(labels)
 
@@ -143,15 +146,23 @@ def _lots(commands: "argparse._SubParsersAction[Words]") -> None:
     book = commands.add_parser("lots", help=purpose, description=f"{purpose.capitalize()}.")
     below = book.add_subparsers(metavar="WHAT", required=True)
 
-    add = _command(below, "add", _lots_add, "write a lot into lots.csv, with the revision of its sheet")
+    purpose = "write a lot into lots.csv, with its formula and the revision of its sheet"
+    example = "wickwright lots add SS-30 --made 48 --from samphire=B4711"
+    add = _command(below, "add", _lots_add, purpose, example)
     add.add_argument("stock_code", metavar="STOCK_CODE")
     add.add_argument("--made", metavar="N", type=count, required=True, help="how many candles were poured")
     add.add_argument("--lot", metavar="CODE", help="your own code, instead of one that cannot be guessed")
     add.add_argument("--poured", metavar="YYYY-MM-DD", type=day, help="the day, if it is not the shop's")
+    add.add_argument(
+        "--from", dest="drawn", metavar="ID=LOT", action="append", type=drawn, default=[],
+        help="the supplier's lot of a material, vessel or wick; as often as there are lots",
+    )  # fmt: skip
     _shop_options(add)
 
-    using = _command(below, "using", _lots_using, "list the lots that a material, vessel or wick went into")
+    purpose = "list the lots that a material, vessel or wick went into"
+    using = _command(below, "using", _lots_using, purpose, "wickwright lots using samphire --from B4711")
     using.add_argument("id", metavar="ID", help="the name of its file without the ending")
+    using.add_argument("--from", dest="number", metavar="LOT", help="only this one of its supplier's lots")
     _shop_options(using)
 
 
@@ -206,8 +217,11 @@ def _command(
     name: str,
     run: Callable[[argparse.Namespace], int],
     purpose: str,
+    example: str = "",
 ) -> argparse.ArgumentParser:
-    command = commands.add_parser(name, help=purpose, description=f"{purpose[0].upper()}{purpose[1:]}.")
+    """A command that runs a story; its ``example`` ends its description."""
+    told = f"{purpose[0].upper()}{purpose[1:]}." + (f" Example: {example}" if example else "")
+    command = commands.add_parser(name, help=purpose, description=told)
     command.set_defaults(run=run)
     return command
 
@@ -285,6 +299,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
         start=asked.start,
         lots=tuple(asked.lot),
         blank_lot=asked.blank_lot,
+        incomplete=asked.incomplete,
         outlines=asked.outlines,
     )
     return labels.run(_shop(asked), wanted)
@@ -338,14 +353,20 @@ def _publish(asked: argparse.Namespace) -> int:
 def _lots_add(asked: argparse.Namespace) -> int:
     from generator.stories import lots_add
 
-    pour = lots_add.Pour(stock_code=asked.stock_code, made=asked.made, poured_on=asked.poured, code=asked.lot)
+    pour = lots_add.Pour(
+        stock_code=asked.stock_code,
+        made=asked.made,
+        poured_on=asked.poured,
+        code=asked.lot,
+        drawn=tuple(asked.drawn),
+    )
     return lots_add.run(_shop(asked), pour)
 
 
 def _lots_using(asked: argparse.Namespace) -> int:
     from generator.stories import lots_using
 
-    return lots_using.run(_shop(asked), asked.id)
+    return lots_using.run(_shop(asked), asked.id, asked.number)
 
 
 def _link_given(asked: argparse.Namespace) -> int:

@@ -1,6 +1,6 @@
 """A fault of an entry, as a value: where it is, what is wrong, what it would spoil, what to write."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 from types import MappingProxyType
@@ -40,9 +40,7 @@ class Problem:
     severity: Severity = Severity.ERROR
 
     def __str__(self) -> str:
-        return (
-            f"{self.place}: {self.severity.value}: {self.what}\n    why: {self.why}\n    write: {self.write}"
-        )
+        return shown((self,))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,6 +68,9 @@ class Spot(NamedTuple):
     key_column: int
     below: Mapping[Step, "Spot"] = MappingProxyType({})
 
+
+SHOWN_ALIKE: Final = 3
+"""So many problems with one reason and one advice are shown with their places; `--json` lists every one."""
 
 START: Final = Spot(1, 1, 1, 1)
 """The start of a file, for what is said of the whole of it."""
@@ -120,6 +121,24 @@ class Places:
 def is_error(problem: Problem | Fault) -> bool:
     """Whether it stops the build."""
     return problem.severity is Severity.ERROR
+
+
+def alike(problems: Iterable[Problem]) -> tuple[tuple[Problem, ...], ...]:
+    """Errors before warnings, and together what has the same reason and the same advice; else in the given order."""
+    groups: dict[tuple[bool, str, str], list[Problem]] = {}
+    for problem in problems:
+        groups.setdefault((not is_error(problem), problem.why, problem.write), []).append(problem)
+    return tuple(tuple(group) for _, group in sorted(groups.items(), key=lambda item: item[0][0]))
+
+
+def shown(group: Sequence[Problem]) -> str:
+    """Problems alike as one message: place and fault of the first few, files of the rest, one reason, one advice."""
+    first, rest = group[:SHOWN_ALIKE], group[SHOWN_ALIKE:]
+    lines = [f"{each.place}: {each.severity.value}: {each.what}" for each in first]
+    if rest:
+        files = ", ".join(dict.fromkeys(each.place.file for each in rest))
+        lines.append(f"and {len(rest)} more like these, in {files}")
+    return "\n".join([*lines, f"    why: {group[0].why}", f"    write: {group[0].write}"])
 
 
 def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

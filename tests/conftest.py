@@ -1,5 +1,6 @@
 """What many tests start from: the example shop, and a shop that is ours to change."""
 
+import os
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -13,6 +14,9 @@ from generator.stories.build import build
 # A busy machine may take long over one example; what a test takes is no claim of ours.
 settings.register_profile("patient", deadline=None)
 settings.load_profile("patient")
+
+MANY = int(os.environ.get("WICKWRIGHT_FUZZ", "40"))
+"""How many lots of any text are tried; set it to more for a longer search."""
 
 PROJECT = Path(__file__).parent.parent
 EXAMPLE = PROJECT / "content"

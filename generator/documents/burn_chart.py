@@ -43,8 +43,11 @@ def public_charts(house: House) -> Iterator[PlainText]:
 def public_tracks(house: House) -> Iterator[tuple[SizeOf, BurnTrack]]:
     """The candles on the shelves whose published hours are the ones that their test gives today.
 
-    One that has changed since its sheet was issued shows none, because its chart would tell of the change.
+    One that has changed since its sheet was issued shows none, because its chart would tell of the change; and where
+    the maker keeps charts private, none does.
     """
+    if house.maker.burn_charts == "private":
+        return
     for size in (size for scent in house.scents for size in public_sizes(scent)):
         if not house.drafts and house.sheets[size.facts.stock_code].status != "issued":
             continue

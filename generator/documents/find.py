@@ -46,9 +46,15 @@ def find_page(house: House) -> Document:
 
 
 def lot_pages(house: House) -> Iterator[Document]:
-    """For each lot the page that its code leads to; it says nothing of the lot but which sheet is its own."""
+    """For each lot the page that its code leads to; it says nothing of the lot but which sheet is its own.
+
+    A lot of a trial has none before a sheet or a recall speaks of it, because the page would name the trial.
+    """
     public = {size.facts.stock_code: size.facts for scent in house.scents for size in public_sizes(scent)}
-    return (_lot_page(house, lot, public.get(lot.stock_code)) for lot in house.lots)
+    trials = {size.facts.stock_code for scent in house.scents for size in scent.sizes} - public.keys()
+    for lot in house.lots:
+        if lot.stock_code not in trials or lot.sheet_revision is not None or notices_of_lot(house, lot):
+            yield _lot_page(house, lot, public.get(lot.stock_code))
 
 
 def lot_path(maker: Maker, code: str) -> str:

@@ -45,7 +45,8 @@ class LabelSizes:
 class Labelled:
     """One stock code on one kind of label: what its sheet says, for whom, its lot, and where its code leads.
 
-    ``lot`` is None where a field is left empty, ``address`` where the house has no site.
+    ``lot`` is None where a field is left empty, ``address`` where the house has no site; ``is_proof`` where the label
+    lacks what its market asks for, and may be looked at but not used.
     """
 
     said: Sheet
@@ -55,6 +56,7 @@ class Labelled:
     sizes: LabelSizes
     scented: bool
     artwork: str | None = None
+    is_proof: bool = False
 
 
 def label(kind: LabelKind, one: Labelled, speech: Speech) -> Mapping[str, Value]:
@@ -65,6 +67,7 @@ def label(kind: LabelKind, one: Labelled, speech: Speech) -> Mapping[str, Value]
         "name": text_of(one.said, "stock_code"),
         "quantity": _quantity(one, speech.words),
         "artwork": one.artwork,
+        "proof": words["proof"] if one.is_proof else None,
     }
     return {**shared, **(_warning(one, speech) if kind == "warning" else _product(one, words))}
 

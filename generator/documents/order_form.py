@@ -63,7 +63,7 @@ def _row(line: OfferedLine, number: int, buyer: Buyer) -> tuple[Cell, ...]:
         Cell(facts.scent),
         Cell(facts.size),
         Cell(str(said["net_quantity"])),
-        Cell(str(said["hours"])),
+        Cell(f"{said['hours']}, {said['hours_basis']}" if said["hours_basis"] else str(said["hours"])),
         Cell(line.offer.case or 1),
         _BLANK if line.offer.minimum is None else Cell(line.offer.minimum),
         Cell(Decimal(retail), Look.MONEY) if retail else _BLANK,

@@ -8,10 +8,12 @@ from typing import Final
 from xml.etree.ElementTree import Element
 
 from markdown import Markdown
+from markdown.preprocessors import Preprocessor
 from markdown.treeprocessors import Treeprocessor
 from markdown.util import AMP_SUBSTITUTE
 
 from generator.document import Document
+from generator.documents.comments import Aside, comment_fault, set_aside, settle
 from generator.documents.frame import HOME, page_path
 from generator.documents.house import House
 from generator.documents.previews import preview_of_house
@@ -27,7 +29,7 @@ _LAST_HEADING: Final = 6
 
 
 def from_markdown(text: str, *, to_root: str = "") -> str:
-    """A maker's text as HTML: markup of hers is shown as typed, headings begin below the page's own.
+    """A maker's text as HTML: markup of hers is shown as typed, comments are left out, headings begin below the page's.
 
     ``to_root`` leads from the page to the site's root, which local links are written from.
     """
@@ -41,10 +43,11 @@ def plain_text(text: str) -> str:
 
 
 def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
-    """What a maker's text may not hold: pictures, and links that are neither an address nor a page."""
+    """Pictures and links to nowhere, which a maker's text may not hold, and its comments."""
     converted = _converted(text, "")
+    comments = tuple(comment_fault(path, aside) for aside in converted.comments)
     pictures = tuple(_picture_fault(path, address) for address in converted.pictures)
-    return pictures + tuple(_link_fault(path, address) for address in converted.refused_links)
+    return comments + pictures + tuple(_link_fault(path, address) for address in converted.refused_links)
 
 
 def local_links(text: str) -> tuple[str, ...]:
@@ -92,6 +95,7 @@ class _Converted:
     pictures: tuple[str, ...]
     refused_links: tuple[str, ...]
     local_links: tuple[str, ...]
+    comments: tuple[Aside, ...]
 
 
 def _converted(text: str, to_root: str) -> _Converted:
@@ -110,6 +114,7 @@ def _convert(text: str, to_root: str) -> _Converted:
         pictures=tuple(gate.pictures),
         refused_links=tuple(gate.refused_links),
         local_links=tuple(gate.local_links),
+        comments=gate.comments,
     )
 
 
@@ -120,6 +125,7 @@ def _converter() -> "tuple[Markdown, _Gate]":
     # Without these two the library has no notion of HTML, so that angle brackets are text like any other.
     markdown.preprocessors.deregister("html_block")
     markdown.inlinePatterns.deregister("html")
+    markdown.preprocessors.register(_Doorkeeper(gate), "comments", priority=0)
     markdown.treeprocessors.register(gate, "gate", priority=0)
     return markdown, gate
 
@@ -133,9 +139,12 @@ class _Gate(Treeprocessor):
         self.pictures: list[str] = []
         self.refused_links: list[str] = []
         self.local_links: list[str] = []
+        self.comments: tuple[Aside, ...] = ()
 
     def run(self, root: Element) -> None:
         """Put the whole tree in order."""
+        if self.comments:
+            self.comments = settle(root, self.comments)
         headings = [element for element in root.iter() if _level(element)]
         ranks = sorted({_level(heading) for heading in headings})
         for heading in headings:
@@ -157,6 +166,19 @@ class _Gate(Treeprocessor):
         elif not colon and not address.startswith("#"):
             self.local_links.append(address.lstrip("/"))
             link.set("href", self.to_root + link.get("href", "").lstrip("/"))
+
+
+class _Doorkeeper(Preprocessor):
+    """Sets comments aside for the gate before anything else is made of them."""
+
+    def __init__(self, gate: _Gate) -> None:
+        super().__init__()
+        self._gate = gate
+
+    def run(self, lines: list[str]) -> list[str]:
+        """The lines without comments."""
+        text, self._gate.comments = set_aside("\n".join(lines))
+        return text.split("\n")
 
 
 def _level(element: Element) -> int:

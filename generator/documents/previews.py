@@ -24,17 +24,29 @@ class Shared:
 
 
 def address_faults(maker: Maker) -> tuple[Fault, ...]:
-    """A warning where the site cannot name its own addresses."""
+    """A warning where the site cannot name its own addresses, or only ones that anybody on the way can change."""
+    if maker.web is not None and maker.web.startswith("http://"):
+        return (_plain_http(maker.web),)
     if maker.web is not None:
         return ()
     fault = Fault(
         path=("maker.yaml", "web"),
         what="web is missing, the address at which the site will stand",
         why="search engines, feed readers and shared links need whole addresses, so what they read is left out",
-        write="web: https://your-shop.example",
+        write="web: ... (https:// and your site's host)",
         severity=Severity.WARNING,
     )
     return (fault,)
+
+
+def _plain_http(web: str) -> Fault:
+    return Fault(
+        path=("maker.yaml", "web"),
+        what=f"web is '{web}', without the s of https",
+        why="sealed price sheets do not open there, and anybody on the way could change an issued sheet",
+        write=f"web: https{web.removeprefix('http')}, once your web host serves it",
+        severity=Severity.WARNING,
+    )
 
 
 def absolute(web: str, path: str) -> str:

@@ -185,6 +185,6 @@ def _identifier(recorded: Recorded, market: Market, printed: Label | None) -> It
         path=("ufi",),
         what=f"{recorded.scent} has no ufi, and its label in the {market} needs one",
         why="poison centres find the recipe by it; a mixture classified for health must be notified to them",
-        write="ufi: the sixteen characters of the notification, such as XXXX-XXXX-XXXX-XXXX",
+        write="ufi: ....-....-....-...., as whoever notified the mixture in the EU gives it to you",
         severity=Severity.WARNING,
     )

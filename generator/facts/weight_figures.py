@@ -34,6 +34,7 @@ def weight_figures(recorded: Recorded, made: Made, quantity: NetQuantity) -> Ite
     yield from _loads(made)
     yield from volume_figures(recorded, made)
     yield _net_weight(recorded, made)
+    yield from _proven(recorded, made, quantity)
     yield from _declared(quantity)
 
 
@@ -201,6 +202,31 @@ def _net_weight(recorded: Recorded, made: Made) -> Figure:
         formula=formula,
         inputs=tuple(inputs),
         source="trust",
+    )
+
+
+def _proven(recorded: Recorded, made: Made, quantity: NetQuantity) -> Iterator[Figure]:
+    """The weight that may be declared, where it is less than the net weight: what weighing may be off is taken away."""
+    net = made.net
+    if net.proven_g is None or quantity.net_g != net.proven_g or net.proven_g == net.net_g:
+        return
+    if net.weighings is None or net.weighings.carried_g is None:
+        inputs: tuple[Input, ...] = (_recorded("scale_step_g", recorded.scale_step_g, "g", "scale_step"),)
+        formula, source = "net_weight_g - scale_step_g", "scale_step"
+    else:
+        inputs = (
+            Input(name="weighed_sd_g", value=net.weighings.sd_g or 0.0, unit="g", shown="private"),
+            Input(name="weighed_n", value=net.weighings.n, unit=""),
+        )
+        formula, source = "net_weight_g - 2 * weighed_sd_g / sqrt(weighed_n)", "margin"
+    yield Figure(
+        name="weight_to_declare_g",
+        label="weight_to_declare",
+        value=net.proven_g,
+        unit="g",
+        formula=formula,
+        inputs=(Input(name="net_weight_g", value=net.net_g, unit="g"), *inputs),
+        source=source,
     )
 
 

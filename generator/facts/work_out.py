@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from math import floor
 
 from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
 from generator.facts.burn_tracks import burn_track
@@ -243,14 +244,27 @@ def _advice_for(market: Market, trim_mm: float, burnt: Burnt) -> Advice:
         stop_at=given.stop_at.text,
         apart=given.apart.text,
         clear_of=given.clear_of.text if given.clear_of else None,
-        first_burn=_hours_text(burnt.first.hours),
+        first_burn=_first_burn_text(burnt),
         cool_down=_hours_text(COOL_DOWN_H),
     )
 
 
 def _hours_text(hours: float) -> str:
     """To the half hour, rounded down: no paper advises a longer burn than the figures do."""
-    halves = max(1, int(hours * 2))
+    return _halves_text(_half_hours_below(hours))
+
+
+def _first_burn_text(burnt: Burnt) -> str:
+    """To the nearest half hour, within the longest burn: too short a first burn leaves wax at the edge."""
+    nearest = floor(burnt.first.hours * 2 + 0.5)
+    return _halves_text(min(max(1, nearest), _half_hours_below(burnt.session_limit_h)))
+
+
+def _half_hours_below(hours: float) -> int:
+    return max(1, floor(hours * 2))
+
+
+def _halves_text(halves: int) -> str:
     return f"{Decimal(halves) / 2:f} h".replace(".0 h", " h")
 
 

@@ -9,6 +9,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator
 from pydantic_core import PydanticCustomError
 
+from generator.model.about import Form
 from generator.model.offers import own
 from generator.model.quantities import (
     BARE_FLUID_OUNCES,
@@ -72,9 +73,9 @@ def _share_meant(text: str) -> str | None:
 
 
 def _any_share(text: str) -> str:
-    if not any(sign.isnumeric() for sign in text):
-        return "10 % of wax, or 9 % of total"
-    return _either_basis(found.number) if (found := own(text)) else "one number and % of wax, or % of total"
+    """The maker's own percentage; a number that stands for something else than percent is no share."""
+    found = own(text)
+    return _either_basis(found.number) if found is not None and not found.words else ""
 
 
 def _either_basis(number: str) -> str:
@@ -153,20 +154,23 @@ def _of_unknown_unit(text: str, unit: str) -> PydanticCustomError:
 
 
 def _amount_offer(text: str) -> str:
-    """The maker's own number where its unit is plain; else the amount in words, for no other may be pasted."""
+    """The maker's own number where its unit is plain; empty where it is not."""
     found = own(text)
     if found is not None and not found.words:
         of_wax = [f"{found.number} % of wax"] if Decimal(found.number) <= _WHOLE_PERCENT else []
         return ", or ".join((f"{found.number} g", *of_wax))
     offers = (MASS.meant(text), VOLUME.meant(text), _share_meant(text))
-    return next((offer for offer in offers if offer is not None), "its weight in grams")
+    return next((offer for offer in offers if offer is not None), "")
 
 
 _WHOLE_PERCENT: Final = 100
 
 
 ShareOf = Annotated[
-    Share, BeforeValidator(share), text_schema(r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax")
+    Share,
+    BeforeValidator(share),
+    text_schema(r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax"),
+    Form("... % of wax, or ... % of total"),
 ]
 AmountOf = Annotated[
     Amount,
@@ -176,4 +180,5 @@ AmountOf = Annotated[
         r"|% of wax|% of total)$",
         "85 g, or 8.5 % of wax",
     ),
+    Form("... g"),
 ]

@@ -1,15 +1,21 @@
 """Burn tests: the sessions as weighed, and what exactly was tested."""
 
 from dataclasses import dataclass
+from typing import Annotated, Final
 
 from pydantic import ConfigDict
 
+from generator.model.about import NOTES, About
 from generator.model.amounts import AmountOf
 from generator.model.candle import Fill, Outcome, Wicks
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.quantities import BareHours, Hours, Mm, Number
-from generator.model.words import Count, Reference, Text, YesNo
+from generator.model.words import Count, FreeText, Reference, YesNo
+
+_HOURS: Final = "the burn hours are worked out from it"
+_KEPT: Final = "it is kept with the test"
+_COUNTS: Final = "whether the test still counts for a candle depends on it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,19 +24,21 @@ class Session:
 
     __pydantic_config__ = ConfigDict(extra="forbid", frozen=True)
 
-    piece: Text
-    session: Count
-    hours: BareHours
-    before_g: Number
-    after_g: Number
-    outcome: Outcome
-    note: str = ""
-    flame_mm: Number | None = None
-    pool_mm: Number | None = None
-    full_pool_h: BareHours | None = None
-    vessel_max_c: Number | None = None
-    soot: str | None = None
-    trimmed: YesNo | None = None
+    piece: Annotated[FreeText, About(_HOURS)]
+    session: Annotated[Count, About(_HOURS)]
+    hours: Annotated[BareHours, About(_HOURS)]
+    before_g: Annotated[Number, About(_HOURS)]
+    after_g: Annotated[Number, About(_HOURS)]
+    outcome: Annotated[Outcome, About(_HOURS)]
+    note: Annotated[str, About(_KEPT)] = ""
+    flame_mm: Annotated[Number | None, About(_KEPT)] = None
+    pool_mm: Annotated[Number | None, About(_KEPT)] = None
+    full_pool_h: Annotated[
+        BareHours | None, About("the longest burn of the advice is worked out from it")
+    ] = None
+    vessel_max_c: Annotated[Number | None, About(_KEPT)] = None
+    soot: Annotated[str | None, About(_KEPT)] = None
+    trimmed: Annotated[YesNo | None, About(_KEPT)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,12 +48,12 @@ class TestedAs:
     __pydantic_config__ = ENTRY
     __test__ = False  # Its name begins like a test's, for pytest's collector.
 
-    vessel: Reference
-    wick: Wicks
-    fill: Fill | None = None
-    ingredients: dict[Reference, AmountOf]
-    cure_h: Hours | None = None
-    inner_diameter_mm: Mm | None = None
+    vessel: Annotated[Reference, About(_COUNTS, "... (the vessel that was tested: its name in vessels/)")]
+    wick: Annotated[Wicks, About(_COUNTS, "... (the wick that was tested: its name in wicks/)")]
+    fill: Annotated[Fill | None, About(_COUNTS, "{to: ... mm, level: set or poured}")] = None
+    ingredients: Annotated[dict[Reference, AmountOf], About(_COUNTS, "{...: ... g}")]
+    cure_h: Annotated[Hours | None, About(_COUNTS)] = None
+    inner_diameter_mm: Annotated[Mm | None, About(_COUNTS)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,10 +63,12 @@ class TestNotes:
     __pydantic_config__ = ENTRY
     __test__ = False  # As above.
 
-    tested_as: TestedAs | None = None
-    tested_on: Day | None = None
-    by: Text | None = None
-    notes: Text | None = None
+    tested_as: Annotated[
+        TestedAs | None, About(_COUNTS, "{vessel: ..., wick: ..., ingredients: {...: ... g}}")
+    ] = None
+    tested_on: Annotated[Day | None, About(_COUNTS)] = None
+    by: Annotated[FreeText | None, About(_KEPT)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,14 +6,33 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Field, Tag, WithJsonSchema
 
+from generator.model.about import NAME, NOTES, About, Form
 from generator.model.amounts import AmountOf
 from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
-from generator.model.identifiers import Ufi
 from generator.model.maker import Contact
 from generator.model.money import Price
 from generator.model.quantities import HOURS, BareHours, Celsius, Grams, Hours, Measure, Ml, Mm, Number
-from generator.model.words import Count, FileName, Id, Reference, Shade, StockCode, Text
+from generator.model.ufi import Ufi
+from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
+
+_WEIGHT: Final = "the net weight is worked out from it"
+_SETTLES: Final = "hot wax shrinks as it sets, so the same line would mean less wax"
+_TRADE: Final = "trade sheets and order forms print it"
+_COSTS: Final = "what a candle costs is worked out from it"
+_PARCEL: Final = "the weight of the parcel is worked out from it"
+_CASES: Final = "trade sheets and order forms give the size and weight of a case"
+_HOURS: Final = "the burn hours are worked out from it"
+_NET: Final = "the label's net quantity is held against it"
+_POUR: Final = "the pour sheet prints it"
+_NOTES_OF_SCENT: Final = "the candle's page lists it"
+_SHELVES: Final = "whether the candle is on the shelves depends on it"
+_OWN_LABEL: Final = "an own-label candle bears the shop's name in the maker's place"
+_CENTRES: Final = "a poison centre finds the recipe by it in an emergency"
+_FORMULA: Final = "every figure is worked out from the formula"
+_IN_VESSELS: Final = "... (the name of a file in vessels/, without .yaml)"
+_IN_WICKS: Final = "... (the name of a file in wicks/, without .yaml), or {that name: how many}"
+_TESTED: Final = "... (a table in burn-tests/), or {like: ...}"
 
 
 class Kind(Enum):
@@ -55,12 +74,12 @@ class Fill:
 
     __pydantic_config__ = ENTRY
 
-    to_mm: Mm | None = None
-    below_rim_mm: Mm | None = None
-    weight_g: Grams | None = None
-    volume_ml: Ml | None = None
-    level: Level | None = None
-    at_c: Celsius | None = None
+    to_mm: Annotated[Mm | None, About(_WEIGHT)] = None
+    below_rim_mm: Annotated[Mm | None, About(_WEIGHT)] = None
+    weight_g: Annotated[Grams | None, About(_WEIGHT)] = None
+    volume_ml: Annotated[Ml | None, About(_WEIGHT)] = None
+    level: Annotated[Level | None, About(_SETTLES)] = None
+    at_c: Annotated[Celsius | None, About(_SETTLES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,9 +88,9 @@ class Trade:
 
     __pydantic_config__ = ENTRY
 
-    price: Price | None = None
-    case: Count | None = None
-    minimum: Count | None = None
+    price: Annotated[Price | None, About(_TRADE)] = None
+    case: Annotated[Count | None, About(_TRADE)] = None
+    minimum: Annotated[Count | None, About(_TRADE)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,8 +99,8 @@ class Cased:
 
     __pydantic_config__ = ENTRY
 
-    size: tuple[Mm, Mm, Mm]
-    weight_g: Grams
+    size: Annotated[tuple[Mm, Mm, Mm], About(_CASES, "[... mm, ... mm, ... mm]")]
+    weight_g: Annotated[Grams, About(_CASES)]
 
 
 def _wicks(written: object) -> object:
@@ -98,7 +117,9 @@ Wicks = Annotated[
 LABOUR: Final = Measure(
     "a time", HOURS, {"min": (1, 10**12), "h": (0, 1)}, "7 min", "minutes and hours differ 60-fold"
 )
-Labour = Annotated[float, BeforeValidator(LABOUR.number), WithJsonSchema(dict(LABOUR.schema()))]
+Labour = Annotated[
+    float, BeforeValidator(LABOUR.number), WithJsonSchema(dict(LABOUR.schema())), Form("... min")
+]
 """The work on one candle; no clock's 7:30, which could be minutes as well as hours."""
 
 
@@ -108,16 +129,16 @@ class Shared:
 
     __pydantic_config__ = ENTRY
 
-    kind: Kind | None = None
-    vessel: Reference | None = None
-    wick: Wicks | None = None
-    fill: Fill | None = None
-    price: Price | None = None
-    trade: Trade | None = None
-    packaging_g: Grams | None = None
-    packaging_price: Price | None = None
-    labour_h: Labour | None = None
-    cased: Cased | None = None
+    kind: Annotated[Kind | None, About("a candle and a melt have other papers")] = None
+    vessel: Annotated[Reference | None, About(_WEIGHT, _IN_VESSELS)] = None
+    wick: Annotated[Wicks | None, About("the burning advice is worked out from it", _IN_WICKS)] = None
+    fill: Annotated[Fill | None, About(_WEIGHT, "{to: ... mm, level: set or poured}")] = None
+    price: Annotated[Price | None, About("the catalogue shows it")] = None
+    trade: Annotated[Trade | None, About(_TRADE, "{price: ..., case: ..., minimum: ...}")] = None
+    packaging_g: Annotated[Grams | None, About(_PARCEL)] = None
+    packaging_price: Annotated[Price | None, About(_COSTS)] = None
+    labour_h: Annotated[Labour | None, About(_COSTS)] = None
+    cased: Annotated[Cased | None, About(_CASES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,8 +148,8 @@ class Format(Shared):
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text | None = None
-    notes: Text | None = None
+    name: Annotated[Text | None, About(NAME)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,8 +158,8 @@ class Weighing:
 
     __pydantic_config__ = ENTRY
 
-    empty_g: Grams
-    full_g: Grams
+    empty_g: Annotated[Grams, About(_WEIGHT)]
+    full_g: Annotated[Grams, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,7 +168,7 @@ class Like:
 
     __pydantic_config__ = ENTRY
 
-    like: StockCode
+    like: Annotated[StockCode, About(_HOURS, "... (another stock code)")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -156,8 +177,8 @@ class DeclaredPair:
 
     __pydantic_config__ = ENTRY
 
-    g: Number
-    oz: Number | None = None
+    g: Annotated[Number, About(_NET)]
+    oz: Annotated[Number | None, About(_NET)] = None
 
 
 Weighed = Annotated[Annotated[Weighing, Tag("mapping")] | Annotated[Grams, Tag("text")], BY_FORM]
@@ -181,23 +202,35 @@ class Size(Shared):
 
     __pydantic_config__ = ENTRY
 
-    stock_code: StockCode
-    format: Reference | None = None
-    declared: Declared | None = None
-    weighed: tuple[Weighed, ...] = ()
-    burn_time: BurnTime | None = None
-    claim_hours: BareHours | None = None
-    longest_session_h: Hours | None = None
-    ufi: Ufi | None = None
-    barcode: Text | None = None
-    photos: tuple[FileName, ...] = ()
-    ingredients: dict[Reference, AmountOf] | None = None
-    status: Status | None = None
-    made_for: Reference | None = None
-    brand: Text | None = None
-    responsible: Contact | None = None
-    public: tuple[OwnLabelWord, ...] = ()
-    notes: Text | None = None
+    stock_code: Annotated[
+        StockCode, About("every page, sheet and label is found by it", "... (letters, digits and dashes)")
+    ]
+    format: Annotated[
+        Reference | None,
+        About(
+            "kind, vessel, wick and fill come from it", "... (the name of a file in formats/, without .yaml)"
+        ),
+    ] = None
+    declared: Annotated[Declared | None, About(_NET, "... g, or {g: ..., oz: ...}")] = None
+    weighed: Annotated[tuple[Weighed, ...], About(_WEIGHT, "[{empty: ... g, full: ... g}], or [... g]")] = ()
+    burn_time: Annotated[BurnTime | None, About(_HOURS, _TESTED)] = None
+    claim_hours: Annotated[BareHours | None, About("a claim is held against the tests")] = None
+    longest_session_h: Annotated[Hours | None, About("the burning advice says it")] = None
+    ufi: Annotated[Ufi | None, About(_CENTRES)] = None
+    barcode: Annotated[
+        Text | None, About("tills and trade sheets read it", "... (its 8, 12, 13 or 14 digits)")
+    ] = None
+    photos: Annotated[tuple[FileName, ...], About("the candle's page shows them", "[...]")] = ()
+    ingredients: Annotated[dict[Reference, AmountOf] | None, About(_FORMULA, "{...: ... g}")] = None
+    status: Annotated[Status | None, About(_SHELVES)] = None
+    made_for: Annotated[Reference | None, About(_OWN_LABEL, "... (a key of trade/buyers.yaml)")] = None
+    brand: Annotated[Text | None, About(_OWN_LABEL)] = None
+    responsible: Annotated[Contact | None, About(_OWN_LABEL)] = None
+    public: Annotated[
+        tuple[OwnLabelWord, ...],
+        About("the safety page shows nothing of the shop that is not named here", "[brand or responsible]"),
+    ] = ()
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
     @property
     def own_label(self) -> "OwnLabel | None":
@@ -225,9 +258,9 @@ class ScentNotes:
 
     __pydantic_config__ = ENTRY
 
-    top: tuple[Text, ...] = ()
-    heart: tuple[Text, ...] = ()
-    base: tuple[Text, ...] = ()
+    top: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
+    heart: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
+    base: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -236,8 +269,8 @@ class Colour:
 
     __pydantic_config__ = ENTRY
 
-    name: Text
-    shade: Shade
+    name: Annotated[Text, About("the candle's page names the colour")]
+    shade: Annotated[Shade, About("the drawings are tinted with it")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -246,8 +279,8 @@ class Sold:
 
     __pydantic_config__ = ENTRY
 
-    from_: Annotated[Day | None, Field(alias="from")] = None
-    until: Day | None = None
+    from_: Annotated[Day | None, Field(alias="from"), About(_SHELVES)] = None
+    until: Annotated[Day | None, About(_SHELVES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -256,10 +289,10 @@ class Make:
 
     __pydantic_config__ = ENTRY
 
-    heat_to_c: Celsius | None = None
-    fragrance_at_c: Celsius | None = None
-    pour_at_c: Celsius | None = None
-    cure_h: Hours | None = None
+    heat_to_c: Annotated[Celsius | None, About(_POUR)] = None
+    fragrance_at_c: Annotated[Celsius | None, About(_POUR)] = None
+    pour_at_c: Annotated[Celsius | None, About(_POUR)] = None
+    cure_h: Annotated[Hours | None, About(_POUR)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -269,20 +302,30 @@ class Candle:
     __pydantic_config__ = ENTRY
 
     id: Id
-    scent: Text
-    collection: Reference
-    season: Text | None = None
-    status: Status = Status.CURRENT
-    sold: Sold | None = None
-    added: Day | None = None
-    scent_notes: ScentNotes | None = None
-    colour: Colour | None = None
-    description: Text | None = None
-    ingredients: dict[Reference, AmountOf]
-    make: Make | None = None
-    ufi: Ufi | None = None
-    sizes: tuple[Size, ...]
-    notes: Text | None = None
+    scent: Annotated[Text, About("the candle would have no name")]
+    collection: Annotated[
+        Reference, About("the catalogue would not know its shelf", "... (a key of collections.yaml)")
+    ]
+    season: Annotated[FreeText | None, About("the candle's page names it")] = None
+    status: Annotated[Status, About(_SHELVES)] = Status.CURRENT
+    sold: Annotated[Sold | None, About(_SHELVES, "{from: year-month-day, until: year-month-day}")] = None
+    added: Annotated[Day | None, About("which law holds for the candle depends on it")] = None
+    scent_notes: Annotated[
+        ScentNotes | None, About(_NOTES_OF_SCENT, "{top: [...], heart: [...], base: [...]}")
+    ] = None
+    colour: Annotated[
+        Colour | None, About("the candle's page names the colour, and the drawings are tinted with it")
+    ] = None
+    description: Annotated[FreeText | None, About("the candle's page says it")] = None
+    ingredients: Annotated[dict[Reference, AmountOf], About(_FORMULA, "{...: ... g}")]
+    make: Annotated[
+        Make | None, About(_POUR, "{heat_to: ... C, fragrance_at: ... C, pour_at: ... C, cure: ... days}")
+    ] = None
+    ufi: Annotated[Ufi | None, About(_CENTRES)] = None
+    sizes: Annotated[
+        tuple[Size, ...], About("a candle without a size cannot be sold", "[{stock_code: ..., format: ...}]")
+    ]
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 Outcome = Literal["ok", "stopped_at_heel", "self_extinguished_at_heel", "drowned", "fault"]

@@ -5,6 +5,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
+from generator.model.about import Form
 from generator.model.quantities import text_schema, wrong
 from generator.model.words import plain_text
 
@@ -51,10 +52,13 @@ def country(written: object) -> str:
     raise wrong(
         f"is '{text}'; a country's two letters were expected",
         "which markets need a contact of their own depends on it",
-        _BY_NAME.get(text.lower())
-        or two_letters
-        or "its two capital letters in ISO 3166-1, such as GB or IE",
+        _BY_NAME.get(text.lower()) or two_letters or "",
     )
 
 
-Country = Annotated[str, BeforeValidator(country), text_schema(r"^[A-Z]{2}$", "GB")]
+Country = Annotated[
+    str,
+    BeforeValidator(country),
+    text_schema(r"^[A-Z]{2}$", "GB"),
+    Form("its two capital letters in ISO 3166-1"),
+]

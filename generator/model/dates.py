@@ -6,16 +6,21 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
+from generator.model.about import Form
 from generator.model.quantities import text_schema, wrong
 
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_EXAMPLE: Final = "2026-11-01 (year, month, day)"
 
 
 def calendar_date(written: object) -> date:
     """A date as ISO 8601 writes it: ``2026-11-01``."""
     text = str(written).strip()
-    found = _date(text) if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text) else None
+    is_in_order = re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text)
+    found = _date(text) if is_in_order else None
+    if is_in_order and found is None:
+        raise wrong(
+            f"is '{text}', a day that no calendar has", "the papers would name a day that never comes"
+        )
     if found is None:
         raise wrong(
             f"is '{text}'; a date was expected",
@@ -32,7 +37,7 @@ def fixed_day(written: object) -> date:
         raise wrong(
             f"is '{text}'; a fixed day was expected",
             "no clock is read, so that the same entries give the same papers on every day",
-            "a day such as 2026-11-01; --date on the command line stands in for it in one run",
+            "year-month-day; --date on the command line stands in for it in one run",
         )
     return calendar_date(text)
 
@@ -54,7 +59,7 @@ def _offered(text: str) -> str:
     possible = [day for day in days if _date(day) is not None]
     if possible:
         return ", or ".join(possible)
-    return "a day of the calendar, as year-month-day" if re.search("[0-9]", text) else _EXAMPLE
+    return "a day of the calendar, as year-month-day" if re.search("[0-9]", text) else ""
 
 
 _ENDINGS: Final = ("st", "nd", "rd", "th", "of")
@@ -83,5 +88,6 @@ def _as_number(part: str) -> str:
 
 
 _DAY: Final = text_schema(r"^\d{4}-\d{2}-\d{2}$", "2026-11-01")
-Day = Annotated[date, BeforeValidator(calendar_date), _DAY]
-FixedDay = Annotated[date, BeforeValidator(fixed_day), _DAY]
+_FORM: Final = Form("year-month-day")
+Day = Annotated[date, BeforeValidator(calendar_date), _DAY, _FORM]
+FixedDay = Annotated[date, BeforeValidator(fixed_day), _DAY, _FORM]

@@ -9,6 +9,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
+from generator.model.about import Form
 from generator.model.quantities import text_schema, wrong
 
 REPR_1: Final = ("H360", "H360F", "H360D", "H360FD", "H360Fd", "H360Df")
@@ -75,6 +76,7 @@ _LONG_WORDS: Final = (
     (r"\b1 (?=[abc]\b)", "1"),
 )  # fmt: skip
 
+EMPTY: Final = "[]"
 WHY: Final = "the candle's own hazard label is worked out from it"
 _STATEMENT: Final = re.compile(r"\b(EUH\d{3}|H\d{3}[A-Za-z]{0,2})\b", re.IGNORECASE)
 
@@ -108,9 +110,20 @@ _NAMES: Final = {_spelt(name): name for name in CODES}
 _STATEMENTS: Final = {code.lower(): code for codes in tuple(CODES.values())[::-1] for code in codes[::-1]}
 
 
+UNKNOWN: Final = HazardClass("unknown", "unknown")
+"""Stands in place of the classes of a constituent where its sheet does not say whether it has any."""
+
+_NONE: Final = frozenset({
+    "not classified", "unclassified", "none", "not hazardous", "non-hazardous", "no classification",
+    "nicht eingestuft", "non classé",
+})  # fmt: skip
+"""How sheets say that a constituent has no class."""
+
+
 def hazard_class(written: object) -> HazardClass:
     """A class, its statement, or both, in any of the common spellings."""
-    return _hazard_class(" ".join(str(written).split()))
+    text = " ".join(str(written).split())
+    return UNKNOWN if text.lower() == UNKNOWN.name else _hazard_class(text)
 
 
 @lru_cache(maxsize=1024)
@@ -121,7 +134,7 @@ def _hazard_class(text: str) -> HazardClass:
         raise wrong(
             f"is '{text}', with {len(statements)} statements",
             WHY,
-            "each class as its own, such as Acute Tox. 4 H302, Acute Tox. 4 H312",
+            "each class as its own, with its own statement",
         )
     code = _known_statement(statements[0], text) if statements else None
     spelt = _spelt(re.sub(r"\(.*?\)", " ", _STATEMENT.sub(" ", text)))
@@ -135,7 +148,7 @@ def _known_statement(written: str, text: str) -> str:
     exact = next((code for codes in CODES.values() for code in codes if code == written), None)
     known = exact or _STATEMENTS.get(written.lower())
     if known is None:
-        raise _not_used(text) if written.lower() in _UN_ONLY else _unknown(text, "Skin Sens. 1B H317")
+        raise _not_used(text) if written.lower() in _UN_ONLY else _unknown(text)
     return known
 
 
@@ -155,9 +168,18 @@ def _named(spelt: str, text: str) -> str:
     if name is None and bare in _UN_ONLY:
         raise _not_used(text)
     if name is None:
-        close = get_close_matches(bare, _NAMES, n=1, cutoff=0.5)
-        raise _unknown(text, _example(_NAMES[close[0]] if close else "Skin Sens. 1B"))
+        raise _unknown(text, _near(bare))
     return name
+
+
+def _near(spelt: str) -> str:
+    """The class that a slip of the pen stands for: only one of the same category, for that is the maker's figure."""
+    category = spelt.rpartition(" ")[2]
+    same = [
+        each for each in _NAMES if each.rpartition(" ")[2] == category and any(map(str.isdigit, category))
+    ]
+    close = get_close_matches(spelt, same, n=1, cutoff=0.5)
+    return _NAMES[close[0]] if close else ""
 
 
 def _with_statement(name: str, route: str | None, code: str | None, text: str) -> HazardClass:
@@ -173,39 +195,38 @@ def _with_statement(name: str, route: str | None, code: str | None, text: str) -
             choice,
         )
     if code is not None and code not in codes:
-        other = _example(_ALONE.get(code) or next(n for n, held in CODES.items() if code in held))
+        either = [f"{name} {c}" for c in codes] + [f"{n} {code}" for n, held in CODES.items() if code in held]
         raise wrong(
             f"is '{text}'; {name} is {' or '.join(codes)}, and {code} is another class",
             WHY,
-            f"{_example(name)}, or {other}",
+            ", or ".join(either),
         )
     return HazardClass(name, code or codes[0])
 
 
-def _example(name: str) -> str:
-    return name if name == CODES[name][0] else f"{name} {CODES[name][0]}"
-
-
-def _unknown(text: str, example: str) -> Exception:
-    return wrong(f"is '{text}'; a hazard class was expected", WHY, example)
+def _unknown(text: str, near: str = "") -> Exception:
+    return wrong(f"is '{text}'; a hazard class was expected", WHY, near)
 
 
 def _not_used(text: str) -> Exception:
     return wrong(
         f"is '{text}', a category that EU and GB law do not use",
         "it adds nothing to the candle's label there",
-        "leave it out",
+        "the other classes without it, or [] if it is the only one",
     )
 
 
 def with_statements(written: object) -> object:
     """A list of classes in which a statement may stand as an item of its own after its class.
 
-    Sheets print 'Acute Tox. 4; H302'. Both items then say the whole, so that a fault keeps its place.
+    Sheets print 'Acute Tox. 4; H302'. Both items then say the whole, so that a fault keeps its place. A table's cell
+    says ``[]`` where section 3 gives no class.
     """
+    if isinstance(written, str) and written.strip().lower() in _NONE:
+        raise wrong(f"is '{written}'; a list of classes was expected", WHY, EMPTY)
     if not isinstance(written, list):
         return written
-    items = [str(item).strip() for item in written]
+    items = [str(item).strip() for item in written if written != [EMPTY]]
     for at, item in enumerate(items[1:], start=1):
         if _STATEMENT.fullmatch(item) and not _STATEMENT.search(items[at - 1]):
             items[at - 1] = items[at] = f"{items[at - 1]} {item}"
@@ -215,6 +236,7 @@ def with_statements(written: object) -> object:
 HazardClassOf = Annotated[
     HazardClass,
     BeforeValidator(hazard_class),
-    text_schema(r"^.*(H[0-9]{3}|[0-9]|Lact|PBT|PMT|vP).*$", "Skin Sens. 1B H317"),
+    text_schema(r"^.*(H[0-9]{3}|[0-9]|Lact|PBT|PMT|vP|unknown).*$", "Skin Sens. 1B H317"),
+    Form("..."),
 ]
 HazardClasses = Annotated[tuple[HazardClassOf, ...], BeforeValidator(with_statements)]

@@ -6,9 +6,13 @@ from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
+from generator.model.about import NOTES, About
 from generator.model.entry import ENTRY
 from generator.model.quantities import MM_PER_INCH, Mm
-from generator.model.words import Count, Id, Text
+from generator.model.words import Count, FreeText, Id, Text
+
+_PLACES: Final = "labels are printed at their places by it"
+
 
 SheetName = Literal["A4", "Letter"]
 SHEETS_MM: Final[dict[SheetName, tuple[float, float]]] = {
@@ -24,8 +28,8 @@ class RoundLabel:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["round"]
-    diameter_mm: Mm
+    shape: Annotated[Literal["round"], About(_PLACES)]
+    diameter_mm: Annotated[Mm, About(_PLACES)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,10 +38,10 @@ class BoxLabel:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["box"]
-    width_mm: Mm
-    height_mm: Mm
-    corner_mm: Mm = 0.0
+    shape: Annotated[Literal["box"], About(_PLACES)]
+    width_mm: Annotated[Mm, About(_PLACES)]
+    height_mm: Annotated[Mm, About(_PLACES)]
+    corner_mm: Annotated[Mm, About(_PLACES)] = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,8 +50,8 @@ class Margin:
 
     __pydantic_config__ = ENTRY
 
-    top_mm: Mm
-    left_mm: Mm
+    top_mm: Annotated[Mm, About(_PLACES)]
+    left_mm: Annotated[Mm, About(_PLACES)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,8 +60,8 @@ class Pitch:
 
     __pydantic_config__ = ENTRY
 
-    across_mm: Mm
-    down_mm: Mm
+    across_mm: Annotated[Mm, About(_PLACES)]
+    down_mm: Annotated[Mm, About(_PLACES)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,15 +74,19 @@ class LabelStock:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text
-    sheet: SheetName | None = None
-    roll_mm: Mm | None = None
-    label: Annotated[RoundLabel | BoxLabel, Field(discriminator="shape")]
-    rows: Count = 1
-    columns: Count = 1
-    margin: Margin
-    pitch: Pitch
-    notes: Text | None = None
+    name: Annotated[Text, About("it is offered by its name when labels are printed")]
+    sheet: Annotated[SheetName | None, About(_PLACES)] = None
+    roll_mm: Annotated[Mm | None, About(_PLACES)] = None
+    label: Annotated[
+        RoundLabel | BoxLabel,
+        Field(discriminator="shape"),
+        About(_PLACES, "{shape: round, diameter: ... mm}, or {shape: box, width: ... mm, height: ... mm}"),
+    ]
+    rows: Annotated[Count, About(_PLACES)] = 1
+    columns: Annotated[Count, About(_PLACES)] = 1
+    margin: Annotated[Margin, About(_PLACES)]
+    pitch: Annotated[Pitch, About(_PLACES)]
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
     @property
     def label_mm(self) -> tuple[float, float]:

@@ -5,14 +5,22 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
+from generator.model.about import NOTES, About
+from generator.model.addresses import Email, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
 from generator.model.money import Price
 from generator.model.quantities import Grams, Percent
-from generator.model.words import Count, Id, Text
+from generator.model.words import Count, FreeText, Id, Text
+
+_ANSWERABLE: Final = "every label must say who answers for the candle"
+_SPOKEN_AT_MARKET: Final = "labels are written in the language of their market"
+_COSTS: Final = "what a candle costs is worked out from it"
+
 
 Market = Literal["GB", "EU", "US"]
+BurnCharts = Literal["public", "private"]
 
 _SPOKEN: Final = "en"
 """What labels in Great Britain and the United States are written in unless the maker names others."""
@@ -39,10 +47,10 @@ class Contact:
 
     __pydantic_config__ = ENTRY
 
-    name: Text
-    address: tuple[Text, ...]
-    email: Text | None = None
-    phone: Text | None = None
+    name: Annotated[Text, About(_ANSWERABLE)]
+    address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
+    email: Annotated[Email | None, About(_ANSWERABLE)] = None
+    phone: Annotated[Text | None, About(_ANSWERABLE)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,33 +60,44 @@ class Maker:
     ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
     ``overhead`` what rent, power and the like add to materials and work; costs say so where they are absent.
     ``language`` is what the site and the papers are written in; ``label_languages`` are those of labels that go to a
-    market, the usual one first.
+    market, the usual one first. Private ``burn_charts`` stay in the workshop.
     """
 
     __pydantic_config__ = ENTRY
 
-    name: Text
-    address: tuple[Text, ...]
-    country: Country
-    email: Text
-    phone: Text | None = None
-    web: Text | None = None
-    line: Text | None = None
-    origin: Text | None = None
-    markets: tuple[Market, ...]
-    eu_contact: Contact | None = None
-    gb_contact: Contact | None = None
-    currency: Text
-    prices_include_tax_percent: Percent | None = None
-    as_of: FixedDay
-    theme: Id = "netloft"
-    language: Text = "en"
-    label_languages: dict[Market, LabelLanguages] = field(default_factory=dict)
-    scale_step_g: Grams = 1.0
-    waste_percent: Percent | None = None
-    hour: Price | None = None
-    overhead_percent: Percent | None = None
-    notes: Text | None = None
+    name: Annotated[Text, About(_ANSWERABLE)]
+    address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
+    country: Annotated[Country, About("which markets need a contact of their own depends on it")]
+    email: Annotated[Email, About(_ANSWERABLE)]
+    phone: Annotated[Text | None, About(_ANSWERABLE)] = None
+    web: Annotated[Web | None, About("the codes on labels lead to it")] = None
+    line: Annotated[FreeText | None, About("the home page says it below the name")] = None
+    origin: Annotated[Text | None, About("invoices and customs papers say it")] = None
+    markets: Annotated[
+        tuple[Market, ...], About("labels and burning advice differ by market", "[GB, EU or US]")
+    ]
+    eu_contact: Annotated[Contact | None, About("labels for the EU must name somebody there")] = None
+    gb_contact: Annotated[Contact | None, About("labels for Great Britain must name somebody there")] = None
+    currency: Annotated[Text, About("a price without its currency says nothing", "... (GBP, EUR, USD ...)")]
+    prices_include_tax_percent: Annotated[
+        Percent | None, About("trade prices are worked out without the tax")
+    ] = None
+    as_of: Annotated[FixedDay, About("no clock is read, so the date of the papers comes from here")]
+    theme: Annotated[
+        Id, About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)")
+    ] = "netloft"
+    language: Annotated[Text, About("the site and all papers are written in it", "... (en, de or fr)")] = "en"
+    label_languages: Annotated[dict[Market, LabelLanguages], About(_SPOKEN_AT_MARKET, "{EU: [...]}")] = field(
+        default_factory=dict
+    )
+    scale_step_g: Annotated[
+        Grams, About("weights to pour and to declare are rounded to what the scale can show")
+    ] = 1.0
+    waste_percent: Annotated[Percent | None, About("the batch to pour is worked out from it")] = None
+    hour: Annotated[Price | None, About(_COSTS)] = None
+    overhead_percent: Annotated[Percent | None, About(_COSTS)] = None
+    burn_charts: Annotated[BurnCharts, About("a chart on the site shows every weighing")] = "public"
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
     def languages_of_labels(self, market: Market) -> tuple[str, ...]:
         """In which languages labels for a market may be printed, the usual one first."""
@@ -92,6 +111,6 @@ class Collection:
 
     __pydantic_config__ = ENTRY
 
-    name: Text
-    text: Text | None = None
-    order: Count = 99
+    name: Annotated[FreeText, About("the shelf would have no heading")]
+    text: Annotated[FreeText | None, About("the shelf opens with it")] = None
+    order: Annotated[Count, About("the shelves stand in this order")] = 99

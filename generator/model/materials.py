@@ -8,6 +8,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Tag, WithJsonSchema
 
+from generator.model.about import DISCONTINUED, NAME, NOTES, About, Form
 from generator.model.amounts import ShareOf
 from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
@@ -16,7 +17,17 @@ from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight
 from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, wrong
 from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
-from generator.model.words import FileName, Id, Text, YesNo
+from generator.model.words import FileName, FreeText, Id, Text, YesNo
+
+_WEIGHT: Final = "the net weight is worked out from it"
+_HAZARDS: Final = "the hazard label is worked out from it"
+_COSTS: Final = "what a candle costs is worked out from it"
+_AMOUNTS: Final = "amounts that are counted and not weighed are turned into grams by it"
+_ADDED_UP: Final = "the same substance is added up by it across all oils of a candle"
+_HELD: Final = "what the supplier says is held against what section 3 leads to"
+_DATED: Final = "a sheet of more than five years ago is too old to classify by"
+_REST: Final = "what is not disclosed may be hazardous, and labels say how much of the candle that is"
+_COMPOSITION: Final = "[{substance: ..., share: ...-... %, hazards: [...]}], or a table beside this file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,8 +36,8 @@ class WaxDensity:
 
     __pydantic_config__ = ENTRY
 
-    set_g_per_ml: GPerMl
-    molten: MoltenDensity
+    set_g_per_ml: Annotated[GPerMl, About(_WEIGHT)]
+    molten: Annotated[MoltenDensity, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,31 +47,39 @@ class Wax:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text
-    density: WaxDensity
-    melts_at_c: Celsius | None = None
-    most_fragrance: ShareOf | None = None
-    declared_as: tuple[Text, ...] = ()
-    heat_mj_per_kg: MjPerKg | None = None
-    price: PriceByWeight | None = None
-    discontinued: YesNo = False
-    notes: Text | None = None
+    name: Annotated[Text, About(NAME)]
+    density: Annotated[WaxDensity, About(_WEIGHT)]
+    melts_at_c: Annotated[Celsius | None, About("a line or a pour below it could not be molten")] = None
+    most_fragrance: Annotated[
+        ShareOf | None, About("a wax that is given more oil than it holds sweats, and may flare")
+    ] = None
+    declared_as: Annotated[tuple[Text, ...], About("ingredient lists print these names", "[...]")] = ()
+    heat_mj_per_kg: Annotated[MjPerKg | None, About("the heat of the flames is worked out from it")] = None
+    price: Annotated[PriceByWeight | None, About(_COSTS)] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Constituent:
-    """One line of section 3 of a safety data sheet."""
+    """One line of section 3 of a safety data sheet; ``hazards`` is empty only where section 3 says that it has none."""
 
     __pydantic_config__ = ENTRY
 
-    substance: Text
-    cas: CasNumber | None = None
-    ec: EcNumber | None = None
-    share: ShareRangeOf
-    hazards: HazardClasses = ()
-    limits: tuple[SpecificLimitOf, ...] = ()
-    m: MFactors | None = None
-    ate: Ate | None = None
+    substance: Annotated[Text, About("the label names the substances that call for it")]
+    cas: Annotated[CasNumber | None, About(_ADDED_UP)] = None
+    ec: Annotated[EcNumber | None, About(_ADDED_UP)] = None
+    share: Annotated[ShareRangeOf, About(_HAZARDS)]
+    hazards: Annotated[
+        HazardClasses,
+        About(
+            "unknown is not the same as none, and the label is worked out from them",
+            "[...] with its classes as section 3 gives them, [] if it says there are none, or [unknown]",
+        ),
+    ]
+    limits: Annotated[tuple[SpecificLimitOf, ...], About(_HAZARDS, "['...: ... %']")] = ()
+    m: Annotated[MFactors | None, About(_HAZARDS, "{acute: ..., chronic: ...}")] = None
+    ate: Annotated[Ate | None, About(_HAZARDS, "{oral: ... mg/kg}")] = None
 
 
 Composition = Annotated[
@@ -74,8 +93,8 @@ class OwnClassification:
 
     __pydantic_config__ = ENTRY
 
-    at: ShareOf
-    classes: HazardClasses = ()
+    at: Annotated[ShareOf, About("the supplier's classification holds for one load only")]
+    classes: Annotated[HazardClasses, About(_HELD, "[...]")] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,17 +104,25 @@ class Fragrance:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text
-    density_g_per_ml: GPerMl | None = None
-    flash_point: Flash | None = None
-    ifra_category_12: ShareOf | Literal["no restriction"] | None = None
-    sheet_dated: Day | None = None
-    composition: Composition | None = None
-    undisclosed_percent: ExactPercent | None = None
-    own_classification: OwnClassification | None = None
-    price: PriceByWeight | None = None
-    discontinued: YesNo = False
-    notes: Text | None = None
+    name: Annotated[Text, About(NAME)]
+    density_g_per_ml: Annotated[
+        GPerMl | None, About("an amount in millilitres is turned into grams by it")
+    ] = None
+    flash_point: Annotated[
+        Flash | None, About("the pour sheet warns of a wax that is too hot for the oil")
+    ] = None
+    ifra_category_12: Annotated[
+        ShareOf | Literal["no restriction"] | None, About("the formula is held against it")
+    ] = None
+    sheet_dated: Annotated[Day | None, About(_DATED)] = None
+    composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION)] = None
+    undisclosed_percent: Annotated[ExactPercent | None, About(_REST)] = None
+    own_classification: Annotated[
+        OwnClassification | None, About(_HELD, "{at: ... % of total, classes: [...]}")
+    ] = None
+    price: Annotated[PriceByWeight | None, About(_COSTS)] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,17 +132,17 @@ class Additive:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text
-    teaspoon_g: Grams | None = None
-    drop_g: Grams | None = None
-    block_g: Grams | None = None
-    density_g_per_ml: GPerMl | None = None
-    sheet_dated: Day | None = None
-    composition: Composition | None = None
-    undisclosed_percent: ExactPercent | None = None
-    price: PriceByWeight | None = None
-    discontinued: YesNo = False
-    notes: Text | None = None
+    name: Annotated[Text, About(NAME)]
+    teaspoon_g: Annotated[Grams | None, About(_AMOUNTS)] = None
+    drop_g: Annotated[Grams | None, About(_AMOUNTS)] = None
+    block_g: Annotated[Grams | None, About(_AMOUNTS)] = None
+    density_g_per_ml: Annotated[GPerMl | None, About(_AMOUNTS)] = None
+    sheet_dated: Annotated[Day | None, About(_DATED)] = None
+    composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION)] = None
+    undisclosed_percent: Annotated[ExactPercent | None, About(_REST)] = None
+    price: Annotated[PriceByWeight | None, About(_COSTS)] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,7 +165,6 @@ def core(written: object) -> object:
     raise wrong(
         f"is '{text}', not one of its words" if text else "is empty, not one of its words",
         "a core that holds lead must never burn",
-        "none (plain cotton braid), paper, zinc, tin or wood",
     )
 
 
@@ -146,6 +172,7 @@ Core = Annotated[
     Literal["none", "paper", "zinc", "tin", "lead", "wood"],
     BeforeValidator(core),
     WithJsonSchema({"enum": list(_CORES)}),
+    Form("none (plain cotton braid), paper, zinc, tin or wood"),
 ]
 
 
@@ -156,11 +183,13 @@ class Wick:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text
-    core: Core
-    trim_mm: Mm
-    holder_neck_mm: Mm | None = None
-    weight_g: Grams | None = None
-    price: Price | None = None
-    discontinued: YesNo = False
-    notes: Text | None = None
+    name: Annotated[Text, About(NAME)]
+    core: Annotated[Core, About("a core that holds lead must never burn")]
+    trim_mm: Annotated[Mm, About("the burning advice says it")]
+    holder_neck_mm: Annotated[Mm | None, About("what of the wax burns is worked out from it")] = None
+    weight_g: Annotated[
+        Grams | None, About("a vessel weighed with its wick is told from one without by it")
+    ] = None
+    price: Annotated[Price | None, About(_COSTS)] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
+    notes: Annotated[FreeText | None, About(NOTES)] = None

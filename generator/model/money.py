@@ -7,6 +7,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from generator.model.about import Form
 from generator.model.quantities import GRAMS, NUMBER, wrong
 
 CURRENCIES: Final = {
@@ -94,16 +95,25 @@ _SIGNS: Final = {
 }
 """How people name a currency, and which ones they may mean."""
 
+_ONE_OF_THEM: Final = ("", "each", "apiece", "a piece", "only")
+_COINS: Final = {
+    **dict.fromkeys(("p", "penny", "pence"), ("GBP",)),
+    **dict.fromkeys(("c", "ct", "cent", "cents", "¢"), ("EUR", "USD", "CAD", "AUD", "NZD")),
+}
+"""How people name a hundredth of a currency, and which ones they may mean."""
+
 
 def _offered(text: str, beyond: str) -> str:
-    """The maker's own number with the currency her sign stands for; an example where there is no one number."""
+    """The maker's own number with the currency her sign stands for; nothing where it is not plain what that is."""
     match = _SIGNED.fullmatch(text)
-    if not re.search("[0-9]", text):
-        return f"24.00{beyond}, or 24.00 GBP{beyond}"
     if match is None or match[1].endswith("-"):
-        return f"one number alone{beyond}"
-    sign = (match[1] + match[3]).strip().lower()
-    currencies = _SIGNS.get(sign, ("",))
+        return ""
+    written = (match[1] + match[3]).strip()
+    if written in _COINS:
+        whole = f"{Decimal(match[2]).scaleb(-2):f}"
+        return ", or ".join(f"{whole} {currency}{beyond}" for currency in _COINS[written])
+    sign = written.lower()
+    currencies = ("",) if sign in _ONE_OF_THEM else _SIGNS.get(sign, ())
     return ", or ".join(f"{match[2]} {currency}".strip() + beyond for currency in currencies)
 
 
@@ -119,7 +129,7 @@ def _price_by_weight(text: str) -> str:
     if loosely is not None:
         return _offered(loosely[1], f" per {loosely[2]} {loosely[3]}" if loosely[2] else f" per {loosely[3]}")
     bare = re.fullmatch(_AMOUNT, text)
-    return f"{text} per kg, or {text} per lb" if bare else "a price and its weight, as in 4.10 per kg"
+    return f"{text} per kg, or {text} per lb" if bare else ""
 
 
 def rounded(exact: Decimal, currency: str) -> Decimal:
@@ -143,12 +153,15 @@ _MONEY_SCHEMA: Final = {
         {"type": "string", "pattern": r"^[0-9]+(\.[0-9]+)?( [A-Z]{3})?$"},
     ]
 }
-Currency = Annotated[str, BeforeValidator(currency), WithJsonSchema({"enum": list(CURRENCIES)})]
-Price = Annotated[Money, BeforeValidator(money), WithJsonSchema(_MONEY_SCHEMA)]
+Currency = Annotated[
+    str, BeforeValidator(currency), WithJsonSchema({"enum": list(CURRENCIES)}), Form("GBP, EUR, USD ...")
+]
+Price = Annotated[Money, BeforeValidator(money), WithJsonSchema(_MONEY_SCHEMA), Form("...")]
 PriceByWeight = Annotated[
     PricePerMass,
     BeforeValidator(price_per_mass),
     WithJsonSchema(
         {"type": "string", "pattern": r"^[0-9]+(\.[0-9]+)?( [A-Z]{3})? per ([0-9.]+ ?)?(mg|g|kg|oz|lb)$"}
     ),
+    Form("... per kg"),
 ]

@@ -7,9 +7,18 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from generator.model.about import About, Form
 from generator.model.entry import ENTRY
 from generator.model.quantities import wrong
 from generator.model.words import plain_text
+
+_SITE: Final = "the site is laid there"
+_KNOWN: Final = "the server knows you by it"
+_KIND: Final = "how the site gets there depends on it"
+_STEPS: Final = "it says whether visitors may meet a half-changed site"
+_FOLDER: Final = "... (../shop-site on this computer, or public_html on a server)"
+_STORE: Final = "the store is found by it"
+
 
 MOST_PORTS: Final = 65535
 """TCP has no higher port (RFC 9293, 16 bits)."""
@@ -20,7 +29,7 @@ def port(written: object) -> int:
     text = str(written).strip()
     if not re.fullmatch(r"[1-9][0-9]{0,4}", text) or int(text) > MOST_PORTS:
         raise wrong(
-            f"is '{text}'; a number from 1 to {MOST_PORTS} was expected", "the server is called there", "22"
+            f"is '{text}'; a number from 1 to {MOST_PORTS} was expected", "the server is called there"
         )
     return int(text)
 
@@ -33,7 +42,6 @@ def host_key(written: object) -> str:
         raise wrong(
             f"is '{text[:40]}'; a kind of key and its letters were expected",
             "only by its key can your server be told from one that poses as it",
-            "ssh-ed25519 and the letters that follow it in your host's documentation",
         )
     return found[0]
 
@@ -46,19 +54,16 @@ def endpoint(written: object) -> str:
         raise wrong(
             "holds a name or a password before an @",
             "whoever reads the shop's files could put another site in the place of yours",
-            "the address alone; keys belong into this computer's settings",
         )
     if not text.startswith(("https://", "http://127.0.0.1", "http://localhost")):
         raise wrong(
             f"is {_spelled(text)}; an address that begins with https:// was expected",
             "without https anybody on the way could change what is sent",
-            "https:// and the address that your store's documentation gives",
         )
     if not re.fullmatch(_ENDPOINT, text) or "/.." in text:
         raise wrong(
             f"is {_spelled(text)}; a host and at most a path were expected, without ? and #",
             "the names of bucket and files are put behind it",
-            "https:// and the address that your store's documentation gives",
         )
     return text
 
@@ -70,7 +75,6 @@ def place(written: object) -> str:
         raise wrong(
             f"is {_spelled(text)}; a path of at most {_MOST_LETTERS} signs, all of which a screen shows, was expected",
             "what cannot be seen may lead elsewhere, and the programs that send take it for an order",
-            "the path as you would type it",
         )
     return text
 
@@ -82,18 +86,17 @@ def beginning(written: object) -> str:
         raise wrong(
             f"is {_spelled(text)}; names with slashes between them were expected",
             "the names of all files in the bucket begin with it",
-            "candles, or leave the key out where the site fills the bucket",
         )
     return text
 
 
-def _named(pattern: str, what: str, why: str, example: str) -> Callable[[object], str]:
+def _named(pattern: str, what: str, why: str) -> Callable[[object], str]:
     """A reader of names that become words of another program, and must not be taken for its options."""
 
     def read(written: object) -> str:
         text = plain_text(written)
         if not re.fullmatch(pattern, text):
-            raise wrong(f"is {_spelled(text)}; {what} was expected", why, example)
+            raise wrong(f"is {_spelled(text)}; {what} was expected", why)
         return text
 
     return read
@@ -125,9 +128,7 @@ Place = Annotated[str, BeforeValidator(place), _TEXT]
 Beginning = Annotated[str, BeforeValidator(beginning), _TEXT]
 Host = Annotated[
     str,
-    BeforeValidator(
-        _named(_HOST, "the name of a server", "the server is called by it", "files.quillfern.example")
-    ),
+    BeforeValidator(_named(_HOST, "the name of a server", "the server is called by it")),
     _TEXT,
 ]
 User = Annotated[
@@ -135,35 +136,44 @@ User = Annotated[
     BeforeValidator(
         _named(
             _USER,
-            "a user's name at your host, a letter first and then letters, digits and . _ + @ -,",
+            "a user's name at your host, a letter or a digit first and then letters, digits and . _ + @ -,",
             "the client is told it, and would take a hyphen for an option",
-            "the name that your host gave you, such as quillfern",
         )
     ),
     _TEXT,
 ]
 BucketName = Annotated[
     str,
-    BeforeValidator(
-        _named(_BUCKET, "the name of a bucket", "it becomes a part of an address", "quillfern-site")
-    ),
+    BeforeValidator(_named(_BUCKET, "the name of a bucket", "it becomes a part of an address")),
     _TEXT,
 ]
 Region = Annotated[
     str,
-    BeforeValidator(_named(_REGION, "the name of a region", "what is sent is signed for it", "us-east-1")),
+    BeforeValidator(_named(_REGION, "the name of a region", "what is sent is signed for it")),
     _TEXT,
 ]
 Profile = Annotated[
     str,
-    BeforeValidator(
-        _named(_PROFILE, "the name of a profile", "this computer's keys are found by it", "quillfern")
-    ),
+    BeforeValidator(_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")),
     _TEXT,
 ]
-Port = Annotated[int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]})]
-HostKey = Annotated[str, BeforeValidator(host_key), WithJsonSchema({"type": "string"})]
-Endpoint = Annotated[str, BeforeValidator(endpoint), WithJsonSchema({"type": "string"})]
+_HOST_KEY: Final = "ssh-ed25519 and the letters that follow it in your host's documentation"
+_ENDPOINT_FORM: Final = "https:// and the address that your store's documentation gives"
+Port = Annotated[
+    int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]}), Form("... (1 to 65535)")
+]
+HostKey = Annotated[
+    str,
+    BeforeValidator(host_key),
+    WithJsonSchema({"type": "string"}),
+    Form(_HOST_KEY),
+]
+Endpoint = Annotated[
+    str,
+    BeforeValidator(endpoint),
+    WithJsonSchema({"type": "string"}),
+    Form(_ENDPOINT_FORM),
+]
 Changes = Literal["file by file", "at once"]
 """Whether files are replaced one by one, or a link leads to a whole new release in one move."""
 
@@ -174,9 +184,9 @@ class FolderTarget:
 
     __pydantic_config__ = ENTRY
 
-    to: Literal["folder"]
-    folder: Place
-    changes: Changes = "file by file"
+    to: Annotated[Literal["folder"], About(_KIND)]
+    folder: Annotated[Place, About(_SITE, _FOLDER)]
+    changes: Annotated[Changes, About(_STEPS)] = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,14 +195,17 @@ class SftpTarget:
 
     __pydantic_config__ = ENTRY
 
-    to: Literal["sftp"]
-    host: Host
-    port: Port = 22
-    user: User
-    folder: Place
-    key: Place
-    host_key: HostKey
-    changes: Changes = "file by file"
+    to: Annotated[Literal["sftp"], About(_KIND)]
+    host: Annotated[Host, About("the server is called by it", "... (as your host names it)")]
+    port: Annotated[Port, About("the server is called there")] = 22
+    user: Annotated[User, About(_KNOWN)]
+    folder: Annotated[Place, About(_SITE, _FOLDER)]
+    key: Annotated[
+        Place,
+        About("the server knows you by it, and no password is kept", "... (the file of your key, in ~/.ssh)"),
+    ]
+    host_key: Annotated[HostKey, About("only by its key can your server be told from one that poses as it")]
+    changes: Annotated[Changes, About(_STEPS)] = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -204,12 +217,12 @@ class ObjectStoreTarget:
 
     __pydantic_config__ = ENTRY
 
-    to: Literal["object-store"]
-    endpoint: Endpoint
-    bucket: BucketName
-    folder: Beginning | None = None
-    region: Region = "us-east-1"
-    profile: Profile | None = None
+    to: Annotated[Literal["object-store"], About(_KIND)]
+    endpoint: Annotated[Endpoint, About(_STORE)]
+    bucket: Annotated[BucketName, About(_STORE)]
+    folder: Annotated[Beginning | None, About(_SITE)] = None
+    region: Annotated[Region, About(_STORE)] = "us-east-1"
+    profile: Annotated[Profile | None, About("the keys to the store are found by it")] = None
 
 
 Target = FolderTarget | SftpTarget | ObjectStoreTarget

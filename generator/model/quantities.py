@@ -14,6 +14,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
+from generator.model.about import Form
 from generator.model.offers import listed, own, plain, respelled, summed
 
 MM: Final = {"mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4"}
@@ -36,14 +37,17 @@ NUMBER: Final = r"[0-9]{1,12}(?:\.[0-9]{1,9})?"
 WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*((?:[^0-9.,].*)?)", re.DOTALL)
 
 
-def wrong(what: str, why: str, write: str) -> PydanticCustomError:
-    """The fault of one written value; the reader of files puts the key in front of ``what`` and ``write``."""
+def wrong(what: str, why: str, write: str = "") -> PydanticCustomError:
+    """The fault of one written value; the reader of files puts the key in front of ``what`` and ``write``.
+
+    ``write`` holds the maker's own figures; it is empty where she wrote none, and the field's form is shown then.
+    """
     return PydanticCustomError("entry", "{what}", {"what": what, "why": why, "write": write})
 
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """One kind of quantity: its name, units and their factors, an example, what a mistake would spoil.
+    """One kind of quantity: its name, units and their factors, an example for editors, what a mistake would spoil.
 
     ``usual`` says from which number and below which a unit is likely, for a number written without one.
     """
@@ -90,7 +94,7 @@ class Measure:
         )
 
     def offer(self, text: str) -> str:
-        """What to write in place of a text that is no such quantity; an example only where it has no number."""
+        """What to write in place of a text that is no such quantity; empty where it has no number."""
         meant, found = self.meant(text), own(text)
         if meant is not None:
             return meant
@@ -99,7 +103,7 @@ class Measure:
             likely = (unit for unit, (least, below) in self.usual.items() if least <= number < below)
             return " or ".join(f"{found.number} {unit}" for unit in likely)
         if not any(sign.isnumeric() for sign in text):
-            return self.example
+            return ""
         return f"{found.number if found else 'one number'} and one of {listed(tuple(self.units))}"
 
     def _of_unknown_unit(self, text: str, unit: str) -> PydanticCustomError:
@@ -108,6 +112,11 @@ class Measure:
             "one number with one unit was expected" if several else f"'{unit}' is not a unit of {self.name}"
         )
         return wrong(f"is '{text}'; {what}", self.why, self.offer(text))
+
+    @property
+    def form(self) -> Form:
+        """How it is written, with a blank for its number."""
+        return Form(f"... {next(iter(self.units))}")
 
     def schema(self) -> dict[str, str]:
         """The pattern an editor checks while the maker types."""
@@ -207,7 +216,7 @@ def fahrenheit(temperature_c: float) -> float:
 def _temperature_offer(text: str) -> str:
     found = own(text.removeprefix("-"))
     if found is None or found.words not in _DEGREES:
-        return "its number and C, or its number and F"
+        return ""
     number = f"-{found.number}" if text.startswith("-") else found.number
     units = _DEGREES[found.words]
     likely = {"C": Decimal(number) < _HOTTEST_LIKELY_C, "F": Decimal(number) >= _COLDEST_LIKELY_F}
@@ -229,10 +238,13 @@ def percentage(written: object) -> Decimal:
     return Decimal(match[1])
 
 
+_OF_HUNDRED: Final = re.compile(r"(?:(?:%|percent|per cent|pct)(?: ?(?:w/w|max\.?|off|vat))?)?")
+
+
 def _percent_offer(text: str) -> str:
     found = own(text)
-    if found is None:
-        return "one number and %"
+    if found is None or not _OF_HUNDRED.fullmatch(found.words):
+        return ""
     number = Decimal(found.number)
     hundredfold = [f"{plain(number * 100)} %"] if not found.words and 0 < number < 1 else []
     return ", or ".join((*hundredfold, f"{found.number} %"))
@@ -253,7 +265,7 @@ def density_at(written: object) -> DensityAt:
         raise wrong(
             f"is '{written}', without its temperature",
             "wax grows as it warms, so a density counts only at its temperature",
-            f"{str(written).strip()} at 75 C",
+            f"{str(written).strip()} at ... C" if DENSITY.holds(str(written).strip()) else "",
         )
     return DensityAt(DENSITY.number(density), celsius(temperature))
 
@@ -270,63 +282,6 @@ def flash_point(written: object) -> FlashPoint:
     """``93 C``, or ``> 93 C`` as suppliers print it."""
     text = str(written).strip()
     return FlashPoint(celsius(text.lstrip(">≥ ").strip()), text.startswith((">", "≥")))
-
-
-COLDEST_WATER_C: Final = 0.0
-HOTTEST_WATER_C: Final = 100.0
-
-
-def brimful_ml(written: object) -> float:
-    """A vessel's measured content in ml: a volume, or the water it holds (``389 g of water at 20 C``)."""
-    text = " ".join(str(written).split())
-    amount, water, temperature = text.partition(" of water")
-    if not water:
-        _refuse_weight_alone(text)
-        return VOLUME.number(text)
-    at_c = celsius(temperature.removeprefix(" at ")) if temperature else 20.0
-    if not COLDEST_WATER_C <= at_c <= HOTTEST_WATER_C:
-        raise wrong(
-            f"is '{text}'; water is not liquid at {at_c:g} C",
-            "the vessel's content is worked out from the weight of the water and its temperature",
-            f"{amount} of water at 20 C",
-        )
-    match = WITH_UNIT.fullmatch(amount)
-    if match is not None and match[2].lower() in GRAMS:
-        return MASS.number(amount) / water_density_g_per_ml(at_c)
-    return VOLUME.number(amount)
-
-
-def _refuse_weight_alone(text: str) -> None:
-    weight = re.fullmatch(rf"({NUMBER}\s*({'|'.join(GRAMS)}))(?: water)?", text, re.IGNORECASE)
-    if weight is None:
-        return
-    number = weight[1].removesuffix(weight[2]).strip()
-    fluid = [f"{number} US fl oz", f"{number} imp fl oz"] if weight[2].lower() == "oz" else []
-    raise wrong(
-        f"is '{text}'; a volume, or a weight of water, was expected",
-        "wax and water fill the same vessel with different weights",
-        ", or ".join((f"{weight[1]} of water at 20 C", *fluid)),
-    )
-
-
-def water_density_g_per_ml(at_c: float) -> float:
-    """Density of air-free water at 1 atm, in g/ml.
-
-    rho = (999.83952 + 16.945176 t - 7.9870401e-3 t^2 - 46.170461e-6 t^3 + 105.56302e-9 t^4
-    - 280.54253e-12 t^5) / (1 + 16.879850e-3 t) / 1000
-
-    at_c: temperature of the water, degC.
-    Holds from 0 to 100 degC; refuses others.
-    Source: G. S. Kell, J. Chem. Eng. Data 20 (1975) 97 (MEMORY); held against IAPWS-95 in the tests.
-
-    >>> round(water_density_g_per_ml(20.0), 4)
-    0.9982
-    """
-    if not COLDEST_WATER_C <= at_c <= HOTTEST_WATER_C:
-        raise ValueError(f"water at {at_c} C is not between {COLDEST_WATER_C} and {HOTTEST_WATER_C} C")
-    coefficients = (999.83952, 16.945176, -7.9870401e-3, -46.170461e-6, 105.56302e-9, -280.54253e-12)
-    above = sum(c * at_c**power for power, c in enumerate(coefficients))
-    return above / (1 + 16.879850e-3 * at_c) / 1000
 
 
 def duration_h(written: object) -> float:
@@ -349,9 +304,15 @@ def number(written: object) -> float:
         raise wrong(
             f"is '{text}'; a number was expected",
             "the figures are worked out from it",
-            "the number alone, in the unit that its name says",
+            _number_alone(text),
         )
     return float(text)
+
+
+def _number_alone(text: str) -> str:
+    """The maker's own number without the unit behind it is another quantity, so nothing is offered then."""
+    found = own(text)
+    return found.number if found is not None and not found.words else ""
 
 
 def text_schema(pattern: str, description: str) -> WithJsonSchema:
@@ -359,8 +320,8 @@ def text_schema(pattern: str, description: str) -> WithJsonSchema:
     return WithJsonSchema({"type": "string", "pattern": pattern, "description": description})
 
 
-def _quantity(kind: Measure) -> tuple[BeforeValidator, WithJsonSchema]:
-    return BeforeValidator(kind.number), WithJsonSchema(dict(kind.schema()))
+def _quantity(kind: Measure) -> tuple[BeforeValidator, WithJsonSchema, Form]:
+    return BeforeValidator(kind.number), WithJsonSchema(dict(kind.schema())), kind.form
 
 
 _BARE_NUMBER: Final = {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}]}
@@ -371,29 +332,31 @@ Ml = Annotated[float, *_quantity(VOLUME)]
 GPerMl = Annotated[float, *_quantity(DENSITY)]
 MjPerKg = Annotated[float, *_quantity(ENERGY)]
 Celsius = Annotated[
-    float, BeforeValidator(celsius), text_schema(r"^-?[0-9.]+\s*°?\s*[CFcf]$", "75 C, or 167 F")
+    float,
+    BeforeValidator(celsius),
+    text_schema(r"^-?[0-9.]+\s*°?\s*[CFcf]$", "75 C, or 167 F"),
+    Form("... C"),
 ]
 Hours = Annotated[
-    float, BeforeValidator(duration_h), text_schema(r"^([0-9.]+\s*(h|min|days?)|[0-9]+:[0-5][0-9])$", "4 h")
+    float,
+    BeforeValidator(duration_h),
+    text_schema(r"^([0-9.]+\s*(h|min|days?)|[0-9]+:[0-5][0-9])$", "4 h"),
+    Form("... h"),
 ]
-BareHours = Annotated[float, BeforeValidator(bare_hours), WithJsonSchema(_BARE_NUMBER)]
-Number = Annotated[float, BeforeValidator(number), WithJsonSchema(_BARE_NUMBER)]
+BareHours = Annotated[float, BeforeValidator(bare_hours), WithJsonSchema(_BARE_NUMBER), Form("... (hours)")]
+Number = Annotated[float, BeforeValidator(number), WithJsonSchema(_BARE_NUMBER), Form("... (a number)")]
 _PERCENT: Final = text_schema(r"^[0-9.]+\s*%$", "20 %")
-Percent = Annotated[float, BeforeValidator(percent), _PERCENT]
-Percentage = Annotated[Decimal, BeforeValidator(percentage), _PERCENT]
+Percent = Annotated[float, BeforeValidator(percent), _PERCENT, Form("... %")]
+Percentage = Annotated[Decimal, BeforeValidator(percentage), _PERCENT, Form("... %")]
 MoltenDensity = Annotated[
     DensityAt,
     BeforeValidator(density_at),
     text_schema(r"^[0-9.]+\s*\S+ at -?[0-9.]+\s*°?[CFcf]$", "0.80 g/ml at 75 C"),
+    Form("... g/ml at ... C"),
 ]
 Flash = Annotated[
-    FlashPoint, BeforeValidator(flash_point), text_schema(r"^[>≥]?\s*-?[0-9.]+\s*°?[CFcf]$", "93 C")
-]
-Brimful = Annotated[
-    float,
-    BeforeValidator(brimful_ml),
-    text_schema(
-        rf"^{NUMBER}\s*(({'|'.join(ML)})|({'|'.join((*ML, *GRAMS))}) of water( at .+)?)$",
-        "390 ml, or 389 g of water at 20 C",
-    ),
+    FlashPoint,
+    BeforeValidator(flash_point),
+    text_schema(r"^[>≥]?\s*-?[0-9.]+\s*°?[CFcf]$", "93 C"),
+    Form("... C"),
 ]

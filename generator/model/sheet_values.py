@@ -8,10 +8,17 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from generator.model.about import About, Form
 from generator.model.entry import ENTRY
 from generator.model.hazards import WHY, HazardClass, hazard_class
+from generator.model.offers import plain
 from generator.model.quantities import NUMBER, text_schema, wrong
 
+_PPM: Final = 10_000
+"""Parts per million in one percent."""
+
+_SPAN: Final = rf"{NUMBER}(?: ?[-–] ?{NUMBER})?"
+_NUMBERS: Final = re.compile(NUMBER)
 _AT_LEAST: Final = r"(?:>=|≥|>)"
 _AT_MOST: Final = r"(?:<=|≤|<)"
 _SINGLE: Final = re.compile(rf"(>=|≥|>|<=|≤|<|=)?\s*({NUMBER})\s*%")
@@ -21,6 +28,8 @@ _RANGE: Final = re.compile(
 _BETWEEN: Final = re.compile(
     rf"({NUMBER})\s*%?\s*{_AT_MOST}\s*(?:C|x)\s*{_AT_MOST}\s*({NUMBER})\s*%", re.IGNORECASE
 )
+_M_FACTORS: Final = "what is very toxic to water life counts many times over"
+_DOSES: Final = "the candle's acute toxicity is worked out from them"
 _SHARE_WHY: Final = "the candle's label is worked out from its upper end"
 
 
@@ -52,11 +61,11 @@ class Dose:
 def share_range(written: object) -> ShareRange:
     """``5-10 %``, ``< 1 %``, ``2.5 %``, ``>= 5 - < 10 %``: a share or a range that has an upper end."""
     text = " ".join(str(written).split())
-    low, high = _interval(text, text, "5-10 %", _SHARE_WHY)
+    low, high = _interval(text, text, _share_meant(text), _SHARE_WHY)
     if high is None:
-        raise wrong(f"is '{text}', without an upper end", _SHARE_WHY, f"{low}-100 %")
+        raise wrong(f"is '{text}', without an upper end", _SHARE_WHY, f"{low}-... %")
     if high > 100:
-        raise wrong(f"is '{text}'; {high} % is more than the whole oil", _SHARE_WHY, "5-10 %")
+        raise wrong(f"is '{text}'; {high} % is more than the whole oil", _SHARE_WHY)
     return ShareRange(Decimal(0) if low is None else low, high)
 
 
@@ -65,15 +74,35 @@ def specific_limit(written: object) -> SpecificLimit:
     text = " ".join(str(written).split())
     name, colon, band = text.rpartition(":")
     if not colon:
-        raise wrong(f"is '{text}'; a class and its limit were expected", WHY, "Skin Sens. 1A: 0.01 %")
+        raise wrong(f"is '{text}'; a class and its limit were expected", WHY)
     hazard = hazard_class(name)
-    low, high = _interval(re.sub(r"^\s*(?:C|x)\b", "", band), text, f"{name}: 0.01 %", WHY)
+    low, high = _interval(re.sub(r"^\s*(?:C|x)\b", "", band), text, f"{name}: ... %", WHY)
     if low is None:
-        raise wrong(f"is '{text}'; it says up to what, not from what", WHY, f"{name}: {high} %")
+        raise wrong(f"is '{text}'; it says up to what, not from what", WHY, f"{name}: ...-{high} %")
     return SpecificLimit(hazard, low, None if high == low else high)
 
 
-def _interval(band: str, text: str, example: str, why: str) -> tuple[Decimal | None, Decimal | None]:
+def _share_meant(text: str) -> str:
+    """The maker's own share without the words around it, or her parts per million as a percentage; else nothing."""
+    match = re.fullmatch(
+        rf"(up to|max\.?|about|approx\.?|ca\.?)? ?(<=?|≤)? ?({_SPAN}) ?(%|ppm)? ?(?:\(?(w/w|max\.?)\)?)?",
+        text,
+        re.IGNORECASE,
+    )
+    if match is None or match[4] is None:
+        return ""
+    ends = [
+        plain(Decimal(end) / (_PPM if match[4].lower() == "ppm" else 1)) for end in _NUMBERS.findall(match[3])
+    ]
+    most = (
+        match[2]
+        or (match[1] or "").lower().startswith(("up", "max"))
+        or (match[5] or "").lower().startswith("max")
+    )
+    return f"{'<= ' if most and len(ends) == 1 else ''}{'-'.join(ends)} %"
+
+
+def _interval(band: str, text: str, offer: str, why: str) -> tuple[Decimal | None, Decimal | None]:
     """Lower and upper end in percent, None where there is none; ``text`` is all that was written."""
     bare = band.strip()
     if re.search(r"[0-9],[0-9]", bare):
@@ -85,7 +114,7 @@ def _interval(band: str, text: str, example: str, why: str) -> tuple[Decimal | N
         return _in_order(Decimal(match[1]), Decimal(match[2]), text, why)
     single = _SINGLE.fullmatch(bare)
     if single is None:
-        raise wrong(f"is '{text}'; a percentage was expected", why, example)
+        raise wrong(f"is '{text}'; a percentage was expected", why, offer)
     value = Decimal(single[2])
     if single[1] in (">=", "≥", ">"):
         return value, None
@@ -105,9 +134,9 @@ def exact_percent(written: object) -> Decimal:
     if re.fullmatch(NUMBER, text):
         raise wrong(f"is '{text}', without a unit", "0.2 and 20 % are easily confused", f"{text} %")
     if match is None:
-        raise wrong(f"is '{text}'; a percentage was expected", "0.2 and 20 % are easily confused", "2 %")
+        raise wrong(f"is '{text}'; a percentage was expected", "0.2 and 20 % are easily confused")
     if Decimal(match[1]) > 100:
-        raise wrong(f"is '{text}'; that is more than the whole", _SHARE_WHY, "2 %")
+        raise wrong(f"is '{text}'; that is more than the whole", _SHARE_WHY)
     return Decimal(match[1])
 
 
@@ -116,7 +145,7 @@ def m_factor(written: object) -> int:
     text = str(written).strip()
     match = re.fullmatch(r"(?:M\s*=\s*)?(10{0,6})", text, re.IGNORECASE)
     if match is None:
-        raise wrong(f"is '{text}'; an M-factor of 1, 10, 100 ... was expected", WHY, "1, or 10")
+        raise wrong(f"is '{text}'; an M-factor of 1, 10, 100 ... was expected", WHY)
     return int(match[1])
 
 
@@ -131,19 +160,30 @@ class _DoseIn:
         text = " ".join(str(written).split())
         match = re.fullmatch(rf"(>=|≥|>)?\s*({NUMBER})(?:\s*[-–]\s*{NUMBER})?\s*(\S.*)?", text)
         if match is None:
-            raise wrong(f"is '{text}'; a dose was expected", WHY, self.example)
+            raise wrong(f"is '{text}'; a dose was expected", WHY, self._meant(text))
         if match[3] is None:
-            raise wrong(f"is '{text}', without a unit", WHY, f"{match[2]} {next(iter(self.units))}")
+            either = ", or ".join(
+                f"{match[2]} {unit}" for unit in dict.fromkeys(u.rstrip("VL") for u in self.units)
+            )
+            raise wrong(f"is '{text}', without a unit", WHY, either)
         factor = self.units.get(match[3].removesuffix(" bw"))
         if factor is None:
-            raise wrong(f"is '{text}'; '{match[3]}' is not a unit of this dose", WHY, self.example)
+            raise wrong(f"is '{text}'; '{match[3]}' is not a unit of this dose", WHY, self._meant(text))
         return Dose(Decimal(match[2]) * Decimal(factor), match[1] is not None)
 
-    def annotation(self) -> tuple[BeforeValidator, object]:
+    def _meant(self, text: str) -> str:
+        """The maker's own dose without the words around it."""
+        units = "|".join(self.units)
+        match = re.fullmatch(rf"[^0-9<>=≥]*((?:>=|≥|>)?\s*{NUMBER}\s*(?:{units}))\b[^0-9]*", text)
+        return match[1] if match else ""
+
+    def annotation(self) -> tuple[BeforeValidator, object, Form]:
         """What pydantic needs to read and to describe it."""
         units = "|".join(self.units)
-        return BeforeValidator(self), text_schema(
-            rf"^(>=?|≥)?\s*[0-9.]+(\s*[-–]\s*[0-9.]+)?\s*({units})( bw)?$", self.example
+        return (
+            BeforeValidator(self),
+            text_schema(rf"^(>=?|≥)?\s*[0-9.]+(\s*[-–]\s*[0-9.]+)?\s*({units})( bw)?$", self.example),
+            Form(f"... {next(iter(self.units))}"),
         )
 
 
@@ -152,18 +192,24 @@ _GAS: Final = _DoseIn("4500 ppm", {"ppm": "1", "ppmV": "1"})
 _AIR: Final = _DoseIn("3 mg/l", {"mg/l": "1", "mg/L": "1", "mg/m3": "0.001"})
 
 ShareRangeOf = Annotated[
-    ShareRange, BeforeValidator(share_range), text_schema(r"^[<≤>≥=]*\s*[0-9.]+.*%$", "5-10 %, or < 1 %")
+    ShareRange,
+    BeforeValidator(share_range),
+    text_schema(r"^[<≤>≥=]*\s*[0-9.]+.*%$", "5-10 %, or < 1 %"),
+    Form("...-... %"),
 ]
 SpecificLimitOf = Annotated[
     SpecificLimit,
     BeforeValidator(specific_limit),
     text_schema(r"^.+:.*[0-9.]+\s*%$", "Skin Sens. 1A: 0.01 %"),
+    Form("...: ... %"),
 ]
-ExactPercent = Annotated[Decimal, BeforeValidator(exact_percent), text_schema(r"^[0-9.]+\s*%$", "2 %")]
+ExactPercent = Annotated[
+    Decimal, BeforeValidator(exact_percent), text_schema(r"^[0-9.]+\s*%$", "2 %"), Form("... %")
+]
 _M_FACTOR: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": "^(M *= *)?10*$"}]
 }
-MFactor = Annotated[int, BeforeValidator(m_factor), WithJsonSchema(_M_FACTOR)]
+MFactor = Annotated[int, BeforeValidator(m_factor), WithJsonSchema(_M_FACTOR), Form("...")]
 MgPerKg = Annotated[Dose, *_BODY.annotation()]
 Ppm = Annotated[Dose, *_GAS.annotation()]
 MgPerL = Annotated[Dose, *_AIR.annotation()]
@@ -175,8 +221,8 @@ class MFactors:
 
     __pydantic_config__ = ENTRY
 
-    acute: MFactor | None = None
-    chronic: MFactor | None = None
+    acute: Annotated[MFactor | None, About(_M_FACTORS)] = None
+    chronic: Annotated[MFactor | None, About(_M_FACTORS)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,8 +231,8 @@ class Ate:
 
     __pydantic_config__ = ENTRY
 
-    oral_mg_per_kg: MgPerKg | None = None
-    dermal_mg_per_kg: MgPerKg | None = None
-    gas_ppm: Ppm | None = None
-    vapour_mg_per_l: MgPerL | None = None
-    dust_mg_per_l: MgPerL | None = None
+    oral_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
+    dermal_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
+    gas_ppm: Annotated[Ppm | None, About(_DOSES)] = None
+    vapour_mg_per_l: Annotated[MgPerL | None, About(_DOSES)] = None
+    dust_mg_per_l: Annotated[MgPerL | None, About(_DOSES)] = None

@@ -8,12 +8,21 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, ConfigDict, Field
 
+from generator.model.about import NOTES, About, Form
+from generator.model.cells import harmless
 from generator.model.countries import Country
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.money import Currency, Money, Price, rounded
 from generator.model.quantities import Percentage, percentage, text_schema, wrong
-from generator.model.words import Count, Id, Reference, StockCode, Text
+from generator.model.words import Count, FreeText, Id, Reference, StockCode
+
+_ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
+_DATES: Final = "a price without its dates could be claimed for ever"
+_PRICES: Final = "buyers' prices are worked out from it"
+_OFFERED: Final = "which candles the buyer's sheet shows depends on it"
+_WHOSE: Final = "whose price it is depends on it"
+
 
 RETAIL_LIST: Final = "retail"
 """The price list of what a shop's customer pays."""
@@ -28,13 +37,16 @@ def tax_within(written: object) -> Decimal:
     """The tax that a price holds: ``20 %``, or ``no`` for none."""
     text = str(written).strip()
     if text.lower() in ("yes", "true"):
-        raise wrong(
-            f"is '{text}'; how much tax was expected", "prices are compared without it", "20 %, or no"
-        )
+        raise wrong(f"is '{text}'; how much tax was expected", "prices are compared without it")
     return _WITHOUT_TAX if text.lower() in ("no", "false") else percentage(text)
 
 
-TaxWithin = Annotated[Decimal, BeforeValidator(tax_within), text_schema(r"^([0-9.]+\s*%|no)$", "20 %, or no")]
+TaxWithin = Annotated[
+    Decimal,
+    BeforeValidator(tax_within),
+    text_schema(r"^([0-9.]+\s*%|no)$", "20 %, or no"),
+    Form("... %, or no"),
+]
 
 
 class Rounding(Enum):
@@ -67,8 +79,8 @@ class PriceLevel:
 
     __pydantic_config__ = ConfigDict(**ENTRY, json_schema_extra={"minProperties": 1, "maxProperties": 1})
 
-    off_retail_percent: Percentage | None = None
-    off_trade_percent: Percentage | None = None
+    off_retail_percent: Annotated[Percentage | None, About(_PRICES)] = None
+    off_trade_percent: Annotated[Percentage | None, About(_PRICES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,19 +92,27 @@ class Terms:
 
     __pydantic_config__ = ENTRY
 
-    opening: Annotated[Price | None, Field(alias="opening_order")] = None
-    repeat: Annotated[Price | None, Field(alias="repeat_order")] = None
-    lead_time: Text
-    payment: Text
-    carriage: Text
-    returns: Text
-    valid_from: Annotated[Day, Field(alias="from")]
-    valid_until: Annotated[Day, Field(alias="until")]
-    levels: dict[Id, PriceLevel] = field(default_factory=dict)
-    rounding: Rounding = Rounding.CENT
-    testers: Text | None = None
-    enquiry: tuple[EnquiryTerm, ...] = ()
-    notes: Text | None = None
+    opening: Annotated[Price | None, Field(alias="opening_order"), About(_ORDERS)] = None
+    repeat: Annotated[Price | None, Field(alias="repeat_order"), About(_ORDERS)] = None
+    lead_time: Annotated[FreeText, About(_ORDERS)]
+    payment: Annotated[FreeText, About(_ORDERS)]
+    carriage: Annotated[FreeText, About(_ORDERS)]
+    returns: Annotated[FreeText, About(_ORDERS)]
+    valid_from: Annotated[Day, Field(alias="from"), About(_DATES)]
+    valid_until: Annotated[Day, Field(alias="until"), About(_DATES)]
+    levels: Annotated[dict[Id, PriceLevel], About(_PRICES, "{...: {off_retail: ... %}}")] = field(
+        default_factory=dict
+    )
+    rounding: Annotated[Rounding, About(_PRICES)] = Rounding.CENT
+    testers: Annotated[FreeText | None, About(_ORDERS)] = None
+    enquiry: Annotated[
+        tuple[EnquiryTerm, ...],
+        About(
+            "the public page shows the terms that are named here",
+            "[lead_time, payment or another key of this file]",
+        ),
+    ] = ()
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,21 +127,23 @@ class Buyer:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text
-    level: Reference | None = None
-    price_list: Reference | None = None
-    country: Country
-    currency: Currency
-    language: Text | None = None
-    offered: tuple[StockCode, ...] | None = None
-    withheld: tuple[StockCode, ...] = ()
-    opening: Annotated[Price | None, Field(alias="opening_order")] = None
-    repeat: Annotated[Price | None, Field(alias="repeat_order")] = None
-    contact: Text | None = None
-    bill_to: tuple[Text, ...] = ()
-    ship_to: tuple[Text, ...] = ()
-    tax_number: Text | None = None
-    notes: Text | None = None
+    name: Annotated[FreeText, About(_ORDERS)]
+    level: Annotated[Reference | None, About(_PRICES, "... (a key of levels in trade/terms.yaml)")] = None
+    price_list: Annotated[Reference | None, About(_PRICES, "... (the name of a list in prices.csv)")] = None
+    country: Annotated[Country, About("tax and customs depend on it")]
+    currency: Annotated[Currency, About("a price without its currency says nothing")]
+    language: Annotated[
+        FreeText | None, About("the buyer's sheet is written in it", "... (en, de or fr)")
+    ] = None
+    offered: Annotated[tuple[StockCode, ...] | None, About(_OFFERED, "[...]")] = None
+    withheld: Annotated[tuple[StockCode, ...], About(_OFFERED, "[...]")] = ()
+    opening: Annotated[Price | None, Field(alias="opening_order"), About(_ORDERS)] = None
+    repeat: Annotated[Price | None, Field(alias="repeat_order"), About(_ORDERS)] = None
+    contact: Annotated[FreeText | None, About("it says whom to write to at the shop")] = None
+    bill_to: Annotated[tuple[FreeText, ...], About(_ORDERS, "[..., ...]")] = ()
+    ship_to: Annotated[tuple[FreeText, ...], About(_ORDERS, "[..., ...]")] = ()
+    tax_number: Annotated[FreeText | None, About(_ORDERS)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,14 +155,16 @@ class PriceRow:
 
     __pydantic_config__ = ConfigDict(extra="forbid", frozen=True)
 
-    stock_code: StockCode | None = None
-    format: Reference | None = None
-    list: Id
-    currency: Currency
-    price: Price
-    includes_tax: TaxWithin = _WITHOUT_TAX
-    from_: Annotated[Day | None, Field(alias="from")] = None
-    until: Day | None = None
+    stock_code: Annotated[StockCode | None, About(_WHOSE)] = None
+    format: Annotated[
+        Reference | None, About(_WHOSE, "... (the name of a file in formats/, without .yaml)")
+    ] = None
+    list: Annotated[Id, About(_WHOSE, "... (retail, trade or a list of your own)")]
+    currency: Annotated[Currency, About("a price without its currency says nothing")]
+    price: Annotated[Price, About("it is printed and added up on trade sheets")]
+    includes_tax: Annotated[TaxWithin, About("prices are compared without tax")] = _WITHOUT_TAX
+    from_: Annotated[Day | None, Field(alias="from"), About("outside its days another price holds")] = None
+    until: Annotated[Day | None, About("outside its days another price holds")] = None
 
     def holds_on(self, day: date) -> bool:
         """Whether the price is one of this day's."""
@@ -157,17 +181,17 @@ class LinkVersion:
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
 
-    buyer: Reference
-    version: Count
-    since: Day
-    name: Text | None = None
-    link: Text | None = None
-    seal: Text | None = None
+    buyer: Annotated[Reference, About("a link belongs to one buyer", "... (a key of trade/buyers.yaml)")]
+    version: Annotated[Count, About("an older version of a link opens nothing")]
+    since: Annotated[Day, About("a link's version is told by its day")]
+    name: Annotated[FreeText | None, About("an id that is given to another shop is noticed by it")] = None
+    link: Annotated[FreeText | None, About("the keys of a link are made with it")] = None
+    seal: Annotated[FreeText | None, About("a row that was changed or left out is noticed by it")] = None
 
 
 def one_line(name: str) -> str:
     """A name as a cell of a table holds it."""
-    return " ".join(name.split())
+    return harmless(" ".join(name.split()))
 
 
 PriceSource = Literal["price list", "level", "trade price"]

@@ -1,14 +1,19 @@
 """Vessels: the inside as a shape with its measurements, what it holds, what it weighs."""
 
 from dataclasses import dataclass
-from typing import Annotated, Literal
+from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
+from generator.model.about import DISCONTINUED, NAME, NOTES, About
 from generator.model.entry import ENTRY
 from generator.model.money import Price
-from generator.model.quantities import Brimful, Grams, Ml, Mm
-from generator.model.words import Id, Text, YesNo
+from generator.model.quantities import Grams, Ml, Mm
+from generator.model.water import Brimful
+from generator.model.words import FreeText, Id, Text, YesNo
+
+_WEIGHT: Final = "the net weight is worked out from it"
+_PARCEL: Final = "the parcel's weight is worked out from it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,9 +22,9 @@ class Cylinder:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["cylinder"]
-    diameter_mm: Mm
-    height_mm: Mm
+    shape: Annotated[Literal["cylinder"], About(_WEIGHT)]
+    diameter_mm: Annotated[Mm, About(_WEIGHT)]
+    height_mm: Annotated[Mm, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,10 +33,10 @@ class Cone:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["cone"]
-    base_mm: Mm
-    rim_mm: Mm
-    height_mm: Mm
+    shape: Annotated[Literal["cone"], About(_WEIGHT)]
+    base_mm: Annotated[Mm, About(_WEIGHT)]
+    rim_mm: Annotated[Mm, About(_WEIGHT)]
+    height_mm: Annotated[Mm, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,10 +45,10 @@ class Rounded:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["rounded"]
-    diameter_mm: Mm
-    height_mm: Mm
-    corner_mm: Mm
+    shape: Annotated[Literal["rounded"], About(_WEIGHT)]
+    diameter_mm: Annotated[Mm, About(_WEIGHT)]
+    height_mm: Annotated[Mm, About(_WEIGHT)]
+    corner_mm: Annotated[Mm, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,9 +57,9 @@ class Hexagon:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["hexagon"]
-    across_mm: Mm
-    height_mm: Mm
+    shape: Annotated[Literal["hexagon"], About(_WEIGHT)]
+    across_mm: Annotated[Mm, About(_WEIGHT)]
+    height_mm: Annotated[Mm, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,10 +68,10 @@ class Square:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["square"]
-    side_mm: Mm
-    corner_mm: Mm
-    height_mm: Mm
+    shape: Annotated[Literal["square"], About(_WEIGHT)]
+    side_mm: Annotated[Mm, About(_WEIGHT)]
+    corner_mm: Annotated[Mm, About(_WEIGHT)]
+    height_mm: Annotated[Mm, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,10 +80,10 @@ class Oval:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["oval"]
-    long_mm: Mm
-    short_mm: Mm
-    height_mm: Mm
+    shape: Annotated[Literal["oval"], About(_WEIGHT)]
+    long_mm: Annotated[Mm, About(_WEIGHT)]
+    short_mm: Annotated[Mm, About(_WEIGHT)]
+    height_mm: Annotated[Mm, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,9 +92,9 @@ class Bowl:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["bowl"]
-    rim_mm: Mm
-    height_mm: Mm
+    shape: Annotated[Literal["bowl"], About(_WEIGHT)]
+    rim_mm: Annotated[Mm, About(_WEIGHT)]
+    height_mm: Annotated[Mm, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,8 +103,8 @@ class Profile:
 
     __pydantic_config__ = ENTRY
 
-    shape: Literal["profile"]
-    points: tuple[tuple[Mm, Mm], ...]
+    shape: Annotated[Literal["profile"], About(_WEIGHT)]
+    points: Annotated[tuple[tuple[Mm, Mm], ...], About(_WEIGHT, "[[0 mm, ... mm], [... mm, ... mm]]")]
 
 
 Shape = Annotated[
@@ -114,9 +119,11 @@ class Lid:
 
     __pydantic_config__ = ENTRY
 
-    name: Text
-    weight_g: Grams | None = None
-    snuffs: YesNo = False
+    name: Annotated[Text, About("the candle's page names the lid")]
+    weight_g: Annotated[Grams | None, About(_PARCEL)] = None
+    snuffs: Annotated[YesNo, About("the burning advice may name the lid as a way to put the flame out")] = (
+        False
+    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,15 +133,23 @@ class Vessel:
     __pydantic_config__ = ENTRY
 
     id: Id
-    name: Text
-    material: Text
-    inside: Shape
-    wall_mm: Mm | None = None
-    brimful_ml: Brimful | None = None
-    displaced_ml: Ml | None = None
-    weight_g: Grams | None = None
-    lid: Lid | None = None
-    heat_evidence: Text | None = None
-    price: Price | None = None
-    discontinued: YesNo = False
-    notes: Text | None = None
+    name: Annotated[Text, About(NAME)]
+    material: Annotated[
+        Text,
+        About(
+            "the burning advice and the wording of the papers depend on it",
+            "... (glass, tin, stoneware, wood ...)",
+        ),
+    ]
+    inside: Annotated[Shape, About(_WEIGHT, "{shape: cylinder, diameter: ... mm, height: ... mm}")]
+    wall_mm: Annotated[Mm | None, About("the drawings show it, and a hazard label must fit around it")] = None
+    brimful_ml: Annotated[Brimful | None, About(_WEIGHT)] = None
+    displaced_ml: Annotated[Ml | None, About(_WEIGHT)] = None
+    weight_g: Annotated[Grams | None, About(_PARCEL)] = None
+    lid: Annotated[Lid | None, About(_PARCEL, "{name: ..., weight: ... g, snuffs: yes or no}")] = None
+    heat_evidence: Annotated[
+        FreeText | None, About("a vessel that may crack in the heat must have been tested")
+    ] = None
+    price: Annotated[Price | None, About("what a candle costs is worked out from it")] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
+    notes: Annotated[FreeText | None, About(NOTES)] = None

@@ -6,6 +6,8 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
+from generator.letters import shown_and_named, unprintable
+from generator.model.about import BLANK, Form
 from generator.model.offers import own
 from generator.model.quantities import text_schema, wrong
 
@@ -20,17 +22,21 @@ def count(written: object) -> int:
     return int(text)
 
 
+_COUNTED: Final = re.compile(r"|x|pcs?|wicks?|pieces?|candles?|jars?|tins?|rows?|columns?|labels?")
+"""What may be counted; a number of anything else is no count."""
+
+_WHOLE: Final = re.compile(r"0{0,9}[1-9][0-9]{0,3}(?:\.0+)?")
 _NUMERALS: Final = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
 def _count_offer(text: str) -> str:
     """The maker's own number where it is a whole one."""
     found = own(text)
-    if found is not None and re.fullmatch(r"0{0,9}[1-9][0-9]{0,3}(\.0+)?", found.number):
+    if found is not None and _COUNTED.fullmatch(found.words) and _WHOLE.fullmatch(found.number):
         return found.number.partition(".")[0].lstrip("0")
     if text.lower() in _NUMERALS:
         return str(_NUMERALS.index(text.lower()) + 1)
-    return "a whole number from 1 to 9999"
+    return ""
 
 
 def yes_or_no(written: object) -> bool:
@@ -40,7 +46,7 @@ def yes_or_no(written: object) -> bool:
         return True
     if text in ("no", "false"):
         return False
-    raise wrong(f"is '{text}'; yes or no was expected", "the papers say one thing or the other", "yes, or no")
+    raise wrong(f"is '{text}'; yes or no was expected", "the papers say one thing or the other")
 
 
 def plain_text(written: object) -> str:
@@ -49,17 +55,36 @@ def plain_text(written: object) -> str:
         raise wrong("holds entries; a text was expected", "it is printed as it stands", "one line of text")
     text = written.strip()
     if not text:
-        raise wrong("is empty", "there would be a gap in the papers", "a text, or leave the key out")
+        raise wrong("is empty", "there would be a gap in the papers")
+    if _UNFILLED.fullmatch(text):
+        raise wrong(f"is '{text}', a blank that is still to be filled in", "it would be printed as it stands")
     return text
 
 
-def matching(pattern: str, what: str, why: str, example: str) -> Callable[[object], str]:
+_UNFILLED: Final = re.compile(rf"(?:{re.escape(BLANK)}|…)(?: \(.*)?", re.DOTALL)
+"""A blank of a form, alone or with what belongs there in brackets."""
+
+
+def printable_text(written: object) -> str:
+    """Any text but an empty one, in letters that papers can print."""
+    text = plain_text(written)
+    odd = unprintable(text)
+    if odd:
+        raise wrong(
+            f"holds {shown_and_named(odd)}, which no paper can print",
+            "papers have Latin, Greek and Cyrillic letters and common signs, and a gap would be left",
+            f"the same text without {'it' if len(odd) == 1 else 'them'}",
+        )
+    return text
+
+
+def matching(pattern: str, what: str, why: str, offer: Callable[[str], str]) -> Callable[[object], str]:
     """A reader of texts of one form, such as a stock code."""
 
     def read(written: object) -> str:
         text = plain_text(written)
         if not re.fullmatch(pattern, text):
-            raise wrong(f"is '{text}'; {what} was expected", why, example)
+            raise wrong(f"is '{text}'; {what} was expected", why, offer(text))
         return text
 
     return read
@@ -73,7 +98,7 @@ def id_of(written: object) -> str:
         raise wrong(
             f"is '{text}'; an id was expected",
             "it names another file, and becomes a part of web addresses",
-            slug or "small letters a to z, digits and hyphens",
+            slug,
         )
     return text
 
@@ -90,8 +115,24 @@ def shade(written: object) -> str:
     raise wrong(
         f"is '{text}'; a colour was expected",
         "the drawings are tinted with it",
-        six or '"#" and six digits from 0 to 9 and a to f, all in quotes, such as "#66727a"',
+        six or "",
     )
+
+
+def _code_meant(text: str) -> str:
+    """The maker's own code, with a dash for each sign that a web address could not hold."""
+    code = re.sub(r"[^A-Za-z0-9._-]+", "-", text).strip("-._")
+    return code if re.fullmatch(_CODE, code) else ""
+
+
+def _file_meant(text: str) -> str:
+    """The name of the maker's own file, without its folder; renamed where it holds other signs."""
+    name = re.split(r"[/\\]", text)[-1]
+    if re.fullmatch(_FILE, name):
+        return name
+    stem, _, ending = re.sub(r"[^A-Za-z0-9 ._-]+", "-", name).strip("-. _").rpartition(".")
+    renamed = f"{stem.rstrip('- .')}.{ending}"
+    return f"{renamed}, and rename the file to that" if re.fullmatch(_FILE, renamed) else ""
 
 
 _ID: Final = r"[a-z0-9][a-z0-9-]{0,63}"
@@ -102,29 +143,49 @@ _YES_NO: Final = {"enum": ["yes", "no", True, False]}
 _COUNT: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": r"^[1-9][0-9]*$"}]
 }
-Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT)]
-YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO)]
-Text = Annotated[str, BeforeValidator(plain_text), WithJsonSchema({"type": ["string", "number"]})]
+Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT), Form("... (a whole number)")]
+YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO), Form("yes, or no")]
+_TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
+Text = Annotated[str, BeforeValidator(printable_text), _TEXT, Form(BLANK)]
+"""A text that a paper may print; a field of any other text is a ``FreeText``."""
+
+FreeText = Annotated[str, BeforeValidator(plain_text), _TEXT, Form(BLANK)]
+"""A text that no paper prints: pages show it in the typefaces of the reader's own system, or nothing shows it."""
 Id = Annotated[
     str,
     BeforeValidator(id_of),
     text_schema(rf"^{_ID}$", "the other file's name without its ending"),
+    Form("... (small letters, digits and hyphens)"),
 ]
 Reference = Annotated[
     str,
     BeforeValidator(plain_text),
     text_schema(rf"^{_ID}$", "the other file's name without its ending"),
+    Form(BLANK),
 ]
 """The id of another entry; a text that is none is told by the rules, which know the ids that are there."""
 
 StockCode = Annotated[
     str,
-    BeforeValidator(matching(_CODE, "a stock code", "it becomes a web address and a file's name", "SS-30")),
+    BeforeValidator(
+        matching(_CODE, "a stock code", "it becomes a web address and a file's name", _code_meant)
+    ),
     WithJsonSchema({"anyOf": [{"type": "string", "pattern": rf"^{_CODE}$"}, {"type": "integer"}]}),
+    Form("... (letters, digits, dots and dashes)"),
 ]
-Shade = Annotated[str, BeforeValidator(shade), text_schema(rf"^{_SHADE}$", '"#66727a", in quotes')]
+Shade = Annotated[
+    str, BeforeValidator(shade), text_schema(rf"^{_SHADE}$", '"#66727a", in quotes'), Form('"#......"')
+]
 FileName = Annotated[
     str,
-    BeforeValidator(matching(_FILE, "a file's name", "the file is looked for by it", "ss-30-front.jpg")),
+    BeforeValidator(
+        matching(
+            _FILE,
+            "a file's name of letters A to Z, digits, spaces, dots and dashes",
+            "the file is looked for by it",
+            _file_meant,
+        )
+    ),
     text_schema(rf"^{_FILE}$", "ss-30-front.jpg"),
+    Form("... (a file's name: letters, digits, spaces, dots and dashes)"),
 ]

@@ -6,9 +6,9 @@ from typing import Any, Generic, TypeVar
 
 from pydantic_core import ErrorDetails
 
+from generator.model.about import About
 from generator.problems import Path, Place, Places
-from generator.reading.fields import found
-from generator.reading.keys import one_of
+from generator.reading.fields import about, form, found
 
 Thing = TypeVar("Thing")
 
@@ -30,7 +30,8 @@ class Misfit:
 
     ``path`` leads from the file to the value, and ``beyond`` goes on to what is not written below it.
     ``accepts`` is the type of what may stand there, ``within`` that of what holds it, ``owner`` the part of the
-    entry whose key it is. ``says`` is what our own readers of quantities have to say.
+    entry whose key it is, ``about`` what is said of that key, and ``form`` how the value of the last key is written.
+    ``says`` is what our own readers of quantities have to say.
     """
 
     type: str
@@ -43,6 +44,8 @@ class Misfit:
     accepts: Any
     within: Any
     owner: Any
+    about: About
+    form: str
 
     @property
     def value_place(self) -> Place:
@@ -72,9 +75,10 @@ class Misfit:
     @property
     def mapping(self) -> str:
         """How a sentence calls the mapping that holds or lacks a key: ``fill``, ``a size``, ``a candle``."""
-        around = self.path if self.beyond else self.path[:-1]
-        keys = [step for step in around[len(self.written.at) :] if isinstance(step, str)]
-        return one_of(keys[-1]) if keys else self.written.noun
+        around = (self.path if self.beyond else self.path[:-1])[len(self.written.at) :]
+        if not around:
+            return self.written.noun
+        return f"a {self.owner.__name__.lower()}" if isinstance(around[-1], int) else around[-1]
 
     @property
     def siblings(self) -> frozenset[str]:
@@ -105,6 +109,8 @@ def traced(error: ErrorDetails, written: Written[Any]) -> Misfit:
         accepts=way.accepts,
         within=way.within,
         owner=way.owner,
+        about=about(way.field),
+        form=form(way.keyed),
     )
 
 

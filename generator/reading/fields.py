@@ -10,9 +10,11 @@ from typing import Annotated, Any, Final, Literal, Union, get_args, get_origin, 
 from pydantic import Tag
 from pydantic.fields import FieldInfo
 
+from generator.model.about import BLANK, About, Form
 from generator.problems import Path, Step
 
 _KEY_ITSELF: Final = "[key]"
+_OTHERWISE: Final = About("a paper would show something else than was meant")
 
 
 @dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,13 +22,16 @@ class Found:
     """A fault's way into the entry.
 
     ``accepts`` is the type of what may stand there, ``within`` that of what holds it, ``owner`` the innermost
-    part of the entry with keys of its own; ``is_key`` when the key itself is at fault and not its value.
+    part of the entry with keys of its own; ``is_key`` when the key itself is at fault and not its value. ``field`` is
+    the declaration of the owner's key on the way, and ``keyed`` that of the last key, which a mapping may hold too.
     """
 
     path: Path
     accepts: Any
     within: Any
     owner: Any
+    field: Any
+    keyed: Any
     is_key: bool
 
 
@@ -35,6 +40,8 @@ def found(kind: Any, steps: Iterable[Step]) -> Found:
     accepts: Any = kind
     within: Any = kind
     owner: Any = kind
+    field: Any = kind
+    keyed: Any = kind
     is_key = False
     path: list[Step] = []
     for step in steps:
@@ -45,9 +52,20 @@ def found(kind: Any, steps: Iterable[Step]) -> Found:
         else:
             within = accepts
             owner = within if dataclasses.is_dataclass(within) else owner
-            accepts = bare(_held(within, step))
+            held = _held(within, step)
+            field = held if dataclasses.is_dataclass(within) else field
+            keyed = keyed if get_origin(within) is tuple else held
+            accepts = bare(held)
             path.append(step)
-    return Found(path=tuple(path), accepts=accepts, within=within, owner=owner, is_key=is_key)
+    return Found(
+        path=tuple(path),
+        accepts=accepts,
+        within=within,
+        owner=owner,
+        field=field,
+        keyed=keyed,
+        is_key=is_key,
+    )
 
 
 def _holds_values(accepts: Any) -> bool:
@@ -78,7 +96,7 @@ def choices_of_keys(accepts: Any) -> tuple[str, ...]:
 
 def shapes(accepts: Any) -> tuple[str, ...]:
     """The words of ``shape:`` among which one must be written."""
-    return tuple(word for option in options(accepts) for word in choices(keys_of(option).get("shape")))
+    return tuple(word for option in options(accepts) for word in choices(bare(keys_of(option).get("shape"))))
 
 
 def options(accepts: Any) -> tuple[Any, ...]:
@@ -108,6 +126,40 @@ def required_keys(kind: Any) -> tuple[str, ...]:
     """The keys that may not be left out."""
     pairs = zip(keys_of(kind), dataclasses.fields(kind), strict=True)
     return tuple(key for key, each in pairs if each.default is dataclasses.MISSING)
+
+
+def about(field: Any) -> About:
+    """What is declared of a field beside its type; of a whole entry, that a paper would be wrong."""
+    return next((each for each in _beside(field) if isinstance(each, About)), _OTHERWISE)
+
+
+def form(annotation: Any) -> str:
+    """How a value is written, with a blank for each figure; it never passes as it stands."""
+    said = next((each for each in _beside(annotation) if isinstance(each, Form)), None)
+    declared = about(annotation).form or (said.text if said else "")
+    if declared:
+        return declared
+    plain = get_args(annotation)[0] if get_origin(annotation) is Annotated else annotation
+    if _is_union(plain):
+        some = (each for each in get_args(plain) if each is not NoneType)
+        return ", or ".join(dict.fromkeys(form(each) for each in some))
+    return _form_of_keys(plain) if has_keys(plain) else _form_of_values(plain)
+
+
+def _form_of_keys(part: Any) -> str:
+    wanted = required_keys(part) or tuple(keys_of(part))
+    return f"{{{', '.join(f'{key}: {form(keys_of(part)[key])}' for key in wanted if key != 'id')}}}"
+
+
+def _form_of_values(kind: Any) -> str:
+    """The form of a mapping, a list or one of a few words."""
+    inner = get_args(kind)
+    if get_origin(kind) is dict:
+        return f"{{{form(inner[0])}: {form(inner[1])}}}"
+    if get_origin(kind) is tuple:
+        return f"[{', '.join(form(each) for each in inner if each is not Ellipsis)}]"
+    words = choices(kind)
+    return " or ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words) or BLANK
 
 
 def bare(annotation: Any) -> Any:

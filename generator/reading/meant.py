@@ -1,37 +1,74 @@
 """What other words and forms of a maker may mean where they are not read."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Collection, Mapping
 from typing import Any, Final
 
 from generator.model.candle import Fill
-from generator.model.quantities import LENGTH, MASS, VOLUME
+from generator.model.materials import WaxDensity
+from generator.model.quantities import DENSITY, LENGTH, MASS, VOLUME
+from generator.model.sheet_values import Ate, MFactors
 
-_WORDS: Final[Mapping[str, Mapping[str, str]]] = {
-    "shape": {
-        **dict.fromkeys(
-            ("round", "circle", "circular", "straight", "cylindrical"),
-            "cylinder, or rounded where the wall meets the base in a curve",
-        ),
-        **dict.fromkeys(("tapered", "conical", "flared"), "cone"),
-        **dict.fromkeys(("hex", "hexagonal"), "hexagon"),
-        **dict.fromkeys(("ellipse", "elliptical"), "oval"),
-        **dict.fromkeys(("cube", "box"), "square"),
-    },
-}
+_WORDS: Final[tuple[tuple[tuple[str, ...], Mapping[str, str]], ...]] = (
+    (
+        ("round", "circle", "circular", "straight", "cylindrical"),
+        {"cylinder": "", "rounded": " where the wall meets the base in a curve", "round": ""},
+    ),
+    (("tapered", "conical", "flared"), {"cone": ""}),
+    (("hex", "hexagonal"), {"hexagon": ""}),
+    (("ellipse", "elliptical"), {"oval": ""}),
+    (("cube", "box"), {"square": ""}),
+    (("rectangle", "rectangular", "oblong", "square"), {"box": ""}),
+    (("wax melt", "wax melts", "clamshell"), {"melt": ""}),
+)
+"""Other words, and the words that they stand for, each with when it is the one."""
+
+_M_FACTOR: Final = re.compile(r"(?:M ?= ?)?(10*)", re.IGNORECASE)
+_DOSE: Final = re.compile(
+    r"(?:[A-Za-z][A-Za-z0-9]*:? ?)?((?:>=?|≥)? ?[0-9][0-9.]* ?(?:mg/kg|mg/[lL]|ppm))(?: bw)?"
+)
+_WAYS_IN: Final = {"mg/kg": ("oral", "dermal"), "mg/l": ("vapour", "dust"), "ppm": ("gas",)}
 
 
-def word_meant(key: str, written: str) -> str | None:
-    """The words of a key that another word stands for."""
-    return _WORDS.get(key, {}).get(written.strip().lower())
+def word_meant(written: str, words: Collection[str]) -> str | None:
+    """Those words of a field that another word stands for."""
+    said = written.strip().lower()
+    meant = [pair for others, each in _WORDS if said in others for pair in each.items()]
+    return ", or ".join(f"{word}{when}" for word, when in meant if word in words) or None
 
 
 def keys_meant(accepts: Any, written: Any) -> str | None:
-    """The keys in which one text belongs that was written in their place."""
-    if accepts is not Fill or not isinstance(written, str):
+    """The keys in which one text belongs that was written in their place; each of them where it may be several."""
+    reader = _KEYS.get(accepts)
+    if reader is None or not isinstance(written, str):
         return None
-    text = " ".join(written.split())
+    return ", or ".join(reader(" ".join(written.split()))) or None
+
+
+def _fill(text: str) -> tuple[str, ...]:
     if MASS.holds(text):
-        return f"{{weight: {text}}}"
-    if LENGTH.holds(text):
-        return f"{{to: {text}, level: set}}"
-    return f"{{volume: {text}, level: set}}" if VOLUME.holds(text) else None
+        return (f"{{weight: {text}}}",)
+    key = "to" if LENGTH.holds(text) else "volume" if VOLUME.holds(text) else None
+    if key is None:
+        return ()
+    return f"{{{key}: {text}, level: set}}", f"{{{key}: {text}, level: poured, at: ... C}}"
+
+
+def _m_factors(text: str) -> tuple[str, ...]:
+    match = _M_FACTOR.fullmatch(text)
+    return () if match is None else (f"{{acute: {match[1]}}}", f"{{chronic: {match[1]}}}")
+
+
+def _ate(text: str) -> tuple[str, ...]:
+    match = _DOSE.fullmatch(text)
+    if match is None:
+        return ()
+    unit = next(unit for unit in _WAYS_IN if match[1].lower().endswith(unit))
+    return tuple(f"{{{way}: {match[1]}}}" for way in _WAYS_IN[unit])
+
+
+def _wax_density(text: str) -> tuple[str, ...]:
+    return (f"{{set: {text}, molten: ... g/ml at ... C}}",) if DENSITY.holds(text) else ()
+
+
+_KEYS: Final = {Fill: _fill, MFactors: _m_factors, Ate: _ate, WaxDensity: _wax_density}

@@ -3,6 +3,7 @@
 import re
 from typing import Final
 
+from generator.model.comments import blanked
 from generator.model.shop import Page
 from generator.reading.gathering import Gathering
 
@@ -45,7 +46,8 @@ def _page(gathering: Gathering, id_: str) -> Page | None:
     if text is None or not gathering.is_id(gathering.places.of((file,)), id_):
         return None
     text = "\n".join(text.splitlines())
-    title = _TITLE.search(text)
+    shown = blanked(text)
+    title = _TITLE.search(shown)
     if title is None:
         gathering.note(
             gathering.places.of((file,)),
@@ -55,5 +57,9 @@ def _page(gathering: Gathering, id_: str) -> Page | None:
         )
         return None
     gathering.by_lines(file, text)
-    rest = text[: title.start()] + text[title.end() :]
-    return Page(id=id_, title=title[1].strip(), markdown=rest.rstrip())
+    start, end = title.span()
+    # A comment in the title's line stays for whoever reads the rest, since it may go on below.
+    hidden = "".join(sign for sign, seen in zip(text[start:end], title[0], strict=True) if sign != seen)
+    return Page(
+        id=id_, title=" ".join(title[1].split()), markdown=(text[:start] + hidden + text[end:]).rstrip()
+    )

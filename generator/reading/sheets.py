@@ -10,7 +10,7 @@ from typing import Any, Final
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.ledger import Issued, Ledger, canonical
-from generator.model.words import Count, Text
+from generator.model.words import Count, FreeText
 from generator.problems import Place
 from generator.reading.gathering import Gathering
 
@@ -30,11 +30,11 @@ class _Written:
 
     revision: Count
     on: Day
-    reason: Text
-    fingerprint: Text
+    reason: FreeText
+    fingerprint: FreeText
     value: dict[str, Any]
     record: dict[str, Any]
-    seal: Text
+    seal: FreeText
 
 
 def read_ledgers(gathering: Gathering) -> dict[str, Ledger]:

@@ -67,7 +67,7 @@ def _buyer(gathering: Gathering, id_: str, written: Any) -> Buyer | None:
             gathering.places.of(at),
             what=f"buyer '{id_}' has no keys of its own",
             why="its sheet needs a name, a country and a currency",
-            write=f"{id_}: {{name: a few words, country: GB, currency: GBP}}",
+            write=f"{id_}: {{name: ..., country: ..., currency: ...}}",
         )
         return None
     if not is_without_id(gathering, at, written):

@@ -7,10 +7,10 @@ from typing import Any, Final, get_args, get_origin
 
 from pydantic_core import ErrorDetails
 
+from generator.model.about import BLANK
 from generator.problems import Problem
 from generator.reading.faults import Misfit, Written, traced
-from generator.reading.fields import choices, keys_of, options, shapes
-from generator.reading.keys import About, about
+from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
 from generator.reading.meant import keys_meant, word_meant
 from generator.reading.nearest import nearest
 
@@ -56,8 +56,8 @@ def _quantity(misfit: Misfit) -> Problem:
     if comma is not None:
         return _with_comma(misfit, comma)
     others = (word for option in options(misfit.accepts) for word in choices(option))
-    write = ", or ".join((write, *others))
-    return _at_value(misfit, f"{misfit.name} {what}", why, misfit.line(write))
+    own = misfit.line(", or ".join((write, *others))) if write else _form(misfit)
+    return _at_value(misfit, f"{misfit.name} {what}", why, own)
 
 
 def _with_comma(misfit: Misfit, written: re.Match[str]) -> Problem:
@@ -76,25 +76,38 @@ def _missing(misfit: Misfit) -> Problem:
     key = misfit.beyond[0]
     if isinstance(key, int):
         return _wrong_length(misfit, misfit.within)
-    known = about(misfit.owner, key)
-    this = _ARTICLE.sub("this ", misfit.mapping)
+    this = _ARTICLE.sub("this ", misfit.mapping) + _name_of(misfit)
     if misfit.in_table:
         return Problem(
             place=misfit.written.places.of((*misfit.path, *misfit.beyond)),
             what=f"'{key}' is empty in {this}",
-            why=known.why,
-            write=f"its own value in this cell, in the form of {known.example}",
+            why=misfit.about.why,
+            write="its own value in this cell"
+            + ("" if misfit.form == BLANK else f", in the form of {misfit.form}"),
         )
     return Problem(
         place=misfit.key_place,
         what=f"'{key}' is missing from {this}",
-        why=known.why,
-        write=f"{key}: {known.example}",
+        why=misfit.about.why,
+        write=f"{key}: {misfit.form}",
+    )
+
+
+def _name_of(misfit: Misfit) -> str:
+    """What one of several is called, by its first needful key: ``, Linalool``."""
+    first = next(iter(required_keys(misfit.owner)), "")
+    is_name = bare(keys_of(misfit.owner).get(first)) is str
+    called = misfit.value.get(first) if is_name and isinstance(misfit.value, dict) else None
+    is_one_of_several = len(misfit.path) > len(misfit.written.at) and isinstance(misfit.path[-1], int)
+    return (
+        f", {_on_one_line(called)}"
+        if is_one_of_several and isinstance(called, str) and called.strip()
+        else ""
     )
 
 
 def _missing_shape(misfit: Misfit) -> Problem:
-    return _missing(replace(misfit, beyond=("shape",)))
+    return _missing(replace(misfit, beyond=("shape",), form=_listed(shapes(misfit.accepts))))
 
 
 def _unknown_key(misfit: Misfit) -> Problem:
@@ -110,12 +123,12 @@ def _choice(misfit: Misfit) -> Problem:
 
 
 def _not_one_of(misfit: Misfit, words: Sequence[str]) -> Problem:
-    meant = word_meant(_last_key(misfit), str(misfit.value))
+    meant = word_meant(str(misfit.value), words)
     near = meant or nearest(str(misfit.value), words)
     return _at_value(
         misfit,
         f"{misfit.name} {_state(misfit.value)}, not one of its words",
-        _about(misfit).why,
+        misfit.about.why,
         misfit.line(near or _listed(words)),
     )
 
@@ -138,7 +151,7 @@ def _keys_expected(misfit: Misfit) -> Problem:
 def _list_expected(misfit: Misfit) -> Problem:
     """One text may have been meant as a list of one."""
     text = misfit.value.strip() if isinstance(misfit.value, str) else ""
-    fits = text and not set(text) & set("[]{}:#\"'\n")
+    fits = text and not set(text) & set("[]{}:#\"'\n") and not _COMMA.search(text)
     return _expected(misfit, "a list", misfit.line(f"[{text}]") if fits else None)
 
 
@@ -160,8 +173,8 @@ def _wrong_length(misfit: Misfit, wanted: Any) -> Problem:
     return _at_value(
         misfit,
         f"{misfit.name} holds {len(misfit.value)} and not {len(get_args(wanted))} values",
-        _about(misfit).why,
-        _example(misfit),
+        misfit.about.why,
+        _form(misfit),
     )
 
 
@@ -177,7 +190,7 @@ def _no_such_key(misfit: Misfit, write: str) -> Problem:
 def _expected(misfit: Misfit, expected: str, write: str | None = None) -> Problem:
     verb = "were" if expected.startswith("keys") else "was"
     what = f"{misfit.name} {_state(misfit.value)}; {expected} {verb} expected"
-    return _at_value(misfit, what, _about(misfit).why, write or _example(misfit))
+    return _at_value(misfit, what, misfit.about.why, write or _form(misfit))
 
 
 def _at_value(misfit: Misfit, what: str, why: str, write: str) -> Problem:
@@ -192,18 +205,13 @@ def _keys_not_written(misfit: Misfit) -> list[str]:
     return [key for key in keys_of(misfit.owner) if key not in misfit.siblings and key != "id"]
 
 
-def _about(misfit: Misfit) -> About:
-    return about(misfit.owner, _last_key(misfit))
-
-
 def _last_key(misfit: Misfit) -> str:
     return [step for step in misfit.path if isinstance(step, str)][-1]
 
 
-def _example(misfit: Misfit) -> str:
+def _form(misfit: Misfit) -> str:
     """How the value is written; an item of a list is shown with the list around it."""
-    example = _about(misfit).example
-    return example if misfit.in_table else f"{_last_key(misfit)}: {example}"
+    return misfit.form if misfit.in_table else f"{_last_key(misfit)}: {misfit.form}"
 
 
 def _form_of(option: Any) -> str:

@@ -40,7 +40,7 @@ def barcode_faults(barcode: str) -> tuple[Fault, ...]:
     right = f"{digits[:-1]}{check_digit(digits[:-1])}"
     if digits != right:
         what = f"barcode '{barcode}' ends in {digits[-1]}; by its other digits it ends in {right[-1]}"
-        return (_fault(what, f'"{right}", or the other digits as they were given out'),)
+        return (_fault(what, "all digits as they were given out, in quotes"),)
     return ()
 
 

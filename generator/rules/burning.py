@@ -193,13 +193,14 @@ def claim_faults(claim_hours: float | None, hours: Hours) -> tuple[Fault, ...]:
         return ()
     what = f"claim_hours is {claim_hours:g} h"
     why = "some of the candles sold would go out before the printed hours are over"
-    write = f"claim_hours: {carried_h}"
+    write = f"claim_hours: at most {carried_h}"
     if carried_h is None:
         what = f"{what}, but no hours can be printed for this candle"
         write = "no claim_hours until its burn test is sound"
     elif claim_hours < LEAST_CLAIM_H:
         what = f"{what}, less than {LEAST_CLAIM_H} h"
         why = "papers print whole hours, rounded down, and would say that the candle burns for 0 hours"
+        write = f"claim_hours: {LEAST_CLAIM_H} to {carried_h}"
     else:
         what = f"{what}; the figures carry {carried_h} h ({hours.basis})"
     return (Fault(path=("claim_hours",), what=what, why=why, write=write),)

@@ -6,6 +6,7 @@ from typing import Final
 from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
+from generator.rules.hazards.compositions import composition_faults
 from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.maker_checks import the_maker
 from generator.rules.sizes import sizes
@@ -40,7 +41,7 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
         needed = {
             "kind": ("the papers differ for candles and melts", "kind: container"),
             "vessel": ("there would be no net weight", "vessel: the name of a file in content/vessels"),
-            "fill": ("there would be no net weight", "fill: {to: 68 mm, level: set}"),
+            "fill": ("there would be no net weight", "fill: {to: ... mm, level: set or poured}"),
         }
         if kind is Kind.CONTAINER:
             needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
@@ -131,7 +132,7 @@ def empty_candles(shop: Shop) -> Iterator[Fault]:
                 path=(f"candles/{id_}.yaml", "sizes"),
                 what=f"{candle.scent} has no size",
                 why="there would be a page with nothing to buy and no safety sheet",
-                write="sizes: with one entry at least, such as - stock_code: SS-30",
+                write="sizes: [{stock_code: ..., format: ...}]",
             )
         sold = candle.sold
         if sold and sold.from_ and sold.until and sold.until < sold.from_:
@@ -187,7 +188,7 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
                 path=at,
                 what=f"{size.stock_code} has no price",
                 why="the catalogue lists it without one, and the trade sheet without a margin",
-                write="price: 24.00",
+                write="price: ...",
                 severity=Severity.WARNING,
             )
 
@@ -211,21 +212,6 @@ def broken_cases(shop: Shop) -> Iterator[Fault]:
             )
 
 
-def missing_compositions(shop: Shop) -> Iterator[Fault]:
-    """A fragrance of which nothing is known, while the hazard rules of EU or GB apply."""
-    if not {"EU", "GB"} & set(shop.maker.markets):
-        return
-    for id_, fragrance in shop.fragrances.items():
-        if fragrance.composition is None:
-            yield Fault(
-                path=(f"fragrances/{id_}.yaml",),
-                what=f"{fragrance.name} has no composition",
-                why="the hazards of its candles stay unknown, which is not the same as none",
-                write="composition: the lines of section 3 of the supplier's safety data sheet",
-                severity=Severity.WARNING,
-            )
-
-
 CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     the_maker,
     missing_keys,
@@ -242,6 +228,6 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     discontinued_materials,
     missing_prices,
     broken_cases,
-    missing_compositions,
+    composition_faults,
     supplier_faults,
 )

@@ -88,7 +88,7 @@ def pour_fault(at_c: float, path: Path) -> Fault | None:
         path=path,
         what=f"{at_c:.0f} C is not between {COOLEST_MELT_C:g} and {HOTTEST_MELT_C:g} C",
         why="below no wax is molten; above it may smoke and catch fire",
-        write=f"{path[-1]}: the temperature of the pour, such as 75 C",
+        write=f"{path[-1]}: the temperature of the pour",
     )
 
 
@@ -117,7 +117,7 @@ def _wax_faults(wax: Wax) -> Iterator[Fault]:
             path=("formula", wax.id),
             what=f"{wax.id} is {molten.g_per_ml:g} g/ml molten and {set_g_per_ml:g} g/ml set",
             why="wax shrinks as it sets, so the set wax is the denser",
-            write="density: {set: 0.90 g/ml, molten: 0.87 g/ml at 75 C}, as the supplier gives them",
+            write="density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them",
         )
     if not COOLEST_MELT_C <= molten.at_c <= HOTTEST_MELT_C:
         yield Fault(
@@ -125,7 +125,7 @@ def _wax_faults(wax: Wax) -> Iterator[Fault]:
             what=f"{wax.id} records its molten density at {molten.at_c:.0f} C, "
             f"not between {COOLEST_MELT_C:g} and {HOTTEST_MELT_C:g} C",
             why="the weight of a hot pour is worked out from it",
-            write="density: {set: 0.90 g/ml, molten: 0.87 g/ml at 75 C}, as the supplier gives them",
+            write="density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them",
         )
 
 
@@ -136,7 +136,7 @@ def _range_faults(id_: str, name: str, density_g_per_ml: float) -> Iterator[Faul
             what=f"the {name} of {id_} is {density_g_per_ml:g} g/ml, "
             f"not between {LIGHTEST_G_PER_ML:g} and {HEAVIEST_G_PER_ML:g} g/ml",
             why="the net weight is worked out from it",
-            write="the density with its unit as the supplier gives it, such as 0.90 g/ml or 900 kg/m3",
+            write="the density with its unit as the supplier gives it, in g/ml or kg/m3",
         )
 
 
@@ -146,6 +146,6 @@ def _unrecorded_faults(fragrance: Fragrance) -> Iterator[Fault]:
             path=("formula", fragrance.id),
             what=f"{fragrance.id} records no density; {FRAGRANCE_G_PER_ML:g} g/ml is taken",
             why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
-            write="density: as section 9 of the supplier's safety data sheet gives it, such as 0.98 g/ml",
+            write="density: as section 9 of the supplier's safety data sheet gives it",
             severity=Severity.WARNING,
         )

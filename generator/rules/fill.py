@@ -24,7 +24,7 @@ from generator.rules.weighings import LEAST_NET_G
 _FORMS: Final = ("to_mm", "below_rim_mm", "weight_g", "volume_ml")
 _LINES: Final = ("to", "below_rim")
 _FORM_UNITS: Final = {"to": "mm", "below_rim": "mm", "weight": "g", "volume": "ml"}
-_FILL_EXAMPLE: Final = "fill: {to: 68 mm, level: set}"
+_FILL_EXAMPLE: Final = "fill: {to: ... mm, level: set or poured}"
 _OVER_WHY: Final = "the printed wax weight would be more than the vessel holds"
 
 
@@ -117,14 +117,14 @@ def _level_faults(fill: Fill, form: str) -> Iterator[Fault]:
             path=("fill",),
             what=f"fill {form} is without its level",
             why="wax poured hot to a line sets 3 to 15 % lower, and weighs that much less",
-            write="level: set (the cold surface), or level: poured with at: 75 C",
+            write="level: set (the cold surface), or level: poured with at: ... C",
         )
     if fill.level is Level.POURED and fill.at_c is None:
         yield Fault(
             path=("fill",),
             what="the poured line is without its temperature",
             why="wax is lighter the hotter it is, so the net weight depends on it",
-            write="at: 75 C",
+            write="at: ... C",
         )
     if fill.level is not Level.POURED and fill.at_c is not None:
         yield Fault(
@@ -151,7 +151,7 @@ def _impossible(build: Build, fill: Fill, blend: Blend) -> Iterator[Fault]:
             what=f"at {fill.at_c:.0f} C the molten wax would be {molten_g_per_ml:.3f} g/ml, "
             f"no lighter than set at {set_g_per_ml:.3f} g/ml",
             why="wax shrinks as it sets, so the temperature or a density is wrong",
-            write="at: the temperature of the pour, such as 75 C, or correct the wax's density",
+            write="at: the temperature of the pour, or correct the wax's density",
         )
 
 
@@ -170,7 +170,7 @@ def _over_the_rim(vessel: Vessel, fill: Fill) -> Iterator[Fault]:
             path=("fill", "below_rim"),
             what=f"fill below_rim {size:g} mm is more than the vessel's inside height of {inside_mm:g} mm",
             why="there would be no wax in it",
-            write="below_rim: the distance from the rim down to the wax, such as 14 mm",
+            write="below_rim: the distance from the rim down to the wax",
         )
     if form == "volume" and size > most_ml:
         yield Fault(

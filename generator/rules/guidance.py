@@ -106,7 +106,7 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
                 path=("longest_session",),
                 what=what,
                 why=why,
-                write=f"longest_session: {LONGEST_SESSION_H:g} h",
+                write=f"longest_session: {SHORTEST_LIMIT_H:g} to {LONGEST_SESSION_H:g} h",
             ),
         )
     return (
@@ -114,7 +114,7 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
             path=("longest_session",),
             what=f"longest_session is {makers_h:g} h; the papers print {LONGEST_SESSION_H:g} h",
             why="the usual safety advice lets no candle burn longer at one time",
-            write=f"longest_session: {LONGEST_SESSION_H:g} h",
+            write=f"longest_session: at most {LONGEST_SESSION_H:g} h",
             severity=Severity.WARNING,
         ),
     )

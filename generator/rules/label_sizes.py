@@ -39,14 +39,14 @@ class CautionType:
     other_mm: float
 
 
-ELSEWHERE: Final = (3.2, 1.6, 1.2)
-"""Signal word, statements, the rest, mm: outside the US no rule asks for more on a larger label. (CHOICE)"""
+ELSEWHERE: Final = CautionType(signal_mm=1.6, statement_mm=1.2, other_mm=1.2)
+"""Outside the US no rule was found: one size for all labels, so a larger one never needs more room. (CHOICE)"""
 
 
 def caution_type(area_mm2: float, market: Market) -> CautionType:
     """Least letters of cautions on a label of so many square millimetres.
 
-    by band of area, as the federal rule for cautionary labels has them; outside the US never more than `ELSEWHERE`
+    by band of area, as the federal rule for cautionary labels has them; outside the US `ELSEWHERE`
 
     area_mm2: what the label has to print on, mm2.
     market: where it is sold.
@@ -56,11 +56,11 @@ def caution_type(area_mm2: float, market: Market) -> CautionType:
     >>> caution_type(52 * 74, "US").statement_mm
     1.5875
     """
+    if market != "US":
+        return ELSEWHERE
     area_in2 = area_mm2 / MM_PER_INCH**2
     row = next(row for row in CAUTION_TYPE_IN if area_in2 <= row[0])
     signal_mm, statement_mm, other_mm = (height_in * MM_PER_INCH for height_in in row[1:])
-    if market != "US":
-        signal_mm, statement_mm, other_mm = map(min, (signal_mm, statement_mm, other_mm), ELSEWHERE)
     return CautionType(signal_mm=signal_mm, statement_mm=statement_mm, other_mm=other_mm)
 
 

@@ -30,7 +30,7 @@ def _one_of_two(path: Path, stock: LabelStock) -> Fault:
         path=path,
         what=f"label stock {stock.id} {what}",
         why=_WHY,
-        write="sheet: A4, or Letter; or roll: 60 mm",
+        write="sheet: A4, or Letter; or roll: ... mm",
     )
 
 

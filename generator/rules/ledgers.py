@@ -4,9 +4,10 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from generator.letters import shown_and_named, unprintable
 from generator.model.ledger import Issued, Ledger, fingerprint_of, seal_of, short
 from generator.model.shop import Shop
-from generator.problems import Fault, Path
+from generator.problems import Fault, Path, Severity
 
 IsBroken = Callable[[str, str], bool]
 
@@ -61,8 +62,21 @@ def _faults(turn: _Turn) -> Iterator[Fault]:
     yield from numbers
     yield from _edited_value(turn)
     yield from _clock(turn)
+    yield from _unprintable(turn)
     if not numbers:
         yield from _edited_elsewhere(turn)
+
+
+def _unprintable(turn: _Turn) -> Iterator[Fault]:
+    odd = unprintable(turn.issued.said)
+    if odd:
+        yield Fault(
+            path=(*turn.path, "value"),
+            what=f"{turn.name} holds {shown_and_named(odd)}, which no paper can print; its printed sheet says the name",
+            why="an issued sheet stays as it was issued, and is printed for as long as candles have it",
+            write="nothing here; a later revision can do without it",
+            severity=Severity.WARNING,
+        )
 
 
 def _numbers(turn: _Turn) -> Iterator[Fault]:

@@ -28,21 +28,21 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
             path=("maker.yaml", "markets"),
             what="markets is empty",
             why="guidance, net quantity and warnings follow the market",
-            write="markets: [GB], or any of GB, EU, US",
+            write="markets: [GB, EU or US]",
         )
     if maker.scale_step_g <= 0:
         yield Fault(
             path=("maker.yaml", "scale_step"),
             what="scale_step is 0 g",
             why="weights are rounded to the step of the scale",
-            write="scale_step: 1 g",
+            write="scale_step: ... g",
         )
     if maker.waste_percent is not None and maker.waste_percent > MOST_WASTE_PERCENT:
         yield Fault(
             path=("maker.yaml", "waste"),
             what=f"waste is {maker.waste_percent:g} %, which is more than half of what is poured",
             why="the weights of a pour are worked out from it",
-            write="waste: 3 %, or what really stays in pot, jug and test pieces",
+            write="waste: ... %, for what really stays in pot, jug and test pieces",
         )
     yield from _contacts(maker)
 

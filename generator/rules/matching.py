@@ -14,7 +14,11 @@ WAX_TOLERANCE_POINTS: Final = 2.0
 FRAGRANCE_TOLERANCE_POINTS: Final = 0.5
 RELATED_FRAGRANCE_TOLERANCE_POINTS: Final = 1.0
 ADDITIVE_TOLERANCE_POINTS: Final = 0.1
-"""How far a candle may move from what was tested; points are percent of the total (physics.md D7, CHOICE)."""
+"""How far a candle may move from what was tested; points are percent of the total (physics.md D7, CHOICE).
+
+An additive or a dye that is new or left out moves the candle by its whole share: a trace of colour is within the
+tolerance, as a trace more or less of one that was there is (CHOICE; wicks clog by what is stirred in, not by its name).
+"""
 
 _VESSEL: Final = "vessel"
 _WICK: Final = "wick"
@@ -189,11 +193,11 @@ def _listed(words: Iterable[str]) -> str:
 
 
 def _waxes(tested: Physique, now: Physique) -> Iterator[Moved]:
-    yield from _shares("wax", tested.waxes, now.waxes, WAX_TOLERANCE_POINTS)
+    yield from _shares("wax", tested.waxes, now.waxes, WAX_TOLERANCE_POINTS, same_set=True)
 
 
 def _additives(tested: Physique, now: Physique) -> Iterator[Moved]:
-    yield from _shares("additive", tested.additives, now.additives, ADDITIVE_TOLERANCE_POINTS)
+    yield from _shares("additive", tested.additives, now.additives, ADDITIVE_TOLERANCE_POINTS, same_set=False)
 
 
 def _cure(tested: Physique, now: Physique) -> Iterator[Moved]:
@@ -207,17 +211,22 @@ _BODY_CHECKS: Final[tuple[_Check, ...]] = (_vessel, _fill, _wicks, _waxes, _addi
 
 
 def _fragrance(tested: Physique, now: Physique) -> Iterator[Moved]:
-    moved = tuple(_shares("fragrance", tested.fragrances, now.fragrances, FRAGRANCE_TOLERANCE_POINTS))
+    moved = tuple(
+        _shares("fragrance", tested.fragrances, now.fragrances, FRAGRANCE_TOLERANCE_POINTS, same_set=True)
+    )
     yield from moved
     if not moved and _load_difference_points(tested, now) > FRAGRANCE_TOLERANCE_POINTS + _ROUNDING:
         yield Moved(field="fragrance load", tested=_percent(_load(tested)), now=_percent(_load(now)))
 
 
-def _shares(kind: str, tested: Shares, now: Shares, tolerance_points: float) -> Iterator[Moved]:
+def _shares(
+    kind: str, tested: Shares, now: Shares, tolerance_points: float, *, same_set: bool
+) -> Iterator[Moved]:
     before, after = dict(tested), dict(now)
     for id_ in sorted(before.keys() | after.keys()):
         was, is_ = before.get(id_), after.get(id_)
-        if was is None or is_ is None or _apart(100 * was, 100 * is_, tolerance_points):
+        another = same_set and (was is None or is_ is None)
+        if another or _apart(100 * (was or 0.0), 100 * (is_ or 0.0), tolerance_points):
             yield Moved(field=f"{kind} {id_}", tested=_percent(was), now=_percent(is_))
 
 

@@ -19,13 +19,12 @@ Stirred = Portion[Fragrance] | Portion[Additive] | Portion[Dye]
 
 _GRAMS: Final = Context(prec=28)
 _COUNTED: Final = {
-    AmountUnit.DROPS: ("drop", "0.03 g", "drops differ between bottles, and hazard limits count grams"),
+    AmountUnit.DROPS: ("drop", "drops differ between bottles, and hazard limits count grams"),
     AmountUnit.TEASPOONS: (
         "teaspoon",
-        "3.1 g",
         "a level teaspoon of powder weighs 2.5 to 5.5 g, a factor of two on the safety sheet",
     ),
-    AmountUnit.BLOCKS: ("block", "10 g", "blocks differ between suppliers, and hazard limits count grams"),
+    AmountUnit.BLOCKS: ("block", "blocks differ between suppliers, and hazard limits count grams"),
 }
 _OF_WAX: Final = AmountUnit.PERCENT_OF_WAX
 _OF_TOTAL: Final = AmountUnit.PERCENT_OF_TOTAL
@@ -135,7 +134,7 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
             path=("formula",),
             what="the formula holds no wax",
             why="every share is counted on the wax or on the total",
-            write="a wax and its amount, such as soy: 1000 g",
+            write="a wax and its amount, as {...: ... g}",
         )
         return
     for portion in waxes:
@@ -145,7 +144,7 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
                 path=("formula", id_),
                 what=f"{id_} is written as {_written(portion.amount)}, and it is a wax",
                 why="the shares of the others are counted on the wax, so the wax itself must be weighed",
-                write=f"{id_}: its weight such as 1000 g, or 70 parts",
+                write=f"{id_}: ... g, or ... parts",
             )
     yield from _mixed_wax_faults(waxes)
     if not any(portion.amount.value for portion in waxes):
@@ -153,7 +152,7 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
             path=("formula", waxes[0].material.id),
             what=f"{waxes[0].material.id} is {_written(waxes[0].amount)}, and there is no other wax",
             why="every share is counted on the wax or on the total",
-            write=f"{waxes[0].material.id}: 1000 g",
+            write=f"{waxes[0].material.id}: ... g",
         )
 
 
@@ -174,19 +173,19 @@ def _stirred_faults(portion: Stirred) -> Iterator[Fault]:
     if unit in (_OF_WAX, _OF_TOTAL) or _each_g(portion) is not None:
         return
     written = f"{id_} is written as {_written(portion.amount)}"
-    in_grams = f"{id_}: its weight in grams, or a share such as 8.5 % of wax"
+    in_grams = f"{id_}: ... g, or ... % of wax"
     if unit is AmountUnit.PARTS:
         what, why, write = f"{written}, and it is no wax", "parts share out the wax alone", in_grams
     elif unit is AmountUnit.MILLILITRES:
         what = f"{written}, and its entry records no density"
         why = "hazard limits count grams, and oils lie between 0.85 and 1.10 g/ml"
-        write = f"density: as the supplier's sheet gives it, such as 0.98 g/ml, in the entry of {id_}"
+        write = f"density: as the supplier's sheet gives it, in the entry of {id_}"
     elif isinstance(portion.material, Fragrance):
         what, why, write = f"{written}, and it is a fragrance", "hazard limits count grams", in_grams
     else:
-        key, example, why = _COUNTED[unit]
+        key, why = _COUNTED[unit]
         what = f"{written}, and its entry records no weight of a {key}"
-        write = f"{key}: weigh ten once and write a tenth, such as {example}, in the entry of {id_}"
+        write = f"{key}: weigh ten once and write a tenth, in the entry of {id_}"
     yield Fault(path=("formula", id_), what=what, why=why, write=write)
 
 
@@ -199,7 +198,7 @@ def _whole_faults(formula: Formula) -> Iterator[Fault]:
             path=("formula", last),
             what=f"the shares of the total add up to {float(100 * together):g} %",
             why="there would be no room for the wax",
-            write=f"{last}: a smaller share, such as 7.8 % of total",
+            write=f"{last}: a smaller share of the total",
         )
 
 

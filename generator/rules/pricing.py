@@ -76,8 +76,7 @@ def trade_faults(prices: Prices) -> tuple[Fault, ...]:
     retail_in, trade_in = prices.currencies
     if retail_in != trade_in:
         what = f"the trade price is in {trade_in}, the retail price in {retail_in}"
-        example = rounded(retail_without_tax(prices.retail.amount, prices.tax) / 2, retail_in)
-        write = f"{example} {retail_in}, or what a shop pays in {retail_in}"
+        write = f"... {retail_in}"
         return (_fault(what, "no margin can be worked out", write),)
     most = rounded(retail_without_tax(prices.retail.amount, prices.tax), retail_in)
     if prices.trade.amount <= most:

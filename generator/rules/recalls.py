@@ -40,21 +40,21 @@ def _empty(file: str, recall: Recall) -> Iterator[Fault]:
             path=(file,),
             what="the notice names no lot and no stock code",
             why="nobody could tell whether the candle at home is meant",
-            write="lots: [SS-30-2026305-K7QX], or stock_codes: [SS-30] for every lot of it",
+            write="lots: [...], or stock_codes: [...] for every lot of it",
         )
     if not recall.what_to_do:
         yield Fault(
             path=(file, "what_to_do"),
             what="what_to_do is empty",
             why="whoever has the candle at home would not know what to do with it",
-            write="what_to_do: [Put it outside., Write to us.]",
+            write="what_to_do: [..., ...]",
         )
     if recall.remedy is None:
         yield Fault(
             path=(file,),
             what="the notice names no remedy",
             why=_NO_REMEDY,
-            write="remedy: We give you your money back, or a new candle, as you choose.",
+            write="remedy: ... (a repair, another candle or the money back)",
             severity=Severity.WARNING,
         )
 

@@ -1,7 +1,7 @@
 """Ids that one entry writes and another must answer to."""
 
 from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import Final, Protocol
 
@@ -187,5 +187,9 @@ def _burn_test(file: str, test: BurnTest, folders: Mapping[str, Folder]) -> Iter
     if tested_as is None:
         return
     at = (f"{file.removesuffix('.csv')}.yaml", "tested_as")
-    yield from _shared(at, tested_as, folders)
-    yield from _ingredients(at, tested_as.ingredients, folders)
+    for fault in (*_shared(at, tested_as, folders), *_ingredients(at, tested_as.ingredients, folders)):
+        yield replace(fault, why=_COUNTS, write=_AS_TESTED)
+
+
+_COUNTS: Final = "whether the test counts for a candle depends on it"
+_AS_TESTED: Final = "an entry for what was tested, under this name; a test keeps what it was made with"

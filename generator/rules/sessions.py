@@ -152,7 +152,7 @@ def _row_faults(test: int, row: Row, expected: Expected) -> Iterator[Fault]:
             path=_path(test, row, "hours"),
             what=f"hours is {session.hours:g}; {row} burnt for no time",
             why="the burning rate is weight lost per hour, and the burn hours follow from it",
-            write="hours: 4, or 3:45 for three hours and three quarters",
+            write="hours: as noted while burning, with a point or as hours:minutes",
         )
     at_fault = session.outcome == "fault"
     if lost_g(session) < 0 or (lost_g(session) == 0 and not at_fault):

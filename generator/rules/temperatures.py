@@ -70,19 +70,23 @@ def _set_wax(path: Path, pour_c: float | None, waxes: Iterable[Wax]) -> Iterator
 
 
 def _flash_faults(make: Make, fragrance: Fragrance) -> Iterator[Fault]:
-    """A caution: an oil at its flash point gives off vapour that a spark can light."""
+    """A caution: an oil at its flash point gives off vapour that a spark can light.
+
+    The oil meets the wax at ``fragrance_at``; wax is usually heated higher first and left to cool to it (common
+    practice, no source). Where that is not recorded, it may be stirred in as hot as the wax was heated.
+    """
     flash = fragrance.flash_point
-    if flash is None:
-        return
-    for key, hot_c in (("heat_to", make.heat_to_c), ("fragrance_at", make.fragrance_at_c)):
-        if hot_c is not None and _may_flash(flash, hot_c):
-            yield Fault(
-                path=("make", key),
-                what=f"{key} is {hot_c:g} C; {fragrance.name} has a flash point of {_printed(flash)}",
-                why="at its flash point an oil gives off vapour that a flame or a spark can light",
-                write=f"{key}: below {flash.celsius:g} C; stir in away from flames and hot plates, and never reheat",
-                severity=Severity.WARNING,
-            )
+    key, hot_c = (
+        ("heat_to", make.heat_to_c) if make.fragrance_at_c is None else ("fragrance_at", make.fragrance_at_c)
+    )
+    if flash is not None and hot_c is not None and _may_flash(flash, hot_c):
+        yield Fault(
+            path=("make", key),
+            what=f"{key} is {hot_c:g} C; {fragrance.name} has a flash point of {_printed(flash)}",
+            why="at its flash point an oil gives off vapour that a flame or a spark can light",
+            write=f"fragrance_at: below {flash.celsius:g} C; stir in away from flames and hot plates, and never reheat",
+            severity=Severity.WARNING,
+        )
 
 
 def _may_flash(flash: FlashPoint, hot_c: float) -> bool:

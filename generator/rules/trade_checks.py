@@ -85,7 +85,7 @@ def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
             path=path,
             what=f"level '{name}' says {'both off_retail and off_trade' if given else 'nothing'}",
             why="a buyer's price must come from one of the two",
-            write="off_retail: 50 %, or off_trade: 10 %",
+            write="off_retail: ... %, or off_trade: ... %",
         )
     for key, discount in given.items():
         if discount >= 100:
@@ -208,8 +208,8 @@ def _own_labels(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
 
 
 _OWN_LABEL: Final[Mapping[str, str]] = {
-    "brand": "Larder Lane",
-    "responsible": "{name: Larder Lane Ltd, address: [4 Pump Street, Averness AV1 2AB]}",
+    "brand": "...",
+    "responsible": "{name: ..., address: [..., ...]}",
 }
 
 

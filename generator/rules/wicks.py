@@ -41,4 +41,5 @@ def _trim_faults(wick: Wick) -> Iterator[Fault]:
         why = "a wick left that long smokes, and its flame stands too tall for the vessel"
     else:
         return
-    yield Fault(path=(f"wicks/{wick.id}.yaml", "trim"), what=what, why=why, write="trim: 6 mm")
+    write = f"trim: {SHORTEST_TRIM_MM:g} to {LONGEST_TRIM_MM:g} mm, as the maker of the wick gives it"
+    yield Fault(path=(f"wicks/{wick.id}.yaml", "trim"), what=what, why=why, write=write)

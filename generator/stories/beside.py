@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from pathlib import PurePath
 
+from generator.model.candle import Status
 from generator.model.publishing import ObjectStoreTarget
 from generator.model.shop import Shop
 from generator.problems import Path, Places, Problem
@@ -62,7 +63,8 @@ def photos_shown(shop: Shop) -> Mapping[str, Path]:
     shown: dict[str, Path] = {}
     for candle in shop.candles.values():
         for number, size in enumerate(candle.sizes):
-            if size.made_for is not None:  # Only its buyer is shown it.
+            # Only its buyer is shown an own label, and nobody a trial.
+            if size.made_for is not None or (size.status or candle.status) is Status.TRIAL:
                 continue
             for at, photo in enumerate(size.photos):
                 if photo in shop.photos:

@@ -41,7 +41,7 @@ def whole_journey(asked: Asked) -> Built:
 def _built(asked: Asked) -> Built:
     timings, store = Timings(), Store(asked.output / ".store")
     with timings.of("entries"):
-        known = know(asked, store)
+        known = know(asked, store).as_it_was(asked.as_of)
     shop, setting = known.shop, known.setting
     refused = not_in_force(known) if asked.issued_only and known.is_sound else ()
     if shop is None or setting is None or not known.is_sound or refused:

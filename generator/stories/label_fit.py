@@ -10,9 +10,7 @@ from generator.documents.labels import label, label_paper
 from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
 from generator.problems import Problem
 from generator.stories.labelled import LabelOrder, labelled
-from generator.stories.pressing import refusal
 from generator.stories.ready import Ready
-from generator.stories.shop import places_of_codes
 from generator.writing.pdf import Press, Refused, TooLarge, press
 
 _TAGS: Final = (("A8", 52, 74), ("A7", 74, 105), ("A6", 105, 148))
@@ -24,16 +22,12 @@ def unfit(
 ) -> Iterator[Problem]:
     """What is wrong with each label that cannot be printed as it is, and what would hold it."""
     with press(shop.setting.theme) as machine:
-        for code, value in labels.items():
+        for value in labels.values():
             refused = _refused(machine, stock, order, value)
             if refused is None:
                 continue
-            if refused.missing_letters:
-                place = places_of_codes(shop.shop, shop.known.places)[code]
-                yield refusal(refused, code, place)
-            else:
-                write = ", or ".join(_ways_out(machine, shop, stock, order, refused.too_large[0]))
-                yield _too_large(shop, stock, order, refused.too_large[0], write)
+            write = ", or ".join(_ways_out(machine, shop, stock, order, refused.too_large[0]))
+            yield _too_large(shop, stock, order, refused.too_large[0], write)
 
 
 def _too_large(shop: Ready, stock: LabelStock, order: LabelOrder, part: TooLarge, write: str) -> Problem:
@@ -90,7 +84,7 @@ def _tag(name: str, width_mm: int, height_mm: int) -> LabelStock:
 
 def _holds(machine: Press, shop: Ready, stock: LabelStock, order: LabelOrder, code: str) -> bool:
     one = labelled(shop, shop.sizes[code], order, stock)
-    if isinstance(one, Problem):
+    if isinstance(one, tuple):
         return False
     return _refused(machine, stock, order, label(order.kind, one, order.speech)) is None
 

@@ -31,6 +31,7 @@ class LabelsAsked:
     start: int
     lots: tuple[str, ...]
     blank_lot: bool
+    incomplete: bool
     outlines: bool
 
 
@@ -56,6 +57,7 @@ def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | 
         speech=speech,
         lots=wanted.lots,
         blank_lot=wanted.blank_lot,
+        incomplete=wanted.incomplete,
         content=asked.content,
     )
 

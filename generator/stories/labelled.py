@@ -13,36 +13,52 @@ from generator.model.maker import Market
 from generator.problems import Problem
 from generator.reading.artwork import read_artwork
 from generator.revisions.sheet import part_of, text_of
+from generator.stories.label_lacks import hazard_status, lacks_of
 from generator.stories.label_sizes import sizes_of
 from generator.stories.ready import Ready
 from generator.stories.shop import places_of_codes
 
-_WHY_HAZARDS = "a label without them would say that there are none"
+_WHY_REFUSED = "the law of the market does not let it be sold to the public"
 _WHY_SHEET = "the code on the label leads to its sheet, and both must say the same"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelOrder:
-    """Which labels are wanted: of which kind, for which market, in which words, for which lots."""
+    """Which labels are wanted: of which kind, for which market, in which words, for which lots.
+
+    ``incomplete`` lets those that may not be used be printed, marked as proofs.
+    """
 
     kind: LabelKind
     market: Market
     speech: Speech
     lots: tuple[str, ...]
     blank_lot: bool
+    incomplete: bool
     content: Path
 
 
-def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) -> Labelled | Problem:
+def labelled(
+    shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock
+) -> Labelled | tuple[Problem, ...]:
     """All that its label is made from, or what stands in the way."""
     code = size.facts.stock_code
     lot = None if order.blank_lot or order.kind == "product" else _lot(shop, code, order)
     issued = _issued(shop, code, order, lot)
     if isinstance(issued, Problem):
-        return issued
+        return (issued,)
+    unusable = f"the {order.market} label of {code} may not be used"
+    lacks = () if order.kind == "product" else tuple(lacks_of(shop, issued, order.market))
+    if lacks and not order.incomplete:
+        return tuple(
+            _problem(
+                shop, code, f"{unusable}: {lack.what}", lack.why, f"{lack.write}, or --incomplete for a proof"
+            )
+            for lack in lacks
+        )
     artwork = _artwork(shop, size, order)
     if isinstance(artwork, Problem):
-        return artwork
+        return (artwork,)
     return Labelled(
         said=issued.value,
         market=order.market,
@@ -51,6 +67,7 @@ def labelled(shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock) ->
         sizes=sizes_of(size, order.market, stock, shop.house.as_of),
         scented=size.facts.fragrance_of_total_percent > 0,
         artwork=artwork,
+        is_proof=bool(lacks),
     )
 
 
@@ -69,11 +86,9 @@ def _issued(shop: Ready, code: str, order: LabelOrder, lot: Lot | None) -> Issue
         what = f"the sheet of {code} has changed since revision {issued.revision}"
         write = f"wickwright issue {code} --reason, or --lot with its lot"
         return _problem(shop, code, what, _WHY_SHEET, write)
-    status = text_of(part_of(part_of(issued.value, "hazards"), order.market), "status")
-    if status in ("unknown", "refused"):
-        told = "are unknown" if status == "unknown" else "forbid its sale to the public"
-        what = f"the hazards of {code} in {order.market} {told}"
-        return _problem(shop, code, what, _WHY_HAZARDS, "the composition of its fragrance")
+    if hazard_status(issued, order.market) == "refused":
+        what = f"the hazards of {code} in {order.market} forbid its sale to the public"
+        return _problem(shop, code, what, _WHY_REFUSED, "another fragrance, or less of it")
     return issued
 
 

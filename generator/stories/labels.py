@@ -1,10 +1,11 @@
 """``papers labels``: warning and product labels on bought sheets, or what stands in the way of them."""
 
 from collections.abc import Iterable, Iterator, Mapping
+from itertools import chain
 
 from generator.document import Document, Value
 from generator.documents.label_stock import Printing, calibration_page
-from generator.documents.labels import label, label_paper
+from generator.documents.labels import Labelled, label, label_paper
 from generator.problems import Problem
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
@@ -47,13 +48,11 @@ def _labels(
 ) -> Mapping[str, Mapping[str, Value]] | tuple[Problem, ...]:
     """What the label of each stock code says, or all that stands in the way of them."""
     found = {code: labelled(shop, shop.sizes[code], order, printing.stock) for code in wanted.counts}
-    missing = tuple(one for one in found.values() if isinstance(one, Problem))
+    missing = tuple(chain.from_iterable(one for one in found.values() if isinstance(one, tuple)))
     if missing:
         return missing
     values = {
-        code: label(order.kind, one, order.speech)
-        for code, one in found.items()
-        if not isinstance(one, Problem)
+        code: label(order.kind, one, order.speech) for code, one in found.items() if isinstance(one, Labelled)
     }
     unfitting = tuple(unfit(shop, printing.stock, order, values))
     return unfitting or values

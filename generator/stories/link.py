@@ -82,7 +82,7 @@ def _in_the_way(known: Known, wanted: Wanted) -> Iterator[Problem]:
             place=known.places.of((MAKER, "web")),
             what=f"the shop's address is '{web}'" if web else "the shop has no address of its own",
             why=f"a link leads to a page below it, and browsers open sealed pages only at {SAFE}",
-            write=f"web: {SAFE}shop.example",
+            write=f"web: ... ({SAFE} and your site's host)",
         )
 
 

@@ -8,6 +8,7 @@ from generator.documents.house import SizeOf
 from generator.documents.makers_file import makers_file
 from generator.model.burn_test import TestNotes
 from generator.model.shop import Shop
+from generator.revisions.lots_using import own_formula
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
 from generator.stories.ready import ready, unknown_codes, write_papers
@@ -34,7 +35,9 @@ def run(asked: Asked, stock_code: str) -> int:
     if unknown := unknown_codes((stock_code,), shop.sizes, NOTHING):
         return refuse(*unknown, as_json=asked.as_data)
     size = shop.sizes[stock_code]
-    document = makers_file(shop.house, size, tuple(dict.fromkeys(_risks(shop.shop, size, shop.known))))
+    risks = tuple(dict.fromkeys(_risks(shop.shop, size, shop.known)))
+    own = ((lot.lot, own_formula(shop.shop, lot)) for lot in shop.shop.lots)
+    document = makers_file(shop.house, size, risks, {code: formula for code, formula in own if formula})
     page = Templates(shop.setting.theme).render(document, frame(shop.house))
     note = "it holds the formula, so give it to nobody but an officer who asks for it"
     write_papers(asked, {document.path: page}, note)

@@ -22,7 +22,7 @@ _ENDINGS = {"jpeg": "jpg", "webp": "webp"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Photos:
-    """The photos that candles name: how pages show them, and their files below the site."""
+    """The photos that pages show: how they show them, and their files below the site."""
 
     renditions: Mapping[str, tuple[Rendition, ...]]
     files: Mapping[str, bytes]

@@ -54,14 +54,6 @@ def pressed(papers: Iterable[Document | Promised], theme: Theme, store: Store) -
 
 def refusal(refused: Refused, stock_code: str, place: Place) -> Problem:
     """Why the paper of a stock code was not made, at the entry that it is made from."""
-    if refused.missing_letters:
-        letters = ", ".join(f"'{letter}'" for letter in refused.missing_letters)
-        return Problem(
-            place=place,
-            what=f"a paper of {stock_code} holds {letters}, which its typeface does not have",
-            why="the paper would show a gap where the letter belongs",
-            write=f"the same in other letters than {letters}",
-        )
     largest = max(refused.too_large, key=lambda part: part.needs_mm - part.has_mm)
     return Problem(
         place=place,

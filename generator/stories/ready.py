@@ -34,7 +34,7 @@ class Ready:
 
 def ready(asked: Asked, store: Store, otherwise: str) -> Ready | None:
     """The shop, or None after its errors were told; ``otherwise`` says what was not done then."""
-    known = know(asked, store)
+    known = know(asked, store).as_it_was(asked.as_of)
     if known.shop is None or known.setting is None or not known.is_sound:
         tell(filter(is_error, known.problems), as_json=asked.as_data, then=otherwise)
         return None

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from datetime import date
 from functools import cached_property
 
 from generator.documents.previews import address_faults
@@ -19,6 +20,7 @@ from generator.rules.claims import claim_faults
 from generator.rules.label_stock import label_stock_faults
 from generator.rules.ledgers import ledger_faults
 from generator.rules.lots import lot_faults
+from generator.rules.past import as_it_was, speaking_on
 from generator.rules.price_lists import price_list_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
@@ -65,6 +67,10 @@ class Known:
         """Whether papers may be made of it."""
         return self.shop is not None and not any(is_error(problem) for problem in self.problems)
 
+    def as_it_was(self, day: date | None) -> "Known":
+        """What its papers said on the day that was asked for: nothing that was issued, poured or recalled after it."""
+        return self if self.shop is None or day is None else replace(self, shop=as_it_was(self.shop, day))
+
     def with_problems(self, more: Iterable[Problem]) -> "Known":
         """The same with more problems."""
         return replace(self, problems=in_reading_order((*self.problems, *more)))
@@ -82,7 +88,7 @@ def know(asked: Asked, store: Store) -> Known:
     if shop is None:
         return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
     if asked.as_of is not None:
-        shop = replace(shop, maker=replace(shop.maker, as_of=asked.as_of))
+        shop = speaking_on(shop, asked.as_of)
     faults = [
         *reference_faults(shop, reading.is_broken),
         *shop_faults(shop),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
-from generator.problems import Problem, Severity, as_data, counted
+from generator.problems import Problem, Severity, alike, as_data, counted, shown
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import COULD_NOT_FINISH, WRONG_USE
 from generator.writing.output import Laid
@@ -72,8 +72,8 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     if as_json:
         _print_data([as_data(problem) for problem in problems])
         return
-    for problem in problems:
-        print(f"{problem}\n")
+    for group in alike(problems):
+        print(f"{shown(group)}\n")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 

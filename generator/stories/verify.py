@@ -46,7 +46,7 @@ def run(asked: Asked) -> int:
 def _faults_found_anew(known: Known) -> Iterator[Problem]:
     """What is wrong with the ledgers, whatever an earlier build remembers of them."""
     for ledger in known.shop.ledgers.values() if known.shop else ():
-        for fault in faults_within(ledger):
+        for fault in filter(is_error, faults_within(ledger)):
             yield fault.at(known.places.of(fault.path))
 
 

@@ -39,7 +39,7 @@ def is_due(one: Wanted) -> bool:
 def refusal_of(one: Wanted, then: str) -> Refusal | None:
     """What stands in the way of issuing a sheet, if anything does; ``then`` says what is not issued for that."""
     state, hazards = one.state, one.facts.hazards
-    unknown = [market for market, found in hazards.items() if found and found.status == "unknown"]
+    unknown = {market: found for market, found in hazards.items() if found and found.status == "unknown"}
     if state.issued and one.on < state.issued.on:
         what = (
             f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"
@@ -47,11 +47,14 @@ def refusal_of(one: Wanted, then: str) -> Refusal | None:
         return Refusal(what=what, then=then, write="write --date and that day or a later one")
     if state.issued and state.status == "issued":
         what = f"revision {state.issued.revision} of {one.code} says the same ({short(state.fingerprint)})"
-        return Refusal(what=what, then=then)
+        kept = "`wickwright lots add` keeps the formula of each lot, also where no sheet shows a change of it"
+        return Refusal(what=what, then=then, write=kept)
     if unknown:
         what = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
-        wanting = "write the composition of its fragrance from the supplier's safety data sheet"
-        return Refusal(what=what, then=then, write=wanting, exit_code=AT_FAULT)
+        reasons = dict.fromkeys(
+            each.rpartition(" (")[0] for found in unknown.values() for each in found.reasons
+        )
+        return Refusal(what=what, then=then, write="; ".join(reasons), exit_code=AT_FAULT)
     return None
 
 

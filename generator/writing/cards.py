@@ -6,7 +6,7 @@ from functools import cache
 from importlib.metadata import version
 from importlib.resources import files
 from io import BytesIO
-from itertools import chain, combinations
+from itertools import chain, combinations, groupby
 from math import ceil
 
 from PIL import Image, ImageColor, ImageDraw, ImageFont, features
@@ -32,7 +32,12 @@ _COMPRESSION = 3
 _PALETTE_COLOURS = 256
 _SHADES_APART = 14
 
-_FONTS, _FACE = "fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-Regular.ttf"
+_FACES = (
+    ("fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-Regular.ttf"),
+    ("fontpkg_inter", "Inter[opsz,wght].ttf"),
+)
+"""The second one sets words of which the first lacks a letter."""
+
 _NOT_A_CHARACTER = "\uffff"
 _CUT = "…"
 _MEASURED_SIZE = 100
@@ -102,7 +107,7 @@ def draw_card(card: Card) -> bytes:
 def card_settings_digest() -> str:
     """The digest of the libraries and the type that a card is drawn with; its layout is part of the program."""
     libraries = (f"{name} {features.version(name)}" for name in ("pil", "freetype2", "zlib"))
-    return digest(version("fontpkg-atkinson-hyperlegible"), *libraries)
+    return digest(*(version(package) for package, _ in _FACES), *libraries)
 
 
 class _Column:
@@ -120,10 +125,18 @@ class _Column:
             size, lines = _fitted(_sayable(text), setting, self._width)
             colour = _mixed(self._card.ground, self._card.ink, setting.strength)
             for line in reversed(lines):
-                self._pen.text((_MARGIN, self._baseline_y), line, colour, _font(size), anchor="ls")
+                self._write_line(line, size, colour)
                 self._baseline_y -= size * _LINE_HEIGHT
             if lines:
                 self._baseline_y -= setting.space_above
+
+    def _write_line(self, line: str, size: int, colour: _Colour) -> None:
+        """Words of one typeface in one go."""
+        x = float(_MARGIN)
+        for face, words in groupby(line.split(" "), _face_of):
+            text = " ".join(words)
+            self._pen.text((x, self._baseline_y), text, colour, _font(size, face), anchor="ls")
+            x += size * _ems(f"{text} ")
 
 
 def _words_width(card: Card) -> int:
@@ -205,7 +218,13 @@ def _ems(text: str) -> float:
 
 @cache
 def _word_ems(word: str) -> float:
-    return _font(_MEASURED_SIZE).getlength(word) / _MEASURED_SIZE
+    return _font(_MEASURED_SIZE, _face_of(word)).getlength(word) / _MEASURED_SIZE
+
+
+@cache
+def _face_of(word: str) -> int:
+    """The first typeface that has every letter of a word; the first of all where none has."""
+    return next((face for face in range(len(_FACES)) if all(_has(each, face) for each in word)), 0)
 
 
 def _sayable(text: str) -> str:
@@ -216,25 +235,31 @@ def _sayable(text: str) -> str:
 
 @cache
 def _character(character: str) -> str:
-    if _has(character) and not unicodedata.combining(character):
+    if _is_drawn(character) and not unicodedata.combining(character):
         return character
     parts = unicodedata.normalize("NFKD", character)
     # A loose accent would be set over the letter after it.
-    return "".join(part for part in parts if _has(part) and not unicodedata.combining(part))
+    return "".join(part for part in parts if _is_drawn(part) and not unicodedata.combining(part))
 
 
-def _has(character: str) -> bool:
-    """Whether the font draws anything but its sign for a missing character."""
-    font = _font(_MEASURED_SIZE)
+def _is_drawn(character: str) -> bool:
+    return character.isprintable() and any(_has(character, face) for face in range(len(_FACES)))
+
+
+@cache
+def _has(character: str, face: int) -> bool:
+    """Whether a typeface draws anything but its sign for a missing character."""
+    font = _font(_MEASURED_SIZE, face)
     missing, drawn = font.getmask(_NOT_A_CHARACTER), font.getmask(character)
     return (drawn.size, bytes(drawn)) != (missing.size, bytes(missing))
 
 
 @cache
-def _font(size: int) -> ImageFont.FreeTypeFont:
+def _font(size: int, face: int) -> ImageFont.FreeTypeFont:
     # The basic layout is in every build of Pillow, so that the same card is the same picture everywhere.
-    face = files(_FONTS).joinpath("files", _FACE).read_bytes()
-    return ImageFont.truetype(BytesIO(face), size, layout_engine=ImageFont.Layout.BASIC)
+    package, file = _FACES[face]
+    data = files(package).joinpath("files", file).read_bytes()
+    return ImageFont.truetype(BytesIO(data), size, layout_engine=ImageFont.Layout.BASIC)
 
 
 def _as_png(image: Image.Image, card: Card) -> bytes:

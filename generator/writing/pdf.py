@@ -15,6 +15,7 @@ from typing import Final
 import typst
 
 from generator.document import Document, Value
+from generator.letters import OF_THE_FIRST, spelled
 from generator.writing.paper_drawings import PaperStyles, dress_signs, paper_styles
 from generator.writing.qr import qr_code
 from generator.writing.templates import TemplateFault
@@ -32,13 +33,17 @@ CODES: Final = "codes"
 DRAWING: Final = "drawing"
 """The key under which a value holds a drawing made for a page; it is given its colours on the way to the paper."""
 
-_FONTS: Final = "fontpkg_atkinson_hyperlegible"
+TYPEFACES: Final = (
+    "fontpkg_atkinson_hyperlegible",
+    "fontpkg_inter",
+    "fontpkg_arimo",
+    "fontpkg_fira_code",
+)
+"""The packages of the papers' typefaces, each for the letters that those before it lack (``parts/typeface.typ``)."""
+
 _NEEDED: Final = ("papers", "parts/pictograms")
 _PACKAGES: Final = "@preview"
 _TOO_LARGE: Final = "<too-large>"
-_ONE_LETTER: Final = (
-    b'#set document(title: "A letter")\n#set text(font: "Atkinson Hyperlegible")\n#sys.inputs.letter'
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,11 +59,10 @@ class TooLarge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Refused:
-    """Why a paper was not set: letters that the font lacks, or parts that are larger than their place."""
+    """Why a paper was not set: parts that are larger than their place."""
 
     path: str
-    missing_letters: tuple[str, ...] = ()
-    too_large: tuple[TooLarge, ...] = ()
+    too_large: tuple[TooLarge, ...]
 
 
 class Press:
@@ -67,22 +71,28 @@ class Press:
     A template is a ``.typ`` file below the theme's ``papers/``. It reads its value with
     ``json(bytes(sys.inputs.value))`` and the drawings of its QR codes by their texts with
     ``json(bytes(sys.inputs.codes))``; it marks a part that does not fit with
-    ``#metadata((part: "...", needs_mm: 41.8, has_mm: 29.9)) <too-large>``.
+    ``#metadata((part: "...", needs_mm: 41.8, has_mm: 29.9)) <too-large>``. A letter of the value that the typefaces
+    lack is set as its name, so that whatever was issued can be printed.
     """
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._styles = paper_styles(folder)
         self._fonts = typst.Fonts(
-            include_system_fonts=False, include_embedded_fonts=False, font_paths=[_font_folder()]
+            include_system_fonts=False, include_embedded_fonts=False, font_paths=_font_folders()
         )
         self._of_thread = local()
 
     def set(self, document: Document) -> bytes | Refused:
         """The paper as PDF, or why it was not set."""
         compiler = self._compiler(document.template)
-        drawn = {text: qr_code(text) for text in _texts(document.value.get(CODES))}
-        inputs = {"value": _as_json(_dressed(document.value, self._styles)), "codes": _as_json(drawn)}
+        # A template looks a code up by its text as it prints it.
+        drawn = {spelled(text): qr_code(text) for text in _texts(document.value.get(CODES))}
+        inputs = {
+            "value": _as_json(_dressed(document.value, self._styles)),
+            "codes": _as_json(drawn),
+            "of_the_first": OF_THE_FIRST,
+        }
         try:
             data, warnings = compiler.compile_with_warnings(
                 format="pdf",
@@ -91,9 +101,6 @@ class Press:
                 timestamp=_moment(document.value),
             )
         except typst.TypstError as fault:
-            missing = self._missing_letters(document.value)
-            if missing:
-                return Refused(path=document.path, missing_letters=missing)
             raise _fault_of(document, fault.message, fault.diagnostic) from fault
         if warnings:
             raise _fault_of(document, warnings[0].message, warnings[0].diagnostic)
@@ -120,24 +127,6 @@ class Press:
         found = json.loads(compiler.query(_TOO_LARGE, field="value"))
         return tuple(TooLarge(**one) for one in found)
 
-    def _missing_letters(self, value: Value) -> tuple[str, ...]:
-        """The letters of a value that cannot be shown, each tried alone."""
-        letters = sorted({letter for text in _texts(value) for letter in text if letter.isprintable()})
-        return tuple(letter for letter in letters if not self._can_show(letter))
-
-    def _can_show(self, letter: str) -> bool:
-        try:
-            typst.compile(
-                _ONE_LETTER,
-                font_paths=self._fonts,
-                sys_inputs={"letter": letter},
-                pdf_standards=STANDARDS,
-                format="pdf",
-            )
-        except typst.TypstError:
-            return False
-        return True
-
 
 @contextmanager
 def press(theme: Theme) -> Iterator[Press]:
@@ -159,8 +148,8 @@ def _refuse_packages(folder: Path) -> None:
             raise TemplateFault("a template may not fetch packages", at=at, document="any paper")
 
 
-def _font_folder() -> Path:
-    return Path(str(files(_FONTS).joinpath("files")))
+def _font_folders() -> list[Path]:
+    return [Path(str(files(package).joinpath("files"))) for package in TYPEFACES]
 
 
 def _moment(value: Mapping[str, Value]) -> int:
@@ -170,7 +159,9 @@ def _moment(value: Mapping[str, Value]) -> int:
 
 
 def _dressed(value: Value, styles: PaperStyles) -> Value:
-    """The value with every drawing in it as it stands on paper."""
+    """The value with every drawing in it as it stands on paper, and every other text in letters there are."""
+    if isinstance(value, str):
+        return spelled(value)
     if isinstance(value, Mapping):
         return {
             key: styles.dressed(below)

@@ -13,15 +13,17 @@ from traceback import format_exc
 from typing import Any, ClassVar
 
 from livereload import Server
-from livereload.handlers import LiveReloadHandler
+from livereload.handlers import ForceReloadHandler, LiveReloadHandler, LiveReloadJSHandler
 from tornado.ioloop import IOLoop
-from tornado.web import StaticFileHandler
+from tornado.web import HTTPError, RequestHandler, StaticFileHandler
 
 from generator.problems import Problem, counted, in_reading_order, is_error
 
 Rebuild = Callable[[], tuple[Problem, ...]]
 
 _HOST = "127.0.0.1"
+_NAMES = (_HOST, "localhost", "[::1]")
+_PORT_OF_HTTP = 80
 _PORTS_TRIED = 100
 _LAST_PORT = 65_535
 _BROWSER_AFTER_S = 0.5
@@ -58,6 +60,9 @@ def serve(
         # Without this a save within three seconds of the last is rebuilt but not shown.
         LiveReloadHandler.DEFAULT_RELOAD_TIME = 0
         _Page.desk, server.SFH = desk, _Page
+        handlers: tuple[Any, ...] = (_Page, LiveReloadHandler, LiveReloadJSHandler, ForceReloadHandler)
+        for handler in handlers:
+            handler.prepare = _only_from(free)
         delay = _BROWSER_AFTER_S if open_browser else None
         server.serve(port=free, host=_HOST, root=str(root), open_url_delay=delay)
 
@@ -80,6 +85,22 @@ def free_port(wanted: int) -> int:
             attempt.bind((_HOST, port))
             return int(attempt.getsockname()[1])
     raise OSError(f"no port from {wanted} on is free")
+
+
+def _only_from(port: int) -> Callable[[RequestHandler], None]:
+    """Refuses a request that names another host, or that a page of another origin sends.
+
+    A browser lets any page send requests to this computer, under any host name that is made to lead here.
+    """
+    hosts = {f"{name}:{port}" for name in _NAMES} | ({*_NAMES} if port == _PORT_OF_HTTP else set())
+    origins = {f"http://{host}" for host in hosts}
+
+    def prepare(handler: RequestHandler) -> None:
+        request = handler.request
+        if request.host.lower() not in hosts or not {*request.headers.get_list("Origin")} <= origins:
+            raise HTTPError(403)
+
+    return prepare
 
 
 class _Desk:
@@ -151,13 +172,24 @@ class _Page(StaticFileHandler):
     def compute_etag(self) -> None:
         """None, for the same reason."""
 
+    def decode_argument(self, value: bytes, name: str | None = None) -> str:  # noqa: ARG002 - as above
+        """Any bytes are a path, though perhaps one that leads nowhere."""
+        return value.decode(errors="replace")
+
+    async def get(self, path: str, include_body: bool = True) -> None:  # noqa: FBT001, FBT002 - as above
+        """The file; what is none, or lies elsewhere, is not there."""
+        try:
+            await super().get(path, include_body)
+        except (HTTPError, OSError, ValueError):
+            raise HTTPError(404) from None
+
     def write_error(self, status_code: int, **_kwargs: Any) -> None:
-        """A page in the place of the missing one, which reloads as the others do."""
-        what = f"there is no page here: {self.request.path}" if status_code == 404 else self._reason
-        page = (
-            f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{status_code}</title></head>'
-        )
-        page += f"<body><p>{escape(what)}</p></body></html>"
+        """A page in the place of the missing one, which reloads as the others do; who is refused learns nothing."""
+        if status_code != 404:
+            self.finish()
+            return
+        page = '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>404</title></head>'
+        page += f"<body><p>there is no page here: {escape(self.request.path)}</p></body></html>"
         self.finish(_for_preview(page.encode(), self.desk.panel()))
 
 

@@ -12,7 +12,10 @@ from generator.writing.store import digest
 
 _LIBRARIES = (
     "cryptography",
+    "fontpkg-arimo",
     "fontpkg-atkinson-hyperlegible",
+    "fontpkg-fira-code",
+    "fontpkg-inter",
     "jinja2",
     "markdown",
     "markupsafe",

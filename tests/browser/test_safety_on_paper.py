@@ -51,7 +51,7 @@ WORDY = with_vessel(
         size="Stoneware bowl with three wicks and a wooden lid",
         burn_hours=Hours(claim=17, low=17.2, mean=None, high=31.0, basis="untested"),
         hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES, "US": None},
-        ufi="E1CK-WAX0-JARS-TUDY",
+        ufi="C23S-PQ2V-AMH9-VVRF",
     ),
     replace(VESSEL, lid=Lid(name="snug-fitting stoneware lid", snuffs=True)),
 )

@@ -3,6 +3,7 @@
 import re
 import shutil
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,7 +14,7 @@ from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.shop import know
 from generator.writing.store import Store
-from tests.conftest import EXAMPLE
+from tests.conftest import EXAMPLE, PROJECT
 from tests.documents.sample_house import house, size
 
 
@@ -63,6 +64,31 @@ def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_
 
     assert not (warm_output / "site/tests/NL-22.svg").exists()
     assert (warm_output / "workshop/tests/NL-22.svg").exists()
+
+
+@pytest.mark.parametrize("drafts", [False, True])
+def test_private_charts_are_in_the_workshop_alone(
+    tmp_path: Path, ask: Callable[[Path], Asked], warm_output: Path, drafts: bool
+) -> None:
+    asked = replace(ask(shutil.copytree(EXAMPLE, tmp_path / "content")), drafts=drafts)
+    with (asked.content / "maker.yaml").open("a", encoding="utf-8") as maker:
+        maker.write("burn_charts: private\n")
+
+    assert build(asked).laid is not None
+
+    site = warm_output / "site"
+    assert not (site / "tests").exists()
+    assert [path for path in site.rglob("*.html") if "tests/" in path.read_text(encoding="utf-8")] == []
+    assert (warm_output / "workshop/tests/NL-22.svg").exists()
+
+
+def test_a_weighing_is_read_off_a_chart_to_the_part_of_the_wax_that_the_readme_says() -> None:
+    chart = chart_of(180.0, 40, ((0, 180.0), (40, 20.0)))
+
+    (left,) = re.findall(r'<path class="rate" d="M\d+ (\d+)L', chart)
+    (base,) = re.findall(r'<path class="axis" fill="none" d="M\d+ \d+V(\d+)', chart)
+    assert round(180 / (int(base) - int(left)), 1) == 0.7
+    assert "0.4 % of the wax (0.7 g of 180 g)" in (PROJECT / "README.md").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from generator.facts.hazards import HazardFacts
 from tests.documents.said import said, told
 from tests.documents.sample_house import NAMING, NO_HAZARDS, SKIN_AND_EYES, UNKNOWN, house, size
 
-UFI = "E1CK-WAX0-JARS-TUDY"
+UFI = "C23S-PQ2V-AMH9-VVRF"
 IN_WATER = replace(NO_HAZARDS, status="classified", pictograms=("GHS09",), h=("H411",), p=("P273", "P501"))
 
 
@@ -104,7 +104,7 @@ def test_unknown_hazards_are_never_none() -> None:
     (label,) = labels(UNKNOWN, UNKNOWN)
 
     assert label["plain"] == (
-        "Hazards are not known: no composition is recorded that they could be worked out from. This does not mean "
+        "Hazards are not known: what is recorded is not enough to work them out, or too old. This does not mean "
         "that there are none."
     )
 

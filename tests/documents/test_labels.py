@@ -237,3 +237,20 @@ def test_the_typeface_is_as_high_as_the_sizes_take_it_to_be() -> None:
     small, capital = (int.from_bytes(face[at : at + 2]) / units for at in (heights, heights + 2))
 
     assert (small, capital) == (SMALL_LETTER_EM, CAPITAL_EM)
+
+
+def test_a_warning_label_that_fits_a_circle_fits_every_larger_one() -> None:
+    """Outside the US no letter grows with the label: 64 mm once held a candle that 65 to 72 mm refused."""
+    stocks = [
+        replace(ROUND, label=RoundLabel(shape="round", diameter_mm=diameter_mm), rows=1, columns=1)
+        for diameter_mm in range(52, 100, 3)
+    ]
+
+    made = set_all(
+        label_paper("warning", Printing(stock=stock), [(value(LABELLED, stock), 1)], AROUND)
+        for stock in stocks
+    )
+
+    fits = [not isinstance(one, Refused) for one in made]
+    assert {True, False} == set(fits)
+    assert fits == sorted(fits)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from generator.documents.pages import from_markdown, not_found, plain_text, text_faults, written_page
 from generator.model.shop import Page
+from generator.problems import is_error
 from tests.documents.said import told
 from tests.documents.sample_house import MAKER, house
 
@@ -147,3 +148,88 @@ def test_the_page_for_a_wrong_address_leads_home_from_any_depth(web: str | None,
 
 def test_an_automatic_address_of_mail_is_a_link() -> None:
     assert re.search(r"^<p><a href=\"&#109;", from_markdown("<hello@saltmarsh.example>"))
+
+
+HIDDEN = "secret"
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("We <!-- secret -->pour.", "<p>We pour.</p>"),
+        ("We\n<!-- secret\n\n# secret -->\n\npour.", "<p>We</p>\n<p>pour.</p>"),
+        ("<!-- secret -->\n- one\n- two", "<ul>\n<li>one</li>\n<li>two</li>\n</ul>"),
+        ("- one\n\n    <!-- secret -->", "<ul>\n<li>\n<p>one</p>\n</li>\n</ul>"),
+        ("<!-- secret --><!-- secret -- too -->We pour.<!-- secret -->", "<p>We pour.</p>"),
+        ("<!--> We <!---> pour.", "<p> We  pour.</p>"),
+        ("**We<!-- ** secret --> pour.**", "<p><strong>We pour.</strong></p>"),
+        ("## We <!-- `secret` -->", "<h2>We </h2>"),
+        ("[We](a<!-- secret -->.html) pour.", '<p><a href="a.html">We</a> pour.</p>'),
+        ("`<!--` opens. <!-- ` secret -->", "<p><code>&lt;!--</code> opens. </p>"),
+    ],
+    ids=["in a line", "of several paragraphs", "before a list", "in a list", "several", "the shortest", "with markup",
+         "in a heading", "in an address", "after one in code"],
+)  # fmt: skip
+def test_a_comment_is_left_out_and_told_of(text: str, expected: str) -> None:
+    faults = text_faults(("pages/about.md",), text)
+
+    assert from_markdown(text) == expected
+    assert faults
+    assert [fault for fault in faults if is_error(fault)] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("Write `<!-- so -->`.", "<p>Write <code>&lt;!-- so --&gt;</code>.</p>"),
+        ("Write `<!--` and `-->`.", "<p>Write <code>&lt;!--</code> and <code>--&gt;</code>.</p>"),
+        ("    <!--\n    so\n\n    -->", "<pre><code>&lt;!--\nso\n\n--&gt;\n</code></pre>"),
+        ("`a\n<!-- so --> b`", "<p><code>a\n&lt;!-- so --&gt; b</code></p>"),
+    ],
+    ids=["between backticks", "its two ends", "indented", "over two lines"],
+)
+def test_in_code_a_comment_is_text_like_any_other(text: str, expected: str) -> None:
+    assert from_markdown(text) == expected
+    assert text_faults(("pages/about.md",), text) == ()
+
+
+def test_a_comment_is_told_of_at_its_line() -> None:
+    (fault,) = text_faults(("pages/about.md",), "We pour.\n\nBy hand. <!-- for secret\nbuyers -->")
+
+    assert (fault.path, fault.what, fault.why, fault.write) == (
+        ("pages/about.md", 3),
+        "the comment <!-- for secret buyers --> is not published",
+        "comments are left out of pages, but one slip in a sign would print them: no place for secrets",
+        "what is private under notes: of an entry; what is not needed any more can go",
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "line"),
+    [("We\n\n<!-- secret", 3), ("<!-- secret --\n>", 1), ("a ` b\nc ` <!-- secret ` --> d", 2)],
+    ids=["without an end", "with half of one", "with backticks across"],
+)
+def test_a_comment_without_an_end_stops_the_build(text: str, line: int) -> None:
+    (fault,) = text_faults(("pages/about.md",), text)
+
+    assert is_error(fault)
+    assert (fault.path, fault.what) == (
+        ("pages/about.md", line),
+        "a comment begins here with <!-- and has no end",
+    )
+
+
+@settings(max_examples=200, deadline=None)
+@given(
+    st.text(alphabet=st.sampled_from("<!-->`\\ab *[](): \n\t|#"), max_size=30),
+    st.text(alphabet=st.sampled_from("<!>\\ab *[](): \n\t|#"), max_size=12),
+    st.text(alphabet=st.sampled_from("<!-->`\\ab *[](): \n\t|#"), max_size=30),
+)
+def test_no_comment_is_printed_and_none_goes_untold(before: str, within: str, after: str) -> None:
+    text = f"{before}<!-- {within}{HIDDEN}-->{after}"
+    code = re.findall(r"<code>.*?</code>", from_markdown(text), re.DOTALL)
+    outside = re.sub(r"<code>.*?</code>", "", from_markdown(text), flags=re.DOTALL)
+
+    assert HIDDEN not in outside or any(is_error(fault) for fault in text_faults(("pages/a.md",), text))
+    assert any(HIDDEN in each for each in code) or text_faults(("pages/a.md",), text)
+    assert "comment:" not in from_markdown(text)

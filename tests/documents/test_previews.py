@@ -68,7 +68,19 @@ def test_a_missing_address_is_a_warning() -> None:
         "warning",
         "web is missing, the address at which the site will stand",
         "search engines, feed readers and shared links need whole addresses, so what they read is left out",
-        "web: https://your-shop.example",
+        "web: ... (https:// and your site's host)",
+    )
+
+
+def test_an_address_over_plain_http_is_a_warning() -> None:
+    (fault,) = address_faults(replace(MAKER, web="http://saltmarsh.example/shop"))
+
+    assert (fault.path, fault.severity.value, fault.what, fault.why, fault.write) == (
+        ("maker.yaml", "web"),
+        "warning",
+        "web is 'http://saltmarsh.example/shop', without the s of https",
+        "sealed price sheets do not open there, and anybody on the way could change an issued sheet",
+        "web: https://saltmarsh.example/shop, once your web host serves it",
     )
 
 

@@ -12,7 +12,7 @@ FIRST: Final = (
     "Velvet", "Walnut", "Wet", "White", "Wild", "Willow", "Windy", "Winter", "Woollen", "Yellow",
 )  # fmt: skip
 SECOND: Final = (
-    "Acre", "Arch", "Barn", "Beacon", "Bell", "Bothy", "Boundary", "Bridge", "Brook", "Burrow", "Cairn",
+    "Acre", "Arch", "Barrow", "Beacon", "Bell", "Bothy", "Boundary", "Bridge", "Brook", "Burrow", "Cairn",
     "Causeway", "Cellar", "Chimney", "Coppice", "Court", "Cove", "Croft", "Crossing", "Dairy", "Dell",
     "Doorstep", "Dovecote", "Dyke", "Eaves", "Fell", "Fen", "Ferry", "Field", "Fold", "Ford", "Forge", "Furrow",
     "Gable", "Garden", "Gate", "Glade", "Granary", "Green", "Grove", "Harbour", "Hearth", "Hedge", "Hill",

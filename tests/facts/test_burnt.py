@@ -96,14 +96,14 @@ def test_an_untold_piece_that_drowned_is_not_outweighed_by_a_sound_test(change_s
             "wet-garden: 100 % of total",
             "burn-tests/WG-20.yaml:7:47: error: the shares of the total add up to 100 %\n"
             "    why: there would be no room for the wax\n"
-            "    write: wet-garden: a smaller share, such as 7.8 % of total",
+            "    write: wet-garden: a smaller share of the total",
         ),
         (
             "rapeseed: 1000 g, ",
             "",
             "burn-tests/WG-20.yaml:7:16: error: the formula holds no wax\n"
             "    why: every share is counted on the wax or on the total\n"
-            "    write: a wax and its amount, such as soy: 1000 g",
+            "    write: a wax and its amount, as {...: ... g}",
         ),
     ],
     ids=["above the rim", "nothing but oil", "no wax"],
@@ -130,7 +130,7 @@ def test_a_tested_candle_without_its_fill_is_remarked_on_once(change_shop: Chang
         "burn-tests/WG-20.yaml:4:3: warning: tested_as of burn-tests/WG-20.csv has no fill\n"
         "    why: the fill of today is taken for it, so a changed fill would not be noticed "
         "and the hours would be wrong\n"
-        "    write: fill: {to: 68 mm, level: set}, as the tested candles were filled",
+        "    write: fill: {to: ... mm, level: set or poured}, as the tested candles were filled",
     )
 
 

@@ -79,7 +79,7 @@ def _run(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Path]:
 
 @pytest.fixture(name="built", scope="module")
 def _built(run: Callable[..., Path]) -> Path:
-    return run("build", "--date", "2026-06-01")
+    return run("build", "--date", "2026-12-01")
 
 
 def told(pdf: Path) -> str:

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter
 from pydantic_core import PydanticCustomError
 
-from generator.model.hazards import CODES, HazardClass, HazardClasses, hazard_class
+from generator.model.hazards import CODES, UNKNOWN, HazardClass, HazardClasses, hazard_class
 
 SPELLINGS = {
     "Skin Sens. 1B H317": ("Skin Sens. 1B", "H317"),
@@ -47,10 +47,11 @@ def test_a_class_is_read_in_the_spellings_of_sheets(written: str, expected: tupl
     assert hazard_class(written) == HazardClass(*expected)
 
 
+WITHOUT_IT = "the other classes without it, or [] if it is the only one"
 FAULTS = {
-    "Skn Sens. 1": ("is 'Skn Sens. 1'; a hazard class was expected", "Skin Sens. 1 H317"),
-    "H999": ("is 'H999'; a hazard class was expected", "Skin Sens. 1B H317"),
-    "": ("is ''; a hazard class was expected", "Skin Sens. 1B H317"),
+    "Skn Sens. 1": ("is 'Skn Sens. 1'; a hazard class was expected", "Skin Sens. 1"),
+    "H999": ("is 'H999'; a hazard class was expected", ""),
+    "": ("is ''; a hazard class was expected", ""),
     "Skin Sens. 1B H315": (
         "is 'Skin Sens. 1B H315'; Skin Sens. 1B is H317, and H315 is another class",
         "Skin Sens. 1B H317, or Skin Irrit. 2 H315",
@@ -66,11 +67,16 @@ FAULTS = {
     ),
     "Acute Tox. 4 H302+H312": (
         "is 'Acute Tox. 4 H302+H312', with 2 statements",
-        "each class as its own, such as Acute Tox. 4 H302, Acute Tox. 4 H312",
+        "each class as its own, with its own statement",
     ),
-    "Aquatic Acute 2": ("is 'Aquatic Acute 2', a category that EU and GB law do not use", "leave it out"),
-    "H401": ("is 'H401', a category that EU and GB law do not use", "leave it out"),
-    "Skin Corr. 1B/1C": ("is 'Skin Corr. 1B/1C'; a hazard class was expected", "Skin Corr. 1C H314"),
+    "Aquatic Acute 2": ("is 'Aquatic Acute 2', a category that EU and GB law do not use", WITHOUT_IT),
+    "H401": ("is 'H401', a category that EU and GB law do not use", WITHOUT_IT),
+    "Skin Corr. 1B/1C": ("is 'Skin Corr. 1B/1C'; a hazard class was expected", ""),
+    "Eye Irrt. 3": ("is 'Eye Irrt. 3'; a hazard class was expected", ""),
+    "Acute Tox. 2 H302": (
+        "is 'Acute Tox. 2 H302'; Acute Tox. 2 is H300 or H310 or H330, and H302 is another class",
+        "Acute Tox. 2 H300, or Acute Tox. 2 H310, or Acute Tox. 2 H330, or Acute Tox. 4 H302",
+    ),
 }
 
 
@@ -129,3 +135,9 @@ def test_a_class_is_of_a_kind() -> None:
 def test_classes_that_are_no_list_are_left_to_the_reader_of_entries() -> None:
     with pytest.raises(ValueError, match="valid tuple"):
         TypeAdapter(HazardClasses).validate_python("Skin Sens. 1B")
+
+
+def test_no_class_and_an_unknown_one_are_said_and_differ() -> None:
+    read = TypeAdapter(HazardClasses).validate_python
+
+    assert (read([]), read(["[]"]), read(["unknown"])) == ((), (), (UNKNOWN,))

@@ -32,15 +32,14 @@ from generator.model.quantities import (
     Measure,
     as_written,
     bare_hours,
-    brimful_ml,
     celsius,
     density_at,
     duration_h,
     flash_point,
     number,
     percent,
-    water_density_g_per_ml,
 )
+from generator.model.water import brimful_ml, water_density_g_per_ml
 from generator.model.words import count, id_of, matching, plain_text, shade, yes_or_no
 from tests.references import Printed
 
@@ -196,7 +195,7 @@ class TestUnits:
     @pytest.mark.parametrize(
         ("written", "offered"),
         [
-            ("high", "62 mm"),
+            ("high", ""),
             ("about 68 mm", "68 mm"),
             (".5 mm", "0.5 mm"),
             ("-5 mm", "one number and one of mm, cm, m, in or inch"),
@@ -249,9 +248,9 @@ class TestWater:
     @pytest.mark.parametrize(
         ("written", "offered"),
         [
-            ("9 oz", "9 oz of water at 20 C, or 9 US fl oz, or 9 imp fl oz"),
-            ("262 g", "262 g of water at 20 C"),
-            ("262 g water", "262 g of water at 20 C"),
+            ("9 oz", "9 oz of water at ... C, or 9 US fl oz, or 9 imp fl oz"),
+            ("262 g", "262 g of water at ... C"),
+            ("262 g water", "262 g of water at ... C"),
         ],
     )
     def test_a_brimful_in_weight_says_of_what(self, written: str, offered: str) -> None:
@@ -296,7 +295,7 @@ class TestOtherForms:
         [
             ("75 degrees", "75 C, or 75 F"),
             ("167 degrees F", "167 F"),
-            ("warm", "its number and C, or its number and F"),
+            ("warm", ""),
         ],
     )
     def test_a_temperature_in_other_words_keeps_its_number(self, written: str, offered: str) -> None:
@@ -304,7 +303,7 @@ class TestOtherForms:
 
     @pytest.mark.parametrize(
         ("written", "offered"),
-        [("20", "20 %"), ("0.2", "20 %, or 0.2 %"), ("20 % VAT", "20 %"), ("many", "one number and %")],
+        [("20", "20 %"), ("0.2", "20 %, or 0.2 %"), ("20 % VAT", "20 %"), ("many", "")],
     )
     def test_a_percentage_in_another_form_keeps_its_number(self, written: str, offered: str) -> None:
         assert said(percent, written) == (f"is '{written}'; a percentage was expected", offered)
@@ -312,7 +311,7 @@ class TestOtherForms:
     def test_a_number_with_a_unit_is_not_offered_without_it(self) -> None:
         assert said(number, "19.3 oz") == (
             "is '19.3 oz'; a number was expected",
-            "the number alone, in the unit that its name says",
+            "",
         )
 
     def test_plain_numbers_and_percentages_are_read(self) -> None:
@@ -392,9 +391,9 @@ class TestAmounts:
             ("8 % of oil", "8 % of wax, or 8 % of total"),
             ("8 % of wax and fragrance", "8 % of wax, or 8 % of total"),
             ("85 grams", "85 g"),
-            ("5 tbsp", "its weight in grams"),
-            ("2 cups", "its weight in grams"),
-            ("8 g per kg of wax", "its weight in grams"),
+            ("5 tbsp", ""),
+            ("2 cups", ""),
+            ("8 g per kg of wax", ""),
         ],
     )
     def test_an_amount_in_other_words_is_never_offered_as_another_amount(
@@ -404,9 +403,7 @@ class TestAmounts:
 
         assert said(amount, written) == (f"is '{written}'; '{unit}' is not a unit of an amount", offered)
 
-    @pytest.mark.parametrize(
-        ("written", "offered"), [("2 lb 3 oz", "35 oz, or 992.2 g"), ("5-6 g", "its weight in grams")]
-    )
+    @pytest.mark.parametrize(("written", "offered"), [("2 lb 3 oz", "35 oz, or 992.2 g"), ("5-6 g", "")])
     def test_an_amount_of_several_numbers_is_added_up_or_told(self, written: str, offered: str) -> None:
         assert said(amount, written) == (f"is '{written}'; one number with one unit was expected", offered)
 
@@ -415,8 +412,8 @@ class TestAmounts:
         [
             ("22", "22 % of wax, or 22 % of total"),
             ("22 % of the wax", "22 % of wax"),
-            ("none", "10 % of wax, or 9 % of total"),
-            ("22 to 25 %", "one number and % of wax, or % of total"),
+            ("none", ""),
+            ("22 to 25 %", ""),
         ],
     )
     def test_a_share_in_other_words_keeps_its_number(self, written: str, offered: str) -> None:
@@ -451,7 +448,7 @@ class TestWords:
             plain_text(written)
 
     def test_a_text_of_one_form_refuses_others_with_an_example(self) -> None:
-        read = matching(r"[a-z]+", "a small word", "it names a file", "cork")
+        read = matching(r"[a-z]+", "a small word", "it names a file", str.lower)
 
         assert read(" cork ") == "cork"
         with pytest.raises(PydanticCustomError, match="is 'Cork 2'; a small word was expected"):
@@ -463,8 +460,8 @@ class TestWords:
             ("six", "6"),
             ("2.0", "2"),
             ("6 pcs", "6"),
-            ("2.5", "a whole number from 1 to 9999"),
-            ("first", "a whole number from 1 to 9999"),
+            ("2.5", ""),
+            ("first", ""),
         ],
     )
     def test_a_count_in_another_form_keeps_its_number(self, written: str, offered: str) -> None:
@@ -475,7 +472,7 @@ class TestWords:
         [
             ("66727a", '"#66727a"'),
             ("#abc", '"#aabbcc"'),
-            ("red", '"#" and six digits from 0 to 9 and a to f, all in quotes, such as "#66727a"'),
+            ("red", ""),
         ],
     )
     def test_a_colour_keeps_its_digits(self, written: str, offered: str) -> None:
@@ -483,7 +480,7 @@ class TestWords:
 
     @pytest.mark.parametrize(
         ("written", "offered"),
-        [("Net Loft", "net-loft"), ("!!", "small letters a to z, digits and hyphens")],
+        [("Net Loft", "net-loft"), ("!!", "")],
     )
     def test_an_id_is_offered_in_small_letters(self, written: str, offered: str) -> None:
         assert said(id_of, written) == (f"is '{written}'; an id was expected", offered)
@@ -495,7 +492,7 @@ class TestWords:
             ("UK", "GB"),
             ("ie", "IE"),
             ("Deutschland", "DE"),
-            ("Utopia", "its two capital letters in ISO 3166-1, such as GB or IE"),
+            ("Utopia", ""),
         ],
     )
     def test_a_country_is_two_letters(self, written: str, offered: str) -> None:
@@ -510,8 +507,7 @@ class TestWords:
             ("1st of November 2026", "2026-11-01"),
             ("Nov 1, 2026", "2026-11-01"),
             ("20261101", "2026-11-01"),
-            ("2026-02-30", "a day of the calendar, as year-month-day"),
-            ("soon", "2026-11-01 (year, month, day)"),
+            ("soon", ""),
         ],
     )
     def test_a_date_in_another_form_is_offered_as_the_days_it_may_be(
@@ -523,13 +519,17 @@ class TestWords:
         assert fixed_day("2026-11-01") == date(2026, 11, 1)
         assert said(fixed_day, "today") == (
             "is 'today'; a fixed day was expected",
-            "a day such as 2026-11-01; --date on the command line stands in for it in one run",
+            "year-month-day; --date on the command line stands in for it in one run",
         )
 
     def test_a_date_is_read_as_year_month_day(self) -> None:
         assert calendar_date("2026-11-01") == date(2026, 11, 1)
 
-    @pytest.mark.parametrize("written", ["01/02/2026", "2026-W44-7", "2026-02-30", "20261101"])
+    @pytest.mark.parametrize("written", ["2026-02-30", "2026-13-01"])
+    def test_a_day_that_no_calendar_has_is_told_as_that(self, written: str) -> None:
+        assert said(calendar_date, written) == (f"is '{written}', a day that no calendar has", "")
+
+    @pytest.mark.parametrize("written", ["01/02/2026", "2026-W44-7", "20261101"])
     def test_no_other_form_of_date_is_read(self, written: str) -> None:
         with pytest.raises(PydanticCustomError, match="a date was expected"):
             calendar_date(written)
@@ -544,9 +544,12 @@ class TestPrices:
             ("18 euros", "18 EUR"),
             ("GBP 24", "24 GBP"),
             ("24.00 each", "24.00"),
-            ("cheap", "24.00, or 24.00 GBP"),
-            ("-5", "one number alone"),
-            ("18-20", "one number alone"),
+            ("cheap", ""),
+            ("-5", ""),
+            ("10p", "0.10 GBP"),
+            ("99 ct", "0.99 EUR, or 0.99 USD, or 0.99 CAD, or 0.99 AUD, or 0.99 NZD"),
+            ("1 h", ""),
+            ("18-20", ""),
         ],
     )
     def test_a_price_keeps_its_number_and_its_currency(self, written: str, offered: str) -> None:
@@ -568,7 +571,7 @@ class TestPrices:
             ("£4.10/kg", "4.10 GBP per kg"),
             ("4.10 a kg", "4.10 per kg"),
             ("31.00 GBP/500 g", "31.00 GBP per 500 g"),
-            ("31 per litre", "a price and its weight, as in 4.10 per kg"),
+            ("31 per litre", ""),
         ],
     )
     def test_a_price_by_weight_keeps_its_number_and_its_weight(self, written: str, offered: str) -> None:

@@ -95,31 +95,43 @@ def _oral(written: object) -> object:
 
 
 FAULTS: dict[str, tuple[Callable[[object], object], str, str]] = {
-    "> 5 %": (share_range, "is '> 5 %', without an upper end", "5-100 %"),
+    "> 5 %": (share_range, "is '> 5 %', without an upper end", "5-... %"),
     "10-5 %": (share_range, "is '10-5 %'; 10 % is more than 5 %", "5-10 %"),
     "5-10": (share_range, "is '5-10', without a unit", "5-10 %"),
     "2,5-5 %": (share_range, "is '2,5-5 %', written with a comma", "2.5-5 %"),
-    "120 %": (share_range, "is '120 %'; 120 % is more than the whole oil", "5-10 %"),
-    "trace": (share_range, "is 'trace'; a percentage was expected", "5-10 %"),
+    "120 %": (share_range, "is '120 %'; 120 % is more than the whole oil", ""),
+    **{
+        written: (share_range, f"is '{written}'; a percentage was expected", offered)
+        for written, offered in {
+            "5% w/w": "5 %",
+            "5 % max": "<= 5 %",
+            "up to 5 %": "<= 5 %",
+            "10 ppm": "0.001 %",
+            "< 250 ppm": "<= 0.025 %",
+            "about 5-10 %": "5-10 %",
+            "unknown": "",
+        }.items()
+    },
+    "trace": (share_range, "is 'trace'; a percentage was expected", ""),
     ">= 0.01 %": (
         specific_limit,
         "is '>= 0.01 %'; a class and its limit were expected",
-        "Skin Sens. 1A: 0.01 %",
+        "",
     ),
     "Skin Irrit. 2: < 3 %": (
         specific_limit,
         "is 'Skin Irrit. 2: < 3 %'; it says up to what, not from what",
-        "Skin Irrit. 2: 3 %",
+        "Skin Irrit. 2: ...-3 %",
     ),
     "Skin Sens. 1A: C ≥ 0,01 %": (
         specific_limit,
         "is 'Skin Sens. 1A: C ≥ 0,01 %', written with a comma",
         "Skin Sens. 1A: C ≥ 0.01 %",
     ),
-    "5": (m_factor, "is '5'; an M-factor of 1, 10, 100 ... was expected", "1, or 10"),
+    "5": (m_factor, "is '5'; an M-factor of 1, 10, 100 ... was expected", ""),
     "2": (exact_percent, "is '2', without a unit", "2 %"),
-    "little": (exact_percent, "is 'little'; a percentage was expected", "2 %"),
-    "101 %": (exact_percent, "is '101 %'; that is more than the whole", "2 %"),
+    "little": (exact_percent, "is 'little'; a percentage was expected", ""),
+    "101 %": (exact_percent, "is '101 %'; that is more than the whole", ""),
 }
 
 

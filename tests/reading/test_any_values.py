@@ -69,6 +69,6 @@ def test_an_error_that_nobody_foresaw_still_reads_plainly() -> None:
 
     assert [str(problem) for problem in worded([error], written)] == [
         "content/entry.yaml:1:1: error: packaging is '40 g'; something else was expected\n"
-        "    why: a paper would show something else than was meant\n"
-        "    write: packaging: one text"
+        "    why: the weight of the parcel is worked out from it\n"
+        "    write: packaging: ... g"
     ]

@@ -71,7 +71,8 @@ ENTRIES = {
         sheet_dated: 2025-05-14
         composition:
           - {substance: Linalool, cas: 78-70-6, ec: 201-134-4, share: 5-10 %, hazards: [Skin Sens. 1B H317]}
-          - {substance: X, share: <1 %, m: {acute: 1}, limits: ["Skin Sens. 1A: 0.01 %"], ate: {oral: 500 mg/kg}}
+          - {substance: X, share: <1 %, hazards: [], m: {acute: 1}, limits: ["Skin Sens. 1A: 0.01 %"],
+             ate: {oral: 500 mg/kg}}
         undisclosed: 0 %
         """,
     "additive": "{name: UV absorber, teaspoon: 3.1 g, composition: uv.csv}",

@@ -90,6 +90,21 @@ def test_a_pages_first_heading_is_its_title_and_not_part_of_its_text(content: Pa
     assert page == Page(id="care", title="Candle care", markdown="A line.\n\n\n\nTrim the wick.\n## Soot")
 
 
+@pytest.mark.parametrize(
+    ("text", "title", "markdown"),
+    [
+        ("<!--\n# Not this -->\n# Care\nTrim.", "Care", "<!--\n# Not this -->\n\nTrim."),
+        ("# Care <!-- for\nlater --> now\nTrim.", "Care", "<!--for\nlater --> now\nTrim."),
+        ("# Candle <!-- x --> care\nTrim.", "Candle care", "<!--x-->\nTrim."),
+    ],
+    ids=["before the title", "from the title on", "within the title"],
+)
+def test_a_comment_is_no_part_of_a_pages_title(content: Path, text: str, title: str, markdown: str) -> None:
+    _write(content, "pages/care.md", text)
+
+    assert _shop(content).pages["care"] == Page(id="care", title=title, markdown=markdown)
+
+
 def test_photos_are_names_of_pictures(content: Path) -> None:
     for name in ("front.jpg", "BACK.JPEG", "side.webp"):
         _write(content, f"photos/{name}", "")

@@ -112,18 +112,22 @@ def test_several_hazards_are_parted_by_semicolons() -> None:
 
 
 def test_factors_stand_in_one_column_or_in_one_for_each() -> None:
-    together = _records("substance,share,m\nX,1 %,acute: 1; chronic: 10\n", Constituent)
+    together = _records("substance,share,hazards,m\nX,1 %,[],acute: 1; chronic: 10\n", Constituent)
 
-    apart = _records("substance,share,m_acute,m_chronic\nX,1 %,1,10\n", Constituent)
+    apart = _records("substance,share,hazards,m_acute,m_chronic\nX,1 %,[],1,10\n", Constituent)
 
-    assert together == apart == ({"substance": "X", "share": "1 %", "m": {"acute": "1", "chronic": "10"}},)
+    assert (
+        together
+        == apart
+        == ({"substance": "X", "share": "1 %", "hazards": ["[]"], "m": {"acute": "1", "chronic": "10"}},)
+    )
 
 
 def test_a_factor_in_a_column_of_its_own_is_found_there() -> None:
-    table = table_of("substance,share,m_acute,m_chronic\nX,1 %,1,10\n", "table.csv", Constituent)
+    table = table_of("substance,share,hazards,m_acute,m_chronic\nX,1 %,[],1,10\n", "table.csv", Constituent)
 
     assert isinstance(table, Table)
-    assert table.spots().below[0].below["m"].below["chronic"] == Spot(2, 9, 2, 9)
+    assert table.spots().below[0].below["m"].below["chronic"] == Spot(2, 12, 2, 12)
 
 
 def test_every_column_that_is_missing_is_named_at_once() -> None:

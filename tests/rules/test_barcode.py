@@ -43,7 +43,7 @@ def test_a_wrong_last_digit_is_named_with_the_right_one() -> None:
             path=("barcode",),
             what="barcode '7300011000016' ends in 6; by its other digits it ends in 7",
             why="no till would read it, and a shop's order would go astray",
-            write='barcode: "7300011000017", or the other digits as they were given out',
+            write="barcode: all digits as they were given out, in quotes",
         ),
     )
 

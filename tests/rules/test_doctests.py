@@ -1,4 +1,4 @@
-"""Every worked example in a docstring of the model and the rules comes out as printed there."""
+"""Every worked example in a docstring of the letters, the model and the rules comes out as printed there."""
 
 import doctest
 import importlib
@@ -7,6 +7,7 @@ from types import ModuleType
 
 import pytest
 
+import generator.letters
 import generator.model
 import generator.rules
 
@@ -21,7 +22,7 @@ def modules(*rooms: ModuleType) -> list[ModuleType]:
 
 EXAMPLES = [
     example
-    for module in modules(generator.model, generator.rules)
+    for module in (generator.letters, *modules(generator.model, generator.rules))
     for example in doctest.DocTestFinder().find(module)
     if example.examples
 ]

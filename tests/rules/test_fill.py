@@ -127,7 +127,7 @@ class TestLevels:
 
 
 OVER_WHY = "the printed wax weight would be more than the vessel holds"
-EXAMPLE = "fill: {to: 68 mm, level: set}"
+EXAMPLE = "fill: {to: ... mm, level: set or poured}"
 FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = {
     "no fill": (
         None,
@@ -155,7 +155,7 @@ FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = 
         (),
         "fill to is without its level",
         "wax poured hot to a line sets 3 to 15 % lower, and weighs that much less",
-        "level: set (the cold surface), or level: poured with at: 75 C",
+        "level: set (the cold surface), or level: poured with at: ... C",
     ),
     "a weight with a level": (
         Fill(weight_g=180.0, level=Level.SET),
@@ -169,7 +169,7 @@ FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = 
         (),
         "the poured line is without its temperature",
         "wax is lighter the hotter it is, so the net weight depends on it",
-        "at: 75 C",
+        "at: ... C",
     ),
     "a temperature of a set line": (
         Fill(to_mm=50.0, level=Level.SET, at_c=75.0),
@@ -183,7 +183,7 @@ FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = 
         ("at",),
         "20 C is not between 30 and 120 C",
         "below no wax is molten; above it may smoke and catch fire",
-        "at: the temperature of the pour, such as 75 C",
+        "at: the temperature of the pour",
     ),
     "above the rim": (
         Fill(to_mm=80.5, level=Level.SET),
@@ -197,7 +197,7 @@ FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = 
         ("below_rim",),
         "fill below_rim 81 mm is more than the vessel's inside height of 80 mm",
         "there would be no wax in it",
-        "below_rim: the distance from the rim down to the wax, such as 14 mm",
+        "below_rim: the distance from the rim down to the wax",
     ),
     "more than brimful": (
         Fill(volume_ml=308.0, level=Level.SET),
@@ -250,7 +250,7 @@ class TestFillsThatCannotBeTrue:
                 path=("fill", "at"),
                 what="at 40 C the molten wax would be 0.908 g/ml, no lighter than set at 0.900 g/ml",
                 why="wax shrinks as it sets, so the temperature or a density is wrong",
-                write="at: the temperature of the pour, such as 75 C, or correct the wax's density",
+                write="at: the temperature of the pour, or correct the wax's density",
             ),
         )
 

@@ -145,21 +145,21 @@ AMOUNTS_AT_FAULT: dict[str, tuple[Formula, tuple[str, ...], str, str, str]] = {
         (),
         "the formula holds no wax",
         "every share is counted on the wax or on the total",
-        "a wax and its amount, such as soy: 1000 g",
+        "a wax and its amount, as {...: ... g}",
     ),
     "wax of no weight": (
         formula({SOY: "0 g"}, {OIL: "80 g"}),
         ("soy",),
         "soy is 0 g, and there is no other wax",
         "every share is counted on the wax or on the total",
-        "soy: 1000 g",
+        "soy: ... g",
     ),
     "wax as a share": (
         formula({SOY: "92 % of total"}, {OIL: "80 g"}),
         ("soy",),
         "soy is written as 92 % of total, and it is a wax",
         "the shares of the others are counted on the wax, so the wax itself must be weighed",
-        "soy: its weight such as 1000 g, or 70 parts",
+        "soy: ... g, or ... parts",
     ),
     "waxes in parts and in grams": (
         formula({COCONUT: "300 g", SOY: "70 parts"}),
@@ -173,49 +173,49 @@ AMOUNTS_AT_FAULT: dict[str, tuple[Formula, tuple[str, ...], str, str, str]] = {
         ("oil",),
         "oil is written as 8 parts, and it is no wax",
         "parts share out the wax alone",
-        "oil: its weight in grams, or a share such as 8.5 % of wax",
+        "oil: ... g, or ... % of wax",
     ),
     "fragrance in drops": (
         formula({SOY: "1000 g"}, {OIL: "40 drops"}),
         ("oil",),
         "oil is written as 40 drops, and it is a fragrance",
         "hazard limits count grams",
-        "oil: its weight in grams, or a share such as 8.5 % of wax",
+        "oil: ... g, or ... % of wax",
     ),
     "millilitres without density": (
         formula({SOY: "1000 g"}, None, {UV_ABSORBER: "5 ml"}),
         ("uv",),
         "uv is written as 5 ml, and its entry records no density",
         "hazard limits count grams, and oils lie between 0.85 and 1.10 g/ml",
-        "density: as the supplier's sheet gives it, such as 0.98 g/ml, in the entry of uv",
+        "density: as the supplier's sheet gives it, in the entry of uv",
     ),
     "drops nobody weighed": (
         formula({SOY: "1000 g"}, None, None, {UNWEIGHED_DYE: "6 drops"}),
         ("slate",),
         "slate is written as 6 drops, and its entry records no weight of a drop",
         "drops differ between bottles, and hazard limits count grams",
-        "drop: weigh ten once and write a tenth, such as 0.03 g, in the entry of slate",
+        "drop: weigh ten once and write a tenth, in the entry of slate",
     ),
     "teaspoons nobody weighed": (
         formula({SOY: "1000 g"}, None, {UNWEIGHED_UV: "0.75 US tsp"}),
         ("uv",),
         "uv is written as 0.75 US tsp, and its entry records no weight of a teaspoon",
         "a level teaspoon of powder weighs 2.5 to 5.5 g, a factor of two on the safety sheet",
-        "teaspoon: weigh ten once and write a tenth, such as 3.1 g, in the entry of uv",
+        "teaspoon: weigh ten once and write a tenth, in the entry of uv",
     ),
     "blocks nobody weighed": (
         formula({SOY: "1000 g"}, None, None, {UNWEIGHED_DYE: "1 block"}),
         ("slate",),
         "slate is written as 1 block, and its entry records no weight of a block",
         "blocks differ between suppliers, and hazard limits count grams",
-        "block: weigh ten once and write a tenth, such as 10 g, in the entry of slate",
+        "block: weigh ten once and write a tenth, in the entry of slate",
     ),
     "shares of the total that leave no room": (
         formula({SOY: "1000 g"}, {OIL: "60 % of total"}, {UV_ABSORBER: "40 % of total"}),
         ("uv",),
         "the shares of the total add up to 100 %",
         "there would be no room for the wax",
-        "uv: a smaller share, such as 7.8 % of total",
+        "uv: a smaller share of the total",
     ),
 }
 
@@ -226,8 +226,8 @@ def soy_of(set_g_per_ml: float, molten_g_per_ml: float, at_c: float) -> Formula:
 
 
 DENSITY_WHY = "the net weight is worked out from it"
-DENSITY_WRITE = "the density with its unit as the supplier gives it, such as 0.90 g/ml or 900 kg/m3"
-WAX_WRITE = "density: {set: 0.90 g/ml, molten: 0.87 g/ml at 75 C}, as the supplier gives them"
+DENSITY_WRITE = "the density with its unit as the supplier gives it, in g/ml or kg/m3"
+WAX_WRITE = "density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them"
 DENSITIES_AT_FAULT: dict[str, tuple[Formula, str, str, str]] = {
     "no lighter when molten": (
         soy_of(0.87, 0.87, 75.0),
@@ -295,7 +295,7 @@ class TestAmountsAndDensitiesThatCannotBeTrue:
                 path=("formula", "oil"),
                 what="oil records no density; 0.98 g/ml is taken",
                 why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
-                write="density: as section 9 of the supplier's safety data sheet gives it, such as 0.98 g/ml",
+                write="density: as section 9 of the supplier's safety data sheet gives it",
                 severity=Severity.WARNING,
             ),
         )

@@ -76,7 +76,7 @@ def test_a_makers_limit_above_four_hours_is_remarked_on() -> None:
             path=("longest_session",),
             what="longest_session is 5 h; the papers print 4 h",
             why="the usual safety advice lets no candle burn longer at one time",
-            write="longest_session: 4 h",
+            write="longest_session: at most 4 h",
             severity=Severity.WARNING,
         ),
     )
@@ -159,7 +159,7 @@ def test_a_makers_limit_too_short_to_burn_a_candle_by_is_an_error(makers_h: floa
             path=("longest_session",),
             what=f"longest_session is {makers_h:g} h, less than 1 h",
             why="a candle that is put out so soon melts a hole around its wick, and its flame drowns in it",
-            write="longest_session: 4 h",
+            write="longest_session: 1 to 4 h",
         ),
     )
 

@@ -31,11 +31,11 @@ def test_cautions_grow_with_the_label(area_in2: float, signal: float, statement:
 
 
 @pytest.mark.parametrize("market", ["GB", "EU"])
-def test_outside_the_us_a_larger_label_asks_for_no_larger_letters(market: str) -> None:
-    """The sizes suggested beside the federal table (CHOICE: standards.md F4)."""
-    found = caution_type(40 * SQUARE_INCH_MM2, market)  # type: ignore[arg-type]  # each is a market
+@pytest.mark.parametrize("area_in2", [1, 5, 5.01, 40])
+def test_outside_the_us_a_larger_label_asks_for_no_larger_letters(market: str, area_in2: float) -> None:
+    found = caution_type(area_in2 * SQUARE_INCH_MM2, market)  # type: ignore[arg-type]  # each is a market
 
-    assert found == CautionType(signal_mm=3.2, statement_mm=1.6, other_mm=1.2)
+    assert found == CautionType(signal_mm=1.6, statement_mm=1.2, other_mm=1.2)
 
 
 @pytest.mark.parametrize(

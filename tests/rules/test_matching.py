@@ -78,12 +78,19 @@ def test_a_candle_moved_further_is_named_with_both_values_and_matches_no_more(
 
 
 def test_a_material_put_in_or_left_out_is_named_as_absent() -> None:
-    now = replace(TESTED, additives=(("stearin", 0.0005), ("uv-absorber", 0.008)))
+    now = replace(TESTED, additives=(("stearin", 0.015), ("uv-absorber", 0.008)))
 
     assert compare(TESTED, now).moved == (
         Moved(field="additive charcoal", tested="0.2 %", now="absent"),
-        Moved(field="additive stearin", tested="absent", now="0.05 %"),
+        Moved(field="additive stearin", tested="absent", now="1.5 %"),
     )
+
+
+def test_a_trace_of_another_colour_leaves_the_test_standing() -> None:
+    """Six drops in a kilogram, 0.017 %, are within the tolerance for additives (CHOICE)."""
+    now = replace(TESTED, additives=(*TESTED.additives, ("madder", 0.00017)))
+
+    assert compare(TESTED, now).level is MatchLevel.EXACT
 
 
 def test_a_cure_that_nobody_wrote_down_cannot_be_relied_on() -> None:

@@ -18,7 +18,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "height"),
             what="height is 0 mm",
             why="a vessel without size holds no wax",
-            write="height: as measured inside, such as 74 mm",
+            write="height: as measured inside",
         ),
     ),
     "a corner wider than the base": (
@@ -64,7 +64,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "points"),
             what="a profile of 1 point",
             why="a shape needs its base and its rim",
-            write="points: [[0 mm, 40 mm], [80 mm, 64 mm]]",
+            write="points: [[0 mm, ... mm], [... mm, ... mm]]",
         ),
     ),
     "a profile that does not begin at the base": (

@@ -33,7 +33,7 @@ def test_a_session_without_time_is_an_error() -> None:
             path=("burn_time", 1, 0, "hours"),
             what="hours is 0; session 1 of piece A burnt for no time",
             why="the burning rate is weight lost per hour, and the burn hours follow from it",
-            write="hours: 4, or 3:45 for three hours and three quarters",
+            write="hours: as noted while burning, with a point or as hours:minutes",
         ),
     )
 

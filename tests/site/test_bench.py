@@ -1,5 +1,6 @@
 """The papers on the bench, from the command to the PDF; all of them stay in the workshop."""
 
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -11,6 +12,12 @@ from generator.cli import main
 from generator.stories import burn_test, check, costs, pour
 from generator.stories.asked import Asked
 from tests.conftest import EXAMPLE
+
+TIGHT = """
+#set document(title: "Too much for its place")
+= A head
+#metadata((part: "the head", needs_mm: 41.8, has_mm: 29.9)) <too-large>
+"""
 
 
 @pytest.fixture(name="asked")
@@ -166,20 +173,27 @@ def test_a_waste_of_everything_is_a_slip_of_the_pen(asked: Asked, capsys: pytest
 
 
 @pytest.mark.parametrize(
-    "words",
-    [["pour", "NL-22=2", "SS-30=4"], ["cost", "NL-22", "SS-30"], ["bench", "SS-30"]],
-    ids=lambda words: words[0],
+    ("words", "template"),
+    [
+        (["pour", "SS-30=4"], "pour"),
+        (["cost", "SS-30"], "cost"),
+        (["bench", "SS-30"], "bench_test"),
+    ],
+    ids=["pour", "cost", "bench"],
 )
-def test_a_letter_that_cannot_be_printed_is_told_once_and_with_its_own_stock_code(
-    words: list[str], example: Asked, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+def test_a_part_without_room_is_told_once_and_with_its_own_stock_code(
+    words: list[str], template: str, example: Asked, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    content = shutil.copytree(EXAMPLE, tmp_path / "content")
-    candle = content / "candles" / "slate-and-samphire.yaml"
-    candle.write_text(
-        candle.read_text(encoding="utf-8").replace("scent: Slate", "scent: 🔥", 1), encoding="utf-8"
+    content, papers = shutil.copytree(EXAMPLE, tmp_path / "content"), tmp_path / "themes" / "tight" / "papers"
+    papers.mkdir(parents=True)
+    (papers.parent / "theme.yaml").write_text("name: tight\nextends: netloft\n", encoding="utf-8")
+    (papers / f"{template}.typ").write_text(TIGHT, encoding="utf-8")
+    maker = content / "maker.yaml"
+    maker.write_text(
+        re.sub(r"theme: .*", "theme: tight", maker.read_text(encoding="utf-8")), encoding="utf-8"
     )
 
     assert main(["papers", *words, "--content", str(content), "--output", str(example.output)]) == 1
 
     (told,) = (line for line in capsys.readouterr().out.splitlines() if "error:" in line)
-    assert "a paper of SS-30 holds '🔥'" in told
+    assert "error: the head of SS-30 needs 41.8 mm and has 29.9 mm" in told

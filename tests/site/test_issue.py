@@ -135,6 +135,20 @@ def test_unknown_hazards_are_never_issued_where_labels_are_a_duty(
     assert not ledger(asked).exists()
 
 
+def test_issue_gives_the_reason_why_hazards_are_unknown(
+    asked: Asked, capsys: pytest.CaptureFixture[str]
+) -> None:
+    entry = asked.content / "fragrances" / "wet-garden.yaml"
+    old = entry.read_text(encoding="utf-8").replace("sheet_dated: 2026", "sheet_dated: 2015")
+    entry.write_text(old, encoding="utf-8")
+
+    assert issue.run(asked, [CODE], "first issue") == 1
+    assert capsys.readouterr().err.splitlines()[-1] == (
+        "wickwright: the hazards of WG-20 are unknown, and it is sold in GB; wet-garden: its safety data sheet is of 2015-02-10, "
+        "and sheets before 2021-11-01 are too old to classify by; nothing was issued"
+    )
+
+
 def test_what_says_the_same_is_not_issued_again(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
     issue.run(asked, [CODE], "first issue")
     before = ledger(asked).read_bytes()

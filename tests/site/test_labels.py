@@ -46,7 +46,7 @@ def test_the_code_of_each_label_leads_to_its_sheet(warm_output: Path) -> None:
 
     read = codes_of(made(warm_output, "warning-GB-box-99x93-a4"))
 
-    assert sorted(read) == [f"{WEB}/safety/NL-30-r1.html", f"{WEB}/safety/SS-30-r1.html"]
+    assert sorted(read) == [f"{WEB}/safety/NL-30-r2.html", f"{WEB}/safety/SS-30-r1.html"]
 
 
 def test_a_label_reads_from_the_warning_to_who_made_it(warm_output: Path) -> None:
@@ -83,7 +83,8 @@ def test_a_label_is_tagged_with_its_heading_and_its_pictures(warm_output: Path) 
 def test_a_label_speaks_to_one_market_alone(
     warm_output: Path, market: str, number: str, quantity: str
 ) -> None:
-    labels(warm_output, "SS-30=1", "--stock", "box-99x93-a4", "--blank-lot", "--market", market)
+    stock = ("--stock", "box-99x93-a4", "--blank-lot", "--incomplete")
+    labels(warm_output, "SS-30=1", *stock, "--market", market)
 
     text = text_of(made(warm_output, f"warning-{market}-box-99x93-a4"))
 
@@ -91,6 +92,25 @@ def test_a_label_speaks_to_one_market_alone(
     assert number in text
     assert quantity in text
     assert not [other for other in others if other in text]
+
+
+def test_a_label_that_may_not_be_used_in_the_union_is_not_made(
+    warm_output: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    stock = ("SS-30=1", "--stock", "box-99x93-a4", "--blank-lot", "--market", "EU")
+
+    assert labels(warm_output, *stock) == 1
+
+    assert "the EU label of SS-30 may not be used: it has no UFI" in capsys.readouterr().out
+    assert not made(warm_output, "warning-EU-box-99x93-a4").exists()
+
+
+def test_an_incomplete_label_is_printed_for_proof_and_marked_across_its_face(warm_output: Path) -> None:
+    stock = ("SS-30=1", "BC-12=1", "--stock", "box-99x93-a4", "--blank-lot", "--market", "EU")
+
+    assert labels(warm_output, *stock, "--incomplete") == 0
+
+    assert text_of(made(warm_output, "warning-EU-box-99x93-a4")).count("Proof: not for use") == 1
 
 
 def test_an_estimate_never_stands_on_a_label(warm_output: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -138,12 +158,12 @@ def test_a_label_that_would_be_untrue_is_refused(
 def test_a_classified_label_that_fits_no_50_mm_round_is_told_what_it_needs(
     warm_output: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """The longest label of the example shop; the letters of CLP Annex I 1.2.1.4 leave no smaller one."""
+    """A long label of the example shop, in the least letters that we print."""
     assert labels(warm_output, "SS-30=1", "--stock", "round-50-a4", "--blank-lot") == 1
 
     told = capsys.readouterr()
-    assert "has 47.0 mm inside an edge of 1.5 mm: 35.0 mm too little" in told.out + told.err
-    assert "--stock box-99x93-a4, the next size" in told.out + told.err
+    assert "has 47.0 mm inside an edge of 1.5 mm: 36.0 mm too little" in told.out + told.err
+    assert "--stock roll-60, the next size" in told.out + told.err
     assert "a fold-out label of 4 leaves or more of this size, or a tag of 74 by 105 mm (A7)" in (
         told.out + told.err
     )

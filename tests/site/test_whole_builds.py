@@ -42,6 +42,23 @@ def test_a_reformatted_entry_changes_no_byte_of_the_site(
     assert everything_below(asked.output / "site") == before
 
 
+def test_a_site_below_a_folder_of_its_host_names_its_pages_there(
+    shop_folder: Path, ask: Callable[[Path], Asked]
+) -> None:
+    asked, maker, web = ask(shop_folder), shop_folder / "maker.yaml", "https://host.example/~ferry/shop/"
+    text = re.sub(r"(?m)^web: \S+", f"web: {web}", maker.read_text(encoding="utf-8"))
+    maker.write_text(text, encoding="utf-8")
+
+    assert build(asked).laid is not None
+
+    site = asked.output / "site"
+    for page in (path for path in site.rglob("*.html") if path.name != "404.html"):
+        address = f"{web}{page.relative_to(site).as_posix()}".removesuffix("/index.html")
+        canonical = re.findall(r'<link rel="canonical" href="([^"]+)"', page.read_text(encoding="utf-8"))
+        assert [each.removesuffix("/index.html").rstrip("/") for each in canonical] == [address], page
+    assert f'href="{web}"' in (site / "404.html").read_text(encoding="utf-8")
+
+
 def test_ingredients_in_another_order_change_no_byte_of_the_site(
     shop_folder: Path, ask: Callable[[Path], Asked]
 ) -> None:

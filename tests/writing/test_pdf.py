@@ -69,10 +69,18 @@ def test_a_value_is_printed_as_it_stands_and_never_read_as_markup(machine: Press
     assert text_of(data) == "#evil[] $x$ *b* @preview/x"
 
 
-def test_letters_that_the_typeface_lacks_are_named(machine: Press) -> None:
-    refused = machine.set(paper(said="diameter ⌀ 30, tested ✓"))
+def test_a_letter_that_papers_lack_is_printed_by_its_name(machine: Press) -> None:
+    data = machine.set(paper(said="Wet Garden 🌧"))
 
-    assert refused == Refused(path="workshop/p.pdf", missing_letters=("⌀", "✓"))
+    assert isinstance(data, bytes)
+    assert text_of(data) == "Wet Garden [U+1F327 cloud with rain]"
+
+
+def test_a_template_that_names_one_typeface_prints_the_letters_of_the_others(machine: Press) -> None:
+    data = machine.set(paper(said="α-Pinene, Жизнь → ⌀ 30"))
+
+    assert isinstance(data, bytes)
+    assert text_of(data) == "α-Pinene, Жизнь → ⌀ 30"
 
 
 def test_a_part_that_has_too_little_room_is_named_with_both_measures(tmp_path: Path) -> None:

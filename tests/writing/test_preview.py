@@ -8,7 +8,7 @@ import socket
 import subprocess
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing
 from http.client import HTTPConnection
 from pathlib import Path
@@ -103,9 +103,10 @@ class Preview:
             text=True,
         )
 
-    def page(self, path: str = "/") -> str:
+    def page(self, path: str = "/", headers: Mapping[str, str] | None = None, method: str = "GET") -> str:
         with closing(HTTPConnection("127.0.0.1", self.port, timeout=3)) as connection:
-            connection.request("GET", path)
+            given = {name: text.format(port=self.port) for name, text in (headers or {}).items()}
+            connection.request(method, path, headers=given)
             answer = connection.getresponse()
             return f"{answer.status} {answer.read().decode()}"
 
@@ -269,6 +270,96 @@ def test_every_page_gets_the_script_and_the_panel(preview: Preview, html: str) -
 
     assert (page.count(SCRIPT), page.count("<details"), page.count("Security-Policy")) == (1, 1, 0)
     assert preview.page("/x.txt") == f"200 {html}"
+
+
+ADDRESSES = ("/", "/%ff", "/livereload", "/livereload.js", "/forcereload")
+SOCKET = {"Upgrade": "websocket", "Connection": "Upgrade", "Sec-WebSocket-Version": "13",
+          "Sec-WebSocket-Key": "dGhlIHNhbXBsZSBub25jZQ=="}  # fmt: skip
+"""The example of RFC 6455, section 1.2."""
+
+
+@pytest.fixture(name="running", scope="module")
+def _running(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Preview]:
+    """One with an error to tell of, over a good page."""
+    preview = Preview(tmp_path_factory.mktemp("running"))
+    preview.save("error")
+    preview.site.mkdir()
+    (preview.site / "index.html").write_text("<head></head><body>slate</body>", encoding="utf-8")
+    preview.start()
+    assert preview.process is not None
+    yield preview
+    preview.process.kill()
+    assert preview.process.communicate()[1] == "", (
+        "asked for what is not there, it told of it in the terminal"
+    )
+
+
+@pytest.mark.parametrize("host", ["127.0.0.1:{port}", "localhost:{port}", "LOCALHOST:{port}", "[::1]:{port}"])
+def test_it_answers_to_the_names_of_this_computer(running: Preview, host: str) -> None:
+    pages = [
+        running.page(headers={"Host": host, **more}) for more in ({}, {"Origin": "http://localhost:{port}"})
+    ]
+
+    assert ["slate</body>" in page for page in pages] == [True, True]
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {"Host": "evil.example"},
+        {"Host": "evil.example:{port}"},
+        {"Host": "127.0.0.1"},
+        {"Host": "127.0.0.1:1"},
+        {"Host": "127.0.0.1.evil.example:{port}"},
+        {"Origin": "http://evil.example"},
+        {"Origin": "https://127.0.0.1:{port}"},
+        {"Origin": "null"},
+        {"Origin": ""},
+    ],
+    ids=str,
+)
+@pytest.mark.parametrize("address", ADDRESSES)
+def test_a_page_from_elsewhere_gets_nothing(running: Preview, headers: dict[str, str], address: str) -> None:
+    answer = running.page(address, headers)
+
+    assert answer.startswith("403 ")
+    assert [said for said in ("slate", "fill", "livereload") if said in answer] == []
+
+
+@pytest.mark.parametrize("method", ["POST", "BREW"])
+def test_a_strange_method_gets_nothing(running: Preview, method: str) -> None:
+    assert running.page(method=method) == "405 "
+
+
+@pytest.mark.parametrize(
+    ("headers", "status"),
+    [
+        ({}, "101"),
+        ({"Origin": "http://127.0.0.1:{port}"}, "101"),
+        ({"Origin": "http://evil.example"}, "403"),
+        ({"Host": "evil.example:{port}", "Origin": "http://evil.example:{port}"}, "403"),
+    ],
+    ids=["a program", "a page of its own", "a page from elsewhere", "a host name that was made to lead here"],
+)
+def test_only_its_own_pages_are_told_when_to_reload(
+    running: Preview, headers: dict[str, str], status: str
+) -> None:
+    with closing(HTTPConnection("127.0.0.1", running.port, timeout=3)) as connection:
+        given = {name: text.format(port=running.port) for name, text in headers.items()}
+        connection.request("GET", "/livereload", headers={**SOCKET, **given})
+
+        assert str(connection.getresponse().status) == status
+
+
+@pytest.mark.parametrize(
+    "path",
+    ["/%00", "/x%00.html", "/..%2f", "/..%2frebuilds", "/%2e%2e/rebuilds", "//rebuilds", "/../rebuilds", "/%ff",
+     "/%ed%a0%80", "/%", "/%zz", "/%c0%ae%c0%ae/rebuilds", "/..%5crebuilds", "/" + "a" * 5_000, "/" + "a/" * 5_000],
+    ids=lambda path: path[:20],
+)  # fmt: skip
+@pytest.mark.parametrize("method", ["GET", "HEAD"])
+def test_what_is_no_file_of_the_site_is_not_there(running: Preview, path: str, method: str) -> None:
+    assert running.page(path, method=method).startswith("404 ")
 
 
 def test_a_port_in_use_is_said_in_one_line_and_the_next_free_one_taken(preview: Preview) -> None:

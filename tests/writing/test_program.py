@@ -34,8 +34,8 @@ def test_any_change_of_code_or_data_changes_the_digest(tmp_path: Path, name: str
 
 
 LIBRARIES = (
-    "cryptography", "fontpkg-atkinson-hyperlegible", "jinja2", "markdown", "markupsafe", "pillow", "pydantic",
-    "pyyaml", "segno", "typst",
+    "cryptography", "fontpkg-arimo", "fontpkg-atkinson-hyperlegible", "fontpkg-fira-code", "fontpkg-inter", "jinja2",
+    "markdown", "markupsafe", "pillow", "pydantic", "pyyaml", "segno", "typst",
 )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
 
-from generator.model.hazards import CODES, HazardClass
+from generator.model.hazards import CODES, UNKNOWN, HazardClass
 from generator.rules.hazards.acute import acute_toxicity
 from generator.rules.hazards.aquatic import aquatic_acute, aquatic_chronic, without_m_factor
 from generator.rules.hazards.cmr_target_organs import aspiration, cmr, target_organs
@@ -24,7 +24,7 @@ from generator.rules.hazards.sensitisers import (
 from generator.rules.hazards.skin_eye import EYE_DAMAGE, eyes, skin
 
 Status = Literal["classified", "none", "unknown", "refused"]
-"""``none``: known, and no class reached. ``unknown``: a sheet is missing or too old. ``refused``: not to be
+"""``none``: known, and no class reached. ``unknown``: a sheet is missing, silent or too old. ``refused``: not to be
 sold as it is, or only after asking someone who knows."""
 
 _ORDER: Final = {name: place for place, name in enumerate(CODES)}
@@ -102,7 +102,7 @@ def classify(candle: Mixture, rules: RuleSet) -> Classification:
 
 
 def is_known(candle: Mixture, rules: RuleSet) -> bool:
-    """Whether every fragrance has a sheet that is new enough to classify by."""
+    """Whether every fragrance has a sheet that is new enough to classify by, and every constituent its hazards."""
     return not any(_unknown(candle, rules))
 
 
@@ -142,6 +142,8 @@ def _unknown(candle: Mixture, rules: RuleSet) -> Iterator[Reason]:
     """What keeps the candle from being classified at all."""
     for oil in candle.without_sheet:
         yield _said("unknown", f"{oil}: no composition is recorded, so its hazards are unknown")
+    for substance in candle.having(UNKNOWN.name):
+        yield _said("unknown", f"{substance.name}: no sheet says whether it has hazards")
     for oil, dated in candle.sheets:
         if dated is not None and dated < rules.oldest_sheet:
             yield _said("unknown", _too_old(oil, dated, rules.oldest_sheet))

@@ -124,7 +124,7 @@ def label(result: Classification, rules: RuleSet, pack: Pack) -> Label | None:
         may_leave_off=_may_leave_off(result.classes, h, p) if pack.contents_ml <= SMALL_PACK_ML else (),
         unknown_acute_percent=_said(result, rules, "unknown acute toxicity said"),
         unknown_aquatic_percent=_said(result, rules, "unknown aquatic toxicity said"),
-        formula_identifier_due=rules.formula_identifier and any(map(_health_or_physical, codes)),
+        formula_identifier_due=rules.formula_identifier and identifier_due(codes),
         size=label_size(pack.capacity_ml),
     )
 
@@ -218,6 +218,6 @@ def _said(result: Classification, rules: RuleSet, name: str) -> Fraction | None:
     return result.unknown_percent if result.unknown_percent >= rules.limits[name].percent else None
 
 
-def _health_or_physical(code: str) -> bool:
-    """Whether a class asks for a notification to poison centres (CLP Art. 45, FOUND-2nd)."""
-    return code.startswith(("H2", "H3", "EUH38"))
+def identifier_due(codes: Iterable[str]) -> bool:
+    """Whether classes ask for a notification to poison centres: physical and health ones (CLP Art. 45, FOUND-2nd)."""
+    return any(code.startswith(("H2", "H3", "EUH38")) for code in codes)

@@ -128,10 +128,11 @@
     ].join("\n");
   };
 
-  // A cell that begins like a formula is shown as text by a spreadsheet when an apostrophe stands before it.
-  const cell = (text) => {
-    const harmless = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-    return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
+  // An apostrophe keeps a spreadsheet from reading a formula, also where it parts lines at semicolons or tabs.
+  const cell = (text, place) => {
+    const isNumber = place > 0 && /^[+-]?[0-9]+(\.[0-9]+)?$/.test(text);
+    const harmless = isNumber ? text : text.replace(/(^|[;\t\r\n])(?=[\s"]*[=+\-@])|^(?=[\t\r])/g, "$1'");
+    return /[,;\t"\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
   };
   const shelfOf = (row) => document.getElementById(row.closest("table").getAttribute("aria-labelledby")).textContent;
   const cells = (line) => ({
@@ -157,7 +158,7 @@
     cost: packs(line) ? plain(cost(line)) : "",
   });
   const table = () => {
-    const rows = lines.map(cells).map((row) => sheet.columns.map((column) => cell(String(row[column]))).join(","));
+    const rows = lines.map(cells).map((row) => sheet.columns.map((column, place) => cell(String(row[column]), place)).join(","));
     return `\ufeff${[sheet.columns.join(","), ...rows].join("\n")}\n`;
   };
 

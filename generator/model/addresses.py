@@ -1,0 +1,94 @@
+"""Where people reach a maker: the address of a site, and addresses of mail."""
+
+import re
+from typing import Annotated, Final
+
+from pydantic import BeforeValidator
+
+from generator.model.about import Form
+from generator.model.quantities import text_schema, wrong
+from generator.model.words import printable_text
+
+_NAME: Final = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
+_PORT: Final = (
+    r"(?::(?:[1-9][0-9]{0,3}|[1-5][0-9]{4}|6[0-4][0-9]{3}|65[0-4][0-9]{2}|655[0-2][0-9]|6553[0-5]))?"
+)
+_FOLDERS: Final = r"(?:/(?!\.{1,2}(?:/|$)|[^/]*\.html?/?$)(?:[A-Za-z0-9._~-]|%[0-9A-Fa-f]{2})+)*"
+_WEB: Final = rf"https?://{_NAME}(?:\.{_NAME})*{_PORT}{_FOLDERS}/?"
+"""RFC 3986 (MEMORY) without user, query and fragment, since whole addresses are made by writing paths behind it.
+
+A last part such as ``index.html`` is no folder, so what is written behind it would lead nowhere.
+"""
+
+_MEANT: Final = re.compile(
+    rf"(?:(?P<scheme>[A-Za-z]*):?//?)?(?P<place>{_NAME}(?:\.{_NAME})+{_PORT}{_FOLDERS})/?(?:(?<=/)index\.html?)?"
+)
+_ENDS_IN_LETTERS: Final = re.compile(r"(?:[^./:]+\.)+[A-Za-z][^./:]*(?:[:/]|$)")
+"""No name of a host ends in digits alone (RFC 1123, 2.1, MEMORY), so a number that was written is not taken for one."""
+
+_SLIPS: Final = re.compile(r"(?i)[htps]*")
+
+_BOX: Final = r"[\w~!$'*+-]+(?:\.[\w~!$'*+-]+)*"
+_DOMAIN: Final = r"[^\W_](?:[\w-]*[^\W_])?(?:\.[^\W_](?:[\w-]*[^\W_])?)+"
+_EMAIL: Final = rf"{_BOX}@{_DOMAIN}"
+"""A valid e-mail address of the HTML standard without the signs that RFC 6068 has encoded in a link (MEMORY).
+
+Letters of all languages are taken, since mail knows them (RFC 6531); a host has a dot, because nobody else's mail
+reaches one that has none.
+"""
+
+
+def web(written: object) -> str:
+    """The address below which a site stands, over https or http."""
+    text = printable_text(written)
+    if re.fullmatch(_WEB, text):
+        return text
+    raise wrong(
+        f"is '{_without_password(text)}'; https://, a host and perhaps folders were expected",
+        "every QR code, permanent address and shared link is written with it",
+        _web_meant(text) or "",
+    )
+
+
+def email(written: object) -> str:
+    """One address of mail."""
+    text = printable_text(written)
+    if re.fullmatch(_EMAIL, text):
+        return text
+    found = re.fullmatch(rf"(?i:mailto:)?({_EMAIL})|[^<>]*<({_EMAIL})>", text)
+    raise wrong(
+        f"is '{text}'; one address of mail was expected",
+        "links and orders are sent to it",
+        (found[1] or found[2]) if found else "",
+    )
+
+
+def _web_meant(text: str) -> str | None:
+    """The maker's own host and folders in the right form, where only the scheme is amiss or a page is named."""
+    meant = _MEANT.fullmatch(text)
+    if (
+        meant is None
+        or not _SLIPS.fullmatch(meant["scheme"] or "")
+        or not _ENDS_IN_LETTERS.match(meant["place"])
+    ):
+        return None
+    scheme = "http" if (meant["scheme"] or "").lower() == "http" else "https"
+    return f"{scheme}://{meant['place']}"
+
+
+def _without_password(text: str) -> str:
+    return re.sub(r"[^/]*@", "...@", text)
+
+
+Web = Annotated[
+    str,
+    BeforeValidator(web),
+    text_schema(rf"^{_WEB}$", "https://quillfern.example"),
+    Form("https:// and the name of your site, as your web host gives it"),
+]
+Email = Annotated[
+    str,
+    BeforeValidator(email),
+    text_schema(r"^[^@\s?&#%]+@[^@\s]+\.[^@\s]+$", "hello@quillfern.example"),
+    Form("one address alone: a name, @, and a host with a dot"),
+]

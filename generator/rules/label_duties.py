@@ -1,0 +1,57 @@
+"""What a warning label must say before it may be used in a market, and what of that is lacking."""
+
+from collections.abc import Iterator, Mapping, Set
+from dataclasses import dataclass
+from typing import Final, Literal
+
+from generator.model.maker import Market
+
+Particular = Literal["hazards", "identifier", "quantity", "supplier"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lack:
+    """What is said of a label without one particular, why it may not be used, and what to write."""
+
+    what: str
+    why: str
+    write: str
+
+
+LACKS: Final[Mapping[Particular, Lack]] = {
+    "hazards": Lack(
+        what="its hazards are unknown",
+        why="a label without them would say that there are none",
+        write="the composition of its fragrance",
+    ),
+    "identifier": Lack(
+        what="it has no UFI",
+        why="poison centres find the recipe by it, so the label carries it (CLP Annex VIII part A 5, MEMORY)",
+        write="ufi: the sixteen characters from whoever notified the mixture",
+    ),
+    "quantity": Lack(
+        what="no net quantity is proven",
+        why="what is sold to the public states its nominal quantity (CLP Art. 17(1)(b), FOUND-2nd)",
+        write="weighed: five or more finished candles; or fill: {weight: ...}, if you pour to weight",
+    ),
+    "supplier": Lack(
+        what="it names no supplier in the Union",
+        why="a supplier established there must be on it since 2026-07-01 (CLP Art. 4(11), FOUND-2nd)",
+        write="eu_contact: {name: ..., address: [...], email: ..., phone: ...}",
+    ),
+}
+
+OF_CLASSIFIED: Final[Mapping[Market, tuple[Particular, ...]]] = {
+    "EU": ("identifier", "quantity", "supplier"),
+    "GB": (),
+    "US": (),
+}
+"""What the label of a classified candle needs besides its hazards, without which it is not made."""
+
+
+def lacking(market: Market, status: str, absent: Set[Particular]) -> Iterator[Lack]:
+    """What keeps a label from being used, of the particulars that are absent; ``status`` is that of its hazards."""
+    if status == "unknown":
+        yield LACKS["hazards"]
+    if status == "classified":
+        yield from (LACKS[each] for each in OF_CLASSIFIED[market] if each in absent)

@@ -1,0 +1,54 @@
+"""The shop as it was on an earlier day."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from generator.model.candle import Status
+from generator.model.ledger import Issued, Ledger
+from generator.rules.past import as_it_was, speaking_on
+from generator.stories.asked import Asked
+from generator.stories.shop import know
+from generator.writing.store import Store
+from tests.conftest import EXAMPLE
+
+THEN = date(2026, 8, 15)
+
+
+@pytest.mark.usefixtures("warm_output")
+def test_a_candle_that_was_added_later_was_on_trial_then(ask: Callable[[Path], Asked]) -> None:
+    asked = ask(EXAMPLE)
+    shop = know(asked, Store(asked.output / ".store")).shop
+    assert shop is not None
+
+    then = speaking_on(shop, THEN)
+
+    later = {id_ for id_, candle in shop.candles.items() if candle.added and candle.added > THEN}
+    on_trial = {id_ for id_, candle in then.candles.items() if candle.status is Status.TRIAL}
+    assert later
+    assert on_trial - {id_ for id_, candle in shop.candles.items() if candle.status is Status.TRIAL} == later
+    assert then.maker.as_of == THEN
+
+
+@pytest.mark.usefixtures("warm_output")
+def test_what_was_issued_poured_or_recalled_later_is_not_there_yet(ask: Callable[[Path], Asked]) -> None:
+    asked = ask(EXAMPLE)
+    shop = know(asked, Store(asked.output / ".store")).shop
+    assert shop is not None
+    first = date(2026, 10, 15)
+    code, ledger = next(iter(shop.ledgers.items()))
+    second = replace(ledger.present, revision=2, on=date(2026, 11, 1))
+    longer = replace(shop, ledgers={**shop.ledgers, code: _of(ledger, ledger.present, second)})
+
+    assert as_it_was(longer, first).ledgers[code].present.revision == 1
+    assert as_it_was(longer, second.on).ledgers[code].present.revision == 2
+    assert as_it_was(longer, THEN).ledgers == {}
+    assert as_it_was(shop, first).lots == ()
+    assert as_it_was(shop, THEN).recalls == {}
+
+
+def _of(ledger: Ledger, *revisions: Issued) -> Ledger:
+    return replace(ledger, revisions=revisions)

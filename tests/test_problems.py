@@ -1,0 +1,28 @@
+"""How faults are put together and printed."""
+
+from generator.problems import Place, Problem, Severity, alike, shown
+
+
+def problem(line: int, what: str, *, why: str = "why", severity: Severity = Severity.WARNING) -> Problem:
+    place = Place(f"candles/{line}.yaml", line, 1)
+    return Problem(place=place, what=what, why=why, write="this", severity=severity)
+
+
+def test_errors_come_before_warnings_and_like_ones_together() -> None:
+    one, two, three = problem(1, "a"), problem(2, "b", why="other"), problem(3, "c")
+    error = problem(4, "d", severity=Severity.ERROR)
+
+    assert alike([one, two, three, error]) == ((error,), (one, three), (two,))
+
+
+def test_many_alike_are_one_message_with_a_count_and_the_files_of_the_rest() -> None:
+    group = tuple(problem(number, f"{number} is off") for number in range(1, 6))
+
+    assert shown(group).splitlines() == [
+        "candles/1.yaml:1:1: warning: 1 is off",
+        "candles/2.yaml:2:1: warning: 2 is off",
+        "candles/3.yaml:3:1: warning: 3 is off",
+        "and 2 more like these, in candles/4.yaml, candles/5.yaml",
+        "    why: why",
+        "    write: this",
+    ]
