@@ -7,6 +7,8 @@ from generator.problems import Place, Problem
 from generator.reading.text_files import LINE_END, placing
 
 _SEPARATORS: Final = ",;\t"
+_TOLD: Final = re.compile(r'[\r\n]*"?sep=([,;\t])"?[ \t]*(?=[\r\n])', re.IGNORECASE)
+"""A first line by which some spreadsheets say what parts the cells."""
 
 
 class Cell(NamedTuple):
@@ -20,15 +22,15 @@ Row = tuple[Cell, ...]
 
 
 def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
-    """The rows that hold anything; the separator is the one the first line uses most."""
-    separator = max(_SEPARATORS, key=LINE_END.split(text.lstrip("\r\n"), maxsplit=1)[0].count)
+    """The rows that hold anything, without a first line that only says what parts the cells."""
+    told, separator = _TOLD.match(text), separator_of(text)
     cell_and_end = re.compile(
         rf'(?:"([^"]*(?:""[^"]*)*)"|(?!")([^{separator}\r\n]*))({separator}|\r\n|\n|\r|\Z)'
     )
     place = placing(text, file)
     rows: list[Row] = []
     row: list[Cell] = []
-    position, end = 0, separator
+    position, end = told.end() if told else 0, separator
     while end:
         match = cell_and_end.match(text, position)
         if match is None:
@@ -41,6 +43,14 @@ def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
             rows.append(tuple(row))
             row = []
     return tuple(row for row in rows if any(cell.text for cell in row))
+
+
+def separator_of(text: str) -> str:
+    """What parts the cells: what the first line says, or the sign that it uses most."""
+    told = _TOLD.match(text)
+    if told:
+        return told[1]
+    return max(_SEPARATORS, key=LINE_END.split(text.lstrip("\r\n"), maxsplit=1)[0].count)
 
 
 def _unclosed(place: Place) -> Problem:

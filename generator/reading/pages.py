@@ -11,6 +11,8 @@ PAGES: Final = "pages"
 PHOTOS: Final = "photos"
 ARTWORK: Final = "artwork"
 PICTURES: Final = (".avif", ".jpeg", ".jpg", ".png", ".tif", ".tiff", ".webp")
+PICTURES_OF_PHONES: Final = (".heic", ".heif")
+"""Found like the others, and refused where they are opened, with what to save them as."""
 
 _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
 
@@ -32,7 +34,9 @@ def read_pages(gathering: Gathering) -> dict[str, Page]:
 
 def photo_names(gathering: Gathering) -> frozenset[str]:
     """The names of the pictures that are there."""
-    return frozenset(name for name in gathering.names(PHOTOS) if name.lower().endswith(PICTURES))
+    return frozenset(
+        name for name in gathering.names(PHOTOS) if name.lower().endswith((*PICTURES, *PICTURES_OF_PHONES))
+    )
 
 
 def artwork_names(gathering: Gathering) -> frozenset[str]:
