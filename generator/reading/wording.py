@@ -156,10 +156,9 @@ def _list_expected(misfit: Misfit) -> Problem:
 
 
 def _text_expected(misfit: Misfit) -> Problem:
-    """A list of texts may have been meant as one."""
-    parts = misfit.value if isinstance(misfit.value, list) else []
-    joined = ", ".join(each for each in parts if isinstance(each, str))
-    return _expected(misfit, "one text", misfit.line(joined) if joined else None)
+    """A list of one may have been meant as its one text."""
+    only = misfit.value[0] if isinstance(misfit.value, list) and len(misfit.value) == 1 else None
+    return _expected(misfit, "one text", misfit.line(only) if isinstance(only, str) else None)
 
 
 def _too_long(misfit: Misfit) -> Problem:

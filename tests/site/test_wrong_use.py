@@ -40,7 +40,7 @@ WRONG = {
     ("papers", "labels", "WG-20=1", "--stock", "boxes", "--lot", "L-1"): "there is no lot 'L-1' of WG-20",
     ("burn-test", "new", "WG-21"): "there is no stock code 'WG-21'",
     ("fills", "4.6", "WG-20"): "'4.6' is not a weight; write '4.6 kg' or '4.6 lb' or '4.6 g'",
-    ("fills", "a pot", "WG-20"): "'a pot' is not a weight; write a number and its unit, such as '4.6 kg'",
+    ("fills", "a pot", "WG-20"): "'a pot' is not a weight; write a number and its unit: kg, g, lb or oz",
     ("lots", "add", "WG-21", "--made", "2"): "there is no stock code 'WG-21'",
     (
         "lots",
