@@ -9,8 +9,9 @@ from typing import Final
 
 from generator.arguments import WrongUse
 from generator.commands import parser
-from generator.stories.exit_codes import COULD_NOT_FINISH, WRONG_USE
-from generator.stories.telling import Refusal, could_not_finish, refuse
+from generator.problems import Stopped
+from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH, WRONG_USE
+from generator.stories.telling import Refusal, could_not_finish, refuse, tell
 
 COMMANDS: Final = (
     "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",
@@ -27,15 +28,18 @@ def main(words: list[str] | None = None) -> int:
         return WRONG_USE
     if words[0] == "help":
         words = [*words[1:], "--help"]
-    outcome = _outcome(words)
+    is_command = words[0].startswith("-") or words[0] in COMMANDS
+    outcome = _outcome(words) if is_command else _no_command(words[0])
     return outcome if isinstance(outcome, int) else refuse(outcome, as_json="--json" in words)
+
+
+def _no_command(word: str) -> Refusal:
+    near = get_close_matches(word, COMMANDS, n=1) or COMMANDS
+    return Refusal(what=f"'{word}' is not a command", write=f"write: wickwright {', or '.join(near)}")
 
 
 def _outcome(words: Sequence[str]) -> int | Refusal:
     """How a command ended, or why it did not."""
-    if not words[0].startswith("-") and words[0] not in COMMANDS:
-        near = get_close_matches(words[0], COMMANDS, n=1) or COMMANDS
-        return Refusal(what=f"'{words[0]}' is not a command", write=f"write: wickwright {', or '.join(near)}")
     try:
         asked = parser().parse_args(words)
         run: Callable[[argparse.Namespace], int] = asked.run
@@ -43,6 +47,9 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
     except WrongUse as wrong:
         command = f"wickwright {words[0]}" if wrong.command == "wickwright" else wrong.command
         return Refusal(what=wrong.what, write=f"see: {command} --help")
+    except Stopped as fault:
+        tell((fault.problem,), as_json="--json" in words, then="nothing was written")
+        return AT_FAULT
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
         return could_not_finish(f"{fault.strerror or fault}{named}")

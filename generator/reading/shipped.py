@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Final
 
+from generator.files import ENTRY, NotRead, read_file
 from generator.problems import START, Place, Problem
 from generator.reading.located import Located, located
 from generator.reading.nearest import nearest
@@ -16,8 +17,10 @@ _UNPRINTED: Final = "the pages could not be printed"
 def first_shop() -> dict[str, bytes]:
     """The files of the small shop that a maker starts from, by name below its content folder."""
     folder = PACKAGE / "data" / "first_shop"
-    files_of_it = (path for path in folder.rglob("*") if path.is_file())
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files_of_it}
+    names = (path.relative_to(folder) for path in folder.rglob("*") if path.is_file())
+    # A command that was run on them leaves hidden folders of its own there.
+    ours = (name for name in names if not any(above.startswith(".") for above in name.parent.parts))
+    return {name.as_posix(): (folder / name).read_bytes() for name in ours}
 
 
 def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...] | Problem:
@@ -32,7 +35,11 @@ def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...]
         if folder in chain:
             return _in_a_circle(chain[-1].name, wanted, named_at)
         chain.append(folder)
-        read = located((folder / _FILE).read_bytes(), f"themes/{folder.name}/{_FILE}")
+        shown = f"themes/{folder.name}/{_FILE}"
+        try:
+            read = located(read_file(folder / _FILE, ENTRY), shown)
+        except NotRead as fault:
+            return Problem(place=Place(shown, 1, 1), what=fault.what, why=fault.why, write=fault.write)
         wrong = _what_is_wrong(read, folder.name)
         if wrong is not None:
             return wrong

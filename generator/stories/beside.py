@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from pathlib import PurePath
 
+from generator.files import PHOTO, read_file
 from generator.model.candle import Status
 from generator.model.publishing import ObjectStoreTarget
 from generator.model.shop import Shop
 from generator.problems import Path, Places, Problem
-from generator.reading.artwork import read_artwork
 from generator.reading.packaged import shipped
 from generator.reading.publishing import PUBLISH
 from generator.stories.asked import Asked
@@ -47,7 +47,7 @@ def _templates(theme: Theme) -> Iterator[Problem]:
 def _photos(asked: Asked, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
     shelf = store.shelf("photos seen")
     for name, path in photos_shown(shop).items():
-        source = (asked.content / "photos" / name).read_bytes()
+        source = read_file(asked.content / "photos" / name, PHOTO)
         fault = shelf.remember(digest(program_digest(), source), partial(_fault_of, source))
         if fault:
             yield Problem(
@@ -84,7 +84,9 @@ def _drawings(asked: Asked, shop: Shop, places: Places) -> Iterator[Problem]:
         for owner in (candle.id, *(size.stock_code for size in candle.sizes)):
             name = f"{owner}.svg"
             if name in shop.artwork:
-                read = read_artwork(asked.content / "artwork" / name, places.shown(f"artwork/{name}"))
+                from generator.stories.fronts import printable  # noqa: PLC0415  (see above)
+
+                read = printable(asked.content / "artwork" / name, places.shown(f"artwork/{name}"))
                 if isinstance(read, Problem):
                     yield read
 

@@ -3,9 +3,11 @@
 from dataclasses import replace
 from time import monotonic
 
+from generator.problems import Stopped
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
 from generator.stories.last_build import inputs_of, last_built, note_down
+from generator.stories.one_writer import alone_in_output
 from generator.stories.reporting import Built, report
 from generator.stories.telling import could_not_finish, refuse, tell
 from generator.writing.output import NotOurs
@@ -40,7 +42,12 @@ def made(asked: Asked) -> Built | int:
 
 
 def build(asked: Asked) -> Built:
-    """The site and the papers as today's entries want them."""
+    """The site and the papers as today's entries want them; nobody else writes into OUTPUT from the first look on."""
+    with alone_in_output(asked.output, "build"):
+        return _built(asked)
+
+
+def _built(asked: Asked) -> Built:
     started = monotonic()
     inputs = inputs_of(asked)
     last = None if inputs is None else last_built(asked, inputs)
@@ -48,11 +55,10 @@ def build(asked: Asked) -> Built:
         return replace(last, seconds=monotonic() - started)
     # Loading it takes longer than seeing that nothing has changed.
     from generator.stories.journey import whole_journey  # noqa: PLC0415  (see above)
-    from generator.writing.templates import TemplateFault  # noqa: PLC0415  (see above)
 
     try:
         built = whole_journey(asked)
-    except TemplateFault as fault:
+    except Stopped as fault:
         return Built(problems=(fault.problem,), laid=None, seconds=monotonic() - started)
     note_down(asked, inputs, built)
     return built

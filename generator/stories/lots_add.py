@@ -15,12 +15,13 @@ from generator.recording.lots import poured_file, with_lot
 from generator.rules.lots import in_force, stock_codes
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
+from generator.stories.one_writer import writes_content
 from generator.stories.poured import NO_LOT, drawn_refusal, file_of, formula_poured, lot_told
 from generator.stories.ready import unknown_codes
 from generator.stories.shop import know
 from generator.stories.telling import Refusal, refuse, say, tell
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 ENDING: Final = 4
 """How many random letters end a code: 22 to the fourth is 234,256, so a date and a stock code give nothing away."""
@@ -40,6 +41,7 @@ class Pour:
     drawn: tuple[tuple[str, str], ...] = ()
 
 
+@writes_content("lots add")
 def run(asked: Asked, pour: Pour) -> int:
     """Exit code 0 when the lot is written down, 1 when the book or the sheet is at fault, 2 for what cannot be one."""
     known = know(asked, Store(asked.output / ".store"))
@@ -72,9 +74,8 @@ def _write(content: Path, lot: Lot, formula: PouredFormula) -> None:
     """The formula first, because a row must never name one that is not there."""
     kept, book = content / file_of(formula), content / LOTS
     if not kept.exists():
-        kept.parent.mkdir(exist_ok=True)
-        replace_file(kept, poured_file(formula), durable=True)
-    replace_file(book, with_lot(book.read_bytes() if book.exists() else b"", lot), durable=True)
+        record(kept, poured_file(formula))
+    record(book, with_lot(book.read_bytes() if book.exists() else b"", lot))
 
 
 def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> Refusal | None:

@@ -9,11 +9,12 @@ from typing import Final
 
 from generator.documents.cards import CardOf, card_file
 from generator.documents.house import Rendition
+from generator.files import PHOTO, read_file
 from generator.model.shop import Shop
 from generator.stories.beside import photos_shown
 from generator.stories.progress import Progress
 from generator.writing.cards import Card, Shape, card_settings_digest, draw_card
-from generator.writing.photos import Developed, Picture, develop, settings_digest
+from generator.writing.photos import BadPicture, Developed, Picture, develop, settings_digest
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
@@ -38,7 +39,10 @@ def developed(shop: Shop, content: Path, store: Store) -> Photos:
     shown = photos_shown(shop)
     progress = Progress("photos", len(shown))
     for name in shown:
-        pictures = _developed((content / "photos" / name).read_bytes(), store).pictures
+        try:
+            pictures = _developed(read_file(content / "photos" / name, PHOTO), store).pictures
+        except BadPicture as bad:
+            raise OSError(f"photo '{name}' was altered just now and {bad.reason}") from bad
         named = [(_published(name, picture), picture) for picture in pictures]
         files |= {f"site/{path_}": picture.data for path_, picture in named}
         renditions[name] = tuple(

@@ -1,9 +1,9 @@
 """``publish``: the site as it was issued, and only what changed of it, goes where people can see it."""
 
+from contextlib import ExitStack
 from dataclasses import dataclass
 from typing import Final
 
-from generator.model.publishing import Stamp
 from generator.reading.entries import read_maker
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
@@ -12,8 +12,9 @@ from generator.stories import build, telling
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH
 from generator.stories.goal import Goal, goal_of
+from generator.stories.one_writer import alone_in_output
 from generator.stories.progress import Progress
-from generator.stories.release import Release, before, built, refuse
+from generator.stories.release import Release, before, built, refuse, set_aside, stamps_of
 from generator.stories.reporting import report, say_published
 from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
@@ -33,6 +34,13 @@ class How:
 
 def run(asked: Asked, name: str | None, how: How) -> int:
     """Exit code 0 when the target is as it should be, 1 when entries are at fault, 3 when something was in the way."""
+    with ExitStack() as building:
+        building.enter_context(alone_in_output(asked.output, "publish"))
+        return _run(asked, name, how, building)
+
+
+def _run(asked: Asked, name: str | None, how: How, building: ExitStack) -> int:
+    """The same; ``building`` ends, and others may write into OUTPUT again, once the release is kept apart from it."""
     made = None if how.rollback else build.made(asked)
     if isinstance(made, int):
         return made
@@ -55,7 +63,8 @@ def run(asked: Asked, name: str | None, how: How) -> int:
     try:
         desk = Desk(asked.output / ".published" / name)
         with desk.alone():
-            release = before(desk) if how.rollback else built(asked.output)
+            release = before(desk) if how.rollback else set_aside(built(asked.output), desk)
+            building.close()
             plan = deliver(goal_of(targets[name], asked.content), desk, release, how, maker.web or "")
     except CouldNotPublish as stop:
         refusal = telling.Refusal(what=f"could not publish to {name}: {stop}", exit_code=COULD_NOT_FINISH)
@@ -68,7 +77,7 @@ def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> Pla
     """Bring a target up to date with a release of the site at ``web``; what that took, or would take."""
     ground = goal.ground(web)
     refuse(release, ground.seen.lines, web)
-    plan = planned(release.stamps, _stamps(_standing(ground, release)))
+    plan = planned(release.stamps, stamps_of(_standing(ground, release)))
     if how.dry_run:
         return plan
     work = _work(goal.peer, ground, release, plan, web)
@@ -110,7 +119,3 @@ def _removable(peer: Peer, release: Release, plan: Plan) -> tuple[str, ...]:
     alike = frozenset(alike_but_for_case(release.stamps, plan.remove))
     kept = alike if alike and not peer.tells_case() else frozenset()
     return tuple(path for path in plan.remove if path not in kept)
-
-
-def _stamps(lines: Lines) -> dict[str, Stamp]:
-    return {path: Stamp(sha256=digest, size=size) for path, (digest, size) in lines.items()}

@@ -7,6 +7,7 @@ from generator.documents.house import House, SizeOf
 from generator.model.shop import Shop
 from generator.problems import is_error
 from generator.stories.asked import Asked
+from generator.stories.one_writer import alone_in_output
 from generator.stories.papers import house_of
 from generator.stories.pictures import NO_PHOTOS
 from generator.stories.setting import Setting
@@ -53,8 +54,9 @@ def unknown_codes(stock_codes: Iterable[str], known: Collection[str], otherwise:
 
 def write_papers(asked: Asked, files: Mapping[str, bytes | Held], *notes: str) -> None:
     """Put papers below the output folder, each in the place of the old one; say where they are, with notes on them."""
-    for path, data in files.items():
-        place = asked.output / path
-        place.parent.mkdir(parents=True, exist_ok=True)
-        replace_file(place, data.fetch() if isinstance(data, Held) else data)
+    with alone_in_output(asked.output, "papers"):
+        for path, data in files.items():
+            place = asked.output / path
+            place.parent.mkdir(parents=True, exist_ok=True)
+            replace_file(place, data.fetch() if isinstance(data, Held) else data)
     say_written(asked, [asked.output / path for path in files], *notes)

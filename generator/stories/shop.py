@@ -29,6 +29,7 @@ from generator.stories.asked import Asked
 from generator.stories.beside import problems_beside
 from generator.stories.dead_links import dead_links_of
 from generator.stories.guarding import guarded
+from generator.stories.one_writer import entries_at_rest
 from generator.stories.setting import Setting, setting_of
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
@@ -79,16 +80,18 @@ class Known:
 def know(asked: Asked, store: Store) -> Known:
     """Read the entries, work out every figure, and gather every fault: a sound shop can be built and printed."""
     parsed = store.shelf("parsed")
-    reading = read_shop(
-        asked.content,
-        asked.content.as_posix(),
-        lambda source, read: parsed.remember(digest(program_digest(), source), read),
-    )
-    shop = reading.shop
-    if shop is None:
-        return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
-    if asked.as_of is not None:
-        shop = speaking_on(shop, asked.as_of)
+    with entries_at_rest(asked.content):
+        reading = read_shop(
+            asked.content,
+            asked.content.as_posix(),
+            lambda source, read: parsed.remember(digest(program_digest(), source), read),
+        )
+        shop = reading.shop
+        if shop is None:
+            return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
+        if asked.as_of is not None:
+            shop = speaking_on(shop, asked.as_of)
+        secret, told = guarded(asked, shop, reading)
     faults = [
         *reference_faults(shop, reading.is_broken),
         *shop_faults(shop),
@@ -108,7 +111,6 @@ def know(asked: Asked, store: Store) -> Known:
     places = reading.places
     problems = (*reading.problems, *(fault.at(places.of(fault.path)) for fault in faults))
     known = Known(shop=shop, facts=facts, problems=problems, places=places)
-    secret, told = guarded(asked, shop, reading)
     setting = setting_of(asked.content, shop, places)
     known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)
     known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))

@@ -7,13 +7,17 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
-from generator.problems import Problem, Severity, alike, as_data, counted, shown
+from generator.problems import Problem, Severity, alike, as_data, counted, is_error, shown
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import COULD_NOT_FINISH, WRONG_USE
 from generator.writing.output import Laid
 
 SHOWN = 12
 """How many changed files are named; the rest is counted."""
+
+
+MOST_TOLD = 200
+"""How many problems are printed, errors before warnings; the rest is counted."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,8 +76,11 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     if as_json:
         _print_data([as_data(problem) for problem in problems])
         return
-    for group in alike(problems):
+    ordered = sorted(problems, key=is_error, reverse=True) if len(problems) > MOST_TOLD else problems
+    for group in alike(ordered[:MOST_TOLD]):
         print(f"{shown(group)}\n")
+    if len(problems) > MOST_TOLD:
+        print(f"... and {len(problems) - MOST_TOLD} more")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 

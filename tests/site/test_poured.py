@@ -11,7 +11,7 @@ from generator.reading.shop import read_shop
 from generator.recording.lots import poured_file
 from generator.revisions.record import poured_of
 from generator.stories import lots_add
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 from tests.site.test_lots import change, issue, kept, lots, replace_everywhere
 
 
@@ -244,12 +244,12 @@ def test_no_lot_is_written_down_while_its_formula_cannot_be_told(
 def test_a_run_that_is_cut_short_leaves_no_row_without_its_formula(
     shop_folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def full(path: Path, data: bytes, *, durable: bool) -> None:
+    def full(path: Path, data: bytes) -> None:
         if path.name == "lots.csv":
             raise OSError(28, "No space left on device")
-        replace_file(path, data, durable=durable)
+        record(path, data)
 
-    monkeypatch.setattr(lots_add, "replace_file", full)
+    monkeypatch.setattr(lots_add, "record", full)
 
     assert add(shop_folder, "L-2026-300") == 3
 
