@@ -173,7 +173,7 @@ _COUNT: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": r"^[1-9][0-9]*$"}]
 }
 Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT), Form("... (a whole number)")]
-Few = Annotated[int, BeforeValidator(few), WithJsonSchema(_COUNT), Form(f"... (1 to {MOST_ABREAST})")]
+Few = Annotated[int, BeforeValidator(few), WithJsonSchema(_COUNT), Form("... (a whole number)")]
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO), Form("yes, or no")]
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
 Text = Annotated[str, BeforeValidator(printable_text), _TEXT, Form(BLANK)]

@@ -153,7 +153,7 @@ class Gathering:
                 place,
                 what=f"'{id_}' is a name that Windows keeps for a device",
                 why="no computer with Windows could hold this file, nor a page of this name",
-                write=f"another name, such as {id_}-1",
+                write=f"another name, such as {id_}-candle",
             )
             return False
         self.note(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
-from generator.problems import Problem, Severity, alike, as_data, counted, is_error, shown
+from generator.problems import Problem, Severity, alike, as_data, counted, shown
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import COULD_NOT_FINISH, WRONG_USE
 from generator.writing.output import Laid
@@ -76,11 +76,11 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     if as_json:
         _print_data([as_data(problem) for problem in problems])
         return
-    ordered = sorted(problems, key=is_error, reverse=True) if len(problems) > MOST_TOLD else problems
-    for group in alike(ordered[:MOST_TOLD]):
+    groups = alike(problems)
+    for group in groups[:MOST_TOLD]:
         print(f"{shown(group)}\n")
-    if len(problems) > MOST_TOLD:
-        print(f"... and {len(problems) - MOST_TOLD} more")
+    if rest := sum(map(len, groups[MOST_TOLD:])):
+        print(f"... and {rest} more")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 

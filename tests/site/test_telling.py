@@ -10,7 +10,7 @@ def test_of_many_problems_the_errors_are_told_first_and_the_rest_is_counted(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     warnings = [
-        Problem(place=Place("a", line, 1), what="odd", why="b", write="c", severity=Severity.WARNING)
+        Problem(place=Place("a", line, 1), what="odd", why=f"b{line}", write="c", severity=Severity.WARNING)
         for line in range(1, MOST_TOLD + 10)
     ]
     error = Problem(place=Place("z", 1, 1), what="wrong", why="b", write="c")
