@@ -26,7 +26,7 @@ def parser() -> argparse.ArgumentParser:
     start.add_argument("folder", metavar="DIR", type=Path, help="the new shop's folder")
 
     for name, run, purpose in (
-        ("check", _check, "read every entry and tell every fault; writes only the schemas for your editor"),
+        ("check", _check, "read every entry and tell every fault; the site and its papers stay as they are"),
         ("build", _build, "make the site and the workshop's papers"),
         ("preview", _preview, "show the site in a browser and make it anew whenever an entry is saved"),
         ("explain", _explain, "print every figure of one stock code with its inputs, formula and source"),

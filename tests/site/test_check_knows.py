@@ -184,7 +184,7 @@ def test_a_photo_that_was_looked_at_is_not_opened_again(
     content: Path, ask_for: Asking, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     _photo(_noise())(content)
-    assert ask_for("build") == (0, [])
+    assert ask_for("check") == (0, [])
 
     monkeypatch.setattr("generator.writing.photos.fault_of", lambda _source: "was opened again")
 
