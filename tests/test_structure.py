@@ -31,7 +31,7 @@ ROOMS: dict[str, frozenset[str]] = {
     ),
     "arguments": frozenset(),
     "commands": frozenset({"arguments", "stories"}),
-    "cli": frozenset({"commands", "problems"}),
+    "cli": frozenset({"arguments", "commands", "problems", "stories"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
 }  # fmt: skip

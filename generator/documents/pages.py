@@ -60,6 +60,11 @@ def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
     return comments + pictures + tuple(_link_fault(path, address) for address in converted.refused_links)
 
 
+def local_links(text: str) -> tuple[str, ...]:
+    """The addresses in a maker's text that lead to other pages of the site, from its root."""
+    return _converted(text, "").local_links
+
+
 def written_page(house: House, page: Page) -> Document:
     """One page of the maker's own."""
     path, words = page_path(page.id), house.words["pages"]
@@ -99,6 +104,7 @@ class _Converted:
     html: str
     pictures: tuple[str, ...]
     refused_links: tuple[str, ...]
+    local_links: tuple[str, ...]
     comments: tuple[Aside, ...]
 
 
@@ -125,6 +131,7 @@ def _convert(text: str, to_root: str) -> _Converted:
         html=html,
         pictures=tuple(gate.pictures),
         refused_links=tuple(gate.refused_links),
+        local_links=tuple(gate.local_links),
         comments=gate.comments,
     )
 
@@ -174,6 +181,7 @@ class _Gate(Treeprocessor):
         self.to_root = to_root
         self.pictures: list[str] = []
         self.refused_links: list[str] = []
+        self.local_links: list[str] = []
         self.comments: tuple[Aside, ...] = ()
 
     def run(self, root: Element) -> None:
@@ -200,6 +208,7 @@ class _Gate(Treeprocessor):
             self.refused_links.append(address)
             del link.attrib["href"]
         elif not colon and not address.startswith("#"):
+            self.local_links.append(address.replace("\\", "/").lstrip("/"))
             link.set("href", self.to_root + written.replace("\\", "/").lstrip("/"))
 
 

@@ -10,6 +10,8 @@ MOST_CELLS: Final = 300_000
 """How many cells one table may hold; twenty thousand lots, each with five columns of the maker's own, hold fewer."""
 
 _SEPARATORS: Final = ",;\t"
+_TOLD: Final = re.compile(r'[\r\n]*"?sep=([,;\t])"?[ \t]*(?=[\r\n])', re.IGNORECASE)
+"""A first line by which some spreadsheets say what parts the cells."""
 
 
 class Cell(NamedTuple):
@@ -23,8 +25,8 @@ Row = tuple[Cell, ...]
 
 
 def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
-    """The rows that hold anything; the separator is the one the first line uses most."""
-    separator = max(_SEPARATORS, key=LINE_END.split(text.lstrip("\r\n"), maxsplit=1)[0].count)
+    """The rows that hold anything, without a first line that only says what parts the cells."""
+    told, separator = _TOLD.match(text), separator_of(text)
     cell_and_end = re.compile(
         rf'(?:"([^"]*(?:""[^"]*)*)"|(?!")([^{separator}\r\n]*))({separator}|\r\n|\n|\r|\Z)'
     )
@@ -32,7 +34,7 @@ def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
     rows: list[Row] = []
     row: list[Cell] = []
     cells = 0
-    position, end = 0, separator
+    position, end = told.end() if told else 0, separator
     while end:
         match = cell_and_end.match(text, position)
         if match is None:
@@ -50,6 +52,14 @@ def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
             rows.append(tuple(row))
             row = []
     return tuple(row for row in rows if any(cell.text for cell in row))
+
+
+def separator_of(text: str) -> str:
+    """What parts the cells: what the first line says, or the sign that it uses most."""
+    told = _TOLD.match(text)
+    if told:
+        return told[1]
+    return max(_SEPARATORS, key=LINE_END.split(text.lstrip("\r\n"), maxsplit=1)[0].count)
 
 
 def _too_many(place: Place) -> Problem:

@@ -9,7 +9,7 @@ from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
 from generator.reading.gathering import Gathering
 from generator.reading.lots import LOTS, POURED
 from generator.reading.nearest import nearest
-from generator.reading.pages import ARTWORK, PAGES, PHOTOS, PICTURES
+from generator.reading.pages import ARTWORK, PAGES, PHOTOS, PICTURES, PICTURES_OF_PHONES
 from generator.reading.publishing import PUBLISH
 from generator.reading.sheets import SHEETS
 from generator.reading.trade import BUYERS, LINKS, PRICES, TERMS, TRADE
@@ -61,6 +61,8 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
             why="two files could be one entry, and only one would be read",
             write=f"{stem}.yaml as its name",
         )
+    elif endings is PICTURES and file.lower().endswith(PICTURES_OF_PHONES):
+        pass  # Told where a candle names it.
     elif not file.lower().endswith(endings):
         _unread(gathering, file, f"a name that ends in {' or '.join(endings)}")
     elif file.endswith(".csv") and not file.startswith(BURN_TESTS) and not gathering.is_named(file):

@@ -115,6 +115,7 @@ class _Reader:
         self._events = events
         self._file = file
         self._lines = lines
+        self._undashed: set[tuple[int, int]] = set()
         self._anchors: dict[str, _Node] = {}
         self._repeated = 0
         self._values = 0
@@ -240,14 +241,30 @@ class _Reader:
             )
             self._anchors[event.anchor] = _Node(event.value, _spot(event, event, {}), 1)
         if event.value in known:
+            self._note_repeated(event, known)
+            return False
+        return True
+
+    def _note_repeated(self, event: Any, known: dict[Step, Spot]) -> None:
+        """A key written twice; where an entry of a list begins over again, it is its dash that is missing."""
+        first, spot = next(iter(known.items()))
+        begins = (spot.key_line, spot.key_column)
+        line, dash = known[event.value].key_line, self._lines[begins[0] - 1][: begins[1] - 1]
+        if event.value == first and dash.strip() == "-":
+            self._undashed.add(begins)
+            self._note(
+                event,
+                what=f"'{first}' begins another entry of this list, without a dash",
+                why=f"each entry begins with one, and without it these lines belong to the entry of line {line}",
+                write=f"{dash}{self._lines[event.start_mark.line].strip()}",
+            )
+        elif begins not in self._undashed:
             self._note(
                 event,
                 what=f"'{event.value}' is written twice",
-                why=f"line {known[event.value].key_line} already gives it; only one can be printed",
+                why=f"line {line} already gives it; only one can be printed",
                 write="keep one of the two lines",
             )
-            return False
-        return True
 
     def _take_in(self, node: _Node, data: dict[str, Plain], below: dict[Step, Spot]) -> None:
         """A merge key: what the other mapping, or each of several, says and this one does not."""

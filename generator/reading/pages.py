@@ -12,6 +12,8 @@ PAGES: Final = "pages"
 PHOTOS: Final = "photos"
 ARTWORK: Final = "artwork"
 PICTURES: Final = (".avif", ".jpeg", ".jpg", ".png", ".tif", ".tiff", ".webp")
+PICTURES_OF_PHONES: Final = (".heic", ".heif")
+"""Found like the others, and refused where they are opened, with what to save them as."""
 
 _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
 
@@ -33,7 +35,8 @@ def read_pages(gathering: Gathering) -> dict[str, Page]:
 
 def photo_names(gathering: Gathering) -> frozenset[str]:
     """The names of the pictures that are there and may be opened."""
-    names = [name for name in gathering.names(PHOTOS) if name.lower().endswith(PICTURES)]
+    endings = (*PICTURES, *PICTURES_OF_PHONES)
+    names = [name for name in gathering.names(PHOTOS) if name.lower().endswith(endings)]
     there = frozenset(name for name in names if gathering.may_be_read(f"{PHOTOS}/{name}", PHOTO))
     gathering.broken |= {("photo", name) for name in names if name not in there}
     return there

@@ -7,7 +7,8 @@ from itertools import chain, islice
 from typing import Any, Final, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
-from generator.reading.cells import Row, rows_of
+from generator.reading.cells import Row, rows_of, separator_of
+from generator.reading.decimals import with_points
 from generator.reading.fields import bare, choices_of_keys, has_keys, keys_of, required_keys
 from generator.reading.nearest import nearest
 
@@ -50,9 +51,13 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
         return problems
     columns = columns_of(kind)
     keys = tuple(columns.get(cell.text.lower(), _HER_OWN) for cell in header)
+    figures = [at for at, way in enumerate(keys) if way != _HER_OWN and _holds_figures(kind, way)]
+    read = with_points(below, figures, separator_of(text))
+    if isinstance(read, Problem):
+        return (read,)
     return Table(
-        records=tuple(_record(keys, row, kind) for row in below),
-        spots=lambda: _spot(header[0].place, {index: _spots(keys, row) for index, row in enumerate(below)}),
+        records=tuple(_record(keys, row, kind) for row in read),
+        spots=lambda: _spot(header[0].place, {index: _spots(keys, row) for index, row in enumerate(read)}),
     )
 
 
@@ -63,6 +68,12 @@ def columns_of(kind: Any) -> Columns:
         columns[key] = (key,)
         columns.update({f"{key}_{inner}": (key, inner) for inner in choices_of_keys(bare(accepts))})
     return columns
+
+
+def _holds_figures(kind: Any, way: tuple[str, ...]) -> bool:
+    """Whether a column's cells are figures and no texts or lists."""
+    accepts = bare(keys_of(kind)[way[0]])
+    return len(way) > 1 or (accepts is not str and get_origin(accepts) not in (tuple, dict))
 
 
 def _grows(kind: Any) -> bool:

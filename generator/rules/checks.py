@@ -61,7 +61,7 @@ def kinds(shop: Shop) -> Iterator[Fault]:
         if entry.kind in RESERVED_KINDS:
             yield Fault(
                 path=(*at, "kind"),
-                what=f"kind '{entry.kind.value}' has a name here but no rules yet",
+                what=f"kind '{entry.kind.value}' is not supported yet",
                 why="its weight, its hours and its warnings follow other rules than those of a container",
                 write="container, or melt",
             )

@@ -223,12 +223,21 @@ def _for_nobody(at: Path, code: str, key: str) -> Fault:
 
 
 def _without_prices(shop: Shop) -> Iterator[Fault]:
-    """Buyers whose sheet would be empty or have gaps; candles are named as far as they fit on a line."""
+    """Buyers whose sheet would be empty or have gaps; candles are named as far as they fit on a line.
+
+    What has its price from a format that is there with faults of its own, or that is missing, is told with that.
+    """
     unpriced = unpriced_by_buyer(shop)
+    untold = {
+        size.stock_code
+        for _, _, size, _ in sizes(shop)
+        if size.format is not None and size.format not in shop.formats
+    }
     for id_, buyer in shop.buyers.items():
         yield from _list_out_of_date(buyer, shop)
-        if unpriced[id_]:
-            yield _gap(buyer, unpriced[id_], all_of_them=not prices_for(shop, buyer))
+        lacking = tuple(code for code in unpriced[id_] if code not in untold)
+        if lacking:
+            yield _gap(buyer, lacking, all_of_them=not untold and not prices_for(shop, buyer))
 
 
 def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool) -> Fault:

@@ -26,8 +26,11 @@ from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
 from generator.stories.asked import Asked
+from generator.stories.beside import problems_beside
+from generator.stories.dead_links import dead_links_of
 from generator.stories.guarding import guarded
 from generator.stories.one_writer import entries_at_rest
+from generator.stories.setting import Setting, setting_of
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -35,7 +38,7 @@ from generator.writing.store import Store, digest
 
 @dataclass(frozen=True, kw_only=True)
 class Known:
-    """The shop, its stock codes with their facts, and everything that is wrong with it.
+    """The shop, its stock codes with their facts, what it is printed with, and everything that is wrong with it.
 
     ``secret`` is what the keys of trade links are made from; None until somebody asks for a link.
     """
@@ -44,6 +47,7 @@ class Known:
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
+    setting: Setting | None = None
     secret: ShopSecret | None = None
 
     @cached_property
@@ -74,7 +78,7 @@ class Known:
 
 
 def know(asked: Asked, store: Store) -> Known:
-    """Read the entries, hold them against each other, and work out every figure."""
+    """Read the entries, work out every figure, and gather every fault: a sound shop can be built and printed."""
     parsed = store.shelf("parsed")
     with entries_at_rest(asked.content):
         reading = read_shop(
@@ -104,9 +108,13 @@ def know(asked: Asked, store: Store) -> Known:
     facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
     faults += (fault for one in worked for fault in one.faults)
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
-    problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
-    known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
-    return replace(known.with_problems(told), secret=secret)
+    places = reading.places
+    problems = (*reading.problems, *(fault.at(places.of(fault.path)) for fault in faults))
+    known = Known(shop=shop, facts=facts, problems=problems, places=places)
+    setting = setting_of(asked.content, shop, places)
+    known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)
+    known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))
+    return known.with_problems(dead_links_of(known))
 
 
 def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:

@@ -82,6 +82,15 @@ def develop(source: bytes, widths: tuple[int, ...] = WIDTHS) -> Developed:
     return Developed(pictures=tuple(reversed(pictures)))
 
 
+def fault_of(source: bytes) -> str | None:
+    """Why a photo cannot be shown, as ``develop`` would say it; None where it can."""
+    try:
+        _opened(source)
+    except BadPicture as bad:
+        return bad.reason
+    return None
+
+
 def settings_digest(widths: tuple[int, ...] = WIDTHS) -> str:
     """The digest of all that makes a picture besides its source."""
     libraries = (

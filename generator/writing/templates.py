@@ -95,6 +95,14 @@ class Templates:
         del self._environment.filters["safe"]
         self._environment.filters["markup"] = _as_markup
 
+    def load(self, name: str) -> None:
+        """Read a template; a theme's name may begin its own."""
+        try:
+            self._environment.get_template(name)
+        except _FAULTS_OF_TEMPLATES as fault:
+            at = _place(fault, self._folders) or name
+            raise TemplateFault(_in_words(fault), at=at, document=name) from fault
+
     def render(self, document: Document, site_values: Mapping[str, Value]) -> bytes:
         """The printed document."""
         here = partial(relative_address, document.path)
@@ -119,6 +127,17 @@ class Templates:
             # The value is kept with it, so that no other comes to stand at its address in memory.
             self._parts[key] = (value, Markup(self._environment.get_template(name).render(page=value)))  # noqa: S704
         return self._parts[key][1]
+
+
+def unreadable_templates(theme: Theme, folders: tuple[Path, ...]) -> Iterator[Problem]:
+    """Every template in these folders of a theme that cannot be read, before anything is printed with it."""
+    templates = Templates(theme)
+    for folder in folders:
+        for path in sorted(folder.rglob("*.html")):
+            try:
+                templates.load(path.relative_to(folder.parent).as_posix())
+            except TemplateFault as fault:
+                yield fault.problem
 
 
 def relative_address(document_path: str, target: str) -> str:

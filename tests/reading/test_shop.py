@@ -122,7 +122,7 @@ def test_what_other_commands_read_and_dotted_names_are_passed_over(content: Path
 
 
 @pytest.mark.parametrize(
-    "file", ["pages/care.txt", "burn-tests/TT-30.txt", "photos/front.heic", "dyes/soot.csv"]
+    "file", ["pages/care.txt", "burn-tests/TT-30.txt", "photos/front.raw", "dyes/soot.csv"]
 )
 def test_a_file_that_nobody_reads_is_a_warning_and_no_entry(content: Path, file: str) -> None:
     before = _shop(content)
