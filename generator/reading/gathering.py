@@ -6,8 +6,10 @@ from hashlib import sha256
 from pathlib import Path as FilePath
 from typing import Any, Final
 
+from generator.model.accepted import ACCEPTED, Accepted, Reasons
 from generator.model.words import Id
 from generator.problems import START, Path, Place, Places, Problem, Severity, Spot
+from generator.reading.accepted import without_accepted
 from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
 from generator.reading.tables import Table, table_of
@@ -30,6 +32,7 @@ class Gathering:
     def __init__(self, content: FilePath, shown_as: str, parsed: Memo | None) -> None:
         self.problems: list[Problem] = []
         self.broken: set[tuple[str, str]] = set()
+        self.accepted: list[Accepted] = []
         self._spots: dict[str, Callable[[], Spot]] = {}
         self._elsewhere: dict[Path, str] = {}
         self.places = Places(shown_as=shown_as, files=self._spots, elsewhere=self._elsewhere)
@@ -108,11 +111,22 @@ class Gathering:
 
     def valid(self, kind: type[Thing], noun: str, at: Path, data: Any) -> Thing | None:
         """The model's value of an entry or a part of one, or None when it has faults."""
+        data, accepted = without_accepted(at, data)
+        for where, written in accepted:
+            self._accept(where, written)
         value = validated(Written(kind=kind, noun=noun, data=data, at=at, places=self.places))
         if isinstance(value, tuple):
             self.problems += value
             return None
         return value
+
+    def _accept(self, at: Path, written: Any) -> None:
+        where = (*at, ACCEPTED)
+        reasons = validated(Written(kind=Reasons, noun=ACCEPTED, data=written, at=where, places=self.places))
+        if isinstance(reasons, tuple):
+            self.problems += reasons
+        else:
+            self.accepted += (Accepted(at=at, check=check, why=why) for check, why in reasons.items())
 
     def is_id(self, place: Place, id_: str) -> bool:
         """Whether a name can be an entry's id; notes it where it cannot."""
@@ -134,11 +148,12 @@ class Gathering:
         """Whether an entry says that a value is written in this file."""
         return file in self._elsewhere.values()
 
-    def note(
-        self, place: Place, *, what: str, why: str, write: str, severity: Severity = Severity.ERROR
-    ) -> None:
-        """Gather a fault."""
-        self.problems.append(Problem(place=place, what=what, why=why, write=write, severity=severity))
+    def note(self, place: Place, *, what: str, why: str, write: str, check: str | None = None) -> None:
+        """Gather a fault: an error, or a warning by the name of its check."""
+        severity = Severity.ERROR if check is None else Severity.WARNING
+        self.problems.append(
+            Problem(place=place, what=what, why=why, write=write, severity=severity, check=check)
+        )
 
     def _source(self, file: str) -> bytes | None:
         try:

@@ -8,6 +8,7 @@ import os
 from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from generator.model.secret import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
@@ -109,11 +110,13 @@ def _listed(output: Path) -> str:
         return ""
 
 
-def _problem(data: dict[str, str]) -> Problem:
+def _problem(data: dict[str, Any]) -> Problem:
     return Problem(
         place=Place(data["file"], int(data["line"]), int(data["column"])),
         what=data["what"],
         why=data["why"],
         write=data["write"],
         severity=Severity(data["severity"]),
+        check=data["check"],
+        accepted=data["accepted"],
     )

@@ -25,6 +25,7 @@ from generator.rules.price_lists import price_list_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
+from generator.stories.accepting import placed
 from generator.stories.asked import Asked
 from generator.stories.guarding import guarded
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
@@ -101,7 +102,7 @@ def know(asked: Asked, store: Store) -> Known:
     facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
     faults += (fault for one in worked for fault in one.faults)
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
-    problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
+    problems = placed(reading, faults, today=asked.as_of is None)
     known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
     secret, told = guarded(asked, shop, reading)
     return replace(known.with_problems(told), secret=secret)

@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable
 from difflib import get_close_matches
 
-from generator.problems import Problem, alike, as_data, counted, shown
+from generator.problems import Problem, alike, as_data, counted, is_open, shown
 from generator.writing.output import Laid
 
 SHOWN = 12
@@ -12,12 +12,12 @@ SHOWN = 12
 
 
 def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
-    """Print every problem and the count, or the same as data."""
+    """Print every problem that is open and the count, or all of them as data."""
     problems = tuple(problems)
     if as_json:
         print(json.dumps([as_data(problem) for problem in problems], ensure_ascii=False, indent=2))
         return
-    for group in alike(problems):
+    for group in alike(filter(is_open, problems)):
         print(f"{shown(group)}\n")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
