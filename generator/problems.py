@@ -33,7 +33,8 @@ class Place(NamedTuple):
 class Problem:
     """One fault of the maker's files; gathered over a whole run, never raised.
 
-    ``check`` names the check of a warning that a maker may accept; ``accepted`` is her reason once she has.
+    ``check`` names the check of a warning that a maker may accept, ``entry`` the file in which she does, where that is
+    another; ``accepted`` is her reason once she has.
     """
 
     place: Place
@@ -42,7 +43,15 @@ class Problem:
     write: str
     severity: Severity = Severity.ERROR
     check: str | None = None
+    entry: str | None = None
     accepted: str | None = None
+
+    @property
+    def acceptance(self) -> str | None:
+        """What to write where the warning is right as it is; None where it is open to nobody, or accepted already."""
+        if self.check is None or self.accepted is not None:
+            return None
+        return f"accepted: {{{self.check}: ...}}{f' in {self.entry}' if self.entry else ''}"
 
     def __str__(self) -> str:
         return shown((self,))
@@ -60,7 +69,7 @@ class Fault:
     why: str
     write: str
     severity: Severity = Severity.ERROR
-    check: str | None = None
+    check: str | None = field(default=None, compare=False)
 
     def at(self, place: Place) -> Problem:
         """The same fault, placed."""
@@ -159,7 +168,9 @@ def shown(group: Sequence[Problem]) -> str:
     if rest:
         files = ", ".join(dict.fromkeys(each.place.file for each in rest))
         lines.append(f"and {len(rest)} more like these, in {files}")
-    return "\n".join([*lines, f"    why: {group[0].why}", f"    write: {group[0].write}"])
+    ways = dict.fromkeys(way for each in first if (way := each.acceptance))
+    lines += [f"    why: {group[0].why}", f"    write: {group[0].write}"]
+    return "\n".join([*lines, *(f"    or, if it is right as it is: {way}" for way in ways)])
 
 
 def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -178,7 +189,7 @@ def counted(problems: Iterable[Problem]) -> str:
 
 
 def as_data(problem: Problem) -> dict[str, str | int | None]:
-    """A problem for other programs: file, line, column, severity, what, why, write, check, accepted."""
+    """A problem for other programs: file, line, column, severity, what, why, write, check, entry, accepted."""
     return {
         "file": problem.place.file,
         "line": problem.place.line,
@@ -188,6 +199,7 @@ def as_data(problem: Problem) -> dict[str, str | int | None]:
         "why": problem.why,
         "write": problem.write,
         "check": problem.check,
+        "entry": problem.entry,
         "accepted": problem.accepted,
     }
 

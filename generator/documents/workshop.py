@@ -96,7 +96,13 @@ def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
 
 
 def _told(problem: Problem) -> Mapping[str, Value]:
-    return {"place": str(problem.place), "what": problem.what, "why": problem.why, "write": problem.write}
+    return {
+        "place": str(problem.place),
+        "what": problem.what,
+        "why": problem.why,
+        "write": problem.write,
+        "acceptance": problem.acceptance,
+    }
 
 
 def _accepted(problem: Problem) -> Mapping[str, Value]:

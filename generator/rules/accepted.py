@@ -31,16 +31,14 @@ def accepting(path: Path, check: str, accepted: Iterable[Accepted]) -> Accepted 
 
 
 def settled(problem: Problem, path: Path, accepted: Collection[Accepted], places: Places) -> Problem:
-    """A warning with the reason why it was accepted, or with how that is written; an error stays what it is."""
+    """A warning with the reason why it was accepted, or with where that is written; an error stays what it is."""
     if problem.check is None or is_error(problem):
         return replace(problem, check=None)
     found = accepting(path, problem.check, accepted)
     if found is not None:
         return replace(problem, accepted=found.why)
     entry = places.shown(entry_of(str(path[0])))
-    where = "" if entry == problem.place.file else f" in {entry}"
-    written = f"{ACCEPTED}: {{{problem.check}: ...}}{where}"
-    return replace(problem, write=f"{problem.write}; if it is right as it is, {written}")
+    return problem if entry == problem.place.file else replace(problem, entry=entry)
 
 
 def unneeded(accepted: Iterable[Accepted], warned: Collection[tuple[Path, Problem]]) -> Iterator[Fault]:

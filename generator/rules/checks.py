@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
@@ -170,6 +171,7 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
                     why="the next batch cannot be poured",
                     write="what replaces it, or status: last few",
                     severity=Severity.WARNING,
+                    check=check_of("discontinued", id_),
                 )
 
 
@@ -190,6 +192,7 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
                 why="the catalogue lists it without one, and the trade sheet without a margin",
                 write="price: ...",
                 severity=Severity.WARNING,
+                check="no-price",
             )
 
 
@@ -209,6 +212,7 @@ def broken_cases(shop: Shop) -> Iterator[Fault]:
                 why="the smallest order would break up a case",
                 write=f"minimum: {whole}",
                 severity=Severity.WARNING,
+                check="broken-case",
             )
 
 

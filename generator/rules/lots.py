@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from difflib import get_close_matches
 
+from generator.model.accepted import check_of
 from generator.model.ledger import Issued
 from generator.model.lots import Lot, plain_code
 from generator.model.shop import Shop
@@ -107,6 +108,7 @@ def _poured_without(path: Path, lot: Lot, shop: Shop) -> Fault:
             else f"the revision that its labels carry, once `wickwright issue {lot.stock_code}` has made one"
         ),
         severity=Severity.WARNING,
+        check=check_of("lot-without-sheet", lot.lot),
     )
 
 
@@ -120,6 +122,7 @@ def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
         why="its labels may say something else than the sheet that whoever looks it up is shown",
         write="the revision that its labels carry, or the day on which it was poured",
         severity=Severity.WARNING,
+        check=check_of("lot-before-sheet", lot.lot),
     )
 
 

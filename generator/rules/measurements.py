@@ -81,6 +81,7 @@ def _bowl_faults(shape: Bowl) -> Iterator[Fault]:
             "its wax weight is wrong",
             write=f"height: at most {shape.rim_mm / 2:g} mm, or shape: profile with measured points",
             severity=Severity.WARNING,
+            check="deep-bowl",
         )
 
 
@@ -149,6 +150,7 @@ def _content_faults(vessel: Vessel) -> Iterator[Fault]:
             why="one of the two is wrong, and the wax weight with it",
             write="brimful and the inside measured again",
             severity=Severity.ERROR if beyond_all else Severity.WARNING,
+            check="brimful",
         )
     if vessel.displaced_ml is not None and vessel.displaced_ml >= holds_ml:
         yield Fault(

@@ -90,5 +90,10 @@ def trade_faults(prices: Prices) -> tuple[Fault, ...]:
 
 def _fault(what: str, why: str, write: str) -> Fault:
     return Fault(
-        path=("trade", "price"), what=what, why=why, write=f"price: {write}", severity=Severity.WARNING
+        path=("trade", "price"),
+        what=what,
+        why=why,
+        write=f"price: {write}",
+        severity=Severity.WARNING,
+        check="trade-price",
     )

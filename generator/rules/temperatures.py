@@ -34,6 +34,7 @@ def _two_pours(at_c: float, pour_at_c: float | None) -> Iterator[Fault]:
             why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
             write=f"at: {pour_at_c:g} C, or pour_at: {at_c:g} C",
             severity=Severity.WARNING,
+            check="two-pours",
         )
 
 
@@ -66,6 +67,7 @@ def _set_wax(path: Path, pour_c: float | None, waxes: Iterable[Wax]) -> Iterator
             why="it would set in the jug, and the vessel would fill unevenly",
             write=f"{path[-1]}: above {melts_at_c:g} C",
             severity=Severity.WARNING,
+            check="cool-pour",
         )
 
 

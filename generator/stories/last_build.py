@@ -111,12 +111,6 @@ def _listed(output: Path) -> str:
 
 
 def _problem(data: dict[str, Any]) -> Problem:
-    return Problem(
-        place=Place(data["file"], int(data["line"]), int(data["column"])),
-        what=data["what"],
-        why=data["why"],
-        write=data["write"],
-        severity=Severity(data["severity"]),
-        check=data["check"],
-        accepted=data["accepted"],
-    )
+    place = Place(data["file"], int(data["line"]), int(data["column"]))
+    said = {key: data[key] for key in ("what", "why", "write", "check", "entry", "accepted")}
+    return Problem(place=place, severity=Severity(data["severity"]), **said)
