@@ -45,6 +45,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "PIL": ("writing/photos.py", "writing/cards.py"),
     "cryptography": ("writing/sealed.py",),
     "typst": ("writing/pdf.py",),
+    "stdnum": ("rules/tax_numbers.py",),
     "xlsxwriter": ("writing/spreadsheet.py",),
     "botocore": ("writing/object_store.py",),
     "livereload": ("writing/preview.py",),

@@ -10,6 +10,7 @@ from generator.problems import Fault, Path, Severity
 from generator.rules.hazards.compositions import composition_faults
 from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.maker_checks import the_maker
+from generator.rules.plausible_entries import idle_limits, odd_prices, same_scents
 from generator.rules.sizes import sizes
 from generator.rules.taken_names import (
     colliding_pages,
@@ -18,6 +19,7 @@ from generator.rules.taken_names import (
     shared_ids,
     taken_addresses,
 )
+from generator.rules.tax_numbers import tax_number_faults
 from generator.rules.wicks import wick_faults
 
 RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
@@ -231,7 +233,11 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     wick_cores,
     discontinued_materials,
     missing_prices,
+    odd_prices,
+    same_scents,
+    idle_limits,
     broken_cases,
     composition_faults,
     supplier_faults,
+    tax_number_faults,
 )

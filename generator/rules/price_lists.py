@@ -146,7 +146,7 @@ def _loss(path: Path, row: PriceRow, book: PriceBook, sold: Sold) -> Iterator[Fa
         else book.listed(row.list, row.currency, sold)
     )
     retail = book.retail(row.currency, sold)
-    if paid is None or retail is None or paid.net <= retail.net:
+    if paid is None or retail is None or not retail.net or paid.net <= retail.net:
         return
     asked, most = rounded(paid.net, row.currency), rounded(retail.net, row.currency)
     yield Fault(

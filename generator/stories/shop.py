@@ -9,6 +9,7 @@ from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
 from generator.facts.hazards import is_classified
+from generator.facts.plausible import doubts
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
@@ -102,6 +103,7 @@ def know(asked: Asked, store: Store) -> Known:
     facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
     faults += (fault for one in worked for fault in one.faults)
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
+    faults += doubts(shop, facts, today=asked.as_of is None)
     problems = placed(reading, faults, today=asked.as_of is None)
     known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
     secret, told = guarded(asked, shop, reading)
