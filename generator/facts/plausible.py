@@ -18,7 +18,7 @@ Sizes = Iterable[tuple[Gathered, Facts]]
 
 
 def doubts(shop: Shop, sizes: Sizes, *, today: bool) -> Iterator[Fault]:
-    """Everything doubtful that only the figures, or the day the shop speaks for, show; an earlier day proves nothing."""
+    """Everything doubtful that only the figures show, or the day the shop speaks for; another day proves nothing."""
     worked_out = tuple(sizes)
     ahead = days_ahead(shop) if today else ()
     return chain(ahead, _sold_at_a_loss(shop, worked_out), _typed(shop, worked_out))

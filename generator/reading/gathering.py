@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from generator.model.accepted import ACCEPTED, Accepted, Reasons
 from generator.model.words import Id
-from generator.problems import START, Path, Place, Places, Problem, Severity, Spot
+from generator.problems import START, Path, Place, Places, Problem, Severity, Spot, is_error
 from generator.reading.accepted import without_accepted
 from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
@@ -61,7 +61,7 @@ class Gathering:
         read = self._located(source, self.places.shown(file))
         self._spots[file] = read.spots
         self.problems += read.problems
-        if read.problems:
+        if any(map(is_error, read.problems)):
             return None
         if isinstance(read.data, dict):
             return read.data

@@ -149,7 +149,7 @@ def _moved_fault(test: int, match: Match, what: str, result: str) -> Fault:
         why=f"wax, wick and vessel set the burning rate, so its burn hours are {result}",
         write="burn_time: a new test of the candle as it is made now",
         severity=Severity.WARNING,
-        check=check_of("moved", " ".join(one.field for one in match.moved)),
+        check=check_of("moved", " ".join(dict.fromkeys(one.field.split()[0] for one in match.moved))),
     )
 
 

@@ -66,12 +66,14 @@ def _masses(blend: Blend) -> Iterator[Fault]:
 
 def _mass(part: BlendPart, blend: Blend, beside: str) -> Fault:
     heaviest = max(blend.parts, key=lambda each: each.grams)
-    other = f" and {heaviest.id}" if heaviest is not part else ""
+    both = f"{part.id} as the scale shows it, with its unit"
+    if heaviest is not part:
+        both = f"{part.id} and {heaviest.id} as the scale shows them, each with its own unit"
     return Fault(
         path=("formula", part.id),
         what=f"{part.id} is {part.grams:.6g} g, {beside}",
         why="one of the two may be in another unit than was meant, and every figure of the candle follows it",
-        write=f"{part.id}{other} as they stand on the scale, each with its own unit",
+        write=both,
         severity=Severity.WARNING,
         check=check_of("masses", part.id),
     )

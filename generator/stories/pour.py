@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from generator.document import Document
 from generator.documents.pour import pour_papers
 from generator.facts.pours import Scale, Wanted, fills, pour
+from generator.model.candle import Status
 from generator.model.quantities import MASS
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
@@ -25,6 +26,9 @@ def run(asked: Asked, counts: Mapping[str, int]) -> int:
         return AT_FAULT
     if not are_known(counts, shop.sizes, NOTHING):
         return WRONG_USE
+    for code in counts:
+        if shop.sizes[code].facts.status is Status.DISCONTINUED:
+            print(f"{code} is discontinued: no shelf shows it; write status: current if it is made again")
     made = pressed(_papers(shop, counts), shop.setting.theme, store)
     if made.refused:
         each = {code: _papers(shop, {code: count}) for code, count in counts.items()}
