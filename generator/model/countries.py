@@ -72,7 +72,7 @@ def country(written: object) -> str:
     two_letters = text.upper() if text.upper() in _ISO_3166 else None
     raise wrong(
         f"is '{text}'; a country's two letters were expected",
-        "rules, taxes and carriage go by it",
+        "which markets need a contact of their own depends on it",
         _BY_NAME.get(text.lower()) or two_letters or "",
     )
 

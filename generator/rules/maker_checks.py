@@ -67,7 +67,7 @@ def _phones(shop: Shop) -> Iterator[Fault]:
                 path=path,
                 what=f"phone is '{number}', without the code of its country",
                 why="labels and sheets print it in every market, and from another country it reaches nobody",
-                write=f"phone: + and the code of the country before {number}, mostly in place of its first 0",
+                write=f"phone: + and the code of the country before {number}, mostly in place of a leading zero",
                 severity=Severity.WARNING,
                 check="home-phone",
             )
