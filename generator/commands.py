@@ -1,18 +1,15 @@
 """The words of the command line: every command with its options, each loading only its own story."""
 
 import argparse
-from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
-from datetime import date
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING
+
+from generator.arguments import added_up, count, counted, day, drawn
 
 if TYPE_CHECKING:
     from generator.stories.asked import Asked
-
-MOST_MADE: Final = 9999
-"""As a count in an entry."""
 
 
 @cache
@@ -85,7 +82,7 @@ def _bench(
 ) -> None:
     """The papers that lie on the bench, and what is asked there; all of them private."""
     pour = _command(below, "pour", _pour, "make the sheet to pour so many candles from")
-    pour.add_argument("counts", metavar="STOCK_CODE=N", nargs="+", type=_counted)
+    pour.add_argument("counts", metavar="STOCK_CODE=N", nargs="+", type=counted)
     _shop_options(pour)
 
     cost = _command(below, "cost", _cost, "make the sheet of what candles cost, and what prices leave")
@@ -117,7 +114,7 @@ def _bench(
 def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
     labels = _command(below, "labels", _paper_labels, "make labels for bought sheets or rolls")
     labels.add_argument(
-        "counts", metavar="STOCK_CODE=N", nargs="*", type=_counted, help="none makes a calibration page"
+        "counts", metavar="STOCK_CODE=N", nargs="*", type=counted, help="none makes a calibration page"
     )
     labels.add_argument(
         "--stock", metavar="ID", required=True, help="a file of content/label-stock, without its ending"
@@ -130,7 +127,7 @@ def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> Non
         "--language", metavar="CODE", help="if it is not the usual one of the market, such as de or fr"
     )
     labels.add_argument(
-        "--start", metavar="N", type=_count, default=1, help="the first free place of a used sheet"
+        "--start", metavar="N", type=count, default=1, help="the first free place of a used sheet"
     )
     labels.add_argument(
         "--lot", metavar="CODE", action="append", default=[], help="if it is not the lot poured last"
@@ -148,15 +145,23 @@ def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     book = commands.add_parser("lots", help=purpose, description=f"{purpose.capitalize()}.")
     below = book.add_subparsers(metavar="WHAT", required=True)
 
-    add = _command(below, "add", _lots_add, "write a lot into lots.csv, with the revision of its sheet")
+    purpose = "write a lot into lots.csv, with its formula and the revision of its sheet"
+    example = "wickwright lots add SS-30 --made 48 --from samphire=B4711"
+    add = _command(below, "add", _lots_add, purpose, example)
     add.add_argument("stock_code", metavar="STOCK_CODE")
-    add.add_argument("--made", metavar="N", type=_count, required=True, help="how many candles were poured")
+    add.add_argument("--made", metavar="N", type=count, required=True, help="how many candles were poured")
     add.add_argument("--lot", metavar="CODE", help="your own code, instead of one that cannot be guessed")
-    add.add_argument("--poured", metavar="YYYY-MM-DD", type=_day, help="the day, if it is not the shop's")
+    add.add_argument("--poured", metavar="YYYY-MM-DD", type=day, help="the day, if it is not the shop's")
+    add.add_argument(
+        "--from", dest="drawn", metavar="ID=LOT", action="append", type=drawn, default=[],
+        help="the supplier's lot of a material, vessel or wick; as often as there are lots",
+    )  # fmt: skip
     _shop_options(add)
 
-    using = _command(below, "using", _lots_using, "list the lots that a material, vessel or wick went into")
+    purpose = "list the lots that a material, vessel or wick went into"
+    using = _command(below, "using", _lots_using, purpose, "wickwright lots using samphire --from B4711")
     using.add_argument("id", metavar="ID", help="the name of its file without the ending")
+    using.add_argument("--from", dest="number", metavar="LOT", help="only this one of its supplier's lots")
     _shop_options(using)
 
 
@@ -211,8 +216,11 @@ def _command(
     name: str,
     run: Callable[[argparse.Namespace], int],
     purpose: str,
+    example: str = "",
 ) -> argparse.ArgumentParser:
-    command = commands.add_parser(name, help=purpose, description=f"{purpose[0].upper()}{purpose[1:]}.")
+    """A command that runs a story; its ``example`` ends its description."""
+    told = f"{purpose[0].upper()}{purpose[1:]}." + (f" Example: {example}" if example else "")
+    command = commands.add_parser(name, help=purpose, description=told)
     command.set_defaults(run=run)
     return command
 
@@ -222,38 +230,8 @@ def _shop_options(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--output", metavar="DIR", type=Path, default=Path("output"), help="what is made of them"
     )
-    command.add_argument(
-        "--date", metavar="YYYY-MM-DD", type=_day, help="speak for this day instead of as_of"
-    )
+    command.add_argument("--date", metavar="YYYY-MM-DD", type=day, help="speak for this day instead of as_of")
     command.add_argument("--json", action="store_true", help="print faults as data for other programs")
-
-
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError as fault:
-        raise argparse.ArgumentTypeError(f"'{text}' is not a date such as 2026-11-01") from fault
-
-
-def _count(text: str) -> int:
-    if not text.isdecimal() or not 1 <= int(text) <= MOST_MADE:
-        raise argparse.ArgumentTypeError(f"'{text}' is not a number from 1 to {MOST_MADE}")
-    return int(text)
-
-
-def _counted(text: str) -> tuple[str, int]:
-    code, equals, count = text.rpartition("=")
-    if not equals or not code:
-        raise argparse.ArgumentTypeError(f"'{text}' is not a stock code and how many, such as SS-30=24")
-    return code, _count(count)
-
-
-def _added_up(counts: Sequence[tuple[str, int]]) -> Mapping[str, int]:
-    """How many of each stock code; one that is named twice is wanted twice."""
-    added: Counter[str] = Counter()
-    for code, count in counts:
-        added[code] += count
-    return added
 
 
 def _start(asked: argparse.Namespace) -> int:
@@ -312,7 +290,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
     from generator.stories import label_order, labels
 
     wanted = label_order.LabelsAsked(
-        counts=_added_up(asked.counts),
+        counts=added_up(asked.counts),
         stock=asked.stock,
         kind=asked.kind,
         market=asked.market,
@@ -329,7 +307,7 @@ def _paper_labels(asked: argparse.Namespace) -> int:
 def _pour(asked: argparse.Namespace) -> int:
     from generator.stories import pour
 
-    return pour.run(_shop(asked), _added_up(asked.counts))
+    return pour.run(_shop(asked), added_up(asked.counts))
 
 
 def _cost(asked: argparse.Namespace) -> int:
@@ -374,14 +352,20 @@ def _publish(asked: argparse.Namespace) -> int:
 def _lots_add(asked: argparse.Namespace) -> int:
     from generator.stories import lots_add
 
-    pour = lots_add.Pour(stock_code=asked.stock_code, made=asked.made, poured_on=asked.poured, code=asked.lot)
+    pour = lots_add.Pour(
+        stock_code=asked.stock_code,
+        made=asked.made,
+        poured_on=asked.poured,
+        code=asked.lot,
+        drawn=tuple(asked.drawn),
+    )
     return lots_add.run(_shop(asked), pour)
 
 
 def _lots_using(asked: argparse.Namespace) -> int:
     from generator.stories import lots_using
 
-    return lots_using.run(_shop(asked), asked.id)
+    return lots_using.run(_shop(asked), asked.id, asked.number)
 
 
 def _link_given(asked: argparse.Namespace) -> int:

@@ -12,6 +12,7 @@ from generator.facts.facts import Figure
 from generator.facts.hazards import HazardFacts
 from generator.model.burn_test import Session
 from generator.model.ledger import Issued, sheet_address
+from generator.model.lots import Lot, PouredFormula
 from generator.model.recorded import Test
 from generator.revisions.record import record_of
 from generator.revisions.sheet import Sheet, flattened, part_of, text_of, texts_of
@@ -22,7 +23,11 @@ _DIGITS: Final = 12
 """More than any scale or clock gives, and few enough to hide the noise of binary fractions."""
 
 
-def makers_file(house: House, size: SizeOf, risks: tuple[str, ...]) -> Document:
+Formulas = Mapping[str, PouredFormula]
+"""The formula that each lot was poured by, by the lot's code, of those that have one of their own."""
+
+
+def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Formulas) -> Document:
     """One page with everything; ``risks`` are the maker's own notes and the warnings that stand today."""
     words, facts, maker = house.words["file"], size.facts, house.maker
     reached = (maker.name, *maker.address, maker.phone, maker.email)
@@ -45,7 +50,7 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...]) -> Document:
         "revisions": tuple(
             _revision(house, facts.stock_code, one) for one in _issued(house, facts.stock_code)
         ),
-        "lots": tuple(_lots(house, facts.stock_code)),
+        "lots": tuple(_lots(house, facts.stock_code, poured)),
         "recalls": tuple(_recalls(house, facts.stock_code)),
     }
     return Document(path=f"{FOLDER}/{facts.stock_code}.html", template="pages/file.html", value=value)
@@ -188,7 +193,7 @@ def _parts(record: Sheet) -> Iterator[str]:
         yield f"{text_of(part_of(portion, 'material'), 'name')} {text_of(portion, 'amount')}"
 
 
-def _lots(house: House, stock_code: str) -> Iterator[str]:
+def _lots(house: House, stock_code: str, poured: Formulas) -> Iterator[Mapping[str, Value]]:
     words = house.words["file"]
     for lot in house.lots:
         if lot.stock_code == stock_code:
@@ -201,7 +206,24 @@ def _lots(house: House, stock_code: str) -> Iterator[str]:
                 lot=lot.lot, made=lot.made, day=day(lot.poured_on, house.words), sheet=sheet
             )
             sent = words["sent_to"].format(buyers="; ".join(lot.sent_to)) if lot.sent_to else None
-            yield f"{told}; {sent}" if sent else told
+            drawn = "; ".join(f"{one.id} {one.number}" for one in lot.drawn_from)
+            yield {
+                "told": f"{told}; {sent}" if sent else told,
+                "formula": _poured_by(house, lot, poured.get(lot.lot)),
+                "drawn": words["drawn_from"].format(lots=drawn) if drawn else None,
+            }
+
+
+def _poured_by(house: House, lot: Lot, formula: PouredFormula | None) -> str:
+    """The lot's own formula; without one that of its revision, as what it is."""
+    words = house.words["file"]
+    if formula is not None:
+        return words["poured_by"].format(parts="; ".join(_parts(formula.record)), name=formula.name)
+    if lot.formula_fingerprint is not None:
+        return words["poured_by_lost"].format(name=lot.formula_fingerprint)
+    if any(one.revision == lot.sheet_revision for one in _issued(house, lot.stock_code)):
+        return words["poured_by_sheet"].format(revision=lot.sheet_revision)
+    return words["poured_by_unknown"]
 
 
 def _recalls(house: House, stock_code: str) -> Iterator[str]:

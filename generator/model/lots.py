@@ -1,18 +1,23 @@
-"""Lots: what was poured on one day for one stock code, and under which revision of its sheet."""
+"""Lots: what was poured on one day for one stock code, by which formula, and under which revision of its sheet."""
 
+import json
 import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from typing import Annotated, Final
 
 from pydantic import BeforeValidator, ConfigDict
 
 from generator.model.about import About, Form
 from generator.model.dates import Day
-from generator.model.quantities import text_schema
-from generator.model.words import Count, FreeText, StockCode, matching
+from generator.model.ledger import Plain, fingerprint_of, short
+from generator.model.quantities import text_schema, wrong
+from generator.model.words import Count, FreeText, StockCode, id_of, matching, plain_text
 
 _SHEET: Final = "a buyer is led to the sheet of the lot by it"
+_RECALL: Final = "on the day of a recall it must be known which candles hold what is called back"
 
 
 _LOT: Final = r"[A-Za-z0-9](?:[ ./_-]{0,3}[A-Za-z0-9]){3,47}"
@@ -36,10 +41,45 @@ UNAMBIGUOUS: Final = "34679CDFGHJKMNPQRTVWXY"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SupplierLot:
+    """A supplier's lot of a material, vessel or wick: its id here, and the number on the supplier's package."""
+
+    id: str
+    number: str
+
+    def __str__(self) -> str:
+        return f"{self.id}:{self.number}"
+
+
+def supplier_lot(written: object) -> SupplierLot:
+    """``samphire:B4711``: the id, and the supplier's number behind the first colon."""
+    if isinstance(written, SupplierLot):
+        return written
+    text = plain_text(written)
+    id_, _, number = (part.strip() for part in text.partition(":"))
+    if not plain_number(number) or not number.isprintable() or ";" in number:
+        raise wrong(
+            f"is '{text}'; an id and a supplier's lot were expected",
+            "on the day of a recall it is looked for by both",
+            "the id, a colon, and ... (the lot on the supplier's package)",
+        )
+    return SupplierLot(id=id_of(id_), number=number)
+
+
+SupplierLotText = Annotated[
+    SupplierLot,
+    BeforeValidator(supplier_lot),
+    Form("the id, a colon, and ... (the lot on the supplier's package)"),
+]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
     """One row of ``lots.csv``; a maker may keep further columns of her own.
 
     ``sheet_revision`` is None where no sheet had been issued; ``sent_to`` are trade buyers who were sent some of it.
+    ``formula_fingerprint`` names the `PouredFormula` it was made by, None in rows of older programs and of the
+    maker's own hand. ``drawn_from`` are the suppliers' lots that were written down.
     """
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
@@ -52,6 +92,69 @@ class Lot:
     sent_to: Annotated[
         tuple[FreeText, ...], About("on the day of a recall these shops must be told", "[...]")
     ] = ()
+    formula_fingerprint: Annotated[FreeText | None, About(_RECALL)] = None
+    drawn_from: Annotated[tuple[SupplierLotText, ...], About(_RECALL, "[...]")] = ()
+
+
+@dataclass(frozen=True, kw_only=True)
+class PouredFormula:
+    """What a lot was poured by, kept once for all lots of that formula; ``recorded`` is its canonical text.
+
+    ``name`` is that of its file in ``poured/`` and what lots refer to it by: stock code and short fingerprint.
+    """
+
+    name: str
+    recorded: str
+
+    @cached_property
+    def record(self) -> Mapping[str, Plain]:
+        """The part of the private record that says what went in and how it was made."""
+        record: Mapping[str, Plain] = json.loads(self.recorded)
+        return record
+
+    @property
+    def stock_code(self) -> str:
+        """Whose formula it is."""
+        return str(self.record.get("stock_code", ""))
+
+    @property
+    def true_name(self) -> str:
+        """The name that belongs to what is recorded; another one means that one of the two was edited."""
+        return f"{self.stock_code}-{short(fingerprint_of(self.recorded))}"
+
+    @cached_property
+    def ids(self) -> frozenset[str]:
+        """The vessel, the wicks and every material."""
+        return ids_in(self.record)
+
+
+def ids_in(record: Mapping[str, Plain]) -> frozenset[str]:
+    """The ids of the vessel, the wicks and every material in a private record."""
+    return frozenset(_ids(_part(record, "build")))
+
+
+def _ids(build: Mapping[str, Plain]) -> Iterator[str]:
+    vessel = _part(build, "vessel").get("id")
+    if isinstance(vessel, str):
+        yield vessel
+    yield from _part(build, "wicks")
+    for group in _part(build, "formula").values():
+        if isinstance(group, Mapping):
+            yield from group
+
+
+def _part(whole: Mapping[str, Plain], key: str) -> Mapping[str, Plain]:
+    part = whole.get(key)
+    return part if isinstance(part, Mapping) else {}
+
+
+def plain_number(written: str) -> str:
+    """A supplier's lot as it is compared: letters and digits alone, in small letters, however it was typed.
+
+    >>> plain_number("b 47-11")
+    'b4711'
+    """
+    return "".join(sign for sign in written.casefold() if sign.isalnum())
 
 
 def plain_code(written: str) -> str:

@@ -7,7 +7,7 @@ from generator.model.burn_test import BurnTest
 from generator.model.candle import Candle, Format
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Ledger
-from generator.model.lots import Lot
+from generator.model.lots import Lot, PouredFormula
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.publishing import Target
@@ -48,6 +48,7 @@ class Shop:
     photos: frozenset[str]
     ledgers: Mapping[str, Ledger] = field(default_factory=dict)
     lots: tuple[Lot, ...]
+    poured: Mapping[str, PouredFormula] = field(default_factory=dict)
     recalls: Mapping[str, Recall]
     label_stock: Mapping[str, LabelStock] = field(default_factory=dict)
     artwork: frozenset[str] = frozenset()

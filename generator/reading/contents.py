@@ -8,7 +8,7 @@ from generator.problems import Problem, Severity
 from generator.reading.burn_tests import BURN_TESTS
 from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
 from generator.reading.gathering import Gathering
-from generator.reading.lots import LOTS
+from generator.reading.lots import LOTS, POURED
 from generator.reading.nearest import nearest
 from generator.reading.pages import ARTWORK, PAGES, PHOTOS, PICTURES
 from generator.reading.publishing import PUBLISH
@@ -23,6 +23,7 @@ _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     PHOTOS: PICTURES,
     ARTWORK: (".svg",),
     SHEETS: (".yaml",),
+    POURED: (".yaml",),
 }
 _OF_THE_TRADE: Final = tuple(file.removeprefix(f"{TRADE}/") for file in (TERMS, BUYERS, LINKS))
 _KNOWN: Final = (MAKER, COLLECTIONS, LOTS, PRICES, PUBLISH, TRADE, *_ENDINGS)

@@ -16,8 +16,10 @@ _UNPRINTED: Final = "the pages could not be printed"
 def first_shop() -> dict[str, bytes]:
     """The files of the small shop that a maker starts from, by name below its content folder."""
     folder = PACKAGE / "data" / "first_shop"
-    files_of_it = (path for path in folder.rglob("*") if path.is_file())
-    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files_of_it}
+    names = (path.relative_to(folder) for path in folder.rglob("*") if path.is_file())
+    # A command that was run on them leaves hidden folders of its own there.
+    ours = (name for name in names if not any(above.startswith(".") for above in name.parent.parts))
+    return {name.as_posix(): (folder / name).read_bytes() for name in ours}
 
 
 def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...] | Problem:

@@ -26,7 +26,7 @@ from generator.reading.entries import (
     read_maker,
 )
 from generator.reading.gathering import ANY, Gathering, Memo
-from generator.reading.lots import read_lots
+from generator.reading.lots import read_lots, read_poured
 from generator.reading.pages import artwork_names, photo_names, read_pages
 from generator.reading.publishing import read_targets
 from generator.reading.sheets import read_ledgers
@@ -39,8 +39,13 @@ class Reading:
 
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
+<<<<<<< HEAD
     stock-code, sheet (by its stock code), lot, terms, buyer, link and price; an id of ``*`` means any.
     ``accepted`` are the warnings that the entries themselves answer.
+=======
+    stock-code, sheet (by its stock code), lot, poured (by its name), terms, buyer, link and price; an id of ``*``
+    means any.
+>>>>>>> main
     """
 
     shop: Shop | None
@@ -76,6 +81,7 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
         photos=photo_names(gathering),
         ledgers=read_ledgers(gathering),
         lots=read_lots(gathering),
+        poured=read_poured(gathering),
         recalls=read_folder(gathering, RECALLS),
         label_stock=read_folder(gathering, LABEL_STOCK),
         artwork=artwork_names(gathering),

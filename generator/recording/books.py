@@ -7,6 +7,8 @@ from collections.abc import Mapping, Sequence
 from typing import Final
 
 _SEPARATORS: Final = ",;\t"
+_LINE: Final = re.compile(r'(?:"[^"]*"|[^"\r\n])+')
+"""A line with all of its quoted cells, which may hold line ends."""
 
 
 def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> bytes:
@@ -27,12 +29,15 @@ def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> b
 def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
     """The book with those of the columns that it lacks at the end of its first line; the rows stay as they are."""
     text = book.decode("utf-8-sig")
-    header = re.search(r"[^\r\n]*[^\s,;][^\r\n]*", text)
+    header = next((line for line in _LINE.finditer(text) if line[0].strip(f" {_SEPARATORS}")), None)
     lacking = [] if header is None else [name for name in columns if name not in columns_of(book)]
     if header is None or not lacking:
         return book
     separator = _separator(text, _line_end(text))
-    longer = separator.join((header[0].rstrip(f"{separator} "), *lacking))
+    named = header[0].rstrip(f"{separator} ")
+    # Rows may be as long as a first line that ends in empty cells, so it must not become shorter.
+    empty = header[0].count(separator) - named.count(separator) - len(lacking)
+    longer = separator.join((named, *lacking, *[""] * empty))
     mark = book[: len(book) - len(text.encode())]
     return mark + (text[: header.start()] + longer + text[header.end() :]).encode()
 

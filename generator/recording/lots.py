@@ -1,27 +1,38 @@
-"""A new row for the book of lots."""
+"""A new row for the book of lots, and the file of the formula that its lot was poured by."""
 
 from typing import Final
 
-from generator.model.lots import Lot
-from generator.recording.books import columns_of, with_row
+from generator.model.lots import Lot, PouredFormula
+from generator.recording.books import with_columns, with_row
+from generator.recording.sheets import block
 
-_COLUMNS: Final = ("lot", "stock_code", "poured_on", "made", "sheet_revision", "sent_to")
-_BETWEEN_NAMES: Final = "; "
-
-
-def has_place_for(book: bytes, lot: Lot) -> bool:
-    """Whether the book has a column for the lot's revision, if the lot has one."""
-    return lot.sheet_revision is None or not book.strip() or "sheet_revision" in columns_of(book)
+_COLUMNS: Final = (
+    "lot", "stock_code", "poured_on", "made", "sheet_revision", "sent_to", "formula_fingerprint", "drawn_from",
+)  # fmt: skip
+_BETWEEN: Final = "; "
+_HEAD: Final = """\
+# What lots of {stock_code} were poured by, written by `wickwright lots add` and kept under version control.
+# Never changed: the rows of lots.csv name this file, and its name holds the fingerprint of what stands below.
+"""
 
 
 def with_lot(book: bytes, lot: Lot) -> bytes:
-    """The book and a row below it."""
+    """The book and a row below it; columns that the lot needs and the book lacks come behind those it has."""
     cells = {
         "lot": lot.lot,
         "stock_code": lot.stock_code,
         "poured_on": lot.poured_on.isoformat(),
         "made": str(lot.made),
         "sheet_revision": "" if lot.sheet_revision is None else str(lot.sheet_revision),
-        "sent_to": _BETWEEN_NAMES.join(lot.sent_to),
+        "sent_to": _BETWEEN.join(lot.sent_to),
+        "formula_fingerprint": lot.formula_fingerprint or "",
+        "drawn_from": _BETWEEN.join(map(str, lot.drawn_from)),
     }
-    return with_row(book, _COLUMNS, cells)
+    needed = [column for column in _COLUMNS if cells[column]]
+    return with_row(with_columns(book, needed), _COLUMNS, cells)
+
+
+def poured_file(formula: PouredFormula) -> bytes:
+    """The formula as a file of its own."""
+    lines = "".join(f"{line}\n" for line in block(formula.record, 0))
+    return (_HEAD.format(stock_code=formula.stock_code) + lines).encode()

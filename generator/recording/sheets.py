@@ -38,13 +38,13 @@ def _revision(issued: Issued) -> Iterator[str]:
     yield f"  reason: {_scalar(issued.reason)}"
     yield f"  fingerprint: {issued.fingerprint}"
     yield "  value:"
-    yield from _block(issued.value, 4)
+    yield from block(issued.value, 4)
     yield "  record:"
-    yield from _block(issued.record, 4)
+    yield from block(issued.record, 4)
     yield f"  seal: {issued.seal}"
 
 
-def _block(value: Mapping[str, Plain], indent: int) -> Iterator[str]:
+def block(value: Mapping[str, Plain], indent: int) -> Iterator[str]:
     """A mapping, a key a line, what is below a key further in."""
     for key, below in value.items():
         name = f"{' ' * indent}{_scalar(key)}:"
@@ -52,7 +52,7 @@ def _block(value: Mapping[str, Plain], indent: int) -> Iterator[str]:
             yield f"{name} {_scalar(below)}"
         elif isinstance(below, Mapping):
             yield name
-            yield from _block(below, indent + 2)
+            yield from block(below, indent + 2)
         else:
             yield name
             yield from (f"{' ' * indent}- {_item(each)}" for each in below)

@@ -9,11 +9,13 @@ from typing import Final
 from generator.model.amounts import Amount, Share
 from generator.model.burn_test import Session
 from generator.model.hazards import HazardClass
-from generator.model.ledger import Plain
+from generator.model.ledger import Plain, canonical
+from generator.model.lots import PouredFormula
 from generator.model.materials import Constituent
 from generator.model.recorded import Build, Portion, Recorded, Test, WickUse
 
 _ON_ONE_LINE: Final = (Amount, HazardClass, Session, Share)
+_POURED: Final = ("stock_code", "candle", "scent", "size_name", "kind", "build", "make")
 _DIGITS: Final = 12
 """Significant digits of a number: more than anybody weighs, and the same text on every machine."""
 
@@ -22,6 +24,19 @@ def record_of(recorded: Recorded | Test) -> Mapping[str, Plain]:
     """The record as text; lists of named things go by their names, so that a change names its field."""
     told = _plain(recorded)
     return told if isinstance(told, dict) else {}
+
+
+def poured_of(record: Mapping[str, Plain]) -> PouredFormula:
+    """The part of a record that says what is poured: neither prices nor tests nor the day, which change without it."""
+    recorded = canonical({key: _as_bought(record[key]) for key in _POURED if key in record})
+    return replace(unnamed := PouredFormula(name="", recorded=recorded), name=unnamed.true_name)
+
+
+def _as_bought(value: Plain) -> Plain:
+    """Without whether it can be bought again, which changes nothing of what went in."""
+    if not isinstance(value, Mapping):
+        return value
+    return {key: _as_bought(each) for key, each in value.items() if key != "discontinued"}
 
 
 def _plain(value: object) -> Plain | None:

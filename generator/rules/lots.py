@@ -1,4 +1,4 @@
-"""Checks of the book of lots: every lot must lead to the one sheet that belongs to it."""
+"""Checks of the book of lots: every lot must lead to the one sheet, and to the formula, that belong to it."""
 
 from collections.abc import Iterable, Iterator
 from datetime import date
@@ -6,17 +6,22 @@ from difflib import get_close_matches
 
 from generator.model.accepted import check_of
 from generator.model.ledger import Issued
-from generator.model.lots import Lot, plain_code
+from generator.model.lots import Lot, ids_in, plain_code
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
 from generator.rules.references import IsBroken
 
 
 def lot_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
-    """Lots that two buyers could take for each other, and lots that lead to no sheet or to another one's."""
+    """Lots that buyers could take for each other, and lots that lead to no sheet or formula, or to another one's."""
     yield from _repeated(shop)
+    yield from _edited_formulas(shop)
     for number, lot in enumerate(shop.lots):
         path = ("lots.csv", number)
+        yield from _not_yet_poured(path, lot, shop)
+        if lot.formula_fingerprint and not is_broken("poured", lot.formula_fingerprint):
+            yield from _formula_faults((*path, "formula_fingerprint"), lot, lot.formula_fingerprint, shop)
+        yield from _drawn_faults((*path, "drawn_from"), lot, shop)
         if is_broken("stock-code", lot.stock_code) or is_broken("sheet", lot.stock_code):
             continue
         if lot.stock_code in stock_codes(shop):
@@ -73,6 +78,70 @@ def _repeated(shop: Shop) -> Iterator[Fault]:
                 why=f"whoever types it could be shown the sheet of the other one (row {row + 1} below the header)",
                 write="a code that no other lot has",
             )
+
+
+def _not_yet_poured(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
+    if lot.poured_on > shop.maker.as_of:
+        yield Fault(
+            path=(*path, "poured_on"),
+            what=f"lot {lot.lot} was poured on {lot.poured_on}, after the day the shop speaks for, {shop.maker.as_of}",
+            why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
+            write="the day on which it was poured, or, if that is right, as_of: a later day in maker.yaml",
+            severity=Severity.WARNING,
+        )
+
+
+def _edited_formulas(shop: Shop) -> Iterator[Fault]:
+    for name, formula in shop.poured.items():
+        if formula.true_name != name:
+            yield Fault(
+                path=(f"poured/{name}.yaml",),
+                what=f"the formula no longer is what was poured: it would be named {formula.true_name}",
+                why="what went into its lots could not be told on the day of a recall",
+                write="the file as it was before, from version control or a copy",
+            )
+
+
+def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fault]:
+    """A formula that is not kept, or that is another stock code's."""
+    formula = shop.poured.get(name)
+    if formula is None:
+        what = f"lot {lot.lot} was poured by formula {name}, and poured/{name}.yaml is not there"
+        write = f"poured/{name}.yaml as it was, from version control or a copy"
+    elif formula.true_name == name and formula.stock_code != lot.stock_code:
+        what = f"lot {lot.lot} of {lot.stock_code} names formula {name}, which is of {formula.stock_code}"
+        write = "the cell as `wickwright lots add` wrote it"
+    else:
+        return
+    yield Fault(
+        path=path,
+        what=what,
+        why="what went into it could not be told on the day of a recall",
+        write=f"{write}; or, if that is lost, an empty cell: the lot then counts as poured by its sheet's formula",
+    )
+
+
+def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
+    """Suppliers' lots of what is not in the formula, as far as that is known; else of what no entry knows."""
+    formula = shop.poured.get(lot.formula_fingerprint or "")
+    revisions = shop.ledgers[lot.stock_code].revisions if lot.stock_code in shop.ledgers else ()
+    issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
+    for drawn in lot.drawn_from:
+        known = formula.ids if formula else ids_in(issued.record) if issued else _ids_of_entries(shop)
+        if drawn.id not in known:
+            near = get_close_matches(drawn.id, known, n=1, cutoff=0.7)
+            yield Fault(
+                path=path,
+                what=f"lot {lot.lot} was drawn from a lot of '{drawn.id}', which is not in its formula",
+                why=f"`lots using {near[0] if near else 'ID'}` goes by these ids on the day of a recall",
+                write=", or ".join(near or sorted(known)) + "; it may stay if it did go in",
+                severity=Severity.WARNING,
+            )
+
+
+def _ids_of_entries(shop: Shop) -> frozenset[str]:
+    entries = (shop.waxes, shop.fragrances, shop.additives, shop.dyes, shop.vessels, shop.wicks)
+    return frozenset(id_ for some in entries for id_ in some)
 
 
 def _revision_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:

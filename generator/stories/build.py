@@ -7,6 +7,7 @@ from time import monotonic
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH
 from generator.stories.last_build import inputs_of, last_built, note_down
+from generator.stories.one_writer import alone_in_output
 from generator.stories.reporting import Built, report
 from generator.stories.telling import tell
 from generator.writing.output import NotOurs
@@ -34,7 +35,12 @@ def run(asked: Asked) -> int:
 
 
 def build(asked: Asked) -> Built:
-    """The site and the papers as today's entries want them."""
+    """The site and the papers as today's entries want them; nobody else writes into OUTPUT from the first look on."""
+    with alone_in_output(asked.output, "build"):
+        return _built(asked)
+
+
+def _built(asked: Asked) -> Built:
     started = monotonic()
     inputs = inputs_of(asked)
     last = None if inputs is None else last_built(asked, inputs)

@@ -4,15 +4,17 @@ from generator.documents.bench_test import bench_papers
 from generator.recording.burn_tests import blank_table, tested_as
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.one_writer import writes_content
 from generator.stories.pressing import pressed
 from generator.stories.ready import Ready, are_known, ready, write_papers
 from generator.stories.refusing import tell_refusals
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 NOTHING = "nothing was written"
 
 
+@writes_content("burn-test new")
 def run_new(asked: Asked, stock_code: str) -> int:
     """Exit code 0 when both files are made, 1 when entries stand in the way, 2 for no candle to burn or test."""
     shop = _ready_to_burn(asked, Store(asked.output / ".store"), stock_code)
@@ -20,13 +22,14 @@ def run_new(asked: Asked, stock_code: str) -> int:
         return shop
     folder = asked.content / "burn-tests"
     table, beside = folder / f"{stock_code}.csv", folder / f"{stock_code}.yaml"
+    blank = blank_table().encode()
     there = [path for path in (table, beside) if path.exists()]
-    if there:
+    # A command that was cut short leaves the one without the other.
+    if there and (there != [table] or table.read_bytes() != blank):
         print(f"{there[0].as_posix()} is there already and stays as it is; rename it to begin another test")
         return WRONG_USE
-    folder.mkdir(exist_ok=True)
-    replace_file(beside, tested_as(shop.sizes[stock_code].recorded.build).encode())
-    replace_file(table, blank_table().encode())
+    record(table, blank)  # First, because the other without it is at fault.
+    record(beside, tested_as(shop.sizes[stock_code].recorded.build).encode())
     print(
         f"wrote {table.as_posix()} to type into, and {beside.as_posix()}, the candle as it is recorded today"
     )

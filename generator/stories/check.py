@@ -1,12 +1,16 @@
 """``check``: every fault of every entry, and the rules by which an editor finds them while you type."""
 
+from collections.abc import Iterator
+from pathlib import Path
+
 from generator.reading.schemas import editor_schemas
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
+from generator.stories.one_writer import alone_in_content
 from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 
 def run(asked: Asked) -> int:
@@ -14,15 +18,16 @@ def run(asked: Asked) -> int:
     known = know(asked, Store(asked.output / ".store"))
     tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "mend them before you build")
     # Behind the faults, because a folder that cannot be written to can still be read.
-    if asked.content.is_dir():
-        _write_schemas(asked)
+    if asked.content.is_dir() and any(_outdated(asked.content)):
+        with alone_in_content(asked.content, "check"):
+            for path, schema in tuple(_outdated(asked.content)):
+                record(path, schema)
     return 0 if known.is_sound else AT_FAULT
 
 
-def _write_schemas(asked: Asked) -> None:
-    folder = asked.content / ".schema"
-    folder.mkdir(exist_ok=True)
+def _outdated(content: Path) -> Iterator[tuple[Path, bytes]]:
+    """The schemas that are not there as they should be."""
     for name, text in editor_schemas().items():
-        path, data = folder / name, text.encode()
-        if not path.exists() or path.read_bytes() != data:
-            replace_file(path, data)
+        path, schema = content / ".schema" / name, text.encode()
+        if not path.exists() or path.read_bytes() != schema:
+            yield path, schema

@@ -11,13 +11,15 @@ from generator.recording.sheets import sealed, with_revision
 from generator.revisions.record import record_of
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.one_writer import writes_content
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_codes, tell
 from generator.stories.wanted import Wanted, is_due, refusal_of
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 
+@writes_content("issue")
 def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
     """Exit code 0 when all that was wanted is issued, 1 when entries stand in the way, 2 when it was called wrongly."""
     reason = " ".join(reason.split())
@@ -96,8 +98,7 @@ def _issued(content: Path, one: Wanted, reason: str) -> str:
         recorded=canonical(record_of(one.gathered.recorded)),
         seal="",
     )
-    path.parent.mkdir(exist_ok=True)
     before = path.read_bytes() if path.exists() else b""
-    replace_file(path, with_revision(before, one.code, sealed(draft, one.state.ledger)), durable=True)
+    record(path, with_revision(before, one.code, sealed(draft, one.state.ledger)))
     fingerprint = short(draft.fingerprint)
     return f"issued revision {draft.revision} of {one.code} on {draft.on} ({fingerprint}): {path.as_posix()}"

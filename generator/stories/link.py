@@ -15,6 +15,7 @@ from generator.reading.trade import BUYERS
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.link_rows import brought_up, first_links, kept_link, new_link, not_kept
+from generator.stories.one_writer import writes_content
 from generator.stories.sealed_file import write_sealed_file
 from generator.stories.shop import Known, know
 from generator.stories.telling import nearest_ids, tell
@@ -43,6 +44,7 @@ class Wanted:
         return self.renew or self.was is not None
 
 
+@writes_content("link")
 def run(asked: Asked, wanted: Wanted) -> int:
     """Exit code 0 when the links are printed, 1 when entries are in the way, 2 for a buyer that is none."""
     known = know(asked, Store(asked.output / ".store"))

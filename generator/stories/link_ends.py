@@ -10,15 +10,17 @@ from generator.recording.links import COLUMNS
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.link_rows import brought_up, ended_link
+from generator.stories.one_writer import writes_content
 from generator.stories.shop import know
 from generator.stories.telling import nearest_ids, tell
 from generator.stories.trade_links import give, in_the_way, keep, new_secret
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 _UNTIL_THEN = "build and publish, so that its page leaves your site"
 
 
+@writes_content("link")
 def end(asked: Asked, id_: str | None) -> int:
     """Exit code 0 when the end is written down, 1 when the book of links is at fault, 2 for a link that is none."""
     known = know(asked, Store(asked.output / ".store"))
@@ -36,6 +38,7 @@ def end(asked: Asked, id_: str | None) -> int:
     return 0
 
 
+@writes_content("link")
 def end_all(asked: Asked) -> int:
     """Exit code 0 when there is another secret and no link, 1 where there is no shop.
 
@@ -47,7 +50,7 @@ def end_all(asked: Asked) -> int:
         return AT_FAULT
     keep(asked, new_secret())
     if (asked.content / LINKS).exists():
-        replace_file(asked.content / LINKS, as_table(COLUMNS, ()).encode(), durable=True)
+        record(asked.content / LINKS, as_table(COLUMNS, ()).encode())
     kept = (asked.content / HIDDEN_FILE).as_posix()
     print(
         f"every link that was given out has ended, and {kept} is another: keep a copy of it in a safe place; "

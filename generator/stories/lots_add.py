@@ -1,24 +1,27 @@
-"""``lots add STOCK_CODE --made N``: a row for the book of lots, with the revision of the sheet in force."""
+"""``lots add STOCK_CODE --made N``: a row for the book of lots, with its formula and the sheet in force."""
 
 import secrets
 from dataclasses import dataclass
 from datetime import date
 from difflib import get_close_matches
+from pathlib import Path
 from typing import Final
 
-from generator.model.lots import UNAMBIGUOUS, Lot, LotCode, dated_code, plain_code
+from generator.model.lots import UNAMBIGUOUS, Lot, LotCode, PouredFormula, SupplierLot, dated_code, plain_code
 from generator.model.shop import Shop
 from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.reading.validate import is_valid
-from generator.recording.lots import has_place_for, with_lot
-from generator.rules.lots import first_issued, in_force, stock_codes
+from generator.recording.lots import poured_file, with_lot
+from generator.rules.lots import in_force, stock_codes
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.shop import Known, know
+from generator.stories.one_writer import writes_content
+from generator.stories.poured import drawn_refusal, file_of, formula_poured, lot_told
+from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 ENDING: Final = 4
 """How many random letters end a code: 22 to the fourth is 234,256, so a date and a stock code give nothing away."""
@@ -26,52 +29,72 @@ ENDING: Final = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pour:
-    """What was poured; without a day it is the one the shop speaks for, without a code the program makes one."""
+    """What was poured; without a day it is the one the shop speaks for, without a code the program makes one.
+
+    ``drawn`` are ids of materials, vessels and wicks, each with the number of its supplier's lot.
+    """
 
     stock_code: str
     made: int
     poured_on: date | None
     code: str | None
+    drawn: tuple[tuple[str, str], ...] = ()
 
 
+@writes_content("lots add")
 def run(asked: Asked, pour: Pour) -> int:
     """Exit code 0 when the lot is written down, 1 when the book or the sheet is at fault, 2 for what cannot be one."""
     known = know(asked, Store(asked.output / ".store"))
-    files = (known.places.shown(LOTS), known.places.shown(f"sheets/{pour.stock_code}.yaml"))
-    in_the_way = [problem for problem in known.problems if is_error(problem) and problem.place.file in files]
-    if known.shop is None or in_the_way:
+    shop = known.shop
+    formula = None
+    if shop is not None:
+        formula = formula_poured(shop, pour.stock_code, pour.poured_on or shop.maker.as_of)
+    errors = [problem for problem in known.problems if is_error(problem)]
+    names = (LOTS, f"sheets/{pour.stock_code}.yaml", *([file_of(formula)] if formula else []))
+    files = tuple(map(known.places.shown, names))
+    in_the_way = [problem for problem in errors if problem.place.file in files]
+    if shop is None or in_the_way:
         tell(in_the_way or known.problems, as_json=asked.as_data, then="no lot was added")
         return AT_FAULT
-    refusal = _refusal(known.shop, pour)
+    refusal = _refusal(shop, pour, formula)
     if refusal is not None:
         print(refusal)
         return WRONG_USE
-    lot = _lot(known.shop, pour)
-    path = asked.content / LOTS
-    book = path.read_bytes() if path.exists() else b""
-    if not has_place_for(book, lot):
-        print(f"{LOTS} has no column sheet_revision; write it at the end of the first line; no lot was added")
+    if formula is None:
+        tell(errors, as_json=asked.as_data, then="its formula cannot be told, so no lot was added")
         return AT_FAULT
-    replace_file(path, with_lot(book, lot), durable=True)
-    sheet = _sheet(known, known.shop, lot)
-    print(f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}, {sheet}")
+    lot = _lot(shop, pour, formula)
+    _write(asked.content, lot, formula)
+    print(lot_told(known, shop, lot, formula))
     return 0
 
 
-def _refusal(shop: Shop, pour: Pour) -> str | None:
+def _write(content: Path, lot: Lot, formula: PouredFormula) -> None:
+    """The formula first, because a row must never name one that is not there."""
+    kept, book = content / file_of(formula), content / LOTS
+    if not kept.exists():
+        record(kept, poured_file(formula))
+    record(book, with_lot(book.read_bytes() if book.exists() else b"", lot))
+
+
+def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> str | None:
     if pour.stock_code not in stock_codes(shop):
         known = sorted(stock_codes(shop))
         near = get_close_matches(pour.stock_code.upper(), known, n=3, cutoff=0.5) or known[:5]
         return f"there is no stock code '{pour.stock_code}'; write one of: {', '.join(near)}"
-    if pour.code is None:
-        return None
+    if pour.poured_on is not None and pour.poured_on > shop.maker.as_of:
+        day = f"{pour.poured_on} comes after {shop.maker.as_of}, the day the shop speaks for"
+        return f"{day}; write the day on which it was poured, or --date and today's date as well; no lot was added"
+    drawn = None if formula is None else drawn_refusal(pour.drawn, pour.stock_code, formula)
+    if drawn is not None or pour.code is None:
+        return drawn
     if not is_valid(LotCode, pour.code):
         return f"'{pour.code}' cannot be a lot code; write letters, digits and dashes"
     taken = {plain_code(lot.lot): lot.lot for lot in shop.lots}.get(plain_code(pour.code))
     return None if taken is None else f"lot {taken} is in {LOTS} already; write a code that no other lot has"
 
 
-def _lot(shop: Shop, pour: Pour) -> Lot:
+def _lot(shop: Shop, pour: Pour, formula: PouredFormula) -> Lot:
     poured_on = pour.poured_on or shop.maker.as_of
     issued = in_force(shop, pour.stock_code, poured_on)
     return Lot(
@@ -80,6 +103,8 @@ def _lot(shop: Shop, pour: Pour) -> Lot:
         poured_on=poured_on,
         made=pour.made,
         sheet_revision=None if issued is None else issued.revision,
+        formula_fingerprint=formula.name,
+        drawn_from=tuple(SupplierLot(id=id_, number=number) for id_, number in dict.fromkeys(pour.drawn)),
     )
 
 
@@ -90,20 +115,3 @@ def _new_code(shop: Shop, stock_code: str, poured_on: date) -> str:
         code = dated_code(stock_code, poured_on, "".join(secrets.choice(UNAMBIGUOUS) for _ in range(ENDING)))
         if plain_code(code) not in taken:
             return code
-
-
-def _sheet(known: Known, shop: Shop, lot: Lot) -> str:
-    issue_it = f"`wickwright issue {lot.stock_code}` before you sell it"
-    if lot.sheet_revision is None:
-        first = first_issued(shop, lot.stock_code)
-        if first is None:
-            return f"while no sheet was issued: {issue_it}"
-        return (
-            f"before its first sheet was issued on {first.on}: "
-            f"write {first.revision} as its sheet_revision into {LOTS} if its labels carry that one"
-        )
-    if lot.stock_code in known.sheets and known.sheets[lot.stock_code].status == "changed":
-        return (
-            f"with revision {lot.sheet_revision} of its sheet, and the candle has changed since: {issue_it}"
-        )
-    return f"with revision {lot.sheet_revision} of its sheet"

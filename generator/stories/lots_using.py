@@ -1,16 +1,18 @@
 """``lots using ID``: every lot that a material, vessel or wick went into, how many candles, and who was sent some."""
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import TypedDict
 
+from generator.model.lots import plain_number
 from generator.model.shop import Shop
 from generator.problems import is_error
 from generator.reading.lots import LOTS
-from generator.revisions.lots_using import LotMade, lots_made
+from generator.revisions.lots_using import LotMade, lots_made, traced
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.lots_told import lots_told
 from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.store import Store
@@ -25,12 +27,14 @@ class Told(TypedDict):
     made: int
     sheet_revision: int | None
     formula: str
+    formula_fingerprint: str | None
+    drawn_from: list[str]
     certain: bool
     sent_to: list[str]
 
 
-def run(asked: Asked, id_: str) -> int:
-    """Exit code 0 when the lots are told, 1 when their book cannot be read, 2 for an id that nothing has."""
+def run(asked: Asked, id_: str, number: str | None) -> int:
+    """Exit code 0 when the lots are told, 1 when their book cannot be read, 2 for what nothing has or can be."""
     known = know(asked, Store(asked.output / ".store"))
     shop, book = known.shop, known.places.shown(LOTS)
     faults = [problem for problem in known.problems if is_error(problem) and problem.place.file == book]
@@ -43,13 +47,16 @@ def run(asked: Asked, id_: str) -> int:
         near = get_close_matches(id_, sorted(ids), n=3, cutoff=0.5) or sorted(ids)[:5]
         print(f"there is no material, vessel or wick '{id_}'; write one of: {', '.join(near)}")
         return WRONG_USE
-    using = [one for one in made if id_ in one.ids]
-    perhaps = [one for one in made if id_ in one.perhaps or one.formula == "not known"]
+    if number is not None and not plain_number(number):
+        print(f"'{number}' cannot be a supplier's lot; write the letters and digits on the package")
+        return WRONG_USE
+    found = traced(made, id_, number)
     if asked.as_data:
-        told = [_told(one, certain=id_ in one.ids) for one in (*using, *perhaps)]
+        told = [_told(one, certain=True) for one in found.using]
+        told += [_told(one, certain=False) for one in found.perhaps]
         print(json.dumps(told, ensure_ascii=False, indent=2))
     else:
-        print("\n".join(_lines(id_, using, perhaps)))
+        print("\n".join(lots_told(id_, number, found)))
     return 0
 
 
@@ -68,51 +75,8 @@ def _told(one: LotMade, *, certain: bool) -> Told:
         made=lot.made,
         sheet_revision=lot.sheet_revision,
         formula=one.formula,
+        formula_fingerprint=lot.formula_fingerprint,
+        drawn_from=list(map(str, lot.drawn_from)),
         certain=certain,
         sent_to=list(lot.sent_to),
-    )
-
-
-def _lines(id_: str, using: Sequence[LotMade], perhaps: Sequence[LotMade]) -> Iterator[str]:
-    if using:
-        yield f"'{id_}' went into {_counted(using)}:"
-    elif not perhaps:
-        yield f"'{id_}' went into no lot in {LOTS}"
-    for one in using:
-        yield from _lot_lines(one, _formula(one))
-    if perhaps:
-        yield f"'{id_}' may {'also ' if using else ''}have gone into {_counted(perhaps)}:"
-    for one in perhaps:
-        yield from _lot_lines(one, _doubt(one))
-
-
-def _counted(some: Sequence[LotMade]) -> str:
-    lots = "1 lot" if len(some) == 1 else f"{len(some)} lots"
-    return f"{lots}, {sum(one.lot.made for one in some)} candles"
-
-
-def _lot_lines(one: LotMade, formula: str) -> Iterator[str]:
-    lot = one.lot
-    yield f"    {lot.lot}: {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
-    yield f"        {formula}"
-    if lot.sent_to:
-        yield f"        sent to {'; '.join(lot.sent_to)}"
-
-
-def _formula(one: LotMade) -> str:
-    revision = one.lot.sheet_revision
-    if one.formula == "as issued":
-        return f"by the formula recorded with revision {revision} of its sheet"
-    if revision is None:
-        return "by the present formula, since no revision of its sheet is named"
-    return f"by the present formula, since revision {revision} of its sheet cannot be read"
-
-
-def _doubt(one: LotMade) -> str:
-    if one.formula == "as issued":
-        return f"revision {one.lot.sheet_revision} of its sheet was recorded without it, and the next formula holds it"
-    if one.formula == "not known":
-        return "no formula is recorded any more"
-    return (
-        "the present formula is without it, and one that was recorded with a revision of its sheet holds it"
     )

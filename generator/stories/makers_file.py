@@ -9,8 +9,10 @@ from generator.documents.makers_file import makers_file
 from generator.model.burn_test import TestNotes
 from generator.model.shop import Shop
 from generator.problems import Problem, is_error
+from generator.revisions.lots_using import own_formula
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.one_writer import alone_in_output
 from generator.stories.papers import house_of
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known, know
@@ -44,10 +46,13 @@ def run(asked: Asked, stock_code: str) -> int:
     if size is None:
         print(f"there is no stock code '{stock_code}'; {nearest_codes(stock_code, sizes)}")
         return WRONG_USE
-    document = makers_file(house, size, tuple(dict.fromkeys(_risks(known.shop, size, known))))
+    risks = tuple(dict.fromkeys(_risks(known.shop, size, known)))
+    own = ((lot.lot, own_formula(known.shop, lot)) for lot in known.shop.lots)
+    document = makers_file(house, size, risks, {code: formula for code, formula in own if formula})
     path = asked.output / document.path
-    path.parent.mkdir(parents=True, exist_ok=True)
-    replace_file(path, Templates(setting.theme).render(document, frame(house)))
+    with alone_in_output(asked.output, "papers file"):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        replace_file(path, Templates(setting.theme).render(document, frame(house)))
     print(
         f"wrote {path.as_posix()}; it holds the formula, so give it to nobody but an officer who asks for it"
     )

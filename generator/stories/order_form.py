@@ -12,13 +12,13 @@ from generator.rules.trade import offers_by_buyer
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, WRONG_USE
 from generator.stories.papers import house_of
+from generator.stories.ready import write_papers
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import know
 from generator.stories.telling import nearest_ids, tell
 from generator.stories.verify import NO_PHOTOS
 from generator.writing.spreadsheet import workbook
 from generator.writing.store import Store
-from generator.writing.whole_files import replace_file
 
 
 def run(asked: Asked, buyer_id: str) -> int:
@@ -40,9 +40,5 @@ def run(asked: Asked, buyer_id: str) -> int:
     stock = Stock(house=house.speaking(buyer.language))
     offers = offers_by_buyer(shop)[buyer.id]
     table, form = line_sheet(stock, buyer, offers, {}), order_form(stock, buyer, offers, shop.terms)
-    for path, data in ((table.path, table.text.encode()), (form.path, workbook(form))):
-        place = asked.output / path
-        place.parent.mkdir(parents=True, exist_ok=True)
-        replace_file(place, data)
-        print(f"wrote {place.as_posix()}")
+    write_papers(asked, {table.path: table.text.encode(), form.path: workbook(form)})
     return 0

@@ -1,9 +1,9 @@
 """``publish``: the site as it was issued, and only what changed of it, goes where people can see it."""
 
 import sys
+from contextlib import ExitStack
 from dataclasses import dataclass
 
-from generator.model.publishing import Stamp
 from generator.reading.entries import read_maker
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
@@ -12,8 +12,9 @@ from generator.stories import build
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH, WRONG_USE
 from generator.stories.goal import Goal, goal_of
+from generator.stories.one_writer import alone_in_output
 from generator.stories.progress import Progress
-from generator.stories.release import Release, before, built, refuse
+from generator.stories.release import Release, before, built, refuse, set_aside, stamps_of
 from generator.stories.telling import tell
 from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
@@ -31,6 +32,13 @@ class How:
 
 def run(asked: Asked, name: str | None, how: How) -> int:
     """Exit code 0 when the target is as it should be, 1 when entries are at fault, 3 when something was in the way."""
+    with ExitStack() as building:
+        building.enter_context(alone_in_output(asked.output, "publish"))
+        return _run(asked, name, how, building)
+
+
+def _run(asked: Asked, name: str | None, how: How, building: ExitStack) -> int:
+    """The same; ``building`` ends, and others may write into OUTPUT again, once the release is kept apart from it."""
     if not how.rollback and (code := build.run(asked)):
         return code
     # Only these two files matter here; a whole shop takes longer to read than a site that has not changed to publish.
@@ -49,7 +57,8 @@ def run(asked: Asked, name: str | None, how: How) -> int:
     try:
         desk = Desk(asked.output / ".published" / name)
         with desk.alone():
-            release = before(desk) if how.rollback else built(asked.output)
+            release = before(desk) if how.rollback else set_aside(built(asked.output), desk)
+            building.close()
             deliver(goal_of(targets[name], asked.content), desk, release, how, maker.web or "")
     except CouldNotPublish as stop:
         print(f"wickwright: could not publish to {name}: {stop}", file=sys.stderr)
@@ -61,7 +70,7 @@ def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> Non
     """Bring a target up to date with a release of the site at ``web``, and tell what that took."""
     ground = goal.ground(web)
     refuse(release, ground.seen.lines, web)
-    plan = planned(release.stamps, _stamps(_standing(ground, release)))
+    plan = planned(release.stamps, stamps_of(_standing(ground, release)))
     told = f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"
     if how.dry_run:
         lines = [*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove)]
@@ -106,7 +115,3 @@ def _removable(peer: Peer, release: Release, plan: Plan) -> tuple[str, ...]:
     alike = frozenset(alike_but_for_case(release.stamps, plan.remove))
     kept = alike if alike and not peer.tells_case() else frozenset()
     return tuple(path for path in plan.remove if path not in kept)
-
-
-def _stamps(lines: Lines) -> dict[str, Stamp]:
-    return {path: Stamp(sha256=digest, size=size) for path, (digest, size) in lines.items()}

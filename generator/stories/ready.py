@@ -7,6 +7,7 @@ from generator.documents.house import House, SizeOf
 from generator.model.shop import Shop
 from generator.problems import Problem, is_error
 from generator.stories.asked import Asked
+from generator.stories.one_writer import alone_in_output
 from generator.stories.papers import house_of
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known, know
@@ -56,8 +57,9 @@ def are_known(stock_codes: Iterable[str], sizes: Mapping[str, SizeOf], otherwise
 
 def write_papers(asked: Asked, files: Mapping[str, bytes | Held]) -> None:
     """Put papers below the output folder, each in the place of the old one, and say where they are."""
-    for path, data in files.items():
-        place = asked.output / path
-        place.parent.mkdir(parents=True, exist_ok=True)
-        replace_file(place, data.fetch() if isinstance(data, Held) else data)
-        print(f"wrote {place.as_posix()}")
+    with alone_in_output(asked.output, "papers"):
+        for path, data in files.items():
+            place = asked.output / path
+            place.parent.mkdir(parents=True, exist_ok=True)
+            replace_file(place, data.fetch() if isinstance(data, Held) else data)
+            print(f"wrote {place.as_posix()}")

@@ -1,6 +1,6 @@
 """Which files are to be at a target: those of the site as it was built, or those of the release before."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 
@@ -46,6 +46,16 @@ def built(output: Path) -> Release:
             f"{dead[0][0]} leads to {dead[0][1]}, and there is no such file; nothing was sent"
         )
     return Release(stamps=site, places=places)
+
+
+def stamps_of(lines: Lines) -> dict[str, Stamp]:
+    """What a list says, as stamps."""
+    return {path: Stamp(sha256=digest, size=size) for path, (digest, size) in lines.items()}
+
+
+def set_aside(release: Release, desk: Desk) -> Release:
+    """The same release in files that no later build writes into, however long it takes to send them."""
+    return replace(release, places=dict(desk.set_aside(release.places, release.lines)))
 
 
 def refuse(release: Release, seen: Lines, web: str) -> None:

@@ -29,6 +29,7 @@ from generator.rules.trade_checks import trade_faults
 from generator.stories.accepting import placed
 from generator.stories.asked import Asked
 from generator.stories.guarding import guarded
+from generator.stories.one_writer import entries_at_rest
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -77,16 +78,18 @@ class Known:
 def know(asked: Asked, store: Store) -> Known:
     """Read the entries, hold them against each other, and work out every figure."""
     parsed = store.shelf("parsed")
-    reading = read_shop(
-        asked.content,
-        asked.content.as_posix(),
-        lambda source, read: parsed.remember(digest(program_digest(), source), read),
-    )
-    shop = reading.shop
-    if shop is None:
-        return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
-    if asked.as_of is not None:
-        shop = speaking_on(shop, asked.as_of)
+    with entries_at_rest(asked.content):
+        reading = read_shop(
+            asked.content,
+            asked.content.as_posix(),
+            lambda source, read: parsed.remember(digest(program_digest(), source), read),
+        )
+        shop = reading.shop
+        if shop is None:
+            return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
+        if asked.as_of is not None:
+            shop = speaking_on(shop, asked.as_of)
+        secret, told = guarded(asked, shop, reading)
     faults = [
         *reference_faults(shop, reading.is_broken),
         *shop_faults(shop),
@@ -106,7 +109,6 @@ def know(asked: Asked, store: Store) -> Known:
     faults += doubts(shop, facts, today=asked.as_of is None)
     problems = placed(reading, faults, today=asked.as_of is None)
     known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
-    secret, told = guarded(asked, shop, reading)
     return replace(known.with_problems(told), secret=secret)
 
 

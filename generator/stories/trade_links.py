@@ -21,7 +21,7 @@ from generator.stories.asked import Asked
 from generator.stories.shop import Known
 from generator.writing.private_file import OWNER_ALONE, write_private
 from generator.writing.sealed import Link, link_of
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 
 MAKER: Final = "maker.yaml"
 
@@ -82,7 +82,7 @@ def give(asked: Asked, known: Known, more: Sequence[LinkVersion]) -> Known:
     if more:
         path = asked.content / LINKS
         before = path.read_bytes() if path.exists() else b""
-        replace_file(path, reduce(with_link, rows[-len(more) :], before), durable=True)
+        record(path, reduce(with_link, rows[-len(more) :], before))
     marked = replace(secret, mark=mark_of(secret.key, rows))
     if marked != secret:
         keep(asked, marked)
@@ -96,4 +96,4 @@ def new_secret() -> ShopSecret:
 
 def keep(asked: Asked, secret: ShopSecret) -> None:
     """Put a secret in the place of the one that is there."""
-    replace_file(asked.content / HIDDEN_FILE, secret_file(secret), durable=True, mode=OWNER_ALONE)
+    record(asked.content / HIDDEN_FILE, secret_file(secret), mode=OWNER_ALONE)

@@ -50,7 +50,8 @@ def refusal_of(one: Wanted) -> Refusal | None:
         return Refusal(told=f"{told}; write --date and that day or a later one", exit_code=WRONG_USE)
     if state.issued and state.status == "issued":
         told = f"revision {state.issued.revision} of {one.code} says the same ({short(state.fingerprint)})"
-        return Refusal(told=told, exit_code=WRONG_USE)
+        kept = "`wickwright lots add` keeps the formula of each lot, also where no sheet shows a change of it"
+        return Refusal(told=f"{told}; {kept}", exit_code=WRONG_USE)
     if unknown:
         told = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
         reasons = dict.fromkeys(

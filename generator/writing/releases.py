@@ -4,16 +4,16 @@ import os
 import re
 import secrets
 import shutil
-import sys
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from hashlib import sha256
 from itertools import count
 from pathlib import Path
-from typing import IO, Final
+from typing import Final
 
 from generator.writing.ground import UNSURE, Ground, Lines, Side, check_length, listing
+from generator.writing.lock import try_lock
 from generator.writing.peer import (
     OURS,
     TAKEN,
@@ -28,7 +28,7 @@ from generator.writing.peer import (
     Switch,
     Unlock,
 )
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import replace_file, sweep
 
 _SENT_BETWEEN_LISTS: Final = 200
 """So many files may have to be sent again after a cut."""
@@ -65,6 +65,7 @@ class Desk:
         self.now = folder / "now"
         self.before = folder / "before"
         self._kept = folder / "kept"
+        self._aside = folder / "aside"
         self._numbers = count(1)
         if not (self.owner.is_file() and _NAME.fullmatch(self.owner.read_bytes())):
             replace_file(self.owner, secrets.token_hex(8).encode())
@@ -73,13 +74,13 @@ class Desk:
     def alone(self) -> Iterator[None]:
         """Keep other runs on this computer out; the system lets go when a run ends, however it ends."""
         with (self._folder / "running").open("ab") as file:
+            if not try_lock(file):
+                raise CouldNotPublish("this computer is publishing there already; wait until it is done")
+            sweep(self._folder)
             try:
-                _hold(file)
-            except OSError as fault:
-                raise CouldNotPublish(
-                    "this computer is publishing there already; wait until it is done"
-                ) from fault
-            yield
+                yield
+            finally:
+                shutil.rmtree(self._aside, ignore_errors=True)
 
     def steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
         """All there is to do, each list before the files that it names."""
@@ -101,22 +102,31 @@ class Desk:
         yield from self._forgotten(ground.laid, work)
         yield Unlock()
 
+    def set_aside(self, files: Mapping[str, Path], lines: Lines) -> Mapping[str, Path]:
+        """The same files under names of our own, those kept where they are those, for as long as we are alone."""
+        now = {path: self.now / path for path in files}
+        if self._holds(lines) and all(place.is_file() for place in now.values()):
+            return now
+        shutil.rmtree(self._aside, ignore_errors=True)
+        _link_all(files, self._aside)
+        return {path: self._aside / path for path in files}
+
     def keep(self, files: Mapping[str, Path], lines: Lines) -> None:
         """Keep what is there now, and what was there until now as the release before."""
-        digest = sha256(listing("", lines)).hexdigest()
-        if self._kept.is_file() and self._kept.read_bytes() == digest.encode():
+        if self._holds(lines):
             return
         new = self._folder / "new"
         shutil.rmtree(new, ignore_errors=True)
-        for folder in {(new / path).parent for path in files}:
-            folder.mkdir(parents=True, exist_ok=True)
-        for path, source in files.items():
-            _link(source, new / path)
+        _link_all(files, new)
         shutil.rmtree(self.before, ignore_errors=True)
         if self.now.exists():
             self.now.rename(self.before)
         new.rename(self.now)
-        replace_file(self._kept, digest.encode())
+        replace_file(self._kept, _digest_of(lines).encode())
+
+    def _holds(self, lines: Lines) -> bool:
+        """Whether the release kept as the present one is this."""
+        return self._kept.is_file() and self._kept.read_bytes() == _digest_of(lines).encode()
 
     def tidy(self) -> None:
         """Take away the lists that were sent."""
@@ -176,20 +186,20 @@ def _new_list(side: Side) -> str:
     return f"{side.base}{OURS}/list-{secrets.token_hex(16)}.json"
 
 
+def _digest_of(lines: Lines) -> str:
+    return sha256(listing("", lines)).hexdigest()
+
+
+def _link_all(files: Mapping[str, Path], folder: Path) -> None:
+    for place in {(folder / path).parent for path in files}:
+        place.mkdir(parents=True, exist_ok=True)
+    for path, source in files.items():
+        _link(source, folder / path)
+
+
 def _link(source: Path, place: Path) -> None:
     """The same file under a second name where the disk can, a copy where it cannot; nobody writes into either."""
     try:
         os.link(source, place)
     except OSError:
         shutil.copyfile(source, place)
-
-
-def _hold(file: IO[bytes]) -> None:
-    if sys.platform == "win32":
-        import msvcrt  # noqa: PLC0415  # only Windows has it
-
-        msvcrt.locking(file.fileno(), msvcrt.LK_NBLCK, 1)
-    else:
-        import fcntl  # noqa: PLC0415  # Windows lacks it
-
-        fcntl.flock(file, fcntl.LOCK_EX | fcntl.LOCK_NB)

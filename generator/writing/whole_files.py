@@ -1,33 +1,105 @@
 """A file is put in place whole or not at all, and what a killed run left half written is swept away."""
 
+import errno
 import os
+import re
 import secrets
+import stat
 from pathlib import Path
+from typing import Final
 
 TEMPORARY_PREFIX = ".wickwright-"
 _TEMPORARY_SUFFIX = ".part"
-_BINARY = getattr(os, "O_BINARY", 0)
+_TEMPORARY = re.compile(
+    rf"{re.escape(TEMPORARY_PREFIX)}[0-9a-f]{{8}}{re.escape(_TEMPORARY_SUFFIX)}", re.ASCII
+)
+_CANNOT_FLUSH_FOLDERS: Final = frozenset({errno.EINVAL, errno.ENOTSUP, errno.EBADF})
+_AS_THE_SYSTEM_SAYS: Final = 0o666
+"""What the user's mask takes its bits from."""
 
 
 def replace_file(path: Path, data: bytes, *, durable: bool = False, mode: int | None = None) -> None:
-    """Put a whole file in the place of the old one; `durable` waits until the disk has it; ``mode`` is its own."""
-    temporary = path.with_name(f"{TEMPORARY_PREFIX}{secrets.token_hex(4)}{_TEMPORARY_SUFFIX}")
+    """Put a whole file in the place of the old one; `durable` waits until the disk has it, and its name.
+
+    Without a `mode` it keeps that of the old file, and a new one has what the user's mask leaves. A link is replaced.
+    """
+    temporary = written_beside(path, data, durable=durable, mode=_mode_of(path) if mode is None else mode)
     try:
-        handle = os.open(
-            temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, 0o666 if mode is None else mode
-        )
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            if durable:
-                file.flush()
-                os.fsync(file.fileno())
         temporary.replace(path)
     except BaseException:
         temporary.unlink(missing_ok=True)
         raise
+    if durable:
+        flush_folder(path.parent)
+
+
+def record(path: Path, data: bytes, *, mode: int | None = None) -> None:
+    """Put a whole file among the maker's own, and wait until the disk has it.
+
+    It keeps the mode of the old one unless it has one of its own, its folder is made where there is none, and where a
+    link stands, it takes the place of the file that this leads to.
+    """
+    make_folder(path.parent)
+    replace_file(path.resolve() if path.is_symlink() else path, data, durable=True, mode=mode)
+
+
+def written_beside(path: Path, data: bytes, *, durable: bool, mode: int | None) -> Path:
+    """The bytes in a temporary file beside a path, to be put in its place."""
+    temporary = path.with_name(f"{TEMPORARY_PREFIX}{secrets.token_hex(4)}{_TEMPORARY_SUFFIX}")
+    flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+    handle = os.open(temporary, flags, _AS_THE_SYSTEM_SAYS if mode is None else mode & stat.S_IRWXU)
+    try:
+        with os.fdopen(handle, "wb") as file:
+            if mode is not None and os.name == "posix":
+                os.fchmod(handle, mode)
+            file.write(data)
+            if durable:
+                file.flush()
+                os.fsync(handle)
+    except BaseException:
+        temporary.unlink(missing_ok=True)
+        raise
+    return temporary
+
+
+def flush_folder(folder: Path) -> None:
+    """Wait until the disk has the names in a folder, where the system can be asked for that."""
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError as fault:
+        if fault.errno not in _CANNOT_FLUSH_FOLDERS:
+            raise
+    finally:
+        os.close(handle)
 
 
 def sweep(folder: Path) -> None:
-    """Take away the temporary files that a killed run left in the folder itself."""
-    for path in folder.glob(f"{TEMPORARY_PREFIX}*{_TEMPORARY_SUFFIX}"):
-        path.unlink()
+    """Take away the temporary files that a killed run left in the folder itself; only its one writer may."""
+    for path in folder.glob(f"{TEMPORARY_PREFIX}*"):
+        if is_temporary(path):
+            path.unlink()
+
+
+def is_temporary(path: Path) -> bool:
+    """Whether a file has the name of one that is still being written, or never was to its end."""
+    return _TEMPORARY.fullmatch(path.name) is not None
+
+
+def make_folder(folder: Path) -> None:
+    """Make a folder and those above it where there are none, and wait until the disk has them."""
+    if not folder.is_dir():
+        make_folder(folder.parent)
+        folder.mkdir(exist_ok=True)
+        flush_folder(folder.parent)
+
+
+def _mode_of(path: Path) -> int | None:
+    """The mode of a file that is there; None for anything else."""
+    try:
+        found = path.lstat().st_mode
+    except FileNotFoundError:
+        return None
+    return stat.S_IMODE(found) if stat.S_ISREG(found) else None

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from generator.cli import main
 from generator.facts.facts import Facts
 from generator.model.recorded import Recorded
 from generator.rules.hazards.mixture import ingredients_of, mixture
@@ -64,7 +65,11 @@ LOTS = (
 )
 """A book of lots, which the small shop has none of."""
 
-OF_THE_LOT = ("WG-20-2026199-FQXT", "WG202026199FQXT", "2026199", "2026-07-18", "18 July")
+DRAWN = ("--from", f"rapeseed={CANARY} delivery", "--from", f"amber-20={CANARY} glass")
+"""Suppliers' lots of a second lot, whose formula is kept."""
+
+OF_THE_LOT = ("WG-20-2026199-FQXT", "WG202026199FQXT", "2026199", "2026-07-18", "18 July",
+              "WG-20-2026300-K7QX", "WG202026300K7QX", "2026300", "2026-10-27", "27 October")  # fmt: skip
 
 TYPED = ("1013.7", "83.91", "4.37", "71.93", "0.2317", "1.3791", "0.9137", "0.8731", "0.9713", "2.37", "4.81", "1.37",
          "8.79", "17.43", "13.7", "3.93", "0.37", "7.31", "0.6113", "7391", "398.2", "380.1", "360.3")  # fmt: skip
@@ -83,6 +88,19 @@ def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
     (folder / "content" / "lots.csv").write_text(LOTS, encoding="utf-8")
     asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
     assert issue.run(asked, ["WG-20"], f"{CANARY} reason") == 0
+    lot = (
+        "lots",
+        "add",
+        "WG-20",
+        "--made",
+        "12",
+        "--lot",
+        "WG-20-2026300-K7QX",
+        "--poured",
+        "2026-10-27",
+        *DRAWN,
+    )
+    assert main([*lot, "--content", str(asked.content), "--output", str(asked.output)]) == 0
     built = build(asked)
     assert built.laid is not None, [str(problem) for problem in built.problems]
     return asked
@@ -149,6 +167,14 @@ def places_of(text: str, public: dict[str, str]) -> list[str]:
     alone = re.compile(rf"(?<![\d.,#-]){re.escape(text)}(?![\d])")
     # Nearly every text is nowhere at all, which is seen much sooner than where it stands.
     return [name for name, said in public.items() if text in said and alone.search(said)]
+
+
+def test_neither_a_kept_formula_nor_its_fingerprint_is_public(asked: Asked, public: dict[str, str]) -> None:
+    (formula,) = (asked.content / "poured").iterdir()
+    assert "83.91 g" in formula.read_text(encoding="utf-8")
+
+    assert [name for name, text in public.items() if formula.stem.rpartition("-")[2] in text] == []
+    assert [path for path in (asked.output / "site").rglob("*") if "poured" in path.name] == []
 
 
 def test_no_private_word_is_public(public: dict[str, str]) -> None:

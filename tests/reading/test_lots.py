@@ -1,9 +1,12 @@
 """The book of lots as read: a table that may begin empty and may hold columns of the maker's own."""
 
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
-from generator.model.lots import Lot
+import pytest
+
+from generator.model.lots import Lot, SupplierLot
 from generator.problems import Place
 from generator.reading.shop import Reading, read_shop
 
@@ -66,3 +69,63 @@ def test_a_book_at_fault_is_known_as_broken(shop_folder: Path) -> None:
     reading = _read(shop_folder, f"{HEADER}L-2026-201,WG-20,2026-07-20,many\n")
 
     assert reading.is_broken("lot", "L-2026-201")
+
+
+def test_a_lot_says_its_formula_and_the_suppliers_lots_it_was_drawn_from(shop_folder: Path) -> None:
+    header = "lot,stock_code,poured_on,made,formula_fingerprint,drawn_from\n"
+
+    (lot,) = _lots(
+        _read(
+            shop_folder,
+            f"{header}L-2026-201,WG-20,2026-07-20,48,WG-20-0f3c5a9d12b7,rapeseed:22-118; rapeseed : B:9 ;\n",
+        )
+    )
+
+    assert lot.formula_fingerprint == "WG-20-0f3c5a9d12b7"
+    assert lot.drawn_from == (
+        SupplierLot(id="rapeseed", number="22-118"),
+        SupplierLot(id="rapeseed", number="B:9"),
+    )
+
+
+@pytest.mark.parametrize("written", ["B4711", "rapeseed:", "rapeseed:--", ":B4711", "Rape Seed:B4711"])
+def test_a_suppliers_lot_without_its_id_or_number_is_told_at_its_cell(
+    shop_folder: Path, written: str
+) -> None:
+    header = "lot,stock_code,poured_on,made,drawn_from\n"
+
+    (problem,) = _read(shop_folder, f"{header}L-2026-201,WG-20,2026-07-20,48,{written}\n").problems
+
+    assert (problem.place.file, problem.place.line, problem.place.column) == ("content/lots.csv", 2, 32)
+
+
+def test_likely_columns_of_the_makers_own_are_no_misspelt_ones(shop_folder: Path) -> None:
+    own = "formula,recipe,supplier_lot,batch,poured_by,made_by,material,from,drawn"
+
+    reading = _read(shop_folder, f"lot,stock_code,poured_on,made,{own}\nL-2026-201,WG-20,2026-07-20,48\n")
+
+    assert reading.problems == ()
+
+
+@pytest.mark.parametrize("text", ["", "<<<<<<< ours\nstock_code: WG-20\n", "- a list\n", "a: [\n"])
+def test_a_formula_that_cannot_be_read_is_told_once_and_is_known_as_broken(
+    shop_folder: Path, text: str
+) -> None:
+    (shop_folder / "poured").mkdir()
+    (shop_folder / "poured" / "WG-20-0f3c5a9d12b7.yaml").write_text(text, encoding="utf-8")
+
+    reading = read_shop(shop_folder, "content", remembering({}))
+
+    assert reading.is_broken("poured", "WG-20-0f3c5a9d12b7")
+    (problem,) = reading.problems
+    assert problem.place.file == "content/poured/WG-20-0f3c5a9d12b7.yaml"
+    assert problem.write == "the file as it was before, from version control or a copy"
+
+
+def remembering(known: dict[bytes, bytes]) -> Callable[[bytes, Callable[[], bytes]], bytes]:
+    def remember(source: bytes, read: Callable[[], bytes]) -> bytes:
+        if source not in known:
+            known[source] = read()
+        return known[source]
+
+    return remember

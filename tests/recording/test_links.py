@@ -43,8 +43,17 @@ def test_what_stands_in_the_book_stays_with_its_separator_line_ends_and_columns(
         ("\n\nbuyer\tversion\tsince\tseal", "\n\nbuyer\tversion\tsince\tseal\tname\tlink"),
         ('"buyer","version","since"', '"buyer","version","since",name,link,seal'),
         ("buyer,version,since,name,link,seal", "buyer,version,since,name,link,seal"),
+        ("buyer,version,since,,,,,,", "buyer,version,since,name,link,seal,,,"),
+        ('buyer,"sent\nby",version,since', 'buyer,"sent\nby",version,since,name,link,seal'),
     ],
-    ids=["separators of a spreadsheet", "blank lines and tabs", "quotes", "all there"],
+    ids=[
+        "separators of a spreadsheet",
+        "blank lines and tabs",
+        "quotes",
+        "all there",
+        "more separators",
+        "two lines",
+    ],
 )
 def test_a_book_without_a_column_gets_it_at_the_end_of_its_first_line(head: str, longer: str) -> None:
     assert with_columns(f"{head}\nquay-stores".encode(), COLUMNS).decode() == f"{longer}\nquay-stores"

@@ -7,10 +7,11 @@ from pathlib import Path
 import pytest
 
 from generator.model.ledger import Issued, Ledger
-from generator.model.lots import Lot
+from generator.model.lots import Lot, PouredFormula, SupplierLot
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity
 from generator.reading.shop import read_shop
+from generator.revisions.record import poured_of
 from generator.rules.lots import in_force, lot_faults
 
 LOT = Lot(
@@ -157,3 +158,89 @@ def test_the_revision_in_force_is_the_last_one_issued_by_that_day(
     found = in_force(shop, "WG-20", day)
 
     assert (found.revision if found else None) == revision
+
+
+FORMULA = poured_of(
+    {"stock_code": "WG-20", "as_of": "2026-11-01", "build": {"vessel": {"id": "amber-20"}, "wicks": {"cotton-18": {}},
+     "formula": {"waxes": {"rapeseed": {"amount": "1000 g"}}}}}
+)  # fmt: skip
+POURED = replace(LOT, formula_fingerprint=FORMULA.name)
+LOST_FORMULA = "or, if that is lost, an empty cell: the lot then counts as poured by its sheet's formula"
+
+
+def keeping(shop: Shop, *formulas: PouredFormula) -> Shop:
+    return replace(shop, poured={formula.name: formula for formula in formulas})
+
+
+def test_a_lot_whose_formula_is_kept_is_as_it_should_be(shop: Shop) -> None:
+    assert faults(keeping(shop, FORMULA), POURED) == []
+
+
+def test_a_lot_whose_formula_is_not_kept_is_an_error(shop: Shop) -> None:
+    assert faults(shop, POURED) == [
+        Fault(
+            path=("lots.csv", 0, "formula_fingerprint"),
+            what=f"lot {LOT.lot} was poured by formula {FORMULA.name}, and poured/{FORMULA.name}.yaml is not there",
+            why="what went into it could not be told on the day of a recall",
+            write=f"poured/{FORMULA.name}.yaml as it was, from version control or a copy; {LOST_FORMULA}",
+        )
+    ]
+
+
+def test_a_formula_whose_file_cannot_be_read_is_told_there_alone(shop: Shop) -> None:
+    lots = replace(shop, lots=(POURED,))
+
+    assert list(lot_faults(lots, lambda kind, id_: (kind, id_) == ("poured", FORMULA.name))) == []
+
+
+def test_a_formula_that_was_edited_is_an_error_at_its_file_once_for_all_its_lots(shop: Shop) -> None:
+    edited = replace(FORMULA, recorded=FORMULA.recorded.replace("1000 g", "1001 g"))
+
+    (fault,) = faults(keeping(shop, edited), POURED, replace(POURED, lot="L-2026-301"))
+
+    assert fault.path == (f"poured/{FORMULA.name}.yaml",)
+    assert fault.what == f"the formula no longer is what was poured: it would be named {edited.true_name}"
+
+
+def test_a_lot_that_names_the_formula_of_another_stock_code_is_an_error(shop: Shop) -> None:
+    other = poured_of({**FORMULA.record, "stock_code": "WG-30"})
+
+    (fault,) = faults(keeping(shop, other), replace(LOT, formula_fingerprint=other.name))
+
+    assert (fault.path, fault.what) == (
+        ("lots.csv", 0, "formula_fingerprint"),
+        f"lot {LOT.lot} of WG-20 names formula {other.name}, which is of WG-30",
+    )
+
+
+@pytest.mark.parametrize("id_", ["amber-20", "cotton-18", "rapeseed"])
+def test_a_suppliers_lot_of_what_is_in_the_formula_is_as_it_should_be(shop: Shop, id_: str) -> None:
+    drawn = (SupplierLot(id=id_, number="22-118"),)
+
+    assert faults(keeping(shop, FORMULA), replace(POURED, drawn_from=drawn)) == []
+
+
+def test_a_suppliers_lot_of_what_is_not_in_the_formula_is_a_warning(shop: Shop) -> None:
+    drawn = (SupplierLot(id="rapsed", number="22-118"),)
+
+    assert faults(keeping(shop, FORMULA), replace(POURED, drawn_from=drawn)) == [
+        Fault(
+            path=("lots.csv", 0, "drawn_from"),
+            what=f"lot {LOT.lot} was drawn from a lot of 'rapsed', which is not in its formula",
+            why="`lots using rapeseed` goes by these ids on the day of a recall",
+            write="rapeseed; it may stay if it did go in",
+            severity=Severity.WARNING,
+        )
+    ]
+
+
+def test_a_lot_of_a_day_that_has_not_come_is_a_warning_that_may_be_right(shop: Shop) -> None:
+    assert shop.maker.as_of == date(2026, 11, 1)
+    assert faults(shop, replace(LOT, poured_on=date(2026, 11, 1), sheet_revision=3)) == []
+    (fault,) = faults(shop, replace(LOT, poured_on=date(2027, 11, 20), sheet_revision=3))
+
+    assert (fault.path, fault.severity) == (("lots.csv", 0, "poured_on"), Severity.WARNING)
+    assert fault.what == (
+        f"lot {LOT.lot} was poured on 2027-11-20, after the day the shop speaks for, 2026-11-01"
+    )
+    assert "if that is right, as_of: a later day in maker.yaml" in fault.write

@@ -46,7 +46,7 @@ def test_the_code_of_each_label_leads_to_its_sheet(warm_output: Path) -> None:
 
     read = codes_of(made(warm_output, "warning-GB-box-99x93-a4"))
 
-    assert sorted(read) == [f"{WEB}/safety/NL-30-r1.html", f"{WEB}/safety/SS-30-r1.html"]
+    assert sorted(read) == [f"{WEB}/safety/NL-30-r2.html", f"{WEB}/safety/SS-30-r1.html"]
 
 
 def test_a_label_reads_from_the_warning_to_who_made_it(warm_output: Path) -> None:

@@ -2,6 +2,7 @@
 
 import json
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -51,10 +52,36 @@ def replace_everywhere(shop_folder: Path, before: str, after: str) -> None:
         entry.write_text(entry.read_text(encoding="utf-8").replace(before, after), encoding="utf-8")
 
 
+def kept(shop_folder: Path) -> tuple[str, ...]:
+    """The names of the formulas that are kept."""
+    return tuple(sorted(path.stem for path in (shop_folder / "poured").glob("*.yaml")))
+
+
+def change(shop_folder: Path, before: str, after: str) -> None:
+    """Write something else into the candle's entry."""
+    entry = shop_folder / "candles" / "wet-garden.yaml"
+    text = entry.read_text(encoding="utf-8")
+    assert before in text
+    entry.write_text(text.replace(before, after), encoding="utf-8")
+
+
+def without_formulas(shop_folder: Path) -> None:
+    """The book as older programs left it: no lot names the formula it was poured by."""
+    book = shop_folder / "lots.csv"
+    text = re.sub(r"WG-20-[0-9a-f]{12}\b", "", book.read_text(encoding="utf-8"))
+    book.write_text(text, encoding="utf-8")
+    shutil.rmtree(shop_folder / "poured")
+
+
 def test_a_new_lot_is_a_row_below_the_others(shop_folder: Path, book: Path) -> None:
     code = lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300", "--poured", "2026-10-27")
 
-    assert (code, book.read_text(encoding="utf-8")) == (0, f"{BOOK}L-2026-300,WG-20,2026-10-27,12,,,\n")
+    (name,) = kept(shop_folder)
+    header, row = BOOK.splitlines()
+    assert (code, book.read_text(encoding="utf-8").splitlines()) == (
+        0,
+        [f"{header},formula_fingerprint", row, f"L-2026-300,WG-20,2026-10-27,12,,,,{name}"],
+    )
 
 
 def test_a_code_of_the_program_has_the_day_of_the_shop_and_four_letters_that_nobody_can_guess(
@@ -74,6 +101,7 @@ def test_the_first_lot_makes_the_book(shop_folder: Path, capsys: pytest.CaptureF
     assert capsys.readouterr().out == (
         "added: lot L-2026-300, 12 of WG-20, poured on 2026-11-01, while no sheet was issued: "
         "`wickwright issue WG-20` before you sell it\n"
+        f"    its formula is kept as poured in poured/{kept(shop_folder)[0]}.yaml\n"
     )
     assert (shop_folder / "lots.csv").read_text(encoding="utf-8").startswith("lot,stock_code,poured_on,made,")
 
@@ -148,18 +176,17 @@ def test_a_lot_gets_the_revision_that_was_in_force_on_its_day(shop_folder: Path)
 
 
 @pytest.mark.usefixtures("issued_twice")
-def test_a_book_without_a_column_for_the_revision_takes_no_lot(
-    shop_folder: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_a_book_without_a_column_for_the_revision_gets_one(shop_folder: Path) -> None:
     book = shop_folder / "lots.csv"
-    book.write_text("lot,stock_code,poured_on,made\n", encoding="utf-8")
+    book.write_text("lot,stock_code,poured_on,made\nL-2026-201,WG-20,2026-07-20,48\n", encoding="utf-8")
 
-    assert lots(shop_folder, "add", "WG-20", "--made", "12") == 1
+    assert lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300") == 0
 
-    assert capsys.readouterr().out == (
-        "lots.csv has no column sheet_revision; write it at the end of the first line; no lot was added\n"
+    assert book.read_text(encoding="utf-8") == (
+        "lot,stock_code,poured_on,made,sheet_revision,formula_fingerprint\n"
+        "L-2026-201,WG-20,2026-07-20,48\n"
+        f"L-2026-300,WG-20,2026-11-01,12,2,{kept(shop_folder)[0]}\n"
     )
-    assert book.read_text(encoding="utf-8") == "lot,stock_code,poured_on,made\n"
 
 
 @pytest.mark.usefixtures("issued_twice")
@@ -171,6 +198,7 @@ def test_a_lot_older_than_its_first_sheet_is_not_told_to_issue_what_is_issued(
     assert capsys.readouterr().out == (
         "added: lot L-2026-020, 12 of WG-20, poured on 2026-01-20, before its first sheet was issued on 2026-03-01: "
         "write 1 as its sheet_revision into lots.csv if its labels carry that one\n"
+        f"    its formula is kept as poured in poured/{kept(shop_folder)[0]}.yaml, as revision 1 recorded it later\n"
     )
 
 
@@ -198,6 +226,8 @@ def test_pouring_a_candle_that_changed_since_its_sheet_is_told(
 
     assert capsys.readouterr().out.endswith(
         "with revision 2 of its sheet, and the candle has changed since: `wickwright issue WG-20` before you sell it\n"
+        f"    its formula is kept as poured in poured/{kept(shop_folder)[0]}.yaml; "
+        "it is not the one that revision 2 recorded\n"
     )
 
 
@@ -206,6 +236,7 @@ def test_a_lot_is_known_by_the_formula_that_was_recorded_with_its_sheet(
     shop_folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-201", "--poured", "2026-07-20")
+    without_formulas(shop_folder)
     replace_everywhere(shop_folder, "cotton-18", "cotton-19")
     capsys.readouterr()
 
@@ -226,6 +257,7 @@ def test_a_lot_may_hold_what_the_candle_got_while_its_sheet_was_in_force(
 ) -> None:
     replace_everywhere(shop_folder, "cotton-18", "cotton-19")
     lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300", "--poured", "2026-10-27")
+    without_formulas(shop_folder)
     capsys.readouterr()
 
     lots(shop_folder, "using", "cotton-19")
@@ -233,7 +265,7 @@ def test_a_lot_may_hold_what_the_candle_got_while_its_sheet_was_in_force(
     assert capsys.readouterr().out == (
         "'cotton-19' may have gone into 1 lot, 12 candles:\n"
         "    L-2026-300: 12 of WG-20, poured on 2026-10-27\n"
-        "        revision 2 of its sheet was recorded without it, and the next formula holds it\n"
+        "        revision 2 of its sheet was recorded without it, and another formula holds it\n"
     )
 
 
@@ -244,6 +276,7 @@ def test_a_lot_poured_before_the_next_revision_may_hold_what_that_recorded(
     replace_everywhere(shop_folder, "cotton-18", "cotton-19")
     rename(shop_folder, "20 cl", "Brown 20 cl")
     lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-201", "--poured", "2026-07-20")
+    without_formulas(shop_folder)
     issue(shop_folder, "2026-08-01")
     capsys.readouterr()
 
@@ -277,6 +310,8 @@ def test_lots_are_told_to_other_programs_too(shop_folder: Path, capsys: pytest.C
             "made": 48,
             "sheet_revision": None,
             "formula": "present",
+            "formula_fingerprint": None,
+            "drawn_from": [],
             "certain": True,
             "sent_to": ["Harbour Stores"],
         }

@@ -1,0 +1,51 @@
+"""What is typed behind the words of the command line: days, counts, and what belongs to a name."""
+
+import argparse
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from datetime import date
+from typing import Final
+
+MOST_MADE: Final = 9999
+"""As a count in an entry."""
+
+
+def day(text: str) -> date:
+    """A day as ISO 8601 writes it."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError as fault:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a date such as 2026-11-01") from fault
+
+
+def count(text: str) -> int:
+    """How many, from 1 to ``MOST_MADE``."""
+    if not text.isdecimal() or not 1 <= int(text) <= MOST_MADE:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a number from 1 to {MOST_MADE}")
+    return int(text)
+
+
+def counted(text: str) -> tuple[str, int]:
+    """``SS-30=24``: a stock code and how many."""
+    code, equals, number = text.rpartition("=")
+    if not equals or not code:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a stock code and how many, such as SS-30=24")
+    return code, count(number)
+
+
+def drawn(text: str) -> tuple[str, str]:
+    """``samphire=B4711``: an id and its supplier's lot."""
+    id_, _, number = (part.strip() for part in text.partition("="))
+    if not id_ or not number:
+        raise argparse.ArgumentTypeError(
+            f"'{text}' is not an id and its supplier's lot, such as samphire=B4711"
+        )
+    return id_, number
+
+
+def added_up(counts: Sequence[tuple[str, int]]) -> Mapping[str, int]:
+    """How many of each stock code; one that is named twice is wanted twice."""
+    added: Counter[str] = Counter()
+    for code, number in counts:
+        added[code] += number
+    return added
