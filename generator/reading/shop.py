@@ -39,13 +39,8 @@ class Reading:
 
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
-<<<<<<< HEAD
-    stock-code, sheet (by its stock code), lot, terms, buyer, link and price; an id of ``*`` means any.
-    ``accepted`` are the warnings that the entries themselves answer.
-=======
     stock-code, sheet (by its stock code), lot, poured (by its name), terms, buyer, link and price; an id of ``*``
-    means any.
->>>>>>> main
+    means any. ``accepted`` are the warnings that the entries themselves answer.
     """
 
     shop: Shop | None

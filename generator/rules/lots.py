@@ -88,6 +88,7 @@ def _not_yet_poured(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
             why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
             write="the day on which it was poured, or, if that is right, as_of: a later day in maker.yaml",
             severity=Severity.WARNING,
+            check=check_of("ahead", lot.lot),
         )
 
 
@@ -136,6 +137,7 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
                 why=f"`lots using {near[0] if near else 'ID'}` goes by these ids on the day of a recall",
                 write=", or ".join(near or sorted(known)) + "; it may stay if it did go in",
                 severity=Severity.WARNING,
+                check=check_of("drawn-from", f"{lot.lot} {drawn.id}"),
             )
 
 
