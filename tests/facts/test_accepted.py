@@ -138,6 +138,32 @@ def test_the_workshop_lists_what_was_accepted_and_why(content: Path) -> None:
     assert f'"accepted": "{WHY}"' in listed
 
 
+def test_accepting_changes_no_figure_and_no_sheet(content: Path, knows: Knows) -> None:
+    before = knows()
+    accept(content, f"accepted: {{two-pours: {WHY}}}")
+    accept(content, "accepted: {deep-bowl: it is one}", "vessels/amber-20.yaml")
+    accept(content, "accepted: {no-density: the supplier gives none}", "fragrances/wet-garden.yaml")
+
+    after = knows()
+
+    assert after.facts == before.facts
+    assert after.sheets == before.sheets
+
+
+def test_the_key_in_a_wrong_place_is_told_where_it_goes(content: Path, knows: Knows) -> None:
+    change(content / CANDLE, "at: 58 C}", "at: 58 C, accepted: {two-pours: so}}")
+
+    errors = [problem.write for problem in knows().problems if is_error(problem)]
+
+    assert errors == ["accepted: at the left edge of the entry, or in one of its sizes"]
+
+
+def test_the_key_misspelt_is_told_as_it_is_spelt(content: Path, knows: Knows) -> None:
+    accept(content, f"acepted: {{two-pours: {WHY}}}")
+
+    assert [problem.write for problem in knows().problems if is_error(problem)] == ["accepted: ..."]
+
+
 NAMES = st.sampled_from(["headspace", "masses", "moved wick", ""])
 
 
