@@ -43,7 +43,7 @@ def check_name(written: object) -> str:
 
 def reason(written: object) -> str:
     """A reason in words."""
-    text = plain_text(written)
+    text = plain_text(written) if str(written).strip() else ""
     if not any(sign.isalpha() for sign in text):
         raise wrong(f"is '{text}'; a reason in words was expected", _WHY)
     return " ".join(text.split())

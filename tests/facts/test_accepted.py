@@ -65,6 +65,15 @@ def test_what_is_offered_is_a_blank_and_passes_for_no_reason(content: Path, know
     assert errors == ["two-pours is '...', a blank that is still to be filled in"]
 
 
+@pytest.mark.parametrize(
+    "written", ["yes", "[two-pours]", "", "{two-pours: [so]}", "{two-pours: 5}", "{two-pours: }"]
+)
+def test_what_gives_no_reason_is_an_error(content: Path, knows: Knows, written: str) -> None:
+    accept(content, f"accepted: {written}")
+
+    assert sum(map(is_error, knows().problems)) == 1
+
+
 @pytest.mark.parametrize("where", ["candle", "size"])
 def test_an_accepted_warning_is_silent_and_counted(content: Path, knows: Knows, where: str) -> None:
     if where == "candle":
