@@ -7,15 +7,19 @@ from datetime import date
 from typing import Final
 
 MOST_MADE: Final = 9999
-"""As a count in an entry."""
+FIRST_YEAR: Final = 1900
+"""As a count and a day in an entry."""
 
 
 def day(text: str) -> date:
     """A day as ISO 8601 writes it."""
     try:
-        return date.fromisoformat(text)
+        written = date.fromisoformat(text)
     except ValueError as fault:
         raise argparse.ArgumentTypeError(f"'{text}' is not a date such as 2026-11-01") from fault
+    if written.year < FIRST_YEAR:
+        raise argparse.ArgumentTypeError(f"'{text}' is before {FIRST_YEAR}")
+    return written
 
 
 def count(text: str) -> int:

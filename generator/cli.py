@@ -1,6 +1,7 @@
 """One command from its words to its exit code, and the one place where a fault of the program becomes words."""
 
 import argparse
+import json
 import sys
 import traceback
 from collections.abc import Callable
@@ -8,7 +9,9 @@ from difflib import get_close_matches
 from typing import Final
 
 from generator.commands import parser
+from generator.problems import Stopped, as_data
 
+AT_FAULT: Final = 1
 WRONG_USE: Final = 2
 COULD_NOT_FINISH: Final = 3
 COMMANDS: Final = (
@@ -32,6 +35,13 @@ def main(words: list[str] | None = None) -> int:
     run: Callable[[argparse.Namespace], int] = asked.run
     try:
         return run(asked)
+    except Stopped as fault:
+        print(
+            json.dumps([as_data(fault.problem)])
+            if getattr(asked, "json", False)
+            else f"{fault.problem}\n\n1 error; nothing was written"
+        )
+        return AT_FAULT
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
         print(f"wickwright: could not finish: {fault.strerror or fault}{named}", file=sys.stderr)

@@ -57,6 +57,14 @@ class Problem:
         return shown((self,))
 
 
+class Stopped(Exception):
+    """Work that cannot go on by fault of a file that somebody writes, such as a theme's; ``problem`` says which."""
+
+    def __init__(self, problem: Problem, told: str | None = None) -> None:
+        super().__init__(told or str(problem))
+        self.problem = problem
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
     """A fault of a value without a place: its path says which field, and a reader knows where that is.

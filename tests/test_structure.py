@@ -13,24 +13,25 @@ MODULES = sorted(GENERATOR.rglob("*.py"))
 
 ROOMS: dict[str, frozenset[str]] = {
     "problems": frozenset(),
+    "files": frozenset(),
     "document": frozenset(),
     "letters": frozenset(),
-    "model": frozenset({"letters", "problems"}),
+    "model": frozenset({"files", "letters", "problems"}),
     "data": frozenset(),
     "rules": frozenset({"letters", "model", "problems"}),
-    "reading": frozenset({"model", "problems"}),
+    "reading": frozenset({"model", "files", "problems"}),
     "facts": frozenset({"rules", "model", "problems"}),
     "revisions": frozenset({"facts", "model", "problems"}),
     "documents": frozenset({"revisions", "facts", "model", "problems", "document"}),
     "recording": frozenset({"revisions", "model", "problems"}),
-    "writing": frozenset({"letters", "problems", "document"}),
+    "writing": frozenset({"files", "letters", "problems", "document"}),
     "stories": frozenset(
-        {"problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents", "recording",
-         "writing"}
+        {"files", "problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents",
+         "recording", "writing"}
     ),
     "arguments": frozenset(),
     "commands": frozenset({"arguments", "stories"}),
-    "cli": frozenset({"commands"}),
+    "cli": frozenset({"commands", "problems"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
 }  # fmt: skip

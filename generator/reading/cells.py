@@ -4,7 +4,10 @@ import re
 from typing import Final, NamedTuple
 
 from generator.problems import Place, Problem
-from generator.reading.text_files import LINE_END, placing
+from generator.reading.text_files import LINE_END, LONGEST_TEXT, placing, too_long
+
+MOST_CELLS: Final = 300_000
+"""How many cells one table may hold; twenty thousand lots, each with five columns of the maker's own, hold fewer."""
 
 _SEPARATORS: Final = ",;\t"
 
@@ -28,6 +31,7 @@ def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
     place = placing(text, file)
     rows: list[Row] = []
     row: list[Cell] = []
+    cells = 0
     position, end = 0, separator
     while end:
         match = cell_and_end.match(text, position)
@@ -35,12 +39,26 @@ def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
             return _unclosed(place(position))
         quoted, plain, end = match.groups()
         words = plain if quoted is None else quoted.replace('""', '"')
+        if len(words) > LONGEST_TEXT:
+            return too_long(len(words), place(position))
+        cells += 1
+        if cells > MOST_CELLS:
+            return _too_many(place(position))
         row.append(Cell(words.strip(), place(position)))
         position = match.end()
         if end != separator:
             rows.append(tuple(row))
             row = []
     return tuple(row for row in rows if any(cell.text for cell in row))
+
+
+def _too_many(place: Place) -> Problem:
+    return Problem(
+        place=place,
+        what=f"more than {MOST_CELLS} cells stand in this table up to here",
+        why="no table of a shop has so many, so this may not be the file that was meant",
+        write="the table without the columns and rows that it does not need",
+    )
 
 
 def _unclosed(place: Place) -> Problem:

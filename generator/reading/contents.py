@@ -38,6 +38,14 @@ def note_unread(gathering: Gathering) -> None:
         if name not in _OF_THE_TRADE:
             near = nearest(name, _OF_THE_TRADE)
             _unread(gathering, f"{TRADE}/{name}", near or f"one of {', '.join(_OF_THE_TRADE)}")
+    for folder in (TRADE, *_ENDINGS):
+        if gathering.has(folder) and not gathering.is_folder(folder):
+            gathering.note(
+                gathering.places.of((folder,)),
+                what=f"'{folder}' is no folder",
+                why="its entries would be missing from every paper",
+                write=f"a folder of this name with the entries in it, or remove {folder}",
+            )
     for folder, endings in _ENDINGS.items():
         for name in gathering.names(folder):
             _note_in_folder(gathering, f"{folder}/{name}", endings)

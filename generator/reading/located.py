@@ -10,7 +10,7 @@ import yaml
 
 from generator.problems import START, Place, Problem, Severity, Spot, Step
 from generator.reading.slips import CUT, cut_text, slip_at, unquoted_colour
-from generator.reading.text_files import LINE_END, UNPRINTABLE, text_of, unprintable
+from generator.reading.text_files import LINE_END, LONGEST_TEXT, UNPRINTABLE, text_of, too_long, unprintable
 
 Plain = str | list["Plain"] | dict[str, "Plain"]
 """What stands in a file: every scalar as its text, an empty one as ``""``."""
@@ -20,6 +20,9 @@ DEEPEST: Final = 50
 
 MOST_REPEATED: Final = 1000
 """How many values aliases may repeat in one file: plenty for an entry, too few to swell a small file."""
+
+MOST_VALUES: Final = 100_000
+"""How many values one file may hold; two hundred revisions of a sheet hold fewer."""
 
 LOADER: Final = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 """The parser in C where it is there; the one in Python reads the same, eight times slower."""
@@ -46,6 +49,8 @@ def located(source: bytes, file: str) -> Located:
     reader = _Reader(yaml.parse(text, Loader=LOADER), file, lines)
     try:
         node = reader.document()
+    except _TooMany:
+        return _unreadable(*reader.problems)
     except yaml.MarkedYAMLError as error:
         slip = slip_at(text, file, _position(error.problem_mark), _position(error.context_mark))
         return _unreadable(*reader.problems, slip)
@@ -101,6 +106,10 @@ def _position(mark: Any) -> tuple[int, int] | None:
     return None if mark is None else (mark.line, mark.column)
 
 
+class _TooMany(Exception):
+    """A file holds more values than any that is meant; the fault is noted."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Node:
     data: Plain
@@ -118,6 +127,7 @@ class _Reader:
         self._lines = lines
         self._anchors: dict[str, _Node] = {}
         self._repeated = 0
+        self._values = 0
 
     def document(self) -> _Node:
         next(self._events)  # The stream's start.
@@ -146,6 +156,7 @@ class _Reader:
 
     def _value(self, event: Any, key: Any, depth: int) -> _Node:
         """One value; ``key`` is the event its key stands at, or its own where it has none."""
+        self._count(event)
         if isinstance(event, yaml.AliasEvent):
             return self._alias(event, key)
         if event.tag is not None:
@@ -167,8 +178,22 @@ class _Reader:
             self._anchors[event.anchor] = node
         return node
 
+    def _count(self, event: Any) -> None:
+        self._values += 1
+        if self._values > MOST_VALUES:
+            self._note(
+                event,
+                what=f"more than {MOST_VALUES} values stand in this file up to here",
+                why="no entry has so many, so this may not be the file that was meant",
+                write="the entry alone",
+            )
+            raise _TooMany
+
     def _text(self, event: Any) -> str:
         text = str(event.value)
+        if len(text) > LONGEST_TEXT:
+            self.problems.append(too_long(len(text), self._place(event)))
+            return ""
         if not event.implicit[0]:
             odd = UNPRINTABLE.search(text)  # Only quotes can hold what the file itself may not.
             if odd is not None:

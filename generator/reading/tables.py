@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
+from itertools import chain, islice
 from typing import Any, Final, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
@@ -18,6 +19,9 @@ A column of the maker's own fills none.
 
 Keys = tuple[tuple[str, ...], ...]
 """The key that each column of a table fills."""
+
+MOST_TOLD: Final = 50
+"""How many faults of one table are told; who made so many has made the same one over and over."""
 
 _HER_OWN: Final = ()
 """The key of a column that is the maker's own."""
@@ -40,7 +44,8 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
         return (_without_rows(rows, Place(file, 1, 1), kind),)
     first, *below = rows
     header = _without_empty_end(first)
-    problems = (*_faults_of_header(header, kind), *_faults_of_rows(header, len(first), below))
+    faults = chain(_faults_of_header(header, kind), _faults_of_rows(header, len(first), below))
+    problems = tuple(islice(faults, MOST_TOLD))
     if problems:
         return problems
     columns = columns_of(kind)

@@ -4,6 +4,7 @@ import sys
 from dataclasses import replace
 from time import monotonic
 
+from generator.problems import Stopped
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH
 from generator.stories.last_build import inputs_of, last_built, note_down
@@ -48,11 +49,10 @@ def _built(asked: Asked) -> Built:
         return replace(last, seconds=monotonic() - started)
     # Loading it takes longer than seeing that nothing has changed.
     from generator.stories.journey import whole_journey  # noqa: PLC0415  (see above)
-    from generator.writing.templates import TemplateFault  # noqa: PLC0415  (see above)
 
     try:
         built = whole_journey(asked)
-    except TemplateFault as fault:
+    except Stopped as fault:
         return Built(problems=(fault.problem,), laid=None, seconds=monotonic() - started)
     note_down(asked, inputs, built)
     return built

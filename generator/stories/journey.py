@@ -91,7 +91,7 @@ def _ours(output: Path) -> tuple[str, ...]:
     """The log of an earlier build, which is never the same twice; another's file of that name is left alone."""
     try:
         log = json.loads((output / LOG).read_bytes())
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return ()
     return (LOG,) if isinstance(log, dict) and log.keys() >= {"versions", "files", "store", "seconds"} else ()
 

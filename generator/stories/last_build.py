@@ -10,6 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
+from generator.files import OTHER, read_file
 from generator.model.secret import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
 from generator.reading.packaged import shipped
@@ -38,7 +39,7 @@ def inputs_of(asked: Asked) -> str | None:
             for path in _below(folder):
                 parts.append(path)
                 if not path.endswith("/"):
-                    parts.append(sha256((folder / path).read_bytes()).digest())
+                    parts.append(sha256(read_file(folder / path, OTHER)).digest())
     except (OSError, _Linked):
         return None
     return digest(*parts)
@@ -48,7 +49,7 @@ def last_built(asked: Asked, inputs: str) -> Built | None:
     """What the last build came to, if it was made from the same and everything it wrote is still there."""
     try:
         note = json.loads(_note(asked.output).read_bytes())
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return None
     match note:
         case {

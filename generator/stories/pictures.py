@@ -8,6 +8,7 @@ from pathlib import Path, PurePosixPath
 
 from generator.documents.cards import CardOf, card_file
 from generator.documents.house import Rendition
+from generator.files import PHOTO, read_file
 from generator.model.candle import Status
 from generator.model.shop import Shop
 from generator.problems import Places, Problem
@@ -37,7 +38,7 @@ def developed(shop: Shop, content: Path, places: Places, store: Store) -> Photos
         if name in renditions or name not in shop.photos:
             continue
         try:
-            pictures = _developed((content / "photos" / name).read_bytes(), store).pictures
+            pictures = _developed(read_file(content / "photos" / name, PHOTO), store).pictures
         except BadPicture as bad:
             problems.append(
                 Problem(

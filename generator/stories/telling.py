@@ -11,14 +11,21 @@ SHOWN = 12
 """How many changed files are named; the rest is counted."""
 
 
+MOST_TOLD = 200
+"""How many problems are printed, errors before warnings; the rest is counted."""
+
+
 def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     """Print every problem that is open and the count, or all of them as data."""
     problems = tuple(problems)
     if as_json:
         print(json.dumps([as_data(problem) for problem in problems], ensure_ascii=False, indent=2))
         return
-    for group in alike(filter(is_open, problems)):
+    groups = alike(filter(is_open, problems))
+    for group in groups[:MOST_TOLD]:
         print(f"{shown(group)}\n")
+    if rest := sum(map(len, groups[MOST_TOLD:])):
+        print(f"... and {rest} more")
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 

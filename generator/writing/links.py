@@ -8,7 +8,8 @@ from typing import Final
 from urllib.parse import unquote
 
 _LINK: Final = re.compile(r"""\s(?:href|src)=["']?([^"'\s>]+)""")
-_ELSEWHERE: Final = re.compile(r"[a-z][a-z0-9+.-]*:|//|#")
+_ELSEWHERE: Final = re.compile(r"[a-z][a-z0-9+.-]*:|[/\\]{2}|#")
+"""What leads to no file of ours; a backslash is a stroke to a browser (WHATWG URL Standard)."""
 
 
 def dead_links(paths: Iterable[str], read: Callable[[str], bytes]) -> tuple[tuple[str, str], ...]:
@@ -31,6 +32,6 @@ def _links(page: bytes) -> Iterable[str]:
 
 
 def _aim(page: str, link: str) -> str:
-    path = unquote(re.split("[?#]", link, maxsplit=1)[0])
+    path = unquote(re.split("[?#]", link, maxsplit=1)[0].replace("\\", "/"))
     aim = posixpath.normpath(posixpath.join(posixpath.dirname(page), path))
     return posixpath.normpath(f"{aim}/index.html") if path.endswith("/") or path in (".", "") else aim

@@ -29,7 +29,7 @@ from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
 from generator.document import Document, Promised, Value
-from generator.problems import Place, Problem
+from generator.problems import Place, Problem, Stopped
 from generator.writing.qr import qr_code
 from generator.writing.store import digest
 from generator.writing.themes import Theme, asset_addresses
@@ -42,22 +42,26 @@ _FAULTS_OF_TEMPLATES = (
     AttributeError,
     ArithmeticError,
     RecursionError,
+    MemoryError,
+    SyntaxError,
 )
 _ABSENT = re.compile(r"'[^']+ object' has no attribute ('[^']+')")
 _LETTERS_OF_ADDRESSES = "/%@!$&'()*+,;=~"
 
 
-class TemplateFault(Exception):
+class TemplateFault(Stopped):
     """A document could not be printed, by fault of a theme and not of an entry; ``problem`` tells its writer."""
 
     def __init__(self, what: str, *, at: str, document: str) -> None:
-        super().__init__(f"{at}: {what} (in printing {document})")
         file, _, line = at.partition(":")
-        self.problem = Problem(
-            place=Place(file, int(line or 1), 1),
-            what=what,
-            why=f"{document} could not be printed with this theme",
-            write="what themes/README.md says that a template knows",
+        super().__init__(
+            Problem(
+                place=Place(file, int(line or 1), 1),
+                what=what,
+                why=f"{document} could not be printed with this theme",
+                write="what themes/README.md says that a template knows",
+            ),
+            f"{at}: {what} (in printing {document})",
         )
 
 
@@ -103,11 +107,10 @@ class Templates:
         try:
             # As globals and not as values, because a part that is imported sees only those.
             template = self._environment.get_template(document.template, globals=known)
-            text = template.render(page=document.value, site=site_values)
+            return _ended(template.render(page=document.value, site=site_values)).encode()
         except _FAULTS_OF_TEMPLATES as fault:
             at = _place(fault, self._folders) or document.template
             raise TemplateFault(_in_words(fault), at=at, document=document.path) from fault
-        return _ended(text).encode()
 
     def _part(self, name: str, value: Value) -> Markup:
         """A part whose ``page`` is the value; documents that hold the very same one share what is printed of it."""

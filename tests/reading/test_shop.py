@@ -164,7 +164,7 @@ def test_a_file_that_cannot_be_opened_is_told(content: Path) -> None:
     (content / "waxes" / "gone.yaml").symlink_to(content / "nowhere.yaml")
 
     assert [str(problem) for problem in read_shop(content, "content").problems] == [
-        "content/waxes/gone.yaml:1:1: error: the file cannot be opened (No such file or directory)\n"
+        "content/waxes/gone.yaml:1:1: error: the file cannot be opened (a link that leads nowhere)\n"
         "    why: what it says would be missing\n"
         "    write: the file where it can be read, or remove it"
     ]
