@@ -48,6 +48,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "cryptography": ("writing/sealed.py",),
     "filelock": ("writing/lock.py",),
     "typst": ("writing/pdf.py",),
+    "stdnum": ("rules/tax_numbers.py",),
     "xlsxwriter": ("writing/spreadsheet.py",),
     "botocore": ("writing/object_store.py",),
     "livereload": ("writing/preview.py",),

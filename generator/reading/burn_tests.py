@@ -3,7 +3,6 @@
 from typing import Final
 
 from generator.model.burn_test import BurnTest, Session, TestNotes
-from generator.problems import Severity
 from generator.reading.gathering import Gathering
 
 BURN_TESTS: Final = "burn-tests"
@@ -57,7 +56,7 @@ def _is_new(gathering: Gathering, file: str) -> bool:
         what="the table has no rows below its header",
         why="nothing can be worked out from it",
         write="one row or more below the header",
-        severity=Severity.WARNING,
+        check="empty-table",
     )
     return True
 

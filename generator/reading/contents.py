@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from typing import Final
 
-from generator.problems import Severity
+from generator.model.accepted import check_of
+from generator.problems import Problem, Severity
 from generator.reading.burn_tests import BURN_TESTS
 from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
 from generator.reading.gathering import Gathering
@@ -70,10 +71,14 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
 
 
 def _unread(gathering: Gathering, file: str, write: str) -> None:
-    gathering.note(
-        gathering.places.of((file,)),
-        what=f"nothing reads '{file}'",
-        why="what it says would be missing from every paper",
-        write=write,
-        severity=Severity.WARNING,
+    """A file with keys is nearly always an entry in the wrong place, so that nothing reads it is never right."""
+    gathering.problems.append(
+        Problem(
+            place=gathering.places.of((file,)),
+            what=f"nothing reads '{file}'",
+            why="what it says would be missing from every paper",
+            write=write,
+            severity=Severity.WARNING,
+            check=None if file.endswith(".yaml") else check_of("unread", file),
+        )
     )

@@ -18,8 +18,10 @@ from generator.files import (
     is_there,
     read_file,
 )
+from generator.model.accepted import ACCEPTED, Accepted, Reasons
 from generator.model.words import Id
-from generator.problems import START, Path, Place, Places, Problem, Severity, Spot
+from generator.problems import START, Path, Place, Places, Problem, Severity, Spot, is_error
+from generator.reading.accepted import without_accepted
 from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
 from generator.reading.tables import MOST_TOLD, Table, table_of
@@ -45,6 +47,7 @@ class Gathering:
     def __init__(self, content: FilePath, shown_as: str, parsed: Memo | None) -> None:
         self.problems: list[Problem] = []
         self.broken: set[tuple[str, str]] = set()
+        self.accepted: list[Accepted] = []
         self._spots: dict[str, Callable[[], Spot]] = {}
         self._elsewhere: dict[Path, str] = {}
         self.places = Places(shown_as=shown_as, files=self._spots, elsewhere=self._elsewhere)
@@ -82,7 +85,7 @@ class Gathering:
         read = self._located(source, self.places.shown(file))
         self._spots[file] = read.spots
         self.problems += read.problems
-        if read.problems:
+        if any(map(is_error, read.problems)):
             return None
         if isinstance(read.data, dict):
             return read.data
@@ -138,11 +141,22 @@ class Gathering:
 
     def valid(self, kind: type[Thing], noun: str, at: Path, data: Any) -> Thing | None:
         """The model's value of an entry or a part of one, or None when it has faults."""
+        data, accepted = without_accepted(at, data)
+        for where, written in accepted:
+            self._accept(where, written)
         value = validated(Written(kind=kind, noun=noun, data=data, at=at, places=self.places))
         if isinstance(value, tuple):
             self.problems += value
             return None
         return value
+
+    def _accept(self, at: Path, written: Any) -> None:
+        where = (*at, ACCEPTED)
+        reasons = validated(Written(kind=Reasons, noun=ACCEPTED, data=written, at=where, places=self.places))
+        if isinstance(reasons, tuple):
+            self.problems += reasons
+        else:
+            self.accepted += (Accepted(at=at, check=check, why=why) for check, why in reasons.items())
 
     def is_id(self, place: Place, id_: str) -> bool:
         """Whether a name can be an entry's id; notes it where it cannot."""
@@ -172,11 +186,12 @@ class Gathering:
         """Whether an entry says that a value is written in this file."""
         return file in self._elsewhere.values()
 
-    def note(
-        self, place: Place, *, what: str, why: str, write: str, severity: Severity = Severity.ERROR
-    ) -> None:
-        """Gather a fault."""
-        self.problems.append(Problem(place=place, what=what, why=why, write=write, severity=severity))
+    def note(self, place: Place, *, what: str, why: str, write: str, check: str | None = None) -> None:
+        """Gather a fault: an error, or a warning by the name of its check."""
+        severity = Severity.ERROR if check is None else Severity.WARNING
+        self.problems.append(
+            Problem(place=place, what=what, why=why, write=write, severity=severity, check=check)
+        )
 
     def _untold(self, file: str, rows: int) -> None:
         if rows:

@@ -8,8 +8,8 @@ from typing import Any, Final
 
 import yaml
 
-from generator.problems import START, Place, Problem, Spot, Step
-from generator.reading.slips import slip_at, unquoted_colour
+from generator.problems import START, Place, Problem, Severity, Spot, Step
+from generator.reading.slips import CUT, cut_text, slip_at, unquoted_colour
 from generator.reading.text_files import LINE_END, LONGEST_TEXT, UNPRINTABLE, text_of, too_long, unprintable
 
 Plain = str | list["Plain"] | dict[str, "Plain"]
@@ -59,7 +59,10 @@ def located(source: bytes, file: str) -> Located:
 
 def pack(read: Located) -> bytes:
     """A file read, as bytes that do not depend on the file's name."""
-    problems = [(p.place.line, p.place.column, p.what, p.why, p.write) for p in read.problems]
+    problems = [
+        (p.place.line, p.place.column, p.what, p.why, p.write, p.severity.value, p.check)
+        for p in read.problems
+    ]
     return json.dumps([read.data, json.dumps(_packed(read.spots())), problems]).encode()
 
 
@@ -70,8 +73,15 @@ def unpack(packed: bytes, file: str) -> Located:
         data=data,
         spots=cache(lambda: _unpacked(json.loads(spots), data)),
         problems=tuple(
-            Problem(place=Place(file, line, column), what=what, why=why, write=write)
-            for line, column, what, why, write in problems
+            Problem(
+                place=Place(file, line, column),
+                what=what,
+                why=why,
+                write=write,
+                severity=Severity(severity),
+                check=check,
+            )
+            for line, column, what, why, write, severity, check in problems
         ),
     )
 
@@ -190,11 +200,21 @@ class _Reader:
             if odd is not None:
                 self.problems.append(unprintable(odd[0], self._place(event)))
             return text
+        cut = self._cut(event, text)
+        self.problems += [] if cut is None else [cut]
         if not text:
             mark = event.start_mark
             colour = unquoted_colour(self._lines[mark.line], self._file, (mark.line, mark.column))
             self.problems += [] if colour is None else [colour]
         return "" if text in _EMPTY else text
+
+    def _cut(self, event: Any, text: str) -> Problem | None:
+        """What a # takes off a text where no comment was meant; a comment has a space behind it (PRACTICE)."""
+        end = event.end_mark
+        found = CUT.match(self._lines[end.line], end.column)
+        if found is None or not text or (text[0].isdigit() and found[1].startswith("# ")):
+            return None
+        return cut_text(text, found[1], self._place(event))
 
     def _list(self, start: Any, key: Any, depth: int) -> _Node:
         nodes = []

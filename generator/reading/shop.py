@@ -5,6 +5,7 @@ from functools import partial
 from pathlib import Path as FilePath
 from shlex import quote
 
+from generator.model.accepted import Accepted
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order
 from generator.reading.burn_tests import read_burn_tests
@@ -41,13 +42,14 @@ class Reading:
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
     stock-code, sheet (by its stock code), lot, poured (by its name), terms, buyer, link and price; an id of ``*``
-    means any.
+    means any. ``accepted`` are the warnings that the entries themselves answer.
     """
 
     shop: Shop | None
     problems: tuple[Problem, ...]
     places: Places
     broken: frozenset[tuple[str, str]]
+    accepted: tuple[Accepted, ...] = ()
 
     def is_broken(self, kind: str, id_: str) -> bool:
         """Whether an entry that the shop lacks is there all the same, with faults of its own."""
@@ -118,4 +120,5 @@ def _reading(gathering: Gathering, shop: Shop | None) -> Reading:
         problems=in_reading_order(gathering.problems),
         places=gathering.places,
         broken=frozenset(gathering.broken),
+        accepted=tuple(gathering.accepted),
     )

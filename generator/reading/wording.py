@@ -8,6 +8,7 @@ from typing import Any, Final, get_args, get_origin
 from pydantic_core import ErrorDetails
 
 from generator.model.about import BLANK
+from generator.model.accepted import ACCEPTED
 from generator.problems import Problem
 from generator.reading.faults import Misfit, Written, traced
 from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
@@ -127,6 +128,8 @@ def _missing_shape(misfit: Misfit) -> Problem:
 
 
 def _unknown_key(misfit: Misfit) -> Problem:
+    if misfit.path[-1] == ACCEPTED:
+        return _no_such_key(misfit, f"{ACCEPTED}: at the left edge of the entry, or in one of its sizes")
     near = _near_key(misfit)
     if near is not None:
         return _no_such_key(misfit, f"{near}: {_on_one_line(misfit.value)}")
@@ -214,7 +217,8 @@ def _at_value(misfit: Misfit, what: str, why: str, write: str) -> Problem:
 
 
 def _near_key(misfit: Misfit) -> str | None:
-    return nearest(str(misfit.path[-1]), _keys_not_written(misfit))
+    key = str(misfit.path[-1])
+    return None if key == ACCEPTED else nearest(key, [*_keys_not_written(misfit), ACCEPTED])
 
 
 def _keys_not_written(misfit: Misfit) -> list[str]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.materials import Fragrance, Wax
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Formula
@@ -151,4 +152,5 @@ def _unrecorded_faults(fragrance: Fragrance) -> Iterator[Fault]:
             why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
             write="density: as section 9 of the supplier's safety data sheet gives it",
             severity=Severity.WARNING,
+            check=check_of("no-density", fragrance.id),
         )

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.money import Money
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, Buyer, PriceLevel, Terms
@@ -55,6 +56,7 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
                 why="the public enquiry page would leave it out",
                 write=f"{key} above it in this file, or leave it out of enquiry",
                 severity=Severity.WARNING,
+                check=check_of("not-in-terms", key),
             )
 
 
@@ -68,6 +70,7 @@ def _not_valid(terms: Terms, shop: Shop) -> Fault:
         why="buyers' sheets would show prices on terms that do not hold on their day",
         write=f"{key}: {'a day after' if ended else 'a day up to'} {day}",
         severity=Severity.WARNING,
+        check="terms-day",
     )
 
 
@@ -157,6 +160,7 @@ def _codes(
                 why="it stays out of the buyer's sheet, whatever was meant",
                 write="the code in one of the two lists",
                 severity=Severity.WARNING,
+                check=check_of("withheld", code),
             )
 
 
@@ -179,6 +183,7 @@ def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
                 why="the buyer's sheet can name no smallest order, as nothing is converted",
                 write=f"{key}: the amount in {buyer.currency}",
                 severity=Severity.WARNING,
+                check=check_of("no-smallest-order", key),
             )
 
 
@@ -248,6 +253,7 @@ def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool) -> Fault:
         why=f"the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}, as no price is ever converted",
         write=f"rows in {buyer.currency} in prices.csv, in the lists trade and retail or in the buyer's own",
         severity=Severity.WARNING,
+        check="unpriced",
     )
 
 
@@ -262,4 +268,5 @@ def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
             why="the buyer would be shown other prices than were agreed",
             write=f"rows in prices.csv whose days from and until hold {day}",
             severity=Severity.WARNING,
+            check="list-day",
         )

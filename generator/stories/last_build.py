@@ -8,6 +8,7 @@ import os
 from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 from generator.files import OTHER, read_file
 from generator.model.secret import ShopSecret
@@ -110,11 +111,7 @@ def _listed(output: Path) -> str:
         return ""
 
 
-def _problem(data: dict[str, str]) -> Problem:
-    return Problem(
-        place=Place(data["file"], int(data["line"]), int(data["column"])),
-        what=data["what"],
-        why=data["why"],
-        write=data["write"],
-        severity=Severity(data["severity"]),
-    )
+def _problem(data: dict[str, Any]) -> Problem:
+    place = Place(data["file"], int(data["line"]), int(data["column"]))
+    said = {key: data[key] for key in ("what", "why", "write", "check", "entry", "accepted")}
+    return Problem(place=place, severity=Severity(data["severity"]), **said)

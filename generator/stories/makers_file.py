@@ -52,7 +52,8 @@ def _risks(shop: Shop, size: SizeOf, known: Known) -> Iterator[str]:
     shown = {known.places.shown(name) for name, _ in entries}
     for problem in known.problems:
         if problem.place.file.rpartition(".")[0] in shown:
-            yield f"{problem.what}: {problem.why}"
+            accepted = f" ({problem.accepted})" if problem.accepted else ""
+            yield f"{problem.what}: {problem.why}{accepted}"
 
 
 def _entries_of(shop: Shop, size: SizeOf) -> Iterator[tuple[str, _Noted]]:

@@ -7,6 +7,7 @@ from generator.document import Document
 from generator.documents.house import SizeOf
 from generator.documents.pour import pour_papers
 from generator.facts.pours import Scale, Wanted, fills, pour
+from generator.model.candle import Status
 from generator.model.quantities import MASS
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
@@ -28,11 +29,16 @@ def run(asked: Asked, counts: Mapping[str, int]) -> int:
         return AT_FAULT
     if unknown := unknown_codes(counts, shop.sizes, NOTHING):
         return refuse(*unknown, as_json=asked.as_data)
+    gone = tuple(
+        f"{code} is discontinued: no shelf shows it; write status: current if it is made again"
+        for code in counts
+        if shop.sizes[code].facts.status is Status.DISCONTINUED
+    )
     made = pressed(_papers(shop, counts), shop.setting.theme, store)
     if made.refused:
         each = {code: _papers(shop, {code: count}) for code, count in counts.items()}
         return tell_refusals(asked, shop, each, then=NOTHING)
-    write_papers(asked, made.files)
+    write_papers(asked, made.files, *gone)
     return 0
 
 

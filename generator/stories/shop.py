@@ -9,6 +9,7 @@ from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
 from generator.facts.hazards import is_classified
+from generator.facts.plausible import doubts
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
@@ -25,6 +26,7 @@ from generator.rules.price_lists import price_list_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
+from generator.stories.accepting import placed
 from generator.stories.asked import Asked
 from generator.stories.beside import problems_beside
 from generator.stories.dead_links import dead_links_of
@@ -108,8 +110,9 @@ def know(asked: Asked, store: Store) -> Known:
     facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
     faults += (fault for one in worked for fault in one.faults)
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
+    faults += doubts(shop, facts, today=asked.as_of is None)
     places = reading.places
-    problems = (*reading.problems, *(fault.at(places.of(fault.path)) for fault in faults))
+    problems = placed(reading, faults, today=asked.as_of is None)
     known = Known(shop=shop, facts=facts, problems=problems, places=places)
     setting = setting_of(asked.content, shop, places)
     known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)

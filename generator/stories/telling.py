@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
 
-from generator.problems import Problem, Severity, alike, as_data, counted, shown
+from generator.problems import Problem, Severity, alike, as_data, counted, is_open, shown
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import COULD_NOT_FINISH, WRONG_USE
 from generator.writing.output import Laid
@@ -71,12 +71,12 @@ def say_written(asked: Asked, places: Sequence[Path], *notes: str) -> None:
 
 
 def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
-    """Print every problem and the count, or the same as data."""
+    """Print every problem that is open and the count, or all of them as data."""
     problems = tuple(problems)
     if as_json:
         _print_data([as_data(problem) for problem in problems])
         return
-    groups = alike(problems)
+    groups = alike(filter(is_open, problems))
     for group in groups[:MOST_TOLD]:
         print(f"{shown(group)}\n")
     if rest := sum(map(len, groups[MOST_TOLD:])):
