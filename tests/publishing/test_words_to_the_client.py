@@ -8,9 +8,12 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from pydantic import TypeAdapter, ValidationError
 
+from generator.model.publishing import BucketName, Host, Profile, Region, User
 from generator.writing.batch import check_way, command, listing, local, option, remote
 from generator.writing.peer import CouldNotPublish
+from generator.writing.sftp import Server, SftpPeer
 from tests.publishing.conftest import Bench
 from tests.publishing.places import Disk
 from tests.publishing.sites import lay_site
@@ -81,6 +84,34 @@ def _yaml(text: str) -> str:
 
 def _quoted(path: Path) -> str:
     return f"'{_yaml(str(path))}'"
+
+
+@pytest.mark.parametrize("kind", [Host, User, BucketName, Region, Profile])
+def test_a_name_that_begins_with_a_hyphen_is_refused(kind: type[str]) -> None:
+    names = TypeAdapter(kind)
+    assert names.validate_python("a-d") == "a-d"
+    for name in ("-a", "-D", "-oProxyCommand=id"):
+        with pytest.raises(ValidationError):
+            names.validate_python(name)
+
+
+def test_what_the_client_is_told_of_the_server_is_no_option(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The names are checked in publish.yaml; should one slip through, the client takes it for a name all the same."""
+    client, words, key = tmp_path / "sftp", tmp_path / "words", tmp_path / "key"
+    client.write_text(f"#!/bin/sh\nprintf '%s\\n' \"$@\" > '{words}'\nexit 1\n", encoding="utf-8")
+    client.chmod(0o700)
+    key.write_bytes(b"")
+    monkeypatch.setenv("PATH", str(tmp_path), prepend=os.pathsep)
+    server = Server(
+        host="quay.example", port=22, user="-D/x", folder="web", key=key, host_key="ssh-ed25519 A"
+    )
+
+    with pytest.raises(CouldNotPublish):
+        SftpPeer(server).look(("",))
+
+    assert words.read_text(encoding="utf-8").splitlines()[-2:] == ["--", "-D/x@quay.example"]
 
 
 @given(text=st.text())
