@@ -11,7 +11,7 @@ from typing import Final
 from generator.files import ENTRY, NotRead, read_file
 from generator.model.secret import Mark, ShopSecret
 from generator.problems import Place, Problem, Severity
-from generator.reading.version_control import tracked
+from generator.reading.version_control import GitRefused, tracked
 
 HIDDEN_FILE: Final = ".shop-secret"
 _BYTES: Final = 32
@@ -21,6 +21,9 @@ _WITH_KEYS: Final = ("workshop", ".store", ".preview")
 """The folders below OUTPUT where keys are, or were once."""
 
 _NO_LINK_OPENS: Final = "the trade links that were made with it would not open their pages"
+_WHOEVER_HAS_A_COPY: Final = (
+    "whoever has a copy of the entries, now or later, can open the price sheet of every buyer"
+)
 _IF_LOST: Final = "if it is lost, end every link with: wickwright link --end-all"
 
 
@@ -46,7 +49,11 @@ def exposed(content: Path, shown_as: str, output: Path) -> Iterator[Problem]:
     if not secret.exists():
         return
     folders = tuple(output / name for name in _WITH_KEYS)
-    found = tracked((secret, *folders))
+    try:
+        found = tracked((secret, *folders))
+    except GitRefused as fault:
+        yield _unknown_to_git(Place(f"{shown_as}/{HIDDEN_FILE}", 1, 1), str(fault))
+        return
     if any(path.name == HIDDEN_FILE for path in found):
         yield _tracked(Place(f"{shown_as}/{HIDDEN_FILE}", 1, 1))
     written = sorted(path for path in found if path.name != HIDDEN_FILE)
@@ -106,11 +113,21 @@ def _open_to_others(place: Place) -> Problem:
     )
 
 
+def _unknown_to_git(place: Place, reason: str) -> Problem:
+    return Problem(
+        place=place,
+        what=f"git does not say whether the shop's secret is under version control ({reason})",
+        why=f"if it is, {_WHOEVER_HAS_A_COPY}",
+        write=f"git ls-files {place.file}, and do what git asks for; it should then print nothing",
+        severity=Severity.WARNING,
+    )
+
+
 def _tracked(place: Place) -> Problem:
     return Problem(
         place=place,
         what="the shop's secret is under version control",
-        why="whoever has a copy of the entries, now or later, can open the price sheet of every buyer",
+        why=_WHOEVER_HAS_A_COPY,
         write=(
             f"git rm --cached {place.file}, and a line {HIDDEN_FILE} in .gitignore; the old commits still hold it, "
             "so end every link with: wickwright link --end-all"

@@ -23,8 +23,15 @@ _FETCHES_NOTHING: Final = {"GIT_NO_LAZY_FETCH": "1", "GIT_ALLOW_PROTOCOL": "none
 The repository may come from somebody else, and none of that is needed here."""
 
 
+class GitRefused(Exception):
+    """Git is there and does not say what it tracks, such as in a repository of another user; its reason in one line."""
+
+
 def tracked(places: Iterable[Path]) -> tuple[Path, ...]:
-    """Those of these files, and of the files in these folders, that git tracks; it is asked once a repository."""
+    """Those of these files, and of the files in these folders, that git tracks; it is asked once a repository.
+
+    Raises ``GitRefused``.
+    """
     git = shutil.which("git")
     asked: dict[Path, list[str]] = {}
     for place in places if git else ():
@@ -49,5 +56,8 @@ def tracked(places: Iterable[Path]) -> tuple[Path, ...]:
         ]
         # The words are ours and the names are the maker's; no shell reads them.
         listed = subprocess.run(words, capture_output=True, check=False, env=surroundings)  # noqa: S603
+        if listed.returncode:
+            said = listed.stderr.decode(errors="replace").strip() or "it gave no reason"
+            raise GitRefused(said.splitlines()[0])
         found += (root / os.fsdecode(name) for name in listed.stdout.split(b"\0") if name)
     return tuple(found)

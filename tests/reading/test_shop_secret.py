@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from generator.model.secret import Mark, ShopSecret
-from generator.problems import Problem
+from generator.problems import Problem, Severity
 from generator.reading.shop_secret import HIDDEN_FILE, exposed, read_secret
 from generator.recording.shop_secret import secret_file
 
@@ -164,6 +164,16 @@ def test_a_repository_fetches_nothing(content: Path) -> None:
     list(exposed(content, "content", content.parent / "output"))
 
     assert not ran.exists()
+
+
+def test_a_repository_that_git_does_not_read_is_told(content: Path) -> None:
+    git(content.parent, "init", "-q")
+    (content.parent / ".git" / "index").write_bytes(b"no index")
+
+    (problem,) = exposed(content, "content", content.parent / "output")
+
+    assert problem.severity is Severity.WARNING
+    assert problem.what.startswith("git does not say whether the shop's secret is under version control (")
 
 
 @pytest.mark.parametrize(
