@@ -128,16 +128,16 @@ def test_a_word_is_one_line_or_is_refused(text: str) -> None:
 
 @pytest.mark.parametrize("sign", ["\n", "\r", "\0", "\x1b", "\x7f"])
 def test_a_word_that_would_end_the_line_is_refused(sign: str) -> None:
-    with pytest.raises(CouldNotPublish, match="because of a sign that no screen shows"):
+    with pytest.raises(CouldNotPublish, match="holds an invisible"):
         remote(f"a{sign}!id")
-    with pytest.raises(CouldNotPublish, match="because of a sign that no screen shows"):
+    with pytest.raises(CouldNotPublish, match="holds an invisible"):
         local(Path(f"/a{sign}!id"))
-    with pytest.raises(CouldNotPublish, match="because of"):
+    with pytest.raises(CouldNotPublish, match="holds"):
         option(Path(f"/a{sign}b"))
 
 
 def test_a_variable_of_the_surroundings_is_not_put_into_an_option() -> None:
-    with pytest.raises(CouldNotPublish, match=r"because of \$\{"):
+    with pytest.raises(CouldNotPublish, match=r"holds \$\{"):
         option(Path("/shops/${HOME}/key"))
 
 
@@ -170,14 +170,14 @@ def test_a_listing_is_read_as_the_client_writes_it() -> None:
 
 @pytest.mark.parametrize("line", ["c/a", "?---------    ? 0        0           1 Dec  1 02:51 c/a", "lrwx"])
 def test_a_line_that_might_hide_a_link_stops_all(line: str) -> None:
-    with pytest.raises(CouldNotPublish, match="it might be a link"):
+    with pytest.raises(CouldNotPublish, match="may hide a link"):
         listing("c", [SAID[0], line])
 
 
 def test_a_folder_that_shows_nothing_of_itself_stops_all() -> None:
     base = listing(".", ["drwx--x--x    1 0        0            4096 Dec  1 02:51 ./c"])
 
-    with pytest.raises(CouldNotPublish, match="cannot be looked into"):
+    with pytest.raises(CouldNotPublish, match="cannot be listed"):
         check_way({".": base, "c": ()}, "c/a.html")
 
 

@@ -94,9 +94,9 @@ def test_a_secret_beside_tracked_entries_is_used(content: Path) -> None:
 @pytest.mark.parametrize(
     ("put", "what"),
     [
-        (lambda path: os.mkfifo(path, 0o600), "a pipe stands where an entry is read"),
-        (Path.mkdir, "a folder stands where an entry is read"),
-        (lambda path: path.symlink_to("/dev/zero"), "a device stands where an entry is read"),
+        (lambda path: os.mkfifo(path, 0o600), "this is a pipe, and an entry was expected"),
+        (Path.mkdir, "this is a folder, and an entry was expected"),
+        (lambda path: path.symlink_to("/dev/zero"), "this is a device, and an entry was expected"),
     ],
     ids=["pipe", "folder", "device"],
 )

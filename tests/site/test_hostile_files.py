@@ -155,8 +155,8 @@ def test_pipes_among_the_entries_are_told_by_a_build(
     assert run(shop_folder, "build") == 1
 
     out = capsys.readouterr().out
-    assert "photos/a.jpg:1:1: error: a pipe stands where a photo is read" in out
-    assert "waxes/soy.yaml:1:1: error: a pipe stands where an entry is read" in out
+    assert "photos/a.jpg:1:1: error: this is a pipe, and a photo was expected" in out
+    assert "waxes/soy.yaml:1:1: error: this is a pipe, and an entry was expected" in out
 
 
 THEME_FAULTS = {
