@@ -96,9 +96,9 @@ def _check(path: Path, state: os.stat_result, sort: Sort) -> None:
     if not stat.S_ISREG(state.st_mode):
         kind = next((noun for is_kind, noun in _KINDS if is_kind(state.st_mode)), "a device")
         raise NotRead(
-            f"{kind} stands where {sort.noun} is read",
-            "only files hold what a maker wrote, and anything else could be waited for without end",
-            "the file itself under this name, or another name for what stands there",
+            f"this is {kind}, and {sort.noun} was expected",
+            "only a file is read here; waiting for anything else might never end",
+            "the file itself under this name, or give this another name",
             path=path,
         )
     if state.st_size > sort.most_bytes:

@@ -69,12 +69,12 @@ def endpoint(written: object) -> str:
 
 
 def place(written: object) -> str:
-    """A folder or a file as a computer names it: any signs that a screen shows."""
+    """A folder or a file as a computer names it: any visible characters."""
     text = plain_text(written)
     if not text.isprintable() or len(text) > _MOST_LETTERS:
         raise wrong(
-            f"is {_spelled(text)}; a path of at most {_MOST_LETTERS} signs, all of which a screen shows, was expected",
-            "what cannot be seen may lead elsewhere, and the programs that send take it for an order",
+            f"is {_spelled(text)}; a path of at most {_MOST_LETTERS} visible characters was expected",
+            "hidden characters may lead elsewhere, and the programs that send read them as commands",
         )
     return text
 

@@ -8,9 +8,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Final
 
+from generator.files import ENTRY, NotRead, read_file
 from generator.model.secret import Mark, ShopSecret
 from generator.problems import Place, Problem, Severity
-from generator.reading.version_control import tracked
+from generator.reading.version_control import GitRefused, tracked
 
 HIDDEN_FILE: Final = ".shop-secret"
 _BYTES: Final = 32
@@ -19,21 +20,27 @@ _MARK: Final = re.compile(r"([0-9]{1,9})(?: ([0-9a-f]+))?")
 _WITH_KEYS: Final = ("workshop", ".store", ".preview")
 """The folders below OUTPUT where keys are, or were once."""
 
+_NO_LINK_OPENS: Final = "the trade links that were made with it would not open their pages"
+_WHOEVER_HAS_A_COPY: Final = (
+    "whoever has a copy of the entries, now or later, can open the price sheet of every buyer"
+)
 _IF_LOST: Final = "if it is lost, end every link with: wickwright link --end-all"
 
 
 def read_secret(content: Path, shown_as: str, links: int) -> ShopSecret | Problem | None:
     """The secret; None where there is none and ``links``, the number of rows in the book of links, is 0."""
     path, place = content / HIDDEN_FILE, Place(f"{shown_as}/{HIDDEN_FILE}", 1, 1)
-    try:
-        text = path.read_text(encoding="ascii")
-    except FileNotFoundError:
+    if not path.exists():
         return _lost(place) if links else None
-    except (OSError, UnicodeDecodeError):
-        return _unreadable(place)
+    try:
+        text = read_file(path, ENTRY).decode("ascii")
+    except NotRead as fault:
+        return _not_read(place, fault)
+    except UnicodeDecodeError:
+        return _not_whole(place)
     if os.name == "posix" and path.stat().st_mode & _FOR_OTHERS:
         return _open_to_others(place)
-    return _decoded(text) or _unreadable(place)
+    return _decoded(text) or _not_whole(place)
 
 
 def exposed(content: Path, shown_as: str, output: Path) -> Iterator[Problem]:
@@ -42,7 +49,11 @@ def exposed(content: Path, shown_as: str, output: Path) -> Iterator[Problem]:
     if not secret.exists():
         return
     folders = tuple(output / name for name in _WITH_KEYS)
-    found = tracked((secret, *folders))
+    try:
+        found = tracked((secret, *folders))
+    except GitRefused as fault:
+        yield _unknown_to_git(Place(f"{shown_as}/{HIDDEN_FILE}", 1, 1), str(fault))
+        return
     if any(path.name == HIDDEN_FILE for path in found):
         yield _tracked(Place(f"{shown_as}/{HIDDEN_FILE}", 1, 1))
     written = sorted(path for path in found if path.name != HIDDEN_FILE)
@@ -75,11 +86,20 @@ def _lost(place: Place) -> Problem:
     )
 
 
-def _unreadable(place: Place) -> Problem:
+def _not_read(place: Place, fault: NotRead) -> Problem:
+    return Problem(
+        place=place,
+        what=fault.what,
+        why=_NO_LINK_OPENS,
+        write=f"{place.file} as a file that you can read, or your copy of it; {_IF_LOST}",
+    )
+
+
+def _not_whole(place: Place) -> Problem:
     return Problem(
         place=place,
         what="the file does not hold the shop's secret whole",
-        why="the trade links that were made with it would not open their pages",
+        why=_NO_LINK_OPENS,
         write=f"{place.file} from your copy; {_IF_LOST}",
     )
 
@@ -93,11 +113,21 @@ def _open_to_others(place: Place) -> Problem:
     )
 
 
+def _unknown_to_git(place: Place, reason: str) -> Problem:
+    return Problem(
+        place=place,
+        what=f"git does not say whether the shop's secret is under version control ({reason})",
+        why=f"if it is, {_WHOEVER_HAS_A_COPY}",
+        write=f"git ls-files {place.file}, and do what git asks for; it should then print nothing",
+        severity=Severity.WARNING,
+    )
+
+
 def _tracked(place: Place) -> Problem:
     return Problem(
         place=place,
         what="the shop's secret is under version control",
-        why="whoever has a copy of the entries, now or later, can open the price sheet of every buyer",
+        why=_WHOEVER_HAS_A_COPY,
         write=(
             f"git rm --cached {place.file}, and a line {HIDDEN_FILE} in .gitignore; the old commits still hold it, "
             "so end every link with: wickwright link --end-all"

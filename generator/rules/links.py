@@ -68,7 +68,7 @@ def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
         yield Fault(
             path=(LINKS,),
             what="the shop's secret does not know how many rows this file should have",
-            why="it is from before an older program or an older copy; an older list of links would not be noticed",
+            why="it was made by an older program, or is an older copy; a list that lost rows would not be noticed",
             write="wickwright link --all, which notes it down",
             severity=Severity.WARNING,
         )

@@ -28,7 +28,7 @@ class Goal:
 def goal_of(target: Target, content: Path) -> Goal:
     """The place that a target means; its paths on this computer are told from the content folder."""
     if isinstance(target, FolderTarget):
-        folder = content / Path(target.folder).expanduser()
+        folder = _here(content, target.folder)
         if target.changes == "at once":
             link = _link(folder)
             return Goal(peer=FolderPeer(folder.parent, link), link=link)
@@ -40,6 +40,17 @@ def goal_of(target: Target, content: Path) -> Goal:
         link = _link(place)
         return Goal(peer=_server(target, place.parent.as_posix(), content, link), link=link)
     return Goal(peer=_server(target, target.folder, content))
+
+
+def _here(content: Path, written: str) -> Path:
+    """A path on this computer, told from the content folder; ``~`` is the home of a user."""
+    try:
+        return content / Path(written).expanduser()
+    except RuntimeError:
+        raise CouldNotPublish(
+            f"this computer knows no home folder for {shown(Path(written).parts[0])} in {shown(written)}; "
+            "write the whole path in publish.yaml"
+        ) from None
 
 
 def _link(place: PurePath) -> str:
@@ -59,7 +70,7 @@ def _server(target: SftpTarget, folder: str, content: Path, link: str | None = N
             port=target.port,
             user=target.user,
             folder=folder,
-            key=content / Path(target.key).expanduser(),
+            key=_here(content, target.key),
             host_key=target.host_key,
             link=link,
         )

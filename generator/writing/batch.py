@@ -42,8 +42,8 @@ def option(path: Path) -> str:
     text = path.absolute().as_posix()
     if "${" in text or _CONTROL.search(os.fsencode(text)):
         raise CouldNotPublish(
-            f"the SFTP client cannot be told of {shown(text)}, because of ${{ or a sign that no screen shows; "
-            "give the folder another name"
+            f"the SFTP client cannot take the path {shown(text)}: it holds ${{ or an invisible character; "
+            "rename the folder"
         )
     return '"' + text.replace("%", "%%").replace("\\", "\\\\").replace('"', '\\"') + '"'
 
@@ -52,8 +52,8 @@ def _quoted(word: bytes) -> bytes:
     """One word of a batch; what would be a pattern stands for itself inside quotes, and a line never ends in one."""
     if _CONTROL.search(word):
         raise CouldNotPublish(
-            f"the SFTP client cannot be told of {shown(word.decode(errors='replace'))}, because of a sign that no "
-            "screen shows; give it another name"
+            f"the SFTP client cannot take the name {shown(word.decode(errors='replace'))}: it holds an invisible "
+            "character; give it another name"
         )
     return b'"' + word.replace(b"\\", b"\\\\").replace(b'"', b'\\"') + b'"'
 
@@ -89,8 +89,8 @@ def _entry(folder: str, line: str) -> Entry:
     found = _LINE.fullmatch(line)
     if found is None or found["kind"] == "?":
         raise CouldNotPublish(
-            f"what stands in {shown(folder)} at the target cannot be told from {shown(repr(line))}, and it might be a "
-            "link; take it away, or choose another folder"
+            f"the server's listing of {shown(folder)} has a line that cannot be read, {shown(repr(line))}, and it may "
+            "hide a link; remove what it names, or choose another folder"
         )
     name = found["name"].rpartition("/")[2].encode(errors="surrogateescape")
     plain = _OCTAL.sub(lambda octal: bytes([int(octal[1], 8)]), name)
@@ -113,9 +113,7 @@ def check_way(listings: Mapping[str, Listing], path: str, link: str | None = Non
         if not _found(listings, folder, "dl" if folder == link else "d", "folder"):
             return ()
         if not listings[folder]:
-            raise CouldNotPublish(
-                f"{shown(folder)} at the target cannot be looked into, so it might hold links"
-            )
+            raise CouldNotPublish(f"{shown(folder)} at the target cannot be listed, so it may hold links")
     return _found(listings, path, "-", "file")
 
 

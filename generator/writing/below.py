@@ -7,18 +7,16 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path, PurePosixPath
-from secrets import token_hex
 from typing import Final
 
 from generator.writing.paths import folders_of
 from generator.writing.peer import linked, of_another_kind, too_large
-from generator.writing.whole_files import TEMPORARY_PREFIX
+from generator.writing.whole_files import is_temporary, temporary_name
 
 _HAS_HANDLES: Final = os.open in os.supports_dir_fd and hasattr(os, "O_NOFOLLOW")
 """Where folders have handles nobody can put a link in the way between a look and a step; Windows has none."""
 
 _NO_LINK: Final = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
-_TEMPORARY_SUFFIX: Final = ".part"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,7 +80,7 @@ class Below:
     def put(self, path: str, data: bytes, *, durable: bool = False) -> None:
         """Put a whole file in its place, its folders made; ``durable`` waits until the disk has it."""
         with self._around(path, make=True) as (folder, name):
-            temporary = folder.call(f"{TEMPORARY_PREFIX}{token_hex(4)}{_TEMPORARY_SUFFIX}")
+            temporary = folder.call(temporary_name())
             at = folder.handle
             flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | _NO_LINK
             try:
@@ -128,7 +126,7 @@ class Below:
         """Take away the temporary files that a killed run left in a folder."""
         with suppress(FileNotFoundError), self._in(folder) as found:
             for name in found.names():
-                if name.startswith(TEMPORARY_PREFIX) and name.endswith(_TEMPORARY_SUFFIX):
+                if is_temporary(Path(name)):
                     os.unlink(found.call(name), dir_fd=found.handle)
 
     @contextmanager

@@ -113,8 +113,8 @@ def check_length(web: str, lines: Lines) -> None:
     """Raise where a list of these files would be more than the next run reads."""
     if len(lines) > MOST_FILES or len(listing(web, lines)) > MOST_BYTES_OF_A_LIST:
         raise CouldNotPublish(
-            f"the site and what stands at the target are {len(lines)} files together, more than this program keeps "
-            f"a list of ({MOST_FILES} files, {MOST_BYTES_OF_A_LIST // 1024**2} MB); nothing was sent"
+            f"the site and the files at the target are {len(lines)} together, and a list holds at most {MOST_FILES} "
+            f"({MOST_BYTES_OF_A_LIST // 1024**2} MB); nothing was sent"
         )
 
 

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator
 from functools import cache
 from typing import Final
 
+from generator.files import is_device_name
+
 MANIFEST = ".manifest.json"
 MOST_FOLDERS: Final = 8
 """So deep a path may lead, its file included."""
@@ -20,9 +22,6 @@ _PAGES = (".html", ".xml", ".json")
 _WAYS_IN = frozenset({"index.html", "sitemap.xml", "feed.xml"})
 _NOT_ON_EVERY_DISK = re.compile(r"""[\\:<>"|?*]|~[0-9]""")
 """What Windows cannot hold, and its short names, under which it finds files of other names (``GIT~1``)."""
-
-_DEVICE = re.compile(r"(con|prn|aux|nul|com[0-9¹²³]|lpt[0-9¹²³]|conin\$|conout\$) *(\.|$)", re.IGNORECASE)
-"""Names that Windows keeps for devices, with any ending ("Naming Files, Paths, and Namespaces", Microsoft; MEMORY)."""
 
 
 class AlikeButForCase(Exception):
@@ -79,7 +78,7 @@ def _can_be_a_name(part: str) -> bool:
         and not part.startswith(".")
         and not part.endswith((".", " "))
         and len(part.encode()) <= MOST_BYTES_OF_A_NAME
-        and _DEVICE.match(part) is None
+        and not is_device_name(part)
     )
 
 

@@ -45,7 +45,7 @@ def record(path: Path, data: bytes, *, mode: int | None = None) -> None:
 
 def written_beside(path: Path, data: bytes, *, durable: bool, mode: int | None) -> Path:
     """The bytes in a temporary file beside a path, to be put in its place."""
-    temporary = path.with_name(f"{TEMPORARY_PREFIX}{secrets.token_hex(4)}{_TEMPORARY_SUFFIX}")
+    temporary = path.with_name(temporary_name())
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     handle = os.open(temporary, flags, _AS_THE_SYSTEM_SAYS if mode is None else mode & stat.S_IRWXU)
     try:
@@ -60,6 +60,11 @@ def written_beside(path: Path, data: bytes, *, durable: bool, mode: int | None) 
         temporary.unlink(missing_ok=True)
         raise
     return temporary
+
+
+def temporary_name() -> str:
+    """A name that no other file has while it is written; ``is_temporary`` knows it."""
+    return f"{TEMPORARY_PREFIX}{secrets.token_hex(4)}{_TEMPORARY_SUFFIX}"
 
 
 def flush_folder(folder: Path) -> None:

@@ -157,12 +157,12 @@ def test_a_file_of_ours_that_cannot_be_one_is_not_sent(bench: Bench) -> None:
 def test_more_files_than_a_list_may_name_are_told_of(monkeypatch: pytest.MonkeyPatch) -> None:
     many = {f"{number}.html": (DIGEST, 1) for number in range(MOST_FILES + 1)}
 
-    with pytest.raises(CouldNotPublish, match="50001 files together"):
+    with pytest.raises(CouldNotPublish, match="50001 together"):
         check_length(WEB, many)
     with pytest.raises(CouldNotPublish, match="it names 50001 files"):
         read_list("list-0a.json", listing(WEB, many), WEB)
     monkeypatch.setattr(ground, "MOST_BYTES_OF_A_LIST", 100)
-    with pytest.raises(CouldNotPublish, match="1 files together"):
+    with pytest.raises(CouldNotPublish, match="are 1 together"):
         check_length(WEB, {"a": (DIGEST, 1)})
 
 

@@ -4,9 +4,12 @@ import os
 import re
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
+from pydantic import TypeAdapter
 
+from generator.model.publishing import Target
 from generator.stories.goal import goal_of
 from generator.stories.publish import How
 from generator.writing.peer import CouldNotPublish, Lock, Still, Unlock
@@ -41,6 +44,20 @@ def test_a_full_disk_is_told_and_once_there_is_room_the_site_is_whole(bench: Ben
         bench.upload()
 
         assert bench.seen() == bench.built()
+
+
+@pytest.mark.parametrize(
+    "target",
+    [
+        {"to": "folder", "folder": "~nobody-here/web"},
+        {"to": "sftp", "host": "quay.example", "user": "quay", "folder": "web", "key": "~nobody-here/key",
+         "host_key": f"ssh-ed25519 {'A' * 68}"},
+    ],
+    ids=["folder", "key"],
+)  # fmt: skip
+def test_the_home_of_a_user_that_is_none_is_told(tmp_path: Path, target: dict[str, str]) -> None:
+    with pytest.raises(CouldNotPublish, match=r"no home folder for ~nobody-here in ~nobody-here/"):
+        goal_of(TypeAdapter[Target](Target).validate_python(target), tmp_path)
 
 
 @pytest.mark.parametrize("bench", ["folder", "sftp"], indirect=True)

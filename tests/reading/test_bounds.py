@@ -49,10 +49,10 @@ def socket_at(path: Path) -> None:
 
 
 PLACED: dict[str, tuple[Callable[[Path], object], str]] = {
-    "a pipe": (os.mkfifo, "a pipe stands where"),
-    "a device": (lambda path: path.symlink_to("/dev/zero"), "a device stands where"),
-    "a socket": (socket_at, "a socket stands where"),
-    "a folder": (Path.mkdir, "a folder stands where"),
+    "a pipe": (os.mkfifo, "this is a pipe, and"),
+    "a device": (lambda path: path.symlink_to("/dev/zero"), "this is a device, and"),
+    "a socket": (socket_at, "this is a socket, and"),
+    "a folder": (Path.mkdir, "this is a folder, and"),
     "a link that leads nowhere": (
         lambda path: path.symlink_to("gone"),
         "cannot be opened (a link that leads nowhere)",

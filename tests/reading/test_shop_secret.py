@@ -1,14 +1,16 @@
 """The shop's secret is used only where it is whole, the maker's alone, and not on its way to everybody by git."""
 
+import errno
 import os
 import shutil
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from generator.model.secret import Mark, ShopSecret
-from generator.problems import Problem
+from generator.problems import Problem, Severity
 from generator.reading.shop_secret import HIDDEN_FILE, exposed, read_secret
 from generator.recording.shop_secret import secret_file
 
@@ -87,6 +89,91 @@ def test_a_secret_beside_tracked_entries_is_used(content: Path) -> None:
 
     assert read_secret(content, "content", 1) == SECRET
     assert list(exposed(content, "content", content.parent / "output")) == []
+
+
+@pytest.mark.parametrize(
+    ("put", "what"),
+    [
+        (lambda path: os.mkfifo(path, 0o600), "this is a pipe, and an entry was expected"),
+        (Path.mkdir, "this is a folder, and an entry was expected"),
+        (lambda path: path.symlink_to("/dev/zero"), "this is a device, and an entry was expected"),
+    ],
+    ids=["pipe", "folder", "device"],
+)
+def test_what_is_no_file_is_told_and_not_waited_for(
+    content: Path, put: Callable[[Path], None], what: str
+) -> None:
+    (content / HIDDEN_FILE).unlink()
+    put(content / HIDDEN_FILE)
+
+    assert told(content).startswith(f"content/.shop-secret:1:1: error: {what}\n")
+
+
+def test_a_secret_of_another_user_is_not_called_damaged(
+    content: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuse(path: Path, *_: object) -> int:
+        raise PermissionError(errno.EACCES, "Permission denied", str(path))
+
+    monkeypatch.setattr(os, "open", refuse)
+
+    assert told(content) == (
+        "content/.shop-secret:1:1: error: the file cannot be opened (Permission denied)\n"
+        "    why: the trade links that were made with it would not open their pages\n"
+        "    write: content/.shop-secret as a file that you can read, or your copy of it; if it is lost, end every "
+        "link with: wickwright link --end-all"
+    )
+
+
+def test_no_command_of_a_repository_is_run(content: Path) -> None:
+    git(content.parent, "init", "-q")
+    git(content, "add", HIDDEN_FILE)
+    ran = content.parent / "ran"
+    git(content, "config", "core.fsmonitor", f"touch '{ran}'; false")
+    git(content, "ls-files")
+    assert ran.exists()  # Git itself runs it.
+    ran.unlink()
+
+    assert len(list(exposed(content, "content", content.parent / "output"))) == 1
+
+    assert not ran.exists()
+
+
+def test_a_repository_fetches_nothing(content: Path) -> None:
+    """Git reads folders of a sparse index from their trees, and fetches those by the command of the settings."""
+    ran = content.parent / "ran"
+    git(content.parent, "init", "-q")
+    (content / "far").mkdir()
+    (content / "far" / "entry").write_bytes(b"a")
+    git(content.parent, "add", "-f", ".")
+    git(content.parent, "-c", "user.name=a", "-c", "user.email=a@quay.example", "commit", "-qm", "all")
+    git(content.parent, "sparse-checkout", "init", "--cone", "--sparse-index")
+    git(content.parent, "remote", "add", "origin", "ssh://quay.example/x")
+    for name, value in (
+        ("core.sshCommand", f"touch '{ran}'; false"),
+        ("core.repositoryFormatVersion", "1"),
+        ("extensions.partialClone", "origin"),
+        ("remote.origin.promisor", "true"),
+    ):
+        git(content.parent, "config", name, value)
+    shutil.rmtree(content.parent / ".git" / "objects")
+    (content.parent / ".git" / "objects").mkdir()
+    content.mkdir()
+    (content / HIDDEN_FILE).write_bytes(secret_file(SECRET))
+
+    list(exposed(content, "content", content.parent / "output"))
+
+    assert not ran.exists()
+
+
+def test_a_repository_that_git_does_not_read_is_told(content: Path) -> None:
+    git(content.parent, "init", "-q")
+    (content.parent / ".git" / "index").write_bytes(b"no index")
+
+    (problem,) = exposed(content, "content", content.parent / "output")
+
+    assert problem.severity is Severity.WARNING
+    assert problem.what.startswith("git does not say whether the shop's secret is under version control (")
 
 
 @pytest.mark.parametrize(
