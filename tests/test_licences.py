@@ -23,8 +23,8 @@ KNOWN = {
     "BSD AND Apache-2.0": "pypdfium2",
     "MIT": "annotated-types ast-serialize attrs beautifulsoup4 blinker build charset-normalizer chemicals et-xmlfile"
     " execnet filelock flask-cors fluids fontpkg fonttools ghs-hazard-pictogram graphql-core hatchling iniconfig"
-    " jmespath jsonschema jsonschema-specifications librt mypy mypy-extensions openpyxl platformdirs pluggy py-partiql-parser"
-    " pydantic"
+    " jmespath jsonschema jsonschema-specifications librt mypy mypy-extensions openpyxl platformdirs pluggy"
+    " py-partiql-parser pydantic"
     " pydantic-core pydantic-settings pyparsing pyproject-hooks pytest pytest-cov pytest-randomly pytest-xdist pyyaml"
     " referencing rfc3339-validator rpds-py ruff six soupsieve tomlkit typing-inspection urllib3 xmltodict",
     "MIT AND PSF-2.0": "greenlet",
