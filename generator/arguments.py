@@ -1,21 +1,27 @@
-"""What is typed behind the words of the command line: days, counts, and what belongs to a name."""
+"""How the command line is read: days, counts, what belongs to a name, and wrong use told in one line."""
 
 import argparse
+import sys
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from datetime import date
-from typing import Final
+from importlib.metadata import version
+from typing import Any, Final, NoReturn
 
 MOST_MADE: Final = 9999
-"""As a count in an entry."""
+FIRST_YEAR: Final = 1900
+"""As a count and a day in an entry."""
 
 
 def day(text: str) -> date:
     """A day as ISO 8601 writes it."""
     try:
-        return date.fromisoformat(text)
+        written = date.fromisoformat(text)
     except ValueError as fault:
         raise argparse.ArgumentTypeError(f"'{text}' is not a date such as 2026-11-01") from fault
+    if written.year < FIRST_YEAR:
+        raise argparse.ArgumentTypeError(f"'{text}' is before {FIRST_YEAR}")
+    return written
 
 
 def count(text: str) -> int:
@@ -49,3 +55,29 @@ def added_up(counts: Sequence[tuple[str, int]]) -> Mapping[str, int]:
     for code, number in counts:
         added[code] += number
     return added
+
+
+class WrongUse(Exception):
+    """A command was called with words that it does not know, or without some that it needs."""
+
+    def __init__(self, what: str, command: str) -> None:
+        super().__init__(what)
+        self.what = what
+        self.command = command
+
+
+class Words(argparse.ArgumentParser):
+    """Raises where the library would print a usage of many lines and end the program."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise `WrongUse`."""
+        raise WrongUse(message, self.prog)
+
+
+class Version(argparse.Action):
+    """Prints the version, which is looked up only then."""
+
+    def __call__(self, parser: argparse.ArgumentParser, *_: Any) -> None:
+        """Print it and end."""
+        sys.stdout.write(f"wickwright {version('wickwright')}\n")
+        parser.exit()

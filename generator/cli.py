@@ -3,14 +3,16 @@
 import argparse
 import sys
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from difflib import get_close_matches
 from typing import Final
 
+from generator.arguments import WrongUse
 from generator.commands import parser
+from generator.problems import Stopped
+from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH, WRONG_USE
+from generator.stories.telling import Refusal, could_not_finish, refuse, tell
 
-WRONG_USE: Final = 2
-COULD_NOT_FINISH: Final = 3
 COMMANDS: Final = (
     "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",
     "publish",
@@ -21,26 +23,42 @@ def main(words: list[str] | None = None) -> int:
     """Run one command."""
     _speak_utf8()
     words = sys.argv[1:] if words is None else words
-    if words and not words[0].startswith("-") and words[0] not in COMMANDS:
-        near = get_close_matches(words[0], COMMANDS, n=1) or COMMANDS
-        print(
-            f"wickwright: '{words[0]}' is not a command; write: wickwright {', or '.join(near)}",
-            file=sys.stderr,
-        )
+    if not words:
+        print(parser().format_help(), file=sys.stderr)
         return WRONG_USE
-    asked = parser().parse_args(words)
-    run: Callable[[argparse.Namespace], int] = asked.run
+    if words[0] == "help":
+        words = [*words[1:], "--help"]
+    is_command = words[0].startswith("-") or words[0] in COMMANDS
+    outcome = _outcome(words) if is_command else _no_command(words[0])
+    return outcome if isinstance(outcome, int) else refuse(outcome, as_json="--json" in words)
+
+
+def _no_command(word: str) -> Refusal:
+    near = get_close_matches(word, COMMANDS, n=1) or COMMANDS
+    return Refusal(what=f"'{word}' is not a command", write=f"write: wickwright {', or '.join(near)}")
+
+
+def _outcome(words: Sequence[str]) -> int | Refusal:
+    """How a command ended, or why it did not."""
     try:
+        asked = parser().parse_args(words)
+        run: Callable[[argparse.Namespace], int] = asked.run
         return run(asked)
+    except WrongUse as wrong:
+        command = f"wickwright {words[0]}" if wrong.command == "wickwright" else wrong.command
+        return Refusal(what=wrong.what, write=f"see: {command} --help")
+    except Stopped as fault:
+        tell((fault.problem,), as_json="--json" in words, then="nothing was written")
+        return AT_FAULT
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
-        print(f"wickwright: could not finish: {fault.strerror or fault}{named}", file=sys.stderr)
+        return could_not_finish(f"{fault.strerror or fault}{named}")
     except KeyboardInterrupt:
-        print("wickwright: stopped; every file that was written is whole", file=sys.stderr)
+        return Refusal(what="stopped; every file that was written is whole", exit_code=COULD_NOT_FINISH)
     except Exception:  # noqa: BLE001  # the one boundary: whatever arrives here is the program's own fault
         traceback.print_exc()
-        print("wickwright: this is a fault of the program, not of your entries", file=sys.stderr)
-    return COULD_NOT_FINISH
+        what = "this is a fault of the program, not of your entries"
+        return Refusal(what=what, exit_code=COULD_NOT_FINISH)
 
 
 def _speak_utf8() -> None:

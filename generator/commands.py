@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from generator.arguments import added_up, count, counted, day, drawn
+from generator.arguments import Version, Words, added_up, count, counted, day, drawn
 
 if TYPE_CHECKING:
     from generator.stories.asked import Asked
@@ -15,17 +15,18 @@ if TYPE_CHECKING:
 @cache
 def parser() -> argparse.ArgumentParser:
     """All commands, each with the story it runs."""
-    words = argparse.ArgumentParser(
+    words = Words(
         prog="wickwright",
         description="Candle catalogue, burn-safety pages and trade sheets from recorded formulas.",
     )
+    words.add_argument("--version", action=Version, nargs=0)
     commands = words.add_subparsers(metavar="COMMAND", required=True)
 
     start = _command(commands, "start", _start, "make a small shop to edit in a new folder")
     start.add_argument("folder", metavar="DIR", type=Path, help="the new shop's folder")
 
     for name, run, purpose in (
-        ("check", _check, "read every entry and tell every fault; writes only the schemas for your editor"),
+        ("check", _check, "read every entry and tell every fault; the site and its papers stay as they are"),
         ("build", _build, "make the site and the workshop's papers"),
         ("preview", _preview, "show the site in a browser and make it anew whenever an entry is saved"),
         ("explain", _explain, "print every figure of one stock code with its inputs, formula and source"),
@@ -49,7 +50,7 @@ def parser() -> argparse.ArgumentParser:
     return words
 
 
-def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _sheets(commands: "argparse._SubParsersAction[Words]") -> None:
     issue = _command(commands, "issue", _issue, "make what a sheet says today its next revision")
     issue.add_argument(
         "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that changed if none is named"
@@ -77,8 +78,8 @@ def _sheets(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> 
 
 
 def _bench(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
-    below: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    commands: "argparse._SubParsersAction[Words]",
+    below: "argparse._SubParsersAction[Words]",
 ) -> None:
     """The papers that lie on the bench, and what is asked there; all of them private."""
     pour = _command(below, "pour", _pour, "make the sheet to pour so many candles from")
@@ -111,7 +112,7 @@ def _bench(
     _shop_options(fills)
 
 
-def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _labels(below: "argparse._SubParsersAction[Words]") -> None:
     labels = _command(below, "labels", _paper_labels, "make labels for bought sheets or rolls")
     labels.add_argument(
         "counts", metavar="STOCK_CODE=N", nargs="*", type=counted, help="none makes a calibration page"
@@ -140,7 +141,7 @@ def _labels(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> Non
     _shop_options(labels)
 
 
-def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _lots(commands: "argparse._SubParsersAction[Words]") -> None:
     purpose = "write down what was poured, or find the lots that something went into"
     book = commands.add_parser("lots", help=purpose, description=f"{purpose.capitalize()}.")
     below = book.add_subparsers(metavar="WHAT", required=True)
@@ -165,7 +166,7 @@ def _lots(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     _shop_options(using)
 
 
-def _link(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _link(commands: "argparse._SubParsersAction[Words]") -> None:
     link = _command(commands, "link", _link_given, "print what a trade buyer opens the price sheet with")
     whose = link.add_mutually_exclusive_group(required=True)
     whose.add_argument(
@@ -193,7 +194,7 @@ def _link(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> No
     _shop_options(link)
 
 
-def _publishing(commands: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+def _publishing(commands: "argparse._SubParsersAction[Words]") -> None:
     publish = _command(commands, "publish", _publish, "put what changed of the site where people can see it")
     publish.add_argument(
         "target", metavar="TARGET", nargs="?", help="a name of publish.yaml, unless it has only one"
@@ -212,7 +213,7 @@ def _publishing(commands: "argparse._SubParsersAction[argparse.ArgumentParser]")
 
 
 def _command(
-    commands: "argparse._SubParsersAction[argparse.ArgumentParser]",
+    commands: "argparse._SubParsersAction[Words]",
     name: str,
     run: Callable[[argparse.Namespace], int],
     purpose: str,

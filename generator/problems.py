@@ -31,31 +31,64 @@ class Place(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """One fault of the maker's files; gathered over a whole run, never raised."""
+    """One fault of the maker's files; gathered over a whole run, never raised.
+
+    ``check`` names the check of a warning that a maker may accept, ``entry`` the file in which she does, where that is
+    another; ``accepted`` is her reason once she has.
+    """
 
     place: Place
     what: str
     why: str
     write: str
     severity: Severity = Severity.ERROR
+    check: str | None = None
+    entry: str | None = None
+    accepted: str | None = None
+
+    @property
+    def acceptance(self) -> str | None:
+        """What to write where the warning is right as it is; None where it is open to nobody, or accepted already."""
+        if self.check is None or self.accepted is not None:
+            return None
+        return f"accepted: {{{self.check}: ...}}{f' in {self.entry}' if self.entry else ''}"
 
     def __str__(self) -> str:
         return shown((self,))
 
 
+class Stopped(Exception):
+    """Work that cannot go on by fault of a file that somebody writes, such as a theme's; ``problem`` says which."""
+
+    def __init__(self, problem: Problem, told: str | None = None) -> None:
+        super().__init__(told or str(problem))
+        self.problem = problem
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
-    """A fault of a value without a place: its path says which field, and a reader knows where that is."""
+    """A fault of a value without a place: its path says which field, and a reader knows where that is.
+
+    A warning with a ``check`` may be accepted in its entry by that name; one without is a duty and stays.
+    """
 
     path: Path
     what: str
     why: str
     write: str
     severity: Severity = Severity.ERROR
+    check: str | None = field(default=None, compare=False)
 
     def at(self, place: Place) -> Problem:
         """The same fault, placed."""
-        return Problem(place=place, what=self.what, why=self.why, write=self.write, severity=self.severity)
+        return Problem(
+            place=place,
+            what=self.what,
+            why=self.why,
+            write=self.write,
+            severity=self.severity,
+            check=self.check,
+        )
 
 
 # A tuple, because every value of every file has one, and a frozen dataclass takes 2.5 times as long to make.
@@ -123,6 +156,11 @@ def is_error(problem: Problem | Fault) -> bool:
     return problem.severity is Severity.ERROR
 
 
+def is_open(problem: Problem) -> bool:
+    """Whether it still asks for something: nobody has accepted it."""
+    return problem.accepted is None
+
+
 def alike(problems: Iterable[Problem]) -> tuple[tuple[Problem, ...], ...]:
     """Errors before warnings, and together what has the same reason and the same advice; else in the given order."""
     groups: dict[tuple[bool, str, str], list[Problem]] = {}
@@ -138,7 +176,9 @@ def shown(group: Sequence[Problem]) -> str:
     if rest:
         files = ", ".join(dict.fromkeys(each.place.file for each in rest))
         lines.append(f"and {len(rest)} more like these, in {files}")
-    return "\n".join([*lines, f"    why: {group[0].why}", f"    write: {group[0].write}"])
+    ways = dict.fromkeys(way for each in first if (way := each.acceptance))
+    lines += [f"    why: {group[0].why}", f"    write: {group[0].write}"]
+    return "\n".join([*lines, *(f"    or, if it is right as it is: {way}" for way in ways)])
 
 
 def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -147,14 +187,17 @@ def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def counted(problems: Iterable[Problem]) -> str:
-    """The last line of a run, e.g. ``2 errors, 1 warning``."""
+    """The last line of a run, e.g. ``2 errors, 1 warning``; what was accepted is counted by itself."""
     all_problems = tuple(problems)
-    errors = sum(is_error(p) for p in all_problems)
-    return f"{_number(errors, 'error')}, {_number(len(all_problems) - errors, 'warning')}"
+    standing = tuple(filter(is_open, all_problems))
+    errors = sum(is_error(p) for p in standing)
+    accepted = len(all_problems) - len(standing)
+    told = f"{_number(errors, 'error')}, {_number(len(standing) - errors, 'warning')}"
+    return f"{told}, {accepted} accepted" if accepted else told
 
 
-def as_data(problem: Problem) -> dict[str, str | int]:
-    """A problem for other programs: file, line, column, severity, what, why, write."""
+def as_data(problem: Problem) -> dict[str, str | int | None]:
+    """A problem for other programs: file, line, column, severity, what, why, write, check, entry, accepted."""
     return {
         "file": problem.place.file,
         "line": problem.place.line,
@@ -163,6 +206,9 @@ def as_data(problem: Problem) -> dict[str, str | int]:
         "what": problem.what,
         "why": problem.why,
         "write": problem.write,
+        "check": problem.check,
+        "entry": problem.entry,
+        "accepted": problem.accepted,
     }
 
 

@@ -21,6 +21,7 @@ KNOWN = {
     " pycparser pygments python-dotenv scipy segno sympy werkzeug wrapt xlsxwriter",
     "BSD AND 0BSD AND MIT AND Zlib AND CC0-1.0": "numpy",
     "BSD AND Apache-2.0": "pypdfium2",
+    "LGPL-2.1-or-later": "python-stdnum",
     "MIT": "annotated-types ast-serialize attrs beautifulsoup4 blinker build charset-normalizer chemicals et-xmlfile"
     " execnet filelock flask-cors fluids fontpkg fonttools ghs-hazard-pictogram graphql-core hatchling iniconfig"
     " jmespath jsonschema jsonschema-specifications librt mypy mypy-extensions openpyxl platformdirs pluggy"
@@ -46,6 +47,7 @@ MEANT = {
     "BSD-3-Clause": "BSD",
     "BSD-3-Clause AND 0BSD AND MIT AND Zlib AND CC0-1.0": "BSD AND 0BSD AND MIT AND Zlib AND CC0-1.0",
     "BSD-3-Clause, Apache-2.0, dependency licenses": "BSD AND Apache-2.0",
+    "GNU Lesser General Public License v2 or later (LGPLv2+)": "LGPL-2.1-or-later",
     "MIT License": "MIT",
     "Mozilla Public License 2.0 (MPL 2.0)": "MPL-2.0",
     "Python Software Foundation License": "PSF-2.0",

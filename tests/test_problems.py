@@ -1,6 +1,8 @@
 """How faults are put together and printed."""
 
-from generator.problems import Place, Problem, Severity, alike, shown
+from dataclasses import replace
+
+from generator.problems import Place, Problem, Severity, alike, counted, shown
 
 
 def problem(line: int, what: str, *, why: str = "why", severity: Severity = Severity.WARNING) -> Problem:
@@ -26,3 +28,19 @@ def test_many_alike_are_one_message_with_a_count_and_the_files_of_the_rest() -> 
         "    why: why",
         "    write: this",
     ]
+
+
+def test_many_alike_say_how_each_of_those_shown_is_accepted() -> None:
+    group = tuple(replace(problem(number, "off"), check=f"unread {number}") for number in range(1, 6))
+
+    assert shown(group).splitlines()[-3:] == [
+        f"    or, if it is right as it is: accepted: {{unread {number}: ...}}" for number in range(1, 4)
+    ]
+
+
+def test_what_was_accepted_is_counted_by_itself() -> None:
+    standing, accepted = problem(1, "a"), replace(problem(2, "b"), check="b", accepted="so it is")
+
+    assert counted([standing]) == "0 errors, 1 warning"
+    assert counted([standing, accepted]) == "0 errors, 1 warning, 1 accepted"
+    assert accepted.acceptance is None

@@ -11,24 +11,25 @@ MODULES = sorted(GENERATOR.rglob("*.py"))
 
 ROOMS: dict[str, frozenset[str]] = {
     "problems": frozenset(),
+    "files": frozenset(),
     "document": frozenset(),
     "letters": frozenset(),
-    "model": frozenset({"letters", "problems"}),
+    "model": frozenset({"files", "letters", "problems"}),
     "data": frozenset(),
     "rules": frozenset({"letters", "model", "problems"}),
-    "reading": frozenset({"model", "problems"}),
+    "reading": frozenset({"model", "files", "problems"}),
     "facts": frozenset({"rules", "model", "problems"}),
     "revisions": frozenset({"facts", "model", "problems"}),
     "documents": frozenset({"revisions", "facts", "model", "problems", "document"}),
     "recording": frozenset({"revisions", "model", "problems"}),
-    "writing": frozenset({"letters", "problems", "document"}),
+    "writing": frozenset({"files", "letters", "problems", "document"}),
     "stories": frozenset(
-        {"problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents", "recording",
-         "writing"}
+        {"files", "problems", "document", "model", "data", "rules", "reading", "facts", "revisions", "documents",
+         "recording", "writing"}
     ),
     "arguments": frozenset(),
     "commands": frozenset({"arguments", "stories"}),
-    "cli": frozenset({"commands"}),
+    "cli": frozenset({"arguments", "commands", "problems", "stories"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
 }  # fmt: skip
@@ -45,6 +46,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "cryptography": ("writing/sealed.py",),
     "filelock": ("writing/lock.py",),
     "typst": ("writing/pdf.py",),
+    "stdnum": ("rules/tax_numbers.py",),
     "xlsxwriter": ("writing/spreadsheet.py",),
     "botocore": ("writing/object_store.py",),
     "livereload": ("writing/preview.py",),

@@ -1,5 +1,6 @@
 """The change report: for each sheet that is no longer what was issued, why, and what follows from it."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
@@ -21,6 +22,10 @@ _UNITS: Final = {unit: unit for unit in ("g", "mm", "ml", "h")} | {
     "mj_per_kg": "MJ/kg",
 }
 """The unit that ends a field's name, as it is written."""
+
+_DIGITS: Final = 5
+_LONG_NUMBER: Final = re.compile(r"[0-9]{1,5}\.[0-9]{3,}")
+"""A figure that was worked out from what the maker wrote; nobody types so many digits."""
 
 _TESTED: Final = ("tested", "provisional")
 
@@ -75,9 +80,23 @@ def _row(house: House, each: Difference, place: str | None) -> Mapping[str, Valu
     unit = _UNITS.get(field.removeprefix(name).removeprefix("_"), "")
     was, now = (
         f"{text} {unit}".rstrip() if text else house.words["changes"]["absent"]
-        for text in (each.was, each.now)
+        for text in told_apart(each.was, each.now)
     )
     return {"place": place, "field": " ".join((*above, name)).replace("_", " "), "was": was, "now": now}
+
+
+def told_apart(was: str | None, now: str | None) -> tuple[str | None, str | None]:
+    """Numbers of many digits with as few as tell them apart, five at least: 301 g of water are 301.54 ml."""
+    for digits in range(_DIGITS, 12):
+        rounded = tuple(_rounded(text, digits) for text in (was, now))
+        if rounded[0] != rounded[1]:
+            return rounded[0], rounded[1]
+    return was, now
+
+
+def _rounded(text: str | None, digits: int) -> str | None:
+    is_long = text is not None and _LONG_NUMBER.fullmatch(text)
+    return f"{float(text):.{digits}g}" if text is not None and is_long else text
 
 
 def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:

@@ -6,6 +6,7 @@ from html import escape
 from typing import Final, NamedTuple
 from xml.etree.ElementTree import Element
 
+from generator.model.accepted import check_of
 from generator.model.comments import comments
 from generator.problems import Fault, Path, Severity
 
@@ -80,4 +81,5 @@ def comment_fault(path: Path, aside: Aside) -> Fault:
         why="comments are left out of pages, but one slip in a sign would print them: no place for secrets",
         write="what is private under notes: of an entry; what is not needed any more can go",
         severity=Severity.WARNING,
+        check=check_of("comment", shown),
     )

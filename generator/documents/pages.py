@@ -8,6 +8,7 @@ from typing import Final
 from xml.etree.ElementTree import Element
 
 from markdown import Markdown
+from markdown.blockparser import BlockParser
 from markdown.preprocessors import Preprocessor
 from markdown.treeprocessors import Treeprocessor
 from markdown.util import AMP_SUBSTITUTE
@@ -23,6 +24,12 @@ from generator.problems import Fault, Path
 _SCHEMES: Final = frozenset({"http", "https", "mailto", "tel"})
 _MAY_LEAD: Final = re.compile(r"[\[<]")
 """Every picture and every link has one of these."""
+
+MOST_BRACKETS: Final = 2_000
+LONGEST_PARAGRAPH: Final = 10_000
+DEEPEST: Final = 20
+"""Brackets of a text, characters without an empty line, and lists or quotes inside each other (CHOICE): the library
+takes the square of the first two, and calls itself for each of the third."""
 
 _TOP_HEADING: Final = 2
 _LAST_HEADING: Final = 6
@@ -44,10 +51,18 @@ def plain_text(text: str) -> str:
 
 def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
     """Pictures and links to nowhere, which a maker's text may not hold, and its comments."""
-    converted = _converted(text, "")
+    try:
+        converted = _converted(text, "")
+    except _Unwieldy as fault:
+        return (_unwieldy_fault(path, str(fault)),)
     comments = tuple(comment_fault(path, aside) for aside in converted.comments)
     pictures = tuple(_picture_fault(path, address) for address in converted.pictures)
     return comments + pictures + tuple(_link_fault(path, address) for address in converted.refused_links)
+
+
+def local_links(text: str) -> tuple[str, ...]:
+    """The addresses in a maker's text that lead to other pages of the site, from its root."""
+    return _converted(text, "").local_links
 
 
 def written_page(house: House, page: Page) -> Document:
@@ -89,6 +104,7 @@ class _Converted:
     html: str
     pictures: tuple[str, ...]
     refused_links: tuple[str, ...]
+    local_links: tuple[str, ...]
     comments: tuple[Aside, ...]
 
 
@@ -100,13 +116,22 @@ def _converted(text: str, to_root: str) -> _Converted:
 @cache
 def _convert(text: str, to_root: str) -> _Converted:
     """Remembered, because one description stands on several papers."""
+    if text.count("[") > MOST_BRACKETS:
+        raise _Unwieldy(f"more than {MOST_BRACKETS} brackets [")
+    if max(map(len, text.split("\n\n"))) > LONGEST_PARAGRAPH:
+        raise _Unwieldy(f"a paragraph longer than {LONGEST_PARAGRAPH} characters")
     markdown, gate = _converter()
     gate.begin(to_root)
-    html = markdown.reset().convert(text)
+    try:
+        html = markdown.reset().convert(text)
+    except (RecursionError, _Unwieldy) as fault:
+        _converter.cache_clear()  # It still takes itself to be inside a list.
+        raise _Unwieldy(_TOO_DEEP) from fault
     return _Converted(
         html=html,
         pictures=tuple(gate.pictures),
         refused_links=tuple(gate.refused_links),
+        local_links=tuple(gate.local_links),
         comments=gate.comments,
     )
 
@@ -119,8 +144,33 @@ def _converter() -> "tuple[Markdown, _Gate]":
     markdown.preprocessors.deregister("html_block")
     markdown.inlinePatterns.deregister("html")
     markdown.preprocessors.register(_Doorkeeper(gate), "comments", priority=0)
+    markdown.parser.__class__ = (
+        _Blocks  # The library makes its own, with everything that may stand in a text.
+    )
     markdown.treeprocessors.register(gate, "gate", priority=0)
     return markdown, gate
+
+
+class _Unwieldy(Exception):
+    """A text that would take too long to convert, and what it has too much of."""
+
+
+class _Blocks(BlockParser):
+    """Goes into lists and quotes inside each other so far and no further."""
+
+    depth = 0
+
+    def parseBlocks(self, parent: Element, blocks: list[str]) -> None:  # noqa: N802  (the library's name)
+        self.depth += 1
+        try:
+            if self.depth > DEEPEST:
+                raise _Unwieldy
+            super().parseBlocks(parent, blocks)
+        finally:
+            self.depth -= 1
+
+
+_TOO_DEEP: Final = f"more than {DEEPEST} lists or quotes, one inside another"
 
 
 class _Gate(Treeprocessor):
@@ -131,6 +181,7 @@ class _Gate(Treeprocessor):
         self.to_root = to_root
         self.pictures: list[str] = []
         self.refused_links: list[str] = []
+        self.local_links: list[str] = []
         self.comments: tuple[Aside, ...] = ()
 
     def run(self, root: Element) -> None:
@@ -149,14 +200,16 @@ class _Gate(Treeprocessor):
             picture.attrib.clear()
 
     def _check_link(self, link: Element) -> None:
-        address = _as_a_browser_reads(link.get("href", ""))
+        written = link.get("href", "")
+        address = _as_a_browser_reads(written)
         beginning = re.split(r"[/?#]", address)[0]
         scheme, colon, _ = beginning.partition(":")
         if (colon and scheme.lower() not in _SCHEMES) or address.startswith("//"):
             self.refused_links.append(address)
             del link.attrib["href"]
         elif not colon and not address.startswith("#"):
-            link.set("href", self.to_root + link.get("href", "").lstrip("/"))
+            self.local_links.append(address.replace("\\", "/").lstrip("/"))
+            link.set("href", self.to_root + written.replace("\\", "/").lstrip("/"))
 
 
 class _Doorkeeper(Preprocessor):
@@ -178,8 +231,12 @@ def _level(element: Element) -> int:
 
 
 def _as_a_browser_reads(address: str) -> str:
-    """An address with its entities resolved and without the spaces and controls that a browser passes over."""
-    return re.sub(r"[\x00-\x20]", "", unescape(address.replace(AMP_SUBSTITUTE, "&")))
+    """An address with its entities resolved and without the spaces and controls that a browser passes over.
+
+    A backslash is a stroke like any other (WHATWG URL Standard, "special" schemes).
+    """
+    written = unescape(address.replace(AMP_SUBSTITUTE, "&"))
+    return re.sub(r"[\x00-\x20]", "", written).replace("\\", "/")
 
 
 def _picture_fault(path: Path, address: str) -> Fault:
@@ -188,6 +245,15 @@ def _picture_fault(path: Path, address: str) -> Fault:
         what=f"the picture '{address}' stands in the text",
         why="the page would ask another host for it, or show an empty frame",
         write="the words alone; a photo is named under photos: of a candle's size",
+    )
+
+
+def _unwieldy_fault(path: Path, what: str) -> Fault:
+    return Fault(
+        path=path,
+        what=f"the text has {what}",
+        why="no reader would find the way through it, and printing it could take for ever",
+        write="the text in shorter paragraphs, with fewer brackets and less indentation",
     )
 
 

@@ -35,6 +35,7 @@ def address_faults(maker: Maker) -> tuple[Fault, ...]:
         why="search engines, feed readers and shared links need whole addresses, so what they read is left out",
         write="web: ... (https:// and your site's host)",
         severity=Severity.WARNING,
+        check="no-web",
     )
     return (fault,)
 

@@ -12,13 +12,18 @@ _GAP: Final = re.compile(r"<[^>]*>")
 
 def sentence(code: str, names: Sequence[str], words: Wording) -> str:
     """One statement as it is printed; the names go into EUH208 only."""
-    return _GAP.sub(", ".join(names), words.statements[code].text)
+    return _filled(words.statements[code].text, names)
 
 
 def contains(names: Sequence[str], words: Wording) -> str:
     """'Contains ...' for a candle that is a sensitiser itself: the first sentence of EUH208 alone."""
     first, _, _ = words.statements[NAMING].text.partition(">")
-    return f"{_GAP.sub(', '.join(names), f'{first}>')}."
+    return f"{_filled(f'{first}>', names)}."
+
+
+def _filled(text: str, names: Sequence[str]) -> str:
+    """The text with the names in its gap as they are written, whatever signs they hold."""
+    return _GAP.sub(lambda _: ", ".join(names), text)
 
 
 def texts_from_memory(codes: Iterable[str], words: Wording | None) -> tuple[str, ...]:

@@ -147,7 +147,7 @@ def _line(house: House, listed: Listed, size: SizeOf, market: Market) -> Mapping
 def _new(house: House, size: SizeOf) -> str | None:
     """A candle that was added of late and is on the shelves already."""
     added = size.recorded.added
-    is_new = added is not None and added <= house.as_of < added + NEW_FOR
+    is_new = added is not None and timedelta(0) <= house.as_of - added < NEW_FOR
     return house.words["order"]["new"] if is_new else None
 
 

@@ -20,7 +20,7 @@ from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
 from generator.model.maker import Market
 from generator.model.money import Money, rounded
-from generator.problems import Problem, as_data, in_reading_order
+from generator.problems import Problem, as_data, in_reading_order, is_open
 
 Data = dict[str, object]
 
@@ -41,7 +41,7 @@ def facts_file(house: House) -> PlainText:
 
 
 def problems_file(problems: Sequence[Problem]) -> PlainText:
-    """``problems.json``: the warnings of this build, in reading order."""
+    """``problems.json``: the warnings of this build in reading order, the accepted ones with their reasons."""
     lines = ",\n".join(_written(as_data(problem)) for problem in in_reading_order(problems))
     return PlainText(path=PROBLEMS, text=f"[\n{lines}\n]\n")
 
@@ -69,8 +69,11 @@ def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[Bu
         "tests": tuple(_charts(house)),
         "from_memory": tuple(_from_memory(house)),
         "warnings": words["warnings"],
-        "problems": tuple(_told(problem) for problem in in_reading_order(problems)),
+        "problems": tuple(_told(problem) for problem in in_reading_order(filter(is_open, problems))),
         "none": words["none"],
+        "accepted": tuple(
+            _accepted(problem) for problem in in_reading_order(problems) if not is_open(problem)
+        ),
     }
     return Document(path="workshop/index.html", template="pages/workshop.html", value=value)
 
@@ -93,7 +96,17 @@ def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
 
 
 def _told(problem: Problem) -> Mapping[str, Value]:
-    return {"place": str(problem.place), "what": problem.what, "why": problem.why, "write": problem.write}
+    return {
+        "place": str(problem.place),
+        "what": problem.what,
+        "why": problem.why,
+        "write": problem.write,
+        "acceptance": problem.acceptance,
+    }
+
+
+def _accepted(problem: Problem) -> Mapping[str, Value]:
+    return {"place": str(problem.place), "what": problem.what, "reason": problem.accepted}
 
 
 def _figures(house: House, size: SizeOf) -> Data:

@@ -152,6 +152,7 @@ def _no_fill(file: str, at: Path) -> Fault:
         why="the fill of today is taken for it, so a changed fill would not be noticed and the hours would be wrong",
         write="fill: {to: ... mm, level: set or poured}, as the tested candles were filled",
         severity=Severity.WARNING,
+        check="tested-fill",
     )
 
 

@@ -272,6 +272,10 @@ def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[
     origins["formula",] = (candle_file, "ingredients")
     for id_ in size.ingredients or ():
         origins["formula", id_] = (*at, "ingredients", id_)
+    for id_ in (*writing.candle.ingredients, *(size.ingredients or ())):
+        for folder in ("waxes", "fragrances", "additives", "dyes"):
+            if id_ in getattr(writing.shop, folder):
+                origins["entry", id_] = (f"{folder}/{id_}.yaml",)
     borrowed = isinstance(size.burn_time, Like)
     for number, (named_at, file) in enumerate(tests):
         origins["burn_time", number] = (*at, "burn_time") if borrowed else named_at

@@ -23,6 +23,7 @@ from generator.rules.guidance import COOL_DOWN_H, advice
 from generator.rules.heat import flame_heat_w
 from generator.rules.matching import MatchLevel
 from generator.rules.net_quantity import NetQuantity, declared, quantity_text
+from generator.rules.plausible_candle import candle_doubts
 from generator.rules.portions import stirred_in
 from generator.rules.pricing import Prices, trade_faults, trade_margin_percent
 from generator.rules.temperatures import make_faults
@@ -57,6 +58,7 @@ def work_out(recorded: Recorded) -> Worked:
     faults += made_faults
     if made is None:
         return Worked(facts=None, faults=tuple(faults))
+    faults += candle_doubts(recorded, made.blend, made.finish)
     quantity, quantity_faults = declared(made.net, recorded.declared_g, recorded.declared_oz)
     faults += quantity_faults
     burnt = None

@@ -1,4 +1,4 @@
-"""Where people reach a maker: the address of a site, and addresses of mail."""
+"""Where people reach a maker: the address of a site, addresses of mail, telephone numbers."""
 
 import re
 from typing import Annotated, Final
@@ -38,6 +38,13 @@ reaches one that has none.
 """
 
 
+_PHONE: Final = r"\+?\(?[0-9](?:[\s()./-]{0,3}[0-9])*"
+_EXTENSION: Final = r"(?i)[\s,]*(?:ext\.?|x)\s*[0-9]{1,6}$"
+_FEWEST_DIGITS: Final = 7
+_MOST_DIGITS: Final = 15
+_PHONE_WHY: Final = "labels and sheets print it for whoever has an accident with a candle"
+
+
 def web(written: object) -> str:
     """The address below which a site stands, over https or http."""
     text = printable_text(written)
@@ -61,6 +68,30 @@ def email(written: object) -> str:
         "links and orders are sent to it",
         (found[1] or found[2]) if found else "",
     )
+
+
+def phone(written: object) -> str:
+    """A telephone number, international with its ``+`` or as it is dialled at home, perhaps with an extension.
+
+    E.164 (MEMORY): a country's code and a number, 15 digits at most. That the shortest have 7 is a CHOICE.
+    """
+    text = printable_text(written)
+    dialled = re.sub(_EXTENSION, "", text)
+    digits = re.sub(r"\D", "", dialled)
+    if "(0)" in dialled and dialled.startswith("+"):
+        raise wrong(
+            f"is '{text}'; the 0 in brackets is not dialled behind the code of a country",
+            _PHONE_WHY,
+            " ".join(text.replace("(0)", " ").split()),
+        )
+    if re.fullmatch(_PHONE, dialled) and _FEWEST_DIGITS <= len(digits) <= _MOST_DIGITS:
+        return text
+    raise wrong(f"is '{text}'; a telephone number of up to {_MOST_DIGITS} digits was expected", _PHONE_WHY)
+
+
+def is_international(number: str) -> bool:
+    """Whether a number reaches its owner from any country."""
+    return number.startswith("+")
 
 
 def _web_meant(text: str) -> str | None:
@@ -91,4 +122,10 @@ Email = Annotated[
     BeforeValidator(email),
     text_schema(r"^[^@\s?&#%]+@[^@\s]+\.[^@\s]+$", "hello@quillfern.example"),
     Form("one address alone: a name, @, and a host with a dot"),
+]
+Phone = Annotated[
+    str,
+    BeforeValidator(phone),
+    text_schema(r"^\+?[0-9(][0-9\s()./-]*([ ,]*(ext\.?|x) *[0-9]+)?$", "+44 1632 960188"),
+    Form("+... (the code of the country and the number)"),
 ]

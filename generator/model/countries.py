@@ -1,6 +1,5 @@
 """Countries as two letters, and the names under which people write them."""
 
-import re
 from typing import Annotated, Final
 
 from pydantic import BeforeValidator
@@ -36,6 +35,28 @@ _BY_NAME: Final = {
 """Common names and the two letters that ISO 3166-1 gives them (MEMORY)."""
 
 
+_ISO_3166: Final = frozenset({
+    "AD", "AE", "AF", "AG", "AI", "AL", "AM", "AO", "AQ", "AR", "AS", "AT", "AU", "AW", "AX", "AZ", "BA", "BB",
+    "BD", "BE", "BF", "BG", "BH", "BI", "BJ", "BL", "BM", "BN", "BO", "BQ", "BR", "BS", "BT", "BV", "BW", "BY",
+    "BZ", "CA", "CC", "CD", "CF", "CG", "CH", "CI", "CK", "CL", "CM", "CN", "CO", "CR", "CU", "CV", "CW", "CX",
+    "CY", "CZ", "DE", "DJ", "DK", "DM", "DO", "DZ", "EC", "EE", "EG", "EH", "ER", "ES", "ET", "FI", "FJ", "FK",
+    "FM", "FO", "FR", "GA", "GB", "GD", "GE", "GF", "GG", "GH", "GI", "GL", "GM", "GN", "GP", "GQ", "GR", "GS",
+    "GT", "GU", "GW", "GY", "HK", "HM", "HN", "HR", "HT", "HU", "ID", "IE", "IL", "IM", "IN", "IO", "IQ", "IR",
+    "IS", "IT", "JE", "JM", "JO", "JP", "KE", "KG", "KH", "KI", "KM", "KN", "KP", "KR", "KW", "KY", "KZ", "LA",
+    "LB", "LC", "LI", "LK", "LR", "LS", "LT", "LU", "LV", "LY", "MA", "MC", "MD", "ME", "MF", "MG", "MH", "MK",
+    "ML", "MM", "MN", "MO", "MP", "MQ", "MR", "MS", "MT", "MU", "MV", "MW", "MX", "MY", "MZ", "NA", "NC", "NE",
+    "NF", "NG", "NI", "NL", "NO", "NP", "NR", "NU", "NZ", "OM", "PA", "PE", "PF", "PG", "PH", "PK", "PL", "PM",
+    "PN", "PR", "PS", "PT", "PW", "PY", "QA", "RE", "RO", "RS", "RU", "RW", "SA", "SB", "SC", "SD", "SE", "SG",
+    "SH", "SI", "SJ", "SK", "SL", "SM", "SN", "SO", "SR", "SS", "ST", "SV", "SX", "SY", "SZ", "TC", "TD", "TF",
+    "TG", "TH", "TJ", "TK", "TL", "TM", "TN", "TO", "TR", "TT", "TV", "TW", "TZ", "UA", "UG", "UM", "US", "UY",
+    "UZ", "VA", "VC", "VE", "VG", "VI", "VN", "VU", "WF", "WS", "YE", "YT", "ZA", "ZM", "ZW",
+})  # fmt: skip
+"""Every code of ISO 3166-1, as the time zone database lists them (iso3166.tab of tzdata 2025, FOUND)."""
+
+_KOSOVO: Final = "XK"
+"""Left to its users by ISO 3166-1, and used for Kosovo by customs and carriers (MEMORY)."""
+
+
 EU_COUNTRIES: Final = frozenset({
     "AT", "BE", "BG", "CY", "CZ", "DE", "DK", "EE", "ES", "FI", "FR", "GR", "HR", "HU", "IE", "IT", "LT", "LU", "LV",
     "MT", "NL", "PL", "PT", "RO", "SE", "SI", "SK",
@@ -46,9 +67,9 @@ EU_COUNTRIES: Final = frozenset({
 def country(written: object) -> str:
     """Two capital letters as ISO 3166-1 gives them: ``GB``."""
     text = plain_text(written)
-    if re.fullmatch("[A-Z]{2}", text) and text.lower() not in _BY_NAME:
+    if text in _ISO_3166 or text == _KOSOVO:
         return text
-    two_letters = text.upper() if re.fullmatch("[a-z]{2}", text) else None
+    two_letters = text.upper() if text.upper() in _ISO_3166 else None
     raise wrong(
         f"is '{text}'; a country's two letters were expected",
         "which markets need a contact of their own depends on it",

@@ -10,6 +10,8 @@ from generator.model.about import Form
 from generator.model.quantities import text_schema, wrong
 
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+FIRST_YEAR: Final = 1900
+"""No candle that is sold today was poured before (CHOICE); rules look back from a day by some years."""
 
 
 def calendar_date(written: object) -> date:
@@ -26,6 +28,11 @@ def calendar_date(written: object) -> date:
             f"is '{text}'; a date was expected",
             "01/02 is January to some readers and February to others",
             _offered(text),
+        )
+    if found.year < FIRST_YEAR:
+        raise wrong(
+            f"is '{text}'; a day from the year {FIRST_YEAR} on was expected",
+            "a slip in the year would age or renew all that is counted from it",
         )
     return found
 

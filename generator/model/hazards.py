@@ -161,6 +161,10 @@ def _class_of(code: str, text: str) -> str:
     return _ALONE.get(code, names[0])
 
 
+_LONGEST: Final = 60
+"""Letters of a name that is looked up; no class has so many, and comparing takes the square of them."""
+
+
 def _named(spelt: str, text: str) -> str:
     """The class's name; a way of exposure may stand behind it."""
     bare = " ".join(word for word in spelt.split() if not word.startswith(tuple(ROUTES)))
@@ -168,7 +172,7 @@ def _named(spelt: str, text: str) -> str:
     if name is None and bare in _UN_ONLY:
         raise _not_used(text)
     if name is None:
-        raise _unknown(text, _near(bare))
+        raise _unknown(text, _near(bare[:_LONGEST]))
     return name
 
 

@@ -9,7 +9,7 @@ from pydantic import Field
 from generator.model.about import NOTES, About
 from generator.model.entry import ENTRY
 from generator.model.quantities import MM_PER_INCH, Mm
-from generator.model.words import Count, FreeText, Id, Text
+from generator.model.words import Few, FreeText, Id, Text
 
 _PLACES: Final = "labels are printed at their places by it"
 
@@ -82,8 +82,8 @@ class LabelStock:
         Field(discriminator="shape"),
         About(_PLACES, "{shape: round, diameter: ... mm}, or {shape: box, width: ... mm, height: ... mm}"),
     ]
-    rows: Annotated[Count, About(_PLACES)] = 1
-    columns: Annotated[Count, About(_PLACES)] = 1
+    rows: Annotated[Few, About(_PLACES)] = 1
+    columns: Annotated[Few, About(_PLACES)] = 1
     margin: Annotated[Margin, About(_PLACES)]
     pitch: Annotated[Pitch, About(_PLACES)]
     notes: Annotated[FreeText | None, About(NOTES)] = None

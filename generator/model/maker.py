@@ -6,7 +6,7 @@ from typing import Annotated, Final, Literal
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from generator.model.about import NOTES, About
-from generator.model.addresses import Email, Web
+from generator.model.addresses import Email, Phone, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
@@ -50,7 +50,7 @@ class Contact:
     name: Annotated[Text, About(_ANSWERABLE)]
     address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
     email: Annotated[Email | None, About(_ANSWERABLE)] = None
-    phone: Annotated[Text | None, About(_ANSWERABLE)] = None
+    phone: Annotated[Phone | None, About(_ANSWERABLE)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +69,7 @@ class Maker:
     address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
     country: Annotated[Country, About("which markets need a contact of their own depends on it")]
     email: Annotated[Email, About(_ANSWERABLE)]
-    phone: Annotated[Text | None, About(_ANSWERABLE)] = None
+    phone: Annotated[Phone | None, About(_ANSWERABLE)] = None
     web: Annotated[Web | None, About("the codes on labels lead to it")] = None
     line: Annotated[FreeText | None, About("the home page says it below the name")] = None
     origin: Annotated[Text | None, About("invoices and customs papers say it")] = None

@@ -59,10 +59,19 @@ def respelled(text: str, units: Mapping[str, str]) -> str | None:
     return f"{plain(Decimal(found.number) * times)} {unit}" if unit in units else None
 
 
+_LONGEST_NUMBER: Final = 16
+_LONGEST: Final = 200
+"""Digits that can still be multiplied and rounded exactly, and letters to look for pairs in, which takes the square."""
+
+
 def summed(text: str, units: Mapping[str, Decimal]) -> str | None:
     """Several numbers with a unit each, as one: in the last unit, and in the one that counts 1."""
+    if len(text) > _LONGEST:
+        return None
     pairs = _PAIR.findall(text.lower())
     if len(pairs) < 2 or not _BETWEEN_PAIRS.fullmatch(_PAIR.sub("", text.lower())):
+        return None
+    if any(len(number) > _LONGEST_NUMBER for number, _ in pairs):
         return None
     known = [(Decimal(number), *_SPELLED.get(word, (word, 1))) for number, word in pairs]
     if not all(unit in units for _, unit, _ in known):

@@ -4,8 +4,9 @@ import re
 from collections.abc import Callable
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator, WithJsonSchema
+from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
 
+from generator.files import is_device_name
 from generator.letters import shown_and_named, unprintable
 from generator.model.about import BLANK, Form
 from generator.model.offers import own
@@ -26,6 +27,23 @@ _COUNTED: Final = re.compile(r"|x|pcs?|wicks?|pieces?|candles?|jars?|tins?|rows?
 """What may be counted; a number of anything else is no count."""
 
 _WHOLE: Final = re.compile(r"0{0,9}[1-9][0-9]{0,3}(?:\.0+)?")
+
+
+def few(written: object) -> int:
+    """A whole number from 1 to 99, of what lies side by side on one sheet."""
+    number = count(written)
+    if number > MOST_ABREAST:
+        raise wrong(
+            f"is '{number}'; at most {MOST_ABREAST} were expected",
+            "so many would be too small to print on, and a page of them too long to set",
+        )
+    return number
+
+
+MOST_ABREAST: Final = 99
+"""Labels side by side: on a Letter sheet each would be 2 mm wide (CHOICE)."""
+
+
 _NUMERALS: Final = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
@@ -100,6 +118,17 @@ def id_of(written: object) -> str:
             "it names another file, and becomes a part of web addresses",
             slug,
         )
+    return not_a_device(text)
+
+
+def not_a_device(text: str) -> str:
+    """A name, unless Windows keeps it for a device: its files could be neither copied nor published from there."""
+    if is_device_name(text):
+        raise wrong(
+            f"is '{text}', a name that Windows keeps for a device",
+            "it becomes the name of a file, which no computer with Windows can hold",
+            f"{text.partition('.')[0]}-1{text[text.find('.') :] if '.' in text else ''}",
+        )
     return text
 
 
@@ -144,6 +173,7 @@ _COUNT: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": r"^[1-9][0-9]*$"}]
 }
 Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT), Form("... (a whole number)")]
+Few = Annotated[int, BeforeValidator(few), WithJsonSchema(_COUNT), Form("... (a whole number)")]
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO), Form("yes, or no")]
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
 Text = Annotated[str, BeforeValidator(printable_text), _TEXT, Form(BLANK)]
@@ -170,6 +200,7 @@ StockCode = Annotated[
     BeforeValidator(
         matching(_CODE, "a stock code", "it becomes a web address and a file's name", _code_meant)
     ),
+    AfterValidator(not_a_device),
     WithJsonSchema({"anyOf": [{"type": "string", "pattern": rf"^{_CODE}$"}, {"type": "integer"}]}),
     Form("... (letters, digits, dots and dashes)"),
 ]
@@ -186,6 +217,7 @@ FileName = Annotated[
             _file_meant,
         )
     ),
+    AfterValidator(not_a_device),
     text_schema(rf"^{_FILE}$", "ss-30-front.jpg"),
     Form("... (a file's name: letters, digits, spaces, dots and dashes)"),
 ]

@@ -1,54 +1,150 @@
-"""The maker's own drawing behind a product label: whole, and all of it in one file."""
+"""The maker's own drawing behind a product label: whole, all of it in one file, and no more than a press can hold."""
 
-from collections.abc import Iterator
+import re
+from base64 import b64decode
+from binascii import Error as NotBase64
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 from xml.etree import ElementTree
 
+from generator.files import DRAWING, NotRead, read_file
 from generator.problems import Place, Problem
 
-_ROOT: Final = "{http://www.w3.org/2000/svg}svg"
+MOST_DRAWN: Final = 100_000
+DEEPEST: Final = 100
+"""Shapes as drawn, copies counted each time, and groups inside each other (CHOICE): a press takes a second and 200 MB
+for the first (measured), and refuses some hundreds of the second."""
+
+_SVG: Final = "{http://www.w3.org/2000/svg}"
 _LINKS: Final = ("href", "{http://www.w3.org/1999/xlink}href")
-_HELD: Final = ("#", "data:")
-"""How a link begins that leads to something in the file itself."""
+_BASE: Final = "{http://www.w3.org/XML/1998/namespace}base"
+_PICTURE: Final = re.compile(r"data:image/(?:png|jpe?g|gif|webp);base64,(.*)", re.DOTALL | re.IGNORECASE)
+_NUMBER: Final = re.compile(r"[0-9.]+")
+_UNPRINTED: Final[Mapping[str, str]] = {
+    f"{_SVG}foreignObject": "text of another kind (foreignObject), which no press sets",
+    f"{_SVG}filter": "a filter, such as a blur or a shadow, which a press works out dot by dot",
+}
 
 
-def read_artwork(file: Path, shown: str) -> str | Problem:
-    """The drawing as it is written, or what keeps it from being printed; ``shown`` is its name as the maker sees it."""
-    written = file.read_bytes()
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Artwork:
+    """A drawing as it is written, and the pictures embedded in it, which whoever prints it must look at."""
+
+    svg: str
+    pictures: tuple[bytes, ...]
+
+
+class _Unprintable(Exception):
+    """What keeps a drawing from being printed, and what to write instead."""
+
+    def __init__(self, what: str, write: str = "the drawing saved anew as plain SVG") -> None:
+        super().__init__(what)
+        self.what, self.write = what, write
+
+
+def read_artwork(file: Path, shown: str) -> Artwork | Problem:
+    """The drawing, or what keeps it from being printed; ``shown`` is its name as the maker sees it."""
+    start = Place(shown, 1, 1)
     try:
-        text = written.decode("utf-8")
+        text = read_file(file, DRAWING).decode("utf-8")
         root = ElementTree.fromstring(text)  # noqa: S314 -- The maker's own file, on her own computer.
+        _Measured(root).check()
+        return Artwork(svg=text, pictures=tuple(_pictures(root)))
+    except NotRead as fault:
+        return Problem(place=start, what=fault.what, why=fault.why, write=fault.write)
     except UnicodeDecodeError:
-        return _unreadable(Place(shown, 1, 1), "the file is not text in UTF-8")
+        return _unreadable(start, "the file is not text in UTF-8")
     except ElementTree.ParseError as fault:
         line, column = fault.position
         return _unreadable(Place(shown, line, column + 1), "the drawing breaks off or is damaged here")
-    if root.tag != _ROOT:
-        return _unreadable(Place(shown, 1, 1), "the file holds no SVG drawing")
-    outside = next(_links_outside(root), None)
-    if outside is None:
-        return text
-    return Problem(
-        place=Place(shown, 1, 1),
-        what=f"the drawing shows '{outside}', which is another file",
-        why="a label is printed from one file, and what the drawing leads to would be missing from it",
-        write="the picture embedded in the drawing",
+    except _Unprintable as fault:
+        return _unreadable(start, fault.what, fault.write)
+
+
+@dataclass(slots=True)
+class _Measured:
+    """How many shapes a drawing comes to, and how deep it goes, with every copy in its place."""
+
+    root: ElementTree.Element
+    by_id: dict[str, ElementTree.Element] = field(init=False)
+    known: dict[ElementTree.Element, tuple[int, int]] = field(default_factory=dict)
+
+    def check(self) -> None:
+        """Raise where it is no drawing, or more than can be printed."""
+        if self.root.tag != f"{_SVG}svg":
+            raise _Unprintable("the file holds no SVG drawing")
+        for number, element in enumerate(self.root.iter()):
+            self._bounded(number, 0)
+            if element.tag in _UNPRINTED:
+                raise _Unprintable(f"the drawing holds {_UNPRINTED[str(element.tag)]}")
+        self.by_id = {element.get("id", ""): element for element in self.root.iter()}
+        self._measure(self.root, 0)
+        markers = max((self.known[each][0] for each in self.root.iter(f"{_SVG}marker")), default=0)
+        self._bounded(markers * self._corners() if markers else 0, 0)
+
+    def _measure(self, element: ElementTree.Element, around: int) -> tuple[int, int]:
+        self._bounded(0, around)
+        if element not in self.known:
+            below = list(element)
+            if element.tag == f"{_SVG}use":
+                below += [self.by_id[link[1:]] for link in _links(element) if link[1:] in self.by_id]
+            sizes = [self._measure(each, around + 1) for each in below]
+            shapes = 1 + sum(shapes for shapes, _ in sizes)
+            self.known[element] = shapes, 1 + max((deep for _, deep in sizes), default=0)
+            self._bounded(*self.known[element])
+        return self.known[element]
+
+    def _corners(self) -> int:
+        """No fewer than the corners at which markers may be drawn."""
+        lines = (element.get("d", "") + element.get("points", "") for element in self.root.iter())
+        return sum(len(_NUMBER.findall(line)) // 2 for line in lines)
+
+    @staticmethod
+    def _bounded(shapes: int, deep: int) -> None:
+        if shapes > MOST_DRAWN:
+            raise _Unprintable(
+                f"the drawing comes to more than {MOST_DRAWN} shapes, copies counted",
+                "a simpler drawing, or the same as a picture embedded in one",
+            )
+        if deep > DEEPEST:
+            raise _Unprintable(f"more than {DEEPEST} groups or copies stand inside each other")
+
+
+def _pictures(root: ElementTree.Element) -> Iterator[bytes]:
+    """Every embedded picture; a link for a reader to follow is none of what is printed, and any other is refused."""
+    for element in root.iter():
+        if _BASE in element.attrib:
+            raise _outside(element.attrib[_BASE])
+        links = () if str(element.tag).endswith("}a") else _links(element)
+        for link in links:
+            picture = _PICTURE.fullmatch(link)
+            if element.tag == f"{_SVG}image" and picture is not None:
+                try:
+                    yield b64decode(picture[1])
+                except NotBase64:
+                    raise _Unprintable("a picture in the drawing is damaged") from None
+            elif element.tag == f"{_SVG}image" or not link.startswith("#"):
+                raise _outside(link)
+
+
+def _links(element: ElementTree.Element) -> tuple[str, ...]:
+    return tuple(element.attrib[name].strip() for name in _LINKS if name in element.attrib)
+
+
+def _outside(link: str) -> _Unprintable:
+    if link.startswith("data:"):
+        return _Unprintable(f"the drawing embeds '{link[:30]}...', which is no PNG, JPEG, GIF or WebP")
+    return _Unprintable(
+        f"the drawing shows '{link}', which is another file", "the picture embedded in the drawing"
     )
 
 
-def _links_outside(root: ElementTree.Element) -> Iterator[str]:
-    """Links of pictures and copies to other files; a link for a reader to follow is none of what is printed."""
-    for element in root.iter():
-        if not str(element.tag).endswith("}a"):
-            links = (element.get(name, "#").strip() for name in _LINKS)
-            yield from (link for link in links if not link.startswith(_HELD))
-
-
-def _unreadable(place: Place, what: str) -> Problem:
+def _unreadable(place: Place, what: str, write: str = "the drawing saved anew as plain SVG") -> Problem:
     return Problem(
         place=place,
         what=what,
         why="the front of the candle would be printed without it",
-        write="the drawing saved anew as plain SVG",
+        write=write,
     )

@@ -3,10 +3,11 @@
 from typing import Final
 
 from generator.model.burn_test import BurnTest, Session, TestNotes
-from generator.problems import Severity
 from generator.reading.gathering import Gathering
 
 BURN_TESTS: Final = "burn-tests"
+MOST_SESSIONS: Final = 1_000
+"""Of all the pieces of one test (CHOICE); what is worked out from them takes the square of their number."""
 
 
 def read_burn_tests(gathering: Gathering) -> dict[str, BurnTest]:
@@ -29,6 +30,14 @@ def read_burn_tests(gathering: Gathering) -> dict[str, BurnTest]:
 
 def _burn_test(gathering: Gathering, file: str) -> BurnTest | None:
     sessions = gathering.table(file, Session)
+    if sessions is not None and len(sessions) > MOST_SESSIONS:
+        gathering.note(
+            gathering.places.of((file, MOST_SESSIONS)),
+            what=f"the table has {len(sessions)} sessions, and one test may have {MOST_SESSIONS}",
+            why="that is a candle that burns for months, and its chart could not be drawn",
+            write="the sessions of one test alone; another test goes into a table of its own",
+        )
+        return None
     beside = file.removesuffix(".csv") + ".yaml"
     if not gathering.has(beside):
         return None if sessions is None else BurnTest(file=file, sessions=sessions)
@@ -47,7 +56,7 @@ def _is_new(gathering: Gathering, file: str) -> bool:
         what="the table has no rows below its header",
         why="nothing can be worked out from it",
         write="one row or more below the header",
-        severity=Severity.WARNING,
+        check="empty-table",
     )
     return True
 

@@ -4,9 +4,14 @@ import re
 from typing import Final, NamedTuple
 
 from generator.problems import Place, Problem
-from generator.reading.text_files import LINE_END, placing
+from generator.reading.text_files import LINE_END, LONGEST_TEXT, placing, too_long
+
+MOST_CELLS: Final = 300_000
+"""How many cells one table may hold; twenty thousand lots, each with five columns of the maker's own, hold fewer."""
 
 _SEPARATORS: Final = ",;\t"
+_TOLD: Final = re.compile(r'[\r\n]*"?sep=([,;\t])"?[ \t]*(?=[\r\n])', re.IGNORECASE)
+"""A first line by which some spreadsheets say what parts the cells."""
 
 
 class Cell(NamedTuple):
@@ -20,27 +25,50 @@ Row = tuple[Cell, ...]
 
 
 def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
-    """The rows that hold anything; the separator is the one the first line uses most."""
-    separator = max(_SEPARATORS, key=LINE_END.split(text.lstrip("\r\n"), maxsplit=1)[0].count)
+    """The rows that hold anything, without a first line that only says what parts the cells."""
+    told, separator = _TOLD.match(text), separator_of(text)
     cell_and_end = re.compile(
         rf'(?:"([^"]*(?:""[^"]*)*)"|(?!")([^{separator}\r\n]*))({separator}|\r\n|\n|\r|\Z)'
     )
     place = placing(text, file)
     rows: list[Row] = []
     row: list[Cell] = []
-    position, end = 0, separator
+    cells = 0
+    position, end = told.end() if told else 0, separator
     while end:
         match = cell_and_end.match(text, position)
         if match is None:
             return _unclosed(place(position))
         quoted, plain, end = match.groups()
         words = plain if quoted is None else quoted.replace('""', '"')
+        if len(words) > LONGEST_TEXT:
+            return too_long(len(words), place(position))
+        cells += 1
+        if cells > MOST_CELLS:
+            return _too_many(place(position))
         row.append(Cell(words.strip(), place(position)))
         position = match.end()
         if end != separator:
             rows.append(tuple(row))
             row = []
     return tuple(row for row in rows if any(cell.text for cell in row))
+
+
+def separator_of(text: str) -> str:
+    """What parts the cells: what the first line says, or the sign that it uses most."""
+    told = _TOLD.match(text)
+    if told:
+        return told[1]
+    return max(_SEPARATORS, key=LINE_END.split(text.lstrip("\r\n"), maxsplit=1)[0].count)
+
+
+def _too_many(place: Place) -> Problem:
+    return Problem(
+        place=place,
+        what=f"more than {MOST_CELLS} cells stand in this table up to here",
+        why="no table of a shop has so many, so this may not be the file that was meant",
+        write="the table without the columns and rows that it does not need",
+    )
 
 
 def _unclosed(place: Place) -> Problem:

@@ -3,13 +3,14 @@
 from collections.abc import Mapping
 from typing import Final
 
-from generator.problems import Severity
+from generator.model.accepted import check_of
+from generator.problems import Problem, Severity
 from generator.reading.burn_tests import BURN_TESTS
 from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
 from generator.reading.gathering import Gathering
 from generator.reading.lots import LOTS, POURED
 from generator.reading.nearest import nearest
-from generator.reading.pages import ARTWORK, PAGES, PHOTOS, PICTURES
+from generator.reading.pages import ARTWORK, PAGES, PHOTOS, PICTURES, PICTURES_OF_PHONES
 from generator.reading.publishing import PUBLISH
 from generator.reading.sheets import SHEETS
 from generator.reading.trade import BUYERS, LINKS, PRICES, TERMS, TRADE
@@ -37,6 +38,14 @@ def note_unread(gathering: Gathering) -> None:
         if name not in _OF_THE_TRADE:
             near = nearest(name, _OF_THE_TRADE)
             _unread(gathering, f"{TRADE}/{name}", near or f"one of {', '.join(_OF_THE_TRADE)}")
+    for folder in (TRADE, *_ENDINGS):
+        if gathering.has(folder) and not gathering.is_folder(folder):
+            gathering.note(
+                gathering.places.of((folder,)),
+                what=f"'{folder}' is no folder",
+                why="its entries would be missing from every paper",
+                write=f"a folder of this name with the entries in it, or remove {folder}",
+            )
     for folder, endings in _ENDINGS.items():
         for name in gathering.names(folder):
             _note_in_folder(gathering, f"{folder}/{name}", endings)
@@ -53,6 +62,8 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
             why="two files could be one entry, and only one would be read",
             write=f"{stem}.yaml as its name",
         )
+    elif endings is PICTURES and file.lower().endswith(PICTURES_OF_PHONES):
+        pass  # Told where a candle names it.
     elif not file.lower().endswith(endings):
         _unread(gathering, file, f"a name that ends in {' or '.join(endings)}")
     elif file.endswith(".csv") and not file.startswith(BURN_TESTS) and not gathering.is_named(file):
@@ -60,10 +71,14 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
 
 
 def _unread(gathering: Gathering, file: str, write: str) -> None:
-    gathering.note(
-        gathering.places.of((file,)),
-        what=f"nothing reads '{file}'",
-        why="what it says would be missing from every paper",
-        write=write,
-        severity=Severity.WARNING,
+    """A file with keys is nearly always an entry in the wrong place, so that nothing reads it is never right."""
+    gathering.problems.append(
+        Problem(
+            place=gathering.places.of((file,)),
+            what=f"nothing reads '{file}'",
+            why="what it says would be missing from every paper",
+            write=write,
+            severity=Severity.WARNING,
+            check=None if file.endswith(".yaml") else check_of("unread", file),
+        )
     )

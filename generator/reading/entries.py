@@ -67,7 +67,14 @@ def read_maker(gathering: Gathering) -> Maker | None:
 
 def read_collections(gathering: Gathering) -> dict[str, Collection]:
     """The shelves: each key is a collection's id."""
-    data = gathering.yaml(COLLECTIONS) if gathering.has(COLLECTIONS) else {}
+    if not gathering.has(COLLECTIONS) and gathering.names(CANDLES.name):
+        gathering.note(
+            gathering.places.of((COLLECTIONS,)),
+            what="the file is missing",
+            why="every candle stands on one of the shelves that it names",
+            write="a key for each collection that candles name, and below it its name: and opening_order:",
+        )
+    data = gathering.yaml(COLLECTIONS) if gathering.has(COLLECTIONS) else None
     if data is None:
         gathering.broken.add(("collection", ANY))
         return {}

@@ -6,11 +6,25 @@ from hashlib import sha256
 from pathlib import Path as FilePath
 from typing import Any, Final
 
+from generator.files import (
+    ENTRY,
+    LEDGER,
+    PAGE,
+    TABLE,
+    NotRead,
+    Sort,
+    check_file,
+    is_device_name,
+    is_there,
+    read_file,
+)
+from generator.model.accepted import ACCEPTED, Accepted, Reasons
 from generator.model.words import Id
-from generator.problems import START, Path, Place, Places, Problem, Severity, Spot
+from generator.problems import START, Path, Place, Places, Problem, Severity, Spot, is_error
+from generator.reading.accepted import without_accepted
 from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
-from generator.reading.tables import Table, table_of
+from generator.reading.tables import MOST_TOLD, Table, table_of
 from generator.reading.text_files import text_of
 from generator.reading.validate import is_valid, validated
 
@@ -19,6 +33,9 @@ Memo = Callable[[bytes, Callable[[], bytes]], bytes]
 
 _READING: Final = b"a reading of: "
 """Tells what a reading came to from what YAML itself says of the same bytes."""
+
+_SORTS: Final = {".csv": TABLE, ".md": PAGE}
+"""What a file is read as by its name's ending; all else is an entry, or a ledger where one is asked for."""
 
 ANY: Final = "*"
 """Stands for every id of a kind whose entries could not be told apart."""
@@ -30,6 +47,7 @@ class Gathering:
     def __init__(self, content: FilePath, shown_as: str, parsed: Memo | None) -> None:
         self.problems: list[Problem] = []
         self.broken: set[tuple[str, str]] = set()
+        self.accepted: list[Accepted] = []
         self._spots: dict[str, Callable[[], Spot]] = {}
         self._elsewhere: dict[Path, str] = {}
         self.places = Places(shown_as=shown_as, files=self._spots, elsewhere=self._elsewhere)
@@ -47,8 +65,17 @@ class Gathering:
         return (self._content / name).is_dir()
 
     def has(self, file: str) -> bool:
-        """Whether there is such a file."""
-        return (self._content / file).is_file()
+        """Whether there is such a file, or something else in its place, which reading it tells."""
+        return is_there(self._content / file)
+
+    def may_be_read(self, file: str, sort: Sort) -> bool:
+        """Whether a file of a sort may be opened; notes it where it may not."""
+        try:
+            check_file(self._content / file, sort)
+        except NotRead as fault:
+            self._not_read(file, fault)
+            return False
+        return True
 
     def yaml(self, file: str) -> dict[str, Any] | None:
         """The keys and values of a YAML file, or None when its writing is at fault."""
@@ -58,7 +85,7 @@ class Gathering:
         read = self._located(source, self.places.shown(file))
         self._spots[file] = read.spots
         self.problems += read.problems
-        if read.problems:
+        if any(map(is_error, read.problems)):
             return None
         if isinstance(read.data, dict):
             return read.data
@@ -87,10 +114,16 @@ class Gathering:
         if not isinstance(table, Table):
             self.problems += table or ()
             return None
-        self._spots[file] = table.spots
-        rows = [self.valid(kind, "a row", (file, index), each) for index, each in enumerate(table.records)]
-        good = tuple(row for row in rows if row is not None)
-        return good if len(good) == len(rows) else None
+        self._spots[file] = cache(table.spots)
+        good: list[Thing] = []
+        for index, record in enumerate(table.records):
+            row = self.valid(kind, "a row", (file, index), record)
+            if row is not None:
+                good.append(row)
+            elif index + 1 - len(good) == MOST_TOLD:
+                self._untold(file, len(table.records) - index - 1)
+                return None
+        return tuple(good) if len(good) == len(table.records) else None
 
     def text(self, file: str) -> str | None:
         """The text of a file, or None when it is none."""
@@ -108,16 +141,35 @@ class Gathering:
 
     def valid(self, kind: type[Thing], noun: str, at: Path, data: Any) -> Thing | None:
         """The model's value of an entry or a part of one, or None when it has faults."""
+        data, accepted = without_accepted(at, data)
+        for where, written in accepted:
+            self._accept(where, written)
         value = validated(Written(kind=kind, noun=noun, data=data, at=at, places=self.places))
         if isinstance(value, tuple):
             self.problems += value
             return None
         return value
 
+    def _accept(self, at: Path, written: Any) -> None:
+        where = (*at, ACCEPTED)
+        reasons = validated(Written(kind=Reasons, noun=ACCEPTED, data=written, at=where, places=self.places))
+        if isinstance(reasons, tuple):
+            self.problems += reasons
+        else:
+            self.accepted += (Accepted(at=at, check=check, why=why) for check, why in reasons.items())
+
     def is_id(self, place: Place, id_: str) -> bool:
         """Whether a name can be an entry's id; notes it where it cannot."""
         if is_valid(Id, id_):
             return True
+        if is_device_name(id_):
+            self.note(
+                place,
+                what=f"'{id_}' is a name that Windows keeps for a device",
+                why="no computer with Windows could hold this file, nor a page of this name",
+                write=f"another name, such as {id_}-candle",
+            )
+            return False
         self.note(
             place,
             what=f"'{id_}' cannot be the id of an entry",
@@ -134,23 +186,32 @@ class Gathering:
         """Whether an entry says that a value is written in this file."""
         return file in self._elsewhere.values()
 
-    def note(
-        self, place: Place, *, what: str, why: str, write: str, severity: Severity = Severity.ERROR
-    ) -> None:
-        """Gather a fault."""
-        self.problems.append(Problem(place=place, what=what, why=why, write=write, severity=severity))
+    def note(self, place: Place, *, what: str, why: str, write: str, check: str | None = None) -> None:
+        """Gather a fault: an error, or a warning by the name of its check."""
+        severity = Severity.ERROR if check is None else Severity.WARNING
+        self.problems.append(
+            Problem(place=place, what=what, why=why, write=write, severity=severity, check=check)
+        )
 
-    def _source(self, file: str) -> bytes | None:
-        try:
-            return (self._content / file).read_bytes()
-        except OSError as error:
+    def _untold(self, file: str, rows: int) -> None:
+        if rows:
             self.note(
                 self.places.of((file,)),
-                what=f"the file cannot be opened ({error.strerror})",
-                why="what it says would be missing",
-                write="the file where it can be read, or remove it",
+                what=f"{MOST_TOLD} rows are at fault, and {rows} more below them were not looked at",
+                why="what is wrong with so many rows is mostly one and the same",
+                write="the rows that are told first, and the others alike",
             )
+
+    def _source(self, file: str) -> bytes | None:
+        sort = LEDGER if file.startswith("sheets/") else _SORTS.get(file[file.rfind(".") :], ENTRY)
+        try:
+            return read_file(self._content / file, sort)
+        except NotRead as fault:
+            self._not_read(file, fault)
             return None
+
+    def _not_read(self, file: str, fault: NotRead) -> None:
+        self.note(self.places.of((file,)), what=fault.what, why=fault.why, write=fault.write)
 
     def _located(self, source: bytes, shown: str) -> Located:
         if self._parsed is None:

@@ -8,9 +8,9 @@ from typing import Any, Final
 
 import yaml
 
-from generator.problems import START, Place, Problem, Spot, Step
-from generator.reading.slips import slip_at, unquoted_colour
-from generator.reading.text_files import LINE_END, UNPRINTABLE, text_of, unprintable
+from generator.problems import START, Place, Problem, Severity, Spot, Step
+from generator.reading.slips import CUT, cut_text, slip_at, unquoted_colour
+from generator.reading.text_files import LINE_END, LONGEST_TEXT, UNPRINTABLE, text_of, too_long, unprintable
 
 Plain = str | list["Plain"] | dict[str, "Plain"]
 """What stands in a file: every scalar as its text, an empty one as ``""``."""
@@ -20,6 +20,9 @@ DEEPEST: Final = 50
 
 MOST_REPEATED: Final = 1000
 """How many values aliases may repeat in one file: plenty for an entry, too few to swell a small file."""
+
+MOST_VALUES: Final = 100_000
+"""How many values one file may hold; two hundred revisions of a sheet hold fewer."""
 
 LOADER: Final = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 """The parser in C where it is there; the one in Python reads the same, eight times slower."""
@@ -46,6 +49,8 @@ def located(source: bytes, file: str) -> Located:
     reader = _Reader(yaml.parse(text, Loader=LOADER), file, lines)
     try:
         node = reader.document()
+    except _TooMany:
+        return _unreadable(*reader.problems)
     except yaml.MarkedYAMLError as error:
         slip = slip_at(text, file, _position(error.problem_mark), _position(error.context_mark))
         return _unreadable(*reader.problems, slip)
@@ -54,7 +59,10 @@ def located(source: bytes, file: str) -> Located:
 
 def pack(read: Located) -> bytes:
     """A file read, as bytes that do not depend on the file's name."""
-    problems = [(p.place.line, p.place.column, p.what, p.why, p.write) for p in read.problems]
+    problems = [
+        (p.place.line, p.place.column, p.what, p.why, p.write, p.severity.value, p.check)
+        for p in read.problems
+    ]
     return json.dumps([read.data, json.dumps(_packed(read.spots())), problems]).encode()
 
 
@@ -65,8 +73,15 @@ def unpack(packed: bytes, file: str) -> Located:
         data=data,
         spots=cache(lambda: _unpacked(json.loads(spots), data)),
         problems=tuple(
-            Problem(place=Place(file, line, column), what=what, why=why, write=write)
-            for line, column, what, why, write in problems
+            Problem(
+                place=Place(file, line, column),
+                what=what,
+                why=why,
+                write=write,
+                severity=Severity(severity),
+                check=check,
+            )
+            for line, column, what, why, write, severity, check in problems
         ),
     )
 
@@ -91,6 +106,10 @@ def _position(mark: Any) -> tuple[int, int] | None:
     return None if mark is None else (mark.line, mark.column)
 
 
+class _TooMany(Exception):
+    """A file holds more values than any that is meant; the fault is noted."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Node:
     data: Plain
@@ -106,8 +125,10 @@ class _Reader:
         self._events = events
         self._file = file
         self._lines = lines
+        self._undashed: set[tuple[int, int]] = set()
         self._anchors: dict[str, _Node] = {}
         self._repeated = 0
+        self._values = 0
 
     def document(self) -> _Node:
         next(self._events)  # The stream's start.
@@ -136,6 +157,7 @@ class _Reader:
 
     def _value(self, event: Any, key: Any, depth: int) -> _Node:
         """One value; ``key`` is the event its key stands at, or its own where it has none."""
+        self._count(event)
         if isinstance(event, yaml.AliasEvent):
             return self._alias(event, key)
         if event.tag is not None:
@@ -157,18 +179,42 @@ class _Reader:
             self._anchors[event.anchor] = node
         return node
 
+    def _count(self, event: Any) -> None:
+        self._values += 1
+        if self._values > MOST_VALUES:
+            self._note(
+                event,
+                what=f"more than {MOST_VALUES} values stand in this file up to here",
+                why="no entry has so many, so this may not be the file that was meant",
+                write="the entry alone",
+            )
+            raise _TooMany
+
     def _text(self, event: Any) -> str:
         text = str(event.value)
+        if len(text) > LONGEST_TEXT:
+            self.problems.append(too_long(len(text), self._place(event)))
+            return ""
         if not event.implicit[0]:
             odd = UNPRINTABLE.search(text)  # Only quotes can hold what the file itself may not.
             if odd is not None:
                 self.problems.append(unprintable(odd[0], self._place(event)))
             return text
+        cut = self._cut(event, text)
+        self.problems += [] if cut is None else [cut]
         if not text:
             mark = event.start_mark
             colour = unquoted_colour(self._lines[mark.line], self._file, (mark.line, mark.column))
             self.problems += [] if colour is None else [colour]
         return "" if text in _EMPTY else text
+
+    def _cut(self, event: Any, text: str) -> Problem | None:
+        """What a # takes off a text where no comment was meant; a comment has a space behind it (PRACTICE)."""
+        end = event.end_mark
+        found = CUT.match(self._lines[end.line], end.column)
+        if found is None or not text or (text[0].isdigit() and found[1].startswith("# ")):
+            return None
+        return cut_text(text, found[1], self._place(event))
 
     def _list(self, start: Any, key: Any, depth: int) -> _Node:
         nodes = []
@@ -215,14 +261,30 @@ class _Reader:
             )
             self._anchors[event.anchor] = _Node(event.value, _spot(event, event, {}), 1)
         if event.value in known:
+            self._note_repeated(event, known)
+            return False
+        return True
+
+    def _note_repeated(self, event: Any, known: dict[Step, Spot]) -> None:
+        """A key written twice; where an entry of a list begins over again, it is its dash that is missing."""
+        first, spot = next(iter(known.items()))
+        begins = (spot.key_line, spot.key_column)
+        line, dash = known[event.value].key_line, self._lines[begins[0] - 1][: begins[1] - 1]
+        if event.value == first and dash.strip() == "-":
+            self._undashed.add(begins)
+            self._note(
+                event,
+                what=f"'{first}' begins another entry of this list, without a dash",
+                why=f"each entry begins with one, and without it these lines belong to the entry of line {line}",
+                write=f"{dash}{self._lines[event.start_mark.line].strip()}",
+            )
+        elif begins not in self._undashed:
             self._note(
                 event,
                 what=f"'{event.value}' is written twice",
-                why=f"line {known[event.value].key_line} already gives it; only one can be printed",
+                why=f"line {line} already gives it; only one can be printed",
                 write="keep one of the two lines",
             )
-            return False
-        return True
 
     def _take_in(self, node: _Node, data: dict[str, Plain], below: dict[Step, Spot]) -> None:
         """A merge key: what the other mapping, or each of several, says and this one does not."""

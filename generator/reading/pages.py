@@ -3,6 +3,7 @@
 import re
 from typing import Final
 
+from generator.files import DRAWING, PHOTO
 from generator.model.comments import blanked
 from generator.model.shop import Page
 from generator.reading.gathering import Gathering
@@ -11,6 +12,8 @@ PAGES: Final = "pages"
 PHOTOS: Final = "photos"
 ARTWORK: Final = "artwork"
 PICTURES: Final = (".avif", ".jpeg", ".jpg", ".png", ".tif", ".tiff", ".webp")
+PICTURES_OF_PHONES: Final = (".heic", ".heif")
+"""Found like the others, and refused where they are opened, with what to save them as."""
 
 _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
 
@@ -31,13 +34,18 @@ def read_pages(gathering: Gathering) -> dict[str, Page]:
 
 
 def photo_names(gathering: Gathering) -> frozenset[str]:
-    """The names of the pictures that are there."""
-    return frozenset(name for name in gathering.names(PHOTOS) if name.lower().endswith(PICTURES))
+    """The names of the pictures that are there and may be opened."""
+    endings = (*PICTURES, *PICTURES_OF_PHONES)
+    names = [name for name in gathering.names(PHOTOS) if name.lower().endswith(endings)]
+    there = frozenset(name for name in names if gathering.may_be_read(f"{PHOTOS}/{name}", PHOTO))
+    gathering.broken |= {("photo", name) for name in names if name not in there}
+    return there
 
 
 def artwork_names(gathering: Gathering) -> frozenset[str]:
     """The names of the drawings for product labels that are there."""
-    return frozenset(name for name in gathering.names(ARTWORK) if name.endswith(".svg"))
+    names = (name for name in gathering.names(ARTWORK) if name.endswith(".svg"))
+    return frozenset(name for name in names if gathering.may_be_read(f"{ARTWORK}/{name}", DRAWING))
 
 
 def _page(gathering: Gathering, id_: str) -> Page | None:

@@ -6,7 +6,9 @@ from typing import Any, Final
 
 from pydantic import TypeAdapter
 
+from generator.model.accepted import ACCEPTED
 from generator.model.burn_test import TestNotes
+from generator.model.candle import Size
 from generator.model.maker import Collection, Maker
 from generator.model.publishing import Target
 from generator.model.trade import Buyer, Terms
@@ -26,6 +28,11 @@ _KINDS: Final[Mapping[str, Any]] = {
 _BY_NAME: Final = ("$defs", "properties", "patternProperties")
 """What holds schemas under names of its own, which are no words of the standard."""
 
+_REASONS: Final = {
+    "type": "object",
+    "description": "Warnings that are right as they are: the name of the check and the reason.",
+    "additionalProperties": {"type": "string", "minLength": 1},
+}
 _OF_THE_PROGRAM: Final = ("title", "discriminator")
 
 
@@ -35,8 +42,27 @@ def editor_schemas() -> Mapping[str, str]:
 
 
 def _text(kind: Any) -> str:
-    schema = _friendly(TypeAdapter(kind).json_schema(by_alias=True))
+    schema = _with_accepted(_friendly(TypeAdapter(kind).json_schema(by_alias=True)))
     return json.dumps({"$schema": _DRAFT, **schema}, indent=2, ensure_ascii=False) + "\n"
+
+
+def _with_accepted(schema: Any) -> Any:
+    """The same schema with the key that every entry and every size of a candle may hold."""
+    entries = {name for name in schema.get("$defs", {}) if f'/{name}"' in json.dumps(_listed_entries(schema))}
+    accepting = {
+        name: {**part, "properties": {**part["properties"], ACCEPTED: _REASONS}}
+        for name, part in schema.get("$defs", {}).items()
+        if name in (*entries, Size.__name__)
+    }
+    whole = {**schema, "$defs": {**schema["$defs"], **accepting}} if accepting else schema
+    if "properties" not in whole:
+        return whole
+    return {**whole, "properties": {**whole["properties"], ACCEPTED: _REASONS}}
+
+
+def _listed_entries(schema: Any) -> Any:
+    """What stands under each key of a file that holds several entries."""
+    return schema.get("patternProperties", {})
 
 
 def _friendly(schema: Any) -> Any:

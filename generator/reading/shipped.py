@@ -3,6 +3,7 @@
 from pathlib import Path
 from typing import Final
 
+from generator.files import ENTRY, NotRead, read_file
 from generator.problems import START, Place, Problem
 from generator.reading.located import Located, located
 from generator.reading.nearest import nearest
@@ -34,7 +35,11 @@ def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...]
         if folder in chain:
             return _in_a_circle(chain[-1].name, wanted, named_at)
         chain.append(folder)
-        read = located((folder / _FILE).read_bytes(), f"themes/{folder.name}/{_FILE}")
+        shown = f"themes/{folder.name}/{_FILE}"
+        try:
+            read = located(read_file(folder / _FILE, ENTRY), shown)
+        except NotRead as fault:
+            return Problem(place=Place(shown, 1, 1), what=fault.what, why=fault.why, write=fault.write)
         wrong = _what_is_wrong(read, folder.name)
         if wrong is not None:
             return wrong

@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path as FilePath
+from shlex import quote
 
+from generator.model.accepted import Accepted
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order
 from generator.reading.burn_tests import read_burn_tests
@@ -15,6 +17,7 @@ from generator.reading.entries import (
     FORMATS,
     FRAGRANCES,
     LABEL_STOCK,
+    MAKER,
     RECALLS,
     VESSELS,
     WAXES,
@@ -39,13 +42,14 @@ class Reading:
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
     stock-code, sheet (by its stock code), lot, poured (by its name), terms, buyer, link and price; an id of ``*``
-    means any.
+    means any. ``accepted`` are the warnings that the entries themselves answer.
     """
 
     shop: Shop | None
     problems: tuple[Problem, ...]
     places: Places
     broken: frozenset[tuple[str, str]]
+    accepted: tuple[Accepted, ...] = ()
 
     def is_broken(self, kind: str, id_: str) -> bool:
         """Whether an entry that the shop lacks is there all the same, with faults of its own."""
@@ -56,7 +60,7 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
     """Read everything below ``content``, which the maker knows as ``shown_as``."""
     gathering = Gathering(content, shown_as, parsed)
     if not gathering.is_folder("."):
-        return _no_content(gathering)
+        return _no_content(gathering, content)
     maker = read_maker(gathering)
     shop_of = partial(
         Shop,
@@ -88,16 +92,26 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
     return _reading(gathering, None if maker is None else shop_of(maker=maker))
 
 
-def _no_content(gathering: Gathering) -> Reading:
+def _no_content(gathering: Gathering, content: FilePath) -> Reading:
     gathering.problems.append(
         Problem(
             place=Place(gathering.places.shown_as, 1, 1),
             what="there is no such folder",
             why="the maker's entries are looked for there",
-            write="--content and the folder that holds maker.yaml",
+            write=_way_to(content),
         )
     )
     return _reading(gathering, None)
+
+
+def _way_to(content: FilePath) -> str:
+    """Where the maker should have gone first: she may be beside the shop's folder, or inside its entries already."""
+    if (content.parent / MAKER).is_file():
+        return "cd .., since you are in the folder with the entries"
+    shops = sorted(path.parent.parent.name for path in content.parent.glob(f"*/{content.name}/{MAKER}"))
+    if shops:
+        return f"cd {', or cd '.join(map(quote, shops))}, since you are in the folder above"
+    return "--content and the folder that holds maker.yaml"
 
 
 def _reading(gathering: Gathering, shop: Shop | None) -> Reading:
@@ -106,4 +120,5 @@ def _reading(gathering: Gathering, shop: Shop | None) -> Reading:
         problems=in_reading_order(gathering.problems),
         places=gathering.places,
         broken=frozenset(gathering.broken),
+        accepted=tuple(gathering.accepted),
     )

@@ -7,7 +7,8 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from generator.problems import Place, Problem
+from generator.model.accepted import check_of
+from generator.problems import Place, Problem, Severity
 from generator.reading.text_files import LINE_END
 
 Position = tuple[int, int]
@@ -19,6 +20,9 @@ _INDENT: Final = re.compile(r"[ \t]*")
 _KEY: Final = re.compile(r"\s*(?:- +)*[^\s:#][^:]*:(?= |$)")
 _KEY_AND_TEXT: Final = re.compile(r"(\s*(?:- +)*[^:]*?): +(.*)")
 _UNQUOTED_COLOUR: Final = re.compile(r"(?<=\s)#[0-9A-Fa-f]{6}\b")
+
+CUT: Final = re.compile(r"[ \t]+(#(?:[^\s#].*|[ \t]?[0-9]+(?![\w.]).*))")
+"""A # behind a value that hardly begins a comment: no space behind it, or a number as in ``No # 5``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +91,20 @@ def unquoted_colour(line: str, file: str, position: Position) -> Problem | None:
         what=f"the colour {colour[0]} stands without quotes",
         why="a '#' after a space begins a remark, so the rest of the line would not be read",
         write=f'{line[: colour.start()]}"{colour[0]}"{line[colour.end() :]}'.strip(),
+    )
+
+
+def cut_text(kept: str, cut: str, place: Place) -> Problem:
+    """A text without quotes of which YAML reads only what stands before its #."""
+    cut = cut.strip()
+    quote = "'" if '"' in kept + cut else '"'
+    return Problem(
+        place=place,
+        what=f"'{kept}' is all that is read here; '{cut}' behind it is taken for a comment",
+        why="a '#' after a space begins a comment, and a text that goes on behind it is cut without a word",
+        write=f"{quote}{kept} {cut}{quote}, or a space and words behind the # of a comment",
+        severity=Severity.WARNING,
+        check=check_of("cut-text", kept),
     )
 
 

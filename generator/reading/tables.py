@@ -3,10 +3,12 @@
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
+from itertools import chain, islice
 from typing import Any, Final, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
-from generator.reading.cells import Row, rows_of
+from generator.reading.cells import Row, rows_of, separator_of
+from generator.reading.decimals import with_points
 from generator.reading.fields import bare, choices_of_keys, has_keys, keys_of, required_keys
 from generator.reading.nearest import nearest
 
@@ -18,6 +20,9 @@ A column of the maker's own fills none.
 
 Keys = tuple[tuple[str, ...], ...]
 """The key that each column of a table fills."""
+
+MOST_TOLD: Final = 50
+"""How many faults of one table are told; who made so many has made the same one over and over."""
 
 _HER_OWN: Final = ()
 """The key of a column that is the maker's own."""
@@ -40,14 +45,19 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
         return (_without_rows(rows, Place(file, 1, 1), kind),)
     first, *below = rows
     header = _without_empty_end(first)
-    problems = (*_faults_of_header(header, kind), *_faults_of_rows(header, len(first), below))
+    faults = chain(_faults_of_header(header, kind), _faults_of_rows(header, len(first), below))
+    problems = tuple(islice(faults, MOST_TOLD))
     if problems:
         return problems
     columns = columns_of(kind)
     keys = tuple(columns.get(cell.text.lower(), _HER_OWN) for cell in header)
+    figures = [at for at, way in enumerate(keys) if way != _HER_OWN and _holds_figures(kind, way)]
+    read = with_points(below, figures, separator_of(text))
+    if isinstance(read, Problem):
+        return (read,)
     return Table(
-        records=tuple(_record(keys, row, kind) for row in below),
-        spots=lambda: _spot(header[0].place, {index: _spots(keys, row) for index, row in enumerate(below)}),
+        records=tuple(_record(keys, row, kind) for row in read),
+        spots=lambda: _spot(header[0].place, {index: _spots(keys, row) for index, row in enumerate(read)}),
     )
 
 
@@ -58,6 +68,12 @@ def columns_of(kind: Any) -> Columns:
         columns[key] = (key,)
         columns.update({f"{key}_{inner}": (key, inner) for inner in choices_of_keys(bare(accepts))})
     return columns
+
+
+def _holds_figures(kind: Any, way: tuple[str, ...]) -> bool:
+    """Whether a column's cells are figures and no texts or lists."""
+    accepts = bare(keys_of(kind)[way[0]])
+    return len(way) > 1 or (accepts is not str and get_origin(accepts) not in (tuple, dict))
 
 
 def _grows(kind: Any) -> bool:

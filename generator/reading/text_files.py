@@ -15,6 +15,20 @@ UNPRINTABLE: Final = re.compile(
 )
 
 
+LONGEST_TEXT: Final = 10_000
+"""The most characters of one value: three pages of print. (CHOICE)"""
+
+
+def too_long(length: int, place: Place) -> Problem:
+    """The fault of a value that nobody would read to its end."""
+    return Problem(
+        place=place,
+        what=f"{length} characters stand here as one text, and {LONGEST_TEXT} may",
+        why="no page and no paper has room for so much",
+        write="a shorter text; a long one belongs on a page of its own, in pages/",
+    )
+
+
 def text_of(source: bytes, file: str) -> str | Problem:
     """The text of a file, or what stops it from being one."""
     source = source.removeprefix(codecs.BOM_UTF8)

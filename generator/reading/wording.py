@@ -1,13 +1,14 @@
 """Every misfit in the maker's words: what stands there, what it would spoil, what to write instead."""
 
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import is_dataclass, replace
 from typing import Any, Final, get_args, get_origin
 
 from pydantic_core import ErrorDetails
 
 from generator.model.about import BLANK
+from generator.model.accepted import ACCEPTED
 from generator.problems import Problem
 from generator.reading.faults import Misfit, Written, traced
 from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
@@ -19,19 +20,33 @@ _ARTICLE: Final = re.compile(r"^an? ")
 _NOT_OF_AN_ID: Final = re.compile(r"[^a-z0-9]+")
 _LONGEST: Final = 60
 _MOST_LISTED: Final = 5
+_LONGEST_SAID: Final = 300
+MOST_TOLD: Final = 50
+"""How many faults of one entry are told."""
+
 _UNKNOWN_KEY: Final = "unexpected_keyword_argument"
 
 
-def worded(errors: Iterable[ErrorDetails], written: Written[Any]) -> tuple[Problem, ...]:
+def worded(errors: Sequence[ErrorDetails], written: Written[Any]) -> tuple[Problem, ...]:
     """Each fault once, placed and worded."""
-    misfits = [traced(error, written) for error in errors]
+    misfits = [traced(error, written) for error in errors[:MOST_TOLD]]
+    more = max(0, len(errors) - MOST_TOLD)
     meant = {(*each.path[:-1], _near_key(each)) for each in misfits if each.type == _UNKNOWN_KEY}
     problems = [
         _SENTENCES.get(each.type, _something_else)(each)
         for each in misfits
         if not _said_by_another(each) and (*each.path, *each.beyond) not in meant
     ]
-    return tuple(dict.fromkeys(problems))
+    return tuple(dict.fromkeys((*problems, *([_untold(more, written)] if more else []))))
+
+
+def _untold(more: int, written: Written[Any]) -> Problem:
+    return Problem(
+        place=written.places.of(written.at),
+        what=f"{MOST_TOLD} faults of {written.noun} are told, and {more} more are not",
+        why="what is wrong with so much is mostly one and the same",
+        write="what is told first, and the rest alike",
+    )
 
 
 def _said_by_another(misfit: Misfit) -> bool:
@@ -41,7 +56,9 @@ def _said_by_another(misfit: Misfit) -> bool:
 
 def _quantity(misfit: Misfit) -> Problem:
     """What the reader of a quantity says, with the key in front."""
-    what, why, write = (" ".join(misfit.says[part].split()) for part in ("what", "why", "write"))
+    what, why, write = (
+        _shortened(" ".join(misfit.says[part].split()), _LONGEST_SAID) for part in ("what", "why", "write")
+    )
     if misfit.is_key:
         slug = _NOT_OF_AN_ID.sub("-", str(misfit.path[-1]).lower()).strip("-") or "its-id"
         return Problem(
@@ -111,6 +128,8 @@ def _missing_shape(misfit: Misfit) -> Problem:
 
 
 def _unknown_key(misfit: Misfit) -> Problem:
+    if misfit.path[-1] == ACCEPTED:
+        return _no_such_key(misfit, f"{ACCEPTED}: at the left edge of the entry, or in one of its sizes")
     near = _near_key(misfit)
     if near is not None:
         return _no_such_key(misfit, f"{near}: {_on_one_line(misfit.value)}")
@@ -198,7 +217,8 @@ def _at_value(misfit: Misfit, what: str, why: str, write: str) -> Problem:
 
 
 def _near_key(misfit: Misfit) -> str | None:
-    return nearest(str(misfit.path[-1]), _keys_not_written(misfit))
+    key = str(misfit.path[-1])
+    return None if key == ACCEPTED else nearest(key, [*_keys_not_written(misfit), ACCEPTED])
 
 
 def _keys_not_written(misfit: Misfit) -> list[str]:
@@ -228,7 +248,11 @@ def _state(value: Any) -> str:
 
 def _on_one_line(value: Any) -> str:
     text = " ".join(value.split()) if isinstance(value, str) else "..."
-    return text if len(text) <= _LONGEST else f"{text[:_LONGEST]}..."
+    return _shortened(text, _LONGEST)
+
+
+def _shortened(text: str, longest: int) -> str:
+    return text if len(text) <= longest else f"{text[:longest]}..."
 
 
 def _listed(words: Sequence[str]) -> str:

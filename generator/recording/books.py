@@ -7,6 +7,9 @@ from collections.abc import Mapping, Sequence
 from typing import Final
 
 _SEPARATORS: Final = ",;\t"
+_TOLD: Final = re.compile(r'(?:[\r\n]*"?sep=[,;\t]"?[ \t]*(?=[\r\n]))?', re.IGNORECASE)
+"""A first line that only says what parts the cells, where there is one."""
+
 _LINE: Final = re.compile(r'(?:"[^"]*"|[^"\r\n])+')
 """A line with all of its quoted cells, which may hold line ends."""
 
@@ -29,7 +32,8 @@ def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> b
 def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
     """The book with those of the columns that it lacks at the end of its first line; the rows stay as they are."""
     text = book.decode("utf-8-sig")
-    header = next((line for line in _LINE.finditer(text) if line[0].strip(f" {_SEPARATORS}")), None)
+    lines = _LINE.finditer(text, _begins(text))
+    header = next((line for line in lines if line[0].strip(f" {_SEPARATORS}")), None)
     lacking = [] if header is None else [name for name in columns if name not in columns_of(book)]
     if header is None or not lacking:
         return book
@@ -45,9 +49,16 @@ def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
 def columns_of(book: bytes) -> tuple[str, ...]:
     """The columns that a begun book has, in small letters."""
     text = book.decode("utf-8-sig")
-    rows = csv.reader(io.StringIO(text, newline=""), delimiter=_separator(text, _line_end(text)))
+    rows = csv.reader(
+        io.StringIO(text[_begins(text) :], newline=""), delimiter=_separator(text, _line_end(text))
+    )
     header = next(row for row in rows if any(cell.strip() for cell in row))
     return tuple(column.strip().lower() for column in header)
+
+
+def _begins(text: str) -> int:
+    found = _TOLD.match(text)
+    return found.end() if found else 0
 
 
 def _separator(text: str, end: str) -> str:

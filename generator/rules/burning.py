@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from math import floor
 from typing import Final, Literal
 
+from generator.model.accepted import check_of
 from generator.model.burn_test import Session
 from generator.problems import Fault, Severity
 from generator.rules.fuel import Band, Fuel, untested_band
@@ -290,6 +291,7 @@ def _drowned_fault(test: int, drowned: Drowned) -> Fault:
         why="some of the candles sold would drown as well, so no burn hours are printed",
         write="wick: a larger size, tested anew; or outcome: fault and its reason, if the piece itself was at fault",
         severity=Severity.WARNING,
+        check=check_of("drowned", drowned.name),
     )
 
 
@@ -300,6 +302,7 @@ def _repeat_fault(test: Evidence, earlier: Evidence) -> Fault:
         why="candles burnt once would count twice, so the rows count once",
         write=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
         severity=Severity.WARNING,
+        check=check_of("same-rows", test.file),
     )
 
 
@@ -318,6 +321,7 @@ def _excluded_fault(test: int, excluded: Excluded) -> Fault:
         if whole_piece
         else "leave the row if it is right, or outcome: ok if the candle burnt as it should",
         severity=Severity.WARNING,
+        check=check_of("left-out", f"{excluded.piece} {excluded.session or 'whole'}"),
     )
 
 
@@ -328,4 +332,5 @@ def _no_hour_fault(burnable_g: float) -> Fault:
         why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
         write="burn_time: a new test, with hours and weights as noted while burning",
         severity=Severity.WARNING,
+        check="no-hours",
     )

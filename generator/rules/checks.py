@@ -3,12 +3,14 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
 from generator.rules.hazards.compositions import composition_faults
 from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.maker_checks import the_maker
+from generator.rules.plausible_entries import idle_limits, odd_prices, same_scents
 from generator.rules.sizes import sizes
 from generator.rules.taken_names import (
     colliding_pages,
@@ -17,6 +19,7 @@ from generator.rules.taken_names import (
     shared_ids,
     taken_addresses,
 )
+from generator.rules.tax_numbers import tax_number_faults
 from generator.rules.wicks import wick_faults
 
 RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
@@ -61,7 +64,7 @@ def kinds(shop: Shop) -> Iterator[Fault]:
         if entry.kind in RESERVED_KINDS:
             yield Fault(
                 path=(*at, "kind"),
-                what=f"kind '{entry.kind.value}' has a name here but no rules yet",
+                what=f"kind '{entry.kind.value}' is not supported yet",
                 why="its weight, its hours and its warnings follow other rules than those of a container",
                 write="container, or melt",
             )
@@ -170,6 +173,7 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
                     why="the next batch cannot be poured",
                     write="what replaces it, or status: last few",
                     severity=Severity.WARNING,
+                    check=check_of("discontinued", id_),
                 )
 
 
@@ -190,6 +194,7 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
                 why="the catalogue lists it without one, and the trade sheet without a margin",
                 write="price: ...",
                 severity=Severity.WARNING,
+                check="no-price",
             )
 
 
@@ -209,6 +214,7 @@ def broken_cases(shop: Shop) -> Iterator[Fault]:
                 why="the smallest order would break up a case",
                 write=f"minimum: {whole}",
                 severity=Severity.WARNING,
+                check="broken-case",
             )
 
 
@@ -227,7 +233,11 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     wick_cores,
     discontinued_materials,
     missing_prices,
+    odd_prices,
+    same_scents,
+    idle_limits,
     broken_cases,
     composition_faults,
     supplier_faults,
+    tax_number_faults,
 )

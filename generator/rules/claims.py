@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.candle import Candle
 from generator.model.materials import Wax
 from generator.model.shop import Shop
@@ -21,13 +22,15 @@ from generator.rules.claim_words import DENIED_AFTER, DENIED_BEFORE, NAMED, Phra
 class Claim:
     """A sort of praise: the words it is made with, what is wrong with it, and what to write instead.
 
-    ``only`` is what a candle must be, or hold, for the words to be wrong of it.
+    ``only`` is what a candle must be, or hold, for the words to be wrong of it. ``check`` names what a maker may
+    accept, because words are found by their look alone; what a law forbids by name has none.
     """
 
     words: re.Pattern[str]
     why: str
     write: str
     only: str | None = None
+    check: str | None = None
 
 
 CLASSIFIED: Final = "classified"
@@ -72,18 +75,21 @@ CLAIMS: Final[tuple[Claim, ...]] = (
         words=_words(claim_words.SOOTLESS),
         why="every flame in wax makes some soot, so it cannot be proved (PRACTICE)",
         write="how it was tested, or nothing",
+        check="sootless",
     ),
     Claim(
         words=_words(claim_words.SOY_ALONE),
         why="a buyer takes the wax to be soy alone (unfair commercial practices, MEMORY)",
         write="soy and paraffin, as its wax is declared",
         only="paraffin",
+        check="soy-alone",
     ),
     Claim(
         words=_words(claim_words.VEGAN),
         why="beeswax comes from animals, so a buyer would be misled (unfair commercial practices, MEMORY)",
         write="the waxes by name",
         only="beeswax",
+        check="vegan",
     ),
 )
 
@@ -125,6 +131,7 @@ def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
         why=claim.why,
         write=claim.write,
         severity=Severity.WARNING,
+        check=check_of(claim.check, found) if claim.check else None,
     )
 
 

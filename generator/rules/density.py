@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.materials import Fragrance, Wax
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Formula
@@ -93,7 +94,7 @@ def pour_fault(at_c: float, path: Path) -> Fault | None:
 
 
 def density_faults(formula: Formula) -> Iterator[Fault]:
-    """Densities that cannot be true, and fragrances that record none."""
+    """Densities that cannot be true, and fragrances that record none; told where they are written, in the entries."""
     for wax in formula.waxes:
         yield from _wax_faults(wax.material)
     for portion in formula.fragrances:
@@ -110,18 +111,21 @@ def _refuse_outside(at_c: float) -> None:
 
 def _wax_faults(wax: Wax) -> Iterator[Fault]:
     set_g_per_ml, molten = wax.density.set_g_per_ml, wax.density.molten
-    yield from _range_faults(wax.id, "set density", set_g_per_ml)
-    yield from _range_faults(wax.id, "molten density", molten.g_per_ml)
-    if molten.g_per_ml >= set_g_per_ml:
+    out_of_range = (
+        *_range_faults(wax.id, "set density", set_g_per_ml),
+        *_range_faults(wax.id, "molten density", molten.g_per_ml),
+    )
+    yield from out_of_range
+    if molten.g_per_ml >= set_g_per_ml and not out_of_range:
         yield Fault(
-            path=("formula", wax.id),
+            path=("entry", wax.id, "density"),
             what=f"{wax.id} is {molten.g_per_ml:g} g/ml molten and {set_g_per_ml:g} g/ml set",
             why="wax shrinks as it sets, so the set wax is the denser",
             write="density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them",
         )
     if not COOLEST_MELT_C <= molten.at_c <= HOTTEST_MELT_C:
         yield Fault(
-            path=("formula", wax.id),
+            path=("entry", wax.id, "density"),
             what=f"{wax.id} records its molten density at {molten.at_c:.0f} C, "
             f"not between {COOLEST_MELT_C:g} and {HOTTEST_MELT_C:g} C",
             why="the weight of a hot pour is worked out from it",
@@ -132,7 +136,7 @@ def _wax_faults(wax: Wax) -> Iterator[Fault]:
 def _range_faults(id_: str, name: str, density_g_per_ml: float) -> Iterator[Fault]:
     if not LIGHTEST_G_PER_ML <= density_g_per_ml <= HEAVIEST_G_PER_ML:
         yield Fault(
-            path=("formula", id_),
+            path=("entry", id_, "density"),
             what=f"the {name} of {id_} is {density_g_per_ml:g} g/ml, "
             f"not between {LIGHTEST_G_PER_ML:g} and {HEAVIEST_G_PER_ML:g} g/ml",
             why="the net weight is worked out from it",
@@ -143,9 +147,10 @@ def _range_faults(id_: str, name: str, density_g_per_ml: float) -> Iterator[Faul
 def _unrecorded_faults(fragrance: Fragrance) -> Iterator[Fault]:
     if fragrance.density_g_per_ml is None:
         yield Fault(
-            path=("formula", fragrance.id),
+            path=("entry", fragrance.id),
             what=f"{fragrance.id} records no density; {FRAGRANCE_G_PER_ML:g} g/ml is taken",
             why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
             write="density: as section 9 of the supplier's safety data sheet gives it",
             severity=Severity.WARNING,
+            check=check_of("no-density", fragrance.id),
         )

@@ -155,6 +155,7 @@ def first_burn_faults(first: FirstBurn, limit_h: float) -> tuple[Fault, ...]:
             why="the burn-safety sheet would ask for both, and wax left at the edge makes the flame tunnel",
             write=_WIDER if beyond_all else _LONGER,
             severity=Severity.ERROR if beyond_all else Severity.WARNING,
+            check="first-burn",
         ),
     )
 

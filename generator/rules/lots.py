@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from datetime import date
 from difflib import get_close_matches
 
+from generator.model.accepted import check_of
 from generator.model.ledger import Issued
 from generator.model.lots import Lot, ids_in, plain_code
 from generator.model.shop import Shop
@@ -87,6 +88,7 @@ def _not_yet_poured(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
             why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
             write="the day on which it was poured, or, if that is right, as_of: a later day in maker.yaml",
             severity=Severity.WARNING,
+            check=check_of("ahead", lot.lot),
         )
 
 
@@ -135,6 +137,7 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
                 why=f"`lots using {near[0] if near else 'ID'}` goes by these ids on the day of a recall",
                 write=", or ".join(near or sorted(known)) + "; it may stay if it did go in",
                 severity=Severity.WARNING,
+                check=check_of("drawn-from", f"{lot.lot} {drawn.id}"),
             )
 
 
@@ -176,6 +179,7 @@ def _poured_without(path: Path, lot: Lot, shop: Shop) -> Fault:
             else f"the revision that its labels carry, once `wickwright issue {lot.stock_code}` has made one"
         ),
         severity=Severity.WARNING,
+        check=check_of("lot-without-sheet", lot.lot),
     )
 
 
@@ -189,6 +193,7 @@ def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
         why="its labels may say something else than the sheet that whoever looks it up is shown",
         write="the revision that its labels carry, or the day on which it was poured",
         severity=Severity.WARNING,
+        check=check_of("lot-before-sheet", lot.lot),
     )
 
 

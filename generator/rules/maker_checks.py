@@ -3,11 +3,13 @@
 from collections.abc import Iterator
 from typing import Final
 
+from generator.model.addresses import is_international
 from generator.model.countries import EU_COUNTRIES
 from generator.model.maker import Maker
 from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
-from generator.problems import Fault, Severity
+from generator.problems import Fault, Path, Severity
+from generator.rules.sizes import sizes
 
 MOST_WASTE_PERCENT: Final = 50.0
 """More waste than that is a slip of the pen. (CHOICE)"""
@@ -45,6 +47,30 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
             write="waste: ... %, for what really stays in pot, jug and test pieces",
         )
     yield from _contacts(maker)
+    yield from _phones(shop)
+
+
+def _phones(shop: Shop) -> Iterator[Fault]:
+    """A number as it is dialled at home reaches nobody from the next country."""
+    maker = shop.maker
+    written: list[tuple[Path, str | None]] = [(("maker.yaml", "phone"), maker.phone)]
+    contacts = {"eu_contact": maker.eu_contact, "gb_contact": maker.gb_contact}
+    written += [(("maker.yaml", key, "phone"), contact.phone) for key, contact in contacts.items() if contact]
+    written += [
+        ((*at, "responsible", "phone"), size.responsible.phone)
+        for at, _, size, _ in sizes(shop)
+        if size.responsible
+    ]
+    for path, number in written:
+        if number is not None and not is_international(number):
+            yield Fault(
+                path=path,
+                what=f"phone is '{number}', without the code of its country",
+                why="labels and sheets print it in every market, and from another country it reaches nobody",
+                write=f"phone: + and the code of the country before {number}, mostly in place of a leading zero",
+                severity=Severity.WARNING,
+                check="home-phone",
+            )
 
 
 def _contacts(maker: Maker) -> Iterator[Fault]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.problems import Fault, Severity
 
 DIAMETER_TOLERANCE_MM: Final = 1.0
@@ -137,6 +138,7 @@ def _untold(test: int, file: str) -> Fault:
         why="a changed formula cannot be noticed, so its burn hours are only provisional",
         write="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
         severity=Severity.WARNING,
+        check=check_of("untold", file),
     )
 
 
@@ -147,6 +149,7 @@ def _moved_fault(test: int, match: Match, what: str, result: str) -> Fault:
         why=f"wax, wick and vessel set the burning rate, so its burn hours are {result}",
         write="burn_time: a new test of the candle as it is made now",
         severity=Severity.WARNING,
+        check=check_of("moved", " ".join(dict.fromkeys(one.field.split()[0] for one in match.moved))),
     )
 
 

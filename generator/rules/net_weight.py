@@ -144,4 +144,5 @@ def _difference_faults(seen: Weighings | None, build: Build, finish: Finish) -> 
             why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
             write="weighed and fill as found on a finished candle",
             severity=Severity.WARNING,
+            check="weighed",
         )

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.money import rounded
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, TRADE_LIST, PriceRow
@@ -97,6 +98,7 @@ def _of_nobody(path: Path, row: PriceRow, shop: Shop) -> Iterator[Fault]:
             why="the price would be shown to nobody",
             write=f"{known}, or price_list: {row.list} for a buyer in trade/buyers.yaml",
             severity=Severity.WARNING,
+            check=check_of("idle-list", row.list),
         )
 
 
@@ -144,7 +146,7 @@ def _loss(path: Path, row: PriceRow, book: PriceBook, sold: Sold) -> Iterator[Fa
         else book.listed(row.list, row.currency, sold)
     )
     retail = book.retail(row.currency, sold)
-    if paid is None or retail is None or paid.net <= retail.net:
+    if paid is None or retail is None or not retail.net or paid.net <= retail.net:
         return
     asked, most = rounded(paid.net, row.currency), rounded(retail.net, row.currency)
     yield Fault(
@@ -153,6 +155,7 @@ def _loss(path: Path, row: PriceRow, book: PriceBook, sold: Sold) -> Iterator[Fa
         why="a shop that sold it would lose money",
         write=_remedy(row, asked, most),
         severity=Severity.WARNING,
+        check=check_of("loss", sold.stock_code),
     )
 
 

@@ -78,6 +78,8 @@ def trade_faults(prices: Prices) -> tuple[Fault, ...]:
         what = f"the trade price is in {trade_in}, the retail price in {retail_in}"
         write = f"... {retail_in}"
         return (_fault(what, "no margin can be worked out", write),)
+    if prices.retail.amount == 0:
+        return ()  # That it costs nothing is told by itself.
     most = rounded(retail_without_tax(prices.retail.amount, prices.tax), retail_in)
     if prices.trade.amount <= most:
         return ()
@@ -90,5 +92,10 @@ def trade_faults(prices: Prices) -> tuple[Fault, ...]:
 
 def _fault(what: str, why: str, write: str) -> Fault:
     return Fault(
-        path=("trade", "price"), what=what, why=why, write=f"price: {write}", severity=Severity.WARNING
+        path=("trade", "price"),
+        what=what,
+        why=why,
+        write=f"price: {write}",
+        severity=Severity.WARNING,
+        check="trade-price",
     )

@@ -97,7 +97,7 @@ _FOLDERS: Final = {
     ),
     "burn test": ("burn test", "content/burn-tests", _UNTESTED, ("burn-test",)),
     "stock code": ("stock code", "content/candles", _UNTESTED, ("stock-code",)),
-    "photo": ("photo", "content/photos", "the page would show an empty frame", ()),
+    "photo": ("photo", "content/photos", "the page would show an empty frame", ("photo",)),
 }
 """Each sort of entry: its name, where its files are, what a missing one would spoil, how a broken one is known."""
 

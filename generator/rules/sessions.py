@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.burn_test import Session
 from generator.problems import Fault, Path, Severity
 
@@ -167,6 +168,7 @@ def _row_faults(test: int, row: Row, expected: Expected) -> Iterator[Fault]:
             why="a candle that burns longer at once burns hotter, so its rate is not the shopper's",
             write=f"hours: at most {expected.longest_session_h:g} in the next test, or leave the row if it is right",
             severity=Severity.WARNING,
+            check=check_of("long-session", f"{row}"),
         )
     yield from _unclear_note(test, row)
 
@@ -193,6 +195,7 @@ def _strange_rate(test: int, row: Row, wicks: int) -> Iterator[Fault]:
             "so a weight or a time may be mistyped",
             write="the hours and weights as noted while burning, or leave the row if it is right",
             severity=Severity.WARNING,
+            check=check_of("strange-rate", f"{row}"),
         )
 
 

@@ -3,18 +3,25 @@
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.candle import Make
 from generator.model.materials import Fragrance, Wax
 from generator.model.quantities import FlashPoint
 from generator.problems import Fault, Path, Severity
+from generator.rules.density import HOTTEST_MELT_C
 
 POURS_DIFFER_K: Final = 1.0
 """How far a poured line's temperature may be off the batch's; a thermometer reads no closer (CHOICE)."""
 
 
+WAX_FLASHES_C: Final = 200.0
+"""Flash point of paraffin wax, about, as data sheets of refined waxes give it; those of plants lie higher (MEMORY)."""
+
+
 def make_faults(make: Make, waxes: Iterable[Wax], fragrances: Iterable[Fragrance]) -> tuple[Fault, ...]:
     """What is wrong with the temperatures: their order, a wax that is set again, an oil that may catch fire."""
     return (
+        *_too_hot(make),
         *_order_faults(make),
         *_set_wax(("make", "pour_at"), make.pour_at_c, waxes),
         *(fault for fragrance in fragrances for fault in _flash_faults(make, fragrance)),
@@ -34,7 +41,24 @@ def _two_pours(at_c: float, pour_at_c: float | None) -> Iterator[Fault]:
             why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
             write=f"at: {pour_at_c:g} C, or pour_at: {at_c:g} C",
             severity=Severity.WARNING,
+            check="two-pours",
         )
+
+
+def _too_hot(make: Make) -> Iterator[Fault]:
+    for key, hot_c in (("heat_to", make.heat_to_c), ("fragrance_at", make.fragrance_at_c)):
+        if hot_c is not None and hot_c > HOTTEST_MELT_C:
+            lights = hot_c >= WAX_FLASHES_C
+            yield Fault(
+                path=("make", key),
+                what=f"{key} is {hot_c:g} C, and wax is worked below {HOTTEST_MELT_C:g} C",
+                why="so hot its vapour catches fire by itself or from a spark"
+                if lights
+                else "overheated wax smokes, turns yellow and loses its scent, and is not far from burning",
+                write=f"{key}: ... C, as the supplier of the wax gives it; in a water bath, and never left alone",
+                severity=Severity.ERROR if lights else Severity.WARNING,
+                check=check_of("hot-wax", key),
+            )
 
 
 def _order_faults(make: Make) -> Iterator[Fault]:
@@ -66,6 +90,7 @@ def _set_wax(path: Path, pour_c: float | None, waxes: Iterable[Wax]) -> Iterator
             why="it would set in the jug, and the vessel would fill unevenly",
             write=f"{path[-1]}: above {melts_at_c:g} C",
             severity=Severity.WARNING,
+            check="cool-pour",
         )
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.money import Money
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, Buyer, PriceLevel, Terms
@@ -55,6 +56,7 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
                 why="the public enquiry page would leave it out",
                 write=f"{key} above it in this file, or leave it out of enquiry",
                 severity=Severity.WARNING,
+                check=check_of("not-in-terms", key),
             )
 
 
@@ -68,6 +70,7 @@ def _not_valid(terms: Terms, shop: Shop) -> Fault:
         why="buyers' sheets would show prices on terms that do not hold on their day",
         write=f"{key}: {'a day after' if ended else 'a day up to'} {day}",
         severity=Severity.WARNING,
+        check="terms-day",
     )
 
 
@@ -157,6 +160,7 @@ def _codes(
                 why="it stays out of the buyer's sheet, whatever was meant",
                 write="the code in one of the two lists",
                 severity=Severity.WARNING,
+                check=check_of("withheld", code),
             )
 
 
@@ -179,6 +183,7 @@ def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
                 why="the buyer's sheet can name no smallest order, as nothing is converted",
                 write=f"{key}: the amount in {buyer.currency}",
                 severity=Severity.WARNING,
+                check=check_of("no-smallest-order", key),
             )
 
 
@@ -223,12 +228,21 @@ def _for_nobody(at: Path, code: str, key: str) -> Fault:
 
 
 def _without_prices(shop: Shop) -> Iterator[Fault]:
-    """Buyers whose sheet would be empty or have gaps; candles are named as far as they fit on a line."""
+    """Buyers whose sheet would be empty or have gaps; candles are named as far as they fit on a line.
+
+    What has its price from a format that is there with faults of its own, or that is missing, is told with that.
+    """
     unpriced = unpriced_by_buyer(shop)
+    untold = {
+        size.stock_code
+        for _, _, size, _ in sizes(shop)
+        if size.format is not None and size.format not in shop.formats
+    }
     for id_, buyer in shop.buyers.items():
         yield from _list_out_of_date(buyer, shop)
-        if unpriced[id_]:
-            yield _gap(buyer, unpriced[id_], all_of_them=not prices_for(shop, buyer))
+        lacking = tuple(code for code in unpriced[id_] if code not in untold)
+        if lacking:
+            yield _gap(buyer, lacking, all_of_them=not untold and not prices_for(shop, buyer))
 
 
 def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool) -> Fault:
@@ -239,6 +253,7 @@ def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool) -> Fault:
         why=f"the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}, as no price is ever converted",
         write=f"rows in {buyer.currency} in prices.csv, in the lists trade and retail or in the buyer's own",
         severity=Severity.WARNING,
+        check="unpriced",
     )
 
 
@@ -253,4 +268,5 @@ def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
             why="the buyer would be shown other prices than were agreed",
             write=f"rows in prices.csv whose days from and until hold {day}",
             severity=Severity.WARNING,
+            check="list-day",
         )

@@ -1,15 +1,15 @@
 """``build``: what changed is made anew; where nothing has, what the last build told is told again."""
 
-import sys
 from dataclasses import replace
 from time import monotonic
 
+from generator.problems import Stopped
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.last_build import inputs_of, last_built, note_down
 from generator.stories.one_writer import alone_in_output
 from generator.stories.reporting import Built, report
-from generator.stories.telling import tell
+from generator.stories.telling import could_not_finish, refuse, tell
 from generator.writing.output import NotOurs
 from generator.writing.paths import AlikeButForCase, OutsideTheFolder
 
@@ -19,19 +19,26 @@ def run(asked: Asked) -> int:
 
     Then OUTPUT is untouched.
     """
+    built = made(asked)
+    if isinstance(built, int):
+        return built
+    if asked.as_data:
+        tell(built.problems, as_json=True, then="")
+    elif built.laid is not None:
+        report(asked, built, built.laid)
+    return 0
+
+
+def made(asked: Asked) -> Built | int:
+    """What was built, or the exit code once it was told why nothing was."""
     try:
         built = build(asked)
     except (NotOurs, AlikeButForCase, OutsideTheFolder) as taken:
-        print(f"wickwright: could not finish: {taken}", file=sys.stderr)
-        return COULD_NOT_FINISH
+        return refuse(could_not_finish(str(taken)), as_json=asked.as_data)
     if built.laid is None:
         tell(built.problems, as_json=asked.as_data, then="nothing was written")
         return AT_FAULT
-    if asked.as_data:
-        tell(built.problems, as_json=True, then="")
-    else:
-        report(asked, built, built.laid)
-    return 0
+    return built
 
 
 def build(asked: Asked) -> Built:
@@ -48,11 +55,10 @@ def _built(asked: Asked) -> Built:
         return replace(last, seconds=monotonic() - started)
     # Loading it takes longer than seeing that nothing has changed.
     from generator.stories.journey import whole_journey  # noqa: PLC0415  (see above)
-    from generator.writing.templates import TemplateFault  # noqa: PLC0415  (see above)
 
     try:
         built = whole_journey(asked)
-    except TemplateFault as fault:
+    except Stopped as fault:
         return Built(problems=(fault.problem,), laid=None, seconds=monotonic() - started)
     note_down(asked, inputs, built)
     return built

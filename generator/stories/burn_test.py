@@ -3,11 +3,12 @@
 from generator.documents.bench_test import bench_papers
 from generator.recording.burn_tests import blank_table, tested_as
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.one_writer import writes_content
 from generator.stories.pressing import pressed
-from generator.stories.ready import Ready, are_known, ready, write_papers
+from generator.stories.ready import Ready, ready, unknown_codes, write_papers
 from generator.stories.refusing import tell_refusals
+from generator.stories.telling import Refusal, refuse, say_written
 from generator.writing.store import Store
 from generator.writing.whole_files import record
 
@@ -26,15 +27,15 @@ def run_new(asked: Asked, stock_code: str) -> int:
     there = [path for path in (table, beside) if path.exists()]
     # A command that was cut short leaves the one without the other.
     if there and (there != [table] or table.read_bytes() != blank):
-        print(f"{there[0].as_posix()} is there already and stays as it is; rename it to begin another test")
-        return WRONG_USE
+        what = f"{there[0].as_posix()} is there already and stays as it is"
+        return refuse(Refusal(what=what, write="rename it to begin another test"), as_json=asked.as_data)
     record(table, blank)  # First, because the other without it is at fault.
     record(beside, tested_as(shop.sizes[stock_code].recorded.build).encode())
-    print(
-        f"wrote {table.as_posix()} to type into, and {beside.as_posix()}, the candle as it is recorded today"
-    )
-    print(
-        f"with the first session in it, write burn_time: burn-tests/{stock_code}.csv in the entry of {stock_code}"
+    then = f"with the first session in it, write burn_time: burn-tests/{stock_code}.csv in the entry of {stock_code}"
+    say_written(
+        asked,
+        (table, beside),
+        f"type into the first; the second is the candle as it is recorded today; {then}",
     )
     return 0
 
@@ -57,9 +58,9 @@ def _ready_to_burn(asked: Asked, store: Store, stock_code: str) -> Ready | int:
     shop = ready(asked, store, NOTHING)
     if shop is None:
         return AT_FAULT
-    if not are_known((stock_code,), shop.sizes, NOTHING):
-        return WRONG_USE
+    if unknown := unknown_codes((stock_code,), shop.sizes, NOTHING):
+        return refuse(*unknown, as_json=asked.as_data)
     if not shop.sizes[stock_code].recorded.build.wicks:
-        print(f"{stock_code} has no wick, so there is nothing to burn; {NOTHING}")
-        return WRONG_USE
+        wickless = Refusal(what=f"{stock_code} has no wick, so there is nothing to burn", then=NOTHING)
+        return refuse(wickless, as_json=asked.as_data)
     return shop

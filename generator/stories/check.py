@@ -6,7 +6,7 @@ from pathlib import Path
 from generator.reading.schemas import editor_schemas
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
-from generator.stories.one_writer import alone_in_content
+from generator.stories.one_writer import alone_in_content, alone_in_output
 from generator.stories.shop import know
 from generator.stories.telling import tell
 from generator.writing.store import Store
@@ -15,13 +15,17 @@ from generator.writing.whole_files import record
 
 def run(asked: Asked) -> int:
     """Exit code 0 when the entries are sound, 1 when they are at fault."""
-    known = know(asked, Store(asked.output / ".store"))
+    store = Store(asked.output / ".store")
+    known = know(asked, store)
     tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "mend them before you build")
     # Behind the faults, because a folder that cannot be written to can still be read.
     if asked.content.is_dir() and any(_outdated(asked.content)):
         with alone_in_content(asked.content, "check"):
             for path, schema in tuple(_outdated(asked.content)):
                 record(path, schema)
+    if known.shop is not None and known.shop.photos:
+        with alone_in_output(asked.output, "check"):
+            store.save()  # A photo is opened to see whether it is whole, and that takes long enough to do it once.
     return 0 if known.is_sound else AT_FAULT
 
 

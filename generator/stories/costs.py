@@ -7,10 +7,11 @@ from generator.facts.costs import costs_of
 from generator.facts.gather import shared_keys
 from generator.rules.trade import prices_by_level
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.pressing import pressed
-from generator.stories.ready import are_known, ready, write_papers
+from generator.stories.ready import ready, unknown_codes, write_papers
 from generator.stories.refusing import tell_refusals
+from generator.stories.telling import refuse
 from generator.writing.store import Store
 
 NOTHING = "no cost sheet was written"
@@ -22,8 +23,8 @@ def run(asked: Asked, stock_codes: Sequence[str]) -> int:
     shop = ready(asked, store, NOTHING)
     if shop is None:
         return AT_FAULT
-    if not are_known(stock_codes, shop.sizes, NOTHING):
-        return WRONG_USE
+    if unknown := unknown_codes(stock_codes, shop.sizes, NOTHING):
+        return refuse(*unknown, as_json=asked.as_data)
     codes = tuple(dict.fromkeys(stock_codes)) or tuple(shop.sizes)
     shared, levels = shared_keys(shop.shop), prices_by_level(shop.shop)
     costs = [

@@ -1,7 +1,5 @@
 """``explain STOCK_CODE``: every figure and hazard with what it was worked out from, how, and by whose rule."""
 
-import json
-import sys
 from collections.abc import Iterator, Mapping
 from typing import Final, TypedDict
 
@@ -11,10 +9,11 @@ from generator.model.maker import Market
 from generator.problems import Places, is_error
 from generator.reading.languages import FIRST, words_of
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.explain_hazards import Hazard, hazard_lines, hazards_of
+from generator.stories.ready import unknown_codes
 from generator.stories.shop import Known, know
-from generator.stories.telling import nearest_codes, tell
+from generator.stories.telling import refuse, say, tell
 from generator.writing.store import Store
 
 DIGITS: Final = 12
@@ -48,18 +47,14 @@ def run(asked: Asked, stock_code: str) -> int:
     errors = [problem for problem in known.problems if is_error(problem)]
     codes = _codes(known)
     if stock_code not in codes and not (errors and not codes):
-        print(f"there is no stock code '{stock_code}'; {nearest_codes(stock_code, codes)}", file=sys.stderr)
-        return WRONG_USE
+        return refuse(*unknown_codes((stock_code,), codes, "nothing was explained"), as_json=asked.as_data)
     if errors:
         tell(errors, as_json=asked.as_data, then=f"mend them before you trust the figures of {stock_code}")
         return AT_FAULT
     found = {facts.stock_code: (gathered, facts) for gathered, facts in known.facts}
     gathered, facts = found[stock_code]
     figures, hazards = explanation(gathered, facts, known.places), hazards_of(facts)
-    if asked.as_data:
-        print(json.dumps({"figures": figures, "hazards": hazards}, ensure_ascii=False, indent=2))
-    else:
-        print(told(facts, figures, hazards))
+    say((told(facts, figures, hazards),), {"figures": figures, "hazards": hazards}, as_json=asked.as_data)
     return 0
 
 

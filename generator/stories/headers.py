@@ -1,10 +1,9 @@
 """``publish --headers``: what a host should say of the site's files, to be written into its settings."""
 
-import sys
-
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import COULD_NOT_FINISH
 from generator.stories.release import built
+from generator.stories.telling import Refusal, refuse, say
 from generator.writing.headers import headers_to_set
 from generator.writing.peer import CouldNotPublish
 from generator.writing.policy import policy_of_site
@@ -15,12 +14,9 @@ def run(asked: Asked) -> int:
     try:
         release = built(asked.output)
     except CouldNotPublish as stop:
-        print(f"wickwright: {stop}", file=sys.stderr)
-        return COULD_NOT_FINISH
+        return refuse(Refusal(what=str(stop), exit_code=COULD_NOT_FINISH), as_json=asked.as_data)
     pages = (place.read_bytes() for path, place in release.places.items() if path.endswith(".html"))
-    print(
-        "\n".join(
-            f"/{start}*  {header}: {value}" for start, header, value in headers_to_set(policy_of_site(pages))
-        )
-    )
+    headers = headers_to_set(policy_of_site(pages))
+    data = [{"path": f"/{start}*", "header": header, "value": value} for start, header, value in headers]
+    say((f"{one['path']}  {one['header']}: {one['value']}" for one in data), data, as_json=asked.as_data)
     return 0

@@ -3,18 +3,19 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 from pathlib import Path
+from typing import TypedDict
 
 from generator.model.ledger import Issued, canonical, short
 from generator.problems import is_error
-from generator.reading.text_files import UNPRINTABLE
 from generator.recording.sheets import sealed, with_revision
 from generator.revisions.record import record_of
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.one_writer import writes_content
+from generator.stories.ready import unknown_codes
 from generator.stories.shop import Known, know
-from generator.stories.telling import nearest_codes, tell
-from generator.stories.wanted import Wanted, is_due, refusal_of
+from generator.stories.telling import Refusal, refusal_as_data, refuse, say, tell
+from generator.stories.wanted import NOTHING, Wanted, is_due, refusal_of, unfit
 from generator.writing.store import Store
 from generator.writing.whole_files import record
 
@@ -23,35 +24,20 @@ from generator.writing.whole_files import record
 def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
     """Exit code 0 when all that was wanted is issued, 1 when entries stand in the way, 2 when it was called wrongly."""
     reason = " ".join(reason.split())
-    unfit = _unfit(reason)
-    if unfit is not None:
-        print(f"{unfit}; nothing was issued")
-        return WRONG_USE
+    wrong = unfit(reason)
+    if wrong is not None:
+        return refuse(wrong, as_json=asked.as_data)
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]
     if known.shop is None or errors:
-        tell(errors, as_json=asked.as_data, then="nothing was issued")
+        tell(errors, as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
     sheets = _sheets(known, known.shop.maker.as_of)
-    unknown = [code for code in stock_codes if code not in sheets]
-    for code in unknown:
-        print(f"there is no stock code '{code}'; {nearest_codes(code, sheets)}; nothing was issued")
-    if unknown:
-        return WRONG_USE
+    if unknown := unknown_codes(stock_codes, sheets, NOTHING):
+        return refuse(*unknown, as_json=asked.as_data)
     if stock_codes:
         return _issue_named(asked, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
     return _issue_due(asked, [one for one in sheets.values() if is_due(one)], reason)
-
-
-def _unfit(reason: str) -> str | None:
-    """What is wrong with a reason, if anything is."""
-    if not reason:
-        return "write --reason and one line for whoever reads the revisions in ten years"
-    # A list of revisions that holds such a character could not be read any more.
-    odd = UNPRINTABLE.search(reason)
-    if odd is None:
-        return None
-    return f"the reason holds a character that cannot be printed (U+{ord(odd[0]):04X}); write it without"
 
 
 def _sheets(known: Known, on: date) -> Mapping[str, Wanted]:
@@ -63,31 +49,51 @@ def _sheets(known: Known, on: date) -> Mapping[str, Wanted]:
 
 def _issue_named(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
     """All of them, or none if one cannot be."""
-    refusals = [refusal for one in wanted if (refusal := refusal_of(one))]
-    for refusal in refusals:
-        print(f"{refusal.told}; nothing was issued")
+    refusals = [refusal for one in wanted if (refusal := refusal_of(one, NOTHING))]
     if refusals:
-        return min(refusal.exit_code for refusal in refusals)
-    for one in wanted:
-        print(_issued(asked.content, one, reason))
+        return refuse(*refusals, as_json=asked.as_data)
+    issued = [_issued(asked.content, one, reason) for one in wanted]
+    _say_issued(asked, issued, ())
     return 0
 
 
 def _issue_due(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
     """As many as can be, and what stands in the way of the others."""
-    refusals = {one.code: refusal for one in wanted if (refusal := refusal_of(one))}
-    ready = [one for one in wanted if one.code not in refusals]
-    for one in ready:
-        print(_issued(asked.content, one, reason))
-    for code, refusal in refusals.items():
-        print(f"{refusal.told}; {code} was not issued")
-    if not wanted:
-        print("every sheet is in force as it is; there is nothing to issue")
+    refusals = {
+        one.code: refusal for one in wanted if (refusal := refusal_of(one, f"{one.code} was not issued"))
+    }
+    issued = [_issued(asked.content, one, reason) for one in wanted if one.code not in refusals]
+    _say_issued(asked, issued, tuple(refusals.values()))
     return AT_FAULT if refusals else 0
 
 
-def _issued(content: Path, one: Wanted, reason: str) -> str:
-    """Write the revision, and say so."""
+class IssuedSheet(TypedDict):
+    """One revision that was written, for other programs."""
+
+    stock_code: str
+    revision: int
+    issued_on: str
+    fingerprint: str
+    file: str
+
+
+def _say_issued(asked: Asked, issued: Sequence[IssuedSheet], refused: Sequence[Refusal]) -> None:
+    """What was issued, and what not; as data all in one value."""
+    lines = [
+        f"issued revision {one['revision']} of {one['stock_code']} on {one['issued_on']} "
+        f"({one['fingerprint']}): {one['file']}"
+        for one in issued
+    ]
+    if not issued and not refused:
+        lines = ["every sheet is in force as it is; there is nothing to issue"]
+    data = {"issued": issued, "refused": [refusal_as_data(refusal) for refusal in refused]}
+    say(lines, data, as_json=asked.as_data)
+    if refused and not asked.as_data:
+        refuse(*refused, as_json=False)
+
+
+def _issued(content: Path, one: Wanted, reason: str) -> IssuedSheet:
+    """Write the revision."""
     path = content / "sheets" / f"{one.code}.yaml"
     draft = Issued(
         revision=one.state.next_revision,
@@ -100,5 +106,10 @@ def _issued(content: Path, one: Wanted, reason: str) -> str:
     )
     before = path.read_bytes() if path.exists() else b""
     record(path, with_revision(before, one.code, sealed(draft, one.state.ledger)))
-    fingerprint = short(draft.fingerprint)
-    return f"issued revision {draft.revision} of {one.code} on {draft.on} ({fingerprint}): {path.as_posix()}"
+    return IssuedSheet(
+        stock_code=one.code,
+        revision=draft.revision,
+        issued_on=draft.on.isoformat(),
+        fingerprint=short(draft.fingerprint),
+        file=path.as_posix(),
+    )

@@ -20,7 +20,7 @@ from generator.stories.printing import printed, published
 from generator.stories.reporting import LOG, Built
 from generator.stories.safety_papers import offered_in_pdf
 from generator.stories.sealing import sealed_sheets
-from generator.stories.setting import Setting, setting_of
+from generator.stories.setting import Setting
 from generator.stories.shop import Known, know
 from generator.stories.timings import Timings
 from generator.stories.trade_links import links_awaited
@@ -42,18 +42,12 @@ def _built(asked: Asked) -> Built:
     timings, store = Timings(), Store(asked.output / ".store")
     with timings.of("entries"):
         known = know(asked, store).as_it_was(asked.as_of)
-    shop = known.shop
-    if shop is None:
-        return Built(problems=known.problems, laid=None, seconds=timings.total)
-    with timings.of("pictures"):
-        photos = developed(shop, asked.content, known.places, store)
-    setting = setting_of(asked.content, shop, known.places)
-    known = known.with_problems((*photos.problems, *([setting] if isinstance(setting, Problem) else [])))
-    if isinstance(setting, Problem) or not known.is_sound:
-        return Built(problems=known.problems, laid=None, seconds=timings.total)
-    refused = not_in_force(known) if asked.issued_only else ()
-    if refused:
+    shop, setting = known.shop, known.setting
+    refused = not_in_force(known) if asked.issued_only and known.is_sound else ()
+    if shop is None or setting is None or not known.is_sound or refused:
         return Built(problems=known.with_problems(refused).problems, laid=None, seconds=timings.total)
+    with timings.of("pictures"):
+        photos = developed(shop, asked.content, store)
     house = replace(house_of(shop, known, photos, setting.speeches), drafts=asked.drafts)
     with timings.of("loads"):
         house = replace(house, loads=loads_by_fragrance(shop, store))
@@ -91,7 +85,7 @@ def _ours(output: Path) -> tuple[str, ...]:
     """The log of an earlier build, which is never the same twice; another's file of that name is left alone."""
     try:
         log = json.loads((output / LOG).read_bytes())
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return ()
     return (LOG,) if isinstance(log, dict) and log.keys() >= {"versions", "files", "store", "seconds"} else ()
 

@@ -14,6 +14,7 @@ from generator.stories.asked import Asked
 from generator.stories.labelled import LabelOrder
 from generator.stories.ready import Ready
 from generator.stories.setting import speeches_in
+from generator.stories.telling import Refusal
 
 NOTHING = "no label was printed"
 
@@ -34,19 +35,22 @@ class LabelsAsked:
     outlines: bool
 
 
-def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | None:
-    """Which labels are wanted; None after it was told which market or lot is not there."""
+def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | tuple[Refusal, ...]:
+    """Which labels are wanted, or which market, lots or language are not there."""
     markets = shop.shop.maker.markets
     market = wanted.market or markets[0]
     if market not in markets:
-        print(f"the shop does not sell in {market}; write one of: {', '.join(markets)}; {NOTHING}")
-        return None
-    strangers = _unknown_lots(shop, wanted)
-    for written in strangers:
-        print(f"there is no lot '{written}' of {', '.join(wanted.counts)} in lots.csv; {NOTHING}")
+        return (_refusal(f"the shop does not sell in {market}", f"write one of: {', '.join(markets)}"),)
+    codes = ", ".join(wanted.counts)
+    strangers = tuple(
+        _refusal(f"there is no lot '{written}' of {codes} in lots.csv", "")
+        for written in _unknown_lots(shop, wanted)
+    )
     speech = _speech(shop, market, wanted.language)
-    if strangers or speech is None:
-        return None
+    if isinstance(speech, Refusal):
+        return (*strangers, speech)
+    if strangers:
+        return strangers
     return LabelOrder(
         kind=wanted.kind,
         market=market,
@@ -58,17 +62,15 @@ def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | 
     )
 
 
-def _speech(shop: Ready, market: Market, asked: str | None) -> Speech | None:
+def _speech(shop: Ready, market: Market, asked: str | None) -> Speech | Refusal:
     """What the labels say, in the language asked for or the usual one of their market."""
     language = asked or shop.shop.maker.languages_of_labels(market)[0]
     if language not in label_languages():
         known = ", ".join(label_languages())
-        print(f"there are no labels in the language '{language}'; write one of: {known}; {NOTHING}")
-        return None
+        return _refusal(f"there are no labels in the language '{language}'", f"write one of: {known}")
     speeches = speeches_in([language])
     if isinstance(speeches, Problem):
-        print(f"{speeches}\n{NOTHING}")
-        return None
+        return _refusal(f"{speeches.place}: {speeches.what}", f"write {speeches.write}")
     return speeches[language]
 
 
@@ -78,16 +80,17 @@ def _unknown_lots(shop: Ready, wanted: LabelsAsked) -> tuple[str, ...]:
     return tuple(written for written in wanted.lots if plain_code(written) not in known)
 
 
-def printing_asked(shop: Ready, wanted: LabelsAsked) -> Printing | None:
-    """The stock as asked for; None after it was told what is wrong with that."""
+def printing_asked(shop: Ready, wanted: LabelsAsked) -> Printing | Refusal:
+    """The stock as asked for, or what is wrong with that."""
     stock = shop.shop.label_stock.get(wanted.stock)
     if stock is None:
         known = ", ".join(sorted(shop.shop.label_stock)) or "none; write one in content/label-stock"
-        print(f"there is no label stock '{wanted.stock}'; write one of: {known}; {NOTHING}")
-        return None
+        return _refusal(f"there is no label stock '{wanted.stock}'", f"write one of: {known}")
     if wanted.start > stock.on_a_page:
-        print(
-            f"a page of {stock.id} has {stock.on_a_page} labels; --start {wanted.start} is beyond it; {NOTHING}"
-        )
-        return None
+        what = f"a page of {stock.id} has {stock.on_a_page} labels, and --start {wanted.start} is beyond it"
+        return _refusal(what, f"write --start and a number from 1 to {stock.on_a_page}")
     return Printing(stock=stock, start=wanted.start, outlines=wanted.outlines)
+
+
+def _refusal(what: str, write: str) -> Refusal:
+    return Refusal(what=what, then=NOTHING, write=write)

@@ -11,8 +11,8 @@ from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, plain_code
 from generator.model.maker import Market
 from generator.problems import Problem
-from generator.reading.artwork import read_artwork
 from generator.revisions.sheet import part_of, text_of
+from generator.stories.fronts import printable
 from generator.stories.label_lacks import hazard_status, lacks_of
 from generator.stories.label_sizes import sizes_of
 from generator.stories.ready import Ready
@@ -115,7 +115,7 @@ def _artwork(shop: Ready, size: SizeOf, order: LabelOrder) -> str | Problem | No
     found = next((name for name in names if name in shop.shop.artwork), None)
     if found is None or order.kind == "warning":
         return None
-    return read_artwork(order.content / "artwork" / found, shop.known.places.shown(f"artwork/{found}"))
+    return printable(order.content / "artwork" / found, shop.known.places.shown(f"artwork/{found}"))
 
 
 def _address(issued: Issued, code: str) -> str | None:

@@ -8,13 +8,13 @@ from generator.documents.label_stock import Printing, calibration_page
 from generator.documents.labels import Labelled, label, label_paper
 from generator.problems import Problem
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.label_fit import unfit
 from generator.stories.label_order import NOTHING, LabelsAsked, order_asked, printing_asked
 from generator.stories.labelled import LabelOrder, labelled
 from generator.stories.pressing import pressed, refusal
-from generator.stories.ready import Ready, are_known, ready, write_papers
-from generator.stories.telling import tell
+from generator.stories.ready import Ready, ready, unknown_codes, write_papers
+from generator.stories.telling import Refusal, refuse, tell
 from generator.writing.store import Store
 
 
@@ -25,24 +25,28 @@ def run(asked: Asked, wanted: LabelsAsked) -> int:
     if shop is None:
         return AT_FAULT
     printing = printing_asked(shop, wanted)
-    if printing is None or not are_known(wanted.counts, shop.sizes, NOTHING):
-        return WRONG_USE
+    unknown = unknown_codes(wanted.counts, shop.sizes, NOTHING)
+    if isinstance(printing, Refusal) or unknown:
+        wrong = (printing, *unknown) if isinstance(printing, Refusal) else unknown
+        return refuse(*wrong, as_json=asked.as_data)
     if not wanted.counts:
         return _pressed(asked, shop, store, calibration(shop, printing))
     order = order_asked(asked, shop, wanted)
-    if order is None:
-        return WRONG_USE
-    paper = _labels(shop, wanted, order, printing)
-    if isinstance(paper, Document):
-        return _pressed(asked, shop, store, paper)
-    tell(paper, as_json=asked.as_data, then=NOTHING)
-    return AT_FAULT
+    if not isinstance(order, LabelOrder):
+        return refuse(*order, as_json=asked.as_data)
+    values = _labels(shop, wanted, order, printing)
+    if isinstance(values, tuple):
+        tell(values, as_json=asked.as_data, then=NOTHING)
+        return AT_FAULT
+    counted = [(values[code], count) for code, count in wanted.counts.items()]
+    paper = label_paper(order.kind, printing, counted, around(shop, order))
+    return _pressed(asked, shop, store, paper, *_without_quantity(values.values(), order))
 
 
 def _labels(
     shop: Ready, wanted: LabelsAsked, order: LabelOrder, printing: Printing
-) -> Document | tuple[Problem, ...]:
-    """The pages of labels, or all that stands in the way of them."""
+) -> Mapping[str, Mapping[str, Value]] | tuple[Problem, ...]:
+    """What the label of each stock code says, or all that stands in the way of them."""
     found = {code: labelled(shop, shop.sizes[code], order, printing.stock) for code in wanted.counts}
     missing = tuple(chain.from_iterable(one for one in found.values() if isinstance(one, tuple)))
     if missing:
@@ -51,12 +55,7 @@ def _labels(
         code: label(order.kind, one, order.speech) for code, one in found.items() if isinstance(one, Labelled)
     }
     unfitting = tuple(unfit(shop, printing.stock, order, values))
-    if unfitting:
-        return unfitting
-    for line in _without_quantity(values.values(), order):
-        print(line)
-    counted = [(values[code], count) for code, count in wanted.counts.items()]
-    return label_paper(order.kind, printing, counted, around(shop, order))
+    return unfitting or values
 
 
 def around(shop: Ready, order: LabelOrder) -> Mapping[str, Value]:
@@ -79,13 +78,13 @@ def calibration(shop: Ready, printing: Printing) -> Document:
     return calibration_page(printing, shop.house.words, day, shop.shop.maker.language)
 
 
-def _pressed(asked: Asked, shop: Ready, store: Store, paper: Document) -> int:
+def _pressed(asked: Asked, shop: Ready, store: Store, paper: Document, *notes: str) -> int:
     made = pressed((paper,), shop.setting.theme, store)
     if made.refused:
         place = shop.known.places.of(("maker.yaml", "name"))
         tell((refusal(made.refused[0], "the house", place),), as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
-    write_papers(asked, made.files)
+    write_papers(asked, made.files, *notes)
     return 0
 
 

@@ -8,7 +8,9 @@ import os
 from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
+from generator.files import OTHER, read_file
 from generator.model.secret import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
 from generator.reading.packaged import shipped
@@ -37,7 +39,7 @@ def inputs_of(asked: Asked) -> str | None:
             for path in _below(folder):
                 parts.append(path)
                 if not path.endswith("/"):
-                    parts.append(sha256((folder / path).read_bytes()).digest())
+                    parts.append(sha256(read_file(folder / path, OTHER)).digest())
     except (OSError, _Linked):
         return None
     return digest(*parts)
@@ -47,7 +49,7 @@ def last_built(asked: Asked, inputs: str) -> Built | None:
     """What the last build came to, if it was made from the same and everything it wrote is still there."""
     try:
         note = json.loads(_note(asked.output).read_bytes())
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return None
     match note:
         case {
@@ -109,11 +111,7 @@ def _listed(output: Path) -> str:
         return ""
 
 
-def _problem(data: dict[str, str]) -> Problem:
-    return Problem(
-        place=Place(data["file"], int(data["line"]), int(data["column"])),
-        what=data["what"],
-        why=data["why"],
-        write=data["write"],
-        severity=Severity(data["severity"]),
-    )
+def _problem(data: dict[str, Any]) -> Problem:
+    place = Place(data["file"], int(data["line"]), int(data["column"]))
+    said = {key: data[key] for key in ("what", "why", "write", "check", "entry", "accepted")}
+    return Problem(place=place, severity=Severity(data["severity"]), **said)

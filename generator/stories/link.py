@@ -13,15 +13,16 @@ from generator.problems import Problem
 from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade import BUYERS
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.link_rows import brought_up, first_links, kept_link, new_link, not_kept
 from generator.stories.one_writer import writes_content
 from generator.stories.sealed_file import write_sealed_file
 from generator.stories.shop import Known, know
-from generator.stories.telling import nearest_ids, tell
+from generator.stories.telling import Refusal, nearest_ids, refuse, say, tell
 from generator.stories.trade_links import MAKER, give, in_the_way, links_of
 from generator.writing.store import Store
 
+NOTHING: Final = "no link was made"
 SAFE: Final = "https://"
 """On plain http browsers decrypt nothing: Web Cryptography API, `SecureContext` on `crypto.subtle`. (MEMORY)"""
 
@@ -50,23 +51,26 @@ def run(asked: Asked, wanted: Wanted) -> int:
     known = know(asked, Store(asked.output / ".store"))
     in_the_way = tuple(_in_the_way(known, wanted))
     if known.shop is None or in_the_way:
-        tell(in_the_way or known.problems, as_json=asked.as_data, then="no link was made")
+        tell(in_the_way or known.problems, as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
     refusal = _refusal(known.shop, wanted)
     if refusal is not None:
-        print(refusal, file=sys.stderr)
-        return WRONG_USE
+        return refuse(Refusal(what=refusal, then=NOTHING), as_json=asked.as_data)
     given = give(asked, known, _rows(known.shop, wanted))
     if known.secret is None:
         kept = (asked.content / HIDDEN_FILE).as_posix()
         print(f"made {kept}: keep a copy in a safe place, since no link opens without it", file=sys.stderr)
-    if wanted.buyer is None:
-        print(link_table(links_of(given), known.shop.maker.web), end="")
-        return 0
-    link = next(each for each in links_of(given) if each.buyer.id == wanted.buyer)
-    if wanted.file is not None:
+    links = {link.buyer.id: link for link in links_of(given)}
+    link = None if wanted.buyer is None else links[wanted.buyer]
+    if link is not None and wanted.file is not None:
         return write_sealed_file(asked, given, link, wanted.file)
-    print(link.below(f"{(known.shop.maker.web or '').rstrip('/')}/"))
+    root = f"{(known.shop.maker.web or '').rstrip('/')}/"
+    given_out = links.values() if link is None else (link,)
+    data = {"links": [{"buyer": each.buyer.id, "address": each.below(root)} for each in given_out]}
+    if link is None:
+        say(link_table(tuple(links.values()), known.shop.maker.web).splitlines(), data, as_json=asked.as_data)
+        return 0
+    say((link.below(root),), data, as_json=asked.as_data)
     _print_what_is_left(asked, link, wanted)
     return 0
 

@@ -1,22 +1,21 @@
 """``link --end`` and ``--end-all``: one link, or every link that was ever given out, opens nothing any more."""
 
-import sys
-
 from generator.documents.tables import as_table
 from generator.model.links import in_force
 from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade import LINKS
 from generator.recording.links import COLUMNS
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.link_rows import brought_up, ended_link
 from generator.stories.one_writer import writes_content
 from generator.stories.shop import know
-from generator.stories.telling import nearest_ids, tell
+from generator.stories.telling import Refusal, nearest_ids, refuse, say, tell
 from generator.stories.trade_links import give, in_the_way, keep, new_secret
 from generator.writing.store import Store
 from generator.writing.whole_files import record
 
+NOTHING = "no link was ended"
 _UNTIL_THEN = "build and publish, so that its page leaves your site"
 
 
@@ -26,15 +25,16 @@ def end(asked: Asked, id_: str | None) -> int:
     known = know(asked, Store(asked.output / ".store"))
     problems = tuple(in_the_way(known, settling=True))
     if known.shop is None or problems:
-        tell(problems or known.problems, as_json=asked.as_data, then="no link was ended")
+        tell(problems or known.problems, as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
     links = in_force(known.shop.links)
     if id_ is None or id_ not in links:
-        told = f"no link of '{id_}' is in force" + (f"; {nearest_ids(id_, links)}" if id_ and links else "")
-        print(told if id_ else "--end is for one buyer's link; --end-all alone ends all", file=sys.stderr)
-        return WRONG_USE
+        what = f"no link of '{id_}' is in force" if id_ else "--end is for one buyer's link"
+        near = nearest_ids(id_, links) if id_ and links else ""
+        write = near if id_ else "--end-all alone ends all"
+        return refuse(Refusal(what=what, then=NOTHING, write=write), as_json=asked.as_data)
     give(asked, known, (*brought_up(known.shop, {id_}), ended_link(known.shop, links[id_])))
-    print(f"the link of '{id_}' has ended; {_UNTIL_THEN}")
+    say((f"the link of '{id_}' has ended; {_UNTIL_THEN}",), {"ended": [id_]}, as_json=asked.as_data)
     return 0
 
 
@@ -46,14 +46,16 @@ def end_all(asked: Asked) -> int:
     """
     known = know(asked, Store(asked.output / ".store"))
     if known.shop is None:
-        tell(known.problems, as_json=asked.as_data, then="no link was ended")
+        tell(known.problems, as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
+    ended = list(in_force(known.shop.links))
     keep(asked, new_secret())
     if (asked.content / LINKS).exists():
         record(asked.content / LINKS, as_table(COLUMNS, ()).encode())
     kept = (asked.content / HIDDEN_FILE).as_posix()
-    print(
+    told = (
         f"every link that was given out has ended, and {kept} is another: keep a copy of it in a safe place; "
         "new links are made with: wickwright link --all; then build and publish"
     )
+    say((told,), {"ended": ended}, as_json=asked.as_data)
     return 0

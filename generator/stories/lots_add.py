@@ -1,9 +1,8 @@
 """``lots add STOCK_CODE --made N``: a row for the book of lots, with its formula and the sheet in force."""
 
 import secrets
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import date
-from difflib import get_close_matches
 from pathlib import Path
 from typing import Final
 
@@ -15,11 +14,12 @@ from generator.reading.validate import is_valid
 from generator.recording.lots import poured_file, with_lot
 from generator.rules.lots import in_force, stock_codes
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.one_writer import writes_content
-from generator.stories.poured import drawn_refusal, file_of, formula_poured, lot_told
+from generator.stories.poured import NO_LOT, drawn_refusal, file_of, formula_poured, lot_told
+from generator.stories.ready import unknown_codes
 from generator.stories.shop import know
-from generator.stories.telling import tell
+from generator.stories.telling import Refusal, refuse, say, tell
 from generator.writing.store import Store
 from generator.writing.whole_files import record
 
@@ -54,18 +54,19 @@ def run(asked: Asked, pour: Pour) -> int:
     files = tuple(map(known.places.shown, names))
     in_the_way = [problem for problem in errors if problem.place.file in files]
     if shop is None or in_the_way:
-        tell(in_the_way or known.problems, as_json=asked.as_data, then="no lot was added")
+        tell(in_the_way or known.problems, as_json=asked.as_data, then=NO_LOT)
         return AT_FAULT
     refusal = _refusal(shop, pour, formula)
     if refusal is not None:
-        print(refusal)
-        return WRONG_USE
+        return refuse(refusal, as_json=asked.as_data)
     if formula is None:
-        tell(errors, as_json=asked.as_data, then="its formula cannot be told, so no lot was added")
+        tell(errors, as_json=asked.as_data, then=f"its formula cannot be told, so {NO_LOT}")
         return AT_FAULT
     lot = _lot(shop, pour, formula)
     _write(asked.content, lot, formula)
-    print(lot_told(known, shop, lot, formula))
+    added = {key: str(value) if key == "poured_on" else value for key, value in asdict(lot).items()}
+    told = lot_told(known, shop, lot, formula)
+    say(told, {"added": added, "notes": told[1:]}, as_json=asked.as_data)
     return 0
 
 
@@ -77,21 +78,24 @@ def _write(content: Path, lot: Lot, formula: PouredFormula) -> None:
     record(book, with_lot(book.read_bytes() if book.exists() else b"", lot))
 
 
-def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> str | None:
-    if pour.stock_code not in stock_codes(shop):
-        known = sorted(stock_codes(shop))
-        near = get_close_matches(pour.stock_code.upper(), known, n=3, cutoff=0.5) or known[:5]
-        return f"there is no stock code '{pour.stock_code}'; write one of: {', '.join(near)}"
+def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> Refusal | None:
+    if unknown := unknown_codes((pour.stock_code,), stock_codes(shop), NO_LOT):
+        return unknown[0]
     if pour.poured_on is not None and pour.poured_on > shop.maker.as_of:
-        day = f"{pour.poured_on} comes after {shop.maker.as_of}, the day the shop speaks for"
-        return f"{day}; write the day on which it was poured, or --date and today's date as well; no lot was added"
+        what = f"{pour.poured_on} comes after {shop.maker.as_of}, the day the shop speaks for"
+        write = "write the day on which it was poured, or --date and today's date as well"
+        return Refusal(what=what, then=NO_LOT, write=write)
     drawn = None if formula is None else drawn_refusal(pour.drawn, pour.stock_code, formula)
     if drawn is not None or pour.code is None:
         return drawn
     if not is_valid(LotCode, pour.code):
-        return f"'{pour.code}' cannot be a lot code; write letters, digits and dashes"
+        write = "write letters, digits and dashes"
+        return Refusal(what=f"'{pour.code}' cannot be a lot code", then=NO_LOT, write=write)
     taken = {plain_code(lot.lot): lot.lot for lot in shop.lots}.get(plain_code(pour.code))
-    return None if taken is None else f"lot {taken} is in {LOTS} already; write a code that no other lot has"
+    if taken is None:
+        return None
+    write = "write a code that no other lot has"
+    return Refusal(what=f"lot {taken} is in {LOTS} already", then=NO_LOT, write=write)
 
 
 def _lot(shop: Shop, pour: Pour, formula: PouredFormula) -> Lot:

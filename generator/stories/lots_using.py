@@ -1,9 +1,7 @@
 """``lots using ID``: every lot that a material, vessel or wick went into, how many candles, and who was sent some."""
 
-import json
 from collections.abc import Sequence
-from difflib import get_close_matches
-from typing import TypedDict
+from typing import Final, TypedDict
 
 from generator.model.lots import plain_number
 from generator.model.shop import Shop
@@ -11,11 +9,13 @@ from generator.problems import is_error
 from generator.reading.lots import LOTS
 from generator.revisions.lots_using import LotMade, lots_made, traced
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.lots_told import lots_told
 from generator.stories.shop import know
-from generator.stories.telling import tell
+from generator.stories.telling import Refusal, nearest_ids, refuse, say, tell
 from generator.writing.store import Store
+
+NOTHING: Final = "no lot was looked at"
 
 
 class Told(TypedDict):
@@ -44,19 +44,16 @@ def run(asked: Asked, id_: str, number: str | None) -> int:
     made = lots_made(shop, {gathered.recorded.stock_code: gathered.recorded for gathered, _ in known.facts})
     ids = _ids(shop, made)
     if id_ not in ids:
-        near = get_close_matches(id_, sorted(ids), n=3, cutoff=0.5) or sorted(ids)[:5]
-        print(f"there is no material, vessel or wick '{id_}'; write one of: {', '.join(near)}")
-        return WRONG_USE
+        what = f"there is no material, vessel or wick '{id_}'"
+        unknown = Refusal(what=what, then=NOTHING, write=nearest_ids(id_, ids))
+        return refuse(unknown, as_json=asked.as_data)
     if number is not None and not plain_number(number):
-        print(f"'{number}' cannot be a supplier's lot; write the letters and digits on the package")
-        return WRONG_USE
+        what, write = f"'{number}' cannot be a supplier's lot", "write the letters and digits on the package"
+        return refuse(Refusal(what=what, then=NOTHING, write=write), as_json=asked.as_data)
     found = traced(made, id_, number)
-    if asked.as_data:
-        told = [_told(one, certain=True) for one in found.using]
-        told += [_told(one, certain=False) for one in found.perhaps]
-        print(json.dumps(told, ensure_ascii=False, indent=2))
-    else:
-        print("\n".join(lots_told(id_, number, found)))
+    told = [_told(one, certain=True) for one in found.using]
+    told += [_told(one, certain=False) for one in found.perhaps]
+    say(lots_told(id_, number, found), told, as_json=asked.as_data)
     return 0
 
 

@@ -1,26 +1,23 @@
 """``papers file STOCK_CODE``: the maker's file on one candle for an officer, as one private page."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Protocol
+from typing import Final, Protocol
 
 from generator.documents.frame import frame
 from generator.documents.house import SizeOf
 from generator.documents.makers_file import makers_file
 from generator.model.burn_test import TestNotes
 from generator.model.shop import Shop
-from generator.problems import Problem, is_error
 from generator.revisions.lots_using import own_formula
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
-from generator.stories.one_writer import alone_in_output
-from generator.stories.papers import house_of
-from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Known, know
-from generator.stories.telling import nearest_codes, tell
-from generator.stories.verify import NO_PHOTOS
+from generator.stories.exit_codes import AT_FAULT
+from generator.stories.ready import ready, unknown_codes, write_papers
+from generator.stories.shop import Known
+from generator.stories.telling import refuse
 from generator.writing.store import Store
 from generator.writing.templates import Templates
-from generator.writing.whole_files import replace_file
+
+NOTHING: Final = "no file was written"
 
 
 class _Noted(Protocol):
@@ -32,30 +29,18 @@ class _Noted(Protocol):
 
 def run(asked: Asked, stock_code: str) -> int:
     """Exit code 0 when the file is written, 1 when entries are at fault, 2 for an unknown stock code."""
-    known = know(asked, Store(asked.output / ".store"))
-    errors = [problem for problem in known.problems if is_error(problem)]
-    setting = setting_of(asked.content, known.shop, known.places) if known.shop else None
-    if isinstance(setting, Problem):
-        errors.append(setting)
-    if known.shop is None or errors or not isinstance(setting, Setting):
-        tell(errors, as_json=asked.as_data, then="no file was written")
+    shop = ready(asked, Store(asked.output / ".store"), NOTHING)
+    if shop is None:
         return AT_FAULT
-    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
-    sizes = {size.facts.stock_code: size for scent in house.scents for size in scent.sizes}
-    size = sizes.get(stock_code)
-    if size is None:
-        print(f"there is no stock code '{stock_code}'; {nearest_codes(stock_code, sizes)}")
-        return WRONG_USE
-    risks = tuple(dict.fromkeys(_risks(known.shop, size, known)))
-    own = ((lot.lot, own_formula(known.shop, lot)) for lot in known.shop.lots)
-    document = makers_file(house, size, risks, {code: formula for code, formula in own if formula})
-    path = asked.output / document.path
-    with alone_in_output(asked.output, "papers file"):
-        path.parent.mkdir(parents=True, exist_ok=True)
-        replace_file(path, Templates(setting.theme).render(document, frame(house)))
-    print(
-        f"wrote {path.as_posix()}; it holds the formula, so give it to nobody but an officer who asks for it"
-    )
+    if unknown := unknown_codes((stock_code,), shop.sizes, NOTHING):
+        return refuse(*unknown, as_json=asked.as_data)
+    size = shop.sizes[stock_code]
+    risks = tuple(dict.fromkeys(_risks(shop.shop, size, shop.known)))
+    own = ((lot.lot, own_formula(shop.shop, lot)) for lot in shop.shop.lots)
+    document = makers_file(shop.house, size, risks, {code: formula for code, formula in own if formula})
+    page = Templates(shop.setting.theme).render(document, frame(shop.house))
+    note = "it holds the formula, so give it to nobody but an officer who asks for it"
+    write_papers(asked, {document.path: page}, note)
     return 0
 
 
@@ -67,7 +52,8 @@ def _risks(shop: Shop, size: SizeOf, known: Known) -> Iterator[str]:
     shown = {known.places.shown(name) for name, _ in entries}
     for problem in known.problems:
         if problem.place.file.rpartition(".")[0] in shown:
-            yield f"{problem.what}: {problem.why}"
+            accepted = f" ({problem.accepted})" if problem.accepted else ""
+            yield f"{problem.what}: {problem.why}{accepted}"
 
 
 def _entries_of(shop: Shop, size: SizeOf) -> Iterator[tuple[str, _Noted]]:

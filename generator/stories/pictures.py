@@ -1,16 +1,18 @@
 """Photos and link-preview pictures, each made once and kept in the store."""
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path, PurePosixPath
+from typing import Final
 
 from generator.documents.cards import CardOf, card_file
 from generator.documents.house import Rendition
-from generator.model.candle import Status
+from generator.files import PHOTO, read_file
 from generator.model.shop import Shop
-from generator.problems import Places, Problem
+from generator.stories.beside import photos_shown
+from generator.stories.progress import Progress
 from generator.writing.cards import Card, Shape, card_settings_digest, draw_card
 from generator.writing.photos import BadPicture, Developed, Picture, develop, settings_digest
 from generator.writing.program import program_digest
@@ -21,40 +23,35 @@ _ENDINGS = {"jpeg": "jpg", "webp": "webp"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Photos:
-    """The photos that pages show: how they show them, their files below the site, and those that cannot be."""
+    """The photos that pages show: how they show them, and their files below the site."""
 
     renditions: Mapping[str, tuple[Rendition, ...]]
     files: Mapping[str, bytes]
-    problems: tuple[Problem, ...]
 
 
-def developed(shop: Shop, content: Path, places: Places, store: Store) -> Photos:
-    """Every photo that a page shows and that is there, at the widths a page asks for."""
+NO_PHOTOS: Final = Photos(renditions={}, files={})
+
+
+def developed(shop: Shop, content: Path, store: Store) -> Photos:
+    """Every photo that pages show, at the widths a page asks for; `know` has found no fault in any."""
     renditions: dict[str, tuple[Rendition, ...]] = {}
     files: dict[str, bytes] = {}
-    problems: list[Problem] = []
-    for name, path in sorted(_named(shop)):
-        if name in renditions or name not in shop.photos:
-            continue
+    shown = photos_shown(shop)
+    progress = Progress("photos", len(shown))
+    for name in shown:
         try:
-            pictures = _developed((content / "photos" / name).read_bytes(), store).pictures
+            pictures = _developed(read_file(content / "photos" / name, PHOTO), store).pictures
         except BadPicture as bad:
-            problems.append(
-                Problem(
-                    place=places.of(path),
-                    what=f"photo '{name}' {bad.reason}",
-                    why="the page would show an empty frame",
-                    write="the name of a photo that opens, or leave it out",
-                )
-            )
-            continue
+            raise OSError(f"photo '{name}' was altered just now and {bad.reason}") from bad
         named = [(_published(name, picture), picture) for picture in pictures]
         files |= {f"site/{path_}": picture.data for path_, picture in named}
         renditions[name] = tuple(
             Rendition(path=path_, width=picture.width, height=picture.height, format=picture.format)
             for path_, picture in named
         )
-    return Photos(renditions=renditions, files=files, problems=tuple(problems))
+        progress.step()
+    progress.end()
+    return Photos(renditions=renditions, files=files)
 
 
 def drawn(cards: Mapping[str, CardOf], store: Store) -> Mapping[str, bytes]:
@@ -82,15 +79,6 @@ def _drawn(card: CardOf) -> bytes:
             ),
         )
     )
-
-
-def _named(shop: Shop) -> Iterator[tuple[str, tuple[str | int, ...]]]:
-    for candle in shop.candles.values():
-        for number, size in enumerate(candle.sizes):
-            # Only its buyer is shown an own label, and nobody a trial.
-            if size.made_for is None and (size.status or candle.status) is not Status.TRIAL:
-                for at, photo in enumerate(size.photos):
-                    yield photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at)
 
 
 def _published(name: str, picture: Picture) -> str:

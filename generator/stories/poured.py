@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import date
+from typing import Final
 
 from generator.facts.gather import gather
 from generator.model.lots import Lot, PouredFormula, SupplierLotText
@@ -11,6 +12,9 @@ from generator.reading.validate import is_valid
 from generator.revisions.record import poured_of, record_of
 from generator.rules.lots import first_issued, in_force
 from generator.stories.shop import Known
+from generator.stories.telling import Refusal
+
+NO_LOT: Final = "no lot was added"
 
 
 def formula_poured(shop: Shop, stock_code: str, day: date) -> PouredFormula | None:
@@ -27,21 +31,25 @@ def file_of(formula: PouredFormula) -> str:
     return f"{POURED}/{formula.name}.yaml"
 
 
-def drawn_refusal(drawn: Iterable[tuple[str, str]], stock_code: str, formula: PouredFormula) -> str | None:
+def drawn_refusal(
+    drawn: Iterable[tuple[str, str]], stock_code: str, formula: PouredFormula
+) -> Refusal | None:
     """Why one of the suppliers' lots cannot be written down, if one cannot."""
     for id_, number in drawn:
         if id_ not in formula.ids:
             holds = ", ".join(sorted(formula.ids))
-            return f"'{id_}' is not in the formula of {stock_code}, which holds: {holds}; no lot was added"
+            what = f"'{id_}' is not in the formula of {stock_code}"
+            return Refusal(what=what, then=NO_LOT, write=f"write one of: {holds}")
         if not is_valid(SupplierLotText, f"{id_}:{number}"):
-            return f"'{number}' cannot be a supplier's lot; write letters and digits as on the package, without ';'"
+            write = "write letters and digits as on the package, without ';'"
+            return Refusal(what=f"'{number}' cannot be a supplier's lot", then=NO_LOT, write=write)
     return None
 
 
-def lot_told(known: Known, shop: Shop, lot: Lot, formula: PouredFormula) -> str:
+def lot_told(known: Known, shop: Shop, lot: Lot, formula: PouredFormula) -> tuple[str, str]:
     """That a lot was added, under which sheet and by which formula."""
     added = f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
-    return f"{added}, {_sheet(known, shop, lot)}\n    {_formula(known, shop, lot, formula)}"
+    return f"{added}, {_sheet(known, shop, lot)}", f"    {_formula(known, shop, lot, formula)}"
 
 
 def _sheet(known: Known, shop: Shop, lot: Lot) -> str:

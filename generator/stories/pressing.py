@@ -72,7 +72,7 @@ def _set_in_type(papers: Iterable[Document | Promised], theme: Theme) -> Iterato
     papers = tuple(papers)
     if not papers:
         return
-    progress = Progress("papers")
+    progress = Progress("papers", len(papers))
     with press(theme) as machine, ThreadPoolExecutor(THREADS) as threads:
         for result in threads.map(partial(_set, machine), papers):
             progress.step()

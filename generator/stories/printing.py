@@ -16,7 +16,11 @@ def printed(
     papers: Iterable[Document | Promised | PlainText], site: Mapping[str, Value], theme: Theme, store: Store
 ) -> Mapping[str, bytes | Held]:
     """Every paper's bytes by its path below the output folder."""
-    shelf, templates, progress = store.shelf("pages"), Templates(theme), Progress("pages")
+    shelf, templates, progress = (
+        store.shelf("pages"),
+        Templates(theme),
+        Progress("pages", len(papers := tuple(papers))),
+    )
     surroundings = shared_digest(site, theme_digest(theme), program_digest())
     files: dict[str, bytes | Held] = {}
     for paper in papers:

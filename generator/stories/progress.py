@@ -8,10 +8,11 @@ _EVERY_S = 0.2
 
 
 class Progress:
-    """Counts steps of one kind of work."""
+    """Counts steps of one kind of work, ``of`` how many there are."""
 
-    def __init__(self, noun: str) -> None:
+    def __init__(self, noun: str, of: int) -> None:
         self._noun = noun
+        self._of = of
         self._steps = 0
         self._shown = False
         self._next_s = monotonic() + _QUIET_S
@@ -22,7 +23,7 @@ class Progress:
         if sys.stderr.isatty() and monotonic() >= self._next_s:
             self._next_s = monotonic() + _EVERY_S
             self._shown = True
-            print(f"\r{self._steps} {self._noun} ...", end="", file=sys.stderr, flush=True)
+            print(f"\r{self._steps} of {self._of} {self._noun} ...", end="", file=sys.stderr, flush=True)
 
     def end(self) -> None:
         """The line is taken away again."""

@@ -1,24 +1,26 @@
 """``publish``: the site as it was issued, and only what changed of it, goes where people can see it."""
 
-import sys
 from contextlib import ExitStack
 from dataclasses import dataclass
+from typing import Final
 
 from generator.reading.entries import read_maker
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
 from generator.rules.publishing import Plan, alike_but_for_case, in_turns, planned, revoked
-from generator.stories import build
+from generator.stories import build, telling
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH
 from generator.stories.goal import Goal, goal_of
 from generator.stories.one_writer import alone_in_output
 from generator.stories.progress import Progress
 from generator.stories.release import Release, before, built, refuse, set_aside, stamps_of
-from generator.stories.telling import tell
+from generator.stories.reporting import report, say_published
 from generator.writing.ground import UNSURE, Ground, Lines
 from generator.writing.peer import CouldNotPublish, Peer
 from generator.writing.releases import Desk, Work
+
+NOTHING: Final = "nothing was sent"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,53 +41,55 @@ def run(asked: Asked, name: str | None, how: How) -> int:
 
 def _run(asked: Asked, name: str | None, how: How, building: ExitStack) -> int:
     """The same; ``building`` ends, and others may write into OUTPUT again, once the release is kept apart from it."""
-    if not how.rollback and (code := build.run(asked)):
-        return code
+    made = None if how.rollback else build.made(asked)
+    if isinstance(made, int):
+        return made
+    warnings = () if made is None else made.problems
+    if made is not None and made.laid is not None and not asked.as_data:
+        report(asked, made, made.laid)
     # Only these two files matter here; a whole shop takes longer to read than a site that has not changed to publish.
     gathering = Gathering(asked.content, asked.content.as_posix(), None)
     maker, targets = read_maker(gathering), read_targets(gathering)
     if maker is None or gathering.problems:
-        tell(tuple(gathering.problems), as_json=asked.as_data, then="nothing was sent")
+        telling.tell(gathering.problems, as_json=asked.as_data, then=NOTHING)
         return AT_FAULT
     if name is None and len(targets) == 1:
         name = next(iter(targets))
     if name is None or name not in targets:
-        told = f"'{name}' is not a target" if name else "no target is named"
-        wanting = ", or ".join(targets) or "one in publish.yaml; the README shows how"
-        print(f"wickwright: {told}; write {wanting}", file=sys.stderr)
-        return WRONG_USE
+        what = f"'{name}' is not a target" if name else "no target is named"
+        write = f"write {', or '.join(targets) or 'one in publish.yaml; the README shows how'}"
+        refusal = telling.Refusal(what=what, then=NOTHING, write=write)
+        return telling.refuse(refusal, as_json=asked.as_data, beside=warnings)
     try:
         desk = Desk(asked.output / ".published" / name)
         with desk.alone():
             release = before(desk) if how.rollback else set_aside(built(asked.output), desk)
             building.close()
-            deliver(goal_of(targets[name], asked.content), desk, release, how, maker.web or "")
+            plan = deliver(goal_of(targets[name], asked.content), desk, release, how, maker.web or "")
     except CouldNotPublish as stop:
-        print(f"wickwright: could not publish to {name}: {stop}", file=sys.stderr)
-        return COULD_NOT_FINISH
+        refusal = telling.Refusal(what=f"could not publish to {name}: {stop}", exit_code=COULD_NOT_FINISH)
+        return telling.refuse(refusal, as_json=asked.as_data, beside=warnings)
+    say_published(asked, plan, warnings, dry_run=how.dry_run)
     return 0
 
 
-def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> None:
-    """Bring a target up to date with a release of the site at ``web``, and tell what that took."""
+def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> Plan:
+    """Bring a target up to date with a release of the site at ``web``; what that took, or would take."""
     ground = goal.ground(web)
     refuse(release, ground.seen.lines, web)
     plan = planned(release.stamps, stamps_of(_standing(ground, release)))
-    told = f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"
     if how.dry_run:
-        lines = [*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove)]
-        print("\n".join([*lines, f"{told}; this is what would be done"]))
-        return
+        return plan
     work = _work(goal.peer, ground, release, plan, web)
     if ground.seen.lines != release.lines:
-        progress = Progress(f"of {len(plan.send)} files sent")
+        progress = Progress("files sent", len(plan.send))
         goal.peer.carry_out(desk.steps(ground, work, take_over=how.take_over), progress.step)
         progress.end()
     elif ground.owner is not None or work.forget:
         goal.peer.carry_out(desk.last_steps(ground, work, take_over=how.take_over), lambda: None)
     desk.tidy()
     desk.keep(release.places, release.lines)
-    print(told)
+    return plan
 
 
 def _standing(ground: Ground, release: Release) -> Lines:

@@ -1,11 +1,16 @@
-"""What a build came to, and how it is told on a screen."""
+"""What a build or its publishing came to, and how it is told."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from generator.problems import Problem
+from generator.problems import Problem, as_data
 from generator.stories.asked import Asked
-from generator.stories.telling import tell, tell_laid
+from generator.stories.telling import say, tell, tell_laid
 from generator.writing.output import Laid
+
+if TYPE_CHECKING:
+    from generator.rules.publishing import Plan
 
 LOG = "workshop/build.json"
 
@@ -29,3 +34,19 @@ def report(asked: Asked, built: Built, laid: Laid) -> None:
     for line in built.changes:
         print(line)
     tell(built.problems, as_json=False, then=f"open {(asked.output / 'site' / 'index.html').as_posix()}")
+
+
+def say_published(asked: Asked, plan: "Plan", warnings: Iterable[Problem], *, dry_run: bool) -> None:
+    """What was sent and removed, or would be, and what the build before it had to say."""
+    lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"]
+    if dry_run:
+        named = (*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove))
+        lines = [*named, f"{lines[0]}; this is what would be done"]
+    data = {
+        "problems": [as_data(problem) for problem in warnings],
+        "dry_run": dry_run,
+        "sent": plan.send,
+        "removed": plan.remove,
+        "same": plan.same,
+    }
+    say(lines, data, as_json=asked.as_data)

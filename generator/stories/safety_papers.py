@@ -9,12 +9,12 @@ from generator.documents.safety_papers import issued_papers, papers_today
 from generator.problems import Place, Problem
 from generator.reading.languages import languages
 from generator.stories.asked import Asked
-from generator.stories.exit_codes import AT_FAULT, WRONG_USE
+from generator.stories.exit_codes import AT_FAULT
 from generator.stories.pressing import Pressed, pressed, refusal
-from generator.stories.ready import Ready, are_known, ready, write_papers
+from generator.stories.ready import Ready, ready, unknown_codes, write_papers
 from generator.stories.setting import speeches_in
 from generator.stories.shop import Known, places_of_codes
-from generator.stories.telling import tell
+from generator.stories.telling import Refusal, refuse, tell
 from generator.writing.output import Held
 from generator.writing.store import Store
 from generator.writing.themes import Theme
@@ -29,8 +29,10 @@ def run(asked: Asked, stock_codes: Sequence[str], language: str | None) -> int:
     if shop is None:
         return AT_FAULT
     house = _speaking(shop, language)
-    if house is None or not are_known(stock_codes, shop.sizes, NOTHING):
-        return WRONG_USE
+    if isinstance(house, Refusal):
+        return refuse(house, as_json=asked.as_data)
+    if unknown := unknown_codes(stock_codes, shop.sizes, NOTHING):
+        return refuse(*unknown, as_json=asked.as_data)
     wanted = [shop.sizes[code] for code in dict.fromkeys(stock_codes)] or list(shop.sizes.values())
     papers = {paper.path: (size, paper) for size in wanted for paper in papers_today(house, size, language)}
     made = pressed((paper for _, paper in papers.values()), shop.setting.theme, store)
@@ -42,19 +44,16 @@ def run(asked: Asked, stock_codes: Sequence[str], language: str | None) -> int:
     return 0
 
 
-def _speaking(shop: Ready, language: str | None) -> House | None:
-    """The house with the words of a language; None after it was told that there are none."""
+def _speaking(shop: Ready, language: str | None) -> House | Refusal:
+    """The house with the words of a language, or why there are none."""
     if language is None:
         return shop.house
     if language not in languages():
-        print(
-            f"there are no sheets in the language '{language}'; write one of: {', '.join(languages())}; {NOTHING}"
-        )
-        return None
+        what = f"there are no sheets in the language '{language}'"
+        return Refusal(what=what, then=NOTHING, write=f"write one of: {', '.join(languages())}")
     spoken = speeches_in([language])
     if isinstance(spoken, Problem):
-        print(f"{spoken}\n{NOTHING}")
-        return None
+        return Refusal(what=f"{spoken.place}: {spoken.what}", then=NOTHING, write=f"write {spoken.write}")
     return replace(shop.house, speeches={**shop.house.speeches, **spoken})
 
 

@@ -33,7 +33,7 @@ def sealed_sheets(house: House, known: Known, setting: Setting, store: Store) ->
     if shop is None or secret is None or shop.terms is None:
         return {}
     sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, setting=setting)
-    shelf, progress = store.large("sealed"), Progress("price sheets")
+    shelf, progress = store.large("sealed"), Progress("price sheets", len(shop.buyers))
     files: dict[str, bytes] = {}
     for buyer, link in closings(shop, secret):
         key = digest("sealed sheet", link.memo_key, repr(buyer), sealing.surroundings)

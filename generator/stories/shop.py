@@ -9,6 +9,7 @@ from generator.documents.previews import address_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
 from generator.facts.hazards import is_classified
+from generator.facts.plausible import doubts
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
@@ -25,9 +26,13 @@ from generator.rules.price_lists import price_list_faults
 from generator.rules.recalls import recall_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
+from generator.stories.accepting import placed
 from generator.stories.asked import Asked
+from generator.stories.beside import problems_beside
+from generator.stories.dead_links import dead_links_of
 from generator.stories.guarding import guarded
 from generator.stories.one_writer import entries_at_rest
+from generator.stories.setting import Setting, setting_of
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -35,7 +40,7 @@ from generator.writing.store import Store, digest
 
 @dataclass(frozen=True, kw_only=True)
 class Known:
-    """The shop, its stock codes with their facts, and everything that is wrong with it.
+    """The shop, its stock codes with their facts, what it is printed with, and everything that is wrong with it.
 
     ``secret`` is what the keys of trade links are made from; None until somebody asks for a link.
     """
@@ -44,6 +49,7 @@ class Known:
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
+    setting: Setting | None = None
     secret: ShopSecret | None = None
 
     @cached_property
@@ -74,7 +80,7 @@ class Known:
 
 
 def know(asked: Asked, store: Store) -> Known:
-    """Read the entries, hold them against each other, and work out every figure."""
+    """Read the entries, work out every figure, and gather every fault: a sound shop can be built and printed."""
     parsed = store.shelf("parsed")
     with entries_at_rest(asked.content):
         reading = read_shop(
@@ -104,9 +110,14 @@ def know(asked: Asked, store: Store) -> Known:
     facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
     faults += (fault for one in worked for fault in one.faults)
     faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
-    problems = (*reading.problems, *(fault.at(reading.places.of(fault.path)) for fault in faults))
-    known = Known(shop=shop, facts=facts, problems=in_reading_order(problems), places=reading.places)
-    return replace(known.with_problems(told), secret=secret)
+    faults += doubts(shop, facts, today=asked.as_of is None)
+    places = reading.places
+    problems = placed(reading, faults, today=asked.as_of is None)
+    known = Known(shop=shop, facts=facts, problems=problems, places=places)
+    setting = setting_of(asked.content, shop, places)
+    known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)
+    known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))
+    return known.with_problems(dead_links_of(known))
 
 
 def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:

@@ -1,14 +1,16 @@
 """``start DIR``: a small shop to edit, in a folder that is new or empty."""
 
+import re
 import sys
 from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
+from shlex import quote
 from typing import Final
 
 from generator.reading.schemas import editor_schemas
 from generator.reading.shipped import first_shop
-from generator.stories.exit_codes import WRONG_USE
 from generator.stories.one_writer import HOME, alone_in_content
+from generator.stories.telling import Refusal, refuse
 from generator.writing.whole_files import is_temporary, make_folder, record, sweep
 
 IGNORED: Final = b"""\
@@ -36,9 +38,17 @@ def run(folder: Path) -> int:
             if "/." not in f"/{name}":
                 print(f"wrote {(folder / name).as_posix()}")
     print(
-        f"\nA small shop is in {folder.as_posix()}. From there:\n    cd {folder.as_posix()}\n    wickwright preview"
+        f"\nA small shop is in {folder.as_posix()}. From there:\n    cd {_in_quotes(folder)}\n    wickwright preview"
     )
     return 0
+
+
+def _in_quotes(folder: Path) -> str:
+    """A folder's name as a command line takes it: that of Windows has double quotes alone."""
+    name = folder.as_posix()
+    if sys.platform != "win32":
+        return quote(name)
+    return f'"{name}"' if re.search(r"[^\w./-]", name) else name
 
 
 def _is_free(folder: Path, files: Mapping[str, bytes]) -> bool:
@@ -61,5 +71,5 @@ def _is_free(folder: Path, files: Mapping[str, bytes]) -> bool:
 
 
 def _refused(folder: Path) -> int:
-    print(f"{folder} is there already and not empty; write the name of a new folder", file=sys.stderr)
-    return WRONG_USE
+    there = Refusal(what=f"{folder} is there already and not empty", write="write the name of a new folder")
+    return refuse(there, as_json=False)

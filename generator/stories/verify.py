@@ -12,15 +12,12 @@ from generator.rules.publishing import withdrawn
 from generator.stories.asked import Asked
 from generator.stories.exit_codes import AT_FAULT
 from generator.stories.papers import house_of
-from generator.stories.pictures import Photos
+from generator.stories.pictures import NO_PHOTOS
 from generator.stories.release import SITE
-from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known, know
 from generator.stories.telling import tell
 from generator.writing.store import Store
 from generator.writing.templates import Templates
-
-NO_PHOTOS = Photos(renditions={}, files={}, problems=())
 
 
 def run(asked: Asked) -> int:
@@ -28,10 +25,8 @@ def run(asked: Asked) -> int:
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]
     errors += (fault for fault in _faults_found_anew(known) if fault not in errors)
-    setting = setting_of(asked.content, known.shop, known.places) if known.shop else None
-    if isinstance(setting, Problem):
-        errors.append(setting)
-    if known.shop is None or errors or not isinstance(setting, Setting):
+    setting = known.setting
+    if known.shop is None or setting is None or errors:
         tell(errors, as_json=asked.as_data, then="the issued sheets are not as they were, or cannot be told")
         return AT_FAULT
     house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)

@@ -8,7 +8,8 @@ from typing import Final
 from urllib.parse import unquote
 
 _LINK: Final = re.compile(r"""\s(?:href|src)=["']?([^"'\s>]+)""")
-_ELSEWHERE: Final = re.compile(r"[a-z][a-z0-9+.-]*:|//|#")
+_ELSEWHERE: Final = re.compile(r"[a-z][a-z0-9+.-]*:|[/\\]{2}|#")
+"""What leads to no file of ours; a backslash is a stroke to a browser (WHATWG URL Standard)."""
 
 
 def dead_links(paths: Iterable[str], read: Callable[[str], bytes]) -> tuple[tuple[str, str], ...]:
@@ -16,13 +17,13 @@ def dead_links(paths: Iterable[str], read: Callable[[str], bytes]) -> tuple[tupl
     files = frozenset(paths)
     pages = sorted(path for path in files if path.endswith(".html"))
     return tuple(
-        (page, link) for page in pages for link in _links(read(page)) if _aim(page, link) not in files
+        (page, link) for page in pages for link in _links(read(page)) if aim(page, link) not in files
     )
 
 
 def missing(paths: Iterable[str], read: Callable[[str], bytes]) -> frozenset[str]:
     """The files that the pages lead to and that are not there."""
-    return frozenset(_aim(page, link) for page, link in dead_links(paths, read))
+    return frozenset(aim(page, link) for page, link in dead_links(paths, read))
 
 
 def _links(page: bytes) -> Iterable[str]:
@@ -30,7 +31,8 @@ def _links(page: bytes) -> Iterable[str]:
     return sorted({link for link in links if not _ELSEWHERE.match(link)})
 
 
-def _aim(page: str, link: str) -> str:
-    path = unquote(re.split("[?#]", link, maxsplit=1)[0])
+def aim(page: str, link: str) -> str:
+    """The path from the site's root that a link of a page leads to."""
+    path = unquote(re.split("[?#]", link, maxsplit=1)[0].replace("\\", "/"))
     aim = posixpath.normpath(posixpath.join(posixpath.dirname(page), path))
     return posixpath.normpath(f"{aim}/index.html") if path.endswith("/") or path in (".", "") else aim

@@ -10,6 +10,8 @@ from pathlib import Path
 from typing import Final
 from xml.etree import ElementTree
 
+from generator.problems import Place, Problem, Stopped
+
 _STYLES: Final = "papers/parts/drawings.css"
 _SIGNS: Final = "parts/pictograms"
 _NAMESPACE: Final = "http://www.w3.org/2000/svg"
@@ -42,9 +44,12 @@ class PaperStyles:
     def dressed(self, sign: str) -> str:
         """A sign, each of its parts with what the rules give to its classes."""
         ElementTree.register_namespace("", _NAMESPACE)
-        root = ElementTree.fromstring(self.coloured(sign))  # noqa: S314  # a file of the theme
-        self._dress(root, frozenset())
-        return ElementTree.tostring(root, encoding="unicode")
+        try:
+            root = ElementTree.fromstring(self.coloured(sign))  # noqa: S314  # a file of the theme
+            self._dress(root, frozenset())
+            return ElementTree.tostring(root, encoding="unicode")
+        except (ElementTree.ParseError, RecursionError) as fault:
+            raise _not_a_drawing(_STYLES, "a drawing with these styles is no SVG any more") from fault
 
     def _dress(self, part: ElementTree.Element, around: frozenset[str]) -> None:
         own = frozenset(part.get("class", "").split())
@@ -58,7 +63,7 @@ class PaperStyles:
 def paper_styles(folder: Path) -> PaperStyles:
     """Those of a folder of templates; none where it has no such file."""
     path = folder / _STYLES
-    rules = tuple(_rules(path.read_text(encoding="utf-8"))) if path.is_file() else ()
+    rules = tuple(_rules(_text(path, _STYLES))) if path.is_file() else ()
     of_all = [one for selector, given in rules if selector == "svg" for one in given]
     classes = [
         (tuple(name.removeprefix(".") for name in selector.split()), given)
@@ -75,7 +80,31 @@ def paper_styles(folder: Path) -> PaperStyles:
 def dress_signs(folder: Path, styles: PaperStyles) -> None:
     """Rewrites the signs of a folder as they stand on paper, once for all papers."""
     for path in (folder / _SIGNS).glob("*.svg"):
-        path.write_text(styles.dressed(path.read_text(encoding="utf-8")), encoding="utf-8")
+        name = f"{_SIGNS}/{path.name}"
+        sign = _text(path, name)
+        try:
+            ElementTree.fromstring(sign)  # noqa: S314  # a file of the theme
+        except ElementTree.ParseError as fault:
+            raise _not_a_drawing(name, "the sign is no whole SVG drawing") from fault
+        path.write_text(styles.dressed(sign), encoding="utf-8")
+
+
+def _text(path: Path, name: str) -> str:
+    try:
+        return path.read_text(encoding="utf-8")
+    except UnicodeDecodeError as fault:
+        raise _not_a_drawing(name, "the file is not text in UTF-8") from fault
+
+
+def _not_a_drawing(name: str, what: str) -> Stopped:
+    return Stopped(
+        Problem(
+            place=Place(name, 1, 1),
+            what=what,
+            why="no paper could be printed with this theme",
+            write="the file as netloft has it, or the drawing saved anew as plain SVG",
+        )
+    )
 
 
 def _rules(text: str) -> Iterator[tuple[str, tuple[tuple[str, str], ...]]]:

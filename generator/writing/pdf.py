@@ -143,7 +143,7 @@ def press(theme: Theme) -> Iterator[Press]:
 
 def _refuse_packages(folder: Path) -> None:
     for path in sorted(folder.rglob("*.typ")):
-        if _PACKAGES in path.read_text(encoding="utf-8"):
+        if _PACKAGES.encode() in path.read_bytes():
             at = path.relative_to(folder).as_posix()
             raise TemplateFault("a template may not fetch packages", at=at, document="any paper")
 

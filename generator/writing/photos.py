@@ -4,6 +4,7 @@ import struct
 import warnings
 import zlib
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
 from threading import Lock
@@ -13,11 +14,15 @@ from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError, features
 from generator.writing.store import digest
 
 WIDTHS = (480, 960, 1600)
-MOST_PIXELS = 100_000_000
+MOST_PIXELS = 25_000_000
+MOST_PIXELS_OF_JPEG = 100_000_000
+"""What is decoded within 500 MB (measured); a JPEG decodes to a half or a quarter of its size by itself."""
+
 MOST_TIMES_LONGER = 10
 """WebP ends at 16,383 pixels a side, and nothing so long is the photo of a candle."""
 
 _FORMATS = ("JPEG", "PNG", "WEBP", "TIFF", "AVIF", "GIF", "BMP")
+_JPEGS = ("JPEG", "MPO")
 _JPEG_QUALITY = 80
 _WEBP_QUALITY = 78
 _WEBP_METHOD = 4
@@ -57,6 +62,13 @@ class BadPicture(Exception):
         self.reason = reason
 
 
+def check_embedded(source: bytes) -> None:
+    """Raise ``BadPicture`` for a picture that cannot be printed as it is, by its head; no pixel is decoded."""
+    with _opening(source) as image:
+        if image.width * image.height > MOST_PIXELS:
+            raise BadPicture(f"has more than {_mega(MOST_PIXELS)}")
+
+
 def develop(source: bytes, widths: tuple[int, ...] = WIDTHS) -> Developed:
     """The photo as JPEG and WebP at each width that does not enlarge it; a small photo at its own width."""
     upright, profile = _opened(source)
@@ -70,6 +82,15 @@ def develop(source: bytes, widths: tuple[int, ...] = WIDTHS) -> Developed:
     return Developed(pictures=tuple(reversed(pictures)))
 
 
+def fault_of(source: bytes) -> str | None:
+    """Why a photo cannot be shown, as ``develop`` would say it; None where it can."""
+    try:
+        _opened(source)
+    except BadPicture as bad:
+        return bad.reason
+    return None
+
+
 def settings_digest(widths: tuple[int, ...] = WIDTHS) -> str:
     """The digest of all that makes a picture besides its source."""
     libraries = (
@@ -80,6 +101,15 @@ def settings_digest(widths: tuple[int, ...] = WIDTHS) -> str:
 
 def _opened(source: bytes) -> tuple[Image.Image, bytes | None]:
     """The decoded photo, upright and opaque, and its colour profile."""
+    with _opening(source) as image:
+        _ask_for_fewer_pixels(image)
+        ImageOps.exif_transpose(image, in_place=True)
+        return _opaque(image), image.info.get("icc_profile")
+
+
+@contextmanager
+def _opening(source: bytes) -> Iterator[Image.Image]:
+    """The photo while it is read, with what Pillow has to say of it in the maker's words."""
     if not source:
         raise BadPicture("is an empty file")
     # Pillow warns about odd metadata and large sizes; the first is dropped and the second refused here.
@@ -88,9 +118,9 @@ def _opened(source: bytes) -> tuple[Image.Image, bytes | None]:
         try:
             with Image.open(BytesIO(source), formats=_FORMATS) as image:
                 _check(image)
-                return _opaque(ImageOps.exif_transpose(image)), image.info.get("icc_profile")
+                yield image
         except Image.DecompressionBombError as fault:
-            raise _too_large() from fault
+            raise BadPicture(f"has more than {_mega(MOST_PIXELS_OF_JPEG)}") from fault
         except UnidentifiedImageError as fault:
             raise _unreadable(source) from fault
         except _FAULTS_OF_PICTURES as fault:
@@ -99,8 +129,15 @@ def _opened(source: bytes) -> tuple[Image.Image, bytes | None]:
 
 def _check(image: Image.Image) -> None:
     """Refuse by what the file's header says, before a pixel is decoded."""
-    if image.width * image.height > MOST_PIXELS:
-        raise _too_large()
+    pixels, is_jpeg = image.width * image.height, image.format in _JPEGS
+    if pixels > MOST_PIXELS_OF_JPEG:
+        raise BadPicture(f"has more than {_mega(MOST_PIXELS_OF_JPEG)}")
+    if pixels > MOST_PIXELS and not is_jpeg:
+        raise BadPicture(
+            f"has more than {_mega(MOST_PIXELS)}; as JPEG it may have {_mega(MOST_PIXELS_OF_JPEG)}"
+        )
+    if pixels > MOST_PIXELS_OF_JPEG // 2 and image.mode == "CMYK":
+        raise BadPicture(f"has more than {_mega(MOST_PIXELS_OF_JPEG // 2)} in the colours of print")
     if max(image.size) > MOST_TIMES_LONGER * min(image.size):
         raise BadPicture(
             f"is {image.width} by {image.height} pixels, more than {MOST_TIMES_LONGER} times as long as wide"
@@ -112,12 +149,20 @@ def _check(image: Image.Image) -> None:
         raise BadPicture(f"has colours of the kind {image.mode}, which no browser shows")
 
 
+def _ask_for_fewer_pixels(image: Image.Image) -> None:
+    """A large JPEG is decoded with a half or less of its pixels a side, which is still more than a page shows."""
+    if image.width * image.height > MOST_PIXELS:
+        times = max(1, min(image.size) // WIDTHS[-1])
+        image.draft(image.mode, (image.width // times, image.height // times))
+
+
 def _opaque(image: Image.Image) -> Image.Image:
     """The image without transparency, laid on white, in colours a profile can be applied to."""
     if image.has_transparency_data:
-        see_through = image.convert("RGBA")
-        white = Image.new("RGBA", image.size, "white")
-        return Image.alpha_composite(white, see_through).convert("RGB")
+        see_through = image if image.mode == "RGBA" else image.convert("RGBA")
+        white = Image.new("RGB", image.size, "white")
+        white.paste(see_through, mask=see_through.getchannel("A"))
+        return white
     if image.mode == "I;16":
         return image.point(lambda level: level / 256).convert("L")
     if image.mode in {"L", "CMYK"}:
@@ -169,8 +214,8 @@ def _webp(picture: Image.Image) -> bytes:
     return file.getvalue()
 
 
-def _too_large() -> BadPicture:
-    return BadPicture(f"has more than {MOST_PIXELS // 1_000_000} megapixels")
+def _mega(pixels: int) -> str:
+    return f"{pixels // 1_000_000} megapixels"
 
 
 def _unreadable(source: bytes) -> BadPicture:

@@ -17,7 +17,7 @@ from livereload.handlers import ForceReloadHandler, LiveReloadHandler, LiveReloa
 from tornado.ioloop import IOLoop
 from tornado.web import HTTPError, RequestHandler, StaticFileHandler
 
-from generator.problems import Problem, counted, in_reading_order, is_error
+from generator.problems import Problem, counted, in_reading_order, is_error, is_open
 
 Rebuild = Callable[[], tuple[Problem, ...]]
 
@@ -132,7 +132,7 @@ class _Desk:
         ).encode()
 
     def _said(self) -> tuple[str, ...]:
-        return (self._trace,) if self._trace else tuple(map(str, self._problems))
+        return (self._trace,) if self._trace else tuple(map(str, filter(is_open, self._problems)))
 
     def _summary(self) -> str:
         if self._trace:

@@ -29,7 +29,7 @@ from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
 from generator.document import Document, Promised, Value
-from generator.problems import Place, Problem
+from generator.problems import Place, Problem, Stopped
 from generator.writing.qr import qr_code
 from generator.writing.store import digest
 from generator.writing.themes import Theme, asset_addresses
@@ -42,22 +42,26 @@ _FAULTS_OF_TEMPLATES = (
     AttributeError,
     ArithmeticError,
     RecursionError,
+    MemoryError,
+    SyntaxError,
 )
 _ABSENT = re.compile(r"'[^']+ object' has no attribute ('[^']+')")
 _LETTERS_OF_ADDRESSES = "/%@!$&'()*+,;=~"
 
 
-class TemplateFault(Exception):
+class TemplateFault(Stopped):
     """A document could not be printed, by fault of a theme and not of an entry; ``problem`` tells its writer."""
 
     def __init__(self, what: str, *, at: str, document: str) -> None:
-        super().__init__(f"{at}: {what} (in printing {document})")
         file, _, line = at.partition(":")
-        self.problem = Problem(
-            place=Place(file, int(line or 1), 1),
-            what=what,
-            why=f"{document} could not be printed with this theme",
-            write="what themes/README.md says that a template knows",
+        super().__init__(
+            Problem(
+                place=Place(file, int(line or 1), 1),
+                what=what,
+                why=f"{document} could not be printed with this theme",
+                write="what themes/README.md says that a template knows",
+            ),
+            f"{at}: {what} (in printing {document})",
         )
 
 
@@ -91,6 +95,14 @@ class Templates:
         del self._environment.filters["safe"]
         self._environment.filters["markup"] = _as_markup
 
+    def load(self, name: str) -> None:
+        """Read a template; a theme's name may begin its own."""
+        try:
+            self._environment.get_template(name)
+        except _FAULTS_OF_TEMPLATES as fault:
+            at = _place(fault, self._folders) or name
+            raise TemplateFault(_in_words(fault), at=at, document=name) from fault
+
     def render(self, document: Document, site_values: Mapping[str, Value]) -> bytes:
         """The printed document."""
         here = partial(relative_address, document.path)
@@ -103,11 +115,10 @@ class Templates:
         try:
             # As globals and not as values, because a part that is imported sees only those.
             template = self._environment.get_template(document.template, globals=known)
-            text = template.render(page=document.value, site=site_values)
+            return _ended(template.render(page=document.value, site=site_values)).encode()
         except _FAULTS_OF_TEMPLATES as fault:
             at = _place(fault, self._folders) or document.template
             raise TemplateFault(_in_words(fault), at=at, document=document.path) from fault
-        return _ended(text).encode()
 
     def _part(self, name: str, value: Value) -> Markup:
         """A part whose ``page`` is the value; documents that hold the very same one share what is printed of it."""
@@ -116,6 +127,17 @@ class Templates:
             # The value is kept with it, so that no other comes to stand at its address in memory.
             self._parts[key] = (value, Markup(self._environment.get_template(name).render(page=value)))  # noqa: S704
         return self._parts[key][1]
+
+
+def unreadable_templates(theme: Theme, folders: tuple[Path, ...]) -> Iterator[Problem]:
+    """Every template in these folders of a theme that cannot be read, before anything is printed with it."""
+    templates = Templates(theme)
+    for folder in folders:
+        for path in sorted(folder.rglob("*.html")):
+            try:
+                templates.load(path.relative_to(folder.parent).as_posix())
+            except TemplateFault as fault:
+                yield fault.problem
 
 
 def relative_address(document_path: str, target: str) -> str:

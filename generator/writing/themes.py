@@ -5,6 +5,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
+from generator.files import THEME, NotRead, read_file
+from generator.problems import Place, Problem, Stopped
 from generator.writing.store import digest
 
 _PUBLISHED_FOLDERS = ("styles", "scripts")
@@ -37,7 +39,7 @@ def theme_digest(theme: Theme) -> str:
     parts: list[str | bytes] = []
     for step, folder in enumerate(theme.folders):
         for name, path in _files(folder):
-            parts += [f"{step}/{name}", path.read_bytes()]
+            parts += [f"{step}/{name}", _read(folder, path)]
     return digest(*parts)
 
 
@@ -71,12 +73,12 @@ def markup_uses(theme: Theme) -> tuple[str, ...]:
 
 def _assets(theme: Theme) -> Iterator[tuple[str, bytes]]:
     """Name and bytes of each published file; the nearest theme's where several have it."""
-    nearest: dict[str, Path] = {}
+    nearest: dict[str, tuple[Path, Path]] = {}
     for folder in reversed(theme.folders):
-        nearest.update(_files(folder))
+        nearest.update((name, (folder, path)) for name, path in _files(folder))
     for name in sorted(nearest):
         if name.startswith(tuple(f"{folder}/" for folder in _PUBLISHED_FOLDERS)):
-            yield name, nearest[name].read_bytes()
+            yield name, _read(*nearest[name])
 
 
 def _public(name: str, data: bytes) -> str:
@@ -88,7 +90,15 @@ def _public(name: str, data: bytes) -> str:
 def _texts(theme: Theme) -> Iterator[tuple[str, str]]:
     for folder in theme.folders:
         for name, path in _files(folder):
-            yield f"{folder.name}/{name}", path.read_text(encoding="utf-8", errors="replace")
+            yield f"{folder.name}/{name}", _read(folder, path).decode("utf-8", errors="replace")
+
+
+def _read(folder: Path, path: Path) -> bytes:
+    try:
+        return read_file(path, THEME)
+    except NotRead as fault:
+        place = Place(f"themes/{folder.name}/{path.relative_to(folder).as_posix()}", 1, 1)
+        raise Stopped(Problem(place=place, what=fault.what, why=fault.why, write=fault.write)) from fault
 
 
 def _files(folder: Path) -> Iterator[tuple[str, Path]]:

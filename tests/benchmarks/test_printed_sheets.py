@@ -8,10 +8,10 @@ import pytest
 from generator.documents.safety_papers import papers_today
 from generator.stories.asked import Asked
 from generator.stories.papers import house_of
+from generator.stories.pictures import NO_PHOTOS
 from generator.stories.pressing import pressed
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import know
-from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import Held
 from generator.writing.store import Store
 from tests.example.thousand import write_shop

@@ -16,11 +16,11 @@ from generator.stories import issue
 from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.papers import house_of
+from generator.stories.pictures import NO_PHOTOS
 from generator.stories.pressing import pressed
 from generator.stories.reporting import LOG
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import know
-from generator.stories.verify import NO_PHOTOS
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop

@@ -18,7 +18,7 @@ from generator.stories.asked import Asked
 from generator.stories.build import build
 from generator.stories.loads import loads_by_fragrance
 from generator.stories.papers import house_of, papers_of
-from generator.stories.pictures import Photos
+from generator.stories.pictures import NO_PHOTOS
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import know
 from generator.writing.store import Store
@@ -52,7 +52,7 @@ def jinja_floor(asked: Asked) -> float:
     assert isinstance(setting, Setting)
     store = Store(asked.output / ".store")
     house = replace(
-        house_of(known.shop, known, Photos(renditions={}, files={}, problems=()), setting.speeches),
+        house_of(known.shop, known, NO_PHOTOS, setting.speeches),
         loads=loads_by_fragrance(known.shop, store),
     )
     documents = [paper for paper in papers_of(house, known) if isinstance(paper, Document)]

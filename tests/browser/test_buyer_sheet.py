@@ -20,9 +20,9 @@ from generator.rules.orders import OrderLine, OrderTotals, order_totals
 from generator.rules.trade import offers_by_buyer
 from generator.stories.asked import Asked
 from generator.stories.papers import house_of
+from generator.stories.pictures import NO_PHOTOS
 from generator.stories.setting import speeches_in
 from generator.stories.shop import know
-from generator.stories.verify import NO_PHOTOS
 from generator.writing.store import Store
 from tests.browser.test_sealed import wickwright
 from tests.conftest import PROJECT

@@ -93,12 +93,25 @@ OWN_LABELS = """
     trade: {price: 8.83, case: 6, minimum: 6}
     made_for: canary-buyer
     brand: canary brand
-    responsible: {name: canary name, address: [canary street], email: canary@shop.example, phone: canary 1}
+    responsible: {name: canary name, address: [canary street], email: canary@shop.example, phone: "+44 1632 960171"}
 """
 """One own label that may be named, and one that may not."""
 
 NAMED = ("Lanthorn", "Brightside Ltd", "9 Gable End", "ask@brightside.example")
-NUMBERS = ("4713", "4717", "4721", "4723", "43.17", "8.37", "8.53", "27.43", "23.7", "18.31", "8.83")
+NUMBERS = (
+    "4713",
+    "4717",
+    "4721",
+    "4723",
+    "43.17",
+    "8.37",
+    "8.53",
+    "27.43",
+    "23.7",
+    "18.31",
+    "8.83",
+    "960171",
+)
 DAYS = ("2025-04-13", "13 April 2025", "2027-04-17", "17 April 2027")
 TEXTS = frozenset({".html", ".xml", ".txt", ".json", ".js", ".css", ".svg", ".csv"})
 CIPHERTEXT = re.compile(r"<script type=\"application/octet-stream\"[^>]*>[^<]*</script>")

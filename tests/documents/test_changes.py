@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from generator.documents.changes import changes_lines
+from generator.documents.changes import changes_lines, told_apart
 from generator.facts.gather import Gathered
 from generator.model.ledger import Ledger
 from generator.problems import Path, Places
@@ -61,3 +61,10 @@ def test_labels_that_print_another_stop_line_must_be_printed_anew() -> None:
     lines = told(MAKER.web, stop_depth_mm=10.0)
 
     assert [line for line in lines if "abels" in line] == ["Labels must be printed anew."]
+
+
+def test_a_worked_out_figure_is_told_with_as_few_digits_as_tell_it_apart() -> None:
+    assert told_apart("301.541528722", "296.532533228") == ("301.54", "296.53")
+    assert told_apart("301.541528722", "301.5416") == ("301.5415", "301.5416")
+    assert told_apart("5012345678900", None) == ("5012345678900", None)
+    assert told_apart("3.5", "4") == ("3.5", "4")

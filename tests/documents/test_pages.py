@@ -112,6 +112,59 @@ def test_a_sound_text_has_no_faults() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    "address",
+    [
+        r"/\evil.example",
+        r"\\\\evil.example",
+        r"\/evil.example",
+        "//evil.example",
+        "/&#9;/evil.example",
+        r"/&#92;evil.example",
+    ],
+)
+def test_a_link_that_a_browser_takes_for_another_host_s_is_refused(address: str) -> None:
+    (fault,) = text_faults(("pages/care.md",), f"[a](<{address}>)")
+
+    assert fault.what == "the link '//evil.example' leads neither to a page nor to an address"
+    assert tags(from_markdown(f"[a](<{address}>)")).links == []
+
+
+def test_a_backslash_in_a_link_of_ours_is_a_stroke() -> None:
+    assert tags(from_markdown(r"[a](<\safety\a.html>)", to_root="../")).links == ["../safety/a.html"]
+
+
+@pytest.mark.parametrize(
+    ("text", "what"),
+    [
+        pytest.param("[" * 50_000, "more than 2000 brackets [", id="50,000 brackets"),
+        pytest.param("![" * 2_001, "more than 2000 brackets [", id="pictures that are none"),
+        pytest.param("``a`" * 15_000, "a paragraph longer than 10000 characters", id="one paragraph"),
+        pytest.param(
+            "1. " * 300 + "a", "more than 20 lists or quotes, one inside another", id="300 lists in a line"
+        ),
+        pytest.param(
+            "\n\n".join(f"{'    ' * deep}- a" for deep in range(300))[:9_000].replace("\n\n", "\n"),
+            "more than 20 lists or quotes, one inside another",
+            id="lists inside each other",
+        ),
+        pytest.param("> " * 300 + "a", "more than 20 lists or quotes, one inside another", id="300 quotes"),
+    ],
+)
+def test_a_text_that_would_take_for_ever_is_refused(text: str, what: str) -> None:
+    (fault,) = text_faults(("pages/care.md",), text)
+
+    assert fault.what == f"the text has {what}"
+    assert from_markdown("- a\n    - b").count("<ul>") == 2, "the next text is converted as ever"
+
+
+def test_lists_ten_deep_are_a_text_like_any_other() -> None:
+    text = "\n".join(f"{'    ' * deep}- a" for deep in range(10))
+
+    assert text_faults(("pages/care.md",), text) == ()
+    assert from_markdown(text).count("<ul>") == 10
+
+
 def test_a_refused_picture_leaves_no_trace_on_the_page() -> None:
     assert "elsewhere" not in from_markdown("![a jar](https://elsewhere.example/jar.png)")
 

@@ -138,6 +138,9 @@ def test_problems_come_back_as_they_were() -> None:
         "what": "a is b",
         "why": "c",
         "write": "d: e",
+        "check": None,
+        "entry": None,
+        "accepted": None,
     }
 
 
@@ -148,5 +151,11 @@ def test_the_front_page_leads_to_every_paper_and_names_every_warning() -> None:
         "changes.html", "trade.html", "trade.csv", "facts.json", "problems.json",
     ]  # fmt: skip
     assert value["problems"] == [
-        {"place": "content/candles/a.yaml:3:1", "what": "a is b", "why": "c", "write": "d: e"}
+        {
+            "place": "content/candles/a.yaml:3:1",
+            "what": "a is b",
+            "why": "c",
+            "write": "d: e",
+            "acceptance": None,
+        }
     ]

@@ -62,6 +62,7 @@ def _change_shop(shop_folder: Path, ask: Callable[[Path], Asked]) -> ChangeShop:
 
 def _write(path: Path, change: Change) -> None:
     if isinstance(change, str):
+        path.parent.mkdir(exist_ok=True)
         path.write_text(change, encoding="utf-8")
         return
     before, after = change

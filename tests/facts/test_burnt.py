@@ -130,7 +130,8 @@ def test_a_tested_candle_without_its_fill_is_remarked_on_once(change_shop: Chang
         "burn-tests/WG-20.yaml:4:3: warning: tested_as of burn-tests/WG-20.csv has no fill\n"
         "    why: the fill of today is taken for it, so a changed fill would not be noticed "
         "and the hours would be wrong\n"
-        "    write: fill: {to: ... mm, level: set or poured}, as the tested candles were filled",
+        "    write: fill: {to: ... mm, level: set or poured}, as the tested candles were filled\n"
+        "    or, if it is right as it is: accepted: {tested-fill: ...}",
     )
 
 

@@ -122,7 +122,9 @@ def test_an_unknown_stock_code_is_told_with_the_nearest_ones(
     code = explain.run(ask(EXAMPLE), "ss-31")
 
     assert code == 2
-    assert capsys.readouterr().err.startswith("there is no stock code 'ss-31'; write one of: SS-30")
+    assert capsys.readouterr().err.startswith(
+        "wickwright: there is no stock code 'ss-31'; write one of: SS-30"
+    )
 
 
 def test_the_ounces_explained_are_those_on_the_label(

@@ -639,3 +639,20 @@ class TestAnyText:
         result = outcome(reader, written)
 
         assert result in (frozenset({"value"}), frozenset({"what", "why", "write"}))
+
+
+@pytest.mark.parametrize("text", ["0001-01-01", "1899-12-31"])
+def test_a_day_before_any_candle_of_today_is_a_slip(text: str) -> None:
+    with pytest.raises(PydanticCustomError, match="a day from the year 1900 on was expected"):
+        calendar_date(text)
+
+
+@pytest.mark.parametrize("text", ["1900-01-01", "9999-12-31"])
+def test_the_first_and_the_last_day_are_read(text: str) -> None:
+    assert calendar_date(text).isoformat() == text
+
+
+def test_no_number_is_looked_for_in_a_text_of_ten_thousand_digits() -> None:
+    assert LENGTH.meant("9 mm 1 mm") == "10 mm"
+    assert LENGTH.meant("9" * 190 + " mm 1 mm") is None
+    assert LENGTH.meant("9 mm 1 mm" + " " * 9_990) is None

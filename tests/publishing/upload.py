@@ -6,10 +6,12 @@ from pathlib import Path
 from generator.model.publishing import Target
 from generator.reading.gathering import Gathering
 from generator.reading.publishing import read_targets
+from generator.stories.asked import Asked
 from generator.stories.exit_codes import COULD_NOT_FINISH
 from generator.stories.goal import goal_of
 from generator.stories.publish import How, deliver
 from generator.stories.release import Release, kept
+from generator.stories.reporting import say_published
 from generator.writing.peer import CouldNotPublish
 from generator.writing.releases import Desk
 
@@ -26,7 +28,9 @@ def send(content: Path, release: Release, desk: Path, how: How = AS_USUAL) -> No
     """The same, once it is known what is in the files."""
     place = Desk(desk)
     with place.alone():
-        deliver(goal_of(target_in(content), content), place, release, how, WEB)
+        plan = deliver(goal_of(target_in(content), content), place, release, how, WEB)
+    asked = Asked(content=content, output=desk, as_of=None, as_data=False)
+    say_published(asked, plan, (), dry_run=how.dry_run)
 
 
 def target_in(content: Path) -> Target:

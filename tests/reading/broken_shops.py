@@ -8,6 +8,7 @@ from generator.reading.shop import read_shop
 from generator.rules.price_lists import price_list_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade_checks import trade_faults
+from generator.stories.accepting import placed
 
 BROKEN = Path(__file__).parent.parent / "broken"
 GOOD = BROKEN / "_good"
@@ -32,5 +33,5 @@ def told_of_shop(content: Path) -> str:
     reading = read_shop(content, "content")
     shop, checks = reading.shop, (reference_faults, trade_faults, price_list_faults)
     faults = () if shop is None else (fault for check in checks for fault in check(shop, reading.is_broken))
-    of_entries = (fault.at(reading.places.of(fault.path)) for fault in faults)
-    return "\n\n".join(str(problem) for problem in in_reading_order((*reading.problems, *of_entries))) + "\n"
+    told = in_reading_order(placed(reading, faults, today=True))
+    return "\n\n".join(map(str, told)) + "\n"

@@ -280,3 +280,21 @@ def test_an_editor_shows_what_an_entry_is_in_plain_words(kind: type[object]) -> 
 
 def test_the_text_is_the_same_every_time() -> None:
     assert editor_schemas() == editor_schemas()
+
+
+@pytest.mark.parametrize("name", ["maker", "wax", "terms"])
+def test_every_entry_may_hold_reasons_for_its_warnings(name: str) -> None:
+    schema = SCHEMAS[f"{name}.json"]
+    entry = {key: value for key, value in schema["properties"].items() if key == "accepted"}
+    validator = Draft202012Validator({"type": "object", "properties": entry, "additionalProperties": False})
+
+    assert validator.is_valid({"accepted": {"headspace": "the lid rests on a shoulder"}})
+    assert not validator.is_valid({"accepted": ["headspace"]})
+
+
+@pytest.mark.parametrize(
+    ("name", "part"), [("candle", "Size"), ("buyers", "Buyer"), ("collections", "Collection")]
+)
+def test_so_may_sizes_and_the_entries_that_share_a_file(name: str, part: str) -> None:
+    assert "accepted" in SCHEMAS[f"{name}.json"]["$defs"][part]["properties"]
+    assert "accepted" not in json.dumps(SCHEMAS["candle.json"]["$defs"]["Fill"])

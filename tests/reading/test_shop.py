@@ -122,7 +122,7 @@ def test_what_other_commands_read_and_dotted_names_are_passed_over(content: Path
 
 
 @pytest.mark.parametrize(
-    "file", ["pages/care.txt", "burn-tests/TT-30.txt", "photos/front.heic", "dyes/soot.csv"]
+    "file", ["pages/care.txt", "burn-tests/TT-30.txt", "photos/front.raw", "dyes/soot.csv"]
 )
 def test_a_file_that_nobody_reads_is_a_warning_and_no_entry(content: Path, file: str) -> None:
     before = _shop(content)
@@ -164,7 +164,7 @@ def test_a_file_that_cannot_be_opened_is_told(content: Path) -> None:
     (content / "waxes" / "gone.yaml").symlink_to(content / "nowhere.yaml")
 
     assert [str(problem) for problem in read_shop(content, "content").problems] == [
-        "content/waxes/gone.yaml:1:1: error: the file cannot be opened (No such file or directory)\n"
+        "content/waxes/gone.yaml:1:1: error: the file cannot be opened (a link that leads nowhere)\n"
         "    why: what it says would be missing\n"
         "    write: the file where it can be read, or remove it"
     ]

@@ -277,13 +277,13 @@ class TestAmountsAndDensitiesThatCannotBeTrue:
         blend, faults = resolve(recorded)
 
         assert blend is None
-        assert faults == (Fault(path=("formula", "soy"), what=what, why=why, write=write),)
+        assert faults == (Fault(path=("entry", "soy", "density"), what=what, why=why, write=write),)
 
     def test_the_density_of_what_is_stirred_in_is_looked_at_too(self) -> None:
         _, faults = resolve(formula({SOY: "1000 g"}, {replace(OIL, density_g_per_ml=0.0): "80 g"}))
 
         assert [(fault.path, fault.what) for fault in faults] == [
-            (("formula", "oil"), "the density of oil is 0 g/ml, not between 0.5 and 5 g/ml")
+            (("entry", "oil", "density"), "the density of oil is 0 g/ml, not between 0.5 and 5 g/ml")
         ]
 
     def test_a_fragrance_without_density_is_a_warning(self) -> None:
@@ -292,7 +292,7 @@ class TestAmountsAndDensitiesThatCannotBeTrue:
         assert blend is not None
         assert faults == (
             Fault(
-                path=("formula", "oil"),
+                path=("entry", "oil"),
                 what="oil records no density; 0.98 g/ml is taken",
                 why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
                 write="density: as section 9 of the supplier's safety data sheet gives it",

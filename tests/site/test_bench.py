@@ -39,6 +39,15 @@ def _only(folder: Path) -> Path:
     return next(folder.glob("*-a4.pdf"))
 
 
+def test_a_pour_of_what_is_discontinued_says_so(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+    candle = asked.content / "candles" / "wet-garden.yaml"
+    candle.write_text(f"{candle.read_text(encoding='utf-8')}status: discontinued\n", encoding="utf-8")
+
+    assert pour.run(asked, {"WG-20": 6}) == 0
+
+    assert "WG-20 is discontinued" in capsys.readouterr().out
+
+
 def test_a_pour_sheet_reads_from_its_cautions_over_setting_out_to_pouring(asked: Asked) -> None:
     assert pour.run(asked, {"WG-20": 6}) == 0
 

@@ -76,8 +76,9 @@ def test_a_reason_that_could_not_be_read_back_is_refused(
 ) -> None:
     assert issue.run(asked, [CODE], f"first{character} issue") == 2
 
-    assert capsys.readouterr().out == (
-        f"the reason holds a character that cannot be printed ({name}); write it without; nothing was issued\n"
+    assert capsys.readouterr().err == (
+        f"wickwright: the reason holds a character that cannot be printed ({name}); write it without; "
+        "nothing was issued\n"
     )
     assert not ledger(asked).exists()
 
@@ -85,15 +86,16 @@ def test_a_reason_that_could_not_be_read_back_is_refused(
 @pytest.mark.parametrize("reason", ["", "  "], ids=["no reason", "an empty one"])
 def test_a_reason_is_asked_for(asked: Asked, reason: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert issue.run(asked, [CODE], reason) == 2
-    assert capsys.readouterr().out == (
-        "write --reason and one line for whoever reads the revisions in ten years; nothing was issued\n"
+    assert capsys.readouterr().err == (
+        "wickwright: a revision needs a reason; write --reason and one line for anyone who reads the revisions in "
+        "ten years; nothing was issued\n"
     )
 
 
 def test_an_unknown_code_is_wrong_use(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
     assert issue.run(asked, ["WG-2"], "first issue") == 2
-    assert capsys.readouterr().out == (
-        "there is no stock code 'WG-2'; write one of: WG-20; nothing was issued\n"
+    assert capsys.readouterr().err == (
+        "wickwright: there is no stock code 'WG-2'; write one of: WG-20; nothing was issued\n"
     )
 
 
@@ -127,8 +129,8 @@ def test_unknown_hazards_are_never_issued_where_labels_are_a_duty(
     assert issue.run(asked, [CODE], "first issue") == 1
     assert (
         capsys.readouterr()
-        .out.splitlines()[-1]
-        .startswith("the hazards of WG-20 are unknown, and it is sold in GB; ")
+        .err.splitlines()[-1]
+        .startswith("wickwright: the hazards of WG-20 are unknown, and it is sold in GB; ")
     )
     assert not ledger(asked).exists()
 
@@ -141,9 +143,9 @@ def test_issue_gives_the_reason_why_hazards_are_unknown(
     entry.write_text(old, encoding="utf-8")
 
     assert issue.run(asked, [CODE], "first issue") == 1
-    assert capsys.readouterr().out.splitlines()[-1] == (
-        "the hazards of WG-20 are unknown, and it is sold in GB; wet-garden: its safety data sheet is of 2015-02-10, "
-        "and sheets before 2021-11-01 are too old to classify by; nothing was issued"
+    assert capsys.readouterr().err.splitlines()[-1] == (
+        "wickwright: the hazards of WG-20 are unknown, and it is sold in GB; wet-garden: its safety data "
+        "sheet is of 2015-02-10, and sheets before 2021-11-01 are too old to classify by; nothing was issued"
     )
 
 
@@ -153,7 +155,7 @@ def test_what_says_the_same_is_not_issued_again(asked: Asked, capsys: pytest.Cap
     capsys.readouterr()
 
     assert issue.run(asked, [CODE], "again") == 2
-    assert capsys.readouterr().out.startswith("revision 1 of WG-20 says the same (")
+    assert capsys.readouterr().err.startswith("wickwright: revision 1 of WG-20 says the same (")
     assert ledger(asked).read_bytes() == before
 
 
@@ -163,8 +165,9 @@ def test_a_day_before_the_last_revision_is_refused(asked: Asked, capsys: pytest.
     capsys.readouterr()
 
     assert issue.run(replace(asked, as_of=date(2026, 10, 1)), [CODE], "filled less") == 2
-    assert capsys.readouterr().out == (
-        "revision 1 of WG-20 was issued on 2026-11-01, after 2026-10-01; write --date and that day or a later one; "
+    assert capsys.readouterr().err == (
+        "wickwright: revision 1 of WG-20 was issued on 2026-11-01, after 2026-10-01; write --date and "
+        "that day or a later one; "
         "nothing was issued\n"
     )
 

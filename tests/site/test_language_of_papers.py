@@ -109,7 +109,7 @@ def test_a_language_without_words_is_told(
 ) -> None:
     assert run(abroad, "papers", *words, "--language", "pl") == 2
 
-    assert told in capsys.readouterr().out
+    assert told in capsys.readouterr().err
 
 
 def test_commands_speak_english_whatever_the_papers_speak(

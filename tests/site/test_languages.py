@@ -17,10 +17,10 @@ from generator.documents.safety_papers import papers_today
 from generator.reading.languages import words_of
 from generator.stories.asked import Asked
 from generator.stories.papers import house_of, papers_of
+from generator.stories.pictures import NO_PHOTOS
 from generator.stories.printing import printed
 from generator.stories.setting import Setting, setting_of
 from generator.stories.shop import Known, know
-from generator.stories.verify import NO_PHOTOS
 from generator.writing.output import Held
 from generator.writing.store import Store
 from tests.documents.sample_house import ROOT

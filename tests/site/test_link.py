@@ -222,10 +222,13 @@ def test_the_file_to_attach_is_the_page_at_the_link(shop: Path, capsys: pytest.C
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (("quay-store",), "there is no buyer 'quay-store' in trade/buyers.yaml; write one of: quay-stores\n"),
+        (
+            ("quay-store",),
+            "there is no buyer 'quay-store' in trade/buyers.yaml; write one of: quay-stores; no link was made\n",
+        ),
         (
             ("--all", "--renew"),
-            "--renew, --was and --file are for one buyer's link; write its id in place of all\n",
+            "--renew, --was and --file are for one buyer's link; write its id in place of all; no link was made\n",
         ),
     ],
     ids=["an unknown buyer", "all at once"],
@@ -235,7 +238,7 @@ def test_what_cannot_be_done_is_told_and_nothing_is_made(
 ) -> None:
     assert wickwright(shop, "link", *words) == 2
 
-    assert capsys.readouterr().err == told
+    assert capsys.readouterr().err == f"wickwright: {told}"
     assert not (shop / ".shop-secret").exists()
 
 
@@ -244,7 +247,9 @@ def test_without_buyers_there_is_nothing_to_give_out(
 ) -> None:
     assert wickwright(shop_folder, "link", "--all") == 2
 
-    assert capsys.readouterr().err == "there are no buyers yet; write the first into trade/buyers.yaml\n"
+    assert capsys.readouterr().err == (
+        "wickwright: there are no buyers yet; write the first into trade/buyers.yaml; no link was made\n"
+    )
     assert not (shop_folder / ".shop-secret").exists()
 
 
@@ -255,7 +260,7 @@ def test_a_file_that_is_there_is_not_written_over(shop: Path, capsys: pytest.Cap
     assert wickwright(shop, "link", "quay-stores", "--file", str(file)) == 2
 
     assert capsys.readouterr().err == (
-        f"{file.as_posix()} is there already; write another name, or remove it first\n"
+        f"wickwright: {file.as_posix()} is there already; write another name, or remove it first; no link was made\n"
     )
     assert file.read_text(encoding="utf-8") == "mine"
 

@@ -11,7 +11,7 @@ from generator.reading.shop import read_shop
 from generator.recording.lots import poured_file
 from generator.revisions.record import poured_of
 from generator.stories import lots_add
-from generator.writing.whole_files import replace_file
+from generator.writing.whole_files import record
 from tests.site.test_lots import change, issue, kept, lots, replace_everywhere
 
 
@@ -244,12 +244,12 @@ def test_no_lot_is_written_down_while_its_formula_cannot_be_told(
 def test_a_run_that_is_cut_short_leaves_no_row_without_its_formula(
     shop_folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def full(path: Path, data: bytes, *, durable: bool) -> None:
+    def full(path: Path, data: bytes) -> None:
         if path.name == "lots.csv":
             raise OSError(28, "No space left on device")
-        replace_file(path, data, durable=durable)
+        record(path, data)
 
-    monkeypatch.setattr(lots_add, "replace_file", full)
+    monkeypatch.setattr(lots_add, "record", full)
 
     assert add(shop_folder, "L-2026-300") == 3
 
@@ -261,8 +261,8 @@ def test_a_pour_of_a_day_that_has_not_come_is_refused(
     shop_folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert add(shop_folder, "L-2026-300", "--poured", "2027-11-20") == 2
-    assert capsys.readouterr().out == (
-        "2027-11-20 comes after 2026-11-01, the day the shop speaks for; "
+    assert capsys.readouterr().err == (
+        "wickwright: 2027-11-20 comes after 2026-11-01, the day the shop speaks for; "
         "write the day on which it was poured, or --date and today's date as well; no lot was added\n"
     )
     assert not (shop_folder / "lots.csv").exists()
@@ -362,16 +362,16 @@ def test_the_officers_file_names_the_suppliers_lots(drawn: Path) -> None:
     [
         (
             "wet-gardn=B4711",
-            "'wet-gardn' is not in the formula of WG-20, which holds: "
-            "amber-20, cotton-18, rapeseed, wet-garden; no lot was added\n",
+            "'wet-gardn' is not in the formula of WG-20; write one of: "
+            "amber-20, cotton-18, rapeseed, wet-garden",
         ),
         (
             "wet-garden=B1; soy:2",
-            "'B1; soy:2' cannot be a supplier's lot; write letters and digits as on the package, without ';'\n",
+            "'B1; soy:2' cannot be a supplier's lot; write letters and digits as on the package, without ';'",
         ),
         (
             "wet-garden=B1\nB2",
-            "'B1\nB2' cannot be a supplier's lot; write letters and digits as on the package, without ';'\n",
+            "'B1\nB2' cannot be a supplier's lot; write letters and digits as on the package, without ';'",
         ),
     ],
     ids=["of what is not in it", "two in one", "two lines"],
@@ -380,11 +380,10 @@ def test_a_suppliers_lot_that_could_not_be_found_again_is_refused(
     given: str, said: str, shop_folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert add(shop_folder, "L-2026-300", "--from", given) == 2
-    assert capsys.readouterr().out == said
+    assert capsys.readouterr().err == f"wickwright: {said}; no lot was added\n"
     assert not (shop_folder / "lots.csv").exists()
 
 
 @pytest.mark.parametrize("words", [("--from", "B4711"), ("--from", "=B4711"), ("--from", "wet-garden=")])
 def test_a_suppliers_lot_needs_its_id_and_its_number(words: tuple[str, ...], shop_folder: Path) -> None:
-    with pytest.raises(SystemExit, match="2"):
-        add(shop_folder, "L-2026-300", *words)
+    assert add(shop_folder, "L-2026-300", *words) == 2

@@ -2,12 +2,13 @@
 
 import struct
 import zlib
+from collections.abc import Callable
 from io import BytesIO
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from PIL import Image, ImageCms, ImageDraw
+from PIL import Image, ImageCms, ImageDraw, ImageFile
 
 from generator.writing.photos import BadPicture, Developed, Picture, develop, settings_digest
 
@@ -224,7 +225,9 @@ SEVERAL = "holds several pictures (it moves, or has pages); only a single one ca
         pytest.param(saved(photo(), "AVIF")[:-9], "is broken or cut short", id="a truncated AVIF"),
         pytest.param(png_that_says_it_is(40, 20), "is broken or cut short", id="only a header"),
         pytest.param(
-            png_that_says_it_is(10_000, 10_001), "has more than 100 megapixels", id="just too large"
+            png_that_says_it_is(5_000, 5_001),
+            "has more than 25 megapixels; as JPEG it may have 100 megapixels",
+            id="just too large",
         ),
         pytest.param(png_that_says_it_is(20_000, 10_000), "has more than 100 megapixels", id="far too large"),
         pytest.param(
@@ -249,9 +252,28 @@ def test_what_cannot_be_shown_is_refused_in_plain_words(source: bytes, reason: s
     assert refused.value.reason == reason
 
 
-def test_a_hundred_megapixels_are_not_too_many() -> None:
+def test_twenty_five_megapixels_are_not_too_many() -> None:
     with pytest.raises(BadPicture, match="is broken or cut short"):
-        develop(png_that_says_it_is(10_000, 10_000))
+        develop(png_that_says_it_is(5_000, 5_000))
+
+
+def _noting(decoded: list[tuple[int, int]]) -> Callable[[ImageFile.ImageFile], object]:
+    load = ImageFile.ImageFile.load
+
+    def noted(image: ImageFile.ImageFile) -> object:
+        decoded.append(image.size)
+        return load(image)
+
+    return noted
+
+
+def test_a_large_jpeg_is_decoded_to_what_a_page_needs(monkeypatch: pytest.MonkeyPatch) -> None:
+    source = saved(photo((6400, 4800)), "JPEG")
+    decoded: list[tuple[int, int]] = []
+    monkeypatch.setattr(ImageFile.ImageFile, "load", _noting(decoded))
+
+    assert {picture.width for picture in develop(source).pictures} == {480, 960, 1600}
+    assert set(decoded) == {(3200, 2400)}
 
 
 def test_the_second_view_a_camera_hides_in_a_jpeg_is_passed_over() -> None:

@@ -6,6 +6,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Final
 
+from generator.model.accepted import check_of
 from generator.model.hazards import UNKNOWN, HazardClass
 from generator.model.materials import Additive, Constituent, Fragrance
 from generator.model.shop import Shop
@@ -96,6 +97,7 @@ def _repeated(at: Path, section_3: tuple[Constituent, ...]) -> Iterator[Fault]:
                 what=f"{each.substance} is in line {first + 1} of the composition already",
                 why="both shares are added up",
                 write="one of the two lines, if section 3 gives it once",
+                check=check_of("twice", each.substance),
             )
         for name in names:
             seen.setdefault(name, row)

@@ -58,6 +58,7 @@ def _fault(id_: str, own: OwnClassification, difference: Disagreement) -> Fault:
         why="one of the two is out of date or copied wrongly, and the label would follow section 3 alone",
         write="composition and own_classification from the same sheet; ask the supplier which holds",
         severity=Severity.WARNING,
+        check="supplier-differs",
     )
 
 

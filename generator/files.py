@@ -1,0 +1,131 @@
+"""What is read from a disk: regular files alone, each up to a size for its sort, and no name that some disk keeps."""
+
+import errno
+import os
+import re
+import stat
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+
+@dataclass(frozen=True, slots=True)
+class Sort:
+    """One sort of file: how a sentence calls it, the most bytes it may have, and why more cannot be meant."""
+
+    noun: str
+    most_bytes: int
+    why: str
+
+
+_KB: Final = 1_000
+_MB: Final = 1_000_000
+
+ENTRY: Final = Sort("an entry", 300 * _KB, "the longest entry of a shop is a hundredth of that")
+LEDGER: Final = Sort("a list of issued sheets", 4 * _MB, "two hundred revisions of one sheet are smaller")
+TABLE: Final = Sort("a table", 2 * _MB, "twenty thousand lots are smaller")
+PAGE: Final = Sort("a page", 60 * _KB, "that is ten thousand words, and nobody reads so much on one page")
+DRAWING: Final = Sort(
+    "a drawing", 5 * _MB, "a front with a photo in it is smaller, and each label holds it again"
+)
+PHOTO: Final = Sort("a photo", 50 * _MB, "a camera's largest picture is smaller")
+THEME: Final = Sort("a file of a theme", 2 * _MB, "a page would take every reader longer than it is worth")
+OTHER: Final = Sort("any file", PHOTO.most_bytes, "nothing that is read here is larger")
+"""The limits are ours (CHOICE): far above what a shop needs, and so low that each is read within seconds."""
+
+_NO_WAITING: Final = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
+_KINDS: Final = (
+    (stat.S_ISDIR, "a folder"),
+    (stat.S_ISFIFO, "a pipe"),
+    (stat.S_ISSOCK, "a socket"),
+)
+_DEVICES: Final = re.compile(r"(con|prn|aux|nul|(com|lpt)[0-9¹²³]|conin\$|conout\$) *(\.|:|$)", re.IGNORECASE)
+
+
+class NotRead(OSError):
+    """A file that is not read; ``what``, ``why`` and ``write`` say it to the maker, without the file's name."""
+
+    def __init__(self, what: str, why: str, write: str, *, path: Path) -> None:
+        super().__init__(errno.EINVAL, what, str(path))
+        self.what, self.why, self.write = what, why, write
+
+
+def read_file(path: Path, sort: Sort) -> bytes:
+    """The bytes of a regular file of a sort.
+
+    Raises ``NotRead`` for whatever else stands there, and before a byte is read where it is too large. A pipe or a
+    device is not even opened, since that may wait for ever or do something.
+    """
+    check_file(path, sort)
+    try:
+        handle = os.open(path, os.O_RDONLY | _NO_WAITING)
+    except OSError as fault:
+        raise _not_opened(path, fault) from fault
+    with os.fdopen(handle, "rb") as file:
+        _check(path, os.fstat(handle), sort)
+        data = file.read(sort.most_bytes + 1)
+    if len(data) > sort.most_bytes:
+        raise _too_large(path, len(data), sort)  # It grew meanwhile, or never told its size.
+    return data
+
+
+def check_file(path: Path, sort: Sort) -> None:
+    """Raise ``NotRead`` where ``read_file`` would, as far as can be told without opening the file."""
+    try:
+        state = path.stat()
+    except OSError as fault:
+        raise _not_opened(path, fault) from fault
+    _check(path, state, sort)
+
+
+def is_there(path: Path) -> bool:
+    """Whether a name is taken, be it by a link that leads nowhere."""
+    return os.path.lexists(path)
+
+
+def is_device_name(name: str) -> bool:
+    """Whether Windows keeps a file's name for a device, with whatever ending (Microsoft, "Naming Files": MEMORY).
+
+    >>> is_device_name("aux.md"), is_device_name("auxiliary.md")
+    (True, False)
+    """
+    return _DEVICES.match(name) is not None
+
+
+def _check(path: Path, state: os.stat_result, sort: Sort) -> None:
+    if not stat.S_ISREG(state.st_mode):
+        kind = next((noun for is_kind, noun in _KINDS if is_kind(state.st_mode)), "a device")
+        raise NotRead(
+            f"{kind} stands where {sort.noun} is read",
+            "only files hold what a maker wrote, and anything else could be waited for without end",
+            "the file itself under this name, or another name for what stands there",
+            path=path,
+        )
+    if state.st_size > sort.most_bytes:
+        raise _too_large(path, state.st_size, sort)
+
+
+def _too_large(path: Path, size: int, sort: Sort) -> NotRead:
+    return NotRead(
+        f"the file has {_sized(size)}, and {sort.noun} may have {_sized(sort.most_bytes)}",
+        f"{sort.why}, so this may not be the file that was meant",
+        "the file with less in it, or in several files",
+        path=path,
+    )
+
+
+def _not_opened(path: Path, fault: OSError) -> NotRead:
+    told = "a link that leads nowhere" if path.is_symlink() else fault.strerror
+    return NotRead(
+        f"the file cannot be opened ({told})",
+        "what it says would be missing",
+        "the file where it can be read, or remove it",
+        path=path,
+    )
+
+
+def _sized(size: int) -> str:
+    """A size rounded up to three digits, so that a file just too large is never told to have what it may have."""
+    unit, name = (_MB, "MB") if size >= _MB else (_KB, "kB")
+    hundredths = -(-size * 100 // unit)
+    return f"{hundredths / 100:g} {name}"

@@ -1,0 +1,54 @@
+"""What a maker says of a warning that is right as it is: ``accepted: {headspace: the lid sits on a shoulder}``."""
+
+import re
+from dataclasses import dataclass
+from typing import Annotated, Final
+
+from pydantic import BeforeValidator, WithJsonSchema
+
+from generator.model.quantities import wrong
+from generator.model.words import plain_text
+from generator.problems import Path
+
+ACCEPTED: Final = "accepted"
+"""The key, in any entry and in any size of a candle."""
+
+_UNSAFE: Final = re.compile(r"[^\w./-]+")
+_WHY: Final = "the workshop lists the reason, for whoever asks later why the warning was passed over"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """One warning that was accepted: in what it stands, the name of its check, and the reason."""
+
+    at: Path
+    check: str
+    why: str
+
+    @property
+    def path(self) -> Path:
+        """Where it is written."""
+        return (*self.at, ACCEPTED, self.check)
+
+
+def check_of(name: str, thing: str) -> str:
+    """A check's name with the thing it is about, so that accepting it passes over no other thing of the entry."""
+    return f"{name} {_UNSAFE.sub('-', thing).strip('-')}"
+
+
+def check_name(written: object) -> str:
+    """The name of a check, as a warning prints it."""
+    return " ".join(str(written).split())
+
+
+def reason(written: object) -> str:
+    """A reason in words."""
+    text = plain_text(written) if str(written).strip() else ""
+    if not any(sign.isalpha() for sign in text):
+        raise wrong(f"is '{text}'; a reason in words was expected", _WHY)
+    return " ".join(text.split())
+
+
+CheckName = Annotated[str, BeforeValidator(check_name), WithJsonSchema({"type": "string"})]
+Reason = Annotated[str, BeforeValidator(reason), WithJsonSchema({"type": "string", "minLength": 1})]
+Reasons = dict[CheckName, Reason]

@@ -1,0 +1,126 @@
+"""What may be true of entries, and hardly ever is; and limits that can limit nothing."""
+
+from collections.abc import Iterator
+from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal
+from typing import Final
+
+from generator.model.accepted import check_of
+from generator.model.amounts import Share
+from generator.model.candle import Status
+from generator.model.money import CURRENCIES, Money
+from generator.model.shop import Shop
+from generator.problems import Fault, Path, Severity
+from generator.rules.sizes import sizes
+
+_WHOLE: Final = 100
+_NOT_YET: Final = (Status.COMING, Status.TRIAL)
+
+
+def days_ahead(shop: Shop) -> Iterator[Fault]:
+    """What is said to have happened after the day that the shop speaks for."""
+    for id_, candle in shop.candles.items():
+        if candle.added and candle.added > shop.maker.as_of and candle.status not in _NOT_YET:
+            write = "added: the day of its first sale, or status: coming"
+            yield _ahead((f"candles/{id_}.yaml", "added"), candle.added, shop, write)
+    for file, test in shop.burn_tests.items():
+        on = test.notes.tested_on if test.notes else None
+        if on and on > shop.maker.as_of:
+            beside = f"{file.removesuffix('.csv')}.yaml"
+            yield _ahead((beside, "tested_on"), on, shop, "tested_on: the day of the test")
+    for id_, recall in shop.recalls.items():
+        if recall.on > shop.maker.as_of:
+            yield _ahead((f"recalls/{id_}.yaml", "on"), recall.on, shop, "on: the day of the notice")
+
+
+def _ahead(path: Path, day: object, shop: Shop, write: str) -> Fault:
+    return Fault(
+        path=path,
+        what=f"{path[-1]} is {day}, after {shop.maker.as_of}, the day the shop speaks for",
+        why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
+        write=f"{write}; or as_of: a later day in maker.yaml",
+        severity=Severity.WARNING,
+        check=check_of("ahead", f"{path[-1]}"),
+    )
+
+
+def same_scents(shop: Shop) -> Iterator[Fault]:
+    """Two candles that a shopper cannot tell apart by their names."""
+    first: dict[str, str] = {}
+    for id_, candle in shop.candles.items():
+        if candle.status is Status.DISCONTINUED:
+            continue
+        other = first.setdefault(" ".join(candle.scent.casefold().split()), id_)
+        if other != id_:
+            yield Fault(
+                path=(f"candles/{id_}.yaml", "scent"),
+                what=f"candles/{other}.yaml is called '{candle.scent}' as well",
+                why="a shopper who asks for one may be given the other",
+                write="scent: a name of its own",
+                severity=Severity.WARNING,
+                check=check_of("same-scent", other),
+            )
+
+
+def idle_limits(shop: Shop) -> Iterator[Fault]:
+    """A share of more than the whole, which no formula could ever pass."""
+    for id_, wax in shop.waxes.items():
+        yield from _idle((f"waxes/{id_}.yaml", "most_fragrance"), wax.most_fragrance)
+    for id_, oil in shop.fragrances.items():
+        certificate, own = oil.ifra_category_12, oil.own_classification
+        yield from _idle((f"fragrances/{id_}.yaml", "ifra_category_12"), certificate)
+        yield from _idle((f"fragrances/{id_}.yaml", "own_classification", "at"), own.at if own else None)
+
+
+def _idle(path: Path, limit: Share | str | None) -> Iterator[Fault]:
+    if isinstance(limit, Share) and limit.percent > _WHOLE:
+        alone = "; or no restriction, if the certificate says so" if path[-1] == "ifra_category_12" else ""
+        yield Fault(
+            path=path,
+            what=f"{path[-1]} is {limit.percent} %, more than the whole",
+            why="no formula could be held against it, so too much of an oil would pass",
+            write=f"{path[-1]}: the share as the supplier gives it{alone}",
+        )
+
+
+def odd_prices(shop: Shop) -> Iterator[Fault]:
+    """Prices of nothing, and prices that nobody can pay to the last digit."""
+    home = shop.maker.currency
+    if home not in CURRENCIES:
+        return
+    entries = (
+        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
+        *((at, size) for at, _, size, _ in sizes(shop)),
+    )
+    for at, entry in entries:
+        yield from _odd((*at, "price"), entry.price, home)
+        yield from _odd((*at, "trade", "price"), entry.trade.price if entry.trade else None, home)
+    for number, row in enumerate(shop.prices):
+        yield from _odd(("prices.csv", number, "price"), row.price, row.currency)
+
+
+def _odd(path: Path, price: Money | None, home: str) -> Iterator[Fault]:
+    if price is None:
+        return
+    which = "trade" if "trade" in path else "retail"
+    which = f"row {path[1] + 1}" if isinstance(path[1], int) else which
+    if price.amount == 0:
+        yield Fault(
+            path=path,
+            what=f"{path[-1]} is {price.amount}",
+            why="the candle would be offered for nothing",
+            write=f"{path[-1]}: what one costs, or leave it out",
+            severity=Severity.WARNING,
+            check=check_of("price-of-nothing", which),
+        )
+    step = Decimal(1).scaleb(-CURRENCIES[price.currency or home])
+    if price.amount != price.amount.quantize(step):
+        low, near = (price.amount.quantize(step, rounding=how) for how in (ROUND_DOWN, ROUND_HALF_UP))
+        choice = f"{near}, as it would be printed" + (f", or {low}" if low != near else "")
+        yield Fault(
+            path=path,
+            what=f"{path[-1]} is {price.amount}, finer than a coin of {price.currency or home}",
+            why="papers print it rounded, and sums of it would differ from what is printed",
+            write=f"{path[-1]}: {choice}",
+            severity=Severity.WARNING,
+            check=check_of("finer-than-a-coin", which),
+        )
