@@ -21,7 +21,6 @@ from tests.conftest import PROJECT
 from tests.publishing.wires import mount_anew, small_disk
 from tests.site.test_command import everything_below
 
-
 STOPPABLE = """\
 import signal, sys
 from generator.cli import main
