@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from filelock import FileLock
 from hypothesis import settings
 
 from generator.stories.asked import Asked
@@ -22,12 +23,32 @@ PROJECT = Path(__file__).parent.parent
 EXAMPLE = PROJECT / "content"
 
 
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """What measures runs alone; everything else on as many cores as there are."""
+    marks = str(config.getoption("markexpr"))
+    return 0 if "benchmark" in marks and "not benchmark" not in marks else None
+
+
+def once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path], object]) -> Path:
+    """A folder that whichever test process needs it first fills for all of them; none may change it."""
+    own = factory.getbasetemp()
+    folder = (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / name
+    done = folder.with_name(f"{name}.done")
+    with FileLock(folder.with_name(f"{name}.lock")):
+        if not done.exists():
+            make(folder)
+            done.touch()
+    return folder
+
+
 @pytest.fixture(name="built_example", scope="session")
 def _built_example(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The output of the example shop, built once for all tests that only look at it."""
-    output = tmp_path_factory.mktemp("example")
-    assert build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False)).laid is not None
-    return output
+
+    def make(output: Path) -> None:
+        assert build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False)).laid is not None
+
+    return once(tmp_path_factory, "example", make)
 
 
 @pytest.fixture(name="warm_output")

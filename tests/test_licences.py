@@ -23,11 +23,11 @@ KNOWN = {
     "BSD AND Apache-2.0": "pypdfium2",
     "LGPL-2.1-or-later": "python-stdnum",
     "MIT": "annotated-types ast-serialize attrs beautifulsoup4 blinker build charset-normalizer chemicals et-xmlfile"
-    " filelock flask-cors fluids fontpkg fonttools ghs-hazard-pictogram graphql-core hatchling iniconfig jmespath"
-    " jsonschema jsonschema-specifications librt mypy mypy-extensions openpyxl platformdirs pluggy py-partiql-parser"
-    " pydantic"
-    " pydantic-core pydantic-settings pyparsing pyproject-hooks pytest pytest-cov pytest-randomly pyyaml referencing"
-    " rfc3339-validator rpds-py ruff six soupsieve tomlkit typing-inspection urllib3 xmltodict",
+    " execnet filelock flask-cors fluids fontpkg fonttools ghs-hazard-pictogram graphql-core hatchling iniconfig"
+    " jmespath jsonschema jsonschema-specifications librt mypy mypy-extensions openpyxl platformdirs pluggy"
+    " py-partiql-parser pydantic"
+    " pydantic-core pydantic-settings pyparsing pyproject-hooks pytest pytest-cov pytest-randomly pytest-xdist pyyaml"
+    " referencing rfc3339-validator rpds-py ruff six soupsieve tomlkit typing-inspection urllib3 xmltodict",
     "MIT AND PSF-2.0": "greenlet",
     "MIT-0": "cffi cfn-lint",
     "MIT-CMU": "pillow",

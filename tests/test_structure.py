@@ -6,8 +6,6 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-import pytest
-
 GENERATOR = Path(__file__).parent.parent / "generator"
 MODULES = sorted(GENERATOR.rglob("*.py"))
 
@@ -109,46 +107,51 @@ def _room(module: Path) -> str:
     return module.relative_to(GENERATOR).parts[0].removesuffix(".py")
 
 
-@pytest.mark.parametrize("module", MODULES, ids=_named)
-def test_a_room_imports_only_what_the_plan_allows(module: Path) -> None:
-    own = _room(module)
-    rooms = {name.split(".")[1] for name in _outline(module).imports if name.startswith("generator.")}
-
-    assert rooms - {own} <= ROOMS.get(own, frozenset())
+def _longest(module: Path) -> int:
+    if _room(module) == "stories":
+        return LONGEST_STORY
+    return LONGEST_COMMAND if module.name == "cli.py" else LONGEST_MODULE
 
 
-@pytest.mark.parametrize("module", MODULES, ids=_named)
-def test_an_outside_library_is_imported_only_at_its_home(module: Path) -> None:
-    libraries = {name.split(".")[0] for name in _outline(module).imports} & HOMES.keys()
+def test_a_room_imports_only_what_the_plan_allows() -> None:
+    faults = []
+    for module in MODULES:
+        rooms = {name.split(".")[1] for name in _outline(module).imports if name.startswith("generator.")}
+        strays = rooms - {_room(module)} - ROOMS.get(_room(module), frozenset())
+        faults += [f"{_named(module)} imports {one}" for one in sorted(strays)]
 
-    strays = {library for library in libraries if not _named(module).startswith(HOMES[library])}
-
-    assert strays == set()
-
-
-@pytest.mark.parametrize("module", MODULES, ids=_named)
-def test_a_module_fits_on_a_few_screens(module: Path) -> None:
-    lines = module.read_text(encoding="utf-8").count("\n")
-    limit = (
-        LONGEST_STORY
-        if _room(module) == "stories"
-        else LONGEST_COMMAND
-        if module.name == "cli.py"
-        else LONGEST_MODULE
-    )
-
-    assert lines <= limit
+    assert not faults, "\n".join(faults)
 
 
-@pytest.mark.parametrize("module", MODULES, ids=_named)
-def test_a_function_fits_on_one_screen(module: Path) -> None:
-    too_long = [
-        name
+def test_an_outside_library_is_imported_only_at_its_home() -> None:
+    faults = []
+    for module in MODULES:
+        libraries = {name.split(".")[0] for name in _outline(module).imports} & HOMES.keys()
+        strays = (one for one in sorted(libraries) if not _named(module).startswith(HOMES[one]))
+        faults += [f"{_named(module)} imports {one}" for one in strays]
+
+    assert not faults, "\n".join(faults)
+
+
+def test_a_module_fits_on_a_few_screens() -> None:
+    faults = []
+    for module in MODULES:
+        lines = module.read_text(encoding="utf-8").count("\n")
+        if lines > _longest(module):
+            faults.append(f"{_named(module)} has {lines} lines")
+
+    assert not faults, "\n".join(faults)
+
+
+def test_a_function_fits_on_one_screen() -> None:
+    faults = [
+        f"{_named(module)}: {name} has {lines} lines"
+        for module in MODULES
         for name, lines in _outline(module).functions
         if lines > LONGEST_FUNCTION and name not in LISTINGS
     ]
 
-    assert too_long == []
+    assert not faults, "\n".join(faults)
 
 
 def test_a_package_says_what_it_is_and_nothing_else() -> None:

@@ -21,10 +21,18 @@ from tests.conftest import PROJECT
 from tests.publishing.wires import mount_anew, small_disk
 from tests.site.test_command import everything_below
 
+STOPPABLE = """\
+import signal, sys
+from generator.cli import main
+signal.signal(signal.SIGINT, signal.default_int_handler)
+sys.exit(main())
+"""
+"""Ctrl+C holds also where tests run in the background, where it is switched off around them."""
+
 
 def started(shop: Path, *words: str) -> "subprocess.Popen[str]":
     return subprocess.Popen(
-        [sys.executable, "-m", "generator", *words, *where(shop)],
+        [sys.executable, "-c", STOPPABLE, *words, *where(shop)],
         env={**os.environ, "PYTHONPATH": str(PROJECT)},
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,

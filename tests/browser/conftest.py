@@ -3,13 +3,13 @@
 import os
 import shutil
 from collections.abc import Callable, Iterator
-from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
 import pytest
 
 from tests.browser.whole_shop import THEMES, Printed, printed_in
+from tests.conftest import once
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -61,7 +61,16 @@ def _page(browser: "Browser") -> "Iterator[Page]":
 @pytest.fixture(name="whole", scope="session")
 def _whole(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Printed]:
     """Prints the whole shop in a theme, once for all tests."""
-    return cache(lambda theme: printed_in(theme, tmp_path_factory.mktemp(theme)))
+
+    def make(folder: Path) -> None:
+        (folder / "link").write_text(printed_in(folder.name, folder).link, encoding="utf-8")
+
+    def printed(theme: str) -> Printed:
+        folder = once(tmp_path_factory, theme, make)
+        link = (folder / "link").read_text(encoding="utf-8")
+        return Printed(theme=theme, output=folder / "output", link=link)
+
+    return printed
 
 
 @pytest.fixture(name="printed", params=THEMES)

@@ -7,10 +7,11 @@ import socket
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager
+from collections.abc import Iterator, Mapping
+from contextlib import ExitStack, contextmanager
 from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 from botocore.session import Session
@@ -29,43 +30,62 @@ def ssh_server(folder: Path) -> Iterator[str]:
     """
     for name in ("host", "maker"):
         subprocess.run(["ssh-keygen", "-q", "-t", "ed25519", "-N", "", "-f", str(folder / name)], check=True)  # noqa: S607
-    port = free_port()
     Path("/run/sshd").mkdir(exist_ok=True)
     config = folder / "sshd_config"
     config.write_text(
-        f"Port {port}\nListenAddress 127.0.0.1\nHostKey {folder}/host\nAuthorizedKeysFile {folder}/maker.pub\n"
+        f"ListenAddress 127.0.0.1\nHostKey {folder}/host\nAuthorizedKeysFile {folder}/maker.pub\n"
         "PasswordAuthentication no\nKbdInteractiveAuthentication no\nStrictModes no\nPidFile none\n"
         "KexAlgorithms curve25519-sha256\n"
         "Subsystem sftp internal-sftp\n"
     )
-    with (folder / "log").open("wb") as log:
-        server = subprocess.Popen([str(SSHD), "-D", "-e", "-f", str(config)], stderr=log)
-    try:
-        _wait_for(port)
+    command = [str(SSHD), "-D", "-e", "-f", str(config), "-p"]
+    with _serving(command, "Server listening on", os.environ) as port:
         yield (
             f"web-space: {{to: sftp, host: 127.0.0.1, port: {port}, user: {getpass.getuser()}, "
             f"folder: {folder}/web, key: {folder}/maker, "
             f"host_key: {' '.join((folder / 'host.pub').read_text().split()[:2])}}}\n"
         )
-    finally:
-        server.terminate()
-        server.wait()
 
 
 @contextmanager
 def object_store() -> Iterator[str]:
     """A store that speaks S3 on a free port; gives its address."""
-    port = free_port()
-    command = [sys.executable, "-m", "moto.server", "-H", "127.0.0.1", "-p", str(port)]
-    server = subprocess.Popen(
-        command, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, env=os.environ | KEYS
-    )
-    try:
-        _wait_for(port)
+    command = [sys.executable, "-m", "moto.server", "-H", "127.0.0.1", "-p"]
+    with _serving(command, "Running on", os.environ | KEYS) as port:
         yield f"http://127.0.0.1:{port}"
-    finally:
-        server.terminate()
-        server.wait()
+
+
+@contextmanager
+def _serving(command: list[str], ready: str, environment: Mapping[str, str]) -> Iterator[int]:
+    """A server that says on standard error when it listens; gives its port.
+
+    Tests run side by side, so the port that was free may be taken before the server has it: then it tries another.
+    """
+    with TemporaryDirectory() as folder, ExitStack() as files:
+        log = Path(folder) / "log"
+        for _ in range(5):
+            port = free_port()
+            said = files.enter_context(log.open("wb"))
+            server = subprocess.Popen([*command, str(port)], env=environment, stdout=said, stderr=said)
+            if _says(log, ready, server):
+                break
+            server.wait()
+        else:
+            raise ChildProcessError(command)
+        try:
+            yield port
+        finally:
+            server.terminate()
+            server.wait()
+
+
+def _says(log: Path, ready: str, server: "subprocess.Popen[bytes]") -> bool:
+    """Whether a server listens; False when it has ended instead."""
+    while server.poll() is None:
+        if ready.encode() in log.read_bytes():
+            return True
+        time.sleep(0.05)
+    return False
 
 
 @cache
@@ -85,14 +105,3 @@ def free_port() -> int:
         free.bind(("127.0.0.1", 0))
         port: int = free.getsockname()[1]
     return port
-
-
-def _wait_for(port: int) -> None:
-    for _ in range(600):
-        try:
-            socket.create_connection(("127.0.0.1", port), 1).close()
-        except ConnectionRefusedError:
-            time.sleep(0.05)
-        else:
-            return
-    raise TimeoutError(port)

@@ -13,8 +13,6 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from tests.publishing.peers import free_port
-
 
 class Wire:
     """A way to a port that carries so many bytes, and then nothing more; ``mend`` lets all through."""
@@ -87,7 +85,7 @@ def refusing_store(code: str, status: int) -> Iterator[str]:
 
         def log_message(self, *_: object) -> None: ...
 
-    server = ThreadingHTTPServer(("127.0.0.1", free_port()), Refusing)
+    server = ThreadingHTTPServer(("127.0.0.1", 0), Refusing)
     threading.Thread(target=server.serve_forever, daemon=True).start()
     try:
         yield f"http://127.0.0.1:{server.server_address[1]}"

@@ -10,7 +10,21 @@ import pytest
 from generator.cli import main
 from generator.stories.one_writer import HOME
 from tests.conftest import EXAMPLE, PROJECT
-from tests.reading.broken_shops import CASES, EXPECTED, broken_shop
+from tests.reading.broken_shops import BROKEN, EXPECTED, broken_shop
+
+BROKEN_BUILDS = (
+    "bracket-never-closed",
+    "misspelt-key",
+    "no-maker",
+    "not-utf-8",
+    "own-label-without-its-buyer",
+    "percentage-without-basis",
+    "price-given-twice-for-one-day",
+    "publish-with-a-password",
+    "table-with-an-open-quote",
+    "unknown-file",
+)
+"""A broken shop of each sort, the last one only warned; ``tests/reading`` holds the texts of all."""
 
 
 def wickwright(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
@@ -113,11 +127,12 @@ def test_check_tells_of_the_entries_also_where_it_cannot_write_the_schemas(shop_
     assert (checked.returncode, ".schema" in checked.stderr) == (3, True)
 
 
-@pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
+@pytest.mark.parametrize("name", BROKEN_BUILDS)
 def test_a_broken_shop_leaves_the_output_as_it_was(
-    case: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    content, output = broken_shop(case, tmp_path), tmp_path / "output"
+    case, output = BROKEN / name, tmp_path / "output"
+    content = broken_shop(case, tmp_path)
     output.mkdir()
     (output / "kept.txt").write_text("from before", encoding="utf-8")
 

@@ -1,0 +1,1 @@
+"""A shop as older programs wrote it, never edited: what it said then must stay true."""
