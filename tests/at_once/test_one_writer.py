@@ -57,12 +57,12 @@ def test_a_command_says_whom_it_waits_for_and_reads_what_that_one_wrote(new_shop
         (shop / "content" / "lots.csv").write_text(
             "lot,stock_code,poured_on,made\nWG-20-A17,WG-20,2026-11-01,2\n"
         )
-    out, _ = waiting.communicate()
+    _, err = waiting.communicate()
 
     assert told == (
         f"waiting: `wickwright issue` (process {os.getpid()}) is at work in {(shop / 'content').as_posix()}/ ...\n"
     )
-    assert "lot WG-20-A17 is in lots.csv already" in out
+    assert "lot WG-20-A17 is in lots.csv already" in err
 
 
 @pytest.mark.skipif(os.name != "posix", reason="a signal that Windows does not have")
