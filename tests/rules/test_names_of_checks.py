@@ -8,7 +8,7 @@ import generator
 
 DUTIES = {
     "facts/hazards.py": 1,  # A UFI that the label needs.
-    "reading/shop_secret.py": 1,  # Recipes and keys under version control.
+    "reading/shop_secret.py": 2,  # Recipes and keys under version control, and a version control that cannot be asked.
     "rules/accepted.py": 1,  # What was accepted and is needed no more.
     "rules/guidance.py": 1,  # A burn longer than the usual safety advice.
     "rules/ledgers.py": 1,  # What was issued with letters that nobody can print.

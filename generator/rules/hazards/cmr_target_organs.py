@@ -54,8 +54,9 @@ def aspiration(candle: Mixture, rules: RuleSet) -> Ladder:
 
 
 def _as_on_sheet(name: str, substance: Present) -> HazardClass:
-    """The class with the statement that the sheet gives it, such as H360Fd."""
-    return next(hazard for hazard in substance.hazards if hazard.name == name)
+    """The class with the statement that the sheet gives it, such as H360Fd; of two the one that says more."""
+    given = (hazard for hazard in substance.hazards if hazard.name == name)
+    return max(given, key=lambda hazard: (len(hazard.code), hazard.code))
 
 
 def _organs(candle: Mixture, rules: RuleSet, severe: HazardClass, mild: HazardClass) -> Ladder:
