@@ -72,8 +72,7 @@ def _quantity(misfit: Misfit) -> Problem:
     comma = _COMMA.fullmatch(misfit.value.strip())
     if comma is not None:
         return _with_comma(misfit, comma)
-    others = (word for option in options(misfit.accepts) for word in choices(option))
-    own = misfit.line(", or ".join((write, *others))) if write else _form(misfit)
+    own = misfit.line(write) if write else _form(misfit)
     return _at_value(misfit, f"{misfit.name} {what}", why, own)
 
 

@@ -55,7 +55,7 @@ WRONG = {
     ("publish", "dsik"): "'dsik' is not a target; write one in publish.yaml",
     ("check", "--kolour"): "unrecognized arguments: --kolour; see: wickwright check --help",
     ("papers",): "the following arguments are required: WHAT; see: wickwright papers --help",
-    ("chekc",): "'chekc' is not a command; write: wickwright check",
+    ("chekc",): "'chekc' is not a command; write wickwright check",
 }
 
 
