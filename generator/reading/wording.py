@@ -83,7 +83,7 @@ def _with_comma(misfit: Misfit, written: re.Match[str]) -> Problem:
     return _at_value(
         misfit,
         f"{misfit.name} '{written[0]}' is written with a comma",
-        "a comma parts thousands for some readers and decimals for others",
+        "a comma separates thousands for some readers and decimals for others",
         misfit.line(", or ".join([*either, *decimal]) or "the number with one point"),
     )
 
