@@ -35,7 +35,7 @@ def main(words: list[str] | None = None) -> int:
 
 def _no_command(word: str) -> Refusal:
     near = get_close_matches(word, COMMANDS, n=1) or COMMANDS
-    return Refusal(what=f"'{word}' is not a command", write=f"write: wickwright {', or '.join(near)}")
+    return Refusal(what=f"'{word}' is not a command", write=f"write wickwright {', or '.join(near)}")
 
 
 def _outcome(words: Sequence[str]) -> int | Refusal:

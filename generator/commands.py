@@ -28,7 +28,7 @@ def parser() -> argparse.ArgumentParser:
     for name, run, purpose in (
         ("check", _check, "read every entry and tell every fault; the site and its papers stay as they are"),
         ("build", _build, "make the site and the workshop's papers"),
-        ("preview", _preview, "show the site in a browser and make it anew whenever an entry is saved"),
+        ("preview", _preview, "show the site in a browser and make it again whenever an entry is saved"),
         ("explain", _explain, "print every figure of one stock code with its inputs, formula and source"),
     ):
         command = _command(commands, name, run, purpose)
@@ -231,7 +231,9 @@ def _shop_options(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--output", metavar="DIR", type=Path, default=Path("output"), help="what is made of them"
     )
-    command.add_argument("--date", metavar="YYYY-MM-DD", type=day, help="speak for this day instead of as_of")
+    command.add_argument(
+        "--date", metavar="YYYY-MM-DD", type=day, help="take this day as today instead of as_of"
+    )
     command.add_argument("--json", action="store_true", help="print faults as data for other programs")
 
 

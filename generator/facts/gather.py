@@ -109,7 +109,9 @@ def _gathered(writing: _Writing) -> Gathered | None:
     if build is None:
         return None
     burn_tests = writing.shop.burn_tests
-    tests = tuple((at, file) for at, file in _tests_of(writing) if file in burn_tests)
+    tests = tuple(
+        (at, file) for at, file in _tests_of(writing) if _is_whole(writing.shop, burn_tests.get(file))
+    )
     recorded = replace(
         _recorded(writing, shared, build, shared.kind or Kind.CONTAINER),
         tests=tuple(_test(writing.shop, burn_tests[file]) for _, file in tests),
@@ -240,6 +242,12 @@ def _tests_of(writing: _Writing) -> tuple[tuple[Path, str], ...]:
             if size.stock_code == written.like:
                 return burn_test_files((f"candles/{candle.id}.yaml", "sizes", number), size)
     return ()
+
+
+def _is_whole(shop: Shop, test: BurnTest | None) -> bool:
+    """Whether a test was read with all that it names; one that was not is told by itself."""
+    tested_as = test.notes.tested_as if test and test.notes else None
+    return test is not None and (tested_as is None or _resolved(shop, tested_as) is not None)
 
 
 def _test(shop: Shop, test: BurnTest) -> Test:

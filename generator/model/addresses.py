@@ -58,13 +58,13 @@ def web(written: object) -> str:
 
 
 def email(written: object) -> str:
-    """One address of mail."""
+    """One e-mail address."""
     text = printable_text(written)
     if re.fullmatch(_EMAIL, text):
         return text
     found = re.fullmatch(rf"(?i:mailto:)?({_EMAIL})|[^<>]*<({_EMAIL})>", text)
     raise wrong(
-        f"is '{text}'; one address of mail was expected",
+        f"is '{text}'; one e-mail address was expected",
         "links and orders are sent to it",
         (found[1] or found[2]) if found else "",
     )

@@ -33,7 +33,7 @@ LotCode = Annotated[
         )
     ),
     text_schema(rf"^{_LOT}$", "the code on the label, such as SS-30-2026305-K7QX"),
-    Form("... (the code on the label: letters, digits and dashes)"),
+    Form("... (the code on the label: letters, digits and dashes, four or more)"),
 ]
 
 UNAMBIGUOUS: Final = "34679CDFGHJKMNPQRTVWXY"

@@ -39,7 +39,7 @@ class Artwork:
 class _Unprintable(Exception):
     """What keeps a drawing from being printed, and what to write instead."""
 
-    def __init__(self, what: str, write: str = "the drawing saved anew as plain SVG") -> None:
+    def __init__(self, what: str, write: str = "the drawing saved again as plain SVG") -> None:
         super().__init__(what)
         self.what, self.write = what, write
 
@@ -141,7 +141,7 @@ def _outside(link: str) -> _Unprintable:
     )
 
 
-def _unreadable(place: Place, what: str, write: str = "the drawing saved anew as plain SVG") -> Problem:
+def _unreadable(place: Place, what: str, write: str = "the drawing saved again as plain SVG") -> Problem:
     return Problem(
         place=place,
         what=what,

@@ -29,7 +29,7 @@ def with_points(rows: Sequence[Row], figures: Collection[int], separator: str) -
     return Problem(
         place=commas[0].place,
         what=f"'{commas[0].text}' is written with a comma, and so are {len(commas) - 1} more cells{mixed}",
-        why="a comma parts thousands for some readers and decimals for others",
+        why="a comma separates thousands for some readers and decimals for others",
         write="points for decimals throughout, or save with semicolons between the cells and commas throughout",
     )
 

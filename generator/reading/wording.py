@@ -72,8 +72,7 @@ def _quantity(misfit: Misfit) -> Problem:
     comma = _COMMA.fullmatch(misfit.value.strip())
     if comma is not None:
         return _with_comma(misfit, comma)
-    others = (word for option in options(misfit.accepts) for word in choices(option))
-    own = misfit.line(", or ".join((write, *others))) if write else _form(misfit)
+    own = misfit.line(write) if write else _form(misfit)
     return _at_value(misfit, f"{misfit.name} {what}", why, own)
 
 
@@ -84,7 +83,7 @@ def _with_comma(misfit: Misfit, written: re.Match[str]) -> Problem:
     return _at_value(
         misfit,
         f"{misfit.name} '{written[0]}' is written with a comma",
-        "a comma parts thousands for some readers and decimals for others",
+        "a comma separates thousands for some readers and decimals for others",
         misfit.line(", or ".join([*either, *decimal]) or "the number with one point"),
     )
 

@@ -45,5 +45,5 @@ def barcode_faults(barcode: str) -> tuple[Fault, ...]:
 
 
 def _fault(what: str, write: str) -> Fault:
-    why = "no till would read it, and a shop's order would go astray"
+    why = "no till would read it, and an order by it would be for something else"
     return Fault(path=("barcode",), what=what, why=why, write=f"barcode: {write}")

@@ -289,7 +289,7 @@ def _drowned_fault(test: int, drowned: Drowned) -> Fault:
         path=("burn_time", test, drowned.row, "outcome"),
         what=f"piece {drowned.name} drowned with {drowned.unburnt_g:.3g} g still to burn",
         why="some of the candles sold would drown as well, so no burn hours are printed",
-        write="wick: a larger size, tested anew; or outcome: fault and its reason, if the piece itself was at fault",
+        write="wick: a larger size, tested again; or outcome: fault and its reason, if the piece itself was at fault",
         severity=Severity.WARNING,
         check=check_of("drowned", drowned.name),
     )

@@ -65,12 +65,19 @@ def _phones(shop: Shop) -> Iterator[Fault]:
         if number is not None and not is_international(number):
             yield Fault(
                 path=path,
-                what=f"phone is '{number}', without the code of its country",
+                what=f"phone is '{number}', without + and the code of its country",
                 why="labels and sheets print it in every market, and from another country it reaches nobody",
-                write=f"phone: + and the code of the country before {number}, mostly in place of a leading zero",
+                write=_from_abroad(number),
                 severity=Severity.WARNING,
                 check="home-phone",
             )
+
+
+def _from_abroad(number: str) -> str:
+    """The maker's own digits behind a +, where she wrote the 00 that is dialled before the code of a country."""
+    if number.startswith("00"):
+        return f"phone: +{number[2:].lstrip()}, if what follows the 00 is the code of the country"
+    return f"phone: + and the code of the country before {number}, mostly in place of a leading zero"
 
 
 def _contacts(maker: Maker) -> Iterator[Fault]:

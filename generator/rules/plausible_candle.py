@@ -42,6 +42,10 @@ BURNS: Final = re.compile(
 """Materials that a flame melts or lights, in the languages of the site (common practice, no source)."""
 
 
+MOST_IN_SIX_DIGITS: Final = 100_000
+"""Grams from which no fraction is shown, so that six digits never become a power of ten."""
+
+
 def candle_doubts(recorded: Recorded, blend: Blend, finish: Finish) -> Iterator[Fault]:
     """Everything that is doubtful of one stock code; paths begin at `Recorded`."""
     yield from _masses(blend)
@@ -59,9 +63,14 @@ def _masses(blend: Blend) -> Iterator[Fault]:
     for part in blend.parts:
         share = part.grams / blend.wax_g
         if part.role in (Role.WAX, Role.FRAGRANCE) and share < LEAST_PART:
-            yield _mass(part, blend, f"less than a thousandth of its {blend.wax_g:.6g} g of wax")
+            yield _mass(part, blend, f"less than a thousandth of its {_grams(blend.wax_g)} of wax")
         if share > MOST_OF_WAX.get(part.role, share):
-            yield _mass(part, blend, f"beside {blend.wax_g:.6g} g of wax")
+            yield _mass(part, blend, f"beside {_grams(blend.wax_g)} of wax")
+
+
+def _grams(mass_g: Decimal) -> str:
+    """A tonne too in plain digits."""
+    return f"{float(mass_g):.6g} g" if mass_g < MOST_IN_SIX_DIGITS else f"{mass_g:.0f} g"
 
 
 def _mass(part: BlendPart, blend: Blend, beside: str) -> Fault:
@@ -71,7 +80,7 @@ def _mass(part: BlendPart, blend: Blend, beside: str) -> Fault:
         both = f"{part.id} and {heaviest.id} as the scale shows them, each with its own unit"
     return Fault(
         path=("formula", part.id),
-        what=f"{part.id} is {part.grams:.6g} g, {beside}",
+        what=f"{part.id} is {_grams(part.grams)}, {beside}",
         why="one of the two may be in another unit than was meant, and every figure of the candle follows it",
         write=both,
         severity=Severity.WARNING,

@@ -42,7 +42,7 @@ def _stock_codes(shop: Shop, is_broken: IsBroken) -> Folder:
         name="stock code",
         where="content/candles",
         ids=codes,
-        why="the price would be nobody's",
+        why="nobody would be asked this price",
         kinds=("stock-code",),
         is_broken=is_broken,
     )
@@ -53,7 +53,7 @@ def _formats(shop: Shop, is_broken: IsBroken) -> Folder:
         name="format",
         where="content/formats",
         ids={id_: each.name or id_ for id_, each in shop.formats.items()},
-        why="the price would be nobody's",
+        why="nobody would be asked this price",
         kinds=("format",),
         is_broken=is_broken,
     )

@@ -45,7 +45,7 @@ _MENTIONS: Final = (
 )
 """The same mentioned anywhere in a note (CHOICE of words); a wick that crackles is none of it."""
 
-_REMEDY: Final = "a build that burns safely, tested anew; until then status: trial and no burn_time"
+_REMEDY: Final = "a build that burns safely, tested again; until then status: trial and no burn_time"
 
 _READINGS_DECIMALS: Final = 6
 """Scale readings are decimal; rounding to a microgram takes away what binary subtraction adds."""

@@ -242,16 +242,20 @@ def _without_prices(shop: Shop) -> Iterator[Fault]:
         yield from _list_out_of_date(buyer, shop)
         lacking = tuple(code for code in unpriced[id_] if code not in untold)
         if lacking:
-            yield _gap(buyer, lacking, all_of_them=not untold and not prices_for(shop, buyer))
+            at_home = buyer.currency == shop.maker.currency
+            yield _gap(
+                buyer, lacking, all_of_them=not untold and not prices_for(shop, buyer), at_home=at_home
+            )
 
 
-def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool) -> Fault:
+def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: bool) -> Fault:
     named = ", ".join(lacking[:_MOST_NAMED]) + (" ..." if len(lacking) > _MOST_NAMED else "")
     return Fault(
         path=(BUYERS, buyer.id, "currency"),
         what=f"'{buyer.id}' finds no price in {buyer.currency}" + ("" if all_of_them else f" for {named}"),
         why=f"the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}, as no price is ever converted",
-        write=f"rows in {buyer.currency} in prices.csv, in the lists trade and retail or in the buyer's own",
+        write=("trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or " if at_home else "")
+        + f"rows in {buyer.currency} in prices.csv, in the lists trade and retail or in the buyer's own",
         severity=Severity.WARNING,
         check="unpriced",
     )

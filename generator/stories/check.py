@@ -17,7 +17,7 @@ def run(asked: Asked) -> int:
     """Exit code 0 when the entries are sound, 1 when they are at fault."""
     store = Store(asked.output / ".store")
     known = know(asked, store)
-    tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "mend them before you build")
+    tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "fix them before you build")
     # Behind the faults, because a folder that cannot be written to can still be read.
     if asked.content.is_dir() and any(_outdated(asked.content)):
         with alone_in_content(asked.content, "check"):

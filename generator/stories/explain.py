@@ -49,7 +49,7 @@ def run(asked: Asked, stock_code: str) -> int:
     if stock_code not in codes and not (errors and not codes):
         return refuse(*unknown_codes((stock_code,), codes, "nothing was explained"), as_json=asked.as_data)
     if errors:
-        tell(errors, as_json=asked.as_data, then=f"mend them before you trust the figures of {stock_code}")
+        tell(errors, as_json=asked.as_data, then=f"fix them before you trust the figures of {stock_code}")
         return AT_FAULT
     found = {facts.stock_code: (gathered, facts) for gathered, facts in known.facts}
     gathered, facts = found[stock_code]

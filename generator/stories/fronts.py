@@ -20,6 +20,6 @@ def printable(file: Path, shown: str) -> str | Problem:
                 place=Place(shown, 1, 1),
                 what=f"picture {number} in the drawing {bad.reason}",
                 why="the front of the candle would be printed without it",
-                write="the drawing with a smaller picture in it, saved anew",
+                write="the drawing with a smaller picture in it, saved again",
             )
     return artwork.svg

@@ -84,7 +84,9 @@ def _say_issued(asked: Asked, issued: Sequence[IssuedSheet], refused: Sequence[R
         f"({one['fingerprint']}): {one['file']}"
         for one in issued
     ]
-    if not issued and not refused:
+    if issued:
+        lines.append("the site shows this after: wickwright build, and wickwright publish")
+    elif not refused:
         lines = ["every sheet is in force as it is; there is nothing to issue"]
     data = {"issued": issued, "refused": [refusal_as_data(refusal) for refusal in refused]}
     say(lines, data, as_json=asked.as_data)

@@ -84,8 +84,9 @@ def printing_asked(shop: Ready, wanted: LabelsAsked) -> Printing | Refusal:
     """The stock as asked for, or what is wrong with that."""
     stock = shop.shop.label_stock.get(wanted.stock)
     if stock is None:
-        known = ", ".join(sorted(shop.shop.label_stock)) or "none; write one in content/label-stock"
-        return _refusal(f"there is no label stock '{wanted.stock}'", f"write one of: {known}")
+        known = ", ".join(sorted(shop.shop.label_stock))
+        write = f"write one of: {known}" if known else "describe the labels you buy in content/label-stock"
+        return _refusal(f"there is no label stock '{wanted.stock}'", write)
     if wanted.start > stock.on_a_page:
         what = f"a page of {stock.id} has {stock.on_a_page} labels, and --start {wanted.start} is beyond it"
         return _refusal(what, f"write --start and a number from 1 to {stock.on_a_page}")

@@ -25,6 +25,10 @@ DRY: Final = (
 FORMULA: Final = "  rapeseed: 1000 g\n"
 HEAT: Final = "heat_to: 85 C"
 FILL: Final = "fill: {to: 60 mm, level: set}"
+TERMS: Final = (
+    "lead_time: a week\npayment: with the order\ncarriage: at cost\nreturns: none\n"
+    "from: 2026-09-01\nuntil: 2027-03-31\n"
+)
 PRICES: Final = "stock_code,list,currency,price\nWG-20,retail,GBP,0\n"
 
 NONSENSE: Mapping[str, tuple[Mapping[str, Change], str, str]] = {
@@ -32,6 +36,11 @@ NONSENSE: Mapping[str, tuple[Mapping[str, Change], str, str]] = {
         {CANDLE: (FORMULA, "  rapeseed: 800 kg\n  coconut: 200 g\n"), "waxes/coconut.yaml": COCONUT},
         "masses coconut",
         "coconut is 200 g, less than a thousandth of its 800200 g of wax",
+    ),
+    "a tonne for a kilogram": (
+        {CANDLE: (FORMULA, "  rapeseed: 1000 kg\n  coconut: 200 g\n"), "waxes/coconut.yaml": COCONUT},
+        "masses coconut",
+        "coconut is 200 g, less than a thousandth of its 1000200 g of wax",
     ),
     "more hardener than wax": (
         {CANDLE: (FORMULA, "  rapeseed: 200 g\n  stearic: 800 g\n"), "additives/stearic.yaml": STEARIC},
@@ -117,7 +126,7 @@ NONSENSE: Mapping[str, tuple[Mapping[str, Change], str, str]] = {
     "a telephone number without its country": (
         {"maker.yaml": ('phone: "+44 1632 960123"', 'phone: "01632 960123"')},
         "home-phone",
-        "phone is '01632 960123', without the code of its country",
+        "phone is '01632 960123', without + and the code of its country",
     ),
     "hours that were typed": (
         {**TESTED, CANDLE: (TEXT, "  Burns for 50 hours. 300 g.\n")},
@@ -171,6 +180,34 @@ def test_what_cannot_be_true_or_is_dangerous_is_an_error(
 
     assert ": error: " in told
     assert "accepted" not in told
+
+
+def test_a_number_with_00_is_answered_with_its_own_digits(change_shop: ChangeShop) -> None:
+    phone = ('phone: "+44 1632 960123"', 'phone: "0044 1632 960123"')
+    (told,) = change_shop({"maker.yaml": phone}).problems
+
+    assert "phone is '0044 1632 960123', without + and" in told
+    assert "write: phone: +44 1632 960123, if what follows the 00 is the code of the country" in told
+
+
+def test_a_test_of_a_vessel_that_is_not_there_is_told_for_that_alone(change_shop: ChangeShop) -> None:
+    (told,) = change_shop({NOTES: ("vessel: amber-20", "vessel: amber-21")}).problems
+
+    assert "there is no vessel 'amber-21'" in told
+
+
+def test_a_buyer_in_the_shops_own_currency_is_missing_a_trade_price(change_shop: ChangeShop) -> None:
+    trade: Mapping[str, Change] = {
+        "trade/buyers.yaml": "larder: {name: Larder, country: GB, currency: GBP}\n",
+        "trade/terms.yaml": TERMS,
+        CANDLE: (SOLD, ""),
+    }
+    (told,) = change_shop(trade).problems
+
+    assert "'larder' finds no price in GBP" in told
+    assert (
+        "write: trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or rows in GBP" in told
+    )
 
 
 def test_a_price_of_nothing_is_told_once_and_not_as_less_than_nothing(change_shop: ChangeShop) -> None:

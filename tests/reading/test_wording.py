@@ -16,7 +16,7 @@ MAKER = "name: X\naddress: [a]\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\n
 WEIGHT = "    why: the net weight is worked out from it\n"
 HAZARDS = "    why: the hazard label is worked out from it\n"
 LOST = "    why: what stands there would be missing from every paper\n"
-COMMA = "    why: a comma parts thousands for some readers and decimals for others\n"
+COMMA = "    why: a comma separates thousands for some readers and decimals for others\n"
 
 TOLD: dict[str, tuple[type[Any], str, str]] = {
     "an item of a list without its unit": (

@@ -42,7 +42,7 @@ def test_a_wrong_last_digit_is_named_with_the_right_one() -> None:
         Fault(
             path=("barcode",),
             what="barcode '7300011000016' ends in 6; by its other digits it ends in 7",
-            why="no till would read it, and a shop's order would go astray",
+            why="no till would read it, and an order by it would be for something else",
             write="barcode: all digits as they were given out, in quotes",
         ),
     )

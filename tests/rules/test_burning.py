@@ -246,7 +246,7 @@ class TestForbidden:
                 path=("burn_time", 0, 11, "outcome"),
                 what="piece C drowned with 28 g still to burn",
                 why="some of the candles sold would drown as well, so no burn hours are printed",
-                write="wick: a larger size, tested anew; or outcome: fault and its reason, "
+                write="wick: a larger size, tested again; or outcome: fault and its reason, "
                 "if the piece itself was at fault",
                 severity=Severity.WARNING,
             ),

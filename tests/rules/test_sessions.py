@@ -151,7 +151,7 @@ def test_a_flame_over_75_mm_blocks() -> None:
             path=("burn_time", 0, 1, "flame_mm"),
             what="the flame stood 80 mm high in session 2 of piece A; 75 mm is the most",
             why="a taller flame fails EN 15493, so no burn hours are printed and no sheet is issued",
-            write="wick: a smaller size; a build that burns safely, tested anew; "
+            write="wick: a smaller size; a build that burns safely, tested again; "
             "until then status: trial and no burn_time",
         ),
     )
@@ -170,7 +170,7 @@ def test_a_cracked_vessel_blocks_and_the_fault_says_by_which_words() -> None:
             path=("burn_time", 2, 0, "note"),
             what="the candle cracked in session 1 of piece A: 'Cracked at the base'",
             why="it can set fire to a home, so no burn hours are printed and no sheet is issued",
-            write="a build that burns safely, tested anew; until then status: trial and no burn_time. "
+            write="a build that burns safely, tested again; until then status: trial and no burn_time. "
             "A note of a fault that begins 'cracked' always blocks",
         ),
     )

@@ -71,7 +71,7 @@ def test_wrong_use_ends_with_2(shop_folder: Path) -> None:
     (shop_folder.parent / "a-note.txt").write_text("mine", encoding="utf-8")
     assert wickwright("start", ".", folder=shop_folder.parent).returncode == 2
     assert wickwright("biuld", folder=shop_folder.parent).stderr == (
-        "wickwright: 'biuld' is not a command; write: wickwright build\n"
+        "wickwright: 'biuld' is not a command; write wickwright build\n"
     )
 
 

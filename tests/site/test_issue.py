@@ -46,7 +46,9 @@ def written(asked: Asked, file: str, old: str, new: str) -> None:
 def test_what_was_issued_is_said(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
     assert issue.run(asked, [CODE], "first  issue ") == 0
 
-    assert capsys.readouterr().out.startswith("issued revision 1 of WG-20 on 2026-11-01 (")
+    said, then = capsys.readouterr().out.splitlines()
+    assert said.startswith("issued revision 1 of WG-20 on 2026-11-01 (")
+    assert then == "the site shows this after: wickwright build, and wickwright publish"
     assert "reason: first issue\n" in ledger(asked).read_text(encoding="utf-8")
 
 

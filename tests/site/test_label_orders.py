@@ -61,6 +61,35 @@ def test_of_two_lots_of_one_day_labels_carry_the_one_written_down_last(sold: Pat
     assert "Lot L-2026-301" in text_of(printed(sold, "labels/warning-GB-boxes.pdf"))
 
 
+def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
+    sold: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    oil = sold / "fragrances" / "wet-garden.yaml"
+    stronger = oil.read_text(encoding="utf-8").replace("share: 1-5 %", "share: 50-90 %")
+    oil.write_text(stronger, encoding="utf-8")
+    run(sold, "lots", "add", "WG-20", "--made", "9", "--lot", "L-2026-301")
+    capsys.readouterr()
+
+    assert labels(sold, "WG-20=1", "--stock", "boxes", "--incomplete") == 1
+    before = capsys.readouterr().out
+    run(sold, "issue", "WG-20", "--reason", "more linalool")
+    capsys.readouterr()
+    assert labels(sold, "WG-20=1", "--stock", "boxes") == 1
+    assert capsys.readouterr().out == before
+
+    assert "lot L-2026-301 of WG-20 was poured by a formula with other hazards than revision 1 says" in before
+    assert "its number as sheet_revision of L-2026-301 in lots.csv" in before
+    assert labels(sold, "WG-20=1", "--stock", "boxes", "--lot", "L-2026-300") == 0
+
+    book = sold / "lots.csv"
+    rows = book.read_text(encoding="utf-8").replace(
+        "L-2026-301,WG-20,2026-11-01,9,1", "L-2026-301,WG-20,2026-11-01,9,2"
+    )
+    book.write_text(rows, encoding="utf-8")
+    assert labels(sold, "WG-20=1", "--stock", "boxes") == 0
+    assert "May cause an allergic skin reaction" in text_of(printed(sold, "labels/warning-GB-boxes.pdf"))
+
+
 def test_a_label_that_does_not_fit_names_the_stock_that_holds_it(
     sold: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

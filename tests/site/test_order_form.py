@@ -15,6 +15,7 @@ from generator.writing.spreadsheet import workbook
 from tests.conftest import PROJECT
 
 BUYER = "sill-and-sash"
+ALL_OFFERED = "lamp-room"
 
 
 def ordered(output: Path, *words: str) -> int:
@@ -41,6 +42,18 @@ def test_the_table_lists_the_same_lines_as_the_form(warm_output: Path) -> None:
     prices = {row[0]: row[10] for row in book.worksheets[0].iter_rows(values_only=True) if row[10]}
     priced = {row["stock_code"]: float(row["trade_price"]) for row in DictReader(StringIO(text))}
     assert {code: prices[code] for code in priced} == priced
+
+
+def test_the_form_says_of_hours_whether_they_were_tested(warm_output: Path) -> None:
+    ordered(warm_output, ALL_OFFERED)
+
+    text = (warm_output / "workshop" / "trade" / f"{ALL_OFFERED}.csv").read_text(encoding="utf-8-sig")
+    book = load_workbook(warm_output / "workshop" / "trade" / f"{ALL_OFFERED}.xlsx")
+    said = {row[0]: " ".join(map(str, row)) for row in book.worksheets[0].iter_rows(values_only=True)}
+    basis = {row["stock_code"]: row["burn_hours_basis"] for row in DictReader(StringIO(text))}
+    estimated = {code for code, each in basis.items() if each == "estimated, not tested"}
+    assert estimated
+    assert {code for code in basis if "estimated, not tested" in said[code]} == estimated
 
 
 def test_the_same_entries_make_the_same_bytes(tmp_path: Path, warm_output: Path) -> None:

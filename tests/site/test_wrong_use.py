@@ -55,7 +55,7 @@ WRONG = {
     ("publish", "dsik"): "'dsik' is not a target; write one in publish.yaml",
     ("check", "--kolour"): "unrecognized arguments: --kolour; see: wickwright check --help",
     ("papers",): "the following arguments are required: WHAT; see: wickwright papers --help",
-    ("chekc",): "'chekc' is not a command; write: wickwright check",
+    ("chekc",): "'chekc' is not a command; write wickwright check",
 }
 
 
@@ -92,6 +92,14 @@ def test_wrong_use_is_one_sentence_or_one_value(
     assert all(one.keys() == KEYS for one in told)
     assert [(one["file"], one["line"], one["column"]) for one in told] == [(None, None, None)]
     assert what.startswith(told[0]["what"]) or what in told[0]["what"] or told[0]["what"] in err
+
+
+def test_a_shop_without_label_stock_is_told_where_to_describe_some(
+    shop_folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    _, _, err = said(capsys, shop_folder, "papers", "labels", "WG-20=1", "--stock", "oval")
+
+    assert "there is no label stock 'oval'; describe the labels you buy in content/label-stock" in err
 
 
 DONE = {
