@@ -13,13 +13,13 @@ from generator.model.maker import Market
 from generator.problems import Problem
 from generator.revisions.sheet import part_of, text_of
 from generator.stories.fronts import printable
-from generator.stories.label_lacks import hazard_status, is_of_other_hazards, lacks_of
+from generator.stories.label_lacks import hazard_status, lacks_of
 from generator.stories.label_sizes import sizes_of
+from generator.stories.lot_hazards import WHY, how_to_mend, revision_of, says_other_hazards
 from generator.stories.ready import Ready
 from generator.stories.shop import places_of_codes
 
 _WHY_REFUSED = "the law of the market does not let it be sold to the public"
-_WHY_HAZARDS = "its label would leave out what it may do, or say what it does not"
 _WHY_SHEET = "the code on the label leads to its sheet, and both must say the same"
 
 
@@ -87,14 +87,11 @@ def _issued(shop: Ready, code: str, order: LabelOrder, lot: Lot | None) -> Issue
         what = f"the sheet of {code} has changed since revision {issued.revision}"
         write = f'wickwright issue {code} --reason "...", or --lot with its lot'
         return _problem(shop, code, what, _WHY_SHEET, write)
-    if lot is not None and is_of_other_hazards(shop, lot, issued, order.market):
+    state, recorded = shop.house.sheets[code], shop.sizes[code].recorded
+    if lot is not None and says_other_hazards(lot, issued, state, recorded, order.market):
         revision = f"revision {issued.revision}"
         what = f"lot {lot.lot} of {code} was poured by a formula with other hazards than {revision} says"
-        write = (
-            f'wickwright issue {code} --reason "...", if that is not done yet; '
-            f"then its number as sheet_revision of {lot.lot} in lots.csv"
-        )
-        return _problem(shop, code, what, _WHY_HAZARDS, write)
+        return _problem(shop, code, what, WHY, how_to_mend(lot))
     if hazard_status(issued, order.market) == "refused":
         what = f"the hazards of {code} in {order.market} forbid its sale to the public"
         return _problem(shop, code, what, _WHY_REFUSED, "another fragrance, or less of it")
@@ -114,8 +111,7 @@ def _revision(shop: Ready, code: str, lot: Lot | None) -> Issued | None:
     state = shop.house.sheets[code]
     if lot is None:
         return state.issued
-    revisions = state.ledger.revisions if state.ledger else ()
-    return next((issued for issued in revisions if issued.revision == lot.sheet_revision), None)
+    return revision_of(lot, state)
 
 
 def _artwork(shop: Ready, size: SizeOf, order: LabelOrder) -> str | Problem | None:

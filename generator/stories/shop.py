@@ -31,6 +31,7 @@ from generator.stories.asked import Asked
 from generator.stories.beside import problems_beside
 from generator.stories.dead_links import dead_links_of
 from generator.stories.guarding import guarded
+from generator.stories.lot_hazards import lots_of_other_hazards
 from generator.stories.one_writer import entries_at_rest
 from generator.stories.setting import Setting, setting_of
 from generator.stories.working_out import remembering_ledgers, text_faults_of, worked_out
@@ -117,7 +118,7 @@ def know(asked: Asked, store: Store) -> Known:
     setting = setting_of(asked.content, shop, places)
     known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)
     known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))
-    return known.with_problems(dead_links_of(known))
+    return known.with_problems((*lots_of_other_hazards(known), *dead_links_of(known)))
 
 
 def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:

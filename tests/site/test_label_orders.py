@@ -70,6 +70,12 @@ def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
     run(sold, "lots", "add", "WG-20", "--made", "9", "--lot", "L-2026-301")
     capsys.readouterr()
 
+    run(sold, "check")
+    assert (
+        "lots.csv:3:1: warning: lot L-2026-301 was poured by a formula with other hazards than revision 1"
+        in (capsys.readouterr().out)
+    )
+
     assert labels(sold, "WG-20=1", "--stock", "boxes", "--incomplete") == 1
     before = capsys.readouterr().out
     run(sold, "issue", "WG-20", "--reason", "more linalool")
