@@ -20,7 +20,7 @@ from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
 from generator.model.maker import Market
 from generator.model.money import Money, rounded
-from generator.problems import Problem, as_data, in_reading_order, is_open
+from generator.problems import Problem, alike, as_data, in_reading_order, is_open
 
 Data = dict[str, object]
 
@@ -69,7 +69,7 @@ def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[Bu
         "tests": tuple(_charts(house)),
         "from_memory": tuple(_from_memory(house)),
         "warnings": words["warnings"],
-        "problems": tuple(_told(problem) for problem in in_reading_order(filter(is_open, problems))),
+        "problems": tuple(_told(group) for group in alike(in_reading_order(filter(is_open, problems)))),
         "none": words["none"],
         "accepted": tuple(
             _accepted(problem) for problem in in_reading_order(problems) if not is_open(problem)
@@ -95,13 +95,13 @@ def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
             yield {"stock_code": size.facts.stock_code, "codes": listed(codes, house.words)}
 
 
-def _told(problem: Problem) -> Mapping[str, Value]:
+def _told(group: Sequence[Problem]) -> Mapping[str, Value]:
+    """Problems with one reason and one advice, which are given once."""
     return {
-        "place": str(problem.place),
-        "what": problem.what,
-        "why": problem.why,
-        "write": problem.write,
-        "acceptance": problem.acceptance,
+        "each": tuple({"place": str(each.place), "what": each.what} for each in group),
+        "why": group[0].why,
+        "write": group[0].write,
+        "acceptance": tuple(dict.fromkeys(each.acceptance for each in group if each.acceptance)),
     }
 
 

@@ -152,10 +152,17 @@ def test_the_front_page_leads_to_every_paper_and_names_every_warning() -> None:
     ]  # fmt: skip
     assert value["problems"] == [
         {
-            "place": "content/candles/a.yaml:3:1",
-            "what": "a is b",
+            "each": [{"place": "content/candles/a.yaml:3:1", "what": "a is b"}],
             "why": "c",
             "write": "d: e",
-            "acceptance": None,
+            "acceptance": [],
         }
     ]
+
+
+def test_warnings_with_one_reason_and_one_advice_are_one() -> None:
+    other = replace(WARNING, place=WARNING.place._replace(line=9), what="f is g")
+
+    (told_once,) = told(workshop_index(house(), (WARNING, other)))["problems"]
+
+    assert [each["what"] for each in told_once["each"]] == ["a is b", "f is g"]
