@@ -38,7 +38,7 @@ def _shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
     shutil.copytree(PROJECT / "generator" / "data" / "first_shop", folder / "content")
     sell_to_the_trade(folder / "content")
     wickwright(folder, "issue", "WG-20", "--reason", "the first one")
-    wickwright(folder, "lots", "add", "WG-20", "--made", "48", "--lot", LOT, "--poured", "2026-11-20")
+    wickwright(folder, "lots", "add", "WG-20", "--made", "48", "--lot", LOT, "--poured", "2026-11-01")
     wickwright(folder, "link", "--all")
     wickwright(folder, "build")
     return folder
