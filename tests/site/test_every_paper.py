@@ -26,10 +26,9 @@ WITHIN_MM = 0.1
 
 
 def sheet_of_labels(output: Path, code: str, market: str, kind: str) -> Path:
-    stock = ("--stock", "box-99x93-a4", "--outlines", "--blank-lot", "--kind", kind, "--market", market)
-    stock += (
-        "--incomplete",
-    )  # The example's maker has no UFI, so classified candles get a proof for the EU.
+    # The example's maker has no UFI, so classified candles get a proof for the EU.
+    how = ("--outlines", "--blank-lot", "--incomplete")
+    stock = ("--stock", "box-99x93-a4", "--kind", kind, "--market", market, *how)
     shop = ("--content", str(EXAMPLE), "--output", str(output))
     assert main(["papers", "labels", f"{code}=1", *stock, *shop]) == 0
     return output / "workshop" / "papers" / "labels" / f"{kind}-{market}-box-99x93-a4.pdf"
