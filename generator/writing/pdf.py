@@ -45,6 +45,9 @@ _NEEDED: Final = ("papers", "parts/pictograms")
 _PACKAGES: Final = "@preview"
 _TOO_LARGE: Final = "<too-large>"
 
+_BREAKDOWN: Final = "PanicException"
+"""The name of what is raised then, by which alone it can be known."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TooLarge:
@@ -102,6 +105,11 @@ class Press:
             )
         except typst.TypstError as fault:
             raise _fault_of(document, fault.message, fault.diagnostic) from fault
+        except BaseException as fault:
+            # The typesetter's own breakdown is no Exception; it is seen where a template takes all memory there is.
+            if type(fault).__name__ != _BREAKDOWN:
+                raise
+            raise _fault_of(document, "the typesetter broke down over this template", "") from fault
         if warnings:
             raise _fault_of(document, warnings[0].message, warnings[0].diagnostic)
         too_large = self._too_large(compiler)

@@ -126,3 +126,19 @@ def test_the_nearest_theme_gives_the_template(tmp_path: Path) -> None:
 
     assert isinstance(data, bytes)
     assert text_of(data) == "Near"
+
+
+def test_a_breakdown_of_the_typesetter_is_a_fault_of_the_template(
+    machine: Press, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class PanicException(BaseException):
+        """As the library names it."""
+
+    class Broken:
+        def compile_with_warnings(self, **_words: object) -> None:
+            raise PanicException
+
+    monkeypatch.setattr(Press, "_compiler", lambda _press, _template: Broken())
+
+    with pytest.raises(TemplateFault, match="broke down over this template"):
+        machine.set(paper())
