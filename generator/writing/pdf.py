@@ -45,6 +45,9 @@ _NEEDED: Final = ("papers", "parts/pictograms")
 _PACKAGES: Final = "@preview"
 _TOO_LARGE: Final = "<too-large>"
 
+_MOST_SAID: Final = 2_000
+"""So many letters of a diagnosis are told: the typesetter shows each of thousands of slips with its line."""
+
 _BREAKDOWN: Final = "PanicException"
 """The name of what is raised then, by which alone it can be known."""
 
@@ -204,5 +207,6 @@ def _plain(value: object) -> object:
 
 
 def _fault_of(document: Document, message: str, diagnostic: str) -> TemplateFault:
+    message, diagnostic = message[:_MOST_SAID], diagnostic[:_MOST_SAID]
     what = f"{message}\n{diagnostic}" if diagnostic else message
     return TemplateFault(what, at=document.template, document=document.path)

@@ -142,3 +142,10 @@ def test_a_breakdown_of_the_typesetter_is_a_fault_of_the_template(
 
     with pytest.raises(TemplateFault, match="broke down over this template"):
         machine.set(paper())
+
+
+def test_a_long_diagnosis_is_cut(tmp_path: Path) -> None:
+    with press(theme(tmp_path, "#let x = )\n" * 3_000)) as machine, pytest.raises(TemplateFault) as raised:
+        machine.set(paper())
+
+    assert len(str(raised.value)) < 5_000
