@@ -8,10 +8,10 @@ from difflib import get_close_matches
 from typing import Final
 
 from generator.arguments import WrongUse
-from generator.commands import parser
+from generator.making.exit_codes import AT_FAULT, COULD_NOT_FINISH, WRONG_USE
+from generator.making.report import Refusal, could_not_finish, refuse, tell
+from generator.parser import parser
 from generator.problems import Stopped
-from generator.stories.exit_codes import AT_FAULT, COULD_NOT_FINISH, WRONG_USE
-from generator.stories.telling import Refusal, could_not_finish, refuse, tell
 
 COMMANDS: Final = (
     "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",

@@ -9,8 +9,8 @@ import pytest
 from filelock import FileLock
 from hypothesis import settings
 
-from generator.stories.asked import Asked
-from generator.stories.build import build
+from generator.commands.build import build
+from generator.making.options import Asked
 
 # A busy machine may take long over one example; what a test takes is no claim of ours.
 settings.register_profile("patient", deadline=None)

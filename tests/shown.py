@@ -12,14 +12,14 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from generator.commands import parser
+from generator.commands.build import build
 from generator.documents.line_sheet import COLUMNS as BUYERS_COLUMNS
-from generator.documents.links import COLUMNS as LINK_COLUMNS
-from generator.documents.trade import COLUMNS as TRADE_COLUMNS
+from generator.documents.pages.link_list import COLUMNS as LINK_COLUMNS
+from generator.documents.pages.trade_sheet import COLUMNS as TRADE_COLUMNS
+from generator.making.options import Asked
+from generator.parser import parser
 from generator.reading.languages import FIRST, words_of
 from generator.reading.schemas import editor_schemas
-from generator.stories.asked import Asked
-from generator.stories.build import build
 from tests.conftest import EXAMPLE, PROJECT
 
 MOST_WORDS = 6

@@ -6,6 +6,7 @@ from datetime import date
 
 from generator.facts.facts import Facts
 from generator.facts.fragrance_loads import FragranceLoads
+from generator.ledgers.standing import SheetState
 from generator.model.candle import Candle
 from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
@@ -14,7 +15,6 @@ from generator.model.recorded import Recorded
 from generator.model.shop import Page
 from generator.model.statements import Wording
 from generator.model.trade import Terms
-from generator.revisions.standing import SheetState
 
 Words = Mapping[str, Mapping[str, str]]
 """The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""

@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 from typing import Final
 
 from generator.document import PlainText
+from generator.documents.csv_tables import BYTE_ORDER_MARK, as_table
 from generator.documents.stock_lines import OfferedLine, Stock
-from generator.documents.tables import BYTE_ORDER_MARK, as_table
 from generator.model.money import of_coins
 from generator.model.trade import Buyer, Offer
 

@@ -3,11 +3,11 @@
 from math import sqrt
 from typing import Final
 
-from generator.documents.drawings import LidForm, Material, Outline, Plan, wicks_around
 from generator.documents.house import SizeOf, Words
-from generator.documents.plates import Dimensions
 from generator.documents.printed import at_least, millimetres
-from generator.documents.profiles import radius_at
+from generator.drawing.drawings import LidForm, Material, Outline, Plan, wicks_around
+from generator.drawing.plates import Dimensions
+from generator.drawing.profiles import radius_at
 from generator.model.candle import Candle
 from generator.model.vessel import Hexagon, Lid, Oval, Shape, Square
 

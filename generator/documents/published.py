@@ -9,8 +9,8 @@ from typing import Final
 
 from generator.documents.house import House, Scent, SizeOf
 from generator.facts.facts import Advice, Facts, Hours, HoursBasis, WeightBasis
-from generator.revisions.sheet import Sheet, part_of, text_of
-from generator.revisions.standing import SheetState
+from generator.ledgers.sheet import Sheet, part_of, text_of
+from generator.ledgers.standing import SheetState
 
 _BASES: Final[tuple[HoursBasis, ...]] = ("tested", "provisional", "thin test", "untested")
 _WEIGHED: Final[tuple[WeightBasis, ...]] = ("weighed", "poured to weight", "water", "geometry")

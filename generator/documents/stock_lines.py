@@ -7,12 +7,12 @@ from functools import cached_property
 from typing import Final
 
 from generator.document import Value
-from generator.documents.drawings import Outline, Stamp, stamp
 from generator.documents.house import House, SizeOf
+from generator.documents.link_previews import absolute
 from generator.documents.outlines import outline_of
-from generator.documents.previews import absolute
 from generator.documents.printed import measured, money, parcel, percent
 from generator.documents.stock import Listed, burning, estimate, listed_sizes, remark
+from generator.drawing.drawings import Outline, Stamp, stamp
 from generator.facts.facts import Facts
 from generator.model.countries import EU_COUNTRIES
 from generator.model.maker import Market

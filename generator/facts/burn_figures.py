@@ -10,11 +10,11 @@ from generator.facts.weight_figures import wax_volume_term
 from generator.model.maker import Market
 from generator.model.quantities import MM_PER_INCH
 from generator.model.recorded import Recorded
-from generator.rules.fuel import FASTEST_UNTESTED_G_PER_H, SHARED_HEAT
-from generator.rules.guidance import ADVICE, LONGEST_SESSION_H
-from generator.rules.heat import flame_heat_w
-from generator.rules.pieces import Piece
-from generator.rules.rates import DRIFT, RateEstimate
+from generator.rules.burning.fuel import FASTEST_UNTESTED_G_PER_H, SHARED_HEAT
+from generator.rules.burning.guidance import ADVICE, LONGEST_SESSION_H
+from generator.rules.burning.heat import flame_heat_w
+from generator.rules.burning.pieces import Piece
+from generator.rules.burning.rates import DRIFT, RateEstimate
 
 
 def burn_figures(recorded: Recorded, made: Made, burnt: Burnt) -> Iterator[Figure]:

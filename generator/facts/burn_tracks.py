@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from generator.facts.burnt import Burnt
 from generator.facts.facts import BurnTrack, Track
-from generator.rules.pieces import Piece
+from generator.rules.burning.pieces import Piece
 
 
 def burn_track(burnt: Burnt, net_g: float) -> BurnTrack | None:

@@ -7,10 +7,9 @@ from typing import Final
 from generator.facts.made import Made, physique
 from generator.model.recorded import Build, Recorded, Test
 from generator.problems import Fault, Path, Severity, is_error
-from generator.rules.burning import Evidence, Hours, burn_hours, claim_faults
-from generator.rules.fuel import Fuel, fuel_faults
-from generator.rules.geometry import diameter_mm, wax_ml
-from generator.rules.guidance import (
+from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
+from generator.rules.burning.fuel import Fuel, fuel_faults
+from generator.rules.burning.guidance import (
     FirstBurn,
     first_burn,
     first_burn_faults,
@@ -19,8 +18,9 @@ from generator.rules.guidance import (
     session_limit_h,
     stop_depth_mm,
 )
-from generator.rules.matching import Match, MatchLevel, compare, match_faults
-from generator.rules.sessions import Expected, full_pool_h, longest_sound_session_h, row_faults
+from generator.rules.burning.matching import Match, MatchLevel, compare, match_faults
+from generator.rules.burning.sessions import Expected, full_pool_h, longest_sound_session_h, row_faults
+from generator.rules.wax.geometry import diameter_mm, wax_ml
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
-from generator.facts.hazards import HazardFacts
+from generator.facts.hazard_facts import HazardFacts
 from generator.model.candle import Kind, Status
 from generator.model.maker import Market
 from generator.model.money import Money

@@ -7,7 +7,7 @@ from typing import Final
 from generator.facts.facts import Facts
 from generator.facts.pours import OUNCE_G, Wanted
 from generator.model.quantities import as_written
-from generator.rules.tolerances import (
+from generator.rules.labels.tolerances import (
     LARGEST_MAV_LABEL_G,
     LARGEST_NOMINAL_G,
     lowest_any_g,

@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields, replace
 from typing import TypeVar
 
 from generator.model.amounts import Amount
-from generator.model.burn_test import BurnTest, TestedAs
+from generator.model.burn_tests import BurnTest, TestedAs
 from generator.model.candle import BurnTime, Candle, DeclaredPair, Kind, Like, Shared, Size, Trade
 from generator.model.entry import entry_key
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick

@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from generator.model.recorded import Build, Recorded
 from generator.problems import Fault, is_error
-from generator.rules.blend import (
+from generator.rules.burning.matching import Physique, Shares, WickFit
+from generator.rules.wax.blend import (
     Blend,
     Role,
     density_molten_g_per_ml,
@@ -12,12 +13,11 @@ from generator.rules.blend import (
     lhv_mj_per_kg,
     resolve,
 )
-from generator.rules.density import pour_fault
-from generator.rules.fill import Finish, finished
-from generator.rules.geometry import diameter_mm
-from generator.rules.matching import Physique, Shares, WickFit
-from generator.rules.net_weight import NetWeight, net_weight
-from generator.rules.temperatures import poured_line_faults
+from generator.rules.wax.density import pour_fault
+from generator.rules.wax.fill import Finish, finished
+from generator.rules.wax.geometry import diameter_mm
+from generator.rules.wax.net_weight import NetWeight, net_weight
+from generator.rules.wax.temperatures import poured_line_faults
 
 USUAL_POUR_C = 75.0
 """Where no pour temperature is recorded, molten density is given at this one (CHOICE)."""

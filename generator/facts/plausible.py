@@ -4,14 +4,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import chain
 from typing import Final
 
-from generator.facts.costs import costs_of
+from generator.facts.cost_facts import costs_of
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, shared_keys
 from generator.model.candle import Shared
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity
-from generator.rules.plausible_entries import days_ahead
-from generator.rules.typed_figures import typed_figures
+from generator.rules.entries.plausible_entries import days_ahead
+from generator.rules.entries.typed_figures import typed_figures
 
 _RETAIL: Final = "retail"
 _SURELY_LESS: Final = 0.4

@@ -9,10 +9,10 @@ from generator.facts.facts import Facts
 from generator.model.candle import Make
 from generator.model.quantities import GRAMS_PER_OUNCE, FlashPoint, as_written
 from generator.model.recorded import Formula, Recorded
-from generator.rules.batch import WeighedOut, batch_g, count_of, weighed_out
-from generator.rules.blend import Blend, Role, resolve
-from generator.rules.portions import stirred_in
-from generator.rules.pour import all_with_fragrance_g, counted_out, in_steps, wax_key
+from generator.rules.wax.batches import WeighedOut, batch_g, count_of, weighed_out
+from generator.rules.wax.blend import Blend, Role, resolve
+from generator.rules.wax.portions import stirred_in
+from generator.rules.wax.pour_units import all_with_fragrance_g, counted_out, in_steps, wax_key
 
 OUNCE_G: Final = as_written(GRAMS_PER_OUNCE)
 FINE_OUNCES: Final = Decimal("0.01")

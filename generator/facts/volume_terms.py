@@ -8,7 +8,7 @@ from typing import Final
 from generator.facts.facts import Input
 from generator.model.entry import entry_key
 from generator.model.vessel import Profile, Rounded, Shape
-from generator.rules.geometry import diameter_mm
+from generator.rules.wax.geometry import diameter_mm
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

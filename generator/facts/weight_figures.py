@@ -9,10 +9,10 @@ from generator.facts.volume_terms import Term, volume_term
 from generator.model.candle import Fill, Level
 from generator.model.quantities import GRAMS_PER_OUNCE, as_written
 from generator.model.recorded import Recorded
-from generator.rules.blend import cold_g_per_ml, hot_g_per_ml
-from generator.rules.geometry import height_mm, total_ml
-from generator.rules.net_quantity import NetQuantity
-from generator.rules.weighings import net_g
+from generator.rules.labels.net_quantity import NetQuantity
+from generator.rules.wax.blend import cold_g_per_ml, hot_g_per_ml
+from generator.rules.wax.geometry import height_mm, total_ml
+from generator.rules.wax.weighings import net_g
 
 
 def weight_figures(recorded: Recorded, made: Made, quantity: NetQuantity) -> Iterator[Figure]:

@@ -9,24 +9,24 @@ from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, print
 from generator.facts.burn_tracks import burn_track
 from generator.facts.burnt import Burnt, burn, moved
 from generator.facts.facts import Advice, Facts, Figure, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
-from generator.facts.hazards import Hazards, hazards_of
+from generator.facts.hazard_facts import Hazards, hazards_of
 from generator.facts.made import Made, make
 from generator.facts.weight_figures import weight_figures
 from generator.model.candle import Kind
 from generator.model.maker import Market
 from generator.model.recorded import Recorded
 from generator.problems import Fault
-from generator.rules.barcode import barcode_faults
-from generator.rules.cases import cartons, case_g, gross_g, hs_heading
-from generator.rules.geometry import brimful_ml, height_mm, outline_mm, widest_mm
-from generator.rules.guidance import COOL_DOWN_H, advice
-from generator.rules.heat import flame_heat_w
-from generator.rules.matching import MatchLevel
-from generator.rules.net_quantity import NetQuantity, declared, quantity_text
-from generator.rules.plausible_candle import candle_doubts
-from generator.rules.portions import stirred_in
-from generator.rules.pricing import Prices, trade_faults, trade_margin_percent
-from generator.rules.temperatures import make_faults
+from generator.rules.burning.guidance import COOL_DOWN_H, advice
+from generator.rules.burning.heat import flame_heat_w
+from generator.rules.burning.matching import MatchLevel
+from generator.rules.entries.plausible_candle import candle_doubts
+from generator.rules.labels.barcode import barcode_faults
+from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
+from generator.rules.trade.cases import cartons, case_g, gross_g, hs_heading
+from generator.rules.trade.pricing import Prices, trade_faults, trade_margin_percent
+from generator.rules.wax.geometry import brimful_ml, height_mm, outline_mm, widest_mm
+from generator.rules.wax.portions import stirred_in
+from generator.rules.wax.temperatures import make_faults
 
 OUTLINE_STEPS = 12
 """How many straight pieces stand for a curved wall in a drawing."""

@@ -10,7 +10,6 @@ from pydantic import BeforeValidator
 from pydantic_core import PydanticCustomError
 
 from generator.model.about import Form
-from generator.model.offers import own
 from generator.model.quantities import (
     BARE_FLUID_OUNCES,
     GRAMS,
@@ -22,6 +21,7 @@ from generator.model.quantities import (
     text_schema,
     wrong,
 )
+from generator.model.suggestions import own
 
 
 class Basis(Enum):

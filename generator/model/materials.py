@@ -12,7 +12,7 @@ from generator.model.about import DISCONTINUED, NAME, NOTES, About, Form
 from generator.model.amounts import ShareOf
 from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
-from generator.model.hazards import HazardClasses
+from generator.model.hazard_classes import HazardClasses
 from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight
 from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, wrong

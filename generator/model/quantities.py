@@ -15,7 +15,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from generator.model.about import Form
-from generator.model.offers import listed, own, plain, respelled, summed
+from generator.model.suggestions import listed, own, plain, respelled, summed
 
 MM: Final = {"mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4"}
 GRAMS: Final = {"g": "1", "oz": "28.349523125", "kg": "1000", "lb": "453.59237", "mg": "0.001"}

@@ -5,7 +5,7 @@ from datetime import date
 from typing import Generic, TypeVar
 
 from generator.model.amounts import Amount
-from generator.model.burn_test import Session
+from generator.model.burn_tests import Session
 from generator.model.candle import Cased, Fill, Kind, Make, OwnLabel, Status, Weighing
 from generator.model.maker import Market
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick

@@ -10,9 +10,9 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.about import About, Form
 from generator.model.entry import ENTRY
-from generator.model.hazards import WHY, HazardClass, hazard_class
-from generator.model.offers import plain
+from generator.model.hazard_classes import WHY, HazardClass, hazard_class
 from generator.model.quantities import NUMBER, text_schema, wrong
+from generator.model.suggestions import plain
 
 _PPM: Final = 10_000
 """Parts per million in one percent."""

@@ -9,7 +9,7 @@ from typing import Annotated, Final, Literal
 from pydantic import BeforeValidator, ConfigDict, Field
 
 from generator.model.about import NOTES, About, Form
-from generator.model.cells import harmless
+from generator.model.cell_text import harmless
 from generator.model.countries import Country
 from generator.model.dates import Day
 from generator.model.entry import ENTRY

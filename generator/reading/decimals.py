@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator, Sequence
 from typing import Final
 
 from generator.problems import Problem
-from generator.reading.cells import Cell, Row
+from generator.reading.csv_cells import Cell, Row
 
 _COMMA: Final = re.compile(r"(?<=[0-9]),(?=[0-9])")
 _POINT: Final = re.compile(r"(?<=[0-9])\.(?=[0-9])")

@@ -21,7 +21,7 @@ from generator.files import (
 from generator.model.accepted import ACCEPTED, Accepted, Reasons
 from generator.model.words import Id
 from generator.problems import START, Path, Place, Places, Problem, Severity, Spot, is_error
-from generator.reading.accepted import without_accepted
+from generator.reading.accepted_key import without_accepted
 from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
 from generator.reading.tables import MOST_TOLD, Table, table_of

@@ -7,7 +7,7 @@ from itertools import chain, islice
 from typing import Any, Final, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
-from generator.reading.cells import Row, rows_of, separator_of
+from generator.reading.csv_cells import Row, rows_of, separator_of
 from generator.reading.decimals import with_points
 from generator.reading.fields import bare, choices_of_keys, has_keys, keys_of, required_keys
 from generator.reading.nearest import nearest

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from typing import Final, Protocol
 
-from generator.model.burn_test import BurnTest, TestedAs
+from generator.model.burn_tests import BurnTest, TestedAs
 from generator.model.candle import Candle, Like, Shared, Size
 from generator.model.shop import Shop
 from generator.problems import Fault, Path

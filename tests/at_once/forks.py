@@ -88,12 +88,12 @@ def _warm(folder: Path) -> None:
 
     The schemas for editors are worked out once for all commands that write them: that takes a tenth of a second.
     """
-    stories = import_module("generator.stories")
-    for module in pkgutil.iter_modules(stories.__path__):
-        import_module(f"generator.stories.{module.name}")
+    for room in ("commands", "making"):
+        for module in pkgutil.iter_modules(import_module(f"generator.{room}").__path__):
+            import_module(f"generator.{room}.{module.name}")
     schemas = cache(editor_schemas)
     for name in ("check", "start"):
-        vars(import_module(f"generator.stories.{name}"))["editor_schemas"] = schemas
+        vars(import_module(f"generator.commands.{name}"))["editor_schemas"] = schemas
     _quietly(["start", str(folder / "shop")], folder)
     _quietly(["build", *where(folder / "shop")], folder)
 

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.model.links import in_force
+from generator.making.one_writer import HOME
+from generator.model.trade_links import in_force
 from generator.reading.shop_secret import HIDDEN_FILE
-from generator.stories.one_writer import HOME
 from generator.writing.whole_files import is_temporary
 from tests.at_once.conftest import NewShop
 from tests.at_once.forks import KILLED, Forks, where

@@ -10,11 +10,11 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.one_writer import HOME, alone_in_content, alone_in_output
-from generator.stories.release import built, set_aside
-from generator.writing.releases import Desk
+from generator.commands.build import build
+from generator.making.one_writer import HOME, alone_in_content, alone_in_output
+from generator.making.options import Asked
+from generator.making.release import built, set_aside
+from generator.writing.targets.releases import Desk
 from tests.at_once.conftest import NewShop
 from tests.at_once.forks import where
 from tests.conftest import PROJECT

@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from generator.model.links import in_force
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.model.shop import Shop
+from generator.model.trade_links import in_force
 from generator.problems import is_error
-from generator.stories.asked import Asked
-from generator.stories.shop import know
 from generator.writing.store import Store, digest
 from generator.writing.whole_files import is_temporary
 from tests.at_once.conftest import NewShop

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from generator.stories.asked import Asked
-from generator.stories.build import build
+from generator.commands.build import build
+from generator.making.options import Asked
 from tests.browser.conftest import ARGUMENTS
 from tests.example.thousand import write_shop
 

@@ -5,13 +5,13 @@ from time import monotonic
 
 import pytest
 
-from generator.documents.safety_papers import papers_today
-from generator.stories.asked import Asked
-from generator.stories.papers import house_of
-from generator.stories.pictures import NO_PHOTOS
-from generator.stories.pressing import pressed
-from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import know
+from generator.documents.papers.printed_sheets import papers_today
+from generator.making.load_shop import know
+from generator.making.options import Asked
+from generator.making.papers import house_of
+from generator.making.pdf_papers import pressed
+from generator.making.pictures import NO_PHOTOS
+from generator.making.setting import Setting, setting_of
 from generator.writing.output import Held
 from generator.writing.store import Store
 from tests.example.thousand import write_shop

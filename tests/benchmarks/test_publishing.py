@@ -6,7 +6,7 @@ from time import monotonic
 
 import pytest
 
-from generator.stories.release import kept
+from generator.making.release import kept
 from tests.publishing.conftest import bucket_bench
 from tests.publishing.peers import KEYS, TOOLS, object_store, ssh_server
 from tests.publishing.upload import send

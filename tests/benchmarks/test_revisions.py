@@ -7,20 +7,20 @@ from time import process_time
 
 import pytest
 
+from generator.commands import issue
+from generator.commands.build import build
 from generator.documents.frame import frame
-from generator.documents.safety import PAPERS, issued_pages
-from generator.documents.safety_papers import issued_papers
+from generator.documents.pages.safety import PAPERS, issued_pages
+from generator.documents.papers.printed_sheets import issued_papers
+from generator.ledgers.append_revision import sealed, with_revision
+from generator.making.load_shop import know
+from generator.making.options import Asked
+from generator.making.papers import house_of
+from generator.making.pdf_papers import pressed
+from generator.making.pictures import NO_PHOTOS
+from generator.making.reporting import LOG
+from generator.making.setting import Setting, setting_of
 from generator.model.ledger import Issued, Ledger
-from generator.recording.sheets import sealed, with_revision
-from generator.stories import issue
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.papers import house_of
-from generator.stories.pictures import NO_PHOTOS
-from generator.stories.pressing import pressed
-from generator.stories.reporting import LOG
-from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import know
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop

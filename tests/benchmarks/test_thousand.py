@@ -12,15 +12,15 @@ from time import process_time
 import pytest
 import yaml
 
+from generator.commands.build import build
 from generator.document import Document
 from generator.documents.frame import frame
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.loads import loads_by_fragrance
-from generator.stories.papers import house_of, papers_of
-from generator.stories.pictures import NO_PHOTOS
-from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import know
+from generator.making.load_shop import know
+from generator.making.loads import loads_by_fragrance
+from generator.making.options import Asked
+from generator.making.papers import house_of, papers_of
+from generator.making.pictures import NO_PHOTOS
+from generator.making.setting import Setting, setting_of
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop

@@ -12,10 +12,10 @@ from time import process_time
 
 import pytest
 
-from generator.stories import link
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.reporting import Built
+from generator.commands import link
+from generator.commands.build import build
+from generator.making.options import Asked
+from generator.making.reporting import Built
 from tests.example.thousand import write_shop
 from tests.example.trade import TERMS
 

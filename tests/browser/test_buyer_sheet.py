@@ -13,16 +13,16 @@ from generator.documents.line_sheet import line_sheet
 from generator.documents.printed import parcel
 from generator.documents.published import as_published
 from generator.documents.stock_lines import OfferedLine, Stock
+from generator.making.load_shop import know
+from generator.making.options import Asked
+from generator.making.papers import house_of
+from generator.making.pictures import NO_PHOTOS
+from generator.making.setting import speeches_in
 from generator.model.trade import Offer
 from generator.problems import Problem
 from generator.reading.languages import words_of
-from generator.rules.orders import OrderLine, OrderTotals, order_totals
-from generator.rules.trade import offers_by_buyer
-from generator.stories.asked import Asked
-from generator.stories.papers import house_of
-from generator.stories.pictures import NO_PHOTOS
-from generator.stories.setting import speeches_in
-from generator.stories.shop import know
+from generator.rules.trade.orders import OrderLine, OrderTotals, order_totals
+from generator.rules.trade.prices import offers_by_buyer
 from generator.writing.store import Store
 from tests.browser.test_sealed import wickwright
 from tests.conftest import PROJECT

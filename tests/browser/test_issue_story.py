@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from generator.stories import build, lots_add
-from generator.stories.asked import Asked
-from generator.stories.lots_add import Pour
+from generator.commands import build, lots_add
+from generator.commands.lots_add import Pour
+from generator.making.options import Asked
 from tests.site.story import CODE, NEW, OLD, add_a_gram, issue_again, issued_in
 
 if TYPE_CHECKING:

@@ -4,8 +4,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from generator.stories.asked import Asked
-from generator.stories.build import build
+from generator.commands.build import build
+from generator.making.options import Asked
 from tests.conftest import EXAMPLE
 
 if TYPE_CHECKING:

@@ -10,12 +10,12 @@ import pytest
 from generator.document import Document
 from generator.documents.frame import frame
 from generator.documents.house import House, SizeOf
-from generator.documents.safety import issued_pages, safety_page
+from generator.documents.pages.safety import issued_pages, safety_page
 from generator.facts.facts import Hours
 from generator.model.maker import Contact
 from generator.model.vessel import Lid
 from generator.reading.languages import words_of
-from generator.reading.statements import wording
+from generator.reading.statement_tables import wording
 from generator.writing.templates import Templates
 from generator.writing.themes import Theme, theme_assets
 from tests.documents.sample_house import (

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 from generator.documents.house import House
-from generator.documents.recalls import recalled
+from generator.documents.pages.recall_notices import recalled
 from generator.model.lots import Lot
 from generator.model.recalls import Recall
 from tests.documents.sample_house import house

@@ -11,7 +11,10 @@ import yaml
 
 from generator.documents.house import House, Scent, SizeOf, Words
 from generator.facts.facts import Advice, Facts, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
-from generator.facts.hazards import HazardFacts
+from generator.facts.hazard_facts import HazardFacts
+from generator.ledgers.record import record_of
+from generator.ledgers.sheet import sheet_value
+from generator.ledgers.standing import SheetState, state_of
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.candle import Candle, Colour, Fill, Kind, ScentNotes, Size, Status
 from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
@@ -21,10 +24,7 @@ from generator.model.money import Money
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
-from generator.reading.statements import wording
-from generator.revisions.record import record_of
-from generator.revisions.sheet import sheet_value
-from generator.revisions.standing import SheetState, state_of
+from generator.reading.statement_tables import wording
 
 ROOT = Path(__file__).parents[2]
 

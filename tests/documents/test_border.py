@@ -12,13 +12,13 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
+from generator.commands import issue
+from generator.commands.build import build
 from generator.facts.facts import Facts
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.model.recorded import Recorded
 from generator.rules.hazards.mixture import ingredients_of, mixture
-from generator.stories import issue
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.site.paper_tools import text_of
 

@@ -15,13 +15,13 @@ from typing import Any
 
 import pytest
 
+from generator.commands import issue
+from generator.commands.build import build
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.model.candle import OwnLabel
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, PriceRow, Terms
-from generator.stories import issue
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import PROJECT
 

@@ -13,10 +13,10 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from generator.stories import publish
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.publish import How
+from generator.commands import publish
+from generator.commands.build import build
+from generator.commands.publish import How
+from generator.making.options import Asked
 from tests.conftest import PROJECT
 from tests.site.paper_tools import text_of
 

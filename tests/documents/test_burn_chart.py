@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from generator.documents.burn_chart import HEIGHT, WIDTH, workshop_charts
+from generator.commands.build import build
+from generator.documents.pages.burn_chart import HEIGHT, WIDTH, workshop_charts
 from generator.facts.facts import BurnTrack, Track
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.shop import know
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE, PROJECT
 from tests.documents.sample_house import house, size

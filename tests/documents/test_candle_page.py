@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from generator.documents.candle_page import candle_page
 from generator.documents.house import House, Rendition
+from generator.documents.pages.candle_page import candle_page
 from generator.documents.printed import named
 from generator.facts.facts import Figure, Input
 from generator.model.candle import ScentNotes, Size, Sold, Status

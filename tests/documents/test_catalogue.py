@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from generator.document import Document
-from generator.documents.catalogue import catalogue
 from generator.documents.house import House, Scent
+from generator.documents.pages.catalogue import catalogue
 from generator.model.candle import Candle, ScentNotes, Sold, Status
 from tests.documents.sample_house import CANDLE, MELT, house, size
 

@@ -4,13 +4,13 @@ from dataclasses import replace
 
 import pytest
 
-from generator.documents.changes import changes_lines, told_apart
+from generator.documents.pages.change_report import changes_lines, told_apart
 from generator.facts.gather import Gathered
+from generator.ledgers.sheet import sheet_value
+from generator.ledgers.sheet_changes import change_of
+from generator.ledgers.standing import state_of
 from generator.model.ledger import Ledger
 from generator.problems import Path, Places
-from generator.revisions.changes import change_of
-from generator.revisions.sheet import sheet_value
-from generator.revisions.standing import state_of
 from tests.documents.sample_house import MAKER, RECORDED, house, issued_of, size
 
 CODE = "The code on labels leads to revision 1; what is poured under the next one needs labels of its own."

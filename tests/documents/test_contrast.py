@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.documents.contrast import DARK, GRAPHIC_RATIO, LIGHT, TEXT_RATIO, Scheme, ratio, text_on, tint
+from generator.drawing.contrast import DARK, GRAPHIC_RATIO, LIGHT, TEXT_RATIO, Scheme, ratio, text_on, tint
 
 STYLES = Path(__file__).parents[2] / "themes/netloft/styles/site.css"
 SHADES = st.integers(0, 0xFFFFFF).map("#{:06x}".format)

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.documents.drawings import (
+from generator.drawing.drawings import (
     MM_PER_EM,
     PRINT_PEN,
     Caption,
@@ -23,10 +23,10 @@ from generator.documents.drawings import (
     standing_height_mm,
     wicks_around,
 )
-from generator.documents.plates import Dimensions, plate
-from generator.documents.profiles import band, closed_path, outside, radius_at, thinned
+from generator.drawing.plates import Dimensions, plate
+from generator.drawing.profiles import band, closed_path, outside, radius_at, thinned
 from generator.model.vessel import Bowl, Cone, Cylinder, Hexagon, Oval, Profile, Rounded, Shape, Square
-from generator.rules.geometry import outline_mm
+from generator.rules.wax.geometry import outline_mm
 
 SVG = "{http://www.w3.org/2000/svg}"
 CAPTION = Caption(name="one", title="Clear <beaker> & lid")

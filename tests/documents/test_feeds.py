@@ -7,8 +7,8 @@ from xml.etree.ElementTree import Element, fromstring
 import pytest
 
 from generator.document import Document
-from generator.documents.feeds import feeds
 from generator.documents.house import House, Scent
+from generator.documents.pages.feeds import feeds
 from generator.model.candle import Candle, Sold, Status
 from tests.documents.sample_house import CANDLE, MAKER, house, size
 

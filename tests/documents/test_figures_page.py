@@ -2,15 +2,15 @@
 
 import pytest
 
-from generator.documents.figures_page import figures_page
-from generator.rules.burning import LEAST_TESTED_PIECES, LEAST_TESTED_SESSIONS, THIN_COVERAGE
-from generator.rules.density import FRAGRANCE_G_PER_ML, WAX_GROWS_PER_K
-from generator.rules.fuel import FASTEST_UNTESTED_G_PER_H, SHARED_HEAT
-from generator.rules.guidance import ADVICE, COOL_DOWN_H, LONGEST_SESSION_H, stop_depth_mm
-from generator.rules.pieces import WHOLE_LIFE_COVERAGE
-from generator.rules.rates import DRIFT, LEAST_SPREAD, ONE_PIECE_SPREAD, ONE_SIDED
-from generator.rules.sessions import TALLEST_FLAME_MM
-from generator.rules.weighings import ENOUGH_WEIGHINGS
+from generator.documents.pages.figures_page import figures_page
+from generator.rules.burning.burn_hours import LEAST_TESTED_PIECES, LEAST_TESTED_SESSIONS, THIN_COVERAGE
+from generator.rules.burning.fuel import FASTEST_UNTESTED_G_PER_H, SHARED_HEAT
+from generator.rules.burning.guidance import ADVICE, COOL_DOWN_H, LONGEST_SESSION_H, stop_depth_mm
+from generator.rules.burning.pieces import WHOLE_LIFE_COVERAGE
+from generator.rules.burning.rates import DRIFT, LEAST_SPREAD, ONE_PIECE_SPREAD, ONE_SIDED
+from generator.rules.burning.sessions import TALLEST_FLAME_MM
+from generator.rules.wax.density import FRAGRANCE_G_PER_ML, WAX_GROWS_PER_K
+from generator.rules.wax.weighings import ENOUGH_WEIGHINGS
 from tests.documents.said import told
 from tests.documents.sample_house import WORDS, house
 

@@ -6,11 +6,11 @@ from hashlib import sha256
 
 import pytest
 
-from generator.documents.find import find_page, lot_pages, lot_path, salt_of
 from generator.documents.frame import frame
+from generator.documents.pages.find import find_page, lot_pages, lot_path, salt_of
+from generator.ledgers.standing import state_of
 from generator.model.ledger import Ledger
 from generator.model.lots import Lot
-from generator.revisions.standing import state_of
 from tests.documents.lots import NEW, OLD, RECALL, UNISSUED, with_lots
 from tests.documents.said import said, told
 from tests.documents.sample_house import MAKER, house, issued_of, size

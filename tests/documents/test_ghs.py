@@ -6,7 +6,7 @@ from xml.etree.ElementTree import fromstring
 
 import pytest
 
-from generator.documents.ghs import BLACK, RED, WHITE, pictogram, width_mm
+from generator.drawing.ghs import BLACK, RED, WHITE, pictogram, width_mm
 from generator.rules.hazards.label import ALLOCATION
 from tests.documents.sample_house import WORDS
 

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from generator.documents.frame import FIGURES, GLOSSARY, frame
-from generator.documents.glossary import glossary_page
+from generator.documents.pages.glossary import glossary_page
 from generator.reading.languages import languages, words_of
 from tests.documents.sample_house import house
 

@@ -3,9 +3,9 @@
 from dataclasses import replace
 from typing import Any
 
-from generator.documents.candle_page import candle_page
-from generator.documents.safety import safety_page
-from generator.facts.hazards import HazardFacts
+from generator.documents.pages.candle_page import candle_page
+from generator.documents.pages.safety import safety_page
+from generator.facts.hazard_facts import HazardFacts
 from tests.documents.said import said, told
 from tests.documents.sample_house import NAMING, NO_HAZARDS, SKIN_AND_EYES, UNKNOWN, house, size
 

@@ -8,15 +8,15 @@ from typing import Any
 import pypdfium2
 import pytest
 
+from generator.commands.label_measures import sizes_of
 from generator.documents.house import SizeOf
-from generator.documents.label_stock import Printing
-from generator.documents.labels import CAPITAL_EM, SMALL_LETTER_EM, Labelled, label, label_paper
+from generator.documents.papers.label_layout import Printing
+from generator.documents.papers.label_text import CAPITAL_EM, SMALL_LETTER_EM, Labelled, label, label_paper
+from generator.ledgers.sheet import sheet_value
 from generator.model.candle import OwnLabel
 from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
 from generator.model.maker import Contact
 from generator.model.vessel import Lid
-from generator.revisions.sheet import sheet_value
-from generator.stories.label_sizes import sizes_of
 from generator.writing.pdf import Refused, TooLarge
 from tests.documents.sample_house import MAKER, MELT, SKIN_AND_EYES, house, size, with_vessel
 from tests.documents.set_in_type import set_all, set_one

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup, Tag
 
-from generator.stories.asked import Asked
-from generator.stories.build import build
+from generator.commands.build import build
+from generator.making.options import Asked
 from tests.conftest import EXAMPLE
 
 

@@ -9,7 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.documents.pages import from_markdown, not_found, plain_text, text_faults, written_page
+from generator.documents.pages.markdown_pages import (
+    from_markdown,
+    not_found,
+    plain_text,
+    text_faults,
+    written_page,
+)
 from generator.model.shop import Page
 from generator.problems import is_error
 from tests.documents.said import told

@@ -4,7 +4,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from generator.documents.house import Rendition
-from generator.documents.previews import Shared, address_faults, preview
+from generator.documents.link_previews import Shared, address_faults, preview
 from generator.model.money import Money
 from tests.documents.sample_house import MAKER
 

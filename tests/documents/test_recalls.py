@@ -4,11 +4,11 @@ from dataclasses import replace
 
 import pytest
 
-from generator.documents.catalogue import catalogue
 from generator.documents.house import House
-from generator.documents.recalls import notices, recall_pages, recalled
+from generator.documents.pages.catalogue import catalogue
+from generator.documents.pages.recall_notices import notices, recall_pages, recalled
+from generator.ledgers.standing import state_of
 from generator.model.ledger import Ledger
-from generator.revisions.standing import state_of
 from tests.documents.lots import NEW, OLD, RECALL, with_lots
 from tests.documents.said import told
 from tests.documents.sample_house import issued_of, size

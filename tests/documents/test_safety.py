@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from generator.documents.house import House, SizeOf
-from generator.documents.safety import draft_page, issued_pages, safety_page
+from generator.documents.pages.safety import draft_page, issued_pages, safety_page
 from generator.facts.facts import Hours, HoursBasis
 from generator.model.maker import Market
 from generator.model.vessel import Lid

@@ -7,8 +7,8 @@ import pytest
 
 from generator.document import Document
 from generator.documents.house import House, SizeOf
-from generator.documents.safety import safety_page
-from generator.documents.safety_papers import issued_papers, papers_today
+from generator.documents.pages.safety import safety_page
+from generator.documents.papers.printed_sheets import issued_papers, papers_today
 from tests.documents.sample_house import MELT, SKIN_AND_EYES, house, issued_of, size, with_issued
 from tests.documents.set_in_type import set_one
 from tests.site.paper_tools import codes_of, page_sizes_mm, text_of, top_of_text_mm

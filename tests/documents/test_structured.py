@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from generator.documents.house import House, Rendition, SizeOf
-from generator.documents.structured import product
+from generator.documents.pages.structured import product
 from generator.facts.facts import Hours
 from generator.model.candle import Size, Sold, Status
 from generator.model.money import Money

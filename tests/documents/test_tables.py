@@ -12,9 +12,9 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from generator.documents.tables import as_table
+from generator.documents.csv_tables import as_table
+from generator.ledgers.link_book import with_link
 from generator.model.trade import LinkVersion, one_line
-from generator.recording.links import with_link
 from tests.conftest import PROJECT
 
 NODE = shutil.which("node")

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from generator.documents.house import House, SizeOf
-from generator.documents.trade import COLUMNS, trade_sheet
+from generator.documents.pages.trade_sheet import COLUMNS, trade_sheet
 from generator.facts.facts import Hours
 from generator.model.candle import Status
 from generator.model.money import Money

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from generator.facts.facts import Facts
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.model.maker import Market
-from generator.stories.asked import Asked
-from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
 

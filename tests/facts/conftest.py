@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from generator.facts.facts import Facts, Hours
-from generator.stories.asked import Asked
-from generator.stories.shop import know
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.writing.store import Store
 
 Change = str | tuple[str, str]

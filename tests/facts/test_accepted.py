@@ -8,11 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.cli import main
+from generator.making.load_shop import Known, know
+from generator.making.options import Asked
 from generator.model.accepted import Accepted
 from generator.problems import Fault, Place, Places, Problem, Severity, counted, is_error, is_open
-from generator.rules.accepted import settled
-from generator.stories.asked import Asked
-from generator.stories.shop import Known, know
+from generator.rules.entries.acceptance import settled
 from generator.writing.store import Store
 
 CANDLE = "candles/wet-garden.yaml"

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.stories import explain
-from generator.stories.asked import Asked
-from generator.stories.shop import know
+from generator.commands import explain
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
 

@@ -17,10 +17,10 @@ import pytest
 from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 
 from generator.cli import main
+from generator.ledgers.append_revision import with_revision
 from generator.model.ledger import Issued, fingerprint_of
-from generator.reading.shop import read_shop
+from generator.reading.read_shop import read_shop
 from generator.reading.shop_secret import HIDDEN_FILE
-from generator.recording.sheets import with_revision
 
 FROZEN = Path(__file__).parent
 SHOP, LATER = FROZEN / "shop", FROZEN / "later"

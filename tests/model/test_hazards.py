@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter
 from pydantic_core import PydanticCustomError
 
-from generator.model.hazards import CODES, UNKNOWN, HazardClass, HazardClasses, hazard_class
+from generator.model.hazard_classes import CODES, UNKNOWN, HazardClass, HazardClasses, hazard_class
 
 SPELLINGS = {
     "Skin Sens. 1B H317": ("Skin Sens. 1B", "H317"),

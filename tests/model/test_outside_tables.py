@@ -18,8 +18,8 @@ from generator.model.addresses import is_international, phone
 from generator.model.countries import EU_COUNTRIES, country
 from generator.model.identifiers import cas_number, ec_number
 from generator.model.money import CURRENCIES
-from generator.rules.barcode import barcode_faults
-from generator.rules.tax_numbers import is_plausible
+from generator.rules.labels.barcode import barcode_faults
+from generator.rules.trade.tax_numbers import is_plausible
 
 ISO_3166 = next((file for at in TZPATH if (file := Path(at) / "iso3166.tab").is_file()), None)
 NODE = shutil.which("node")

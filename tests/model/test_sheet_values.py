@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter
 from pydantic_core import PydanticCustomError
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.model.materials import Fragrance
 from generator.model.sheet_values import (
     Ate,

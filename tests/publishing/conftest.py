@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.model.publishing import Target
-from generator.stories.publish import How
+from generator.commands.publish import How
+from generator.model.publish_targets import Target
 from tests.publishing.peers import KEYS, TOOLS, client_of, object_store, ssh_server
 from tests.publishing.places import Bucket, Disk, Place, site_of
 from tests.publishing.upload import AS_USUAL, target_in, upload

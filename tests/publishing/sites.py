@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from hashlib import sha256
 from pathlib import Path
 
-from generator.writing.links import dead_links
+from generator.writing.link_targets import dead_links
 
 
 def lay_site(folder: Path, version: int, pages: int = 30) -> None:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.writing.peer import CouldNotPublish
+from generator.writing.targets.peer import CouldNotPublish
 from tests.publishing.conftest import WITH_LINKS, Bench
 from tests.publishing.places import Disk, site_of
 from tests.publishing.sites import lay_site

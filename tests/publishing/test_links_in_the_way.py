@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.stories.publish import How
-from generator.writing.below import Below
-from generator.writing.peer import CouldNotPublish
+from generator.commands.publish import How
+from generator.writing.targets.below import Below
+from generator.writing.targets.peer import CouldNotPublish
 from tests.publishing.conftest import WITH_LINKS, Bench
 from tests.publishing.places import Disk, everything_at, list_of
 from tests.publishing.sites import lay_site

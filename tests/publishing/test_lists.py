@@ -13,9 +13,9 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from generator.writing import ground
-from generator.writing.ground import Lines, check_length, listing, read_list
-from generator.writing.peer import MOST_BYTES_OF_A_LIST, MOST_FILES, MOST_LISTS, CouldNotPublish
+from generator.writing.targets import ground
+from generator.writing.targets.ground import Lines, check_length, listing, read_list
+from generator.writing.targets.peer import MOST_BYTES_OF_A_LIST, MOST_FILES, MOST_LISTS, CouldNotPublish
 from tests.publishing.conftest import ONE_BY_ONE, Bench
 from tests.publishing.places import everything_at, list_of
 from tests.publishing.sites import lay_site

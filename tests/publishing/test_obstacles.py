@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 from pydantic import TypeAdapter
 
-from generator.model.publishing import Target
-from generator.stories.goal import goal_of
-from generator.stories.publish import How
-from generator.writing.peer import CouldNotPublish, Lock, Still, Unlock
+from generator.commands.publish import How
+from generator.making.goal import goal_of
+from generator.model.publish_targets import Target
+from generator.writing.targets.peer import CouldNotPublish, Lock, Still, Unlock
 from tests.publishing.conftest import ONE_OF_EACH, WITH_LINKS, Bench
 from tests.publishing.peers import KEYS, free_port
 from tests.publishing.places import Disk, everything_at
@@ -213,7 +213,7 @@ def test_a_store_is_not_published_to_without_its_client(
     lay_site(bench.site, 1, pages=1)
     for name in [name for name in sys.modules if name.partition(".")[0] == "botocore"]:
         monkeypatch.delitem(sys.modules, name)
-    monkeypatch.delitem(sys.modules, "generator.writing.object_store", raising=False)
+    monkeypatch.delitem(sys.modules, "generator.writing.targets.object_store", raising=False)
     monkeypatch.setitem(sys.modules, "botocore", None)
 
     with pytest.raises(CouldNotPublish, match=r"install -e '\.\[object-store\]'"):
@@ -303,7 +303,7 @@ def test_a_second_run_on_the_same_computer_waits(bench: Bench) -> None:
 HOLDING = """
 import sys
 from pathlib import Path
-from generator.writing.releases import Desk
+from generator.writing.targets.releases import Desk
 with Desk(Path(sys.argv[1])).alone():
     print("held", flush=True)
     sys.stdin.read()

@@ -1,8 +1,8 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.publishing import Stamp
-from generator.rules.publishing import (
+from generator.model.publish_targets import Stamp
+from generator.rules.entries.publish_plan import (
     alike_but_for_case,
     carried_back,
     in_sending_order,

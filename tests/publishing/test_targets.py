@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.stories.publish import How
-from generator.writing.peer import CouldNotPublish
+from generator.commands.publish import How
+from generator.writing.targets.peer import CouldNotPublish
 from tests.publishing.conftest import ONE_BY_ONE, Bench
 from tests.publishing.places import list_of
 from tests.publishing.sites import assert_whole, lay_site

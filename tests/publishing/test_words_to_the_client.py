@@ -10,10 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
-from generator.model.publishing import BucketName, Host, Profile, Region, User
-from generator.writing.batch import check_way, command, listing, local, option, remote
-from generator.writing.peer import CouldNotPublish
-from generator.writing.sftp import Server, SftpPeer
+from generator.model.publish_targets import BucketName, Host, Profile, Region, User
+from generator.writing.targets.peer import CouldNotPublish
+from generator.writing.targets.sftp import Server, SftpPeer
+from generator.writing.targets.sftp_batch import check_way, command, listing, local, option, remote
 from tests.publishing.conftest import Bench
 from tests.publishing.places import Disk
 from tests.publishing.sites import lay_site

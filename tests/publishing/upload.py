@@ -3,17 +3,17 @@
 import sys
 from pathlib import Path
 
-from generator.model.publishing import Target
+from generator.commands.publish import How, deliver
+from generator.making.exit_codes import COULD_NOT_FINISH
+from generator.making.goal import goal_of
+from generator.making.options import Asked
+from generator.making.release import Release, kept
+from generator.making.reporting import say_published
+from generator.model.publish_targets import Target
 from generator.reading.gathering import Gathering
-from generator.reading.publishing import read_targets
-from generator.stories.asked import Asked
-from generator.stories.exit_codes import COULD_NOT_FINISH
-from generator.stories.goal import goal_of
-from generator.stories.publish import How, deliver
-from generator.stories.release import Release, kept
-from generator.stories.reporting import say_published
-from generator.writing.peer import CouldNotPublish
-from generator.writing.releases import Desk
+from generator.reading.publish_file import read_targets
+from generator.writing.targets.peer import CouldNotPublish
+from generator.writing.targets.releases import Desk
 
 AS_USUAL = How(dry_run=False, rollback=False, take_over=False)
 WEB = "https://lamprow.example"

@@ -3,12 +3,12 @@
 import shutil
 from pathlib import Path
 
+from generator.making.accepting import placed
 from generator.problems import in_reading_order
-from generator.reading.shop import read_shop
-from generator.rules.price_lists import price_list_faults
+from generator.reading.read_shop import read_shop
 from generator.rules.references import reference_faults
-from generator.rules.trade_checks import trade_faults
-from generator.stories.accepting import placed
+from generator.rules.trade.price_lists import price_list_faults
+from generator.rules.trade.trade_checks import trade_faults
 
 BROKEN = Path(__file__).parent.parent / "broken"
 GOOD = BROKEN / "_good"

@@ -18,8 +18,8 @@ import pytest
 from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
-from generator.model.burn_test import Session
-from generator.model.hazards import CODES
+from generator.model.burn_tests import Session
+from generator.model.hazard_classes import CODES
 from generator.model.lots import Lot
 from generator.model.materials import Constituent
 from generator.model.money import CURRENCIES

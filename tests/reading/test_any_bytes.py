@@ -6,10 +6,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from generator.model.burn_test import Session
+from generator.model.burn_tests import Session
 from generator.model.materials import Constituent
 from generator.reading.located import located, pack, unpack
-from generator.reading.shop import read_shop
+from generator.reading.read_shop import read_shop
 from generator.reading.tables import Table, table_of
 from tests.reading.broken_shops import GOOD
 

@@ -2,7 +2,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.reading.shop import read_shop
+from generator.reading.read_shop import read_shop
 from tests.reading.broken_shops import CASES, EXPECTED, GOOD, broken_shop, told_of_shop
 
 

@@ -2,13 +2,13 @@ import re
 from collections.abc import Iterator
 from typing import Any, get_args, get_origin
 
-from generator.model.burn_test import Session, TestNotes
+from generator.model.burn_tests import Session, TestNotes
 from generator.model.candle import Fill, ScentNotes
 from generator.model.label_stock import Margin
 from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
 from generator.model.materials import OwnClassification
-from generator.model.publishing import FolderTarget, ObjectStoreTarget, SftpTarget
+from generator.model.publish_targets import FolderTarget, ObjectStoreTarget, SftpTarget
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.model.vessel import Vessel
 from generator.reading.entries import FOLDERS

@@ -15,7 +15,7 @@ from generator.reading.languages import (
     words_of,
     words_problems,
 )
-from generator.reading.statements import wording
+from generator.reading.statement_tables import wording
 from generator.rules.hazards.ruleset import rule_set
 from tests.documents.sample_house import ROOT
 

@@ -8,7 +8,7 @@ import pytest
 
 from generator.model.lots import Lot, SupplierLot
 from generator.problems import Place
-from generator.reading.shop import Reading, read_shop
+from generator.reading.read_shop import Reading, read_shop
 
 HEADER = "lot,stock_code,poured_on,made,sheet_revision,sent_to\n"
 

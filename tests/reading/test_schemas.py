@@ -5,7 +5,7 @@ import pytest
 import yaml
 from jsonschema import Draft202012Validator
 
-from generator.model.burn_test import TestNotes
+from generator.model.burn_tests import TestNotes
 from generator.model.candle import Candle, Format
 from generator.model.maker import Maker
 from generator.model.trade import Terms

@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.model.materials import Constituent
 from generator.model.money import Money
 from generator.model.sheet_values import ShareRange
 from generator.model.shop import Page, Shop
 from generator.problems import Place, Severity
-from generator.reading.shop import Reading, read_shop
+from generator.reading.read_shop import Reading, read_shop
 from tests.reading.broken_shops import GOOD
 
 

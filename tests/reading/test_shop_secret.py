@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from generator.ledgers.secret_file import secret_file
 from generator.model.secret import Mark, ShopSecret
 from generator.problems import Problem, Severity
 from generator.reading.shop_secret import HIDDEN_FILE, exposed, read_secret
-from generator.recording.shop_secret import secret_file
 
 SECRET = ShopSecret(key=bytes(range(32)), mark=Mark(rows=2, seal="0a" * 16))
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from generator.reading.shop import read_shop
+from generator.reading.read_shop import read_shop
 from tests.reading.broken_shops import GOOD
 
 CANDLES = 300

@@ -4,7 +4,7 @@ import pytest
 
 from generator.documents.sentences import contains, sentence, texts_from_memory
 from generator.model.statements import Wording
-from generator.reading.statements import wording
+from generator.reading.statement_tables import wording
 from generator.rules.hazards.label import ALLOCATION
 from generator.rules.hazards.precautions import (
     ADVICE,

@@ -5,10 +5,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.burn_test import Session
+from generator.model.burn_tests import Session
 from generator.model.materials import Constituent
 from generator.problems import Place, Problem, Spot
-from generator.reading.cells import rows_of
+from generator.reading.csv_cells import rows_of
 from generator.reading.tables import Table, table_of
 
 HEADER = "piece,session,hours,before_g,after_g,outcome"

@@ -10,7 +10,7 @@ from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion
 from generator.model.shop import Shop
 from generator.model.vessel import Shape, Vessel
-from generator.rules.blend import Blend, resolve
+from generator.rules.wax.blend import Blend, resolve
 from tests.references import JAR
 
 SOY = Wax(id="soy", name="Soy wax", density=WaxDensity(set_g_per_ml=0.900, molten=DensityAt(0.870, 75.0)))

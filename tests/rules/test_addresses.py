@@ -7,8 +7,8 @@ import pytest
 
 from generator.model.shop import Shop
 from generator.problems import Fault
-from generator.reading.shop import read_shop
-from generator.rules.taken_names import RESERVED_PAGES, taken_addresses
+from generator.reading.read_shop import read_shop
+from generator.rules.entries.taken_names import RESERVED_PAGES, taken_addresses
 from tests.conftest import EXAMPLE
 
 

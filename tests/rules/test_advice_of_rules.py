@@ -8,7 +8,7 @@ from typing import Final
 
 import generator
 
-ROOMS: Final = ("facts", "reading", "recording", "rules", "stories")
+ROOMS: Final = ("commands", "facts", "ledgers", "making", "reading", "rules")
 NAMES: Final = re.compile(r"section [0-9]+|A4|UTF-8|kg/m3|chmod 600|\.0f")
 KEPT: Final = (
     "a point for decimals (3.5), and quotes around a text that holds the separator",

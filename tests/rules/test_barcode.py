@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.problems import Fault
-from generator.rules.barcode import barcode_faults, check_digit, normal_form
+from generator.rules.labels.barcode import barcode_faults, check_digit, normal_form
 
 DATA = st.sampled_from((7, 11, 12, 13)).flatmap(
     lambda length: st.text("0123456789", min_size=length, max_size=length)

@@ -10,11 +10,11 @@ from generator.model.candle import Fill, Make
 from generator.model.quantities import MASS, VOLUME, celsius
 from generator.model.recorded import Formula
 from generator.problems import Fault
-from generator.rules.batch import WeighedOut, batch_g, count_of, weighed_out
-from generator.rules.blend import Blend, BlendPart, Role, density_molten_g_per_ml, resolve
-from generator.rules.density import pour_fault
-from generator.rules.fill import finished
-from generator.rules.geometry import brimful_ml
+from generator.rules.wax.batches import WeighedOut, batch_g, count_of, weighed_out
+from generator.rules.wax.blend import Blend, BlendPart, Role, density_molten_g_per_ml, resolve
+from generator.rules.wax.density import pour_fault
+from generator.rules.wax.fill import finished
+from generator.rules.wax.geometry import brimful_ml
 from tests.references import JAR, Printed
 from tests.rules.entries import OIL, SOY, UV_ABSORBER, blended, build, formula, vessel
 

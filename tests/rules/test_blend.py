@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.quantities import DensityAt
-from generator.rules.blend import (
+from generator.rules.wax.blend import (
     BlendPart,
     Role,
     cold_g_per_ml,
@@ -18,7 +18,7 @@ from generator.rules.blend import (
     lhv_mj_per_kg,
     mean_mj_per_kg,
 )
-from generator.rules.density import harmonic_g_per_ml, hot_oil_g_per_ml, molten_wax_g_per_ml, pour_fault
+from generator.rules.wax.density import harmonic_g_per_ml, hot_oil_g_per_ml, molten_wax_g_per_ml, pour_fault
 from tests.references import BLENDS_G_PER_ML, LOADS_PERCENT, Printed
 from tests.rules.entries import COCONUT, DYE, OIL, SCENTED_SOY, SOY, UV_ABSORBER, blended, formula
 

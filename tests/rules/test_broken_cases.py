@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.problems import Severity
-from generator.stories.asked import Asked
-from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import PROJECT
 

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.burn_test import Session
+from generator.model.burn_tests import Session
 from generator.problems import Fault, Severity
-from generator.rules.burning import Evidence, Hours, burn_hours, claim_faults
-from generator.rules.fuel import Fuel
-from generator.rules.matching import Match, MatchLevel, Moved
+from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
+from generator.rules.burning.fuel import Fuel
+from generator.rules.burning.matching import Match, MatchLevel, Moved
 
 EXACT = Match(level=MatchLevel.EXACT, moved=())
 RELATED = Match(level=MatchLevel.RELATED, moved=())

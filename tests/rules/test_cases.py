@@ -8,7 +8,7 @@ from generator.model.candle import Cased, Kind
 from generator.model.materials import Wick
 from generator.model.recorded import WickUse
 from generator.model.vessel import Lid, Vessel
-from generator.rules.cases import cartons, case_g, gross_g, hs_heading
+from generator.rules.trade.cases import cartons, case_g, gross_g, hs_heading
 from tests.rules.entries import vessel
 
 TUMBLER = replace(vessel(), weight_g=285.0, lid=Lid(name="cork", weight_g=16.0))

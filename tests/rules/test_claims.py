@@ -14,9 +14,9 @@ from generator.model.quantities import DensityAt
 from generator.model.shop import Page, Shop
 from generator.problems import Fault, Severity
 from generator.reading.languages import languages
-from generator.rules import claim_words
-from generator.rules.claim_words import Phrases
-from generator.rules.claims import claim_faults
+from generator.rules.entries import claim_words
+from generator.rules.entries.claim_words import Phrases
+from generator.rules.entries.claims import claim_faults
 from tests.rules.entries import EMPTY
 
 KINDS_OF_PRAISE = (

@@ -4,7 +4,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from generator.model.money import Money, price_per_mass
-from generator.rules.costs import CostLine, known_sum, margin, of_pieces, of_weight
+from generator.rules.trade.unit_costs import CostLine, known_sum, margin, of_pieces, of_weight
 
 
 def test_a_weight_costs_its_share_of_the_price_exactly() -> None:

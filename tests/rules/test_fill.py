@@ -10,9 +10,9 @@ from generator.model.candle import Fill, Level
 from generator.model.materials import WaxDensity
 from generator.model.quantities import DensityAt
 from generator.problems import Fault, Severity
-from generator.rules.blend import density_molten_g_per_ml, density_set_g_per_ml
-from generator.rules.fill import Finish, cold_volume_ml, finished
-from generator.rules.geometry import level_mm, total_ml, volume_ml
+from generator.rules.wax.blend import density_molten_g_per_ml, density_set_g_per_ml
+from generator.rules.wax.fill import Finish, cold_volume_ml, finished
+from generator.rules.wax.geometry import level_mm, total_ml, volume_ml
 from tests.references import JAR, TAPERED, Printed
 from tests.rules.entries import COCONUT, OIL, SCENTED_SOY, SOY, blended, build, formula, vessel
 

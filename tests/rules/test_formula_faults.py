@@ -13,7 +13,7 @@ from generator.model.materials import Additive, Fragrance, WaxDensity
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Formula
 from generator.problems import Fault, Severity
-from generator.rules.blend import resolve
+from generator.rules.wax.blend import resolve
 from tests.rules.entries import COCONUT, DYE, OIL, SOY, UV_ABSORBER, formula
 
 SHARES = st.decimals(min_value=0, max_value=30, places=2)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.problems import Fault
-from generator.rules.fuel import Fuel, fuel_faults, heel_g, untested_band, untested_rates_g_per_h
+from generator.rules.burning.fuel import Fuel, fuel_faults, heel_g, untested_band, untested_rates_g_per_h
 
 FAST_G_PER_H = untested_rates_g_per_h(1)[1]
 SLOW_G_PER_H = untested_rates_g_per_h(1)[0]

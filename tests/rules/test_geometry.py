@@ -11,7 +11,7 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 
 from generator.model.vessel import Bowl, Cone, Cylinder, Hexagon, Oval, Profile, Rounded, Shape, Square
-from generator.rules.geometry import (
+from generator.rules.wax.geometry import (
     brimful_ml,
     diameter_mm,
     height_mm,

@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from generator.model.maker import Market
 from generator.problems import Fault, Severity
-from generator.rules.guidance import (
+from generator.rules.burning.guidance import (
     ADVICE,
     advice,
     first_burn,

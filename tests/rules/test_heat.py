@@ -4,7 +4,7 @@ import pytest
 from chemicals.combustion import combustion_data
 from chemicals.reaction import Hfs
 
-from generator.rules.heat import flame_heat_w
+from generator.rules.burning.heat import flame_heat_w
 
 
 @pytest.mark.parametrize(

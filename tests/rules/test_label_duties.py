@@ -5,7 +5,7 @@ from typing import get_args
 import pytest
 
 from generator.model.maker import Market
-from generator.rules.label_duties import LACKS, OF_CLASSIFIED, Particular, lacking
+from generator.rules.labels.label_duties import LACKS, OF_CLASSIFIED, Particular, lacking
 
 EVERYTHING: frozenset[Particular] = frozenset(get_args(Particular))
 

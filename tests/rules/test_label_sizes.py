@@ -5,7 +5,12 @@ from datetime import date
 import pytest
 
 from generator.model.quantities import MM_PER_INCH
-from generator.rules.label_sizes import CautionType, caution_type, quantity_figures_mm, small_letters_mm
+from generator.rules.labels.label_sizes import (
+    CautionType,
+    caution_type,
+    quantity_figures_mm,
+    small_letters_mm,
+)
 
 SQUARE_INCH_MM2 = MM_PER_INCH**2
 

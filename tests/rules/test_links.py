@@ -6,12 +6,12 @@ from datetime import date
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.model.links import ENDED, in_force, link_name, mark_of, seals_of
+from generator.ledgers.link_book import sealed_behind
 from generator.model.secret import Mark, ShopSecret
 from generator.model.trade import LinkVersion
+from generator.model.trade_links import ENDED, in_force, link_name, mark_of, seals_of
 from generator.problems import is_error
-from generator.recording.links import sealed_behind
-from generator.rules.links import book_faults
+from generator.rules.entries.link_checks import book_faults
 
 KEY = bytes(range(32))
 Book = tuple[LinkVersion, ...]

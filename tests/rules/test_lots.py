@@ -6,13 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from generator.ledgers.record import poured_of
 from generator.model.ledger import Issued, Ledger
 from generator.model.lots import Lot, PouredFormula, SupplierLot
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity
-from generator.reading.shop import read_shop
-from generator.revisions.record import poured_of
-from generator.rules.lots import in_force, lot_faults
+from generator.reading.read_shop import read_shop
+from generator.rules.entries.lot_checks import in_force, lot_faults
 
 LOT = Lot(
     lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48, sheet_revision=2

@@ -7,7 +7,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.problems import Fault, Severity
-from generator.rules.matching import Match, MatchLevel, Moved, Physique, WickFit, compare, match_faults
+from generator.rules.burning.matching import (
+    Match,
+    MatchLevel,
+    Moved,
+    Physique,
+    WickFit,
+    compare,
+    match_faults,
+)
 
 WICK = WickFit(id="braid-24", count=1, core="none", trim_mm=6.0)
 TESTED = Physique(

@@ -6,8 +6,8 @@ import pytest
 
 from generator.model.vessel import Bowl, Profile, Shape, Square
 from generator.problems import Fault, Severity
-from generator.rules.geometry import total_ml
-from generator.rules.measurements import vessel_faults
+from generator.rules.wax.geometry import total_ml
+from generator.rules.wax.measurements import vessel_faults
 from tests.references import FOUR_SIDED, HALF_SPHERE, JAR, SOFT_BASE
 from tests.rules.entries import vessel
 

@@ -7,17 +7,17 @@ from pathlib import Path
 import generator
 
 DUTIES = {
-    "facts/hazards.py": 1,  # A UFI that the label needs.
+    "facts/hazard_facts.py": 1,  # A UFI that the label needs.
     "reading/shop_secret.py": 2,  # Recipes and keys under version control, and a version control that cannot be asked.
-    "rules/accepted.py": 1,  # What was accepted and is needed no more.
-    "rules/guidance.py": 1,  # A burn longer than the usual safety advice.
-    "rules/ledgers.py": 1,  # What was issued with letters that nobody can print.
-    "rules/recalls.py": 2,  # A recall without a remedy, or with words that play the risk down.
-    "rules/maker_checks.py": 1,  # Nobody who answers for the candles in a market.
-    "rules/links.py": 2,  # Links that open what they should not.
-    "rules/temperatures.py": 1,  # An oil at its flash point.
-    "documents/previews.py": 1,  # A site without https.
-    "stories/lot_hazards.py": 1,  # A lot whose sheet says other hazards than its formula has.
+    "rules/entries/acceptance.py": 1,  # What was accepted and is needed no more.
+    "rules/burning/guidance.py": 1,  # A burn longer than the usual safety advice.
+    "rules/entries/ledger_checks.py": 1,  # What was issued with letters that nobody can print.
+    "rules/entries/recall_checks.py": 2,  # A recall without a remedy, or with words that play the risk down.
+    "rules/entries/maker_checks.py": 1,  # Nobody who answers for the candles in a market.
+    "rules/entries/link_checks.py": 2,  # Links that open what they should not.
+    "rules/wax/temperatures.py": 1,  # An oil at its flash point.
+    "documents/link_previews.py": 1,  # A site without https.
+    "making/lot_hazards.py": 1,  # A lot whose sheet says other hazards than its formula has.
 }
 """How many warnings of each module stay for as long as their reason does."""
 

@@ -8,9 +8,8 @@ from hypothesis import strategies as st
 
 from generator.model.maker import Market
 from generator.problems import Fault
-from generator.rules.net_quantity import NetQuantity, declared, quantity_text
-from generator.rules.net_weight import NetWeight
-from generator.rules.tolerances import (
+from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
+from generator.rules.labels.tolerances import (
     MAV_ROWS,
     lowest_any_g,
     lowest_few_g,
@@ -19,13 +18,14 @@ from generator.rules.tolerances import (
     sample_size,
     tne_g,
 )
-from generator.rules.type_height import (
+from generator.rules.labels.type_height import (
     flat_panel_in2,
     least_type_mm,
     must_stand_low,
     odd_panel_in2,
     round_panel_in2,
 )
+from generator.rules.wax.net_weight import NetWeight
 from tests.references import US_QUANTITIES, Printed
 
 WEIGHTS_G = st.floats(min_value=10.0, max_value=20000.0)

@@ -4,11 +4,11 @@ import pytest
 
 from generator.model.candle import Fill, Level, Weighing
 from generator.problems import Fault, Severity
-from generator.rules.blend import density_set_g_per_ml
-from generator.rules.fill import finished
-from generator.rules.geometry import total_ml
-from generator.rules.net_weight import NetWeight, estimate_percent, net_weight
-from generator.rules.weighings import Weighings, weighing_faults, weighings
+from generator.rules.wax.blend import density_set_g_per_ml
+from generator.rules.wax.fill import finished
+from generator.rules.wax.geometry import total_ml
+from generator.rules.wax.net_weight import NetWeight, estimate_percent, net_weight
+from generator.rules.wax.weighings import Weighings, weighing_faults, weighings
 from tests.references import JAR, Printed
 from tests.rules.entries import SCENTED_SOY, blended, build, vessel
 

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.model.candle import Status
 from generator.model.ledger import Issued, Ledger
-from generator.rules.past import as_it_was, speaking_on
-from generator.stories.asked import Asked
-from generator.stories.shop import know
+from generator.rules.entries.past import as_it_was, speaking_on
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
 

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.burn_test import Session
+from generator.model.burn_tests import Session
 from generator.model.candle import Outcome
-from generator.rules.pieces import Excluded, reckon
+from generator.rules.burning.pieces import Excluded, reckon
 
 FIRST = Session(piece="A", session=1, hours=4, before_g=400.0, after_g=380.0, outcome="ok")
 SECOND = Session(piece="A", session=2, hours=4, before_g=380.0, after_g=356.0, outcome="ok")

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from generator.model.money import Money
 from generator.problems import Fault, Severity
-from generator.rules.pricing import (
+from generator.rules.trade.pricing import (
     Prices,
     margin_percent,
     retail_without_tax,

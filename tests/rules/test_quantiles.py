@@ -5,7 +5,7 @@ import scipy.stats
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.rules.quantiles import normal_quantile, one_more_factor, t_quantile
+from generator.rules.burning.quantiles import normal_quantile, one_more_factor, t_quantile
 
 
 @pytest.mark.parametrize("probability", [0.90, 0.975], ids=["one-sided 90 %", "two-sided 95 %"])

@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.rules.pieces import Piece
-from generator.rules.quantiles import normal_quantile, one_more_factor
-from generator.rules.rates import drift_factor, estimate_rate
+from generator.rules.burning.pieces import Piece
+from generator.rules.burning.quantiles import normal_quantile, one_more_factor
+from generator.rules.burning.rates import drift_factor, estimate_rate
 
 BURNT = st.tuples(st.floats(20, 400), st.floats(4, 60), st.floats(0.1, 1))
 

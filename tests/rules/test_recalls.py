@@ -10,8 +10,8 @@ from generator.model.lots import Lot
 from generator.model.recalls import Recall
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity
-from generator.reading.shop import read_shop
-from generator.rules.recalls import recall_faults
+from generator.reading.read_shop import read_shop
+from generator.rules.entries.recall_checks import recall_faults
 
 LOT = Lot(lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48)
 RECALL = Recall(

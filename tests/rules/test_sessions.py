@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.burn_test import Session
+from generator.model.burn_tests import Session
 from generator.problems import Fault, Severity
-from generator.rules.sessions import (
+from generator.rules.burning.sessions import (
     Expected,
     blocking_faults,
     full_pool_h,

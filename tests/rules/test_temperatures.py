@@ -8,7 +8,7 @@ from generator.model.candle import Make
 from generator.model.materials import Fragrance, Wax, WaxDensity
 from generator.model.quantities import DensityAt, FlashPoint
 from generator.problems import Fault, Severity
-from generator.rules.temperatures import make_faults, poured_line_faults
+from generator.rules.wax.temperatures import make_faults, poured_line_faults
 
 MAKE = Make(heat_to_c=88.0, fragrance_at_c=82.0, pour_at_c=75.0)
 WAX = Wax(

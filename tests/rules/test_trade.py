@@ -15,8 +15,8 @@ from generator.model.maker import Contact
 from generator.model.money import Money
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, Offer, PriceLevel, PriceRow, Rounding, Terms, smallest_orders
-from generator.rules.pricing import retail_without_tax
-from generator.rules.trade import offers_by_buyer, prices_by_level, prices_for, rounded_to
+from generator.rules.trade.prices import offers_by_buyer, prices_by_level, prices_for, rounded_to
+from generator.rules.trade.pricing import retail_without_tax
 from tests.rules.entries import EMPTY
 
 TERMS = Terms(

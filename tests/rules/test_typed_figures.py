@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.rules.typed_figures import typed_figures
+from generator.rules.entries.typed_figures import typed_figures
 
 HOURS = [28, 40]
 NET_G = [212.25, 74.0]

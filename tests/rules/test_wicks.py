@@ -6,7 +6,7 @@ import pytest
 
 from generator.model.materials import Wick
 from generator.problems import Fault
-from generator.rules.wicks import wick_faults
+from generator.rules.burning.wicks import wick_faults
 
 
 def test_a_core_of_lead_is_an_error() -> None:

@@ -8,15 +8,15 @@ from typing import cast
 
 import pytest
 
-from generator.model.burn_test import Session
+from generator.model.burn_tests import Session
 from generator.model.candle import Outcome
 from generator.problems import is_error
-from generator.rules.burning import Evidence, Hours, burn_hours
-from generator.rules.fuel import Fuel
-from generator.rules.matching import Match, MatchLevel
-from generator.rules.pieces import Piece
-from generator.rules.quantiles import t_quantile
-from generator.rules.rates import RateEstimate, pooled_rate_g_per_h
+from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours
+from generator.rules.burning.fuel import Fuel
+from generator.rules.burning.matching import Match, MatchLevel
+from generator.rules.burning.pieces import Piece
+from generator.rules.burning.quantiles import t_quantile
+from generator.rules.burning.rates import RateEstimate, pooled_rate_g_per_h
 
 ONE_A = "4,395.2,377.6; 4,377.6,357.9; 4,357.9,337.3; 4,337.3,316.2; 4,316.2,294.6; 4,294.6,272.5; 3.5,272.5,252.8"
 ONE_B = "4,393.9,375.5; 4,375.5,355.0; 4,355.0,333.6; 4,333.6,311.6; 4,311.6,289.1; 4,289.1,266.0; 2.75,266.0,250.1"

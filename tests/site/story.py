@@ -3,8 +3,8 @@
 import shutil
 from pathlib import Path
 
-from generator.stories import build, issue
-from generator.stories.asked import Asked
+from generator.commands import build, issue
+from generator.making.options import Asked
 from tests.conftest import EXAMPLE
 
 CODE = "QF-30"

@@ -9,8 +9,9 @@ import pypdfium2
 import pytest
 
 from generator.cli import main
-from generator.stories import burn_test, check, costs, pour
-from generator.stories.asked import Asked
+from generator.commands import burn_test, check, pour
+from generator.commands import cost as costs
+from generator.making.options import Asked
 from tests.conftest import EXAMPLE
 
 TIGHT = """

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
-from generator.stories.one_writer import HOME
+from generator.making.one_writer import HOME
 from tests.conftest import EXAMPLE, PROJECT
 from tests.reading.broken_shops import BROKEN, EXPECTED, broken_shop
 

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
+from generator.ledgers.secret_file import secret_file
 from generator.model.secret import ShopSecret
 from generator.reading.shop_secret import HIDDEN_FILE, read_secret
-from generator.recording.shop_secret import secret_file
 from generator.writing.sealed import link_of
 from tests.example.trade import BUYERS, sell_to_the_trade
 

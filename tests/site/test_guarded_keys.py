@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
-from generator.stories.asked import Asked
-from generator.stories.build import build
+from generator.commands.build import build
+from generator.making.options import Asked
 from tests.example.trade import sell_to_the_trade
 
 HOLDERS = {"workshop/links.csv", "workshop/links.html"}

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.stories import issue, makers_file
-from generator.stories.asked import Asked
-from generator.stories.build import build
+from generator.commands import issue, makers_file
+from generator.commands.build import build
+from generator.making.options import Asked
 
 CODE = "WG-20"
 LOTS = """\

@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 
-from generator.stories import build, issue, verify
-from generator.stories.asked import Asked
+from generator.commands import build, issue, verify
+from generator.making.options import Asked
 from tests.site.story import CODE, NEW, OLD, add_a_gram, asked_in, issue_again, issued_in, rewrite
 
 

@@ -5,14 +5,14 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
+from generator.commands.label_measures import sizes_of
 from generator.documents.house import Speech
-from generator.documents.label_stock import Printing
-from generator.documents.labels import Labelled, label, label_paper
+from generator.documents.papers.label_layout import Printing
+from generator.documents.papers.label_text import Labelled, label, label_paper
+from generator.ledgers.sheet import sheet_value
+from generator.making.setting import speeches_in
 from generator.problems import Problem
 from generator.reading.languages import label_languages, words_of
-from generator.revisions.sheet import sheet_value
-from generator.stories.label_sizes import sizes_of
-from generator.stories.setting import speeches_in
 from tests.documents.sample_house import MAKER, SKIN_AND_EYES, size
 from tests.documents.set_in_type import set_one
 from tests.documents.test_labels import ROLL

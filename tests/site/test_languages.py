@@ -12,15 +12,15 @@ import pytest
 
 from generator.documents.frame import frame
 from generator.documents.house import House
+from generator.documents.papers.printed_sheets import papers_today
 from generator.documents.published import for_everybody
-from generator.documents.safety_papers import papers_today
+from generator.making.html_pages import printed
+from generator.making.load_shop import Known, know
+from generator.making.options import Asked
+from generator.making.papers import house_of, papers_of
+from generator.making.pictures import NO_PHOTOS
+from generator.making.setting import Setting, setting_of
 from generator.reading.languages import words_of
-from generator.stories.asked import Asked
-from generator.stories.papers import house_of, papers_of
-from generator.stories.pictures import NO_PHOTOS
-from generator.stories.printing import printed
-from generator.stories.setting import Setting, setting_of
-from generator.stories.shop import Known, know
 from generator.writing.output import Held
 from generator.writing.store import Store
 from tests.documents.sample_house import ROOT

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.stories.last_build import inputs_of, last_built, note_down
+from generator.commands.build import build
+from generator.making.last_build import inputs_of, last_built, note_down
+from generator.making.options import Asked
 from generator.writing.output import NotOurs
 from tests.site.test_command import everything_below
 

@@ -9,9 +9,9 @@ import pytest
 from bs4 import BeautifulSoup
 from jinja2 import Environment, nodes
 
-from generator.documents.contrast import TEXT_RATIO, ratio
-from generator.stories.asked import Asked
-from generator.stories.build import build
+from generator.commands.build import build
+from generator.drawing.contrast import TEXT_RATIO, ratio
+from generator.making.options import Asked
 from tests.conftest import PROJECT
 
 THEMES = PROJECT / "themes"

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
+from generator.commands import build, issue
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.reading.gathering import Gathering
-from generator.reading.sheets import read_ledgers
-from generator.stories import build, issue
-from generator.stories.asked import Asked
-from generator.stories.shop import know
+from generator.reading.issued_sheets import read_ledgers
 from generator.writing.store import Store
 
 LEDGER = "sheets/WG-20.yaml"

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
+from generator.making.load_shop import know
+from generator.making.options import Asked
 from generator.problems import Problem, is_error
-from generator.stories.asked import Asked
-from generator.stories.shop import know
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE, PROJECT
 

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
-from generator.reading.shop import read_shop
-from generator.recording.lots import poured_file
-from generator.revisions.record import poured_of
-from generator.stories import lots_add
+from generator.commands import lots_add
+from generator.ledgers.poured_lots import poured_file
+from generator.ledgers.record import poured_of
+from generator.reading.read_shop import read_shop
 from generator.writing.whole_files import record
 from tests.site.test_lots import change, issue, kept, lots, replace_everywhere
 

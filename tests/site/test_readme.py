@@ -8,11 +8,11 @@ from textwrap import dedent
 import pytest
 
 from generator.cli import COMMANDS, main
+from generator.commands.build import build
+from generator.making.options import Asked
 from generator.reading.gathering import Gathering
-from generator.reading.publishing import read_targets
-from generator.stories.asked import Asked
-from generator.stories.build import build
-from generator.writing.headers import headers_to_set
+from generator.reading.publish_file import read_targets
+from generator.writing.targets.http_headers import headers_to_set
 from tests.conftest import EXAMPLE, PROJECT
 
 README = (PROJECT / "README.md").read_text(encoding="utf-8")

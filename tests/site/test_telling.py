@@ -2,8 +2,8 @@
 
 import pytest
 
+from generator.making.report import MOST_TOLD, tell
 from generator.problems import Place, Problem, Severity
-from generator.stories.telling import MOST_TOLD, tell
 
 
 def test_of_many_problems_the_errors_are_told_first_and_the_rest_is_counted(

@@ -13,8 +13,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.stories.asked import Asked
-from generator.stories.build import build
+from generator.commands.build import build
+from generator.making.options import Asked
 from tests.conftest import PROJECT
 from tests.site.test_command import everything_below
 

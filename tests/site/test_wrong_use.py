@@ -10,7 +10,7 @@ import pytest
 
 from generator.arguments import Words
 from generator.cli import main
-from generator.commands import parser
+from generator.parser import parser
 from tests.site.test_label_orders import STOCK
 
 KEYS = {"file", "line", "column", "severity", "what", "why", "write"}

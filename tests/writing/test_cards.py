@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageChops
 
-from generator.writing.cards import PX_PER_MM, Card, Shape, card_settings_digest, draw_card
+from generator.writing.card_pictures import PX_PER_MM, Card, Shape, card_settings_digest, draw_card
 
 GROUND, INK = "#f6f1e7", "#22201c"
 WAX = "#66727a"

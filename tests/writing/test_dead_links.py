@@ -1,6 +1,6 @@
 """Links of pages as a browser reads them."""
 
-from generator.writing.links import dead_links
+from generator.writing.link_targets import dead_links
 
 
 def test_a_backslash_in_a_link_leads_where_a_browser_goes() -> None:

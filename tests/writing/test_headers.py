@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.writing.headers import headers_to_set, keeping_of, kind_of
+from generator.writing.targets.http_headers import headers_to_set, keeping_of, kind_of
 
 
 @pytest.mark.parametrize(

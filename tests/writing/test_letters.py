@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
 from generator.document import Document
-from generator.documents.labels import CAPITAL_EM, SMALL_LETTER_EM
+from generator.documents.papers.label_text import CAPITAL_EM, SMALL_LETTER_EM
 from generator.letters import OF_THE_FIRST, spelled, unprintable
 from generator.model.words import Text
 from generator.writing.pdf import TYPEFACES, Press, press

@@ -17,7 +17,7 @@ import pytest
 from tornado.websocket import WebSocketClientConnection, websocket_connect
 
 import generator
-from generator.writing.preview import everything_below, free_port
+from generator.writing.preview_server import everything_below, free_port
 
 PREVIEW = """
 import signal
@@ -26,7 +26,7 @@ import time
 from pathlib import Path
 from tornado import ioloop
 from generator.problems import Place, Problem, Severity
-from generator.writing.preview import everything_below, serve
+from generator.writing.preview_server import everything_below, serve
 
 folder, port = Path(sys.argv[1]), int(sys.argv[2])
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from typing import Final
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.model.sheet_values import Dose
 from generator.rules.hazards.findings import Counted, DoseLimit, Finding, Ladder, added_up, against
 from generator.rules.hazards.mixture import Mixture, Present

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.findings import Counted, Ladder, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import RuleSet

@@ -6,7 +6,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
 
-from generator.model.hazards import CODES, UNKNOWN, HazardClass
+from generator.model.hazard_classes import CODES, UNKNOWN, HazardClass
 from generator.rules.hazards.acute import acute_toxicity
 from generator.rules.hazards.aquatic import aquatic_acute, aquatic_chronic, without_m_factor
 from generator.rules.hazards.cmr_target_organs import aspiration, cmr, target_organs

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.findings import Counted, Ladder, alone, own_or, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import RuleSet

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.model.hazards import UNKNOWN, HazardClass
+from generator.model.hazard_classes import UNKNOWN, HazardClass
 from generator.model.materials import Additive, Constituent, Fragrance
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, NamedTuple
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.mixture import Present, weighted_sum
 from generator.rules.hazards.ruleset import Limit
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from types import MappingProxyType
 from typing import Final, Literal
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.classify import Classification
 from generator.rules.hazards.findings import Finding
 from generator.rules.hazards.precautions import needed_by, precautions

@@ -8,11 +8,11 @@ from fractions import Fraction
 from functools import cache
 from typing import Final, Literal
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.model.materials import Additive, Constituent, Fragrance, Wax
 from generator.model.recorded import Formula
 from generator.model.sheet_values import Ate, Dose, MFactors, ShareRange, SpecificLimit
-from generator.rules.portions import exact_grams
+from generator.rules.wax.portions import exact_grams
 
 ASPIRATION_C: Final = 40.0
 """Temperature at which a liquid's viscosity counts for aspiration, degC (CLP Annex I 3.10.3.3.1, FOUND)."""

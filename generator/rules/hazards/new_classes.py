@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from generator.model.hazards import CODES, HazardClass
+from generator.model.hazard_classes import CODES, HazardClass
 from generator.rules.hazards.findings import Ladder, alone, own_or
 from generator.rules.hazards.mixture import Mixture
 from generator.rules.hazards.ruleset import RuleSet

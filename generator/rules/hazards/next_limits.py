@@ -6,7 +6,7 @@ from fractions import Fraction
 from itertools import zip_longest
 from typing import Final, NamedTuple
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.classify import Outcome, Status, is_known, ladders, outcome_of
 from generator.rules.hazards.findings import Finding, Ladder
 from generator.rules.hazards.mixture import Ingredient, Mixture, mixture

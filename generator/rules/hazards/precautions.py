@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 
 MOST: Final = 6
 """Not more than six, CLP Art. 28(3) (FOUND); a combined statement counts as one (MEMORY)."""

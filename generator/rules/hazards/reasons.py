@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.acute import acute_toxicity_estimate
 from generator.rules.hazards.findings import Counted, DoseLimit, Finding
 from generator.rules.hazards.ruleset import Mark

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import Final
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.reasons import Reason
 
 BANNED: Final = frozenset({"Muta. 1A", "Muta. 1B", "Carc. 1A", "Carc. 1B", "Repr. 1A", "Repr. 1B"})

@@ -8,7 +8,7 @@ from functools import cache
 from types import MappingProxyType
 from typing import Final, Literal
 
-from generator.model.hazards import CODES
+from generator.model.hazard_classes import CODES
 from generator.model.maker import Market
 
 Mark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]

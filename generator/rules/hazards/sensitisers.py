@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import Final
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.findings import Finding, Ladder, alone, own_or
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import Limit, RuleSet

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from generator.model.amounts import Basis, Share
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.model.materials import OwnClassification
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
-from generator.model.hazards import hazard_class
+from generator.model.hazard_classes import hazard_class
 from generator.model.materials import Constituent
 from generator.model.sheet_values import Ate, Dose, MFactors, share_range, specific_limit
 from generator.rules.hazards.classify import Classification, classify

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.classify import classify
 from generator.rules.hazards.mixture import Ingredient, mixture
 from generator.rules.hazards.reasons import shown

@@ -7,7 +7,7 @@ from fractions import Fraction
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.hazards import HazardClass
+from generator.model.hazard_classes import HazardClass
 from generator.model.materials import Constituent
 from generator.model.sheet_values import MFactors
 from generator.rules.hazards.classify import classify

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 from ghs_hazard_pictogram.data import GHS_HAZARDS
 
-from generator.model.hazards import CODES
+from generator.model.hazard_classes import CODES
 from generator.rules.hazards.label import ALLOCATION
 
 TEXMF = Path(os.environ.get("TEXMFDIST", "/usr/share/texlive/texmf-dist"))

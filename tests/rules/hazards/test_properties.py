@@ -9,7 +9,7 @@ from typing import Final
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.hazards import CODES, HazardClass
+from generator.model.hazard_classes import CODES, HazardClass
 from generator.model.materials import Constituent
 from generator.model.sheet_values import MFactors, ShareRange
 from generator.rules.hazards.classify import Classification, classify

@@ -4,7 +4,7 @@ from dataclasses import replace
 from datetime import date
 
 from generator.model.amounts import share
-from generator.model.hazards import hazard_class
+from generator.model.hazard_classes import hazard_class
 from generator.model.materials import Fragrance, OwnClassification
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity

@@ -1,0 +1,83 @@
+"""``issue --verify``: every fingerprint and every issued page worked out again and held against what is there."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from pathlib import Path
+
+from generator.document import Promised, Value
+from generator.documents.frame import frame
+from generator.documents.pages.safety import issued_pages
+from generator.making.exit_codes import AT_FAULT
+from generator.making.load_shop import Known, know
+from generator.making.options import Asked
+from generator.making.papers import house_of
+from generator.making.pictures import NO_PHOTOS
+from generator.making.release import SITE
+from generator.making.report import tell
+from generator.problems import Place, Problem, is_error
+from generator.rules.entries.ledger_checks import faults_within
+from generator.rules.entries.publish_plan import withdrawn
+from generator.writing.store import Store
+from generator.writing.templates import Templates
+
+
+def run(asked: Asked) -> int:
+    """Exit code 0 when every issued sheet is as it was issued, 1 with the differences."""
+    known = know(asked, Store(asked.output / ".store"))
+    errors = [problem for problem in known.problems if is_error(problem)]
+    errors += (fault for fault in _faults_found_anew(known) if fault not in errors)
+    setting = known.setting
+    if known.shop is None or setting is None or errors:
+        tell(errors, as_json=asked.as_data, then="the issued sheets are not as they were, or cannot be told")
+        return AT_FAULT
+    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
+    papers = [paper for scent in house.scents for size in scent.sizes for paper in issued_pages(house, size)]
+    differences = tuple(_differences(papers, Templates(setting.theme), frame(house), asked.output))
+    unlisted = tuple(_unlisted(papers, asked))
+    revisions = sum(len(ledger.revisions) for ledger in known.shop.ledgers.values())
+    pages = revisions - len(differences)
+    tell(
+        (*differences, *unlisted),
+        as_json=asked.as_data,
+        then=f"{revisions} of {revisions} fingerprints and {pages} of {revisions} pages are as issued",
+    )
+    return AT_FAULT if differences or unlisted else 0
+
+
+def _faults_found_anew(known: Known) -> Iterator[Problem]:
+    """What is wrong with the ledgers, whatever an earlier build remembers of them."""
+    for ledger in known.shop.ledgers.values() if known.shop else ():
+        for fault in filter(is_error, faults_within(ledger)):
+            yield fault.at(known.places.of(fault.path))
+
+
+def _differences(
+    papers: Iterable[Promised], templates: Templates, site: Mapping[str, Value], output: Path
+) -> Iterator[Problem]:
+    """Every issued page that is missing from OUTPUT, or that says something else there."""
+    for paper in papers:
+        page = output / paper.path
+        if not page.is_file():
+            yield _not_as_issued(page, "the page of an issued sheet is missing", "wickwright build")
+        elif page.read_bytes() != templates.render(paper.made(), site):
+            yield _not_as_issued(page, "the page does not say what was issued", "wickwright build")
+
+
+def _unlisted(papers: Iterable[Promised], asked: Asked) -> Iterator[Problem]:
+    """Every issued page in OUTPUT whose revision is in no list any more."""
+    site = asked.output / "site"
+    there = (page.relative_to(site).as_posix() for page in site.glob("safety/*.html"))
+    for page in withdrawn((paper.path.removeprefix(SITE) for paper in papers), there):
+        yield _not_as_issued(
+            site / page,
+            f"the page was issued, and no list of revisions in {asked.content.as_posix()}/sheets has it",
+            "that list, from version control or a copy, before you build",
+        )
+
+
+def _not_as_issued(page: Path, what: str, write: str) -> Problem:
+    return Problem(
+        place=Place(page.as_posix(), 1, 1),
+        what=what,
+        why="whoever bought the candle finds its sheet at this address",
+        write=write,
+    )

@@ -1,0 +1,169 @@
+"""The hazard part of the site's papers: what the law of each market has a label say, in pictures and words."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from generator.document import Value
+from generator.documents.house import House, SizeOf, Speech, Words
+from generator.documents.printed import listed, quantity_with_basis
+from generator.documents.sentences import NAMING, contains, sentence
+from generator.drawing.ghs import pictogram
+from generator.facts.facts import Facts
+from generator.ledgers.sheet import Sheet, part_of, text_of
+from generator.ledgers.sheet_labels import HazardLabel, labels_of
+from generator.model.maker import Market
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Regime:
+    """Markets whose laws have the same label say the same things, and what these are."""
+
+    markets: tuple[Market, ...]
+    label: HazardLabel
+
+
+_UFI_MARKET: Final = "EU"
+"""The formula identifier is asked for there and not in Great Britain (standards.md C12, C13)."""
+
+
+def regimes(said: Sheet) -> tuple[Regime, ...]:
+    """The markets that know such labels, those that say the same together; the US has none as a duty."""
+    found: dict[HazardLabel, tuple[Market, ...]] = {}
+    for market, label in labels_of(said).items():
+        found[label] = (*found.get(label, ()), market)
+    return tuple(Regime(markets=markets, label=label) for label, markets in found.items())
+
+
+def full_labels(said: Sheet, speech: Speech) -> tuple[Mapping[str, Value], ...]:
+    """Everything a label says, a block for each regime."""
+    return tuple(_full(said, speech, regime) for regime in regimes(said))
+
+
+def hazard_label(said: Sheet, speech: Speech, market: Market) -> Mapping[str, Value] | None:
+    """What one market's label says of hazards; None where it has none to say, or the market has no such label."""
+    label = labels_of(said).get(market)
+    if label is None or not label.codes:
+        return None
+    regime = Regime(markets=(market,), label=label)
+    return {
+        **_statements_of(label, speech),
+        "precautions": _statements(label.p, label, speech),
+        "unknown": tuple(_of_unknown_toxicity(label, speech.words["labels"])),
+        "identifier": _identifier(text_of(said, "ufi"), regime, speech.words["labels"]),
+    }
+
+
+def standing(said: Sheet, words: Words) -> str | None:
+    """By whose rules this was worked out, and who has the last word; None where no market has such rules."""
+    laws = dict.fromkeys(label.law for label in labels_of(said).values())
+    if not laws:
+        return None
+    given = words["hazards"]
+    named = (words["laws"].get(law, law) for law in laws)
+    told = given["standing"].format(laws=given["between_laws"].join(named))
+    near = any(label.near for label in labels_of(said).values())
+    return f"{told} {given['near']}" if near else told
+
+
+def labels_before_purchase(house: House, sizes: Iterable[SizeOf]) -> Mapping[str, Value] | None:
+    """What an offer must say of hazards (CLP Art. 48), each label once, with its sizes where they differ."""
+    groups: dict[tuple[HazardLabel, ...], list[tuple[Facts, Sheet]]] = {}
+    for size in sizes:
+        said = house.sheets[size.facts.stock_code].shown(drafts=house.drafts)
+        groups.setdefault(tuple(one.label for one in regimes(said)), []).append((size.facts, said))
+    if not any(groups):
+        return None
+    labelled = any(label.codes for labels in groups for label in labels)
+    return {
+        "groups": tuple(
+            {
+                "sizes": listed((facts.size for facts, _ in alike), house.words) if len(groups) > 1 else None,
+                "labels": tuple(_short(house.speech, regime) for regime in regimes(alike[0][1])),
+            }
+            for alike in groups.values()
+        ),
+        "read_label": house.words["hazards"]["read_label"] if labelled else None,
+    }
+
+
+def market_names(markets: Iterable[Market], words: Words) -> str:
+    """Markets by name, joined."""
+    return words["hazards"]["between_markets"].join(words["markets"][one] for one in markets)
+
+
+def _statements(codes: Iterable[str], label: HazardLabel, speech: Speech) -> tuple[str, ...]:
+    """The law's sentences; the bare codes in a language whose sentences are not known."""
+    wording = speech.wording
+    if wording is None:
+        return tuple(codes)
+    return tuple(sentence(code, label.sensitisers, wording) for code in codes)
+
+
+def _full(said: Sheet, speech: Speech, regime: Regime) -> Mapping[str, Value]:
+    label, words = regime.label, speech.words["hazards"]
+    return {
+        **_short(speech, regime),
+        "heading": words["heading"].format(markets=market_names(regime.markets, speech.words)),
+        "precautions": _statements(label.p, label, speech),
+        "quantity": _quantity(said, regime, speech.words) if label.codes else None,
+        "codes": words["codes"].format(codes=listed(label.codes, speech.words)) if label.codes else None,
+        "unknown": tuple(_of_unknown_toxicity(label, speech.words["labels"])),
+        "identifier": _identifier(text_of(said, "ufi"), regime, speech.words["labels"]),
+    }
+
+
+def _quantity(said: Sheet, regime: Regime, words: Words) -> str:
+    """The nominal quantity, which a label for the public must state (CLP Art. 17)."""
+    quantity = text_of(part_of(said, "net_quantity"), regime.markets[0]) or ""
+    basis = text_of(said, "net_quantity_basis") or ""
+    return words["hazards"]["quantity"].format(quantity=quantity_with_basis(quantity, basis, words))
+
+
+def _short(speech: Speech, regime: Regime) -> dict[str, Value]:
+    """Symbols, signal word, hazards and names: what stands on every label, without the precautions."""
+    label, words = regime.label, speech.words
+    return {
+        "markets": market_names(regime.markets, words),
+        "plain": None if label.codes else words["hazards"][f"status_{label.status}"],
+        **_statements_of(label, speech),
+    }
+
+
+def _statements_of(label: HazardLabel, speech: Speech) -> dict[str, Value]:
+    names = speech.words["pictograms"]
+    return {
+        "pictograms": tuple(
+            {"name": names[code], "drawing": pictogram(code, names[code])} for code in label.pictograms
+        ),
+        "signal_word": _signal_word(label, speech),
+        "hazards": _statements((*label.h, *label.euh), label, speech),
+        "contains": _contains(label, speech),
+    }
+
+
+def _signal_word(label: HazardLabel, speech: Speech) -> str | None:
+    if label.signal_word is None or speech.wording is None:
+        return label.signal_word
+    return speech.wording.signal_words[label.signal_word]
+
+
+def _contains(label: HazardLabel, speech: Speech) -> str | None:
+    """'Contains ...' with every name that EUH208 does not carry already."""
+    wording = speech.wording
+    told = label.sensitisers if NAMING in label.euh and wording is not None else ()
+    names = tuple(name for name in label.named_substances if name not in told)
+    if not names:
+        return None
+    return contains(names, wording) if wording is not None else ", ".join(names)
+
+
+def _of_unknown_toxicity(label: HazardLabel, words: Mapping[str, str]) -> Iterator[str]:
+    """That part of the mixture is of unknown toxicity; how much is the workshop's business."""
+    return (words[f"unknown_{toxicity}"] for toxicity in label.unknown)
+
+
+def _identifier(ufi: str | None, regime: Regime, words: Mapping[str, str]) -> str | None:
+    if ufi is None or _UFI_MARKET not in regime.markets:
+        return None
+    return words["identifier"].format(ufi=ufi)

@@ -1,0 +1,344 @@
+"""One scent's page: the plate, the notes, each size with its figures, care, contents, and how it was worked out."""
+
+from collections.abc import Iterator, Mapping, Set
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.frame import FIGURES, collection_path, home_market
+from generator.documents.hazard_labels import labels_before_purchase
+from generator.documents.house import House, Rendition, Scent, SizeOf, Words
+from generator.documents.link_previews import Shared, preview
+from generator.documents.offer_lines import asking_price, first_day, remark
+from generator.documents.outlines import UNDYED, dimensions_of, outline_of
+from generator.documents.pages.markdown_pages import from_markdown
+from generator.documents.pages.structured import product
+from generator.documents.printed import (
+    at_least,
+    burning,
+    derived,
+    formula,
+    listed,
+    measured,
+    millimetres,
+    named,
+    net_quantity,
+    one_or,
+)
+from generator.documents.shelves import Standing, public_sizes, standing
+from generator.drawing.contrast import DARK, LIGHT, text_on, tint
+from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
+from generator.drawing.plates import plate
+from generator.facts.facts import Advice, Facts, Figure, Input
+from generator.model.candle import Candle, Kind, ScentNotes
+
+_TO_ROOT: Final = "../"
+
+_CARE: Final = ("trim", "session", "catches", "reach")
+_CARE_OF_MELTS: Final = ("unlit", "warmer", "catches", "reach")
+_CARE_OF_BOTH: Final = (*_CARE, "unlit", "warmer")
+_QUOTED: Final = "stop_"
+"""How the names of lengths begin that are quoted from advice."""
+
+
+def candle_page(house: House, scent: Scent) -> Document:
+    """The page of a scent with all its public sizes."""
+    sizes = public_sizes(scent)
+    candle = scent.candle
+    value = _heading(house, candle, sizes) | {
+        "plate": _plate(house, candle, sizes[0]),
+        "photos": tuple(_photos(house, candle, sizes)),
+        "sizes": tuple(_sizes(house, candle, sizes)),
+        "care": _care(house, sizes),
+        "contains": tuple(_contains(sizes)),
+        "hazards": labels_before_purchase(house, sizes),
+        "derivations": tuple(_derivation(house, size) for size in sizes if size.facts.figures),
+        "not_worked_out": _not_worked_out(house, sizes),
+        "methods": FIGURES,
+        "path": sizes[0].facts.site_path,
+        "structured": product(house, scent),
+        "preview": _preview(house, candle, sizes[0].facts),
+    }
+    return Document(path=f"site/{sizes[0].facts.site_path}", template="pages/candle.html", value=value)
+
+
+def _preview(house: House, candle: Candle, facts: Facts) -> tuple[Mapping[str, Value], ...]:
+    """What a link to the page shows."""
+    words = house.words["candle"]
+    shared = Shared(
+        path=facts.site_path,
+        title=candle.scent,
+        description=_described(house, candle),
+        picture=house.cards.get(facts.site_path),
+        picture_text=words["card"].format(scent=candle.scent),
+        price=facts.price if asking_price(house, candle, facts) else None,
+    )
+    return preview(house.maker, shared)
+
+
+def _described(house: House, candle: Candle) -> str:
+    collection = house.collections[candle.collection].name
+    return house.words["candle"]["described"].format(scent=candle.scent, collection=collection)
+
+
+def _heading(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> dict[str, Value]:
+    words = house.words["candle"]
+    collection = house.collections[candle.collection]
+    shade = candle.colour.shade if candle.colour else UNDYED
+    return {
+        "title": words["title"].format(scent=candle.scent, house=house.maker.name),
+        "description": _described(house, candle),
+        "scent": candle.scent,
+        "collection": {"name": collection.name, "path": collection_path(candle.collection)},
+        "season": candle.season,
+        "colour": {
+            "name": candle.colour.name if candle.colour else None,
+            "shade": shade,
+            "text": text_on(shade),
+            "light": tint(shade, LIGHT),
+            "dark": tint(shade, DARK),
+        },
+        "prose": from_markdown(candle.description, to_root=_TO_ROOT) if candle.description else None,
+        "notes": _notes(house, candle.scent_notes),
+        "standing": _standing_in_words(house, candle, sizes),
+    }
+
+
+def _notes(house: House, notes: ScentNotes | None) -> tuple[Mapping[str, Value], ...]:
+    if notes is None:
+        return ()
+    rows = (("top", notes.top), ("heart", notes.heart), ("base", notes.base))
+    words = house.words["candle"]
+    return tuple(
+        {"name": words[f"note_{key}"], "text": listed(found, house.words)} for key, found in rows if found
+    )
+
+
+def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> str | None:
+    """What a shopper must know before the price: not made any more, not yet, not now; None when on the shelf."""
+    words = house.words["candle"]
+    found = {standing(size.facts.status, candle.sold, house.as_of) for size in sizes}
+    if Standing.ON_THE_SHELF in found:
+        return None
+    if Standing.COMING in found:
+        begins = first_day(house, candle)
+        return words["coming_on"].format(day=begins) if begins else words["coming"]
+    return words["out_of_season" if Standing.OUT_OF_SEASON in found else "discontinued"]
+
+
+def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
+    outline = outline_of(size, candle)
+    dimensions = dimensions_of(outline, size.recorded.build.vessel.lid, house.words)
+    words = house.words["candle"]
+    said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
+    caption = Caption(
+        name=f"plate-{size.facts.stock_code}",
+        title=words["plate_title"].format(vessel=size.facts.vessel.name),
+        description=listed((text for text in said if text), house.words),
+    )
+    return {
+        "drawing": plate(outline, dimensions, caption),
+        "text": words["plate_text"].format(vessel=size.facts.vessel.name, stock_code=size.facts.stock_code),
+    }
+
+
+def _photos(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
+    for size in sizes:
+        for name in _photo_names(candle, size):
+            renditions = house.photos.get(name, ())
+            if renditions:
+                yield _photo(house, size, renditions)
+
+
+def _photo_names(candle: Candle, size: SizeOf) -> tuple[str, ...]:
+    entries = {entry.stock_code: entry.photos for entry in candle.sizes}
+    return entries.get(size.facts.stock_code, ())
+
+
+def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Mapping[str, Value]:
+    def of(form: str) -> tuple[Mapping[str, Value], ...]:
+        fitting = sorted((one for one in renditions if one.format == form), key=lambda one: one.width)
+        return tuple({"path": one.path, "width": one.width} for one in fitting)
+
+    plain = sorted((one for one in renditions if one.format == "jpeg"), key=lambda one: one.width)
+    shown = plain[len(plain) // 2]
+    alt = house.words["candle"]["photo"].format(scent=size.facts.scent, vessel=size.facts.size)
+    return {
+        "webp": of("webp"),
+        "jpeg": of("jpeg"),
+        "path": shown.path,
+        "width": shown.width,
+        "height": shown.height,
+        "alt": alt,
+        "text": house.words["candle"]["photo_text"].format(
+            vessel=size.facts.size, stock_code=size.facts.stock_code
+        ),
+    }
+
+
+def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
+    outlines = [outline_of(size, candle) for size in sizes]
+    height_mm = standing_height_mm(outlines)
+    for size, outline in zip(sizes, outlines, strict=True):
+        yield _size(house, candle, size) | {"drawing": _standing_drawing(house, size, outline, height_mm)}
+
+
+def _standing_drawing(house: House, size: SizeOf, outline: Outline, height_mm: float) -> str:
+    title = house.words["candle"]["size_drawn"].format(vessel=size.facts.size)
+    return shelf((outline,), Caption(name=f"stand-{size.facts.stock_code}-", title=title), height_mm)
+
+
+def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
+    facts, market = size.facts, home_market(house)
+    return {
+        "stock_code": facts.stock_code,
+        "vessel": facts.size,
+        "price": asking_price(house, candle, facts),
+        "tax": house.words["candle"]["tax_included"] if house.maker.prices_include_tax_percent else None,
+        "remark": remark(house, facts.status),
+        "rows": tuple(_rows(house, candle, size)),
+        "first_burn": _first_burn(house, facts),
+        "safety_path": facts.safety_path,
+        "market": market,
+    }
+
+
+def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, Value]]:
+    """The panel of figures, line by line."""
+    facts, words, advice = size.facts, house.words["candle"], _advice(house, size.facts)
+    net_weight, *elsewhere = _net_weights(house, facts)
+    stop = facts.stop_depth_mm
+    yield {"key": "net_weight", "name": words["net_weight"], "text": net_weight, "further": tuple(elsewhere)}
+    found = {
+        "burn_hours": burning(facts.burn_hours, house.words),
+        "longest_session": measured(advice.longest_session, house.words) if advice else None,
+        "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
+        "vessel": _vessel(house, facts),
+        "inside": _inside(house, candle, size),
+        "wick": _wick(house, facts),
+    }
+    for key, text in found.items():
+        if text is not None:
+            yield {"key": key, "name": words[key], "text": text, "further": ()}
+
+
+def _net_weights(house: House, facts: Facts) -> Iterator[str]:
+    """The net quantity of the home market, then those of other markets where they read differently."""
+    words, home = house.words["candle"], home_market(house)
+    yield net_quantity(facts, home, house.words)
+    elsewhere: dict[str, list[str]] = {}
+    for market in house.maker.markets:
+        estimate = words["net_about"].format(quantity=measured(facts.estimated[market], house.words))
+        declared = facts.declared[market]
+        text = estimate if declared is None else measured(declared, house.words)
+        elsewhere.setdefault(text, []).append(market)
+    for text, markets in elsewhere.items():
+        if home not in markets:
+            named_markets = listed((house.words["markets"][one] for one in markets), house.words)
+            yield words["in_market"].format(text=text, markets=named_markets)
+
+
+def _vessel(house: House, facts: Facts) -> str:
+    """The vessel with its material, unless its name says it already."""
+    name, material = facts.vessel.name, facts.vessel.material
+    if material.lower() in name.lower():
+        return name
+    return house.words["candle"]["vessel_of"].format(vessel=name, material=material)
+
+
+def _inside(house: House, candle: Candle, size: SizeOf) -> str:
+    """How wide and how deep the vessel is, in the lengths of its measured drawing."""
+    dimensions = dimensions_of(outline_of(size, candle), None, house.words)
+    widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
+    return house.words["candle"]["inside_of"].format(across=" × ".join(widths), deep=dimensions.height)
+
+
+def _wick(house: House, facts: Facts) -> str | None:
+    if facts.wick is None:
+        return None
+    count = facts.wick.count
+    sentence = house.words["candle"][one_or("wicks", str(count), house.words)]
+    return sentence.format(count=count, name=facts.wick.name)
+
+
+def _first_burn(house: House, facts: Facts) -> str | None:
+    advice = _advice(house, facts)
+    if advice is None:
+        return None
+    return house.words["candle"]["first_burn"].format(
+        first_burn=measured(advice.first_burn, house.words),
+        session=measured(advice.longest_session, house.words),
+    )
+
+
+def _advice(house: House, facts: Facts) -> Advice | None:
+    """The figures of the burn-safety sheet, in its own words; none where nothing burns."""
+    return facts.advice.get(home_market(house))
+
+
+def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:
+    """The cautions with their pictograms: those of candles, those of melts, or both."""
+    words = house.words["candle"]
+    advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
+    texts = {
+        "trim": _of_all(house.words, "trim", {one.trim for one in advised}),
+        "session": _of_all(house.words, "session", {one.longest_session for one in advised}),
+    }
+    melts = {size.facts.kind is Kind.MELT for size in sizes}
+    both = len(melts) > 1
+    signs = _CARE_OF_BOTH if both else _CARE_OF_MELTS if True in melts else _CARE
+    ending = "_beside" if both else ""
+    texts |= {sign: words[f"care_{sign}{ending}"] for sign in ("unlit", "warmer")}
+    return tuple({"sign": sign, "text": texts.get(sign) or words[f"care_{sign}"]} for sign in signs)
+
+
+def _of_all(words: Words, sign: str, figures: Set[str]) -> str:
+    """A caution with its figure where all sizes share one; else it points to their sheets."""
+    if len(figures) != 1:
+        return words["candle"][f"care_{sign}_differs"]
+    (figure,) = figures
+    return words["candle"][f"care_{sign}"].format(figure=measured(figure, words))
+
+
+def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:
+    """What the sizes are made of, each material once."""
+    yield from dict.fromkeys(name for size in sizes for name in size.facts.contains)
+
+
+def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
+    """How one size's figures were worked out, as far as the public may see it."""
+    public = (figure for figure in size.facts.figures if figure.shown == "public")
+    return {
+        "stock_code": size.facts.stock_code,
+        "vessel": size.facts.size,
+        "figures": tuple(_figure(house, figure) for figure in public),
+    }
+
+
+def _not_worked_out(house: House, sizes: tuple[SizeOf, ...]) -> str | None:
+    """Why some sizes are missing among those whose figures are derived; None where none is."""
+    missing = [f"{size.facts.size} ({size.facts.stock_code})" for size in sizes if not size.facts.figures]
+    if not missing:
+        return None
+    return house.words["candle"]["not_worked_out"].format(sizes=listed(missing, house.words))
+
+
+def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
+    words = house.words
+    public = tuple(given for given in figure.inputs if given.shown == "public")
+    return {
+        "label": words["figure_labels"][figure.label],
+        "name": named(figure, words),
+        "value": derived(figure.value, figure.unit, words),
+        "formula": formula(figure, words),
+        "inputs": tuple({"name": named(given, words), "value": _given(given, words)} for given in public),
+        "kept": words["candle"]["kept"] if len(public) < len(figure.inputs) else None,
+        "source": words["figure_sources"][figure.source],
+    }
+
+
+def _given(given: Input, words: Words) -> str:
+    """An input as the public sees it: a length that was worked out no finer than a drawing is read."""
+    recorded_or_quoted = given.origin is not None or given.name.startswith(_QUOTED)
+    if given.unit == "mm" and not recorded_or_quoted:
+        return millimetres(given.value, words)
+    return derived(given.value, given.unit, words)

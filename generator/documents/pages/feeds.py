@@ -1,0 +1,111 @@
+"""What robots and feed readers ask a site for: its rules, its map, its news."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+from urllib.parse import quote, urlsplit
+from xml.etree.ElementTree import Element, SubElement, indent, tostring
+
+from generator.document import Document, PlainText
+from generator.documents.frame import NEWS
+from generator.documents.house import House, Scent
+from generator.documents.link_previews import absolute
+from generator.documents.pages.markdown_pages import plain_text
+from generator.documents.shelves import Standing, sizes_that_are
+
+_SITEMAP: Final = "sitemap.xml"
+_PUBLIC: Final = "site/"
+_UNLISTED: Final = frozenset({"404.html"})
+_SITEMAP_NAMES: Final = "http://www.sitemaps.org/schemas/sitemap/0.9"
+_ATOM_NAMES: Final = "http://www.w3.org/2005/Atom"
+_LANGUAGE: Final = "{http://www.w3.org/XML/1998/namespace}lang"
+
+
+def feeds(house: House, documents: Iterable[Document]) -> tuple[PlainText, ...]:
+    """robots.txt and, where the site knows its own address, the map of these documents and the news."""
+    web = house.maker.web
+    if web is None:
+        return (_robots(web),)
+    return (_robots(web), _sitemap(web, documents), _news(house, web))
+
+
+def _robots(web: str | None) -> PlainText:
+    """Everything may be fetched: a page that is to stay out of searches says so itself, and must be seen to (W12)."""
+    lines = ["User-agent: *", "Disallow:"]
+    if web is not None:
+        lines.append(f"Sitemap: {absolute(web, _SITEMAP)}")
+    return PlainText(path="site/robots.txt", text="".join(f"{line}\n" for line in lines))
+
+
+def _sitemap(web: str, documents: Iterable[Document]) -> PlainText:
+    public = {one.path.removeprefix(_PUBLIC) for one in documents if one.path.startswith(_PUBLIC)}
+    root = Element("urlset", xmlns=_SITEMAP_NAMES)
+    for path in sorted(public - _UNLISTED):
+        _child(SubElement(root, "url"), "loc", absolute(web, quote(path)))
+    return PlainText(path=f"site/{_SITEMAP}", text=_written(root))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Item:
+    """One candle as news."""
+
+    added: date
+    scent: Scent
+
+
+def _news(house: House, web: str) -> PlainText:
+    """The candles by the day they were added, newest first, as Atom (RFC 4287)."""
+    items = sorted(_items(house), key=lambda item: (-item.added.toordinal(), item.scent.candle.id))
+    root = Element("feed", {"xmlns": _ATOM_NAMES, _LANGUAGE: house.maker.language})
+    _child(root, "id", absolute(web, ""))
+    _child(root, "title", house.maker.name)
+    _child(root, "updated", _midnight(items[0].added if items else house.as_of))
+    SubElement(root, "link", rel="self", href=absolute(web, NEWS))
+    SubElement(root, "link", rel="alternate", type="text/html", href=absolute(web, ""))
+    _child(SubElement(root, "author"), "name", house.maker.name)
+    for item in items:
+        _entry(SubElement(root, "entry"), item, web)
+    return PlainText(path=f"site/{NEWS}", text=_written(root))
+
+
+def _items(house: House) -> Iterable[_Item]:
+    for scent in house.scents:
+        shown = [
+            s
+            for where in (Standing.ON_THE_SHELF, Standing.COMING)
+            for s in sizes_that_are(where, scent, house.as_of)
+        ]
+        added = scent.candle.added
+        if shown and added is not None and added <= house.as_of:
+            yield _Item(added=added, scent=scent)
+
+
+def _entry(entry: Element, item: _Item, web: str) -> None:
+    candle = item.scent.candle
+    _child(entry, "id", f"tag:{urlsplit(web).hostname},{item.added.isoformat()}:{candle.id}")
+    _child(entry, "title", candle.scent)
+    _child(entry, "published", _midnight(item.added))
+    _child(entry, "updated", _midnight(item.added))
+    SubElement(
+        entry,
+        "link",
+        rel="alternate",
+        type="text/html",
+        href=absolute(web, quote(item.scent.sizes[0].facts.site_path)),
+    )
+    if candle.description:
+        _child(entry, "summary", plain_text(candle.description))
+
+
+def _midnight(day: date) -> str:
+    return f"{day.isoformat()}T00:00:00Z"
+
+
+def _child(parent: Element, name: str, text: str) -> None:
+    SubElement(parent, name).text = text
+
+
+def _written(root: Element) -> str:
+    indent(root)
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{tostring(root, encoding="unicode")}\n'

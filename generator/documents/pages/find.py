@@ -1,0 +1,107 @@
+"""Find your candle: from the lot code on a label to the sheet of its revision, without a list of lots.
+
+Each lot has a page whose name is the SHA-256 of the house's salt and the code. Nothing on the site lists these pages,
+so whoever does not have a code must guess it and ask for each guess. The salt stands on the page for everybody to
+read, as it must on a site without a server: it only keeps the names of two houses apart.
+"""
+
+from collections.abc import Iterator, Mapping
+from hashlib import sha256
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.frame import FIND, SAFETY
+from generator.documents.house import House
+from generator.documents.link_previews import preview_of_house
+from generator.documents.pages.recall_notices import notices, notices_of_lot
+from generator.documents.safety_sheet import names_of
+from generator.documents.shelves import public_sizes
+from generator.facts.facts import Facts
+from generator.model.ledger import sheet_address
+from generator.model.lots import Lot, plain_code
+from generator.model.maker import Maker
+
+LOT_PAGES: Final = "lots/"
+_SALT_DIGITS: Final = 16
+
+
+def find_page(house: House) -> Document:
+    """The page that takes a lot code."""
+    words = house.words["find"]
+    return Document(
+        path=f"site/{FIND}",
+        template="pages/find.html",
+        value={
+            "path": FIND,
+            "title": words["title"],
+            "description": words["description"],
+            "preview": preview_of_house(house, FIND, words["title"], words["description"]),
+            "recalls": notices(house),
+            "salt": salt_of(house.maker),
+            "lots": LOT_PAGES,
+            "sheets": SAFETY,
+            "unknown": words["unknown"].format(email=house.maker.email),
+        },
+    )
+
+
+def lot_pages(house: House) -> Iterator[Document]:
+    """For each lot the page that its code leads to; it says nothing of the lot but which sheet is its own.
+
+    A lot of a trial has none before a sheet or a recall speaks of it, because the page would name the trial.
+    """
+    public = {size.facts.stock_code: size.facts for scent in house.scents for size in public_sizes(scent)}
+    trials = {size.facts.stock_code for scent in house.scents for size in scent.sizes} - public.keys()
+    for lot in house.lots:
+        if lot.stock_code not in trials or lot.sheet_revision is not None or notices_of_lot(house, lot):
+            yield _lot_page(house, lot, public.get(lot.stock_code))
+
+
+def lot_path(maker: Maker, code: str) -> str:
+    """The address of a lot's page from the site's root."""
+    return f"{LOT_PAGES}{sha256(f'{salt_of(maker)}{plain_code(code)}'.encode()).hexdigest()}.html"
+
+
+def salt_of(maker: Maker) -> str:
+    """The salt of a house, the same on every build."""
+    return sha256(f"{maker.name}\n{maker.web}".encode()).hexdigest()[:_SALT_DIGITS]
+
+
+def _lot_page(house: House, lot: Lot, facts: Facts | None) -> Document:
+    recalls = notices_of_lot(house, lot)
+    return Document(
+        path=f"site/{lot_path(house.maker, lot.lot)}",
+        template="pages/lot.html",
+        value={
+            "title": house.words["find"]["lot_title"],
+            "recalls": recalls,
+            "goes_on": not recalls and lot.sheet_revision is not None,
+            **_leading(house, lot, facts),
+        },
+    )
+
+
+def _leading(house: House, lot: Lot, facts: Facts | None) -> Mapping[str, Value]:
+    """Where the page leads, and in which words: its revision, or the nearest thing to it."""
+    words, name = house.words["find"], _name(house, lot, facts)
+    if lot.sheet_revision is not None:
+        told = words["lot_sheet"].format(candle=name, revision=lot.sheet_revision)
+        return {
+            "told": told,
+            "to": sheet_address(lot.stock_code, lot.sheet_revision),
+            "link": words["to_sheet"],
+        }
+    told = words["lot_draft"].format(candle=name, email=house.maker.email)
+    if facts is None:
+        return {"told": told, "to": SAFETY, "link": words["to_list"]}
+    return {"told": told, "to": facts.safety_path, "link": words["to_page"]}
+
+
+def _name(house: House, lot: Lot, facts: Facts | None) -> str:
+    """What the lot's own sheet calls the candle, as its label does, else what it is called today."""
+    words, state = house.words["find"]["candle"], house.sheets.get(lot.stock_code)
+    revisions = state.ledger.revisions if state is not None and state.ledger is not None else ()
+    issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
+    if issued is not None:
+        return words.format(**names_of(issued.value))
+    return lot.stock_code if facts is None else words.format(scent=facts.scent, size=facts.size)

@@ -1,0 +1,43 @@
+"""The words of the trade that the site uses, each with what it means."""
+
+import unicodedata
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.frame import FIGURES, GLOSSARY
+from generator.documents.house import House
+from generator.documents.link_previews import preview_of_house
+
+_MEANS: Final = "_means"
+
+
+def glossary_page(house: House) -> Document:
+    """Every word with its sentence, in the order of the alphabet."""
+    words = house.words["glossary"]
+    return Document(
+        path=f"site/{GLOSSARY}",
+        template="pages/glossary.html",
+        value={
+            "path": GLOSSARY,
+            "title": words["title"],
+            "description": words["description"],
+            "preview": preview_of_house(house, GLOSSARY, words["title"], words["description"]),
+            "lead": words["lead"],
+            "figures": FIGURES,
+            "terms": tuple(_terms(words)),
+        },
+    )
+
+
+def _terms(words: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
+    """What has a meaning is a term."""
+    names = (key.removesuffix(_MEANS) for key in words if key.endswith(_MEANS))
+    for name in sorted(names, key=lambda name: _in_the_alphabet(words[name])):
+        yield {"id": name.replace("_", "-"), "name": words[name], "means": words[f"{name}{_MEANS}"]}
+
+
+def _in_the_alphabet(word: str) -> str:
+    """A word as dictionaries sort it: letters with marks among those without."""
+    apart = unicodedata.normalize("NFKD", word).casefold()
+    return "".join(letter for letter in apart if not unicodedata.combining(letter))

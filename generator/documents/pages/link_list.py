@@ -1,0 +1,79 @@
+"""The workshop's list of trade links: whom each is for, what to send, and a way to see what the buyer sees."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from generator.document import Document, PlainText
+from generator.documents.csv_tables import BYTE_ORDER_MARK, as_table
+from generator.documents.house import House
+from generator.model.trade import Buyer
+
+COLUMNS: Final = ("buyer", "name", "contact", "version", "address")
+"""The columns for a mail merge; ``address`` is empty while the shop has no address of its own."""
+
+LIST: Final = "workshop/links.html"
+TABLE: Final = "workshop/links.csv"
+_SITE_FROM_THE_WORKSHOP: Final = "../site/"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BuyersLink:
+    """The link of one buyer: its version, the page's path from the site's root, and the key behind the ``#``."""
+
+    buyer: Buyer
+    version: int
+    path: str
+    key: str
+
+    def below(self, root: str) -> str:
+        """The whole link to the page below a site's address or folder, which ends in a slash."""
+        return f"{root}{self.path}#{self.key}"
+
+
+def link_table(links: Iterable[BuyersLink], web: str | None) -> str:
+    """A line for each buyer, with the address to send below the shop's own."""
+    rows = (
+        {
+            "buyer": link.buyer.id,
+            "name": link.buyer.name,
+            "contact": link.buyer.contact or "",
+            "version": str(link.version),
+            "address": link.below(f"{web.rstrip('/')}/") if web else "",
+        }
+        for link in links
+    )
+    return as_table(COLUMNS, rows)
+
+
+def link_papers(house: House, links: Sequence[BuyersLink]) -> tuple[Document | PlainText, ...]:
+    """The list as a page and as a table, where there are links."""
+    if not links:
+        return ()
+    table = PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{link_table(links, house.maker.web)}", private=True)
+    return _page(house, links), table
+
+
+def _page(house: House, links: Sequence[BuyersLink]) -> Document:
+    words, web = house.words["links"], house.maker.web
+    return Document(
+        path=LIST,
+        template="pages/links.html",
+        private=True,
+        value={
+            "title": words["title"],
+            "language": house.maker.language,
+            "lead": words["lead"],
+            "heads": tuple(words[name] for name in ("buyer", "version", "send")),
+            "see": words["see"],
+            "links": tuple(
+                {
+                    "name": link.buyer.name,
+                    "version": str(link.version),
+                    "send": link.below(f"{web.rstrip('/')}/") if web else words["no_web"],
+                    "from_disk": link.below(_SITE_FROM_THE_WORKSHOP),
+                }
+                for link in links
+            ),
+        },
+    )

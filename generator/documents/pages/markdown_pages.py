@@ -1,0 +1,266 @@
+"""The pages a maker writes in Markdown, and the page for an address that leads nowhere; the home of ``markdown``."""
+
+import re
+from dataclasses import dataclass
+from functools import cache
+from html import unescape
+from typing import Final
+from xml.etree.ElementTree import Element
+
+from markdown import Markdown
+from markdown.blockparser import BlockParser
+from markdown.preprocessors import Preprocessor
+from markdown.treeprocessors import Treeprocessor
+from markdown.util import AMP_SUBSTITUTE
+
+from generator.document import Document
+from generator.documents.frame import HOME, page_path
+from generator.documents.house import House
+from generator.documents.link_previews import preview_of_house
+from generator.documents.text_comments import Aside, comment_fault, set_aside, settle
+from generator.model.shop import Page
+from generator.problems import Fault, Path
+
+_SCHEMES: Final = frozenset({"http", "https", "mailto", "tel"})
+_MAY_LEAD: Final = re.compile(r"[\[<]")
+"""Every picture and every link has one of these."""
+
+MOST_BRACKETS: Final = 2_000
+LONGEST_PARAGRAPH: Final = 10_000
+DEEPEST: Final = 20
+"""Brackets of a text, characters without an empty line, and lists or quotes inside each other (CHOICE): the library
+takes the square of the first two, and calls itself for each of the third."""
+
+_TOP_HEADING: Final = 2
+_LAST_HEADING: Final = 6
+
+
+def from_markdown(text: str, *, to_root: str = "") -> str:
+    """A maker's text as HTML: markup of hers is shown as typed, comments are left out, headings begin below the page's.
+
+    ``to_root`` leads from the page to the site's root, which local links are written from.
+    """
+    return _converted(text, to_root).html
+
+
+def plain_text(text: str) -> str:
+    """A maker's text without any markup, in one line."""
+    apart = re.sub(r"(</(?:p|h\d|li|td|th)>)", r" \1", from_markdown(text))
+    return " ".join(unescape(re.sub(r"<[^>]*>", "", apart)).split())
+
+
+def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
+    """Pictures and links to nowhere, which a maker's text may not hold, and its comments."""
+    try:
+        converted = _converted(text, "")
+    except _Unwieldy as fault:
+        return (_unwieldy_fault(path, str(fault)),)
+    comments = tuple(comment_fault(path, aside) for aside in converted.comments)
+    pictures = tuple(_picture_fault(path, address) for address in converted.pictures)
+    return comments + pictures + tuple(_link_fault(path, address) for address in converted.refused_links)
+
+
+def local_links(text: str) -> tuple[str, ...]:
+    """The addresses in a maker's text that lead to other pages of the site, from its root."""
+    return _converted(text, "").local_links
+
+
+def written_page(house: House, page: Page) -> Document:
+    """One page of the maker's own."""
+    path, words = page_path(page.id), house.words["pages"]
+    description = words["description"].format(title=page.title, house=house.maker.name)
+    return Document(
+        path=f"site/{path}",
+        template="pages/page.html",
+        value={
+            "path": path,
+            "title": page.title,
+            "description": description,
+            "preview": preview_of_house(house, path, page.title, description),
+            "body": from_markdown(page.markdown),
+        },
+    )
+
+
+def not_found(house: House) -> Document:
+    """The page a web host shows for an unknown address, at whatever depth: it needs no other file."""
+    words = house.words["pages"]
+    return Document(
+        path="site/404.html",
+        template="pages/404.html",
+        value={
+            "title": words["not_found_title"],
+            "house": house.maker.name,
+            "text": words["not_found"],
+            "why": words["not_found_why"],
+            "preview": preview_of_house(house, HOME, words["not_found_title"], words["not_found"]),
+            "home": {"words": words["not_found_home"], "address": f"{(house.maker.web or '').rstrip('/')}/"},
+        },
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Converted:
+    html: str
+    pictures: tuple[str, ...]
+    refused_links: tuple[str, ...]
+    local_links: tuple[str, ...]
+    comments: tuple[Aside, ...]
+
+
+def _converted(text: str, to_root: str) -> _Converted:
+    """A text without a link is the same wherever its page lies."""
+    return _convert(text, to_root if _MAY_LEAD.search(text) else "")
+
+
+@cache
+def _convert(text: str, to_root: str) -> _Converted:
+    """Remembered, because one description stands on several papers."""
+    if text.count("[") > MOST_BRACKETS:
+        raise _Unwieldy(f"more than {MOST_BRACKETS} brackets [")
+    if max(map(len, text.split("\n\n"))) > LONGEST_PARAGRAPH:
+        raise _Unwieldy(f"a paragraph longer than {LONGEST_PARAGRAPH} characters")
+    markdown, gate = _converter()
+    gate.begin(to_root)
+    try:
+        html = markdown.reset().convert(text)
+    except (RecursionError, _Unwieldy) as fault:
+        _converter.cache_clear()  # It still takes itself to be inside a list.
+        raise _Unwieldy(_TOO_DEEP) from fault
+    return _Converted(
+        html=html,
+        pictures=tuple(gate.pictures),
+        refused_links=tuple(gate.refused_links),
+        local_links=tuple(gate.local_links),
+        comments=gate.comments,
+    )
+
+
+@cache
+def _converter() -> "tuple[Markdown, _Gate]":
+    """Made once: building it takes as long as converting two descriptions (measured)."""
+    markdown, gate = Markdown(extensions=["tables", "smarty"]), _Gate()
+    # Without these two the library has no notion of HTML, so that angle brackets are text like any other.
+    markdown.preprocessors.deregister("html_block")
+    markdown.inlinePatterns.deregister("html")
+    markdown.preprocessors.register(_Doorkeeper(gate), "comments", priority=0)
+    markdown.parser.__class__ = (
+        _Blocks  # The library makes its own, with everything that may stand in a text.
+    )
+    markdown.treeprocessors.register(gate, "gate", priority=0)
+    return markdown, gate
+
+
+class _Unwieldy(Exception):
+    """A text that would take too long to convert, and what it has too much of."""
+
+
+class _Blocks(BlockParser):
+    """Goes into lists and quotes inside each other so far and no further."""
+
+    depth = 0
+
+    def parseBlocks(self, parent: Element, blocks: list[str]) -> None:  # noqa: N802  (the library's name)
+        self.depth += 1
+        try:
+            if self.depth > DEEPEST:
+                raise _Unwieldy
+            super().parseBlocks(parent, blocks)
+        finally:
+            self.depth -= 1
+
+
+_TOO_DEEP: Final = f"more than {DEEPEST} lists or quotes, one inside another"
+
+
+class _Gate(Treeprocessor):
+    """Lets through what a page may hold, and remembers what it may not."""
+
+    def begin(self, to_root: str) -> None:
+        """Forget the text before."""
+        self.to_root = to_root
+        self.pictures: list[str] = []
+        self.refused_links: list[str] = []
+        self.local_links: list[str] = []
+        self.comments: tuple[Aside, ...] = ()
+
+    def run(self, root: Element) -> None:
+        """Put the whole tree in order."""
+        if self.comments:
+            self.comments = settle(root, self.comments)
+        headings = [element for element in root.iter() if _level(element)]
+        ranks = sorted({_level(heading) for heading in headings})
+        for heading in headings:
+            heading.tag = f"h{min(ranks.index(_level(heading)) + _TOP_HEADING, _LAST_HEADING)}"
+        for link in root.iter("a"):
+            self._check_link(link)
+        for picture in root.iter("img"):
+            self.pictures.append(picture.get("src", ""))
+            picture.tag = "span"
+            picture.attrib.clear()
+
+    def _check_link(self, link: Element) -> None:
+        written = link.get("href", "")
+        address = _as_a_browser_reads(written)
+        beginning = re.split(r"[/?#]", address)[0]
+        scheme, colon, _ = beginning.partition(":")
+        if (colon and scheme.lower() not in _SCHEMES) or address.startswith("//"):
+            self.refused_links.append(address)
+            del link.attrib["href"]
+        elif not colon and not address.startswith("#"):
+            self.local_links.append(address.replace("\\", "/").lstrip("/"))
+            link.set("href", self.to_root + written.replace("\\", "/").lstrip("/"))
+
+
+class _Doorkeeper(Preprocessor):
+    """Sets comments aside for the gate before anything else is made of them."""
+
+    def __init__(self, gate: _Gate) -> None:
+        super().__init__()
+        self._gate = gate
+
+    def run(self, lines: list[str]) -> list[str]:
+        """The lines without comments."""
+        text, self._gate.comments = set_aside("\n".join(lines))
+        return text.split("\n")
+
+
+def _level(element: Element) -> int:
+    """The rank of a heading, or 0."""
+    return int(element.tag[1]) if re.fullmatch(r"h[1-6]", str(element.tag)) else 0
+
+
+def _as_a_browser_reads(address: str) -> str:
+    """An address with its entities resolved and without the spaces and controls that a browser passes over.
+
+    A backslash is a stroke like any other (WHATWG URL Standard, "special" schemes).
+    """
+    written = unescape(address.replace(AMP_SUBSTITUTE, "&"))
+    return re.sub(r"[\x00-\x20]", "", written).replace("\\", "/")
+
+
+def _picture_fault(path: Path, address: str) -> Fault:
+    return Fault(
+        path=path,
+        what=f"the picture '{address}' stands in the text",
+        why="the page would ask another host for it, or show an empty frame",
+        write="the words alone; a photo is named under photos: of a candle's size",
+    )
+
+
+def _unwieldy_fault(path: Path, what: str) -> Fault:
+    return Fault(
+        path=path,
+        what=f"the text has {what}",
+        why="no reader would find the way through it, and printing it could take for ever",
+        write="the text in shorter paragraphs, with fewer brackets and less indentation",
+    )
+
+
+def _link_fault(path: Path, address: str) -> Fault:
+    return Fault(
+        path=path,
+        what=f"the link '{address}' leads neither to a page nor to an address",
+        why="whoever follows it would end up nowhere, or start a program",
+        write="[words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
+    )

@@ -1,0 +1,218 @@
+"""The burn-safety pages: the one in force, each issued revision at its permanent address, and drafts.
+
+All print the same sheet by the same function; they differ only in what they say about its standing.
+"""
+
+from collections.abc import Iterator, Mapping
+from typing import Final, Literal
+
+from generator.document import Document, Promised, Value
+from generator.documents.frame import HOME
+from generator.documents.house import House, SizeOf
+from generator.documents.link_previews import Shared, absolute, preview
+from generator.documents.pages.recall_notices import notices
+from generator.documents.printed import day
+from generator.documents.safety_sheet import cautions, names_of, people, sheet
+from generator.facts.facts import Facts
+from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of, warnings
+from generator.ledgers.standing import SheetState
+from generator.model.candle import Kind, Status
+from generator.model.ledger import Issued, paper_address, sheet_address, short
+
+Paper = Literal["a4", "letter"]
+PAPERS: Final[tuple[Paper, ...]] = ("a4", "letter")
+"""The sizes of paper that a sheet is made for."""
+
+_SHEET: str = "pages/safety.html"
+_ALONE: str = "pages/sheet.html"
+
+
+def safety_page(house: House, size: SizeOf) -> Document:
+    """The page of a stock code: the revision in force, today's sheet where drafts are shown, or that there is none."""
+    state, facts = house.sheets[size.facts.stock_code], size.facts
+    if house.drafts and state.status != "issued":
+        said, value = state.value, {**sheet(state.value, house.speech), **draft_said(house, state)}
+    elif state.issued is not None:
+        said, value = state.issued.value, _as_issued(house, state.issued)
+    else:
+        return _not_issued(house, facts, state.value)
+    return Document(
+        path=f"site/{facts.safety_path}",
+        template=_SHEET,
+        value={
+            **_head(house, facts),
+            **_around(house, facts),
+            **value,
+            "language": text_of(said, "language"),
+        },
+    )
+
+
+def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
+    """What a revision says, in the language that it was issued in."""
+    speaker = house.speaking(issued.language)
+    return {**sheet(issued.value, speaker.speech), **in_force(speaker, issued)}
+
+
+def issued_pages(house: House, size: SizeOf) -> Iterator[Promised]:
+    """Each issued revision at the address that never changes, printed from what it said when it was issued."""
+    state = house.sheets[size.facts.stock_code]
+    recalls = notices(house, size.facts.stock_code)
+    for issued in state.ledger.revisions if state.ledger else ():
+        yield _issued_page(house, issued, state, recalls)
+
+
+def draft_page(house: House, size: SizeOf) -> Document | None:
+    """Today's sheet for the workshop, where it is not the one in force."""
+    state, code = house.sheets[size.facts.stock_code], size.facts.stock_code
+    if state.status == "issued":
+        return None
+    value = {
+        **title_of(state.value, house.words["safety"]),
+        **sheet(state.value, house.speech),
+        **draft_said(house, state),
+        **_alone(state.value),
+        "candle_path": None,
+        "notice": None,
+        "recalls": (),
+    }
+    return Document(path=f"workshop/drafts/{code}.html", template=_ALONE, value=value)
+
+
+def own_label_page(house: House, size: SizeOf) -> Document | None:
+    """The page of an own-label candle, outside the site's frame; None for a trial, and before its sheet is issued."""
+    state, facts = house.sheets[size.facts.stock_code], size.facts
+    if facts.status is Status.TRIAL or (state.issued is None and not house.drafts):
+        return None
+    said, is_draft = state.shown(drafts=house.drafts), house.drafts and state.status != "issued"
+    speaker = house.speaking(text_of(said, "language"))
+    standing = in_force(speaker, state.issued) if state.issued and not is_draft else draft_said(house, state)
+    value = {
+        **title_of(said, speaker.words["safety"]),
+        **sheet(said, speaker.speech),
+        **standing,
+        **_alone(said),
+        "candle_path": None,
+        "notice": None,
+        "recalls": notices(house, facts.stock_code),
+    }
+    return Document(path=f"site/{facts.safety_path}", template=_ALONE, value=value)
+
+
+def _issued_page(
+    house: House, issued: Issued, state: SheetState, recalls: tuple[Mapping[str, Value], ...]
+) -> Promised:
+    code, is_past = text_of(state.value, "stock_code") or "", issued is not state.issued
+
+    def made() -> Document:
+        said, words = issued.value, house.speaking(issued.language).words["safety"]
+        value = {
+            **title_of(said, words),
+            **_as_issued(house, issued),
+            **_alone(said),
+            "candle_path": f"safety/{code}.html",
+            "notice": words["superseded"].format(revision=issued.revision) if is_past else None,
+            "recalls": recalls,
+        }
+        return Document(path=path, template=_ALONE, value=value)
+
+    path = f"site/{sheet_address(code, issued.revision)}"
+    return Promised(path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made)
+
+
+def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+    """What the sheet is called, by machines too."""
+    names = names_of(said)
+    melt = text_of(said, "kind") == Kind.MELT.value
+    return {
+        "title": words["title"].format(**names),
+        "description": words[f"description{'_melt' if melt else ''}"].format(**names),
+    }
+
+
+def _alone(said: Sheet) -> dict[str, Value]:
+    """What a page without the site's frame needs of its own, all of it from the sheet.
+
+    An own label's page leads to no catalogue, because its candle stands in none.
+    """
+    own_label = "brand" in said or "responsible" in said
+    return {
+        "language": text_of(said, "language"),
+        "house": speaker_of(said),
+        "home": None if own_label else HOME,
+    }
+
+
+def _head(house: House, facts: Facts) -> dict[str, Value]:
+    words = house.words["safety"]
+    names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
+    title = words["title"].format(**names)
+    description = words[f"description{'_melt' if facts.kind is Kind.MELT else ''}"].format(**names)
+    linked = Shared(
+        path=facts.safety_path,
+        title=title,
+        description=description,
+        picture=house.cards.get(facts.site_path),
+        picture_text=house.words["candle"]["card"].format(scent=facts.scent),
+    )
+    return {
+        "title": title,
+        "description": description,
+        "path": facts.safety_path,
+        "preview": preview(house.maker, linked),
+    }
+
+
+def _around(house: House, facts: Facts) -> dict[str, Value]:
+    return {"candle_path": facts.site_path, "recalls": notices(house, facts.stock_code)}
+
+
+def in_force(house: House, issued: Issued) -> dict[str, Value]:
+    """Which revision it is, and the address under which it will always be found."""
+    code, web = str(issued.value["stock_code"]), text_of(part_of(issued.value, "maker"), "web")
+    address = sheet_address(code, issued.revision)
+    return {
+        "draft": None,
+        "sheet": house.words["safety"]["issued"].format(
+            revision=issued.revision, day=day(issued.on, house.words), fingerprint=short(issued.fingerprint)
+        ),
+        "permanent": absolute(web, address) if web else None,
+        "permanent_path": address,
+        "papers": tuple(
+            {
+                "words": house.words["safety"][f"paper_{paper}"],
+                "path": paper_address(code, issued.revision, paper),
+            }
+            for paper in PAPERS
+        ),
+    }
+
+
+def draft_said(house: House, state: SheetState) -> dict[str, Value]:
+    """That the sheet is a draft, and why."""
+    words = house.words["safety"]
+    told = words["changed" if state.issued else "no_sheet"]
+    return {
+        "draft": words["draft"],
+        "sheet": told.format(day=day(house.as_of, house.words), revision=state.next_revision - 1),
+        "permanent": None,
+        "permanent_path": None,
+        "papers": (),
+    }
+
+
+def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
+    """The usual cautions alone, without a single number of this candle's own."""
+    words = house.words["safety"]
+    general = {**said, "warnings": warnings(facts.kind, figured=False)}
+    value = {
+        **_head(house, facts),
+        **_around(house, facts),
+        **names_of(said),
+        **cautions(general, house.words),
+        **people(said, words),
+        "heading": words["heading_melt" if facts.kind is Kind.MELT else "heading"],
+        "told": words["not_issued"],
+        "meanwhile": words["not_issued_meanwhile"].format(email=house.maker.email),
+    }
+    return Document(path=f"site/{facts.safety_path}", template="pages/safety_none.html", value=value)

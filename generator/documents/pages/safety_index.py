@@ -1,0 +1,52 @@
+"""The list of all burn-safety sheets, so that whoever has a candle finds its sheet, also years later."""
+
+from collections.abc import Mapping
+
+from generator.document import Document, Value
+from generator.documents.frame import SAFETY
+from generator.documents.house import House, Scent, SizeOf
+from generator.documents.link_previews import preview_of_house
+from generator.documents.printed import listed
+from generator.documents.shelves import public_sizes
+from generator.model.candle import Status
+
+
+def safety_index(house: House) -> Document:
+    """Every public sheet by the name of its scent."""
+    words = house.words["safety"]
+    description = words["index_description"].format(house=house.maker.name)
+    scents = sorted(
+        (scent for scent in house.scents if public_sizes(scent)), key=lambda one: one.candle.scent
+    )
+    return Document(
+        path=f"site/{SAFETY}",
+        template="pages/safety_index.html",
+        value={
+            "path": SAFETY,
+            "title": words["index"],
+            "description": description,
+            "preview": preview_of_house(house, SAFETY, words["index"], description),
+            "lead": words["index_lead"],
+            "scents": tuple(_scent(house, scent) for scent in scents),
+        },
+    )
+
+
+def _scent(house: House, scent: Scent) -> Mapping[str, Value]:
+    return {
+        "scent": scent.candle.scent,
+        "sheets": tuple(_sheet(house, size) for size in public_sizes(scent)),
+    }
+
+
+def _sheet(house: House, size: SizeOf) -> Mapping[str, Value]:
+    facts = size.facts
+    words, gone = house.words["safety"], facts.status is Status.DISCONTINUED
+    missing = house.sheets[facts.stock_code].issued is None and not house.drafts
+    remarks = [words["index_discontinued"]] * gone + [words["index_not_issued"]] * missing
+    return {
+        "path": facts.safety_path,
+        "size": facts.size,
+        "stock_code": facts.stock_code,
+        "remark": listed(remarks, house.words) if remarks else None,
+    }

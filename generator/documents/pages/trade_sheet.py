@@ -1,0 +1,167 @@
+"""The trade sheet: what shops pay, as a page to print and as a table for their own programs."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from itertools import groupby
+from typing import Final
+
+from generator.document import Document, PlainText, Value
+from generator.documents.csv_tables import BYTE_ORDER_MARK, as_table
+from generator.documents.frame import home_market
+from generator.documents.house import House, SizeOf
+from generator.documents.outlines import outline_of
+from generator.documents.printed import day, measured, money, percent
+from generator.documents.shelves import Standing
+from generator.documents.stock import Listed, burning, estimate, listed_scents, listed_sizes, remark
+from generator.drawing.drawings import Caption, shelf
+from generator.facts.facts import Facts
+from generator.model.candle import Status
+from generator.model.maker import Market
+from generator.model.money import Money, rounded
+
+COLUMNS: Final = (
+    "stock_code",
+    "collection",
+    "scent",
+    "size",
+    "status",
+    "net_quantity_GB",
+    "net_quantity_EU",
+    "net_quantity_US",
+    "weight_estimate",
+    "burn_hours",
+    "burn_hours_basis",
+    "case",
+    "minimum",
+    "currency",
+    "trade_price",
+    "retail_price",
+    "retail_tax_percent",
+    "margin_percent",
+    "barcode",
+)
+"""The table's columns: a net quantity only where it is proven, money and numbers plain with a full stop."""
+
+_HEADS: Final = (
+    "scent", "size", "code", "net_quantity", "weight_estimate", "hours", "case", "minimum",
+    "trade_price", "retail", "margin", "barcode",
+)  # fmt: skip
+SHEET: Final = "workshop/trade.html"
+TABLE: Final = "workshop/trade.csv"
+_MARKETS: Final[tuple[Market, ...]] = ("GB", "EU", "US")
+
+
+def trade_sheet(house: House) -> tuple[Document, PlainText]:
+    """The sheet and its table, with the same rows in the same order."""
+    listed = tuple(listed_scents(house))
+    return _sheet(house, listed), _table(house, listed)
+
+
+def listed_codes(house: House) -> frozenset[str]:
+    """The stock codes that shops are told of."""
+    return frozenset(size.facts.stock_code for _, size in listed_sizes(house))
+
+
+def _sheet(house: House, listed: Iterable[Listed]) -> Document:
+    words, maker = house.words["trade"], house.maker
+    tax = maker.prices_include_tax_percent
+    value: dict[str, Value] = {
+        "title": words["title"].format(maker=maker.name),
+        "language": maker.language,
+        "heading": words["heading"],
+        "house": maker.name,
+        "contact": tuple(text for text in (*maker.address, maker.email, maker.phone) if text),
+        "for_day": words["for_day"].format(day=day(house.as_of, house.words), currency=maker.currency),
+        "tax": words["with_tax"].format(percent=percent(tax, house.words)) if tax else words["no_tax"],
+        "estimate_note": words["estimate_note"],
+        "private": words["private"],
+        "heads": {name: words[name] for name in _HEADS},
+        "shelves": tuple(
+            _section(house, list(group)) for _, group in groupby(listed, key=lambda one: one.place)
+        ),
+    }
+    return Document(path=SHEET, template="pages/trade.html", value=value)
+
+
+def _section(house: House, listed: list[Listed]) -> Mapping[str, Value]:
+    return {
+        "id": listed[0].shelf.id,
+        "name": listed[0].shelf.collection.name,
+        "scents": tuple(
+            {
+                "scent": one.scent.candle.scent,
+                "span": len(one.scent.sizes),
+                "sizes": tuple(_size(house, one, size) for size in one.scent.sizes),
+            }
+            for one in listed
+        ),
+    }
+
+
+def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
+    facts = size.facts
+    return {
+        "drawing": _drawing(listed, size),
+        "size": facts.size,
+        "code": facts.stock_code,
+        "remark": remark(house, listed, facts),
+        "net_quantity": measured(facts.declared.get(home_market(house)) or "", house.words),
+        "weight_estimate": estimate(house, facts, home_market(house)),
+        "hours": burning(house, facts),
+        "case": _whole(facts.case),
+        "minimum": _whole(facts.minimum),
+        "trade_price": _price(house, facts, facts.trade_price),
+        "retail": _price(house, facts, facts.price),
+        "margin": "" if facts.margin_percent is None else percent(facts.margin_percent, house.words),
+        "barcode": facts.barcode or "",
+    }
+
+
+def _drawing(listed: Listed, size: SizeOf) -> str:
+    """The candle without its lid, at the scale of the sheet."""
+    outline = replace(outline_of(size, listed.scent.candle), lid=None)
+    title = f"{size.facts.scent}, {size.facts.vessel.name}"
+    return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
+
+
+def _price(house: House, facts: Facts, price: Money | None) -> str:
+    if price is None:
+        return house.words["trade"]["unpriced"]
+    return money(price, facts.currency, home_market(house), house.words)
+
+
+def _whole(number: int | None) -> str:
+    return "" if number is None else str(number)
+
+
+def _table(house: House, listed: Iterable[Listed]) -> PlainText:
+    rows = (_cells(house, one, size.facts) for one in listed for size in one.scent.sizes)
+    return PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{as_table(COLUMNS, rows)}")
+
+
+def _cells(house: House, listed: Listed, facts: Facts) -> Mapping[str, str]:
+    burn, coming = facts.burn_hours, listed.standing is Standing.COMING
+    tax, margin = house.maker.prices_include_tax_percent, facts.margin_percent
+    return {
+        "stock_code": facts.stock_code,
+        "collection": listed.shelf.collection.name,
+        "scent": facts.scent,
+        "size": facts.size,
+        "status": Status.COMING.value if coming else facts.status.value,
+        **{f"net_quantity_{market}": facts.declared.get(market) or "" for market in _MARKETS},
+        "weight_estimate": estimate(house, facts, home_market(house)),
+        "burn_hours": "" if burn is None else _whole(burn.claim),
+        "burn_hours_basis": "" if burn is None or burn.claim is None else burn.basis,
+        "case": _whole(facts.case),
+        "minimum": _whole(facts.minimum),
+        "currency": facts.currency,
+        "trade_price": _plain(facts, facts.trade_price),
+        "retail_price": _plain(facts, facts.price),
+        "retail_tax_percent": "" if tax is None else f"{tax:g}",
+        "margin_percent": "" if margin is None else f"{round(margin, 1):f}",
+        "barcode": facts.barcode or "",
+    }
+
+
+def _plain(facts: Facts, price: Money | None) -> str:
+    return "" if price is None else f"{rounded(price.amount, price.currency or facts.currency)}"

@@ -1,0 +1,77 @@
+"""The bench's burn-test sheet, to fill in by hand while candles burn; its columns are those of the table."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.house import House, SizeOf, Words
+from generator.documents.pages.safety import PAPERS
+from generator.documents.printed import at_least, day, millimetres, number
+
+TEMPLATE: Final = "papers/bench_test.typ"
+PIECES: Final = ("A", "B", "C")
+"""As many pieces as a figure without reservation takes (physics.md D3, CHOICE)."""
+
+SESSIONS: Final = 11
+"""Rows to a piece's page; a candle that burns longer takes a second sheet (CHOICE)."""
+
+CAUTIONS: Final = 6
+COLUMNS: Final = (
+    "session", "hours", "before_g", "after_g", "outcome", "flame_mm", "pool_mm", "full_pool_h", "vessel_max_c",
+    "soot", "trimmed", "note",
+)  # fmt: skip
+"""What is written down of a session, in the order of the table."""
+
+_WORDS: Final = (
+    "private",
+    "tested_on",
+    "tested_by",
+    "room",
+    "scale_used",
+    "piece_name",
+    "test_cautions",
+    "outcomes",
+)
+
+
+def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
+    """The sheet of one stock code on each size of paper."""
+    words, code = house.words["bench"], size.facts.stock_code
+    value: dict[str, Value] = {
+        "title": words["test_title"].format(stock_code=code),
+        "house": house.maker.name,
+        "language": house.maker.language,
+        "dated": house.as_of.isoformat(),
+        "day": day(house.as_of, house.words),
+        "name": f"{size.facts.scent}, {size.facts.size}",
+        "words": {name: words[name] for name in _WORDS},
+        "as_made": tuple(_as_made(size, house.words)),
+        "limits": tuple(_limits(size, house.words)),
+        "cautions": tuple(words[f"test_caution_{place}"] for place in range(1, CAUTIONS + 1)),
+        "columns": tuple(words[f"column_{name}"] for name in COLUMNS),
+        "pieces": PIECES,
+        "rows": tuple(str(row) for row in range(1, SESSIONS + 1)),
+    }
+    for paper in PAPERS:
+        yield Document(
+            path=f"workshop/papers/bench/{code}-{paper}.pdf",
+            template=TEMPLATE,
+            value={**value, "paper": paper},
+        )
+
+
+def _as_made(size: SizeOf, words: Words) -> Iterator[str]:
+    yield size.facts.vessel.name
+    for use in size.recorded.build.wicks:
+        trim = words["bench"]["trim_to"].format(trim=millimetres(use.wick.trim_mm, words))
+        yield words["bench"]["piece"].format(count=use.count, name=use.wick.name) + trim
+    if size.recorded.build.cure_h is not None:
+        yield words["bench"]["cure"].format(days=number(f"{size.recorded.build.cure_h / 24:g}", words))
+
+
+def _limits(size: SizeOf, words: Words) -> Iterator[str]:
+    facts = size.facts
+    if facts.session_limit_h is not None:
+        yield words["bench"]["test_session"].format(hours=number(f"{facts.session_limit_h:g}", words))
+    if facts.stop_depth_mm is not None:
+        yield words["bench"]["test_stop"].format(depth=at_least(facts.stop_depth_mm))

@@ -1,0 +1,235 @@
+"""The maker's file on one stock code: what is recorded of it, bundled for an officer. It is private."""
+
+from collections.abc import Iterator, Mapping
+from datetime import date
+from typing import Final
+
+from generator.document import Document, Value
+from generator.documents.house import House, SizeOf, Words
+from generator.documents.papers.bench_sheet import COLUMNS
+from generator.documents.printed import day, exact, formula, listed, measured, named, net_quantity, number
+from generator.facts.facts import Figure
+from generator.facts.hazard_facts import HazardFacts
+from generator.ledgers.record import record_of
+from generator.ledgers.sheet import Sheet, flattened, part_of, text_of, texts_of
+from generator.model.burn_tests import Session
+from generator.model.ledger import Issued, sheet_address
+from generator.model.lots import Lot, PouredFormula
+from generator.model.recorded import Test
+
+FOLDER: Final = "workshop/files"
+GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
+_DIGITS: Final = 12
+"""More than any scale or clock gives, and few enough to hide the noise of binary fractions."""
+
+
+Formulas = Mapping[str, PouredFormula]
+"""The formula that each lot was poured by, by the lot's code, of those that have one of their own."""
+
+
+def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Formulas) -> Document:
+    """One page with everything; ``risks`` are the maker's own notes and the warnings that stand today."""
+    words, facts, maker = house.words["file"], size.facts, house.maker
+    reached = (maker.name, *maker.address, maker.phone, maker.email)
+    names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
+    value: dict[str, Value] = {
+        "title": words["title"].format(**names),
+        "language": house.maker.language,
+        "lead": words["lead"].format(day=day(house.as_of, house.words)),
+        "maker": ", ".join(text for text in reached if text),
+        "words": words,
+        "net_quantity": tuple(_quantities(house, size)),
+        "formula": tuple(_formula(size)),
+        "sheets": tuple(_data_sheets(house, size)),
+        "hazards": tuple(_hazards(house, market, found) for market, found in facts.hazards.items()),
+        "tests": tuple(_test(house, test) for test in size.recorded.tests),
+        "moved": facts.burn_test.moved,
+        "vessel": _vessel(house, size),
+        "figures": tuple(_figure(house, figure) for figure in facts.figures),
+        "risks": risks,
+        "revisions": tuple(
+            _revision(house, facts.stock_code, one) for one in _issued(house, facts.stock_code)
+        ),
+        "lots": tuple(_lots(house, facts.stock_code, poured)),
+        "recalls": tuple(_recalls(house, facts.stock_code)),
+    }
+    return Document(path=f"{FOLDER}/{facts.stock_code}.html", template="pages/file.html", value=value)
+
+
+def _issued(house: House, stock_code: str) -> tuple[Issued, ...]:
+    ledger = house.sheets[stock_code].ledger
+    return ledger.revisions if ledger else ()
+
+
+def _quantities(house: House, size: SizeOf) -> Iterator[str]:
+    for market in house.maker.markets:
+        market_name = house.words["markets"][market]
+        yield f"{market_name}: {net_quantity(size.facts, market, house.words)}"
+
+
+def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:
+    """Each ingredient with its amount as recorded."""
+    for portion in _portions(record_of(size.recorded)):
+        yield {"name": text_of(part_of(portion, "material"), "name"), "amount": text_of(portion, "amount")}
+
+
+def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
+    """The suppliers' safety data sheets of all but the waxes, with their dates and their section 3."""
+    words = house.words["file"]
+    for portion in _portions(record_of(size.recorded), ("fragrances", "additives", "dyes")):
+        material = part_of(portion, "material")
+        lines = part_of(material, "composition")
+        dated = text_of(material, "sheet_dated")
+        yield {
+            "name": text_of(material, "name"),
+            "dated": words["dated"].format(day=_day(dated, house.words)) if dated else words["undated"],
+            "constituents": tuple(_constituent(part_of(lines, name), house.words) for name in lines),
+            "none": None if lines else words["no_composition"],
+        }
+
+
+def _day(iso: str, words: Words) -> str:
+    return day(date.fromisoformat(iso), words)
+
+
+def _portions(record: Sheet, groups: tuple[str, ...] = GROUPS) -> Iterator[Sheet]:
+    recipe = part_of(part_of(record, "build"), "formula")
+    for group in groups:
+        portions = part_of(recipe, group)
+        yield from (part_of(portions, id_) for id_ in portions)
+
+
+def _constituent(line: Sheet, words: Words) -> Mapping[str, Value]:
+    share = part_of(line, "share")
+    return {
+        "substance": text_of(line, "substance"),
+        "cas": text_of(line, "cas"),
+        "share": measured(f"{text_of(share, 'low_percent')} - {text_of(share, 'high_percent')} %", words),
+        "hazards": ", ".join(texts_of(line, "hazards")),
+    }
+
+
+def _hazards(house: House, market: str, found: HazardFacts | None) -> Mapping[str, Value]:
+    words = house.words["file"]
+    classes = listed(found.classes, house.words) if found and found.classes else None
+    return {
+        "market": house.words["markets"][market],
+        "result": words["no_label_law"] if found is None else classes or words[f"hazards_{found.status}"],
+        "law": house.words["laws"].get(found.law, found.law) if found else None,
+        "codes": listed(found.codes, house.words) if found and found.codes else None,
+        "reasons": (*found.reasons, *found.next_limits) if found else (),
+    }
+
+
+def _test(house: House, test: Test) -> Mapping[str, Value]:
+    words = house.words["file"]
+    when = day(test.tested_on, house.words) if test.tested_on else words["undated"]
+    return {
+        "file": test.file,
+        "told": words["tested"].format(day=when, by=test.by or words["unnamed"]),
+        **_sessions(test.sessions, house.words),
+    }
+
+
+def _sessions(sessions: tuple[Session, ...], words: Words) -> Mapping[str, Value]:
+    """A test as a table, without the columns that nobody filled in."""
+    columns = tuple(name for name in COLUMNS if any(_cell(one, name, words) for one in sessions))
+    heads = (words["bench"][f"column_{name}"] for name in columns)
+    return {
+        "heads": (words["bench"]["piece_name"], *heads),
+        "sessions": tuple(
+            (session.piece, *(_cell(session, name, words) for name in columns)) for session in sessions
+        ),
+    }
+
+
+def _cell(session: Session, column: str, words: Words) -> str | None:
+    """What stands in one column of a session; None where it is empty."""
+    value = getattr(session, column)
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return number(f"{value:.{_DIGITS}g}", words)
+    return value.replace("_", " ") if value else None
+
+
+def _vessel(house: House, size: SizeOf) -> Mapping[str, Value]:
+    vessel = size.recorded.build.vessel
+    return {
+        "name": house.words["candle"]["vessel_of"].format(vessel=vessel.name, material=vessel.material),
+        "evidence": vessel.heat_evidence or house.words["file"]["no_evidence"],
+    }
+
+
+def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
+    words = house.words
+    return {
+        "label": words["figure_labels"][figure.label],
+        "value": exact(figure.value, figure.unit, words),
+        "formula": formula(figure, words),
+        "inputs": "; ".join(
+            f"{named(given, words)} {exact(given.value, given.unit, words)}" for given in figure.inputs
+        ),
+        "source": words["figure_sources"][figure.source],
+    }
+
+
+def _revision(house: House, stock_code: str, issued: Issued) -> Mapping[str, Value]:
+    said = (f"{' '.join(way).replace('_', ' ')}: {text}" for way, text in flattened(issued.value))
+    return {
+        "heading": house.words["file"]["revision"].format(
+            revision=issued.revision, day=day(issued.on, house.words), reason=issued.reason
+        ),
+        "fingerprint": issued.fingerprint,
+        "path": f"site/{sheet_address(stock_code, issued.revision)}",
+        "said": tuple(said),
+        "formula": house.words["file"]["formula_then"].format(parts="; ".join(_parts(issued.record))),
+    }
+
+
+def _parts(record: Sheet) -> Iterator[str]:
+    """Each ingredient of a recorded formula with its amount."""
+    for portion in _portions(record):
+        yield f"{text_of(part_of(portion, 'material'), 'name')} {text_of(portion, 'amount')}"
+
+
+def _lots(house: House, stock_code: str, poured: Formulas) -> Iterator[Mapping[str, Value]]:
+    words = house.words["file"]
+    for lot in house.lots:
+        if lot.stock_code == stock_code:
+            sheet = (
+                words["under"].format(revision=lot.sheet_revision)
+                if lot.sheet_revision
+                else words["no_sheet"]
+            )
+            told = words["lot"].format(
+                lot=lot.lot, made=lot.made, day=day(lot.poured_on, house.words), sheet=sheet
+            )
+            sent = words["sent_to"].format(buyers="; ".join(lot.sent_to)) if lot.sent_to else None
+            drawn = "; ".join(f"{one.id} {one.number}" for one in lot.drawn_from)
+            yield {
+                "told": f"{told}; {sent}" if sent else told,
+                "formula": _poured_by(house, lot, poured.get(lot.lot)),
+                "drawn": words["drawn_from"].format(lots=drawn) if drawn else None,
+            }
+
+
+def _poured_by(house: House, lot: Lot, formula: PouredFormula | None) -> str:
+    """The lot's own formula; without one that of its revision, as what it is."""
+    words = house.words["file"]
+    if formula is not None:
+        return words["poured_by"].format(parts="; ".join(_parts(formula.record)), name=formula.name)
+    if lot.formula_fingerprint is not None:
+        return words["poured_by_lost"].format(name=lot.formula_fingerprint)
+    if any(one.revision == lot.sheet_revision for one in _issued(house, lot.stock_code)):
+        return words["poured_by_sheet"].format(revision=lot.sheet_revision)
+    return words["poured_by_unknown"]
+
+
+def _recalls(house: House, stock_code: str) -> Iterator[str]:
+    """Each notice that reaches the candle, with its lots."""
+    for one in house.recalls:
+        if stock_code in one.stock_codes:
+            lots = listed((lot.lot for lot in one.lots if lot.stock_code == stock_code), house.words)
+            hazard = f"{day(one.notice.on, house.words)}: {one.notice.hazard}"
+            yield f"{hazard} ({lots})" if lots else hazard

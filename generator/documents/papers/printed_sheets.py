@@ -1,0 +1,76 @@
+"""The burn-safety sheets as papers to print: every issued revision, and today's sheet for the workshop."""
+
+from collections.abc import Iterator
+from typing import Final
+
+from generator.document import Document, Promised, Value
+from generator.documents.house import House, SizeOf
+from generator.documents.link_previews import absolute
+from generator.documents.pages.safety import PAPERS, Paper, draft_said, in_force, title_of
+from generator.documents.safety_sheet import sheet
+from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of
+from generator.model.ledger import Issued, paper_address
+
+TEMPLATE: Final = "papers/safety.typ"
+
+
+def issued_papers(house: House, size: SizeOf) -> Iterator[Promised]:
+    """Every issued revision on each size of paper, from what it said when it was issued."""
+    state = house.sheets[size.facts.stock_code]
+    for issued in state.ledger.revisions if state.ledger else ():
+        notice = () if issued is state.issued else _superseded(house.speaking(issued.language), issued, size)
+        yield from (_issued_paper(house, issued, paper, notice) for paper in PAPERS)
+
+
+def papers_today(house: House, size: SizeOf, language: str | None = None) -> Iterator[Document]:
+    """The sheet for the workshop's printer: the revision in force, or today's as a draft where that is another.
+
+    In another ``language`` than its own it says the same, because a sheet holds no sentence but which are chosen.
+    """
+    code = size.facts.stock_code
+    state = house.sheets[code]
+    own = text_of(state.value, "language")
+    speaker = house.speaking(language or own)
+    ending = f"-{language}" if language not in (None, own) else ""
+    for paper in PAPERS:
+        path = f"workshop/papers/safety/{code}-{paper}{ending}.pdf"
+        if state.issued is not None and state.status == "issued":
+            yield _paper(speaker, state.issued.value, path, paper, _as_issued(speaker, state.issued))
+        else:
+            standing = {**draft_said(speaker, state), "dated": house.as_of.isoformat(), "notice": ()}
+            yield _paper(speaker, state.value, path, paper, standing)
+
+
+def _issued_paper(house: House, issued: Issued, paper: Paper, notice: tuple[str, ...]) -> Promised:
+    path = f"site/{paper_address(str(issued.value['stock_code']), issued.revision, paper)}"
+
+    def made() -> Document:
+        speaker = house.speaking(issued.language)
+        return _paper(speaker, issued.value, path, paper, {**_as_issued(speaker, issued), "notice": notice})
+
+    return Promised(path=path, depends_on=(TEMPLATE, issued.seal, paper, *notice), made=made)
+
+
+def _superseded(house: House, issued: Issued, size: SizeOf) -> tuple[str, ...]:
+    """That another revision is in force, and where; it stands above what was sealed, which stays as it is."""
+    words, web = house.words["safety"], text_of(part_of(issued.value, "maker"), "web")
+    notice = words["superseded"].format(revision=issued.revision)
+    return (notice, f"{words['in_force']}: {absolute(web, size.facts.safety_path)}") if web else (notice,)
+
+
+def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
+    return {**in_force(house, issued), "dated": issued.on.isoformat(), "notice": ()}
+
+
+def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[str, Value]) -> Document:
+    permanent = standing["permanent"]
+    value: dict[str, Value] = {
+        **title_of(said, house.words["safety"]),
+        **sheet(said, house.speech),
+        **standing,
+        "paper": paper,
+        "language": house.speech.language,
+        "house": speaker_of(said),
+        "codes": () if permanent is None else (permanent,),
+    }
+    return Document(path=path, template=TEMPLATE, value=value)

@@ -1,0 +1,1 @@
+"""Drawings of candles and of hazard signs; knows no house."""

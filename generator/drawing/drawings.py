@@ -1,0 +1,337 @@
+"""Candles drawn to scale as SVG: one user unit is a millimetre, and the drawing's ``1em`` is a centimetre.
+
+So the font size of whatever holds a drawing sets its scale, on a screen (``font-size: 11px``) as on paper
+(``font-size: 5mm`` is half size), and drawings side by side are always at one scale.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+from html import escape
+from math import cos, pi, sin
+from typing import Final, Literal
+
+from generator.drawing.contrast import LIGHT
+from generator.drawing.profiles import (
+    Points,
+    Profile,
+    band,
+    closed_path,
+    outside,
+    remembered,
+    short,
+    solid,
+    thinned,
+    up_to,
+)
+
+MM_PER_EM: Final = 10
+"""The width and height of a drawing are given in em, each of so many millimetres."""
+
+_GAP_MM: Final = 12
+_LID_LIFT_MM: Final = 4
+_CAP_MM: Final = 9
+_CAP_OVERHANG_MM: Final = 2.0
+_PLUG_MM: Final = 14
+_PLUG_FLARE: Final = 1.03
+_TOLERANCE_MM: Final = 0.3
+_WICK_MM: Final = 1.6
+
+
+class Material(Enum):
+    """What a wall is drawn as: clear and thin, hatched, one bold line, or a plain line."""
+
+    GLASS = "glass"
+    CERAMIC = "ceramic"
+    METAL = "metal"
+    PLAIN = "plain"
+
+
+class LidForm(Enum):
+    """A lid that goes over the rim, or one that goes into it."""
+
+    CAP = "cap"
+    PLUG = "plug"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """The inside from above at its widest: breadth as the section shows it, depth away from the reader."""
+
+    form: Literal["round", "hexagon", "square", "oval"] = "round"
+    breadth_mm: float
+    depth_mm: float
+    corner_mm: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outline:
+    """All that a drawing of one candle needs.
+
+    ``inside`` is (radius, height) pairs from base to rim; ``wax_mm`` and ``stop_mm`` are heights above the inside
+    of the base; ``wicks_mm`` are places in the plan, from its middle; ``wick_mm`` is how far one stands out.
+    """
+
+    inside: Profile
+    plan: Plan
+    wall_mm: float
+    material: Material
+    shade: str
+    wax_mm: float | None = None
+    stop_mm: float | None = None
+    wicks_mm: tuple[tuple[float, float], ...] = ()
+    wick_mm: float = 6.0
+    lid: LidForm | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pen:
+    """Colours and line weights: those of the page by default, so that a drawing follows its scheme."""
+
+    line: str = "currentColor"
+    quiet: str = "var(--quiet)"
+    accent: str = "var(--accent)"
+    weight_mm: float = 0.8
+
+
+_CARD_WALLS: Final = {
+    Material.GLASS: "#a39a8a",
+    Material.CERAMIC: "#7a6f60",
+    Material.METAL: LIGHT.ink,
+    Material.PLAIN: LIGHT.quiet,
+}
+
+PRINT_PEN: Final = Pen(line=LIGHT.ink, quiet=LIGHT.quiet, accent=LIGHT.accent, weight_mm=0.6)
+"""For papers that know no style sheet."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caption:
+    """A drawing's name (unique on its page, the start of its ids) and what is said to who cannot see it."""
+
+    name: str
+    title: str
+    description: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardShape:
+    """One filled polygon in millimetres, y upwards from the shelf, for a picture painted elsewhere."""
+
+    points_mm: Points
+    fill: str
+    stroke: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stamp:
+    """A drawing that stands once on a page, to be shown at many places of it; its size is in em."""
+
+    name: str
+    symbol: str
+    width: str
+    height: str
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """Where a drawing lies in its own millimetres."""
+
+    left: float
+    top: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Body:
+    """One candle with the faces of its wall."""
+
+    outline: Outline
+    inner: Profile
+    outer: Profile
+
+    @property
+    def half_breadth_mm(self) -> float:
+        """From the middle to the outermost point."""
+        return max(radius for radius, _ in self.outer)
+
+    @property
+    def reach_mm(self) -> float:
+        """The same with a lid that stands out over the rim."""
+        lid = {
+            None: 0.0,
+            LidForm.CAP: self.outer[-1][0] + _CAP_OVERHANG_MM,
+            LidForm.PLUG: self.inner[-1][0] * _PLUG_FLARE,
+        }
+        return max(self.half_breadth_mm, lid[self.outline.lid])
+
+    @property
+    def rim_mm(self) -> float:
+        """The rim's height above the inside of the base."""
+        return self.inner[-1][1]
+
+    @property
+    def top_mm(self) -> float:
+        """The highest point: rim, wick or lifted lid."""
+        wax, wick = self.outline.wax_mm or 0.0, self.outline.wick_mm if self.outline.wicks_mm else 0.0
+        lid = {None: 0.0, LidForm.CAP: _LID_LIFT_MM + 1.5, LidForm.PLUG: _LID_LIFT_MM + _PLUG_MM}
+        return max(wax + wick, self.rim_mm + lid[self.outline.lid])
+
+
+@remembered
+def body_of(outline: Outline, tolerance_mm: float) -> Body:
+    """A candle's faces, drawn with as few points as keep them within a tolerance."""
+    inner = thinned(outline.inside, tolerance_mm)
+    return Body(outline, inner, outside(inner, outline.wall_mm))
+
+
+def shelf(
+    outlines: Sequence[Outline], caption: Caption, height_mm: float | None = None, pen: Pen | None = None
+) -> str:
+    """Candles side by side on a shelf line; ``height_mm`` makes shelves with smaller candles as high as others."""
+    bodies = [body_of(outline, _TOLERANCE_MM) for outline in outlines]
+    drawn, x = [], 0.0
+    for number, body in enumerate(bodies):
+        x += body.reach_mm
+        picture = section(body, f"{caption.name}{number}", pen or Pen())
+        drawn.append(f'<g transform="translate({short(x)} {short(-body.outline.wall_mm)})">{picture}</g>')
+        x += body.reach_mm + _GAP_MM
+    width = x - _GAP_MM
+    height = height_mm or standing_height_mm(outlines)
+    line = (pen or Pen()).line
+    ground = f'<path d="M-999 .4H1999" stroke="{line}" stroke-width=".8"/>'
+    return svg(Box(-1, -height - 1, width + 2, height + 2), caption, "".join(drawn) + ground)
+
+
+def stamp(outline: Outline, name: str) -> Stamp:
+    """One candle as a symbol under a name of its page, without the line it stands on."""
+    body = body_of(outline, _TOLERANCE_MM)
+    width, height = 2 * body.reach_mm + 2, body.top_mm + outline.wall_mm + 2
+    view = " ".join(short(edge) for edge in (-body.reach_mm - 1, -body.top_mm - 1, width, height))
+    content = section(body, name, Pen())
+    return Stamp(
+        name=name,
+        symbol=f'<symbol id="{escape(name)}" viewBox="{view}" fill="none">{content}</symbol>',
+        width=f"{width / MM_PER_EM:.4g}em",
+        height=f"{height / MM_PER_EM:.4g}em",
+    )
+
+
+def standing_height_mm(outlines: Sequence[Outline]) -> float:
+    """How high the tallest of some candles reaches above the shelf, lids lifted."""
+    return max(body_of(outline, _TOLERANCE_MM).top_mm + outline.wall_mm for outline in outlines)
+
+
+def section(body: Body, name: str, pen: Pen) -> str:
+    """One candle cut through the middle, the inside of its base at the origin."""
+    return _section(body, name if body.outline.material is Material.CERAMIC else None, pen)
+
+
+@remembered
+def _section(body: Body, hatch: str | None, pen: Pen) -> str:
+    """The same; a hatched wall is named by the drawing it stands in, and all others look alike in every drawing."""
+    outline = body.outline
+    wax = outline.wax_mm
+    thin = short(pen.weight_mm * 0.6)
+    parts = [] if wax is None else [_wax(body, wax, pen)]
+    parts.append(_wall(body, hatch, pen))
+    if outline.plan.form == "hexagon":
+        edge = f"v{short(-body.rim_mm)}"
+        quarter = short(outline.plan.breadth_mm / 4)
+        path = f"M-{quarter} 0{edge}M{quarter} 0{edge}"
+        parts.append(f'<path d="{path}" stroke="{pen.line}" stroke-width="{thin}" opacity=".4"/>')
+    if wax is not None and outline.wicks_mm:
+        path = "".join(f"M{short(x)} {short(-wax)}v{short(-outline.wick_mm)}" for x, _ in outline.wicks_mm)
+        parts.append(f'<path d="{path}" stroke="{pen.line}" stroke-width="{short(pen.weight_mm * 2)}"/>')
+    if outline.lid is not None:
+        lid = closed_path(_lid(body, outline.lid))
+        parts.append(f'<path d="{lid}" fill="none" stroke="{pen.line}" stroke-width="{thin}"/>')
+    return "".join(parts)
+
+
+def svg(box: Box, caption: Caption, content: str) -> str:
+    """A whole drawing with its name for those who cannot see it."""
+    name = escape(caption.name)
+    told = f'<desc id="{name}-d">{escape(caption.description)}</desc>' if caption.description else ""
+    described = f' aria-describedby="{name}-d"' if caption.description else ""
+    view = " ".join(short(value) for value in (box.left, box.top, box.width, box.height))
+    size = f'width="{box.width / MM_PER_EM:.4g}em" height="{box.height / MM_PER_EM:.4g}em"'
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" {size} viewBox="{view}" role="img" '
+        f'aria-labelledby="{name}-t"{described} fill="none"><title id="{name}-t">{escape(caption.title)}</title>'
+        f"{told}{content}</svg>"
+    )
+
+
+def card_shapes(outline: Outline) -> tuple[CardShape, ...]:
+    """The same candle as plain polygons: wall, inside, wax, wicks."""
+    body = body_of(outline, _TOLERANCE_MM)
+    shapes = [
+        _card_shape(body, solid(body.outer), _CARD_WALLS[outline.material], None),
+        _card_shape(body, solid(body.inner), LIGHT.paper, None),
+    ]
+    if outline.wax_mm is not None:
+        wax = outline.wax_mm
+        shapes.append(_card_shape(body, solid(up_to(body.inner, wax)), outline.shade, LIGHT.ink))
+        wicks = (_bar(x, -wax - outline.wick_mm, _WICK_MM, outline.wick_mm) for x, _ in outline.wicks_mm)
+        shapes.extend(_card_shape(body, wick, LIGHT.ink, None) for wick in wicks)
+    return tuple(shapes)
+
+
+def _card_shape(body: Body, points: Points, fill: str, stroke: str | None) -> CardShape:
+    up = tuple((x, body.outline.wall_mm - y) for x, y in points)
+    return CardShape(points_mm=up, fill=fill, stroke=stroke)
+
+
+def _bar(middle: float, top: float, width: float, height: float) -> Points:
+    left, right = middle - width / 2, middle + width / 2
+    return (left, top), (right, top), (right, top + height), (left, top + height)
+
+
+def _wax(body: Body, level_mm: float, pen: Pen) -> str:
+    path = closed_path(solid(up_to(body.inner, level_mm)))
+    line = f'stroke="{pen.line}" stroke-width="{short(pen.weight_mm * 0.7)}"'
+    return f'<path d="{path}" fill="{body.outline.shade}" {line}/>'
+
+
+def _wall(body: Body, hatch: str | None, pen: Pen) -> str:
+    """The cut wall: hatched stoneware, bold tin, clear glass."""
+    path = closed_path(band(body.inner, body.outer))
+    line = f'stroke="{pen.line}" stroke-width="{short(pen.weight_mm)}"'
+    if hatch is not None:
+        return (
+            f'<pattern id="{escape(hatch)}-h" width="2.4" height="2.4" patternUnits="userSpaceOnUse" '
+            f'patternTransform="rotate(45)"><path d="M0 0v2.4" {line}/></pattern>'
+            f'<path d="{path}" fill="url(#{escape(hatch)}-h)" {line}/>'
+        )
+    if body.outline.material is Material.METAL:
+        return f'<path d="{path}" fill="{pen.line}" stroke="{pen.line}" stroke-width="{short(pen.weight_mm * 1.4)}"/>'
+    if body.outline.material is Material.GLASS:
+        return f'<path d="{path}" fill="{pen.line}" fill-opacity=".1" {line}/>'
+    return f'<path d="{path}" {line}/>'
+
+
+def _lid(body: Body, form: LidForm) -> Points:
+    """A lid lifted off its rim; its height is drawn, not recorded."""
+    lifted = -body.rim_mm - _LID_LIFT_MM
+    if form is LidForm.PLUG:
+        inner = body.inner[-1][0]
+        top, bottom = inner * _PLUG_FLARE, inner * 0.95
+        return (-top, lifted - _PLUG_MM), (top, lifted - _PLUG_MM), (bottom, lifted), (-bottom, lifted)
+    thick = _CAP_OVERHANG_MM / 2
+    half = body.outer[-1][0] + thick
+    skirt, top = lifted + _CAP_MM - 1.5, lifted - 1.5
+    return (
+        (-half - thick, skirt), (-half - thick, top), (half + thick, top), (half + thick, skirt),
+        (half, skirt), (half, top + thick), (-half, top + thick), (-half, skirt),
+    )  # fmt: skip
+
+
+def wicks_around(count: int, radius_mm: float) -> tuple[tuple[float, float], ...]:
+    """Places of wicks in the plan: one in the middle, more of them evenly on a ring half way out."""
+    if count < 2:
+        return ((0.0, 0.0),) * count
+    first = -pi / 2 if count % 2 else pi / count - pi / 2
+    angles = (first + 2 * pi * number / count for number in range(count))
+    return tuple(sorted((radius_mm / 2 * cos(angle), radius_mm / 2 * sin(angle)) for angle in angles))

@@ -1,0 +1,152 @@
+"""What one candle of a stock code costs its maker, from her recorded prices, and what each price leaves."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Literal
+
+from generator.facts.facts import Facts
+from generator.model.candle import Shared
+from generator.model.money import Money, PricePerMass
+from generator.model.quantities import as_written
+from generator.model.recorded import Recorded
+from generator.model.shop import Shop
+from generator.rules.trade.pricing import retail_without_tax
+from generator.rules.trade.unit_costs import (
+    CostLine,
+    Margin,
+    known_sum,
+    margin,
+    of_pieces,
+    of_weight,
+    wax_of_one_g,
+)
+from generator.rules.wax.portions import exact_grams, stirred_in
+
+PriceName = Literal["retail", "trade", "level"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Level:
+    """One price, what of it is paid without tax, and what is left; None where it cannot be said.
+
+    ``called`` is the name that the shop's terms give to a level.
+    """
+
+    name: PriceName
+    called: str | None = None
+    without_tax: Decimal | None
+    margin: Margin | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Costs:
+    """The materials, the work and the overhead of one candle, in the maker's currency.
+
+    ``overhead`` has no amount where it is not recorded. ``waste_percent`` is None where nobody wrote it down.
+    """
+
+    stock_code: str
+    scent: str
+    size: str
+    currency: str
+    materials: tuple[CostLine, ...]
+    labour: CostLine
+    labour_h: float | None
+    overhead: CostLine
+    overhead_percent: float | None
+    waste_percent: float | None
+    levels: tuple[Level, ...]
+
+    @property
+    def lines(self) -> tuple[CostLine, ...]:
+        """Everything that a candle takes."""
+        return (*self.materials, self.labour, self.overhead)
+
+    @property
+    def total(self) -> Fraction:
+        """All that is known."""
+        return known_sum(self.lines)
+
+    @property
+    def lacks(self) -> tuple[CostLine, ...]:
+        """What has no amount, so that the cost is at least, and the margin at most, what is said."""
+        return tuple(line for line in self.lines if line.amount is None)
+
+
+def costs_of(
+    shop: Shop, recorded: Recorded, facts: Facts, shared: Shared, at_levels: Mapping[str, Decimal | None]
+) -> Costs:
+    """Everything one candle takes, at the prices of today's entries; and what each price and level leaves of it."""
+    maker = shop.maker
+    materials = (
+        *_melted(shop, recorded, facts),
+        *_pieces(shop, recorded, maker.currency),
+        of_pieces("packaging", Fraction(1), shared.packaging_price, maker.currency),
+    )
+    labour = _labour(shared, maker.hour, maker.currency)
+    known = known_sum((*materials, labour))
+    rate = maker.overhead_percent
+    overhead = None if rate is None else known * Fraction(as_written(rate)) / 100
+    total = known + (overhead or 0)
+    return Costs(
+        stock_code=recorded.stock_code,
+        scent=recorded.scent,
+        size=facts.size,
+        currency=maker.currency,
+        materials=materials,
+        labour=labour,
+        labour_h=shared.labour_h,
+        overhead=CostLine(name="overhead", amount=overhead, missing="price" if overhead is None else None),
+        overhead_percent=rate,
+        waste_percent=maker.waste_percent,
+        levels=(
+            _level("retail", recorded.price, recorded.prices_include_tax_percent, total, maker.currency),
+            _level("trade", recorded.trade_price, None, total, maker.currency),
+            *(_left("level", paid, total, called=name) for name, paid in at_levels.items()),
+        ),
+    )
+
+
+def _melted(shop: Shop, recorded: Recorded, facts: Facts) -> Iterator[CostLine]:
+    """Each ingredient of one candle with its part of the waste; prices stand in the shop, a record has none."""
+    formula = recorded.build.formula
+    grams = exact_grams(formula)
+    batch = sum(grams.values(), start=Fraction())
+    one_g = wax_of_one_g(facts.net_weight_g, shop.maker.waste_percent or 0.0)
+    prices: Mapping[str, PricePerMass | None] = {
+        id_: entry.price
+        for entries in (shop.waxes, shop.fragrances, shop.additives, shop.dyes)
+        for id_, entry in entries.items()
+    }
+    for portion in (*formula.waxes, *stirred_in(formula)):
+        id_ = portion.material.id
+        yield of_weight(portion.material.name, one_g * grams[id_] / batch, prices[id_], shop.maker.currency)
+
+
+def _pieces(shop: Shop, recorded: Recorded, currency: str) -> Iterator[CostLine]:
+    for use in recorded.build.wicks:
+        yield of_pieces(use.wick.name, Fraction(use.count), shop.wicks[use.wick.id].price, currency)
+    vessel = recorded.build.vessel
+    yield of_pieces(vessel.name, Fraction(1), shop.vessels[vessel.id].price, currency)
+
+
+def _labour(shared: Shared, hour: Money | None, currency: str) -> CostLine:
+    if shared.labour_h is None:
+        return CostLine(name="labour", amount=None, missing="amount")
+    return of_pieces("labour", Fraction(as_written(shared.labour_h)), hour, currency)
+
+
+def _level(
+    name: PriceName, price: Money | None, tax_percent: float | None, cost: Fraction, currency: str
+) -> Level:
+    if price is None or price.currency not in (None, currency):
+        return _left(name, None, cost)
+    tax = as_written(tax_percent) if tax_percent is not None else Decimal()
+    return _left(name, retail_without_tax(price.amount, tax), cost)
+
+
+def _left(name: PriceName, paid: Decimal | None, cost: Fraction, called: str | None = None) -> Level:
+    left = None if paid is None else margin(paid, cost)
+    return Level(name=name, called=called, without_tax=paid, margin=left)

@@ -1,0 +1,120 @@
+"""The private record of a sheet: everything its figures depend on, as text that two of can be laid side by side."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import fields, is_dataclass, replace
+from decimal import Decimal
+from enum import Enum
+from typing import Final
+
+from generator.model.amounts import Amount, Share
+from generator.model.burn_tests import Session
+from generator.model.hazard_classes import HazardClass
+from generator.model.ledger import Plain, canonical
+from generator.model.lots import PouredFormula
+from generator.model.materials import Constituent
+from generator.model.recorded import Build, Portion, Recorded, Test, WickUse
+
+_ON_ONE_LINE: Final = (Amount, HazardClass, Session, Share)
+_POURED: Final = ("stock_code", "candle", "scent", "size_name", "kind", "build", "make")
+_DIGITS: Final = 12
+"""Significant digits of a number: more than anybody weighs, and the same text on every machine."""
+
+
+def record_of(recorded: Recorded | Test) -> Mapping[str, Plain]:
+    """The record as text; lists of named things go by their names, so that a change names its field."""
+    told = _plain(recorded)
+    return told if isinstance(told, dict) else {}
+
+
+def poured_of(record: Mapping[str, Plain]) -> PouredFormula:
+    """The part of a record that says what is poured: neither prices nor tests nor the day, which change without it."""
+    recorded = canonical({key: _as_bought(record[key]) for key in _POURED if key in record})
+    return replace(unnamed := PouredFormula(name="", recorded=recorded), name=unnamed.true_name)
+
+
+def _as_bought(value: Plain) -> Plain:
+    """Without whether it can be bought again, which changes nothing of what went in."""
+    if not isinstance(value, Mapping):
+        return value
+    return {key: _as_bought(each) for key, each in value.items() if key != "discontinued"}
+
+
+def _plain(value: object) -> Plain | None:
+    """Lists, mappings and dataclasses part by part; all else as one text."""
+    if isinstance(value, Mapping):
+        return _known((str(key), each) for key, each in value.items())
+    if isinstance(value, Sequence) and not isinstance(value, str):
+        return _list(value)
+    if isinstance(value, Test):
+        return _known((*_fields(replace(value, tested_as=None)), ("tested_as", _tested(value.tested_as))))
+    if is_dataclass(value) and not isinstance(value, _ON_ONE_LINE):
+        return _known(_fields(value))
+    return _text(value)
+
+
+def _tested(build: Build | None) -> Mapping[str, object] | None:
+    """What was burnt, in the keys of its entry; what the materials are is told once, where the candle is."""
+    if build is None:
+        return None
+    recipe = build.formula
+    groups = (recipe.waxes, recipe.fragrances, recipe.additives, recipe.dyes)
+    amounts = {portion.material.id: portion.amount for group in groups for portion in group}
+    return {
+        "vessel": build.vessel.id,
+        "wick": {use.wick.id: use.count for use in build.wicks},
+        "fill": build.fill,
+        "ingredients": amounts,
+        "cure_h": build.cure_h,
+    }
+
+
+def _text(value: object) -> str | None:
+    """What a maker writes on one line."""
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, int | float):
+        return f"{value:.{_DIGITS}g}"
+    if isinstance(value, Enum):
+        return str(value.value)
+    if isinstance(value, Decimal):
+        return f"{value.normalize():f}"
+    return _parts(value) if is_dataclass(value) else str(value) if value is not None else None
+
+
+def _parts(value: object) -> str:
+    """A small dataclass on one line."""
+    told = {name: _plain(each) for name, each in _fields(value)}
+    if isinstance(value, Share):
+        return f"{told['percent']} % {told['basis']}"
+    if isinstance(value, Session):
+        return ", ".join(f"{name} {each}" for name, each in told.items() if each)
+    return " ".join(str(each) for each in told.values())
+
+
+def _fields(value: object) -> Iterator[tuple[str, object]]:
+    if is_dataclass(value):
+        for field in fields(value):
+            yield field.name, getattr(value, field.name)
+
+
+def _list(values: Sequence[object]) -> Plain | None:
+    names = [_name(each) for each in values]
+    if all(names) and len(set(names)) == len(names):
+        return _known(zip(map(str, names), values, strict=True))
+    return [told for each in values if (told := _plain(each)) is not None]
+
+
+def _name(value: object) -> str | None:
+    """What one thing of a list is called, where it has a name."""
+    if isinstance(value, Portion):
+        return str(value.material.id)
+    if isinstance(value, WickUse):
+        return value.wick.id
+    if isinstance(value, Test):
+        return value.file
+    return value.substance if isinstance(value, Constituent) else None
+
+
+def _known(pairs: Iterable[tuple[str, object]]) -> dict[str, Plain]:
+    told = ((key, _plain(each)) for key, each in pairs)
+    return {key: each for key, each in told if each}

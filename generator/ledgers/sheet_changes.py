@@ -1,0 +1,137 @@
+"""What has changed since a sheet was issued: in the record, on the paper, and what follows from it."""
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from generator.facts.gather import Gathered
+from generator.ledgers.origins import origin_of
+from generator.ledgers.record import record_of
+from generator.ledgers.sheet import Sheet, flattened, is_on_labels, part_of, text_of, texts_of
+from generator.ledgers.standing import SheetState
+from generator.model.ledger import Issued, Plain
+from generator.problems import Path
+
+Way = tuple[str, ...]
+
+_STANDS_FOR_ALL: Final = {
+    ("build", "formula"): (4, "amount"),
+    ("build", "wicks"): (3, "count"),
+    ("tests",): (2, "file"),
+}
+"""Lists of named things: how many keys lead to one of them, and the one text that tells of it when it comes or goes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """One text that is not what it was; None where there was or is nothing."""
+
+    way: Way
+    was: str | None
+    now: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Statements:
+    """The hazard statements that came and went in one market, by their codes."""
+
+    market: str
+    came: tuple[str, ...]
+    went: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """A sheet that no longer says what its revision in force says.
+
+    ``recorded`` names the fields of the record, each with the path at which a maker writes it.
+    """
+
+    stock_code: str
+    issued: Issued
+    recorded: tuple[tuple[Difference, Path], ...]
+    printed: tuple[Difference, ...]
+    statements: tuple[Statements, ...]
+    labels_are_untrue: bool
+
+
+def change_of(state: SheetState, gathered: Gathered) -> Change | None:
+    """What changed since the revision in force; None when nothing did, or none was ever issued."""
+    issued = state.issued
+    if issued is None or state.status == "issued":
+        return None
+    printed = differences(issued.value, state.value)
+    of_the_house = tuple(_of_the_house(printed))
+    recorded = _without_the_clock(
+        differences(issued.record, record_of(gathered.recorded)), explained=bool(of_the_house)
+    )
+    return Change(
+        stock_code=gathered.recorded.stock_code,
+        issued=issued,
+        recorded=(
+            *((each, origin_of(gathered, each.way)) for each in recorded),
+            *of_the_house,
+        ),
+        printed=printed,
+        statements=tuple(_statements(issued.value, state.value)),
+        labels_are_untrue=_labels_are_untrue(issued.value, state.value, printed),
+    )
+
+
+def differences(was: Plain, now: Plain) -> tuple[Difference, ...]:
+    """Every text that differs, in the order of its keys; a whole thing that came or went is told once."""
+    before, after = dict(flattened(was)), dict(flattened(now))
+    found = (
+        Difference(way=way, was=before.get(way), now=after.get(way))
+        for way in sorted(before.keys() | after.keys())
+        if before.get(way) != after.get(way)
+    )
+    return tuple(each for each in found if _tells(each, before.keys(), after.keys()))
+
+
+def _tells(each: Difference, before: Collection[Way], after: Collection[Way]) -> bool:
+    """Whether a difference tells something that no other does: of what came or went whole, one text is enough."""
+    for beginning, (length, telling) in _STANDS_FOR_ALL.items():
+        whole = each.way[:length]
+        if each.way[: len(beginning)] == beginning and len(each.way) >= length:
+            there = [any(way[:length] == whole for way in ways) for ways in (before, after)]
+            return all(there) or each.way[length:] == (telling,)
+    return True
+
+
+def _without_the_clock(found: tuple[Difference, ...], *, explained: bool) -> tuple[Difference, ...]:
+    """The day the shop speaks for is told only where nothing else explains a change."""
+    rest = tuple(each for each in found if each.way != ("as_of",))
+    return rest if rest or explained else found
+
+
+def _of_the_house(printed: tuple[Difference, ...]) -> Iterator[tuple[Difference, Path]]:
+    """What a sheet says of the maker, which no candle's record holds."""
+    for each in printed:
+        match each.way:
+            case ("maker", key, *_) | ("language" as key,):
+                yield each, ("maker.yaml", key)
+            case ("contacts", market, *rest):
+                yield each, ("maker.yaml", f"{market.lower()}_contact", *rest)
+
+
+def _labels_are_untrue(was: Sheet, now: Sheet, printed: tuple[Difference, ...]) -> bool:
+    """Whether a label says something else; a quantity that is an estimate stands on none."""
+    is_printed = any(text_of(sheet, "net_quantity_basis") == "proven" for sheet in (was, now))
+    return any(
+        is_on_labels(each.way) and (is_printed or not each.way[0].startswith("net_quantity"))
+        for each in printed
+    )
+
+
+def _statements(was: Sheet, now: Sheet) -> Iterator[Statements]:
+    before, after = part_of(was, "hazards"), part_of(now, "hazards")
+    for market in sorted(before.keys() | after.keys()):
+        old, new = _codes(part_of(before, market)), _codes(part_of(after, market))
+        if old != new:
+            came, went = (tuple(code for code in a if code not in b) for a, b in ((new, old), (old, new)))
+            yield Statements(market=market, came=came, went=went)
+
+
+def _codes(label: Sheet) -> tuple[str, ...]:
+    return tuple(code for key in ("h", "euh", "p") for code in texts_of(label, key))

@@ -1,0 +1,46 @@
+"""Where a sheet stands: never issued, issued as it is, or changed since it was."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from generator.ledgers.sheet import Sheet
+from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
+
+SheetStatus = Literal["draft", "issued", "changed"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetState:
+    """What a sheet would say today, and what was issued of it."""
+
+    value: Sheet
+    said: str
+    fingerprint: str
+    ledger: Ledger | None
+
+    @property
+    def status(self) -> SheetStatus:
+        """Whether today's sheet is the one in force."""
+        if self.ledger is None:
+            return "draft"
+        return "issued" if self.ledger.present.said == self.said else "changed"
+
+    @property
+    def issued(self) -> Issued | None:
+        """The revision in force."""
+        return None if self.ledger is None else self.ledger.present
+
+    def shown(self, *, drafts: bool) -> Sheet:
+        """What a page says of it: the revision in force, or today's sheet where none is or drafts are shown."""
+        return self.value if drafts or self.issued is None else self.issued.value
+
+    @property
+    def next_revision(self) -> int:
+        """The number that today's sheet would be issued under."""
+        return 1 if self.ledger is None else self.ledger.present.revision + 1
+
+
+def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:
+    """How today's sheet stands to what was issued."""
+    said = canonical(value)
+    return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger)

@@ -1,0 +1,1 @@
+"""A shop is loaded, worked out, printed, set and laid out."""

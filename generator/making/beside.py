@@ -1,0 +1,104 @@
+"""What is wrong with what the entries lead to: the theme, photos, drawings, targets and pages.
+
+Libraries that print are loaded only where there is something new to look at, since every command begins here.
+"""
+
+from collections.abc import Iterator, Mapping
+from functools import partial
+from pathlib import PurePath
+
+from generator.files import PHOTO, read_file
+from generator.making.options import Asked
+from generator.making.setting import Setting
+from generator.model.candle import Status
+from generator.model.publish_targets import ObjectStoreTarget
+from generator.model.shop import Shop
+from generator.problems import Path, Places, Problem
+from generator.reading.packaged import shipped
+from generator.reading.publish_file import PUBLISH
+from generator.writing.paths import can_be_laid
+from generator.writing.program import program_digest
+from generator.writing.store import Store, digest
+from generator.writing.themes import Theme
+
+
+def problems_beside(
+    asked: Asked, shop: Shop, places: Places, setting: Setting | Problem, store: Store
+) -> Iterator[Problem]:
+    """Whatever would keep the site, a paper or a label from being made, or the site from being published."""
+    if isinstance(setting, Problem):
+        yield setting
+    else:
+        yield from _templates(setting.theme)
+    yield from _photos(asked, shop, places, store)
+    yield from _drawings(asked, shop, places)
+    yield from _targets(shop, places)
+
+
+def _templates(theme: Theme) -> Iterator[Problem]:
+    """Templates of the maker's own that cannot be read; ours are held by tests."""
+    own = tuple(folder for folder in theme.folders if not folder.is_relative_to(shipped("themes")))
+    if own:
+        from generator.writing.templates import unreadable_templates  # noqa: PLC0415  (see above)
+
+        yield from unreadable_templates(theme, own)
+
+
+def _photos(asked: Asked, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
+    shelf = store.shelf("photos seen")
+    for name, path in photos_shown(shop).items():
+        source = read_file(asked.content / "photos" / name, PHOTO)
+        fault = shelf.remember(digest(program_digest(), source), partial(_fault_of, source))
+        if fault:
+            yield Problem(
+                place=places.of(path),
+                what=f"photo '{name}' {fault.decode()}",
+                why="the page would show an empty frame",
+                write="the name of a photo that opens, or leave it out",
+            )
+
+
+def photos_shown(shop: Shop) -> Mapping[str, Path]:
+    """The photos that pages show and that are there, each with where it is named first."""
+    shown: dict[str, Path] = {}
+    for candle in shop.candles.values():
+        for number, size in enumerate(candle.sizes):
+            # Only its buyer is shown an own label, and nobody a trial.
+            if size.made_for is not None or (size.status or candle.status) is Status.TRIAL:
+                continue
+            for at, photo in enumerate(size.photos):
+                if photo in shop.photos:
+                    shown.setdefault(photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at))
+    return dict(sorted(shown.items()))
+
+
+def _fault_of(photo: bytes) -> bytes:
+    from generator.writing.photos import fault_of  # noqa: PLC0415  (see above)
+
+    return (fault_of(photo) or "").encode()
+
+
+def _drawings(asked: Asked, shop: Shop, places: Places) -> Iterator[Problem]:
+    """Drawings that stand on the front of a candle, or of all sizes of a scent."""
+    for candle in shop.candles.values():
+        for owner in (candle.id, *(size.stock_code for size in candle.sizes)):
+            name = f"{owner}.svg"
+            if name in shop.artwork:
+                from generator.making.fronts import printable  # noqa: PLC0415  (see above)
+
+                read = printable(asked.content / "artwork" / name, places.shown(f"artwork/{name}"))
+                if isinstance(read, Problem):
+                    yield read
+
+
+def _targets(shop: Shop, places: Places) -> Iterator[Problem]:
+    for name, target in shop.targets.items():
+        if isinstance(target, ObjectStoreTarget) or target.changes != "at once":
+            continue
+        if not can_be_laid(PurePath(target.folder).name):
+            yield Problem(
+                place=places.of((PUBLISH, name, "folder")),
+                what=f"the folder of {name} is '{target.folder}', which has no name of its own",
+                why="a site that changes at once is a link of that name to the newest release",
+                write="folder: another one, whose last part is a name",
+            )

@@ -1,0 +1,79 @@
+"""Lots whose sheet says other hazards than the formula they were poured by."""
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from generator.ledgers.record import poured_of, record_of
+from generator.ledgers.sheet import Sheet, part_of, sheet_value
+from generator.ledgers.standing import SheetState, state_of
+from generator.model.ledger import Issued
+from generator.model.lots import Lot
+from generator.model.maker import Market
+from generator.model.recorded import Recorded
+from generator.problems import Problem, Severity
+from generator.reading.lot_book import LOTS
+
+if TYPE_CHECKING:
+    from generator.making.load_shop import Known
+
+WHY = "its label would leave out what it may do, or say what it does not"
+
+
+def lots_of_other_hazards(known: "Known") -> Iterator[Problem]:
+    """A warning at each such row of the book of lots; a lot without its own formula cannot be compared."""
+    shop = known.shop
+    if shop is None:
+        return
+    made = {facts.stock_code: (gathered.recorded, facts) for gathered, facts in known.facts}
+    for number, lot in enumerate(shop.lots):
+        if lot.formula_fingerprint is None or lot.stock_code not in made:
+            continue
+        recorded, facts = made[lot.stock_code]
+        # Not `known.sheets`: few lots are asked about, and that works out the sheet of every candle.
+        state = state_of(sheet_value(recorded, facts, shop.maker), shop.ledgers.get(lot.stock_code))
+        issued = revision_of(lot, state)
+        if issued and any(
+            says_other_hazards(lot, issued, state, recorded, market) for market in shop.maker.markets
+        ):
+            yield Problem(
+                place=known.places.of((LOTS, number)),
+                what=f"lot {lot.lot} was poured by a formula with other hazards than revision {issued.revision} says",
+                why=WHY,
+                write=how_to_mend(lot),
+                severity=Severity.WARNING,
+            )
+
+
+def revision_of(lot: Lot, state: SheetState) -> Issued | None:
+    """The revision that the lot's row names."""
+    revisions = state.ledger.revisions if state.ledger else ()
+    return next((issued for issued in revisions if issued.revision == lot.sheet_revision), None)
+
+
+def says_other_hazards(
+    lot: Lot, issued: Issued, state: SheetState, recorded: Recorded, market: Market
+) -> bool:
+    """Whether a lot was poured by a formula of which today's sheet, or another revision, says other hazards.
+
+    The lot's row names the sheet that was in force when it was poured, and the formula may have changed before that.
+    """
+    poured = lot.formula_fingerprint
+    if poured is None or poured == poured_of(issued.record).name:
+        return False
+    revisions = state.ledger.revisions if state.ledger else ()
+    said = [one.value for one in revisions if poured_of(one.record).name == poured]
+    if poured_of(record_of(recorded)).name == poured:
+        said.append(state.value)
+    return any(_hazards(value, market) != _hazards(issued.value, market) for value in said)
+
+
+def how_to_mend(lot: Lot) -> str:
+    """What to do before such a lot is labelled."""
+    return (
+        f'wickwright issue {lot.stock_code} --reason "...", if that is not done yet; '
+        f"then its number as sheet_revision of {lot.lot} in {LOTS}"
+    )
+
+
+def _hazards(said: Sheet, market: Market) -> Sheet:
+    return part_of(part_of(said, "hazards"), market)

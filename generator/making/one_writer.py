@@ -1,0 +1,76 @@
+"""One command at a time writes into the entries, and one into what is made of them.
+
+Whoever needs both takes the output's lock first and the entries' last, and waits for nothing while it holds the
+entries': so no two wait for each other, and a row is written while a long build goes on.
+"""
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import wraps
+from pathlib import Path
+from typing import Concatenate, ParamSpec, TypeVar
+
+from generator.making.options import Asked
+from generator.writing.lock import locked
+from generator.writing.whole_files import sweep
+
+HOME = ".writer"
+
+P = ParamSpec("P")
+R = TypeVar("R")
+
+
+@contextmanager
+def alone_in_content(content: Path, command: str) -> Iterator[None]:
+    """Nobody else writes into the entries; what a killed command left of its own there is taken away."""
+    if not content.is_dir():
+        yield  # There is nothing to write into, and the story says so.
+        return
+    with locked(content / HOME, f"`wickwright {command}`", _waiting_for(content)):
+        for folder in (
+            content,
+            *(path for path in content.iterdir() if path.is_dir() and not path.is_symlink()),
+        ):
+            sweep(folder)
+        yield
+
+
+@contextmanager
+def alone_in_output(output: Path, command: str) -> Iterator[None]:
+    """Nobody else writes into the output folder, which is made where there is none."""
+    store = output / ".store"
+    store.mkdir(parents=True, exist_ok=True)
+    with locked(store / HOME, f"`wickwright {command}`", _waiting_for(output)):
+        yield
+
+
+@contextmanager
+def entries_at_rest(content: Path) -> Iterator[None]:
+    """Nobody writes into the entries while they are read, where they are such as can be written at all."""
+    who = "a command that reads them"
+    with locked(content / HOME, who, _waiting_for(content), needed=False):
+        yield
+
+
+def writes_content(
+    command: str,
+) -> Callable[[Callable[Concatenate[Asked, P], R]], Callable[Concatenate[Asked, P], R]]:
+    """A story that reads the entries and changes them has them to itself from its first line to its last."""
+
+    def alone(story: Callable[Concatenate[Asked, P], R]) -> Callable[Concatenate[Asked, P], R]:
+        @wraps(story)
+        def told(asked: Asked, /, *rest: P.args, **named: P.kwargs) -> R:
+            with alone_in_content(asked.content, command):
+                return story(asked, *rest, **named)
+
+        return told
+
+    return alone
+
+
+def _waiting_for(folder: Path) -> Callable[[str], None]:
+    def tell(holder: str) -> None:
+        print(f"waiting: {holder} is at work in {folder.as_posix()}/ ...", file=sys.stderr, flush=True)
+
+    return tell

@@ -1,0 +1,97 @@
+"""Papers to PDF on two threads, each set once and remembered by all it depends on; what cannot be set is told."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass
+from functools import partial
+from typing import Final
+
+from generator.document import Document, Promised
+from generator.making.progress import Progress
+from generator.problems import Place, Problem
+from generator.writing.output import Held
+from generator.writing.pdf import Press, Refused, press
+from generator.writing.program import program_digest
+from generator.writing.store import Store, digest
+from generator.writing.templates import page_key, promised_key
+from generator.writing.themes import Theme, theme_digest
+
+THREADS: Final = 2
+"""The typesetter lets go of Python's lock, so that two of them work side by side. (CHOICE)"""
+
+_FINENESS_MM: Final = 0.1
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pressed:
+    """Papers by their path below the output folder, and those that were refused."""
+
+    files: Mapping[str, bytes | Held]
+    refused: tuple[Refused, ...]
+
+
+def pressed(papers: Iterable[Document | Promised], theme: Theme, store: Store) -> Pressed:
+    """Every paper as PDF; one that an earlier run set is not set again."""
+    shelf, around = store.large("papers"), digest(theme_digest(theme), program_digest())
+    files: dict[str, bytes | Held] = {}
+    unset: dict[str, Document | Promised] = {}
+    for paper in papers:
+        key = _key(paper, around)
+        known = shelf.known(key, partial(_set_again, paper, theme))
+        if known is None:
+            unset[key] = paper
+        else:
+            files[paper.path] = known
+    refused = []
+    for (key, paper), result in zip(unset.items(), _set_in_type(unset.values(), theme), strict=True):
+        if isinstance(result, Refused):
+            refused.append(result)
+        else:
+            shelf.put(key, result)
+            files[paper.path] = result
+    return Pressed(files=files, refused=tuple(refused))
+
+
+def refusal(refused: Refused, stock_code: str, place: Place) -> Problem:
+    """Why the paper of a stock code was not made, at the entry that it is made from."""
+    largest = max(refused.too_large, key=lambda part: part.needs_mm - part.has_mm)
+    return Problem(
+        place=place,
+        what=f"{largest.part} of {stock_code} needs {_tenths(largest.needs_mm)} and has {_tenths(largest.has_mm)}",
+        why="what does not fit would be cut off",
+        write="shorter texts",
+    )
+
+
+def _tenths(length_mm: float) -> str:
+    return f"{round(length_mm / _FINENESS_MM) * _FINENESS_MM:.1f} mm"
+
+
+def _set_in_type(papers: Iterable[Document | Promised], theme: Theme) -> Iterator[bytes | Refused]:
+    """Each paper, in the order asked for."""
+    papers = tuple(papers)
+    if not papers:
+        return
+    progress = Progress("papers", len(papers))
+    with press(theme) as machine, ThreadPoolExecutor(THREADS) as threads:
+        for result in threads.map(partial(_set, machine), papers):
+            progress.step()
+            yield result
+    progress.end()
+
+
+def _set(machine: Press, paper: Document | Promised) -> bytes | Refused:
+    return machine.set(paper.made() if isinstance(paper, Promised) else paper)
+
+
+def _set_again(paper: Document | Promised, theme: Theme) -> bytes:
+    """A paper that was set before and whose bytes are lost."""
+    with press(theme) as machine:
+        result = _set(machine, paper)
+    if isinstance(result, Refused):
+        raise TypeError(f"{paper.path} was set before and is refused now")
+    return result
+
+
+def _key(paper: Document | Promised, around: str) -> str:
+    return promised_key(paper, around) if isinstance(paper, Promised) else page_key(paper, around)

@@ -1,0 +1,108 @@
+"""Photos and link-preview pictures, each made once and kept in the store."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path, PurePosixPath
+from typing import Final
+
+from generator.documents.house import Rendition
+from generator.documents.pages.preview_cards import CardOf, card_file
+from generator.files import PHOTO, read_file
+from generator.making.beside import photos_shown
+from generator.making.progress import Progress
+from generator.model.shop import Shop
+from generator.writing.card_pictures import Card, Shape, card_settings_digest, draw_card
+from generator.writing.photos import BadPicture, Developed, Picture, develop, settings_digest
+from generator.writing.program import program_digest
+from generator.writing.store import Store, digest
+
+_ENDINGS = {"jpeg": "jpg", "webp": "webp"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photos:
+    """The photos that pages show: how they show them, and their files below the site."""
+
+    renditions: Mapping[str, tuple[Rendition, ...]]
+    files: Mapping[str, bytes]
+
+
+NO_PHOTOS: Final = Photos(renditions={}, files={})
+
+
+def developed(shop: Shop, content: Path, store: Store) -> Photos:
+    """Every photo that pages show, at the widths a page asks for; `know` has found no fault in any."""
+    renditions: dict[str, tuple[Rendition, ...]] = {}
+    files: dict[str, bytes] = {}
+    shown = photos_shown(shop)
+    progress = Progress("photos", len(shown))
+    for name in shown:
+        try:
+            pictures = _developed(read_file(content / "photos" / name, PHOTO), store).pictures
+        except BadPicture as bad:
+            raise OSError(f"photo '{name}' was altered just now and {bad.reason}") from bad
+        named = [(_published(name, picture), picture) for picture in pictures]
+        files |= {f"site/{path_}": picture.data for path_, picture in named}
+        renditions[name] = tuple(
+            Rendition(path=path_, width=picture.width, height=picture.height, format=picture.format)
+            for path_, picture in named
+        )
+        progress.step()
+    progress.end()
+    return Photos(renditions=renditions, files=files)
+
+
+def drawn(cards: Mapping[str, CardOf], store: Store) -> Mapping[str, bytes]:
+    """The link-preview pictures by path, for the pages they stand for."""
+    shelf = store.large("cards")
+    return {
+        f"site/{card_file(page).path}": shelf.remember(
+            digest(program_digest(), card_settings_digest(), repr(card)), partial(_drawn, card)
+        )
+        for page, card in cards.items()
+    }
+
+
+def _drawn(card: CardOf) -> bytes:
+    return draw_card(
+        Card(
+            ground=card.ground,
+            ink=card.ink,
+            title=card.title,
+            second=card.second,
+            third=card.third,
+            house=card.house,
+            shapes=tuple(
+                Shape(points_mm=one.points_mm, fill=one.fill, stroke=one.stroke) for one in card.shapes
+            ),
+        )
+    )
+
+
+def _published(name: str, picture: Picture) -> str:
+    """A name that changes with the bytes, so that browsers may keep the file for ever."""
+    stem = PurePosixPath(name).stem.lower().replace(" ", "-")
+    return f"photos/{stem}-{picture.width}.{digest(picture.data)[:8]}.{_ENDINGS[picture.format]}"
+
+
+def _developed(source: bytes, store: Store) -> Developed:
+    key = digest(settings_digest(), source)
+    return _unpacked(store.large("photos").remember(key, lambda: _packed(develop(source))))
+
+
+def _packed(developed_: Developed) -> bytes:
+    """One line that lists the pictures, then their bytes one after another."""
+    listed = [[one.width, one.height, one.format, len(one.data)] for one in developed_.pictures]
+    return json.dumps(listed).encode() + b"\n" + b"".join(one.data for one in developed_.pictures)
+
+
+def _unpacked(packed: bytes) -> Developed:
+    head, _, body = packed.partition(b"\n")
+    pictures, start = [], 0
+    for width, height, format_, length in json.loads(head):
+        data = body[start : start + length]
+        pictures.append(Picture(width=width, height=height, format=format_, data=data))
+        start += length
+    return Developed(pictures=tuple(pictures))

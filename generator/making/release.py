@@ -1,0 +1,110 @@
+"""Which files are to be at a target: those of the site as it was built, or those of the release before."""
+
+from dataclasses import dataclass, replace
+from hashlib import sha256
+from pathlib import Path
+
+from generator.model.publish_targets import Stamp
+from generator.rules.entries.publish_plan import carried_back, recalls_unsaid, sealed, withdrawn
+from generator.writing.link_targets import dead_links, missing
+from generator.writing.manifest import read_manifest
+from generator.writing.paths import can_be_laid
+from generator.writing.targets.ground import Lines
+from generator.writing.targets.peer import CouldNotPublish, shown
+from generator.writing.targets.releases import Desk
+
+SITE = "site/"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Release:
+    """The stamp of each file by its path, and the file on this computer that holds it."""
+
+    stamps: dict[str, Stamp]
+    places: dict[str, Path]
+
+    @property
+    def lines(self) -> Lines:
+        """The same as a target's list says it."""
+        return {path: (stamp.sha256, stamp.size) for path, stamp in self.stamps.items()}
+
+
+def built(output: Path) -> Release:
+    """The site's files of the manifest, each looked at: nothing else of this computer is ever sent."""
+    listed = {path: line for path, line in read_manifest(output).items() if path.startswith(SITE)}
+    for path, line in listed.items():
+        data = (output / path).read_bytes()
+        if (sha256(data).hexdigest(), len(data)) != (line.sha256, line.size):
+            raise CouldNotPublish(f"{path} was altered since it was built; build again")
+    site = {
+        path.removeprefix(SITE): Stamp(sha256=line.sha256, size=line.size) for path, line in listed.items()
+    }
+    places = {path: output / SITE / path for path in site}
+    dead = dead_links(site, lambda path: places[path].read_bytes())
+    if dead:
+        raise CouldNotPublish(
+            f"{dead[0][0]} leads to {dead[0][1]}, and there is no such file; nothing was sent"
+        )
+    return Release(stamps=site, places=places)
+
+
+def stamps_of(lines: Lines) -> dict[str, Stamp]:
+    """What a list says, as stamps."""
+    return {path: Stamp(sha256=digest, size=size) for path, (digest, size) in lines.items()}
+
+
+def set_aside(release: Release, desk: Desk) -> Release:
+    """The same release in files that no later build writes into, however long it takes to send them."""
+    return replace(release, places=dict(desk.set_aside(release.places, release.lines)))
+
+
+def refuse(release: Release, seen: Lines, web: str) -> None:
+    """Nothing is sent under a path that could lead elsewhere, or that would take an issued sheet away, or that no
+    browser would open."""
+    odd = next((path for path in release.stamps if not can_be_laid(path)), None)
+    if odd is not None:
+        raise CouldNotPublish(
+            f"{shown(repr(odd))} cannot be the path of a site's file; nothing was sent. It was altered on this "
+            "computer since it was built: build again"
+        )
+    if sealed(release.stamps) and not web.startswith("https://"):
+        raise CouldNotPublish(
+            f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "
+            "nothing was sent. Have your host serve https, and write that address"
+        )
+    lost = withdrawn(release.stamps, seen)
+    if lost:
+        raise CouldNotPublish(
+            f"{lost[0]} is an issued sheet that labels of sold candles lead to, and this site lacks it; "
+            "nothing was sent. Bring back its file in content/sheets/"
+        )
+
+
+def before(desk: Desk) -> Release:
+    """The release before, with what has to outlast it, and the pages that this leads to."""
+    old, now = kept(desk.before), kept(desk.now)
+    if not old.places:
+        raise CouldNotPublish("this computer has kept no release before the one that is there")
+    unsaid = recalls_unsaid(old.stamps, now.stamps)
+    if unsaid:
+        raise CouldNotPublish(
+            f"the release before does not say {unsaid[0]}, and a recall must not be unsaid; nothing was sent. "
+            "Change the entries, then publish"
+        )
+    stamps = dict(carried_back(old.stamps, now.stamps))
+    places = {**now.places, **old.places}
+    while more := missing(stamps, lambda path: places[path].read_bytes()) & now.stamps.keys():
+        stamps |= {path: now.stamps[path] for path in more}
+    return Release(stamps=stamps, places={path: _place(path, stamps, old, now) for path in stamps})
+
+
+def _place(path: str, stamps: dict[str, Stamp], old: Release, now: Release) -> Path:
+    return old.places[path] if old.stamps.get(path) == stamps[path] else now.places[path]
+
+
+def kept(folder: Path) -> Release:
+    """All files of a folder."""
+    places = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*") if path.is_file()}
+    read = {path: place.read_bytes() for path, place in places.items()}
+    stamps = {path: Stamp(sha256=sha256(data).hexdigest(), size=len(data)) for path, data in read.items()}
+    return Release(stamps=stamps, places=places)

@@ -1,0 +1,127 @@
+"""How a command tells what it did and what is wrong: as text, or as data."""
+
+import json
+import sys
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from difflib import get_close_matches
+from pathlib import Path
+
+from generator.making.exit_codes import COULD_NOT_FINISH, WRONG_USE
+from generator.making.options import Asked
+from generator.problems import Problem, Severity, alike, as_data, counted, is_open, shown
+from generator.writing.output import Laid
+
+SHOWN = 12
+"""How many changed files are named; the rest is counted."""
+
+
+MOST_TOLD = 200
+"""How many problems are printed, errors before warnings; the rest is counted."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refusal:
+    """Why a command does not do what it was asked, where no place in a file is to blame.
+
+    ``then`` says what was not done, ``write`` what to do, each a clause of its own or nothing.
+    """
+
+    what: str
+    then: str = ""
+    write: str = ""
+    exit_code: int = WRONG_USE
+
+    def __str__(self) -> str:
+        return "; ".join(clause for clause in (self.what, self.write, self.then) if clause)
+
+
+def could_not_finish(what: str) -> Refusal:
+    """The disk, the network or another program stood in the way."""
+    return Refusal(what=f"could not finish: {what}", exit_code=COULD_NOT_FINISH)
+
+
+def refuse(*refusals: Refusal, as_json: bool, beside: Iterable[Problem] = ()) -> int:
+    """Print why a command was refused, on the way of errors or as data; the exit code is that of the gravest.
+
+    ``beside`` are problems that were not told yet, for data is one value.
+    """
+    if as_json:
+        _print_data([*map(as_data, beside), *map(refusal_as_data, refusals)])
+    else:
+        for refusal in refusals:
+            print(f"wickwright: {refusal}", file=sys.stderr)
+    return min(refusal.exit_code for refusal in refusals)
+
+
+def say(lines: Iterable[str], data: object, *, as_json: bool) -> None:
+    """Print what was done or found, as lines or as data."""
+    if as_json:
+        _print_data(data)
+    else:
+        for line in lines:
+            print(line)
+
+
+def say_written(asked: Asked, places: Sequence[Path], *notes: str) -> None:
+    """Print which files were written, and what goes with them."""
+    written = [place.as_posix() for place in places]
+    data = {"wrote": written, "notes": notes}
+    say((*(f"wrote {place}" for place in written), *notes), data, as_json=asked.as_data)
+
+
+def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
+    """Print every problem that is open and the count, or all of them as data."""
+    problems = tuple(problems)
+    if as_json:
+        _print_data([as_data(problem) for problem in problems])
+        return
+    groups = alike(filter(is_open, problems))
+    for group in groups[:MOST_TOLD]:
+        print(f"{shown(group)}\n")
+    if rest := sum(map(len, groups[MOST_TOLD:])):
+        print(f"... and {rest} more")
+    print(f"{counted(problems)}; {then}" if then else counted(problems))
+
+
+def tell_laid(laid: Laid, seconds: float, *, passed_over: str) -> None:
+    """Print which files are new, changed and removed, unless all are new, and how many of each."""
+    named = [("new", path) for path in laid.written]
+    named += [("changed", path) for path in laid.changed if path != passed_over]
+    named += [("removed", path) for path in laid.removed]
+    if laid.same:
+        for what, path in named[:SHOWN]:
+            print(f"{what}: {path}")
+        if len(named) > SHOWN:
+            print(f"... and {len(named) - SHOWN} more")
+    print(
+        f"{len(laid.written)} new, {len(laid.changed)} changed, {len(laid.removed)} removed, "
+        f"{len(laid.same)} as before, in {seconds:.1f} s\n"
+    )
+
+
+def _print_data(data: object) -> None:
+    print(json.dumps(data, ensure_ascii=False, indent=2))
+
+
+def refusal_as_data(refusal: Refusal) -> dict[str, str | None]:
+    """The keys of a problem, which has a place."""
+    place = {"file": None, "line": None, "column": None}
+    said = {"what": refusal.what, "why": refusal.then, "write": refusal.write}
+    return {**place, "severity": Severity.ERROR.value, **said}
+
+
+def nearest_codes(written: str, codes: Iterable[str]) -> str:
+    """What to write in place of a stock code that is none."""
+    return _nearest(written.upper(), codes)
+
+
+def nearest_ids(written: str, ids: Iterable[str]) -> str:
+    """What to write in place of an id that is none."""
+    return _nearest(written.lower(), ids)
+
+
+def _nearest(written: str, known: Iterable[str]) -> str:
+    known = sorted(known)
+    near = get_close_matches(written, known, n=3, cutoff=0.5) or known[:5]
+    return f"write one of: {', '.join(near)}" if near else "no entry has one yet"

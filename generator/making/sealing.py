@@ -1,0 +1,96 @@
+"""Price sheets closed for their buyers: worked out, printed and sealed only where something of one is new."""
+
+from base64 import b64encode
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property, partial
+
+from generator.document import Document, Value
+from generator.documents.frame import frame
+from generator.documents.house import House
+from generator.documents.pages.buyer_sheet import buyer_sheet
+from generator.documents.pages.sealed_page import SealedSheet, sealed_page
+from generator.documents.published import as_published, for_everybody
+from generator.documents.stock_lines import Stock
+from generator.making.load_shop import Known
+from generator.making.progress import Progress
+from generator.making.setting import Setting
+from generator.making.shop_links import closings
+from generator.model.shop import Shop
+from generator.model.trade import Buyer, Offer, Terms
+from generator.rules.trade.prices import offers_by_buyer
+from generator.writing.policy import policy_of
+from generator.writing.program import program_digest
+from generator.writing.sealed import Link, sealed
+from generator.writing.store import Store, digest
+from generator.writing.templates import Templates, shared_digest
+from generator.writing.themes import theme_digest
+
+
+def sealed_sheets(house: House, known: Known, setting: Setting, store: Store) -> Mapping[str, bytes]:
+    """Every buyer's sealed page by its path below the output folder; none while nobody has asked for a link."""
+    shop, secret = known.shop, known.secret
+    if shop is None or secret is None or shop.terms is None:
+        return {}
+    sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, setting=setting)
+    shelf, progress = store.large("sealed"), Progress("price sheets", len(shop.buyers))
+    files: dict[str, bytes] = {}
+    for buyer, link in closings(shop, secret):
+        key = digest("sealed sheet", link.memo_key, repr(buyer), sealing.surroundings)
+        files[f"site/{link.path}"] = shelf.remember(key, partial(sealing.page, buyer, link))
+        progress.step()
+    progress.end()
+    return files
+
+
+@dataclass(frozen=True, kw_only=True)
+class Sealing:
+    """What all sealed sheets of one run are made with; the house is as buyers may see it."""
+
+    house: House
+    shop: Shop
+    terms: Terms
+    setting: Setting
+
+    def page(self, buyer: Buyer, link: Link) -> bytes:
+        """The whole page of one link."""
+        stock = self._stocks[buyer.language or self.house.maker.language]
+        sheet = self._printed(buyer_sheet(stock, buyer, self._offers[buyer.id], self.terms))
+        text = b64encode(sealed(link, sheet)).decode()
+        policy = policy_of(self._around, sheet)
+        return self._printed(sealed_page(self.house, SealedSheet(path=link.path, text=text, policy=policy)))
+
+    @cached_property
+    def surroundings(self) -> str:
+        """The digest of all that a sheet may say besides its buyer's entry."""
+        house, shop = self.house, self.shop
+        standing = [(code, state.status, state.fingerprint) for code, state in house.sheets.items()]
+        said = (house.maker, house.collections, house.scents, house.as_of, house.drafts, standing)
+        sold = (shop.terms, shop.prices, shop.formats)
+        printed_with = shared_digest(self._site, theme_digest(self.setting.theme), program_digest())
+        return digest(*(repr(each) for each in (*said, *sold)), printed_with)
+
+    @cached_property
+    def _stocks(self) -> Mapping[str, Stock]:
+        """What shops are told, in each language that one of them reads."""
+        return {language: Stock(house=self.house.speaking(language)) for language in self.house.speeches}
+
+    @cached_property
+    def _offers(self) -> Mapping[str, tuple[Offer, ...]]:
+        return offers_by_buyer(self.shop)
+
+    @cached_property
+    def _around(self) -> bytes:
+        """The page without a sheet, so that the policy knows what is the page's own."""
+        return self._printed(sealed_page(self.house, SealedSheet(path="", text="", policy="")))
+
+    @cached_property
+    def _site(self) -> Mapping[str, Value]:
+        return frame(for_everybody(self.house))
+
+    @cached_property
+    def _templates(self) -> Templates:
+        return Templates(self.setting.theme)
+
+    def _printed(self, paper: Document) -> bytes:
+        return self._templates.render(paper, self._site)

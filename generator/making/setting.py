@@ -1,0 +1,52 @@
+"""What a shop is printed with: its theme, and the words of the languages that its papers speak."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.documents.house import Speech
+from generator.model.shop import Shop
+from generator.problems import Places, Problem
+from generator.reading.languages import FIRST, languages, words_of, words_problems
+from generator.reading.shipped import theme_folders
+from generator.reading.statement_tables import wording
+from generator.writing.themes import Theme
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """A theme with those it extends, and what each language says."""
+
+    theme: Theme
+    speeches: Mapping[str, Speech]
+
+
+def setting_of(content: Path, shop: Shop, places: Places) -> Setting | Problem:
+    """The theme and the words, or what is wrong with the choice."""
+    folders = theme_folders(content, shop.maker.theme, places.of(("maker.yaml", "theme")))
+    if isinstance(folders, Problem):
+        return folders
+    speeches = speeches_in(_spoken(shop))
+    if isinstance(speeches, Problem):
+        return speeches
+    return Setting(theme=Theme(name=shop.maker.theme, folders=folders), speeches=speeches)
+
+
+def speeches_in(spoken: Iterable[str]) -> Mapping[str, Speech] | Problem:
+    """What each of these languages says, or what is wrong with the file of one."""
+    spoken = sorted(spoken)
+    problems = [problem for language in spoken if language != FIRST for problem in words_problems(language)]
+    if problems:
+        return problems[0]
+    return {
+        language: Speech(words=words_of(language), wording=wording(language), language=language)
+        for language in spoken
+    }
+
+
+def _spoken(shop: Shop) -> frozenset[str]:
+    """The languages of the site, of buyers' sheets and of issued sheets, as far as there are words for them."""
+    wanted = {shop.maker.language}
+    wanted |= {buyer.language for buyer in shop.buyers.values() if buyer.language is not None}
+    wanted |= {issued.language or "" for ledger in shop.ledgers.values() for issued in ledger.revisions}
+    return frozenset(wanted & set(languages()))

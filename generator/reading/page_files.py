@@ -1,0 +1,73 @@
+"""Pages in Markdown, whose first heading is their title, and the names of photos and artwork."""
+
+import re
+from typing import Final
+
+from generator.files import DRAWING, PHOTO
+from generator.model.markdown_comments import blanked
+from generator.model.shop import Page
+from generator.reading.gathering import Gathering
+
+PAGES: Final = "pages"
+PHOTOS: Final = "photos"
+ARTWORK: Final = "artwork"
+PICTURES: Final = (".avif", ".jpeg", ".jpg", ".png", ".tif", ".tiff", ".webp")
+PICTURES_OF_PHONES: Final = (".heic", ".heif")
+"""Found like the others, and refused where they are opened, with what to save them as."""
+
+_TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
+
+
+def read_pages(gathering: Gathering) -> dict[str, Page]:
+    """Every page by its id; its Markdown with an empty line where its title was."""
+    pages = {}
+    for name in gathering.names(PAGES):
+        if not name.endswith(".md"):
+            continue
+        id_ = name.removesuffix(".md")
+        page = _page(gathering, id_)
+        if page is None:
+            gathering.broken.add(("page", id_))
+        else:
+            pages[id_] = page
+    return pages
+
+
+def photo_names(gathering: Gathering) -> frozenset[str]:
+    """The names of the pictures that are there and may be opened."""
+    endings = (*PICTURES, *PICTURES_OF_PHONES)
+    names = [name for name in gathering.names(PHOTOS) if name.lower().endswith(endings)]
+    there = frozenset(name for name in names if gathering.may_be_read(f"{PHOTOS}/{name}", PHOTO))
+    gathering.broken |= {("photo", name) for name in names if name not in there}
+    return there
+
+
+def artwork_names(gathering: Gathering) -> frozenset[str]:
+    """The names of the drawings for product labels that are there."""
+    names = (name for name in gathering.names(ARTWORK) if name.endswith(".svg"))
+    return frozenset(name for name in names if gathering.may_be_read(f"{ARTWORK}/{name}", DRAWING))
+
+
+def _page(gathering: Gathering, id_: str) -> Page | None:
+    file = f"{PAGES}/{id_}.md"
+    text = gathering.text(file)
+    if text is None or not gathering.is_id(gathering.places.of((file,)), id_):
+        return None
+    text = "\n".join(text.splitlines())
+    shown = blanked(text)
+    title = _TITLE.search(shown)
+    if title is None:
+        gathering.note(
+            gathering.places.of((file,)),
+            what="the page has no title",
+            why="its link and the browser's tab would be empty",
+            write="# and the title as the first line",
+        )
+        return None
+    gathering.by_lines(file, text)
+    start, end = title.span()
+    # A comment in the title's line stays for whoever reads the rest, since it may go on below.
+    hidden = "".join(sign for sign, seen in zip(text[start:end], title[0], strict=True) if sign != seen)
+    return Page(
+        id=id_, title=" ".join(title[1].split()), markdown=(text[:start] + hidden + text[end:]).rstrip()
+    )

@@ -1,0 +1,58 @@
+"""``publish.yaml``: each key names a target, and ``to`` says which kind of place it is."""
+
+import re
+from collections.abc import Mapping
+from typing import Any, Final
+
+from generator.model.publish_targets import FolderTarget, ObjectStoreTarget, SftpTarget, Target
+from generator.reading.gathering import Gathering
+from generator.reading.nearest import nearest
+
+PUBLISH: Final = "publish.yaml"
+_KINDS: Final[Mapping[str, Any]] = {
+    "folder": FolderTarget,
+    "sftp": SftpTarget,
+    "object-store": ObjectStoreTarget,
+}
+
+_SECRET: Final = re.compile(r"pass|secret|token|access", re.IGNORECASE)
+
+
+def read_targets(gathering: Gathering) -> dict[str, Target]:
+    """Every target by its name; none where there is no such file."""
+    data = gathering.yaml(PUBLISH) if gathering.has(PUBLISH) else None
+    targets: dict[str, Target] = {}
+    for name, written in (data or {}).items():
+        is_id = gathering.is_id(gathering.places.key((PUBLISH, name)), name)
+        kind = None if _tells_a_secret(gathering, name, written) else _kind(gathering, name, written)
+        target = None if kind is None else gathering.valid(kind, "a target", (PUBLISH, name), written)
+        if target is not None and is_id:
+            targets[name] = target
+    return targets
+
+
+def _tells_a_secret(gathering: Gathering, name: str, written: Any) -> bool:
+    """Whether a target holds what only its owner may know; told before anything else, and without its value."""
+    secrets = [key for key in written if _SECRET.search(key)] if isinstance(written, dict) else []
+    for key in secrets:
+        gathering.note(
+            gathering.places.key((PUBLISH, name, key)),
+            what=f"{key} of {name} stands in a file of the shop",
+            why="whoever reads the shop's files could put another site in the place of yours",
+            write="nothing here; sftp goes by a key file, and an object store by the keys in this computer's settings",
+        )
+    return bool(secrets)
+
+
+def _kind(gathering: Gathering, name: str, written: Any) -> Any:
+    to = written.get("to") if isinstance(written, dict) else None
+    if isinstance(to, str) and to in _KINDS:
+        return _KINDS[to]
+    near = nearest(to, tuple(_KINDS)) if isinstance(to, str) else None
+    gathering.note(
+        gathering.places.of((PUBLISH, name, "to")),
+        what=f"'to' is missing from {name}" if to is None else f"to is '{to}', not one of its words",
+        why="it says how the site gets there",
+        write=f"to: {near or ' or '.join(_KINDS)}",
+    )
+    return None

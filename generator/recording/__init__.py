@@ -1,1 +1,0 @@
-"""Appending to the maker's own files."""

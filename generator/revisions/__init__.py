@@ -1,1 +1,0 @@
-"""Issued sheets as values, and how they differ."""

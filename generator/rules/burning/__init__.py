@@ -1,0 +1,1 @@
+"""How a candle burns: wicks, tests, rates, hours, advice."""

@@ -1,0 +1,336 @@
+"""Burn hours: what recorded tests say of a candle, and how far its papers may go."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from math import floor
+from typing import Final, Literal
+
+from generator.model.accepted import check_of
+from generator.model.burn_tests import Session
+from generator.problems import Fault, Severity
+from generator.rules.burning.fuel import Band, Fuel, untested_band
+from generator.rules.burning.matching import Match, MatchLevel
+from generator.rules.burning.pieces import WHOLE_LIFE_COVERAGE, Drowned, Excluded, Piece, reckon
+from generator.rules.burning.rates import RateEstimate, estimate_rate
+from generator.rules.burning.sessions import blocking_faults
+
+LEAST_TESTED_PIECES: Final = 3
+LEAST_TESTED_SESSIONS: Final = 3
+"""What a figure without reservation takes, the sessions of each piece (physics.md D3, CHOICE)."""
+
+THIN_COVERAGE: Final = 0.5
+"""Share of the burnable wax below which a test may only lower the untested figure (D3, CHOICE)."""
+
+LEAST_CLAIM_H: Final = 1
+"""Papers print whole hours rounded down, so less than this would be none (CHOICE)."""
+
+Basis = Literal["tested", "provisional", "thin test", "untested"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """One file of a size's ``burn_time``, its position there, and whether it speaks for the candle.
+
+    ``match`` is None where nobody wrote down what was tested.
+    """
+
+    index: int
+    file: str
+    sessions: tuple[Session, ...]
+    match: Match | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hours:
+    """Burn hours with everything they are worked out from.
+
+    ``least_life_h`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count,
+    ``reasons`` why the basis is not a better one. A ``forbidden`` candle has no hours at all.
+    """
+
+    basis: Basis
+    burnable_g: float
+    band: Band
+    estimate: RateEstimate | None
+    least_life_h: float | None
+    pieces: tuple[Piece, ...]
+    excluded: tuple[str, ...]
+    reasons: tuple[str, ...]
+    forbidden: bool
+
+    @property
+    def sessions(self) -> int:
+        """How many sessions count."""
+        return sum(len(piece.burns) for piece in self.pieces)
+
+    @property
+    def claim_h(self) -> int | None:
+        """The whole hours that papers may print, one at least; None where there are none to print.
+
+        A thin test may lower the untested figure, never raise it.
+        """
+        claim_h = self._carried_h
+        return None if self.forbidden or claim_h < LEAST_CLAIM_H else claim_h
+
+    @property
+    def carries_no_hour(self) -> bool:
+        """Whether tests that forbid nothing leave less than the least claim."""
+        return not self.forbidden and self.claim_h is None
+
+    @property
+    def _carried_h(self) -> int:
+        if self.estimate is None:
+            return self.band.low_h
+        tested_h = claimed_h(self.burnable_g, self.estimate.rate_high_g_per_h, self.least_life_h)
+        return min(tested_h, self.band.low_h) if self.basis == "thin test" else tested_h
+
+    @property
+    def rate_high_g_per_h(self) -> float:
+        """The rate behind ``low_h``: tested, or the fast one of the untested band."""
+        if self.estimate is None:
+            return self.band.rate_high_g_per_h
+        tested = self.estimate.rate_high_g_per_h
+        return max(tested, self.band.rate_high_g_per_h) if self.basis == "thin test" else tested
+
+    @property
+    def low_h(self) -> float | None:
+        """The hours that nine candles in ten reach; without a test that carries them, the claim itself."""
+        if self._is_carried_by_a_test:
+            return hours_at(self.burnable_g, self.rate_high_g_per_h)
+        return None if self.claim_h is None else float(self.claim_h)
+
+    @property
+    def mean_h(self) -> float | None:
+        """The hours of a candle at the mean rate; None without a test that carries them."""
+        if self.estimate is None or not self._is_carried_by_a_test:
+            return None
+        return hours_at(self.burnable_g, self.estimate.rate_g_per_h * self.estimate.drift)
+
+    @property
+    def high_h(self) -> float | None:
+        """The hours that one candle in ten passes; None where the pieces disagree too widely to say."""
+        if self.estimate is None or not self._is_carried_by_a_test:
+            return None if self.forbidden else float(self.band.high_h)
+        slow = self.estimate.rate_low_g_per_h
+        return hours_at(self.burnable_g, slow) if slow > 0 else None
+
+    @property
+    def _is_carried_by_a_test(self) -> bool:
+        return self.basis in ("tested", "provisional") and not self.forbidden
+
+
+def hours_at(burnable_g: float, rate_g_per_h: float) -> float:
+    """How long the burnable wax lasts at one rate, in h.
+
+    hours = m_b / rate
+
+    burnable_g: m_b, the wax above the stop depth, g.
+    rate_g_per_h: weight lost in an hour by all wicks together, g/h.
+    Holds for one rate over the whole life.
+    Source: physics.md D3 (CHOICE).
+
+    >>> round(hours_at(141.39798, 5.181928), 4)
+    27.2868
+    """
+    return burnable_g / rate_g_per_h
+
+
+def claimed_h(burnable_g: float, rate_high_g_per_h: float, least_life_h: float | None) -> int:
+    """The whole hours that papers may claim.
+
+    claim = floor( min( m_b / R_hi, shortest life of a piece ) )
+
+    burnable_g: m_b, the wax above the stop depth, g.
+    rate_high_g_per_h: R_hi, the rate that nine new candles in ten stay under, g/h.
+    least_life_h: the shortest life of a piece that burnt down, h; None without one.
+    Holds for a tested candle; a thin test takes the lesser of this and the untested figure.
+    Source: physics.md D3 (CHOICE).
+
+    >>> claimed_h(141.39798, 5.746065, 26.30317)
+    24
+    """
+    low_h = hours_at(burnable_g, rate_high_g_per_h)
+    return floor(low_h if least_life_h is None else min(low_h, least_life_h))
+
+
+def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours, tuple[Fault, ...]]:
+    """The burn hours of a candle, and what its tests forbid; asked only where ``fuel_faults`` finds none."""
+    by_file = {test.file: test for test in sorted(tests, key=lambda test: test.file)}
+    counting = [test for test in by_file.values() if _counts(test)]
+    supporting = _closest(counting)
+    repeated = _repeats(supporting)
+    reckoned = reckon(_tables(test for test in supporting if test.file not in repeated), fuel.burnable_g)
+    pieces = reckoned.pieces
+    drowned = reckon(_tables(counting), fuel.burnable_g).drowned
+    forbidding = (
+        *(fault for test in by_file.values() for fault in _dangers(test)),
+        *(_drowned_fault(by_file[piece.file].index, piece) for piece in drowned),
+    )
+    estimate = estimate_rate(pieces, related=any(map(_is_related, supporting))) if pieces else None
+    reasons = (*_doubts_of_tests(by_file.values(), supporting), *_doubts_of_pieces(pieces))
+    hours = Hours(
+        basis=_basis(pieces, supporting),
+        burnable_g=fuel.burnable_g,
+        band=untested_band(fuel.burnable_g, wicks),
+        estimate=estimate,
+        least_life_h=min((piece.life_h for piece in pieces if piece.life_h is not None), default=None),
+        pieces=pieces,
+        excluded=tuple(map(str, reckoned.excluded)),
+        reasons=reasons,
+        forbidden=bool(forbidding),
+    )
+    return hours, (
+        *forbidding,
+        *(_repeat_fault(by_file[file], earlier) for file, earlier in _repeats(by_file.values()).items()),
+        *(() if forbidding else _excluded_faults(by_file, reckoned.excluded)),
+        *((_no_hour_fault(fuel.burnable_g),) if hours.carries_no_hour else ()),
+    )
+
+
+def claim_faults(claim_hours: float | None, hours: Hours) -> tuple[Fault, ...]:
+    """Whether the hours a maker prints are none, or more than the figures carry."""
+    carried_h = hours.claim_h
+    if claim_hours is None or (carried_h is not None and LEAST_CLAIM_H <= claim_hours <= carried_h):
+        return ()
+    what = f"claim_hours is {claim_hours:g} h"
+    why = "some of the candles sold would go out before the printed hours are over"
+    write = f"claim_hours: at most {carried_h}"
+    if carried_h is None:
+        what = f"{what}, but no hours can be printed for this candle"
+        write = "no claim_hours until its burn test is sound"
+    elif claim_hours < LEAST_CLAIM_H:
+        what = f"{what}, less than {LEAST_CLAIM_H} h"
+        why = "papers print whole hours, rounded down, and would say that the candle burns for 0 hours"
+        write = f"claim_hours: {LEAST_CLAIM_H} to {carried_h}"
+    else:
+        what = f"{what}; the figures carry {carried_h} h ({hours.basis})"
+    return (Fault(path=("claim_hours",), what=what, why=why, write=write),)
+
+
+def _counts(test: Evidence) -> bool:
+    return test.match is None or test.match.level is not MatchLevel.NONE
+
+
+def _is_exact(test: Evidence) -> bool:
+    return test.match is not None and test.match.level is MatchLevel.EXACT
+
+
+def _is_related(test: Evidence) -> bool:
+    return test.match is not None and test.match.level is MatchLevel.RELATED
+
+
+def _closest(counting: Sequence[Evidence]) -> Sequence[Evidence]:
+    """The tests of this very candle, where there are any; else all that may count."""
+    return [test for test in counting if _is_exact(test)] or counting
+
+
+def _tables(tests: Iterable[Evidence]) -> Iterator[tuple[str, tuple[Session, ...]]]:
+    for test in tests:
+        yield test.file, test.sessions
+
+
+def _repeats(tests: Iterable[Evidence]) -> Mapping[str, Evidence]:
+    """Each file whose rows an earlier one holds already, in whatever order, and that earlier one."""
+    first: dict[frozenset[tuple[object, ...]], Evidence] = {}
+    repeats: dict[str, Evidence] = {}
+    for test in tests:
+        rows = frozenset(
+            (s.piece, s.session, s.hours, s.before_g, s.after_g, s.outcome) for s in test.sessions
+        )
+        earlier = first.setdefault(rows, test)
+        if earlier is not test:
+            repeats[test.file] = earlier
+    return repeats
+
+
+def _dangers(test: Evidence) -> tuple[Fault, ...]:
+    """Asked of every test, also of one that no longer matches: a crack is no matter of rates."""
+    return blocking_faults(
+        test.index,
+        test.sessions,
+        same_vessel=test.match is None or test.match.same_vessel,
+        same_wicks=test.match is None or test.match.same_wicks,
+    )
+
+
+def _basis(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> Basis:
+    if not pieces:
+        return "untested"
+    if any(piece.coverage < THIN_COVERAGE for piece in pieces):
+        return "thin test"
+    without_reservation = all(map(_is_exact, supporting)) and not any(_doubts_of_pieces(pieces))
+    return "tested" if without_reservation else "provisional"
+
+
+def _doubts_of_tests(tests: Iterable[Evidence], supporting: Sequence[Evidence]) -> Iterator[str]:
+    for test in tests:
+        if not _counts(test):
+            yield f"{test.file} tested another build"
+        elif test not in supporting:
+            yield f"{test.file} gives way to a test of this very candle"
+        elif test.match is None:
+            yield f"{test.file} does not say which candle was tested"
+        elif _is_related(test):
+            yield f"{test.file} tested the same candle in another scent"
+
+
+def _doubts_of_pieces(pieces: Sequence[Piece]) -> Iterator[str]:
+    if len(pieces) < LEAST_TESTED_PIECES:
+        yield f"{len(pieces)} of {LEAST_TESTED_PIECES} pieces burnt"
+    for piece in pieces:
+        if piece.coverage < WHOLE_LIFE_COVERAGE:
+            yield f"{piece.file}: piece {piece.name} burnt {piece.coverage:.3g} of its wax, not {WHOLE_LIFE_COVERAGE:g}"
+        if len(piece.burns) < LEAST_TESTED_SESSIONS:
+            yield f"{piece.file}: piece {piece.name} has {len(piece.burns)} of {LEAST_TESTED_SESSIONS} sessions"
+
+
+def _drowned_fault(test: int, drowned: Drowned) -> Fault:
+    return Fault(
+        path=("burn_time", test, drowned.row, "outcome"),
+        what=f"piece {drowned.name} drowned with {drowned.unburnt_g:.3g} g still to burn",
+        why="some of the candles sold would drown as well, so no burn hours are printed",
+        write="wick: a larger size, tested again; or outcome: fault and its reason, if the piece itself was at fault",
+        severity=Severity.WARNING,
+        check=check_of("drowned", drowned.name),
+    )
+
+
+def _repeat_fault(test: Evidence, earlier: Evidence) -> Fault:
+    return Fault(
+        path=("burn_time", test.index),
+        what=f"{test.file} holds the same rows as {earlier.file}",
+        why="candles burnt once would count twice, so the rows count once",
+        write=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
+        severity=Severity.WARNING,
+        check=check_of("same-rows", test.file),
+    )
+
+
+def _excluded_faults(by_file: Mapping[str, Evidence], excluded: Iterable[Excluded]) -> Iterator[Fault]:
+    for one in excluded:
+        yield _excluded_fault(by_file[one.file].index, one)
+
+
+def _excluded_fault(test: int, excluded: Excluded) -> Fault:
+    whole_piece = excluded.session is None
+    return Fault(
+        path=("burn_time", test, excluded.row, "piece" if whole_piece else "outcome"),
+        what=f"{excluded.what}, does not count: {excluded.reason}",
+        why="the burn hours rest on the other rows alone",
+        write="another piece, burnt without a fault"
+        if whole_piece
+        else "leave the row if it is right, or outcome: ok if the candle burnt as it should",
+        severity=Severity.WARNING,
+        check=check_of("left-out", f"{excluded.piece} {excluded.session or 'whole'}"),
+    )
+
+
+def _no_hour_fault(burnable_g: float) -> Fault:
+    return Fault(
+        path=("burn_time",),
+        what=f"the tests carry less than {LEAST_CLAIM_H} h for the {burnable_g:.1f} g that can burn",
+        why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
+        write="burn_time: a new test, with hours and weights as noted while burning",
+        severity=Severity.WARNING,
+        check="no-hours",
+    )

@@ -1,0 +1,207 @@
+"""Pieces of a burn test: which sessions of each count, what they add up to, and what was left out and why."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import fsum
+from typing import Final
+
+from generator.model.burn_tests import Session
+from generator.rules.burning.sessions import Row, is_weighed, lost_g, pieces_in_order
+
+MOST_EXCLUDED: Final = 0.20
+"""Share of a piece's hours that may be left out before the whole piece is (physics.md D2, CHOICE)."""
+
+WHOLE_LIFE_COVERAGE: Final = 0.8
+"""Share of the burnable wax a piece must burn to speak for a whole life (physics.md D3, CHOICE)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Burn:
+    """One session that counts; ``burnt_g`` is what the piece had lost by the middle of it."""
+
+    hours: float
+    loss_g: float
+    burnt_g: float
+
+    @property
+    def rate_g_per_h(self) -> float:
+        """What burnt in an hour of it."""
+        return self.loss_g / self.hours
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """One candle burnt: W, T and r of its sessions that count.
+
+    ``coverage`` is the share of the burnable wax it burnt, at most 1. ``life_h`` is the life it would have had
+    at its own rate; None where it burnt too little to say.
+    """
+
+    file: str
+    name: str
+    burns: tuple[Burn, ...]
+    loss_g: float
+    hours: float
+    rate_g_per_h: float
+    coverage: float
+    life_h: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Excluded:
+    """What does not count, from which row on; ``session`` is None where the whole piece does not."""
+
+    file: str
+    row: int
+    piece: str
+    session: int | None
+    hours: float
+    reason: str
+
+    @property
+    def what(self) -> str:
+        """The piece, or the session of it, and its hours."""
+        piece = f"piece {self.piece}"
+        return f"{piece if self.session is None else f'session {self.session} of {piece}'}, {self.hours:g} h"
+
+    def __str__(self) -> str:
+        return f"{self.file}: {self.what}: {self.reason}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drowned:
+    """A piece whose flame drowned with wax above the stop depth still to burn."""
+
+    file: str
+    name: str
+    row: int
+    unburnt_g: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reckoned:
+    """The pieces of one or more tables, what was left out, and which pieces drowned."""
+
+    pieces: tuple[Piece, ...]
+    excluded: tuple[Excluded, ...]
+    drowned: tuple[Drowned, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Tested:
+    """All rows of one piece, and those that count."""
+
+    file: str
+    rows: tuple[Row, ...]
+    counting: tuple[Row, ...]
+
+    @property
+    def hours(self) -> float:
+        return fsum(row.session.hours for row in self.rows)
+
+    @property
+    def excluded_share(self) -> float:
+        left_out_h = fsum(row.session.hours for row in self.rows if row not in self.counting)
+        return left_out_h / self.hours if self.hours else 1.0
+
+    @property
+    def keeps_enough(self) -> bool:
+        return bool(self.counting) and self.excluded_share <= MOST_EXCLUDED
+
+
+def reckon(tables: Iterable[tuple[str, tuple[Session, ...]]], burnable_g: float) -> Reckoned:
+    """Every piece of every table (file, sessions), by file and name however the tables were ordered."""
+    burnt = [
+        _Tested(file=file, rows=rows, counting=tuple(row for row in rows if _counts(row)))
+        for file, sessions in sorted(tables, key=lambda table: table[0])
+        for rows in pieces_in_order(sessions)
+    ]
+    return Reckoned(
+        pieces=tuple(_piece(tested, burnable_g) for tested in burnt if tested.keeps_enough),
+        excluded=tuple(excluded for tested in burnt for excluded in _excluded(tested)),
+        drowned=tuple(drowned for tested in burnt for drowned in _drowned(tested, burnable_g)),
+    )
+
+
+def life_h(hours: float, burnable_g: float, loss_g: float) -> float:
+    """How long a piece would have burnt to the stop depth at its own rate.
+
+    life = T m_b / W
+
+    hours: T, its hours that count, h.
+    burnable_g: m_b, the wax above the stop depth, g.
+    loss_g: W, the weight lost in those hours, g.
+    Holds for pieces that burnt at least 0.8 of the burnable wax.
+    Source: physics.md D3 (CHOICE).
+
+    >>> round(life_h(27.5, 141.39798, 142.4), 5)
+    27.30649
+    """
+    return hours * burnable_g / loss_g
+
+
+def _counts(row: Row) -> bool:
+    return row.session.outcome != "fault" and is_weighed(row.session)
+
+
+def _piece(tested: _Tested, burnable_g: float) -> Piece:
+    first = tested.rows[0].session
+    burns = tuple(_burn(row.session, first.before_g) for row in tested.counting)
+    loss_g, hours = fsum(burn.loss_g for burn in burns), fsum(burn.hours for burn in burns)
+    coverage = min(1.0, loss_g / burnable_g)
+    whole = coverage >= WHOLE_LIFE_COVERAGE
+    return Piece(
+        file=tested.file,
+        name=first.piece,
+        burns=burns,
+        loss_g=loss_g,
+        hours=hours,
+        rate_g_per_h=loss_g / hours,
+        coverage=coverage,
+        life_h=life_h(hours, burnable_g, loss_g) if whole else None,
+    )
+
+
+def _burn(session: Session, lit_g: float) -> Burn:
+    middle_g = (session.before_g + session.after_g) / 2
+    return Burn(hours=session.hours, loss_g=lost_g(session), burnt_g=lit_g - middle_g)
+
+
+def _excluded(tested: _Tested) -> Iterator[Excluded]:
+    for row in tested.rows:
+        if row not in tested.counting:
+            yield Excluded(
+                file=tested.file,
+                row=row.index,
+                piece=row.session.piece,
+                session=row.session.session,
+                hours=row.session.hours,
+                reason=_reason(row.session),
+            )
+    if not tested.keeps_enough:
+        yield Excluded(
+            file=tested.file,
+            row=tested.rows[0].index,
+            piece=tested.rows[0].session.piece,
+            session=None,
+            hours=tested.hours,
+            reason=f"{100 * tested.excluded_share:.3g} % of its hours do not count, "
+            f"more than {100 * MOST_EXCLUDED:g} %",
+        )
+
+
+def _reason(session: Session) -> str:
+    if session.outcome == "fault":
+        return session.note.strip() or "a fault without a note"
+    return "no time passed or no weight was lost"
+
+
+def _drowned(tested: _Tested, burnable_g: float) -> Iterator[Drowned]:
+    for row in tested.rows:
+        if row.session.outcome != "drowned":
+            continue
+        burnt_g = fsum(lost_g(each.session) for each in tested.rows)
+        if burnt_g < burnable_g:
+            yield Drowned(
+                file=tested.file, name=row.session.piece, row=row.index, unburnt_g=burnable_g - burnt_g
+            )

@@ -1,0 +1,271 @@
+"""Sessions of a burn test as weighed: what a row must say, what two rows must agree on, what blocks the hours.
+
+A vessel that cracked and a candle that re-ignited are recorded as ``outcome: fault`` with a note that begins
+``cracked`` or ``re-ignited``; a note that mentions either in other words, such as broke, shattered, burst, leaked
+or flared up again, is asked to say which it means.
+"""
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from generator.model.accepted import check_of
+from generator.model.burn_tests import Session
+from generator.problems import Fault, Path, Severity
+
+LEAST_RATE_G_PER_H: Final = 1.5
+MOST_RATE_G_PER_H: Final = 15.0
+"""Rates per wick between which a row is not asked about (physics.md D1, CHOICE)."""
+
+JOIN_TOLERANCE_G: Final = 0.5
+"""What trimming and dust may take between two sessions (physics.md D1, CHOICE)."""
+
+SESSION_TOLERANCE_H: Final = 0.5
+"""How far a session may run over the longest one the papers allow before it is remarked on (D1, CHOICE)."""
+
+TALLEST_FLAME_MM: Final = 75.0
+"""EN 15493, flame of a container candle (standards.md F28 and V53, FOUND-2nd)."""
+
+_CRACKED: Final = "cracked"
+_RE_IGNITED: Final = "re-ignited"
+BLOCKING_NOTES: Final = (_CRACKED, _RE_IGNITED)
+"""How the note of a fault begins when the vessel cracked or the candle lit itself again (CHOICE)."""
+
+_MENTIONS: Final = (
+    re.compile(
+        r"crack(?!l)|\b(?:break(?:s|ing|age)?|broken?|burst(?:ing)?|split(?:s|ting)?)\b|shatter|\bleak",
+        re.IGNORECASE,
+    ),
+    re.compile(
+        r"re-?ignit|\b(?:flared|flamed|caught fire)(?: up)? again\b|\b(?:re)?lit (?:by )?itself\b",
+        re.IGNORECASE,
+    ),
+)
+"""The same mentioned anywhere in a note (CHOICE of words); a wick that crackles is none of it."""
+
+_REMEDY: Final = "a build that burns safely, tested again; until then status: trial and no burn_time"
+
+_READINGS_DECIMALS: Final = 6
+"""Scale readings are decimal; rounding to a microgram takes away what binary subtraction adds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One session and its position in the table as written, counted from 0."""
+
+    index: int
+    session: Session
+
+    def __str__(self) -> str:
+        return f"session {self.session.session} of piece {self.session.piece}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Expected:
+    """What rows are held against: wicks in one candle, and the longest session the papers allow."""
+
+    wicks: int
+    longest_session_h: float
+
+
+def pieces_in_order(sessions: Iterable[Session]) -> tuple[tuple[Row, ...], ...]:
+    """The rows of each piece by session number, pieces by name, however the table was ordered."""
+    rows = sorted(
+        (Row(index, session) for index, session in enumerate(sessions)),
+        key=lambda row: (row.session.piece, row.session.session, -row.session.before_g),
+    )
+    names = dict.fromkeys(row.session.piece for row in rows)
+    return tuple(tuple(row for row in rows if row.session.piece == name) for name in names)
+
+
+def lost_g(session: Session) -> float:
+    """The weight one session burnt away.
+
+    w = before - after
+
+    session: one row, weights in g.
+    Holds where both weights were read on the same scale, before lighting (trimmed) and after cooling.
+    Source: physics.md D1 (CHOICE).
+
+    >>> lost_g(Session(piece="A", session=1, hours=4, before_g=395.2, after_g=377.6, outcome="ok"))
+    17.6
+    """
+    return round(session.before_g - session.after_g, _READINGS_DECIMALS)
+
+
+def is_weighed(session: Session) -> bool:
+    """Whether time passed and weight was lost, so that the row has a rate at all."""
+    return session.hours > 0 and lost_g(session) > 0
+
+
+def is_sound(session: Session) -> bool:
+    """Whether the candle burnt as it should through the whole session."""
+    kept_alight = session.outcome in ("ok", "stopped_at_heel", "self_extinguished_at_heel")
+    return kept_alight and is_weighed(session) and not _flame_is_too_tall(session)
+
+
+def longest_sound_session_h(sessions: Iterable[Session]) -> float | None:
+    """The longest session through which a candle burnt as it should; None without one."""
+    return max((session.hours for session in sessions if is_sound(session)), default=None)
+
+
+def full_pool_h(sessions: Iterable[Session]) -> float | None:
+    """The longest time a piece took on its first session to melt to the edge; None where nobody noted it."""
+    first = (rows[0].session for rows in pieces_in_order(sessions))
+    noted = (s.full_pool_h for s in first if s.full_pool_h is not None and is_sound(s))
+    return max(noted, default=None)
+
+
+def row_faults(test: int, sessions: Iterable[Session], expected: Expected) -> tuple[Fault, ...]:
+    """What is wrong with the rows of one table, the ``test``-th file of a size's ``burn_time``."""
+    pieces = pieces_in_order(sessions)
+    rows = (row for piece in pieces for row in piece)
+    pairs = (pair for piece in pieces for pair in pairwise(piece))
+    return (
+        *(fault for row in rows for fault in _row_faults(test, row, expected)),
+        *(fault for earlier, later in pairs for fault in _pair_faults(test, earlier, later)),
+    )
+
+
+def blocking_faults(
+    test: int, sessions: Iterable[Session], *, same_vessel: bool = True, same_wicks: bool = True
+) -> tuple[Fault, ...]:
+    """What was seen in a test that no rate outweighs: a cracked vessel, a tall flame, a re-ignition.
+
+    A crack speaks against every candle in the same vessel, a flame against every one with the same wicks.
+    """
+    rows = [row for piece in pieces_in_order(sessions) for row in piece]
+    cracks = (fault for row in rows if same_vessel for fault in _noted(test, row, _CRACKED))
+    flames = (fault for row in rows if same_wicks for fault in _flames(test, row))
+    return (*cracks, *flames)
+
+
+def _path(test: int, row: Row, column: str) -> Path:
+    return ("burn_time", test, row.index, column)
+
+
+def _row_faults(test: int, row: Row, expected: Expected) -> Iterator[Fault]:
+    session = row.session
+    if session.hours <= 0:
+        yield Fault(
+            path=_path(test, row, "hours"),
+            what=f"hours is {session.hours:g}; {row} burnt for no time",
+            why="the burning rate is weight lost per hour, and the burn hours follow from it",
+            write="hours: as noted while burning, with a point or as hours:minutes",
+        )
+    at_fault = session.outcome == "fault"
+    if lost_g(session) < 0 or (lost_g(session) == 0 and not at_fault):
+        yield _no_loss(test, row)
+    if is_weighed(session) and not at_fault:
+        yield from _strange_rate(test, row, expected.wicks)
+    if session.hours > expected.longest_session_h + SESSION_TOLERANCE_H:
+        yield Fault(
+            path=_path(test, row, "hours"),
+            what=f"{row} burnt for {session.hours:g} h, longer than the {expected.longest_session_h:g} h "
+            "the papers allow",
+            why="a candle that burns longer at once burns hotter, so its rate is not the shopper's",
+            write=f"hours: at most {expected.longest_session_h:g} in the next test, or leave the row if it is right",
+            severity=Severity.WARNING,
+            check=check_of("long-session", f"{row}"),
+        )
+    yield from _unclear_note(test, row)
+
+
+def _no_loss(test: int, row: Row) -> Fault:
+    session, loss = row.session, lost_g(row.session)
+    change = f"gains {-loss:g} g" if loss < 0 else "loses nothing"
+    return Fault(
+        path=_path(test, row, "after_g"),
+        what=f"{row} {change} ({session.before_g:g} g before, {session.after_g:g} g after)",
+        why="a burning candle gets lighter, so the burn hours would be wrong",
+        write="before_g and after_g as read on the scale, or take the row out",
+    )
+
+
+def _strange_rate(test: int, row: Row, wicks: int) -> Iterator[Fault]:
+    session, loss = row.session, lost_g(row.session)
+    per_wick = loss / session.hours / wicks
+    if not LEAST_RATE_G_PER_H <= per_wick <= MOST_RATE_G_PER_H:
+        yield Fault(
+            path=_path(test, row, "after_g"),
+            what=f"{row} loses {loss:g} g in {session.hours:g} h, {per_wick:.3g} g/h for each wick",
+            why=f"candles burn between {LEAST_RATE_G_PER_H:g} and {MOST_RATE_G_PER_H:g} g/h for each wick, "
+            "so a weight or a time may be mistyped",
+            write="the hours and weights as noted while burning, or leave the row if it is right",
+            severity=Severity.WARNING,
+            check=check_of("strange-rate", f"{row}"),
+        )
+
+
+def _unclear_note(test: int, row: Row) -> Iterator[Fault]:
+    for word, mention in zip(BLOCKING_NOTES, _MENTIONS, strict=True):
+        if mention.search(row.session.note) and _blocking_note(row.session) is None:
+            yield Fault(
+                path=_path(test, row, "note"),
+                what=f"the note '{row.session.note}' of {row} does not say plainly whether the candle {word}",
+                why="a candle that did may not be sold with burn hours, whatever its rate",
+                write=f"outcome: fault and a note that begins '{word}', or a note in other words if it did not",
+            )
+
+
+def _blocking_note(session: Session) -> str | None:
+    begins = session.note.strip().lower()
+    if session.outcome != "fault":
+        return None
+    return next((word for word in BLOCKING_NOTES if begins.startswith(word)), None)
+
+
+def _flame_is_too_tall(session: Session) -> bool:
+    return session.flame_mm is not None and session.flame_mm > TALLEST_FLAME_MM
+
+
+def _pair_faults(test: int, earlier: Row, later: Row) -> Iterator[Fault]:
+    if later.session.session == earlier.session.session:
+        yield Fault(
+            path=_path(test, later, "session"),
+            what=f"{later} is written twice",
+            why="its hours and weight would count twice",
+            write="session: the number of the sitting, counted from 1 for each piece",
+        )
+        return
+    between_g = round(earlier.session.after_g - later.session.before_g, _READINGS_DECIMALS)
+    weights = f"({earlier.session.after_g:g} g after, {later.session.before_g:g} g before)"
+    if between_g > JOIN_TOLERANCE_G:
+        yield Fault(
+            path=_path(test, later, "before_g"),
+            what=f"{between_g:g} g are missing between session {earlier.session.session} and {later} {weights}",
+            why="wax that burnt without a recorded time makes the burn hours doubtful",
+            write="the missing session as a row, with outcome: fault if its time is not known for certain",
+        )
+    if -between_g > JOIN_TOLERANCE_G:
+        yield Fault(
+            path=_path(test, later, "before_g"),
+            what=f"piece {later.session.piece} gains {-between_g:g} g between session "
+            f"{earlier.session.session} and session {later.session.session} {weights}",
+            why="a candle does not get heavier by itself, so one of the two weights is wrong",
+            write="after_g and before_g as read on the scale, or another piece name if it is another candle",
+        )
+
+
+def _flames(test: int, row: Row) -> Iterator[Fault]:
+    session = row.session
+    if _flame_is_too_tall(session):
+        yield Fault(
+            path=_path(test, row, "flame_mm"),
+            what=f"the flame stood {session.flame_mm:g} mm high in {row}; {TALLEST_FLAME_MM:g} mm is the most",
+            why="a taller flame fails EN 15493, so no burn hours are printed and no sheet is issued",
+            write=f"wick: a smaller size; {_REMEDY}",
+        )
+    yield from _noted(test, row, _RE_IGNITED)
+
+
+def _noted(test: int, row: Row, word: str) -> Iterator[Fault]:
+    if _blocking_note(row.session) == word:
+        yield Fault(
+            path=_path(test, row, "note"),
+            what=f"the candle {word} in {row}: '{row.session.note}'",
+            why="it can set fire to a home, so no burn hours are printed and no sheet is issued",
+            write=f"{_REMEDY}. A note of a fault that begins '{word}' always blocks",
+        )

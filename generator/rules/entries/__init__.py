@@ -1,0 +1,1 @@
+"""Whether entries agree with each other and can be true."""

@@ -1,0 +1,243 @@
+"""Checks that need more than one entry; a new one is a function and a line in ``CHECKS``."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import Final
+
+from generator.model.accepted import check_of
+from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
+from generator.model.shop import Shop
+from generator.problems import Fault, Path, Severity
+from generator.rules.burning.wicks import wick_faults
+from generator.rules.entries.maker_checks import the_maker
+from generator.rules.entries.plausible_entries import idle_limits, odd_prices, same_scents
+from generator.rules.entries.taken_names import (
+    colliding_pages,
+    repeated_barcodes,
+    repeated_stock_codes,
+    shared_ids,
+    taken_addresses,
+)
+from generator.rules.hazards.compositions import composition_faults
+from generator.rules.hazards.supplier import supplier_faults
+from generator.rules.sizes import sizes
+from generator.rules.trade.tax_numbers import tax_number_faults
+
+RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
+_POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
+
+
+def shop_faults(shop: Shop) -> Iterator[Fault]:
+    """Every fault that shows only when entries are held against each other."""
+    for check in CHECKS:
+        yield from check(shop)
+
+
+def _with_formats(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
+    """The same without those whose format is missing or at fault, which is told elsewhere."""
+    yield from (one for one in sizes(shop) if one[2].format is None or one[2].format in shop.formats)
+
+
+def missing_keys(shop: Shop) -> Iterator[Fault]:
+    """A size that gets one of its needful keys neither from itself nor from its format."""
+    for at, _, size, given in _with_formats(shop):
+        kind = size.kind or given.kind
+        needed = {
+            "kind": ("the papers differ for candles and melts", "kind: container"),
+            "vessel": ("there would be no net weight", "vessel: the name of a file in content/vessels"),
+            "fill": ("there would be no net weight", "fill: {to: ... mm, level: set or poured}"),
+        }
+        if kind is Kind.CONTAINER:
+            needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
+        for key, (why, write) in needed.items():
+            if not getattr(size, key) and not getattr(given, key):
+                where = f", and neither has format '{size.format}'" if size.format else ""
+                yield Fault(path=at, what=f"{size.stock_code} has no {key}{where}", why=why, write=write)
+
+
+def kinds(shop: Shop) -> Iterator[Fault]:
+    """Kinds that have a name but no rules yet."""
+    entries: Iterable[tuple[Path, Format | Size]] = (
+        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
+        *((at, size) for at, _, size, _ in sizes(shop)),
+    )
+    for at, entry in entries:
+        if entry.kind in RESERVED_KINDS:
+            yield Fault(
+                path=(*at, "kind"),
+                what=f"kind '{entry.kind.value}' is not supported yet",
+                why="its weight, its hours and its warnings follow other rules than those of a container",
+                write="container, or melt",
+            )
+
+
+def melts(shop: Shop) -> Iterator[Fault]:
+    """Melts with a wick, or with anything else that belongs to a flame."""
+    for at, _, size, given in sizes(shop):
+        if (size.kind or given.kind) is not Kind.MELT:
+            continue
+        written = {
+            "wick": size.wick or given.wick,
+            "burn_time": size.burn_time,
+            "claim_hours": size.claim_hours,
+            "longest_session": size.longest_session_h,
+        }
+        for key, value in written.items():
+            if value is None or value == {}:
+                continue
+            yield Fault(
+                path=at if key == "wick" and not size.wick else (*at, key),
+                what=f"{size.stock_code} is a melt and has a {key}",
+                why="a melt is warmed and never lit, so its papers speak of no flame",
+                write=f"kind: container, or leave the {key} out",
+            )
+
+
+def borrowed_tests(shop: Shop) -> Iterator[Fault]:
+    """A size that borrows its burn tests from one that has none of its own, or from itself."""
+    written = {size.stock_code: size.burn_time for _, _, size, _ in sizes(shop)}
+    for at, _, size, _ in sizes(shop):
+        if not isinstance(size.burn_time, Like) or size.burn_time.like not in written:
+            continue
+        lender = size.burn_time.like
+        lent = written[lender]
+        if lent is not None and not isinstance(lent, Like):
+            continue
+        of_its_own = f"has no tests of its own; it borrows those of {lent.like}" if lent else "has no tests"
+        own = f"burn_time: burn-tests/{size.stock_code}.csv, once it is tested"
+        yield Fault(
+            path=(*at, "burn_time", "like"),
+            what=f"{size.stock_code} borrows the burn tests of {lender}, which {of_its_own}",
+            why="its hours would be printed as untested",
+            write=", or ".join((*(f"burn_time: {{like: {code}}}" for code in _tested(written, lender)), own)),
+        )
+
+
+def _tested(written: Mapping[str, BurnTime | None], lender: str) -> tuple[str, ...]:
+    """The stock code at the end of a chain of lenders, if tests of its own are there; else a few that have some."""
+    met = set()
+    while lender not in met:
+        met.add(lender)
+        lent = written.get(lender)
+        if isinstance(lent, Like):
+            lender = lent.like
+        elif lent is not None:
+            return (lender,)
+    return tuple(
+        code for code, tests in written.items() if tests is not None and not isinstance(tests, Like)
+    )[:3]
+
+
+def empty_candles(shop: Shop) -> Iterator[Fault]:
+    """A candle that is sold in no size, or whose last day comes before its first."""
+    for id_, candle in shop.candles.items():
+        if not candle.sizes:
+            yield Fault(
+                path=(f"candles/{id_}.yaml", "sizes"),
+                what=f"{candle.scent} has no size",
+                why="there would be a page with nothing to buy and no safety sheet",
+                write="sizes: [{stock_code: ..., format: ...}]",
+            )
+        sold = candle.sold
+        if sold and sold.from_ and sold.until and sold.until < sold.from_:
+            yield Fault(
+                path=(f"candles/{id_}.yaml", "sold", "until"),
+                what=f"until {sold.until} comes before from {sold.from_}",
+                why="the candle would never stand on the shelves",
+                write=f"until: a day after {sold.from_}",
+            )
+
+
+def discontinued_materials(shop: Shop) -> Iterator[Fault]:
+    """A candle still poured from something that can no longer be bought."""
+    supplies = {
+        id_: f"content/{folder}/{id_}.yaml"
+        for folder in ("waxes", "fragrances", "additives", "dyes", "vessels", "wicks")
+        for id_, entry in getattr(shop, folder).items()
+        if entry.discontinued
+    }
+    for at, candle, size, given in sizes(shop):
+        if (size.status or candle.status) in _POURED_NO_MORE:
+            continue
+        own = size.ingredients or {}
+        poured = [id_ for id_, amount in {**candle.ingredients, **own}.items() if amount.value]
+        used = (
+            *(((*(at if id_ in own else at[:1]), "ingredients", id_), id_) for id_ in poured),
+            *(((*at, "wick"), id_) for id_ in size.wick or given.wick or ()),
+            ((*at, "vessel"), size.vessel or given.vessel or ""),
+        )
+        for path, id_ in used:
+            if id_ in supplies:
+                yield Fault(
+                    path=path,
+                    what=f"{size.stock_code} needs '{id_}', which is discontinued in {supplies[id_]}",
+                    why="the next batch cannot be poured",
+                    write="what replaces it, or status: last few",
+                    severity=Severity.WARNING,
+                    check=check_of("discontinued", id_),
+                )
+
+
+def wick_cores(shop: Shop) -> Iterator[Fault]:
+    """Wicks that must not be burnt at all."""
+    for wick in shop.wicks.values():
+        yield from wick_faults(wick)
+
+
+def missing_prices(shop: Shop) -> Iterator[Fault]:
+    """A candle on the shelves without a price."""
+    for at, candle, size, given in _with_formats(shop):
+        on_sale = (size.status or candle.status) in (Status.CURRENT, Status.LAST_FEW, Status.MADE_TO_ORDER)
+        if on_sale and size.price is None and given.price is None:
+            yield Fault(
+                path=at,
+                what=f"{size.stock_code} has no price",
+                why="the catalogue lists it without one, and the trade sheet without a margin",
+                write="price: ...",
+                severity=Severity.WARNING,
+                check="no-price",
+            )
+
+
+def broken_cases(shop: Shop) -> Iterator[Fault]:
+    """A smallest order that would break up a case."""
+    entries: Iterable[tuple[Path, Format | Size]] = (
+        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
+        *((at, size) for at, _, size, _ in sizes(shop)),
+    )
+    for at, entry in entries:
+        trade = entry.trade
+        if trade and trade.case and trade.minimum and trade.minimum % trade.case:
+            whole = -(-trade.minimum // trade.case) * trade.case
+            yield Fault(
+                path=(*at, "trade", "minimum"),
+                what=f"minimum {trade.minimum} is no whole number of cases of {trade.case}",
+                why="the smallest order would break up a case",
+                write=f"minimum: {whole}",
+                severity=Severity.WARNING,
+                check="broken-case",
+            )
+
+
+CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
+    the_maker,
+    missing_keys,
+    kinds,
+    melts,
+    borrowed_tests,
+    repeated_stock_codes,
+    taken_addresses,
+    repeated_barcodes,
+    empty_candles,
+    colliding_pages,
+    shared_ids,
+    wick_cores,
+    discontinued_materials,
+    missing_prices,
+    odd_prices,
+    same_scents,
+    idle_limits,
+    broken_cases,
+    composition_faults,
+    supplier_faults,
+    tax_number_faults,
+)

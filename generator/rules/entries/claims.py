@@ -1,0 +1,196 @@
+"""Words that a candle may not be praised with: by the law where it is classified, or because nobody proved them.
+
+A word counts only by itself: 'harmless-looking' says nothing of the candle, and neither does 'not harmless'.
+"""
+
+import re
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
+from itertools import chain
+from typing import Final
+
+from generator.model.accepted import check_of
+from generator.model.candle import Candle
+from generator.model.materials import Wax
+from generator.model.shop import Shop
+from generator.problems import Fault, Path, Severity
+from generator.rules.entries import claim_words
+from generator.rules.entries.claim_words import DENIED_AFTER, DENIED_BEFORE, NAMED, Phrases
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Claim:
+    """A sort of praise: the words it is made with, what is wrong with it, and what to write instead.
+
+    ``only`` is what a candle must be, or hold, for the words to be wrong of it. ``check`` names what a maker may
+    accept, because words are found by their look alone; what a law forbids by name has none.
+    """
+
+    words: re.Pattern[str]
+    why: str
+    write: str
+    only: str | None = None
+    check: str | None = None
+
+
+CLASSIFIED: Final = "classified"
+_NEUTRAL: Final = "what it smells of, or what it is made of"
+_PLAIN: Final = str.maketrans({"\u2011": "-", "\u2019": "'", "\u2082": "2"})
+"""Signs of print, and those of the typewriter that the phrases are written with."""
+
+
+def _words(phrases: Phrases) -> re.Pattern[str]:
+    """Any of the phrases in any language, standing by itself and not denied."""
+    anyone = "|".join(phrase.replace(" ?", r"[\s-]?") for phrase in chain(*phrases.values()))
+    anyone = anyone.replace(" ", r"[\s-]+").replace("*", r"\w*")
+    undenied = "".join(rf"(?<!\b{word}\s)" for word in chain(*DENIED_BEFORE.values()))
+    denial = "|".join(chain(*DENIED_AFTER.values()))
+    return re.compile(rf"(?<![\w-])(?<!\bn'){undenied}(?:{anyone})(?![\w-]|\s(?:{denial})\b)", re.IGNORECASE)
+
+
+CLAIMS: Final[tuple[Claim, ...]] = (
+    Claim(
+        words=_words(claim_words.HARMLESS),
+        why="CLP Art. 25(4) forbids such words on a classified mixture and in its advertising (FOUND-2nd)",
+        write=_NEUTRAL,
+        only=CLASSIFIED,
+    ),
+    Claim(
+        words=_words(claim_words.GREEN),
+        why="a general environmental claim needs proof (Directive (EU) 2024/825, MEMORY); for a classified "
+        "candle CLP Art. 25(4) forbids it (FOUND-2nd)",
+        write="the one thing that can be shown, such as: in a jar that can be refilled",
+    ),
+    Claim(
+        words=_words(claim_words.HEALING),
+        why="a claim about health needs evidence, and may turn the candle into a medicine by law (MEMORY)",
+        write=_NEUTRAL,
+    ),
+    Claim(
+        words=_words(claim_words.AGAINST_INSECTS),
+        why="a product sold against insects is a biocide and needs an authorisation (Regulation (EU) 528/2012, MEMORY)",
+        write=_NEUTRAL,
+    ),
+    Claim(
+        words=_words(claim_words.SOOTLESS),
+        why="every flame in wax makes some soot, so it cannot be proved (PRACTICE)",
+        write="how it was tested, or nothing",
+        check="sootless",
+    ),
+    Claim(
+        words=_words(claim_words.SOY_ALONE),
+        why="a buyer takes the wax to be soy alone (unfair commercial practices, MEMORY)",
+        write="soy and paraffin, as its wax is declared",
+        only="paraffin",
+        check="soy-alone",
+    ),
+    Claim(
+        words=_words(claim_words.VEGAN),
+        why="beeswax comes from animals, so a buyer would be misled (unfair commercial practices, MEMORY)",
+        write="the waxes by name",
+        only="beeswax",
+        check="vegan",
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Spoken:
+    """One text a shopper reads, where it stands, and whom it speaks of with what holds for any of them."""
+
+    path: Path
+    text: str
+    of: str
+    traits: frozenset[str]
+
+
+def claim_faults(shop: Shop, classified: Collection[str]) -> Iterator[Fault]:
+    """Every such word in what a shopper reads; ``classified`` are the candles that some market classifies."""
+    for spoken in _texts(shop, classified):
+        for claim in CLAIMS:
+            if claim.only is None or claim.only in spoken.traits:
+                yield from (_fault(spoken, claim, found) for found in _found(claim, spoken.text))
+
+
+def _found(claim: Claim, text: str) -> Iterator[str]:
+    """The words as first written, each once a text."""
+    seen: dict[str, str] = {}
+    for match in claim.words.finditer(text.translate(_PLAIN)):
+        written = " ".join(match[0].split())
+        seen.setdefault(written.casefold(), written)
+    yield from seen.values()
+
+
+def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
+    but = {None: "", CLASSIFIED: ", which is classified as hazardous"}.get(
+        claim.only, f", which holds {claim.only}"
+    )
+    return Fault(
+        path=spoken.path,
+        what=f"'{found}' is said of {spoken.of}{but}",
+        why=claim.why,
+        write=claim.write,
+        severity=Severity.WARNING,
+        check=check_of(claim.check, found) if claim.check else None,
+    )
+
+
+def _texts(shop: Shop, classified: Collection[str]) -> Iterator[_Spoken]:
+    traits = {id_: _traits(shop, candle, classified) for id_, candle in shop.candles.items()}
+    for id_, candle in shop.candles.items():
+        for keys, text in _of_candle(candle):
+            yield _Spoken(path=(f"candles/{id_}.yaml", *keys), text=text, of=candle.scent, traits=traits[id_])
+    for id_, collection in shop.collections.items():
+        of, inside = f"a candle of {collection.name}", _any(traits, _inside(shop, id_))
+        yield _Spoken(path=("collections.yaml", id_, "name"), text=collection.name, of=of, traits=inside)
+        if collection.text is not None:
+            yield _Spoken(path=("collections.yaml", id_, "text"), text=collection.text, of=of, traits=inside)
+    for path, text in _of_the_house(shop):
+        yield _Spoken(path=path, text=text, of="a candle of the house", traits=_any(traits, traits))
+
+
+def _of_candle(candle: Candle) -> Iterator[tuple[Path, str]]:
+    yield ("scent",), candle.scent
+    if candle.description is not None:
+        yield ("description",), candle.description
+    if candle.season is not None:
+        yield ("season",), candle.season
+    if candle.colour is not None:
+        yield ("colour", "name"), candle.colour.name
+    notes = candle.scent_notes
+    for key, names in (("top", notes.top), ("heart", notes.heart), ("base", notes.base)) if notes else ():
+        yield from ((("scent_notes", key, number), name) for number, name in enumerate(names))
+
+
+def _of_the_house(shop: Shop) -> Iterator[tuple[Path, str]]:
+    """Texts that speak for every candle; of a page each line by its number."""
+    if shop.maker.line is not None:
+        yield ("maker.yaml", "line"), shop.maker.line
+    for id_, format_ in shop.formats.items():
+        if format_.name is not None:
+            yield (f"formats/{id_}.yaml", "name"), format_.name
+    for id_, page in shop.pages.items():
+        yield (f"pages/{id_}.md",), page.title
+        for number, line in enumerate(page.markdown.splitlines(), start=1):
+            yield (f"pages/{id_}.md", number), line
+
+
+def _inside(shop: Shop, collection: str) -> Iterable[str]:
+    return (id_ for id_, candle in shop.candles.items() if candle.collection == collection)
+
+
+def _any(traits: dict[str, frozenset[str]], candles: Iterable[str]) -> frozenset[str]:
+    return frozenset().union(*(traits[id_] for id_ in candles))
+
+
+def _traits(shop: Shop, candle: Candle, classified: Collection[str]) -> frozenset[str]:
+    """What a candle is and holds, as far as claims ask for it."""
+    formulas = (candle.ingredients, *(size.ingredients or {} for size in candle.sizes))
+    waxes = {id_: shop.waxes[id_] for formula in formulas for id_ in formula if id_ in shop.waxes}
+    held = {sort for sort in NAMED if any(_is(wax, sort) for wax in waxes.values())}
+    return frozenset(held | ({CLASSIFIED} if candle.id in classified else set()))
+
+
+def _is(wax: Wax, sort: str) -> bool:
+    names = [name.translate(_PLAIN).casefold() for name in (wax.name, *wax.declared_as)]
+    return any(called in name for called in NAMED[sort] for name in names)

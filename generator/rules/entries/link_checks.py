@@ -1,0 +1,135 @@
+"""Whether a link that has ended can come back: the book of trade links is whole, and each link is still its buyer's."""
+
+from collections.abc import Iterator
+from itertools import takewhile
+from typing import Final
+
+from generator.model.secret import ShopSecret
+from generator.model.shop import Shop
+from generator.model.trade import LinkVersion, one_line
+from generator.model.trade_links import ENDED, in_force, link_name, mark_of, seals_of
+from generator.problems import Fault, Severity
+from generator.rules.references import IsBroken
+
+LINKS: Final = "trade/links.csv"
+_BUYERS: Final = "trade/buyers.yaml"
+_OR_END_ALL: Final = "if there is none, end every link with: wickwright link --end-all"
+_AS_IT_WAS: Final = f"the file as it was, from version control or a copy; {_OR_END_ALL}"
+_OPENS_AGAIN: Final = "a link that has ended could open a price sheet again"
+
+
+def book_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[Fault]:
+    """What shows that rows were lost, changed, moved or added by hand since ``link`` wrote them."""
+    faults = tuple(_seal_faults(rows, secret))
+    yield from faults or _mark_faults(rows, secret)
+    yield from _version_faults(rows)
+
+
+def holder_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
+    """Links whose buyer is gone, and links whose buyer's id is now that of a shop of another name."""
+    numbers = {row.buyer: number for number, row in enumerate(shop.links)}
+    for id_, row in in_force(shop.links).items():
+        buyer = shop.buyers.get(id_)
+        if buyer is None and not is_broken("buyer", id_):
+            yield _gone(id_, numbers[id_])
+        elif buyer is not None and row.name is not None and row.name != one_line(buyer.name):
+            yield _another_name(id_, row.name, buyer.name)
+
+
+def _seal_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[Fault]:
+    older = len(tuple(takewhile(lambda row: row.seal is None, rows)))
+    if secret.mark is not None:
+        older = min(older, secret.mark.rows)
+    should = seals_of(secret.key, rows)
+    wrong = [number for number in range(older, len(rows)) if rows[number].seal != should[number]]
+    written = {row.seal for row in rows} - {None}
+    is_ours = secret.mark is not None and secret.mark.seal in written
+    if wrong and written and not is_ours and len(wrong) == len(rows) - older:
+        yield Fault(
+            path=(LINKS,),
+            what="no row was written with the shop's secret that is here",
+            why="every link that was given out would open nothing, and its buyer would not be told",
+            write=f"content/.shop-secret from your copy, or {_AS_IT_WAS}",
+        )
+        return
+    for number in wrong:
+        yield Fault(
+            path=(LINKS, number, "seal"),
+            what="the row is not as it was written here: it was changed or added by hand, or rows before it were "
+            "changed, moved or removed",
+            why=_OPENS_AGAIN,
+            write=_AS_IT_WAS,
+        )
+
+
+def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[Fault]:
+    mark = secret.mark
+    if mark is None and rows:
+        yield Fault(
+            path=(LINKS,),
+            what="the shop's secret does not know how many rows this file should have",
+            why="it was made by an older program, or is an older copy; a list that lost rows would not be noticed",
+            write="wickwright link --all, which notes it down",
+            severity=Severity.WARNING,
+        )
+    elif mark is None:
+        yield _lost("the list of trade links is not there, and links were given out")
+    elif len(rows) < mark.rows:
+        yield _lost(_missing(mark.rows - len(rows), mark.rows))
+    elif mark_of(secret.key, rows[: mark.rows]) != mark:
+        yield Fault(
+            path=(LINKS, mark.rows - 1),
+            what="another row was written here with the shop's secret",
+            why=_OPENS_AGAIN,
+            write="the file as it was; if it is another computer's, and right, that computer's content/.shop-secret; "
+            f"{_OR_END_ALL}",
+        )
+
+
+def _missing(missing: int, written: int) -> str:
+    is_, was = ("is", "was") if missing == 1 else ("are", "were")
+    if missing < written:
+        return f"the last {missing} of the {written} rows that were written here {is_} missing"
+    return f"the {f'{written} rows' if written > 1 else 'row'} that {was} written here {is_} missing"
+
+
+def _lost(what: str) -> Fault:
+    return Fault(path=(LINKS,), what=what, why=_OPENS_AGAIN, write=_AS_IT_WAS)
+
+
+def _version_faults(rows: tuple[LinkVersion, ...]) -> Iterator[Fault]:
+    """A later row has a higher version, unless it ends the link, or keeps it under another name."""
+    last: dict[str, LinkVersion] = {}
+    for number, row in enumerate(rows):
+        before = last.get(row.buyer)
+        last[row.buyer] = row
+        if before is None or row.version > before.version:
+            continue
+        if row.version == before.version and (row.link == ENDED or link_name(row) == link_name(before)):
+            continue
+        yield Fault(
+            path=(LINKS, number, "version"),
+            what=f"version {row.version} of '{row.buyer}' comes after version {before.version}",
+            why=_OPENS_AGAIN,
+            write=f"the file as it was; a new link is made with: wickwright link {row.buyer} --renew",
+        )
+
+
+def _gone(id_: str, number: int) -> Fault:
+    return Fault(
+        path=(LINKS, number, "buyer"),
+        what=f"the link of '{id_}' opens nothing, as no buyer has that id",
+        why="if only the id was changed, the shop can no longer open its sheet",
+        write=f"wickwright link {id_} --end, so that it never opens again; or wickwright link NEW-ID --was {id_}, "
+        "if the same shop has another id",
+        severity=Severity.WARNING,
+    )
+
+
+def _another_name(id_: str, before: str, now: str) -> Fault:
+    return Fault(
+        path=(_BUYERS, id_, "name"),
+        what=f"'{id_}' is '{now}', and its link was given to '{before}'",
+        why="if it is another shop, whoever has the old link would read its prices",
+        write=f"wickwright link {id_} --renew for another shop; wickwright link {id_} --was {id_} for the same one",
+    )

@@ -1,0 +1,161 @@
+"""What may be true of one candle, and hardly ever is: each may be accepted with a reason."""
+
+import re
+from collections.abc import Iterator
+from decimal import Decimal
+from math import pi, sqrt
+from typing import Final
+
+from generator.model.accepted import check_of
+from generator.model.candle import Kind
+from generator.model.recorded import Recorded
+from generator.model.vessel import Vessel
+from generator.problems import Fault, Severity
+from generator.rules.wax.blend import Blend, BlendPart, Role
+from generator.rules.wax.fill import Finish
+from generator.rules.wax.geometry import diameter_mm, height_mm, widest_mm
+
+LEAST_PART: Final = Decimal("0.001")
+"""A wax or an oil that is less of all the wax was weighed in another unit (CHOICE: units of mass differ 1000-fold)."""
+
+MOST_OF_WAX: Final = {Role.ADDITIVE: Decimal("0.5"), Role.DYE: Decimal("0.05")}
+"""More of these beside the wax is a slip: hardeners are used up to about 0.3, dyes up to about 0.002 (common practice,
+no source; the bounds CHOICE)."""
+
+LEAST_HEADSPACE_MM: Final = 3.0
+"""Wax nearer to the rim than this is spilt by a hand or a lid, and its flame stands free (common practice is 5 to
+15 mm, no source; the bound CHOICE)."""
+
+LEAST_APART_MM: Final = 25.0
+"""Diameter of the circle that each of several wicks has to itself; nearer flames melt together (CHOICE, on the rule of
+one hour an inch, standards.md B4)."""
+
+HEAVIEST_CASE_G: Final = 25_000.0
+"""What one person lifts in good conditions, by the guideline of the British safety authority (HSE INDG143, MEMORY)."""
+
+BURNS: Final = re.compile(
+    r"(?<!\w)(?:plastics?|acrylic|polymers?|resin|silicone|P(?:ET|P|E|S|VC|LA)|ABS|wood(?:en)?|timber|bamboo|cork|paper"
+    r"|card(?:board)?|\w*kunststoff|plastik|acryl|silikon|\w*harz|\w*holz|bambus|kork|papier|\w*pappe|karton"
+    r"|plastique|acrylique|résine|bois|bambou|liège|carton)(?!\w)",
+    re.IGNORECASE,
+)
+"""Materials that a flame melts or lights, in the languages of the site (common practice, no source)."""
+
+
+MOST_IN_SIX_DIGITS: Final = 100_000
+"""Grams from which no fraction is shown, so that six digits never become a power of ten."""
+
+
+def candle_doubts(recorded: Recorded, blend: Blend, finish: Finish) -> Iterator[Fault]:
+    """Everything that is doubtful of one stock code; paths begin at `Recorded`."""
+    yield from _masses(blend)
+    if recorded.kind is Kind.CONTAINER:
+        vessel = recorded.build.vessel
+        yield from _burning_vessel(vessel)
+        yield from _headspace(vessel, finish)
+        yield from _crowded_wicks(vessel, sum(use.count for use in recorded.build.wicks), finish)
+        yield from _case_room(recorded)
+        yield from _case_weight(recorded, finish)
+
+
+def _masses(blend: Blend) -> Iterator[Fault]:
+    """Parts that one slip in a unit would explain; additives and dyes may be traces, so they can only be too much."""
+    for part in blend.parts:
+        share = part.grams / blend.wax_g
+        if part.role in (Role.WAX, Role.FRAGRANCE) and share < LEAST_PART:
+            yield _mass(part, blend, f"less than a thousandth of its {_grams(blend.wax_g)} of wax")
+        if share > MOST_OF_WAX.get(part.role, share):
+            yield _mass(part, blend, f"beside {_grams(blend.wax_g)} of wax")
+
+
+def _grams(mass_g: Decimal) -> str:
+    """A tonne too in plain digits."""
+    return f"{float(mass_g):.6g} g" if mass_g < MOST_IN_SIX_DIGITS else f"{mass_g:.0f} g"
+
+
+def _mass(part: BlendPart, blend: Blend, beside: str) -> Fault:
+    heaviest = max(blend.parts, key=lambda each: each.grams)
+    both = f"{part.id} as the scale shows it, with its unit"
+    if heaviest is not part:
+        both = f"{part.id} and {heaviest.id} as the scale shows them, each with its own unit"
+    return Fault(
+        path=("formula", part.id),
+        what=f"{part.id} is {_grams(part.grams)}, {beside}",
+        why="one of the two may be in another unit than was meant, and every figure of the candle follows it",
+        write=both,
+        severity=Severity.WARNING,
+        check=check_of("masses", part.id),
+    )
+
+
+def _burning_vessel(vessel: Vessel) -> Iterator[Fault]:
+    found = BURNS.search(vessel.material)
+    if found is not None:
+        yield Fault(
+            path=("vessel", "material"),
+            what=f"material is '{vessel.material}', and a candle burns in {vessel.name}",
+            why=f"a flame melts or lights {found[0]}, and burning wax runs out",
+            write="vessel: one of glass, metal or ceramic; or kind: melt, where nothing burns in it",
+            severity=Severity.WARNING,
+            check="burning-vessel",
+        )
+
+
+def _headspace(vessel: Vessel, finish: Finish) -> Iterator[Fault]:
+    free_mm = height_mm(vessel.inside) - finish.level_set_mm
+    if free_mm < LEAST_HEADSPACE_MM:
+        yield Fault(
+            path=("fill",),
+            what=f"the wax ends {max(free_mm, 0.0):.1f} mm below the rim of {vessel.name}",
+            why="molten wax spills at the first touch, the flame stands free in a draught, and a lid touches the wick",
+            write="fill: {below_rim: ... mm, level: set}, as measured on a finished candle",
+            severity=Severity.WARNING,
+            check="headspace",
+        )
+
+
+def _crowded_wicks(vessel: Vessel, wicks: int, finish: Finish) -> Iterator[Fault]:
+    across_mm = diameter_mm(vessel.inside, finish.level_set_mm)
+    if wicks > 1 and across_mm / sqrt(wicks) < LEAST_APART_MM:
+        yield Fault(
+            path=("wick",),
+            what=f"{wicks} wicks stand in a vessel of {across_mm:.0f} mm",
+            why="flames so near to each other melt into one, which stands tall and overheats the vessel",
+            write="wick: {...: ...}, the wick and how many of it stand in one candle",
+            severity=Severity.WARNING,
+            check="crowded-wicks",
+        )
+
+
+def _case_room(recorded: Recorded) -> Iterator[Fault]:
+    """Certain of being too small: lower than a candle lying or standing, or less room than the candles take up."""
+    cased, inside = recorded.cased, recorded.build.vessel.inside
+    if cased is None:
+        return
+    wide_mm, high_mm = widest_mm(inside) + 2 * (recorded.build.vessel.wall_mm or 0.0), height_mm(inside)
+    room_mm3 = cased.size[0] * cased.size[1] * cased.size[2]
+    taken_mm3 = (recorded.case or 1) * pi / 4 * wide_mm**2 * high_mm
+    if min(cased.size) < min(wide_mm, high_mm) or room_mm3 < taken_mm3:
+        yield Fault(
+            path=("cased", "size"),
+            what=f"a case of {' by '.join(f'{side:g}' for side in cased.size)} mm "
+            f"does not hold {recorded.case or 1} of {wide_mm:.0f} mm by {high_mm:.0f} mm",
+            why="shops and carriers plan by the size of a case",
+            write="size: [... mm, ... mm, ... mm], the carton outside; or case: how many are in one",
+            severity=Severity.WARNING,
+            check="case-room",
+        )
+
+
+def _case_weight(recorded: Recorded, finish: Finish) -> Iterator[Fault]:
+    """At least: without what nobody weighed."""
+    least_g = (recorded.case or 0) * (finish.computed_g + (recorded.build.vessel.weight_g or 0.0))
+    if least_g > HEAVIEST_CASE_G:
+        yield Fault(
+            path=("trade", "case"),
+            what=f"a case of {recorded.case} weighs {least_g / 1000:.0f} kg at least",
+            why=f"one person lifts {HEAVIEST_CASE_G / 1000:g} kg at most, so a digit may be too much",
+            write="case: ..., how many come in one carton",
+            severity=Severity.WARNING,
+            check="case-weight",
+        )

@@ -1,0 +1,101 @@
+"""Checks of codes, names and addresses that may be given only once."""
+
+import re
+from collections.abc import Iterator
+from typing import Final
+
+from generator.model.shop import Shop
+from generator.problems import Fault, Path
+from generator.rules.labels.barcode import normal_form
+from generator.rules.sizes import sizes
+
+RESERVED_PAGES: Final = frozenset(
+    {"index", "404", "figures", "find", "for-shops", "glossary", "feed", "sitemap", "robots"}
+)
+_REVISION_OF: Final = re.compile(r"(.+)-r[1-9][0-9]*")
+"""What an issued sheet's permanent address ends in, behind its stock code."""
+
+
+def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
+    """Two sizes with one stock code, or with codes that differ in capitals alone."""
+    first: dict[str, tuple[str, Path]] = {}
+    for at, _, size, _ in sizes(shop):
+        code = size.stock_code
+        if code.lower() not in first:
+            first[code.lower()] = (code, at)
+            continue
+        earlier, earlier_at = first[code.lower()]
+        if earlier == code:
+            what, why = (
+                f"stock code {code} is written twice",
+                "two candles would share one page, one label and one price",
+            )
+        else:
+            what = f"stock codes {code} and {earlier} differ in capitals alone"
+            why = "on many computers and web hosts their pages would be one file"
+        yield Fault(
+            path=(*at, "stock_code"),
+            what=what,
+            why=f"{why} (the other one is in content/{earlier_at[0]})",
+            write="a stock code that no other candle has",
+        )
+
+
+def taken_addresses(shop: Shop) -> Iterator[Fault]:
+    """Stock codes whose burn-safety page would stand where another page of the site stands."""
+    codes = {size.stock_code.lower(): size.stock_code for _, _, size, _ in sizes(shop)}
+    for at, _, size, _ in sizes(shop):
+        code = size.stock_code
+        revised = _REVISION_OF.fullmatch(code.lower())
+        other = codes.get(revised[1]) if revised else None
+        if other is not None or code.lower() == "index":
+            whose = "the list of all sheets" if other is None else f"an issued sheet of {other}"
+            yield Fault(
+                path=(*at, "stock_code"),
+                what=f"stock code {code} asks for the address of {whose}",
+                why=f"safety/{code}.html would be both pages, and one of the two would be lost",
+                write="a stock code that no page of the site is called by",
+            )
+
+
+def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
+    """Two sizes with one barcode."""
+    first: dict[str, str] = {}
+    for at, _, size, _ in sizes(shop):
+        if size.barcode is None:
+            continue
+        earlier = first.setdefault(normal_form(size.barcode), size.stock_code)
+        if earlier != size.stock_code:
+            yield Fault(
+                path=(*at, "barcode"),
+                what=f"barcode {size.barcode} is also that of {earlier}",
+                why="a till would sell the one for the other",
+                write="the number that belongs to this candle, or leave the key out",
+            )
+
+
+def colliding_pages(shop: Shop) -> Iterator[Fault]:
+    """A page of the maker's that would take the address of a page the program makes."""
+    for id_ in shop.pages:
+        if id_.lower() in RESERVED_PAGES:
+            yield Fault(
+                path=(f"pages/{id_}.md",),
+                what=f"pages/{id_}.md would be printed as {id_}.html, which the program makes itself",
+                why="one of the two pages would be lost",
+                write=f"another name for the file, such as our-{id_}.md",
+            )
+
+
+def shared_ids(shop: Shop) -> Iterator[Fault]:
+    """Two materials of different sorts under one id, so that a formula could mean either."""
+    first: dict[str, str] = {}
+    for folder in ("waxes", "fragrances", "additives", "dyes"):
+        for id_ in getattr(shop, folder):
+            earlier = first.setdefault(id_, folder)
+            if earlier != folder:
+                yield Fault(
+                    path=(f"{folder}/{id_}.yaml",),
+                    what=f"'{id_}' is also the name of a file in content/{earlier}",
+                    why="a formula that names it could mean either",
+                    write=f"another name for one of the two files, such as {id_}-{folder}.yaml",
+                )

@@ -1,0 +1,1 @@
+"""What labels must say, how tall, and on which stock they fit."""

@@ -1,0 +1,1 @@
+"""What a candle costs, what shops pay, and what a case weighs."""

@@ -1,0 +1,165 @@
+"""Checks of the price lists: every row must say whose price it is, in one way, and be one that shops can live on."""
+
+from collections.abc import Iterator
+from datetime import date
+from decimal import Decimal
+from typing import Final
+
+from generator.model.accepted import check_of
+from generator.model.money import rounded
+from generator.model.shop import Shop
+from generator.model.trade import RETAIL_LIST, TRADE_LIST, PriceRow
+from generator.problems import Fault, Path, Severity
+from generator.rules.references import Folder, IsBroken, missing
+from generator.rules.sizes import sizes
+from generator.rules.trade.prices import PriceBook, Sold, price_book
+
+PRICES: Final = "prices.csv"
+
+
+def price_list_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
+    """Every fault of a row, and of rows that answer the same question."""
+    codes, formats = _stock_codes(shop, is_broken), _formats(shop, is_broken)
+    for number, row in enumerate(shop.prices):
+        path = (PRICES, number)
+        if (row.stock_code is None) == (row.format is None):
+            yield _of_what(path, row)
+            continue
+        if row.stock_code is not None:
+            yield from missing((*path, "stock_code"), row.stock_code, codes)
+        if row.format is not None:
+            yield from missing((*path, "format"), row.format, formats)
+        yield from _alone(path, row)
+        if not is_broken("buyer", "*"):
+            yield from _of_nobody((*path, "list"), row, shop)
+    yield from _overlapping(shop)
+    yield from _above_retail(shop)
+
+
+def _stock_codes(shop: Shop, is_broken: IsBroken) -> Folder:
+    codes = {size.stock_code: size.stock_code for _, _, size, _ in sizes(shop)}
+    return Folder(
+        name="stock code",
+        where="content/candles",
+        ids=codes,
+        why="nobody would be asked this price",
+        kinds=("stock-code",),
+        is_broken=is_broken,
+    )
+
+
+def _formats(shop: Shop, is_broken: IsBroken) -> Folder:
+    return Folder(
+        name="format",
+        where="content/formats",
+        ids={id_: each.name or id_ for id_, each in shop.formats.items()},
+        why="nobody would be asked this price",
+        kinds=("format",),
+        is_broken=is_broken,
+    )
+
+
+def _of_what(path: Path, row: PriceRow) -> Fault:
+    both = row.stock_code is not None
+    what = f"the row names stock code {row.stock_code} and format '{row.format}'"
+    return Fault(
+        path=(*path, "format") if both else path,
+        what=what if both else "the row names no stock code and no format",
+        why="a price must be that of one candle, or of all in one format",
+        write="one of the two, and the other cell empty" if both else "a stock code, or a format",
+    )
+
+
+def _alone(path: Path, row: PriceRow) -> Iterator[Fault]:
+    """What is wrong with a row whatever stands in the others."""
+    if row.price.currency not in (None, row.currency):
+        yield Fault(
+            path=(*path, "price"),
+            what=f"the price is in {row.price.currency}, and the row's currency is {row.currency}",
+            why="only one of the two can be charged",
+            write=f"{row.price.amount}, or {row.price.currency} as the row's currency",
+        )
+    if row.from_ is not None and row.until is not None and row.until < row.from_:
+        yield Fault(
+            path=(*path, "until"),
+            what=f"until {row.until} comes before from {row.from_}",
+            why="the price would hold on no day",
+            write=f"a day after {row.from_}",
+        )
+
+
+def _of_nobody(path: Path, row: PriceRow, shop: Shop) -> Iterator[Fault]:
+    used = {buyer.price_list for buyer in shop.buyers.values() if buyer.price_list}
+    if row.list not in {RETAIL_LIST, TRADE_LIST, *used}:
+        known = ", ".join((RETAIL_LIST, TRADE_LIST, *sorted(used)))
+        yield Fault(
+            path=path,
+            what=f"no buyer has the price list '{row.list}'",
+            why="the price would be shown to nobody",
+            write=f"{known}, or price_list: {row.list} for a buyer in trade/buyers.yaml",
+            severity=Severity.WARNING,
+            check=check_of("idle-list", row.list),
+        )
+
+
+def _overlapping(shop: Shop) -> Iterator[Fault]:
+    """Two prices for one thing on one day."""
+    seen: dict[tuple[str, ...], list[tuple[int, PriceRow]]] = {}
+    for number, row in enumerate(shop.prices):
+        key = (row.list, row.currency, row.stock_code or "", row.format or "")
+        earlier = next((at for at, other in seen.get(key, ()) if _share_a_day(row, other)), None)
+        if earlier is not None:
+            yield Fault(
+                path=(PRICES, number, "price"),
+                what=(
+                    f"list '{row.list}' has two prices in {row.currency} for {row.stock_code or row.format} "
+                    "on one day"
+                ),
+                why=f"a buyer could insist on the lower one (the other is in row {earlier + 1} below the header)",
+                write="until in the earlier row, a day before this one's from",
+            )
+        seen.setdefault(key, []).append((number, row))
+
+
+def _share_a_day(one: PriceRow, other: PriceRow) -> bool:
+    begins = max(one.from_ or date.min, other.from_ or date.min)
+    return begins <= min(one.until or date.max, other.until or date.max)
+
+
+def _above_retail(shop: Shop) -> Iterator[Fault]:
+    """Prices that hold today and at which a shop would lose money."""
+    book = price_book(shop)
+    for number, row in enumerate(shop.prices):
+        if row.holds_on(shop.maker.as_of):
+            for sold in book.sold:
+                if row.stock_code == sold.stock_code or (row.format and row.format == sold.format):
+                    yield from _loss((PRICES, number, "price"), row, book, sold)
+
+
+def _loss(path: Path, row: PriceRow, book: PriceBook, sold: Sold) -> Iterator[Fault]:
+    """The list's price above the customers', or that of the entry above the list of retail prices."""
+    if row.list == RETAIL_LIST and book.listed(TRADE_LIST, row.currency, sold) is not None:
+        return
+    paid = (
+        book.trade(row.currency, sold)
+        if row.list == RETAIL_LIST
+        else book.listed(row.list, row.currency, sold)
+    )
+    retail = book.retail(row.currency, sold)
+    if paid is None or retail is None or not retail.net or paid.net <= retail.net:
+        return
+    asked, most = rounded(paid.net, row.currency), rounded(retail.net, row.currency)
+    yield Fault(
+        path=path,
+        what=f"{sold.stock_code} costs a shop {asked} {row.currency}, and its customers {most} without tax",
+        why="a shop that sold it would lose money",
+        write=_remedy(row, asked, most),
+        severity=Severity.WARNING,
+        check=check_of("loss", sold.stock_code),
+    )
+
+
+def _remedy(row: PriceRow, asked: Decimal, most: Decimal) -> str:
+    if row.list == RETAIL_LIST:
+        return f"more than {asked} without tax"
+    return f"less than {most}" if not row.includes_tax else f"less than {most} without tax"

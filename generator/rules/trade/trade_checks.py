@@ -1,0 +1,276 @@
+"""Checks of terms and buyers: what they name must be there, and every buyer must find its prices."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from generator.model.accepted import check_of
+from generator.model.money import Money
+from generator.model.shop import Shop
+from generator.model.trade import RETAIL_LIST, Buyer, PriceLevel, Terms
+from generator.problems import Fault, Path, Severity
+from generator.rules.references import Folder, IsBroken, missing
+from generator.rules.sizes import sizes
+from generator.rules.trade.prices import prices_for, unpriced_by_buyer
+
+TERMS: Final = "trade/terms.yaml"
+BUYERS: Final = "trade/buyers.yaml"
+_MOST_NAMED: Final = 5
+_MONEY_TERMS: Final = {"opening_order": "opening", "repeat_order": "repeat"}
+
+
+def trade_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
+    """Every fault of the terms, of the buyers, and of the candles that are made for one of them."""
+    if shop.terms is not None:
+        yield from _terms(shop.terms, shop)
+    elif shop.buyers and not is_broken("terms", "*"):
+        yield _no_terms()
+    yield from _own_labels(shop, is_broken)
+    made_for = {size.stock_code: size.made_for for _, _, size, _ in sizes(shop)}
+    for id_, buyer in shop.buyers.items():
+        yield from _names(buyer, shop, is_broken)
+        yield from _codes((BUYERS, id_), buyer, made_for, is_broken)
+        yield from _smallest_orders((BUYERS, id_), buyer, shop)
+    if not any(is_broken(kind, "*") for kind in ("price", "terms", "stock-code")):
+        yield from _without_prices(shop)
+
+
+def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
+    if terms.valid_until < terms.valid_from:
+        yield Fault(
+            path=(TERMS, "until"),
+            what=f"until {terms.valid_until} comes before from {terms.valid_from}",
+            why="no order could ever be placed on these terms",
+            write=f"until: a day after {terms.valid_from}",
+        )
+    elif not terms.valid_from <= shop.maker.as_of <= terms.valid_until:
+        yield _not_valid(terms, shop)
+    for name, level in terms.levels.items():
+        yield from _level((TERMS, "levels", name), name, level)
+    written = {key for key, field in _MONEY_TERMS.items() if getattr(terms, field) is not None}
+    written |= {"lead_time", "payment", "carriage", "returns"} | ({"testers"} if terms.testers else set())
+    for number, key in enumerate(terms.enquiry):
+        if key not in written:
+            yield Fault(
+                path=(TERMS, "enquiry", number),
+                what=f"enquiry names {key}, which the terms do not say",
+                why="the public enquiry page would leave it out",
+                write=f"{key} above it in this file, or leave it out of enquiry",
+                severity=Severity.WARNING,
+                check=check_of("not-in-terms", key),
+            )
+
+
+def _not_valid(terms: Terms, shop: Shop) -> Fault:
+    day = shop.maker.as_of
+    ended = day > terms.valid_until
+    key, limit = ("until", terms.valid_until) if ended else ("from", terms.valid_from)
+    return Fault(
+        path=(TERMS, key),
+        what=f"{key} is {limit}, and the shop speaks for {day}",
+        why="buyers' sheets would show prices on terms that do not hold on their day",
+        write=f"{key}: {'a day after' if ended else 'a day up to'} {day}",
+        severity=Severity.WARNING,
+        check="terms-day",
+    )
+
+
+def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
+    given = {
+        key: discount
+        for key, discount in (
+            ("off_retail", level.off_retail_percent),
+            ("off_trade", level.off_trade_percent),
+        )
+        if discount is not None
+    }
+    if len(given) != 1:
+        yield Fault(
+            path=path,
+            what=f"level '{name}' says {'both off_retail and off_trade' if given else 'nothing'}",
+            why="a buyer's price must come from one of the two",
+            write="off_retail: ... %, or off_trade: ... %",
+        )
+    for key, discount in given.items():
+        if discount >= 100:
+            yield Fault(
+                path=(*path, key),
+                what=f"{key} is {discount} %",
+                why="the buyer would be asked for nothing or less",
+                write=f"{key}: less than 100 %",
+            )
+
+
+def _no_terms() -> Fault:
+    return Fault(
+        path=(BUYERS,),
+        what=f"there are buyers, and there is no {TERMS}",
+        why="every buyer's sheet prints the terms and until when its prices hold",
+        write=f"{TERMS} with the keys lead_time, payment, carriage, returns, from and until",
+    )
+
+
+def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
+    """A level and a price list that are there."""
+    at = (BUYERS, buyer.id)
+    if buyer.level is not None and shop.terms is not None:
+        levels = Folder(
+            name="level",
+            where=f"content/{TERMS}",
+            ids={id_: id_ for id_ in shop.terms.levels},
+            why="the buyer's prices could not be worked out",
+        )
+        yield from missing((*at, "level"), buyer.level, levels)
+    if buyer.price_list is not None and not is_broken("price", "*"):
+        lists = Folder(
+            name="price list",
+            where="content/prices.csv",
+            ids={row.list: row.list for row in shop.prices if row.list != RETAIL_LIST},
+            why="the buyer would be shown other prices than were agreed",
+        )
+        yield from missing((*at, "price_list"), buyer.price_list, lists)
+
+
+def _codes(
+    at: Path, buyer: Buyer, made_for: Mapping[str, str | None], is_broken: IsBroken
+) -> Iterator[Fault]:
+    """Stock codes that are there, and that the buyer may have."""
+    codes = Folder(
+        name="stock code",
+        where="content/candles",
+        ids=dict(zip(made_for, made_for, strict=True)),
+        why="the buyer's sheet would not show what was meant",
+        kinds=("stock-code",),
+        is_broken=is_broken,
+    )
+    for key, written in (("offered", buyer.offered or ()), ("withheld", buyer.withheld)):
+        for number, code in enumerate(written):
+            yield from missing((*at, key, number), code, codes)
+            if made_for.get(code) not in (None, buyer.id):
+                yield Fault(
+                    path=(*at, key, number),
+                    what=f"{code} bears the own label of '{made_for[code]}'",
+                    why="no other buyer is shown it",
+                    write="another stock code, or leave it out",
+                )
+    for code in buyer.offered or ():
+        if code in buyer.withheld:
+            yield Fault(
+                path=(*at, "withheld", buyer.withheld.index(code)),
+                what=f"{code} is both offered and withheld",
+                why="it stays out of the buyer's sheet, whatever was meant",
+                write="the code in one of the two lists",
+                severity=Severity.WARNING,
+                check=check_of("withheld", code),
+            )
+
+
+def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
+    for key, field in _MONEY_TERMS.items():
+        own: Money | None = getattr(buyer, field)
+        if own is not None and own.currency not in (None, buyer.currency):
+            yield Fault(
+                path=(*at, key),
+                what=f"{key} is in {own.currency}, and the buyer pays in {buyer.currency}",
+                why="what is still to reach could not be worked out, as nothing is converted",
+                write=f"{key}: the amount in {buyer.currency}",
+            )
+        general: Money | None = getattr(shop.terms, field, None)
+        meant = (general.currency or shop.maker.currency) if general else buyer.currency
+        if own is None and general is not None and meant != buyer.currency:
+            yield Fault(
+                path=at,
+                what=f"'{buyer.id}' pays in {buyer.currency}, and the terms give {key} in {meant} alone",
+                why="the buyer's sheet can name no smallest order, as nothing is converted",
+                write=f"{key}: the amount in {buyer.currency}",
+                severity=Severity.WARNING,
+                check=check_of("no-smallest-order", key),
+            )
+
+
+def _own_labels(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
+    buyers = Folder(
+        name="buyer",
+        where=f"content/{BUYERS}",
+        ids={id_: buyer.name for id_, buyer in shop.buyers.items()},
+        why="the candle would be on nobody's sheet",
+        kinds=("buyer",),
+        is_broken=is_broken,
+    )
+    for at, _, size, _ in sizes(shop):
+        if size.made_for is None:
+            keys = ("brand", "responsible", "public")
+            yield from (_for_nobody(at, size.stock_code, key) for key in keys if getattr(size, key))
+            continue
+        yield from missing((*at, "made_for"), size.made_for, buyers)
+        for key, example in _OWN_LABEL.items():
+            if getattr(size, key) is None:
+                yield Fault(
+                    path=(*at, "made_for"),
+                    what=f"{size.stock_code} is made for '{size.made_for}' and has no {key}",
+                    why="its label and its safety sheet must say whose candle it is and who answers for it",
+                    write=f"{key}: {example}",
+                )
+
+
+_OWN_LABEL: Final[Mapping[str, str]] = {
+    "brand": "...",
+    "responsible": "{name: ..., address: [..., ...]}",
+}
+
+
+def _for_nobody(at: Path, code: str, key: str) -> Fault:
+    return Fault(
+        path=(*at, key),
+        what=f"{code} has {key} and no made_for",
+        why="only a candle that is made for one buyer bears another's name",
+        write=f"made_for: a key of content/{BUYERS}, or leave {key} out",
+    )
+
+
+def _without_prices(shop: Shop) -> Iterator[Fault]:
+    """Buyers whose sheet would be empty or have gaps; candles are named as far as they fit on a line.
+
+    What has its price from a format that is there with faults of its own, or that is missing, is told with that.
+    """
+    unpriced = unpriced_by_buyer(shop)
+    untold = {
+        size.stock_code
+        for _, _, size, _ in sizes(shop)
+        if size.format is not None and size.format not in shop.formats
+    }
+    for id_, buyer in shop.buyers.items():
+        yield from _list_out_of_date(buyer, shop)
+        lacking = tuple(code for code in unpriced[id_] if code not in untold)
+        if lacking:
+            at_home = buyer.currency == shop.maker.currency
+            yield _gap(
+                buyer, lacking, all_of_them=not untold and not prices_for(shop, buyer), at_home=at_home
+            )
+
+
+def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: bool) -> Fault:
+    named = ", ".join(lacking[:_MOST_NAMED]) + (" ..." if len(lacking) > _MOST_NAMED else "")
+    return Fault(
+        path=(BUYERS, buyer.id, "currency"),
+        what=f"'{buyer.id}' finds no price in {buyer.currency}" + ("" if all_of_them else f" for {named}"),
+        why=f"the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}, as no price is ever converted",
+        write=("trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or " if at_home else "")
+        + f"rows in {buyer.currency} in prices.csv, in the lists trade and retail or in the buyer's own",
+        severity=Severity.WARNING,
+        check="unpriced",
+    )
+
+
+def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
+    """A buyer's list whose prices in its currency all ended, or have yet to begin."""
+    day = shop.maker.as_of
+    own = [row for row in shop.prices if (row.list, row.currency) == (buyer.price_list, buyer.currency)]
+    if own and not any(row.holds_on(day) for row in own):
+        yield Fault(
+            path=(BUYERS, buyer.id, "price_list"),
+            what=f"no price of list '{buyer.price_list}' in {buyer.currency} holds on {day}",
+            why="the buyer would be shown other prices than were agreed",
+            write=f"rows in prices.csv whose days from and until hold {day}",
+            severity=Severity.WARNING,
+            check="list-day",
+        )

@@ -1,0 +1,240 @@
+"""How full: what a fill line, a volume or a weight comes to as set wax.
+
+Paths begin at `Recorded` and are spelt in entry keys: ``("fill", "to")``, ``("vessel", "brimful")``,
+``("formula", "samphire")``, ``("weighed", 2)``, ``("declared",)``.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from math import floor
+from typing import Final
+
+from generator.model.candle import Fill, Level
+from generator.model.entry import entry_key
+from generator.model.quantities import as_written
+from generator.model.recorded import Build
+from generator.model.vessel import Vessel
+from generator.problems import Fault, is_error
+from generator.rules.wax.blend import Blend, density_molten_g_per_ml, density_set_g_per_ml
+from generator.rules.wax.density import pour_fault
+from generator.rules.wax.geometry import height_mm, most_wax_ml, wax_level_mm, wax_ml
+from generator.rules.wax.measurements import vessel_faults
+from generator.rules.wax.weighings import LEAST_NET_G
+
+_FORMS: Final = ("to_mm", "below_rim_mm", "weight_g", "volume_ml")
+_LINES: Final = ("to", "below_rim")
+_FORM_UNITS: Final = {"to": "mm", "below_rim": "mm", "weight": "g", "volume": "ml"}
+_FILL_EXAMPLE: Final = "fill: {to: ... mm, level: set or poured}"
+_OVER_WHY: Final = "the printed wax weight would be more than the vessel holds"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """The finished, cold candle as its fill makes it: level and volume of the set wax, and what that weighs."""
+
+    level_set_mm: float
+    volume_ml: float
+    computed_g: float
+
+
+def finished(build: Build, blend: Blend) -> tuple[Finish | None, tuple[Fault, ...]]:
+    """The finished candle of a fill; None where vessel or fill cannot be true."""
+    faults = (*_faults_of_vessel(build.vessel), *_form_faults(build.fill))
+    if build.fill is None or any(map(is_error, faults)):
+        return None, faults
+    impossible = tuple(_impossible(build, build.fill, blend))
+    if impossible:
+        return None, (*faults, *impossible)
+    finish = _finish(build, build.fill, blend)
+    faults = (*faults, *_size_faults(build, build.fill, finish))
+    return (None if any(map(is_error, faults)) else finish), faults
+
+
+def cold_volume_ml(hot_ml: float, molten_g_per_ml: float, set_g_per_ml: float) -> float:
+    """Volume that wax poured hot to a line has once it is set.
+
+    V_cold = V_hot rho_molten / rho_set
+
+    hot_ml: V_hot, ml.
+    molten_g_per_ml: density at the temperature of the pour, g/ml.
+    set_g_per_ml: density when cold, g/ml.
+    Holds for one pour without topping up; the mass stays.
+    Source: physics.md A5 (COMPUTED).
+
+    >>> round(cold_volume_ml(204.907, 0.8751084, 0.9062118), 3)
+    197.874
+    """
+    return hot_ml * molten_g_per_ml / set_g_per_ml
+
+
+def _faults_of_vessel(vessel: Vessel) -> Iterator[Fault]:
+    for fault in vessel_faults(vessel):
+        yield replace(fault, path=("vessel", *fault.path))
+
+
+def _given(fill: Fill) -> dict[str, float]:
+    """The forms a fill is written in, by their keys."""
+    written = {entry_key(form): getattr(fill, form) for form in _FORMS}
+    return {key: size for key, size in written.items() if size is not None}
+
+
+def _only(fill: Fill) -> tuple[str, float]:
+    """The one form of a fill without `_form_faults`, and its number."""
+    return next(iter(_given(fill).items()))
+
+
+def _form_faults(fill: Fill | None) -> Iterator[Fault]:
+    """Exactly one of the four forms, a line with its level, a poured line with its temperature."""
+    given = () if fill is None else tuple(_given(fill))
+    if fill is None or not given:
+        yield Fault(
+            path=("fill",),
+            what="fill names neither to, below_rim, weight nor volume",
+            why="there would be no net weight",
+            write=_FILL_EXAMPLE,
+        )
+    elif len(given) > 1:
+        yield Fault(
+            path=("fill", given[1]),
+            what=f"fill names both {given[0]} and {given[1]}",
+            why="the two need not agree, and only one can give the net weight",
+            write="one of the two",
+        )
+    else:
+        yield from _level_faults(fill, given[0])
+
+
+def _level_faults(fill: Fill, form: str) -> Iterator[Fault]:
+    if form == "weight" and fill.level is not None:
+        yield Fault(
+            path=("fill", "level"),
+            what="fill names a weight and a level",
+            why="wax weighs the same hot and cold, so the level would be ignored",
+            write=f"fill: {{weight: {fill.weight_g:g} g}}",
+        )
+    if form != "weight" and fill.level is None:
+        yield Fault(
+            path=("fill",),
+            what=f"fill {form} is without its level",
+            why="wax poured hot to a line sets 3 to 15 % lower, and weighs that much less",
+            write="level: set (the cold surface), or level: poured with at: ... C",
+        )
+    if fill.level is Level.POURED and fill.at_c is None:
+        yield Fault(
+            path=("fill",),
+            what="the poured line is without its temperature",
+            why="wax is lighter the hotter it is, so the net weight depends on it",
+            write="at: ... C",
+        )
+    if fill.level is not Level.POURED and fill.at_c is not None:
+        yield Fault(
+            path=("fill", "at"),
+            what=f"fill names the temperature {fill.at_c:.0f} C, and its line is not a poured one",
+            why="if the wax was poured hot to it, the candle weighs 3 to 15 % less",
+            write="level: poured, or leave at out",
+        )
+
+
+def _impossible(build: Build, fill: Fill, blend: Blend) -> Iterator[Fault]:
+    yield from _over_the_rim(build.vessel, fill)
+    if fill.at_c is None:
+        return
+    fault = pour_fault(fill.at_c, ("fill", "at"))
+    if fault is not None:
+        yield fault
+        return
+    set_g_per_ml = density_set_g_per_ml(build.formula, blend)
+    molten_g_per_ml = density_molten_g_per_ml(build.formula, blend, fill.at_c)
+    if molten_g_per_ml >= set_g_per_ml:
+        yield Fault(
+            path=("fill", "at"),
+            what=f"at {fill.at_c:.0f} C the molten wax would be {molten_g_per_ml:.3f} g/ml, "
+            f"no lighter than set at {set_g_per_ml:.3f} g/ml",
+            why="wax shrinks as it sets, so the temperature or a density is wrong",
+            write="at: the temperature of the pour, or correct the wax's density",
+        )
+
+
+def _over_the_rim(vessel: Vessel, fill: Fill) -> Iterator[Fault]:
+    form, size = _only(fill)
+    inside_mm, most_ml = height_mm(vessel.inside), most_wax_ml(vessel)
+    if form == "to" and size > inside_mm:
+        yield Fault(
+            path=("fill", "to"),
+            what=f"fill to {size:g} mm is above the vessel's inside height of {inside_mm:g} mm",
+            why=_OVER_WHY,
+            write=f"to: at most {inside_mm:g} mm, or correct the vessel",
+        )
+    if form == "below_rim" and size > inside_mm:
+        yield Fault(
+            path=("fill", "below_rim"),
+            what=f"fill below_rim {size:g} mm is more than the vessel's inside height of {inside_mm:g} mm",
+            why="there would be no wax in it",
+            write="below_rim: the distance from the rim down to the wax",
+        )
+    if form == "volume" and size > most_ml:
+        yield Fault(
+            path=("fill", "volume"),
+            what=f"fill volume {size:g} ml is more than the {most_ml:.1f} ml the vessel holds",
+            why=_OVER_WHY,
+            write=f"volume: at most {floor(most_ml)} ml, or correct the vessel",
+        )
+
+
+def _finish(build: Build, fill: Fill, blend: Blend) -> Finish:
+    set_g_per_ml = density_set_g_per_ml(build.formula, blend)
+    volume_ml = _volume_ml(build.vessel, fill, set_g_per_ml)
+    if fill.at_c is not None:
+        molten_g_per_ml = density_molten_g_per_ml(build.formula, blend, fill.at_c)
+        volume_ml = cold_volume_ml(volume_ml, molten_g_per_ml, set_g_per_ml)
+    line_mm = _set_line_mm(build.vessel, fill)
+    if line_mm is None:
+        line_mm = wax_level_mm(build.vessel, min(volume_ml, most_wax_ml(build.vessel)))
+    return Finish(
+        level_set_mm=line_mm,
+        volume_ml=volume_ml,
+        computed_g=volume_ml * set_g_per_ml,
+    )
+
+
+def _set_line_mm(vessel: Vessel, fill: Fill) -> float | None:
+    """The line itself, exactly as written, where it marks the cold surface."""
+    form, size = _only(fill)
+    if fill.level is not Level.SET or form not in _LINES:
+        return None
+    return size if form == "to" else float(as_written(height_mm(vessel.inside)) - as_written(size))
+
+
+def _volume_ml(vessel: Vessel, fill: Fill, set_g_per_ml: float) -> float:
+    """What the fill measures out: set wax by weight, or the wax up to a line, hot or cold as the line is."""
+    form, size = _only(fill)
+    match form:
+        case "weight":
+            return size / set_g_per_ml
+        case "volume":
+            return size
+        case "below_rim":
+            return wax_ml(vessel, height_mm(vessel.inside) - size)
+        case _:
+            return wax_ml(vessel, size)
+
+
+def _size_faults(build: Build, fill: Fill, finish: Finish) -> Iterator[Fault]:
+    form, size = _only(fill)
+    most_ml = most_wax_ml(build.vessel)
+    if form == "weight" and finish.volume_ml > most_ml:
+        most_g = floor(most_ml * finish.computed_g / finish.volume_ml)
+        yield Fault(
+            path=("fill", "weight"),
+            what=f"fill weight {size:g} g is {finish.volume_ml:.1f} ml of set wax, "
+            f"more than the {most_ml:.1f} ml the vessel holds",
+            why="the wax would run over the rim",
+            write=f"weight: at most {most_g} g, or correct the vessel",
+        )
+    if finish.computed_g < LEAST_NET_G:
+        yield Fault(
+            path=("fill", form),
+            what=f"fill {form} {size:g} {_FORM_UNITS[form]} makes a candle of {finish.computed_g:.1f} g",
+            why=f"with less than {LEAST_NET_G:g} g of wax there would be no net weight to print and nothing to burn",
+            write=_FILL_EXAMPLE,
+        )

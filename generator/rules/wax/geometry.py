@@ -1,0 +1,286 @@
+"""The inside of a vessel: volumes up to a level, levels of a volume, diameters, and the outline for drawing.
+
+Everything here holds for measurements without faults (`measurements.vessel_faults`).
+"""
+
+from itertools import pairwise
+from math import acos, cos, pi, sin, sqrt
+from typing import Final
+
+from generator.model.vessel import (
+    Bowl,
+    Cone,
+    Cylinder,
+    Hexagon,
+    Oval,
+    Profile,
+    Rounded,
+    Shape,
+    Square,
+    Vessel,
+)
+from generator.rules.wax.solids import (
+    cap_mm3,
+    circle_mm2,
+    ellipse_mm2,
+    frustum_mm3,
+    hexagon_mm2,
+    rounded_base_mm3,
+    rounded_square_mm2,
+    sphere_radius_mm,
+)
+
+LEVEL_TOLERANCE_MM: Final = 1e-9
+"""How closely a level is searched for; far below what any ruler shows."""
+
+_ROUNDING: Final = 1e-9
+"""What binary arithmetic may add to a volume that was worked out from the rim's own level."""
+
+Prism = Cylinder | Hexagon | Square | Oval
+"""Shapes with the same cross-section at every height."""
+
+Outline = tuple[tuple[float, float], ...]
+"""Pairs of (half width, height) in mm, from the base to the rim."""
+
+
+def height_mm(shape: Shape) -> float:
+    """The inside height, from the base to the rim."""
+    return shape.points[-1][0] if isinstance(shape, Profile) else shape.height_mm
+
+
+def diameter_mm(shape: Shape, level_mm: float) -> float:
+    """Inside diameter at a level; of a shape that is not round, that of the circle with the same area.
+
+    D = sqrt(4 A/pi); cone: D0 + (D1 - D0) z/h; rounded, below its corner: D - 2 f + 2 sqrt(f^2 - (f - z)^2);
+    bowl: 2 sqrt(z (2 R - z)); profile: straight between its points
+
+    shape: the inside, lengths in mm.
+    level_mm: z, height above the base, mm.
+    Holds from the base to the rim; refuses other levels.
+    Source: elementary geometry (COMPUTED).
+
+    >>> diameter_mm(Cone(shape="cone", base_mm=60.0, rim_mm=75.0, height_mm=85.0), 42.5)
+    67.5
+    """
+    _refuse_outside(shape, level_mm)
+    match shape:
+        case Cone():
+            return _between((0.0, shape.base_mm), (shape.height_mm, shape.rim_mm), level_mm)
+        case Rounded():
+            rest = max(shape.corner_mm - level_mm, 0.0)
+            return shape.diameter_mm - 2 * shape.corner_mm + 2 * sqrt(shape.corner_mm**2 - rest**2)
+        case Bowl():
+            return 2 * sqrt(level_mm * (2 * sphere_radius_mm(shape.rim_mm, shape.height_mm) - level_mm))
+        case Profile():
+            lower, upper = next(pair for pair in pairwise(shape.points) if level_mm <= pair[1][0])
+            return _between(lower, upper, level_mm)
+        case _:
+            return sqrt(4 * _cross_section_mm2(shape) / pi)
+
+
+def widest_mm(shape: Shape) -> float:
+    """The largest inside diameter between base and rim, as `diameter_mm` counts it."""
+    if isinstance(shape, Profile):
+        return max(diameter for _, diameter in shape.points)
+    if isinstance(shape, Bowl):
+        belly_mm = min(sphere_radius_mm(shape.rim_mm, shape.height_mm), shape.height_mm)
+        return diameter_mm(shape, belly_mm)
+    return max(diameter_mm(shape, 0.0), diameter_mm(shape, shape.height_mm))
+
+
+def volume_ml(shape: Shape, level_mm: float) -> float:
+    """Volume of the inside from the base up to a level, from the lengths alone.
+
+    V = A z for an even cross-section A; cone and profile: frusta; rounded: base corner and cylinder; bowl: cap
+
+    shape: the inside, lengths in mm.
+    level_mm: z, height above the base, mm.
+    Holds from the base to the rim; refuses other levels.
+    Source: elementary geometry, formulas in `solids` (COMPUTED).
+
+    >>> round(volume_ml(Cylinder(shape="cylinder", diameter_mm=70.0, height_mm=80.0), 80.0), 6)
+    307.87608
+    """
+    _refuse_outside(shape, level_mm)
+    return _volume_mm3(shape, level_mm) / 1000
+
+
+def total_ml(shape: Shape) -> float:
+    """Volume of the inside up to the rim, from the lengths alone."""
+    return volume_ml(shape, height_mm(shape))
+
+
+def level_mm(shape: Shape, volume_ml: float) -> float:
+    """Level of a volume: the inverse of `volume_ml`, by halving the span that holds it.
+
+    z with V(z) = volume
+
+    shape: the inside, lengths in mm.
+    volume_ml: ml.
+    Holds from 0 to the shape's total; refuses other volumes. Right to 1e-9 mm.
+    Source: bisection of a rising function (COMPUTED).
+
+    >>> round(level_mm(Cone(shape="cone", base_mm=60.0, rim_mm=75.0, height_mm=85.0), 250.0), 5)
+    72.06543
+    """
+    low, high = 0.0, height_mm(shape)
+    if not 0 <= volume_ml <= total_ml(shape) * (1 + _ROUNDING):
+        raise ValueError(f"{volume_ml} ml is not between empty and brimful")
+    while high - low > LEVEL_TOLERANCE_MM:
+        middle = (low + high) / 2
+        if _volume_mm3(shape, middle) / 1000 < volume_ml:
+            low = middle
+        else:
+            high = middle
+    return high
+
+
+def scale(vessel: Vessel) -> float:
+    """What the volumes of the shape are multiplied by: measured over computed brimful, 1 when not measured.
+
+    scale = V_water / V_shape
+
+    vessel: with its shape (mm) and its measured brimful (ml), if any.
+    Holds while the two differ by little: `measurements` warns above 15 %.
+    Source: ours, so that one measured number corrects every level (CHOICE).
+
+    >>> jar = Cylinder(shape="cylinder", diameter_mm=70.0, height_mm=80.0)
+    >>> round(scale(Vessel(id="jar", name="Jar", material="glass", inside=jar, brimful_ml=300.0)), 4)
+    0.9744
+    """
+    return 1.0 if vessel.brimful_ml is None else vessel.brimful_ml / total_ml(vessel.inside)
+
+
+def brimful_ml(vessel: Vessel) -> float:
+    """What the empty vessel holds up to its rim: measured, or from its shape."""
+    return total_ml(vessel.inside) if vessel.brimful_ml is None else vessel.brimful_ml
+
+
+def wax_ml(vessel: Vessel, level_mm: float) -> float:
+    """Volume of wax up to a level: scaled to the measured brimful, less what wick and holder take up.
+
+    V_wax = scale V(z) - displaced, never below 0
+
+    vessel: lengths in mm, brimful and displaced in ml.
+    level_mm: z, height above the base, mm.
+    Holds from the base to the rim; counts the whole displacement as below the level.
+    Source: ours (CHOICE).
+
+    >>> jar = Cylinder(shape="cylinder", diameter_mm=70.0, height_mm=80.0)
+    >>> round(wax_ml(Vessel(id="jar", name="Jar", material="glass", inside=jar, displaced_ml=1.0), 80.0), 3)
+    306.876
+    """
+    return max(volume_ml(vessel.inside, level_mm) * scale(vessel) - (vessel.displaced_ml or 0.0), 0.0)
+
+
+def wax_level_mm(vessel: Vessel, wax_ml: float) -> float:
+    """Level that a volume of wax reaches beside wick and holder: the inverse of `wax_ml`."""
+    return level_mm(vessel.inside, (wax_ml + (vessel.displaced_ml or 0.0)) / scale(vessel))
+
+
+def most_wax_ml(vessel: Vessel) -> float:
+    """Volume of wax up to the rim, beside wick and holder."""
+    return wax_ml(vessel, height_mm(vessel.inside))
+
+
+def outline_mm(shape: Shape, steps: int) -> Outline:
+    """Half the vessel's inside as seen from the front; ``steps`` lines stand for each curve.
+
+    The half width of a shape that is not round is half of what was measured: flat to flat, side, long.
+    """
+    match shape:
+        case Profile():
+            return tuple((diameter / 2, height) for height, diameter in shape.points)
+        case Bowl():
+            return _bowl_outline_mm(shape, steps)
+        case Rounded():
+            return _rounded_outline_mm(shape, steps)
+        case Cone():
+            return ((shape.base_mm / 2, 0.0), (shape.rim_mm / 2, shape.height_mm))
+        case _:
+            half = _front_mm(shape) / 2
+            return ((half, 0.0), (half, shape.height_mm))
+
+
+def _refuse_outside(shape: Shape, level_mm: float) -> None:
+    if not 0 <= level_mm <= height_mm(shape):
+        raise ValueError(f"{level_mm} mm is not between the base and the rim")
+
+
+def _between(lower: tuple[float, float], upper: tuple[float, float], height: float) -> float:
+    (low, start), (high, end) = lower, upper
+    return start + (end - start) * (height - low) / (high - low)
+
+
+def _cross_section_mm2(shape: Prism) -> float:
+    match shape:
+        case Cylinder():
+            return circle_mm2(shape.diameter_mm)
+        case Hexagon():
+            return hexagon_mm2(shape.across_mm)
+        case Square():
+            return rounded_square_mm2(shape.side_mm, shape.corner_mm)
+        case _:
+            return ellipse_mm2(shape.long_mm, shape.short_mm)
+
+
+def _volume_mm3(shape: Shape, level_mm: float) -> float:
+    match shape:
+        case Cone():
+            return frustum_mm3(shape.base_mm, diameter_mm(shape, level_mm), level_mm)
+        case Rounded():
+            return _rounded_mm3(shape, level_mm)
+        case Bowl():
+            return cap_mm3(sphere_radius_mm(shape.rim_mm, shape.height_mm), level_mm)
+        case Profile():
+            return _profile_mm3(shape, level_mm)
+        case _:
+            return _cross_section_mm2(shape) * level_mm
+
+
+def _rounded_mm3(shape: Rounded, level_mm: float) -> float:
+    depth_mm = min(level_mm, shape.corner_mm)
+    below = rounded_base_mm3(shape.diameter_mm, shape.corner_mm, depth_mm) if shape.corner_mm else 0.0
+    return below + circle_mm2(shape.diameter_mm) * (level_mm - depth_mm)
+
+
+def _profile_mm3(shape: Profile, level_mm: float) -> float:
+    volume = 0.0
+    for (low, base_mm), (high, rim_mm) in pairwise(shape.points):
+        top = min(high, level_mm)
+        if top > low:
+            top_mm = _between((low, base_mm), (high, rim_mm), top)
+            volume += frustum_mm3(base_mm, top_mm, top - low)
+    return volume
+
+
+def _front_mm(shape: Prism) -> float:
+    match shape:
+        case Cylinder():
+            return shape.diameter_mm
+        case Hexagon():
+            return shape.across_mm
+        case Square():
+            return shape.side_mm
+        case _:
+            return shape.long_mm
+
+
+def _bowl_outline_mm(shape: Bowl, steps: int) -> Outline:
+    radius = sphere_radius_mm(shape.rim_mm, shape.height_mm)
+    opening = acos((radius - shape.height_mm) / radius)
+    return _arc_mm((0.0, radius), radius, opening, steps)
+
+
+def _rounded_outline_mm(shape: Rounded, steps: int) -> Outline:
+    centre = (shape.diameter_mm / 2 - shape.corner_mm, shape.corner_mm)
+    arc = _arc_mm(centre, shape.corner_mm, pi / 2, steps)
+    rim = (shape.diameter_mm / 2, shape.height_mm)
+    return tuple(dict.fromkeys((*arc, rim)))
+
+
+def _arc_mm(centre: tuple[float, float], radius: float, opening: float, steps: int) -> Outline:
+    """Points from straight below the centre outwards, over an angle of ``opening`` radians."""
+    across, up = centre
+    angles = (opening * step / steps for step in range(steps + 1))
+    return tuple((across + radius * sin(angle), up - radius * cos(angle)) for angle in angles)

@@ -1,0 +1,148 @@
+"""The net weight of one candle: the best there is of weighings, weight poured, water and geometry."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import hypot, pi, sqrt
+from typing import Final, Literal
+
+from generator.model.candle import Weighing
+from generator.model.quantities import as_written
+from generator.model.recorded import Build
+from generator.problems import Fault, Severity, is_error
+from generator.rules.wax.fill import Finish
+from generator.rules.wax.geometry import diameter_mm, most_wax_ml
+from generator.rules.wax.solids import circle_mm2
+from generator.rules.wax.weighings import LEAST_NET_G, Weighings, margin_g, weighing_faults, weighings
+
+NetBasis = Literal["weighed", "poured to weight", "water", "geometry"]
+
+DENSITY_ERROR_G_PER_ML: Final = 0.01
+DIAMETER_ERROR_MM: Final = 1.0
+LEVEL_ERROR_MM: Final = 1.0
+"""How well density, inside diameter and fill line are known (physics.md A5, CHOICE)."""
+
+WEIGHED_DIFFERS_PERCENT: Final = 5.0
+"""Above this, weighings and fill cannot both be right (CHOICE)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NetWeight:
+    """What the candle holds, where that is known from, and how far it may be off.
+
+    ``computed_g`` is what the fill alone makes it; ``proven_g`` the weight that weighings or pouring to weight
+    carry, None where the weight is only worked out.
+    """
+
+    net_g: float
+    basis: NetBasis
+    error_percent: float
+    computed_g: float
+    weighings: Weighings | None
+    proven_g: float | None
+
+
+def net_weight(
+    build: Build, finish: Finish, weighed: tuple[Weighing | float, ...], scale_step_g: float
+) -> tuple[NetWeight | None, tuple[Fault, ...]]:
+    """The net weight by the order of trust: weighings, poured to weight, water, geometry.
+
+    None where a weighing is no candle's, or is more than the vessel holds.
+    """
+    faults = tuple(weighing_faults(weighed))
+    if any(map(is_error, faults)):
+        return None, faults
+    seen = weighings(weighed)
+    differing = tuple(_difference_faults(seen, build, finish))
+    if any(map(is_error, differing)):
+        return None, (*faults, *differing)
+    unweighed_basis, unweighed_percent = _unweighed(build, finish, scale_step_g)
+    net_g = finish.computed_g if seen is None else seen.mean_g
+    return (
+        NetWeight(
+            net_g=net_g,
+            basis=unweighed_basis if seen is None else "weighed",
+            error_percent=_weighed_percent(seen, scale_step_g) or unweighed_percent,
+            computed_g=finish.computed_g,
+            weighings=seen,
+            proven_g=None if differing else _proven_g(build, seen, net_g, scale_step_g),
+        ),
+        (*faults, *differing),
+    )
+
+
+def estimate_percent(density_g_per_ml: float, mean_depth_mm: float, wide_mm: float | None) -> float:
+    """How far a net weight worked out from a fill line may be off, in percent.
+
+    e = 100 sqrt((0.01/rho)^2 + (1/d)^2 + (2/D)^2)
+
+    density_g_per_ml: rho of the set wax, known to 0.01 g/ml.
+    mean_depth_mm: d, volume over surface, mm; the line is known to 1 mm.
+    wide_mm: D, mean inside diameter, mm, known to 1 mm; None where the content was measured with water.
+    Holds for errors that are independent of each other.
+    Source: physics.md A5 (COMPUTED from errors that are a CHOICE).
+
+    >>> round(estimate_percent(0.9062118, 53.244, 70.0), 1)
+    3.6
+    """
+    density = DENSITY_ERROR_G_PER_ML / density_g_per_ml
+    level = LEVEL_ERROR_MM / mean_depth_mm
+    width = 0.0 if wide_mm is None else 2 * DIAMETER_ERROR_MM / wide_mm
+    return 100 * hypot(density, level, width)
+
+
+def _unweighed(build: Build, finish: Finish, scale_step_g: float) -> tuple[NetBasis, float]:
+    """Basis and error of the weight that the fill makes; a volume counts as read to the same millimetre."""
+    vessel, fill = build.vessel, build.fill
+    if fill is not None and fill.weight_g is not None:
+        return "poured to weight", 100 * scale_step_g / fill.weight_g
+    density = finish.computed_g / finish.volume_ml
+    mm3 = finish.volume_ml * 1000
+    depth_mm = mm3 / circle_mm2(diameter_mm(vessel.inside, finish.level_set_mm))
+    measured = vessel.brimful_ml is not None or (fill is not None and fill.volume_ml is not None)
+    if measured:
+        return "water", estimate_percent(density, depth_mm, None)
+    wide_mm = sqrt(4 * mm3 / (pi * finish.level_set_mm))
+    return "geometry", estimate_percent(density, depth_mm, wide_mm)
+
+
+def _weighed_percent(seen: Weighings | None, scale_step_g: float) -> float | None:
+    """The error of a mean of enough weighings, never below a step of the scale."""
+    if seen is None or seen.carried_g is None or seen.sd_g is None:
+        return None
+    return 100 * max(margin_g(seen.sd_g, seen.n), scale_step_g) / seen.mean_g
+
+
+def _proven_g(build: Build, seen: Weighings | None, net_g: float, scale_step_g: float) -> float | None:
+    """What the label may state: enough weighings decide; without them, what was poured to weight."""
+    carried_g = seen.carried_g if seen else None
+    if carried_g is None and build.fill is not None and build.fill.weight_g is not None:
+        carried_g = float(as_written(build.fill.weight_g) - as_written(scale_step_g))
+    proven_g = min(carried_g or 0.0, net_g)
+    return proven_g if proven_g >= LEAST_NET_G else None
+
+
+def _difference_faults(seen: Weighings | None, build: Build, finish: Finish) -> Iterator[Fault]:
+    if seen is None:
+        return
+    most_ml = most_wax_ml(build.vessel)
+    weighed_ml = seen.mean_g * finish.volume_ml / finish.computed_g
+    if weighed_ml > most_ml:
+        yield Fault(
+            path=("weighed",),
+            what=f"weighed {seen.mean_g:.1f} g on average, {weighed_ml:.1f} ml of set wax, "
+            f"more than the {most_ml:.1f} ml the vessel holds",
+            why="the printed wax weight would be more than the vessel holds",
+            write="weighed: [{empty: the vessel with its wick, full: the finished candle}], or correct the vessel",
+        )
+        return
+    percent = 100 * (seen.mean_g / finish.computed_g - 1)
+    if abs(percent) > WEIGHED_DIFFERS_PERCENT:
+        yield Fault(
+            path=("weighed",),
+            what=f"weighed {seen.mean_g:.1f} g on average, {abs(percent):.1f} % "
+            f"{'more' if percent > 0 else 'less'} than the {finish.computed_g:.1f} g of the fill",
+            why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
+            write="weighed and fill as found on a finished candle",
+            severity=Severity.WARNING,
+            check="weighed",
+        )

@@ -1,1 +1,0 @@
-"""One file per command, each read top to bottom."""

@@ -1,0 +1,1 @@
+"""Where a site is published: folders, servers, stores, and the steps of a release."""

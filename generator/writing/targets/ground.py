@@ -1,0 +1,176 @@
+"""Where the next release is to be laid at a target, told from the lists that earlier runs left there."""
+
+import json
+import re
+import reprlib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from generator.writing.paths import can_be_laid
+from generator.writing.targets.peer import (
+    MOST_BYTES_OF_A_LIST,
+    MOST_FILES,
+    OURS,
+    Corner,
+    CouldNotPublish,
+    Found,
+    shown,
+)
+
+Lines = Mapping[str, tuple[str, int]]
+"""Digest and size of each file by its path."""
+
+UNSURE: Final = ("", 0)
+"""Stands for a file that is ours, and may be whole, half there or gone."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Side:
+    """One folder that holds a release: the start of its paths, its files as listed, the paths of its lists."""
+
+    base: str
+    lines: Lines
+    lists: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ground:
+    """What is at a target: the side where the next release is laid, the side that people see, who holds the lock.
+
+    Without a link they are the same side; with a ``link`` it leads to the one that is seen.
+    """
+
+    owner: bytes | None
+    laid: Side
+    seen: Side
+    link: str | None = None
+
+    @property
+    def standing(self) -> tuple[str, ...]:
+        """The lists of what people see, by the way on which people see them."""
+        if self.link is None:
+            return self.seen.lists
+        return tuple(f"{self.link}/{path.removeprefix(self.seen.base)}" for path in self.seen.lists)
+
+
+def in_place(found: Found, web: str) -> Ground:
+    """A target whose files are replaced one by one."""
+    side = _side("", found.corners[""], web)
+    return Ground(owner=found.owner, laid=side, seen=side)
+
+
+def sides_of(link: str) -> tuple[str, str]:
+    """The two folders to which a link leads by turns."""
+    return f"{link}.one", f"{link}.two"
+
+
+def by_turns(found: Found, link: str, web: str) -> Ground:
+    """A target whose link leads to one of two folders; the next release is laid in the other."""
+    names = sides_of(link)
+    one, two = (_side(f"{name}/", found.corners.get(name, _NOTHING), web) for name in names)
+    behind = found.corners.get(link)
+    if behind is None:
+        return Ground(owner=found.owner, laid=one, seen=_side("", _NOTHING, web), link=link)
+    # A list's name is in one folder only, so it tells to which of them the link leads.
+    shown = [side for side in (one, two) if {_last(path) for path in side.lists} & behind.lists.keys()]
+    if len(shown) != 1:
+        raise CouldNotPublish(
+            f"{link} is a folder already, or leads to one that this program did not fill; for a site that changes "
+            "at once it has to be free for a link. Give the folder another name, then publish again"
+        )
+    return Ground(owner=found.owner, laid=two if shown[0] is one else one, seen=shown[0], link=link)
+
+
+def listing(web: str, lines: Lines) -> bytes:
+    """A list as it is left at the target."""
+    files = {path: {"sha256": digest, "size": size} for path, (digest, size) in sorted(lines.items())}
+    return json.dumps({"web": web, "files": files}, ensure_ascii=False).encode()
+
+
+def read_list(path: str, listed: bytes, web: str) -> Lines:
+    """What the list at this path says of the site at ``web``; whoever can write there can write anything into it."""
+    try:
+        said = json.loads(listed)
+    except (ValueError, RecursionError) as fault:
+        raise _altered(path, "it is not the JSON that this program writes") from fault
+    match said:
+        case {"web": str(whose), "files": dict(files)}:
+            pass
+        case _:
+            raise _altered(path, "it does not name a site and its files")
+    if len(files) > MOST_FILES:
+        raise _altered(path, f"it names {len(files)} files, and {MOST_FILES} are the most")
+    lines = {entry: _line(path, entry, line) for entry, line in files.items()}
+    if whose != web:
+        raise CouldNotPublish(
+            f"the target's folder holds the site of {shown(whose) or 'a shop without an address'}, not this one"
+        )
+    return lines
+
+
+def check_length(web: str, lines: Lines) -> None:
+    """Raise where a list of these files would be more than the next run reads."""
+    if len(lines) > MOST_FILES or len(listing(web, lines)) > MOST_BYTES_OF_A_LIST:
+        raise CouldNotPublish(
+            f"the site and the files at the target are {len(lines)} together, and a list holds at most {MOST_FILES} "
+            f"({MOST_BYTES_OF_A_LIST // 1024**2} MB); nothing was sent"
+        )
+
+
+_NOTHING: Final = Corner(lists={}, names=())
+
+
+def _side(base: str, corner: Corner, web: str) -> Side:
+    if not corner.lists:
+        _refuse_what_is_not_ours(corner)
+    lists = {f"{base}{OURS}/{name}": data for name, data in sorted(corner.lists.items())}
+    lines = _together(read_list(path, data, web) for path, data in lists.items())
+    return Side(base=base, lines=lines, lists=tuple(lists))
+
+
+def _refuse_what_is_not_ours(corner: Corner) -> None:
+    foreign = [name for name in corner.names if not name.startswith(".")]
+    if foreign:
+        raise CouldNotPublish(
+            f"the target's folder holds {shown(foreign[0])}, which this program did not put there; nothing is touched. "
+            "Write an empty folder in publish.yaml, or empty this one yourself"
+        )
+
+
+def _together(lists: Iterable[Lines]) -> Lines:
+    """All that is ours by any list; two lists are there after a run that was cut off, or two that met."""
+    lines: dict[str, tuple[str, int]] = {}
+    for each in lists:
+        lines |= {path: line if lines.get(path, line) == line else UNSURE for path, line in each.items()}
+    return lines
+
+
+def _line(path: str, entry: str, line: object) -> tuple[str, int]:
+    if not can_be_laid(entry):
+        raise _altered(path, f"its entry {shown(repr(entry))} cannot be the path of a site's file")
+    match line:
+        case {"sha256": str(digest), "size": int(size)} if _DIGEST.fullmatch(digest) and _is_size(size):
+            return digest, size
+    raise _altered(path, f"its entry {shown(repr(entry))} has no digest and size: {reprlib.repr(line)}")
+
+
+_DIGEST: Final = re.compile(r"([0-9a-f]{64})?")
+"""None stands for a file of which a run that was cut off was not sure."""
+
+_MOST_BYTES_OF_A_FILE: Final = 2**48
+
+
+def _is_size(size: int) -> bool:
+    return not isinstance(size, bool) and 0 <= size <= _MOST_BYTES_OF_A_FILE
+
+
+def _altered(path: str, why: str) -> CouldNotPublish:
+    return CouldNotPublish(
+        f"the list {path} at the target cannot be read: {why}. It was altered there, so it cannot be told which files "
+        "are ours; nothing was touched. Put it back, or publish to an empty folder"
+    )
+
+
+def _last(path: str) -> str:
+    return path.rpartition("/")[2]

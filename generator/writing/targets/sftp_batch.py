@@ -1,0 +1,129 @@
+"""What is said to the system's own SFTP client, one line a command, and what its listings say."""
+
+import os
+import re
+import unicodedata
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from generator.writing.paths import folded, folders_of
+from generator.writing.targets.peer import CouldNotPublish, linked, of_another_kind, shown
+
+_LONGEST_LINE: Final = 2046
+"""The client reads 2,047 bytes of a line, and takes what is beyond for its next command (OpenSSH 9.2, run)."""
+
+_CONTROL: Final = re.compile(rb"[\x00-\x1f\x7f]")
+
+
+def command(verb: str, *words: bytes) -> bytes:
+    """One line of a batch; the words come from ``remote`` and ``local``."""
+    line = b" ".join((verb.encode(), *words))
+    if len(line) > _LONGEST_LINE:
+        raise CouldNotPublish(
+            f"{shown(line.decode(errors='replace'))} is too long a name for the SFTP client"
+        )
+    return line
+
+
+def remote(path: str) -> bytes:
+    """A path on the server; one that begins with a hyphen is no option."""
+    return _quoted((f"./{path}" if path.startswith("-") else path).encode())
+
+
+def local(path: Path) -> bytes:
+    """A path on this computer, in the bytes that its disk has for it."""
+    return _quoted(os.fsencode(path.absolute().as_posix()))
+
+
+def option(path: Path) -> str:
+    """A path as the value of an option, where the client reads ``%`` and ``${`` as its own."""
+    text = path.absolute().as_posix()
+    if "${" in text or _CONTROL.search(os.fsencode(text)):
+        raise CouldNotPublish(
+            f"the SFTP client cannot take the path {shown(text)}: it holds ${{ or an invisible character; "
+            "rename the folder"
+        )
+    return '"' + text.replace("%", "%%").replace("\\", "\\\\").replace('"', '\\"') + '"'
+
+
+def _quoted(word: bytes) -> bytes:
+    """One word of a batch; what would be a pattern stands for itself inside quotes, and a line never ends in one."""
+    if _CONTROL.search(word):
+        raise CouldNotPublish(
+            f"the SFTP client cannot take the name {shown(word.decode(errors='replace'))}: it holds an invisible "
+            "character; give it another name"
+        )
+    return b'"' + word.replace(b"\\", b"\\\\").replace(b'"', b'\\"') + b'"'
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What stands in a server's folder: its kind as ``ls -l`` writes it (``-``, ``d``, ``l``), its size in bytes."""
+
+    name: str
+    kind: str
+    size: int
+
+
+Listing = tuple[Entry, ...]
+"""All of one folder, itself included; empty where there is none."""
+
+LIST: Final = "-ls -lan"
+"""The client writes its lines itself, from the numbers that a server gives for each file; so they look alike."""
+
+_LINE: Final = re.compile(
+    r"(?P<kind>\S)\S{9,10}\s+\S+\s.*?\s(?P<size>[0-9]+) "
+    r"[A-Z][a-z]{2} [ 0-9][0-9] [ 0-9][0-9][0-9:][0-9]{2} (?P<name>.+)"
+)
+_OCTAL: Final = re.compile(rb"\\([0-3][0-7]{2})")
+
+
+def listing(folder: str, lines: Iterable[str]) -> Listing:
+    """A folder's entries by the client's lines; raises at a line that is none, since it may hide a link."""
+    return tuple(_entry(folder, line) for line in lines if line)
+
+
+def _entry(folder: str, line: str) -> Entry:
+    found = _LINE.fullmatch(line)
+    if found is None or found["kind"] == "?":
+        raise CouldNotPublish(
+            f"the server's listing of {shown(folder)} has a line that cannot be read, {shown(repr(line))}, and it may "
+            "hide a link; remove what it names, or choose another folder"
+        )
+    name = found["name"].rpartition("/")[2].encode(errors="surrogateescape")
+    plain = _OCTAL.sub(lambda octal: bytes([int(octal[1], 8)]), name)
+    return Entry(_composed(plain.decode(errors="replace")), found["kind"], int(found["size"]))
+
+
+def named(entries: Listing, name: str) -> Listing:
+    """What a server may find by this name: what is spelled alike, or else what is alike but for case."""
+    name = _composed(name)
+    same = tuple(entry for entry in entries if entry.name == name)
+    return same or tuple(entry for entry in entries if folded(entry.name) == folded(name))
+
+
+def check_way(listings: Mapping[str, Listing], path: str, link: str | None = None) -> Listing:
+    """The entry of a file, if it is there; raises where a link or a thing of the wrong kind stands there or before it.
+
+    ``listings`` are of all folders on the way, the outermost by the name ``.``; ``link`` may be one.
+    """
+    for folder in folders_of(path):
+        if not _found(listings, folder, "dl" if folder == link else "d", "folder"):
+            return ()
+        if not listings[folder]:
+            raise CouldNotPublish(f"{shown(folder)} at the target cannot be listed, so it may hold links")
+    return _found(listings, path, "-", "file")
+
+
+def _found(listings: Mapping[str, Listing], path: str, kinds: str, word: str) -> Listing:
+    folder, _, name = path.rpartition("/")
+    entries = named(listings[folder or "."], name)
+    for kind in (entry.kind for entry in entries if entry.kind not in kinds):
+        raise linked(path) if kind == "l" else of_another_kind(path, word)
+    return entries
+
+
+def _composed(name: str) -> str:
+    return unicodedata.normalize("NFC", name)
