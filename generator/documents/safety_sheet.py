@@ -12,6 +12,7 @@ from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of
 from generator.drawing.profiles import radius_at, short
 from generator.ledgers.sheet import Sheet, part_of, text_of, texts_of
 from generator.model.candle import Kind
+from generator.model.markets import MARKETS
 
 _TOLERANCE_MM: Final = 0.3
 _BESIDE_MM: Final = 9
@@ -20,9 +21,6 @@ _ADVICE: Final = ("trim", "longest_session", "cool_down", "stop_at", "apart", "c
 _WORDS: Final = ("call", "local", "permanent", "in_force", "on_paper", "candle")
 _WORDS_OF_FLAMES: Final = ("numbers", "stop_line", "advice", *_WORDS)
 """Sentences that a sheet prints as they stand."""
-
-_HOMELY: Final = "US"
-"""The market whose stop line is printed in its own unit."""
 
 
 def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
@@ -157,7 +155,7 @@ def _large(said: Sheet, words: Words, advice: Sheet) -> Iterator[Mapping[str, Va
 
 def _stop(said: Sheet, advice: Sheet, words: Words) -> str:
     """The stop line in the units of the house."""
-    part, key = (advice, "stop_at") if _home(said) == _HOMELY else (said, "stop")
+    part, key = (advice, "stop_at") if MARKETS[_home(said)].length_unit == "in" else (said, "stop")
     return _figure(part, key, words).replace(" mm", f"{SPACE}mm")
 
 

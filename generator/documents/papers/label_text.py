@@ -11,7 +11,7 @@ from generator.documents.papers.label_layout import Printing, laid_out, on_stock
 from generator.documents.printed import SPACE, measured
 from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of, texts_of
 from generator.model.candle import Kind
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market
 
 LabelKind = Literal["warning", "product"]
 
@@ -21,8 +21,6 @@ SMALL_LETTER_EM: Final = 0.496
 
 CODE_MODULE_MM: Final = 0.3
 """The side of one module of a code, however long its address is. (CHOICE; read back at 300 dpi by a test)"""
-
-_ELSEWHERE: Final = ("EU", "GB")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -166,7 +164,8 @@ def _figures(one: Labelled, speech: Words) -> Iterator[str]:
     advice, words = part_of(part_of(one.said, "advice"), one.market), speech["labels"]
     if not advice:
         return
-    stop = text_of(advice, "stop_at") if one.market == "US" else text_of(one.said, "stop")
+    in_inches = MARKETS[one.market].length_unit == "in"
+    stop = text_of(advice, "stop_at") if in_inches else text_of(one.said, "stop")
     yield words["session"].format(session=_figure(text_of(advice, "longest_session") or "", speech))
     if stop is not None:
         yield words["stop"].format(stop=_figure(stop, speech))
@@ -207,7 +206,7 @@ def _people(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:
     """The maker or who answers in the maker's place, and whoever answers for the candle in the market it goes to."""
     yield _person(part_of(one.said, "responsible") or part_of(one.said, "maker"))
     contact = part_of(part_of(one.said, "contacts"), one.market)
-    if one.market in _ELSEWHERE and contact:
+    if contact:
         yield words[f"contact_{one.market}"].format(person=_person(contact))
 
 
