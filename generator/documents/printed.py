@@ -71,6 +71,11 @@ def at_least(depth_mm: float) -> str:
     return f"{ceil(depth_mm)}{SPACE}mm"
 
 
+def emergency_number(market: Market, words: Words) -> str:
+    """Whom to call where something burns, one number or the other."""
+    return words["labels"]["between_numbers"].join(MARKETS[market].emergency)
+
+
 def hours(duration_h: float, words: Words) -> str:
     """A duration in words, to the half hour below."""
     halves = f"{floor(duration_h * 2) / 2:g}"

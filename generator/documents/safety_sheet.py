@@ -7,7 +7,15 @@ from generator.document import Value
 from generator.documents.hazard_labels import full_labels, standing
 from generator.documents.house import Speech, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
-from generator.documents.printed import SPACE, hours_with_basis, listed, measured, one_or, quantity_with_basis
+from generator.documents.printed import (
+    SPACE,
+    emergency_number,
+    hours_with_basis,
+    listed,
+    measured,
+    one_or,
+    quantity_with_basis,
+)
 from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
 from generator.drawing.profiles import radius_at, short
 from generator.ledgers.sheet import Sheet, part_of, text_of, texts_of
@@ -36,7 +44,7 @@ def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
         **cautions(said, speech.words),
         "hazards": full_labels(said, speech),
         "hazards_standing": standing(said, speech.words),
-        **people(said, words),
+        **people(said, speech.words),
         "words": {name: words[name] for name in (_WORDS if _ending(said) else _WORDS_OF_FLAMES)},
     }
 
@@ -64,11 +72,12 @@ def cautions(said: Sheet, speech: Words) -> dict[str, Value]:
     }
 
 
-def people(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+def people(said: Sheet, speech: Words) -> dict[str, Value]:
     """Whom to call, and who answers."""
+    words = speech["safety"]
     elsewhere, own = part_of(said, "contacts"), part_of(said, "responsible")
     return {
-        "calls": tuple(words[f"call_{market}"] for market in texts_of(said, "markets")),
+        "calls": tuple(_call(market, speech) for market in texts_of(said, "markets")),
         "contacts": (
             _contact(words["responsible"], own)
             if own
@@ -76,6 +85,10 @@ def people(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
             *(_contact(words[f"contact_{market}"], part_of(elsewhere, market)) for market in elsewhere),
         ),
     }
+
+
+def _call(market: str, words: Words) -> str:
+    return words["safety"][f"call_{market}"].format(number=emergency_number(market, words))
 
 
 def _ending(said: Sheet) -> str:

@@ -8,7 +8,7 @@ from generator.document import Document, Value
 from generator.documents.hazard_labels import hazard_label
 from generator.documents.house import Speech, Words
 from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short
-from generator.documents.printed import SPACE, measured
+from generator.documents.printed import SPACE, emergency_number, measured
 from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of, texts_of
 from generator.model.candle import Kind
 from generator.model.markets import MARKETS, Market
@@ -103,7 +103,9 @@ def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
         ),
         "figures": (words["unlit"],) if melt else tuple(_figures(one, speech.words)),
         "emergency": (
-            words["trouble_melt" if melt else "trouble"].format(number=words[f"number_{one.market}"]),
+            words["trouble_melt" if melt else "trouble"].format(
+                number=emergency_number(one.market, speech.words)
+            ),
         ),
         "hazards": _hazards(one, speech),
         "names": words["names"].format(
@@ -149,7 +151,7 @@ def _quantity(one: Labelled, words: Words) -> str | None:
     quantity = text_of(part_of(one.said, "net_quantity"), one.market)
     if quantity is None or text_of(one.said, "net_quantity_basis") != "proven":
         return None
-    return words["labels"][f"net_{one.market}"].format(quantity=measured(quantity, words))
+    return words["labels"][f"net_{MARKETS[one.market].quantity}"].format(quantity=measured(quantity, words))
 
 
 def _quantity_em(one: Labelled, *, on_front: bool) -> str:

@@ -164,7 +164,7 @@ BANDS: Final[Mapping[Way, tuple[Band, ...]]] = MappingProxyType({
 })  # fmt: skip
 """CLP Annex I Tables 3.1.1 and 3.1.2 (FOUND): mg/kg, mg/kg, ppmV, mg/l, mg/l; upper ends count."""
 
-_OF_LAW: Final[Mapping[LawKey, Mapping[str, Limit]]] = {"EU CLP": _COMMON, "GB CLP": _COMMON}
+LIMITS_OF_LAW: Final[Mapping[LawKey, Mapping[str, Limit]]] = {"EU CLP": _COMMON, "GB CLP": _COMMON}
 """The limits of each law, besides those of the new classes."""
 
 
@@ -177,7 +177,7 @@ def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSe
     key = MARKETS[market].law
     if key is None:
         return None
-    law, limits = LAWS[key], _OF_LAW[key]
+    law, limits = LAWS[key], LIMITS_OF_LAW[key]
     new = _new_classes_since(law.new_classes, on, sold_since)
     return RuleSet(
         market=market,

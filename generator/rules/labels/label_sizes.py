@@ -6,6 +6,7 @@ from typing import Final
 
 from generator.model.markets import MARKETS, Market, law_of
 from generator.model.quantities import MM_PER_INCH
+from generator.rules.labels.type_height import least_type_mm, must_stand_low
 
 LEAST_SIGN_MM: Final = 5.0
 """Height of a safety sign (EN 15494:2019 cl. 4.3, FOUND-2nd: standards.md F24)."""
@@ -53,12 +54,36 @@ def caution_type(area_mm2: float, market: Market) -> CautionType:
     >>> caution_type(52 * 74, "US").statement_mm
     1.5875
     """
-    if MARKETS[market].letters == "76/211/EEC":
-        return ELSEWHERE
-    area_in2 = area_mm2 / MM_PER_INCH**2
-    row = next(row for row in CAUTION_TYPE_IN if area_in2 <= row[0])
-    signal_mm, statement_mm, other_mm = (height_in * MM_PER_INCH for height_in in row[1:])
-    return CautionType(signal_mm=signal_mm, statement_mm=statement_mm, other_mm=other_mm)
+    match MARKETS[market].letters:
+        case "76/211/EEC":
+            return ELSEWHERE
+        case "16 CFR":
+            area_in2 = area_mm2 / MM_PER_INCH**2
+            row = next(row for row in CAUTION_TYPE_IN if area_in2 <= row[0])
+            signal_mm, statement_mm, other_mm = (height_in * MM_PER_INCH for height_in in row[1:])
+            return CautionType(signal_mm=signal_mm, statement_mm=statement_mm, other_mm=other_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuantityType:
+    """Least height of a net quantity, whether that is of small letters or of figures, and whether it must stand low."""
+
+    height_mm: float
+    of_small_letters: bool
+    stands_low: bool
+
+
+def quantity_type(market: Market, net_g: float, panel_in2: float) -> QuantityType:
+    """How a net quantity stands on the front of a candle of so many grams, on a panel of so many square inches."""
+    match MARKETS[market].letters:
+        case "76/211/EEC":
+            return QuantityType(height_mm=quantity_figures_mm(net_g), of_small_letters=False, stands_low=True)
+        case "16 CFR":
+            return QuantityType(
+                height_mm=least_type_mm(panel_in2),
+                of_small_letters=True,
+                stands_low=must_stand_low(panel_in2),
+            )
 
 
 def quantity_figures_mm(nominal_g: float) -> float:

@@ -70,13 +70,18 @@ def quantity_text(market: Market, quantity: NetQuantity, decimals: int = OUNCE_D
     if quantity.net_g < LEAST_NET_G:
         raise ValueError(f"{quantity.net_g} g is less than {LEAST_NET_G} g")
     net_g = as_written(quantity.net_g)
-    if MARKETS[market].quantity == "grams":
-        return _grams_text(net_g)
+    match MARKETS[market].quantity:
+        case "grams":
+            return _grams_text(net_g)
+        case "ounces":
+            return f"{_ounces_text(_ounces(quantity, decimals))} ({_grams_text(net_g)})"
+
+
+def _ounces(quantity: NetQuantity, decimals: int) -> Decimal:
+    """The maker's own ounces, or those that the grams hold."""
     if quantity.ounces is None:
-        ounces = _floored(net_g / _OUNCE_G, decimals)
-    else:
-        ounces = _floored(as_written(quantity.ounces), MOST_OUNCE_DECIMALS)
-    return f"{_ounces_text(ounces)} ({_grams_text(net_g)})"
+        return _floored(as_written(quantity.net_g) / _OUNCE_G, decimals)
+    return _floored(as_written(quantity.ounces), MOST_OUNCE_DECIMALS)
 
 
 def _printed_g(declared_g: float, declared_oz: float | None) -> tuple[Decimal, ...]:
