@@ -122,7 +122,7 @@ def _labels(below: "argparse._SubParsersAction[Words]") -> None:
     )
     labels.add_argument("--kind", choices=("warning", "product"), default="warning")
     labels.add_argument(
-        "--market", choices=("GB", "EU", "US"), help="if it is not the first of the shop's markets"
+        "--market", metavar="MARKET", help="if it is not the first of the shop's markets, such as EU"
     )
     labels.add_argument(
         "--language", metavar="CODE", help="if it is not the usual one of the market, such as de or fr"

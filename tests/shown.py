@@ -15,7 +15,7 @@ from typing import Any
 from generator.commands.build import build
 from generator.documents.line_sheet import COLUMNS as BUYERS_COLUMNS
 from generator.documents.pages.link_list import COLUMNS as LINK_COLUMNS
-from generator.documents.pages.trade_sheet import COLUMNS as TRADE_COLUMNS
+from generator.documents.pages.trade_sheet import columns as trade_columns
 from generator.making.options import Asked
 from generator.parser import parser
 from generator.reading.languages import FIRST, words_of
@@ -90,7 +90,7 @@ def colours() -> Iterator[str]:
 
 def columns() -> Iterator[str]:
     """The columns of the tables that are made."""
-    for name, found in (("trade", TRADE_COLUMNS), ("buyer", BUYERS_COLUMNS), ("links", LINK_COLUMNS)):
+    for name, found in (("trade", trade_columns()), ("buyer", BUYERS_COLUMNS), ("links", LINK_COLUMNS)):
         yield from (f"{name}: {column}" for column in found)
 
 

@@ -11,7 +11,7 @@ from generator.making.load_for_papers import unknown_codes
 from generator.making.load_shop import Known, know
 from generator.making.options import Asked
 from generator.making.report import refuse, say, tell
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.problems import Places, is_error
 from generator.reading.languages import FIRST, words_of
 from generator.writing.store import Store

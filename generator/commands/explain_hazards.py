@@ -5,7 +5,7 @@ from typing import TypedDict
 
 from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
-from generator.model.maker import Market
+from generator.model.markets import Market
 
 
 class Hazard(TypedDict):

@@ -4,11 +4,10 @@ from collections.abc import Iterator
 
 from generator.ledgers.sheet import part_of, text_of, texts_of
 from generator.making.load_for_papers import Ready
-from generator.model.countries import EU_COUNTRIES
 from generator.model.ledger import Issued
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market, Particular
 from generator.rules.hazards.label import identifier_due
-from generator.rules.labels.label_duties import Lack, Particular, lacking
+from generator.rules.labels.label_duties import Lack, lacking
 
 
 def lacks_of(shop: Ready, issued: Issued, market: Market) -> Iterator[Lack]:
@@ -27,5 +26,7 @@ def _absent(shop: Ready, issued: Issued, market: Market) -> Iterator[Particular]
         yield "identifier"
     if text_of(said, "net_quantity_basis") != "proven":
         yield "quantity"
-    if shop.shop.maker.country not in EU_COUNTRIES and not part_of(part_of(said, "contacts"), market):
+    if shop.shop.maker.country not in MARKETS[market].countries and not part_of(
+        part_of(said, "contacts"), market
+    ):
         yield "supplier"

@@ -5,14 +5,14 @@ from datetime import date
 from generator.documents.house import SizeOf
 from generator.documents.papers.label_text import LabelSizes
 from generator.model.label_stock import LabelStock
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.rules.labels.label_sizes import (
     LEAST_SIGN_MM,
     caution_type,
-    quantity_figures_mm,
+    quantity_type,
     small_letters_mm,
 )
-from generator.rules.labels.type_height import least_type_mm, must_stand_low, round_panel_in2
+from generator.rules.labels.type_height import round_panel_in2
 
 LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
 """Side of a red diamond where no capacity says more (CLP Annex I table 1.3: standards.md C2, FOUND)."""
@@ -25,7 +25,7 @@ def sizes_of(size: SizeOf, market: Market, stock: LabelStock, on: date) -> Label
     found = facts.hazards.get(market)
     label_size = None if found is None else found.size
     panel_in2 = round_panel_in2(facts.vessel.depth_mm, facts.vessel.diameter_mm + 2 * (vessel.wall_mm or 0.0))
-    is_us = market == "US"
+    quantity = quantity_type(market, facts.net_weight_g, panel_in2)
     return LabelSizes(
         signal_mm=type_.signal_mm,
         statement_mm=type_.statement_mm,
@@ -34,7 +34,7 @@ def sizes_of(size: SizeOf, market: Market, stock: LabelStock, on: date) -> Label
         sign_mm=LEAST_SIGN_MM,
         diamond_least_mm=label_size.pictogram_least_mm if label_size else LEAST_DIAMOND_MM,
         diamond_mm=label_size.pictogram_mm if label_size else USUAL_DIAMOND_MM,
-        quantity_mm=least_type_mm(panel_in2) if is_us else quantity_figures_mm(facts.net_weight_g),
-        quantity_of_small_letters=is_us,
-        quantity_stands_low=not is_us or must_stand_low(panel_in2),
+        quantity_mm=quantity.height_mm,
+        quantity_of_small_letters=quantity.of_small_letters,
+        quantity_stands_low=quantity.stands_low,
     )

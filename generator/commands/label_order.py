@@ -12,7 +12,7 @@ from generator.making.options import Asked
 from generator.making.report import Refusal
 from generator.making.setting import speeches_in
 from generator.model.lots import plain_code
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market, not_a_market
 from generator.problems import Problem
 from generator.reading.languages import label_languages
 
@@ -39,6 +39,8 @@ def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | 
     """Which labels are wanted, or which market, lots or language are not there."""
     markets = shop.shop.maker.markets
     market = wanted.market or markets[0]
+    if market not in MARKETS:
+        return (_refusal(f"--market {not_a_market(market)}", f"write one of: {', '.join(markets)}"),)
     if market not in markets:
         return (_refusal(f"the shop does not sell in {market}", f"write one of: {', '.join(markets)}"),)
     codes = ", ".join(wanted.counts)

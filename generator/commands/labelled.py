@@ -16,7 +16,7 @@ from generator.making.lot_hazards import WHY, how_to_mend, revision_of, says_oth
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, plain_code
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.problems import Problem
 
 _WHY_REFUSED = "the law of the market does not let it be sold to the public"

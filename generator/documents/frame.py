@@ -6,7 +6,8 @@ from generator.document import Value
 from generator.documents.house import House
 from generator.documents.printed import day
 from generator.documents.shelves import Standing, shelves
-from generator.model.maker import Contact, Maker, Market
+from generator.model.maker import Contact, Maker
+from generator.model.markets import Market
 
 HOME: str = "index.html"
 FIGURES: str = "figures.html"
@@ -83,10 +84,9 @@ def _further(house: House) -> list[Mapping[str, Value]]:
 
 def _contacts(maker: Maker, words: Mapping[str, str]) -> list[Mapping[str, Value]]:
     own = Contact(name=maker.name, address=maker.address, email=maker.email, phone=maker.phone)
-    others = (("EU", maker.eu_contact), ("GB", maker.gb_contact))
     return [
         _contact(words["made_by"], own),
-        *(_contact(words[f"contact_{market}"], contact) for market, contact in others if contact),
+        *(_contact(words[f"contact_{market}"], one) for market, one in maker.contacts_by_market().items()),
     ]
 
 

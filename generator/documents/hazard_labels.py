@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final
 
 from generator.document import Value
 from generator.documents.house import House, SizeOf, Speech, Words
@@ -12,7 +11,7 @@ from generator.drawing.ghs import pictogram
 from generator.facts.facts import Facts
 from generator.ledgers.sheet import Sheet, part_of, text_of
 from generator.ledgers.sheet_labels import HazardLabel, labels_of
-from generator.model.maker import Market
+from generator.model.markets import Market, law_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,10 +20,6 @@ class Regime:
 
     markets: tuple[Market, ...]
     label: HazardLabel
-
-
-_UFI_MARKET: Final = "EU"
-"""The formula identifier is asked for there and not in Great Britain (standards.md C12, C13)."""
 
 
 def regimes(said: Sheet) -> tuple[Regime, ...]:
@@ -164,6 +159,7 @@ def _of_unknown_toxicity(label: HazardLabel, words: Mapping[str, str]) -> Iterat
 
 
 def _identifier(ufi: str | None, regime: Regime, words: Mapping[str, str]) -> str | None:
-    if ufi is None or _UFI_MARKET not in regime.markets:
+    laws = [law_of(market) for market in regime.markets]
+    if ufi is None or not any(law and law.formula_identifier for law in laws):
         return None
     return words["identifier"].format(ufi=ufi)

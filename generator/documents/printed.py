@@ -9,17 +9,15 @@ from typing import Final
 
 from generator.documents.house import Words
 from generator.facts.facts import Facts, Figure, Hours, Input
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market, ParcelUnit
 from generator.model.money import CURRENCIES, Money, rounded
 
 SPACE: Final = "\u00a0"
 """Between a number and its unit, so that no line breaks there."""
 
 _SIGNS: Final = {"GBP": "£", "EUR": "€"}
-PARCEL_UNITS: Final[Mapping[Market, tuple[str, float]]] = {
-    "GB": ("kg", 1000.0), "EU": ("kg", 1000.0), "US": ("lb", 453.59237),
-}  # fmt: skip
-"""The unit in which a market weighs parcels, and its grams; the pound is exact by definition (MEMORY)."""
+_PARCEL_UNITS_G: Final[Mapping[ParcelUnit, float]] = {"kg": 1000.0, "lb": 453.59237}
+"""The grams of each unit in which parcels are weighed; the pound is exact by definition (MEMORY)."""
 
 _DERIVATION_DIGITS: Final = 5
 _RATE_DIGITS: Final = 2
@@ -51,9 +49,15 @@ def grams(weight_g: float, words: Words) -> str:
     return f"{number(f'{weight_g:,.0f}', words)}{SPACE}g"
 
 
+def parcel_unit(market: Market) -> tuple[ParcelUnit, float]:
+    """The unit in which a market weighs parcels, and its grams."""
+    unit = MARKETS[market].parcel_unit
+    return unit, _PARCEL_UNITS_G[unit]
+
+
 def parcel(weight_g: float, market: Market, words: Words) -> str:
     """A weight to be carried, to the tenth of the market's unit, halves up."""
-    unit, unit_g = PARCEL_UNITS[market]
+    unit, unit_g = parcel_unit(market)
     return f"{number(f'{floor(weight_g * 10 / unit_g + 0.5) / 10:,.1f}', words)}{SPACE}{unit}"
 
 
@@ -65,6 +69,11 @@ def millimetres(length_mm: float, words: Words) -> str:
 def at_least(depth_mm: float) -> str:
     """A depth to the whole millimetre above, where less than it must never be understood."""
     return f"{ceil(depth_mm)}{SPACE}mm"
+
+
+def emergency_number(market: Market, words: Words) -> str:
+    """Whom to call where something burns, one number or the other."""
+    return words["labels"]["between_numbers"].join(MARKETS[market].emergency)
 
 
 def hours(duration_h: float, words: Words) -> str:
@@ -88,7 +97,7 @@ def money(price: Money, currency: str, market: Market, words: Words) -> str:
 
 def around_money(currency: str, market: Market, words: Words) -> tuple[str, str]:
     """What stands before and behind an amount; a dollar stands alone only where it is the reader's own."""
-    sign = "$" if (currency, market) == ("USD", "US") else _SIGNS.get(currency)
+    sign = "$" if currency == MARKETS[market].dollar else _SIGNS.get(currency)
     pattern = words["numbers"]["price" if sign else "price_in_letters"]
     before, _, behind = pattern.format(amount="|", sign=sign, currency=currency).partition("|")
     return before, behind

@@ -7,11 +7,20 @@ from generator.document import Value
 from generator.documents.hazard_labels import full_labels, standing
 from generator.documents.house import Speech, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
-from generator.documents.printed import SPACE, hours_with_basis, listed, measured, one_or, quantity_with_basis
+from generator.documents.printed import (
+    SPACE,
+    emergency_number,
+    hours_with_basis,
+    listed,
+    measured,
+    one_or,
+    quantity_with_basis,
+)
 from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
 from generator.drawing.profiles import radius_at, short
 from generator.ledgers.sheet import Sheet, part_of, text_of, texts_of
 from generator.model.candle import Kind
+from generator.model.markets import MARKETS
 
 _TOLERANCE_MM: Final = 0.3
 _BESIDE_MM: Final = 9
@@ -20,9 +29,6 @@ _ADVICE: Final = ("trim", "longest_session", "cool_down", "stop_at", "apart", "c
 _WORDS: Final = ("call", "local", "permanent", "in_force", "on_paper", "candle")
 _WORDS_OF_FLAMES: Final = ("numbers", "stop_line", "advice", *_WORDS)
 """Sentences that a sheet prints as they stand."""
-
-_HOMELY: Final = "US"
-"""The market whose stop line is printed in its own unit."""
 
 
 def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
@@ -38,7 +44,7 @@ def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
         **cautions(said, speech.words),
         "hazards": full_labels(said, speech),
         "hazards_standing": standing(said, speech.words),
-        **people(said, words),
+        **people(said, speech.words),
         "words": {name: words[name] for name in (_WORDS if _ending(said) else _WORDS_OF_FLAMES)},
     }
 
@@ -66,11 +72,12 @@ def cautions(said: Sheet, speech: Words) -> dict[str, Value]:
     }
 
 
-def people(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+def people(said: Sheet, speech: Words) -> dict[str, Value]:
     """Whom to call, and who answers."""
+    words = speech["safety"]
     elsewhere, own = part_of(said, "contacts"), part_of(said, "responsible")
     return {
-        "calls": tuple(words[f"call_{market}"] for market in texts_of(said, "markets")),
+        "calls": tuple(_call(market, speech) for market in texts_of(said, "markets")),
         "contacts": (
             _contact(words["responsible"], own)
             if own
@@ -78,6 +85,10 @@ def people(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
             *(_contact(words[f"contact_{market}"], part_of(elsewhere, market)) for market in elsewhere),
         ),
     }
+
+
+def _call(market: str, words: Words) -> str:
+    return words["safety"][f"call_{market}"].format(number=emergency_number(market, words))
 
 
 def _ending(said: Sheet) -> str:
@@ -157,7 +168,7 @@ def _large(said: Sheet, words: Words, advice: Sheet) -> Iterator[Mapping[str, Va
 
 def _stop(said: Sheet, advice: Sheet, words: Words) -> str:
     """The stop line in the units of the house."""
-    part, key = (advice, "stop_at") if _home(said) == _HOMELY else (said, "stop")
+    part, key = (advice, "stop_at") if MARKETS[_home(said)].length_unit == "in" else (said, "stop")
     return _figure(part, key, words).replace(" mm", f"{SPACE}mm")
 
 

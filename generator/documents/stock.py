@@ -8,7 +8,7 @@ from generator.documents.printed import hours, measured
 from generator.documents.shelves import Shelf, Standing, shelves
 from generator.facts.facts import Facts
 from generator.model.candle import Kind, Status
-from generator.model.maker import Market
+from generator.model.markets import Market
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,8 +14,7 @@ from generator.documents.printed import measured, money, parcel, percent
 from generator.documents.stock import Listed, burning, estimate, listed_sizes, remark
 from generator.drawing.drawings import Outline, Stamp, stamp
 from generator.facts.facts import Facts
-from generator.model.countries import EU_COUNTRIES
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market
 from generator.model.money import in_coins, rounded
 from generator.model.trade import Buyer, Offer
 
@@ -63,8 +62,7 @@ class Stock:
     def market_of(self, buyer: Buyer) -> Market:
         """Whose units and quantities a buyer reads: its own, where the maker sells there."""
         markets = self.house.maker.markets
-        own = "EU" if buyer.country in EU_COUNTRIES else buyer.country
-        return next((market for market in markets if market == own), markets[0])
+        return next((one for one in markets if buyer.country in MARKETS[one].countries), markets[0])
 
     def _shared(self, market: Market, line: StockLine, offer: Offer) -> OfferedLine:
         """The same line for the same offer in the same words."""

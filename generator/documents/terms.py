@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from generator.document import Value
 from generator.documents.house import House
 from generator.documents.printed import day, listed, money
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.money import Money
 from generator.model.trade import Buyer, Terms, smallest_orders
 

@@ -7,11 +7,11 @@ from generator.facts.burnt import Burnt
 from generator.facts.facts import Figure, Input
 from generator.facts.made import Made
 from generator.facts.weight_figures import wax_volume_term
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.quantities import MM_PER_INCH
 from generator.model.recorded import Recorded
 from generator.rules.burning.fuel import FASTEST_UNTESTED_G_PER_H, SHARED_HEAT
-from generator.rules.burning.guidance import ADVICE, LONGEST_SESSION_H
+from generator.rules.burning.guidance import LONGEST_SESSION_H, general_advice
 from generator.rules.burning.heat import flame_heat_w
 from generator.rules.burning.pieces import Piece
 from generator.rules.burning.rates import DRIFT, RateEstimate
@@ -33,7 +33,8 @@ def burn_figures(recorded: Recorded, made: Made, burnt: Burnt) -> Iterator[Figur
 
 def _stop_depth(markets: Sequence[Market], burnt: Burnt) -> Figure:
     inputs = tuple(
-        Input(name=f"stop_{market}_mm", value=ADVICE[market].stop_at.mm, unit="mm") for market in markets
+        Input(name=f"stop_{market}_mm", value=general_advice(market).stop_at.mm, unit="mm")
+        for market in markets
     )
     return Figure(
         name="stop_depth_mm",

@@ -7,7 +7,7 @@ from typing import Literal
 
 from generator.facts.hazard_facts import HazardFacts
 from generator.model.candle import Kind, Status
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.money import Money
 from generator.problems import Path
 

@@ -2,10 +2,10 @@
 
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Final
 
 from generator.facts.facts import Facts
 from generator.facts.pours import OUNCE_G, Wanted
+from generator.model.markets import MARKETS
 from generator.model.quantities import as_written
 from generator.rules.labels.tolerances import (
     LARGEST_MAV_LABEL_G,
@@ -16,15 +16,13 @@ from generator.rules.labels.tolerances import (
     sample_size,
 )
 
-_METRIC: Final = ("GB", "EU")
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Finished:
     """How many of so many candles are weighed, and what they must hold.
 
-    ``few_below_g`` and ``none_below_g`` are those of the GB and the EU, ``us_none_below_g`` is that of the US;
-    None where the shop does not sell there, or a market's rule ends.
+    ``few_below_g`` and ``none_below_g`` are one and two tolerable negative errors below, ``us_none_below_g`` is the
+    maximum allowable variation below; None where no market of the shop has that rule, or the rule ends.
     """
 
     stock_code: str
@@ -38,13 +36,13 @@ class Finished:
 
 def finished(one: Wanted) -> Finished | None:
     """What the candles of a pour must hold; None where no market prints their quantity."""
-    markets = [market for market, said in one.facts.declared.items() if said is not None]
+    rules = {MARKETS[market].shortfall for market, said in one.facts.declared.items() if said is not None}
     declared_g = _declared_g(one.facts)
-    if not markets or declared_g is None:
+    if not rules or declared_g is None:
         return None
     label_g = max(declared_g, as_written(one.recorded.declared_oz or 0.0) * OUNCE_G)
-    metric = declared_g <= LARGEST_NOMINAL_G and any(market in _METRIC for market in markets)
-    us = label_g <= LARGEST_MAV_LABEL_G and "US" in markets
+    metric = declared_g <= LARGEST_NOMINAL_G and "TNE" in rules
+    us = label_g <= LARGEST_MAV_LABEL_G and "MAV" in rules
     return Finished(
         stock_code=one.facts.stock_code,
         count=one.count,

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from generator.facts.hazard_facts import HazardStatus
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.materials import Fragrance
 from generator.rules.hazards.label import hazard_statements, supplements
 from generator.rules.hazards.mixture import Ingredient, ingredient

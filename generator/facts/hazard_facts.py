@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Literal
 
 from generator.facts.made import Made
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.quantities import as_written
 from generator.model.recorded import Formula, Recorded
 from generator.problems import Fault, Severity

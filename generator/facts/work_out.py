@@ -13,7 +13,7 @@ from generator.facts.hazard_facts import Hazards, hazards_of
 from generator.facts.made import Made, make
 from generator.facts.weight_figures import weight_figures
 from generator.model.candle import Kind
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.recorded import Recorded
 from generator.problems import Fault
 from generator.rules.burning.guidance import COOL_DOWN_H, advice

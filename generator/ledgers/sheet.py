@@ -14,6 +14,7 @@ from generator.model.candle import Kind, OwnLabel
 from generator.model.entry import by_field
 from generator.model.ledger import Plain
 from generator.model.maker import Contact, Maker
+from generator.model.markets import MARKETS
 from generator.model.recorded import Recorded
 
 Sheet = Mapping[str, Plain]
@@ -74,8 +75,8 @@ def home_advice(maker: Maker, facts: Facts) -> Advice | None:
 def is_on_labels(way: Sequence[str]) -> bool:
     """Whether a label prints a text of the sheet too, so that a change of it makes labels untrue."""
     match way:
-        case ("advice", "US", "stop_at"):
-            return True
+        case ("advice", market, "stop_at"):
+            return MARKETS[market].length_unit == "in"
         case ("advice", _, name):
             return name in _ADVICE_ON_LABELS
         case ("warnings", part):
@@ -173,7 +174,7 @@ def _of_unknown_toxicity(found: HazardFacts) -> tuple[str, ...]:
 def _answerable(own_label: OwnLabel | None, maker: Maker) -> dict[str, object]:
     """Who answers for the candle: the maker and her contacts, or an own label's people as far as they may be shown."""
     house = {key: getattr(maker, key) for key in ("name", "address", "email", "phone", "web")}
-    contacts = {"EU": _contact(maker.eu_contact), "GB": _contact(maker.gb_contact)}
+    contacts = {market: _contact(one) for market, one in maker.contacts_by_market().items()}
     if own_label is None:
         return {"maker": house, "contacts": contacts}
     brand = own_label.brand if "brand" in own_label.public else None

@@ -10,6 +10,7 @@ from generator.ledgers.record import record_of
 from generator.ledgers.sheet import Sheet, flattened, is_on_labels, part_of, text_of, texts_of
 from generator.ledgers.standing import SheetState
 from generator.model.ledger import Issued, Plain
+from generator.model.maker import contact_path
 from generator.problems import Path
 
 Way = tuple[str, ...]
@@ -112,7 +113,7 @@ def _of_the_house(printed: tuple[Difference, ...]) -> Iterator[tuple[Difference,
             case ("maker", key, *_) | ("language" as key,):
                 yield each, ("maker.yaml", key)
             case ("contacts", market, *rest):
-                yield each, ("maker.yaml", f"{market.lower()}_contact", *rest)
+                yield each, ("maker.yaml", *contact_path(market), *rest)
 
 
 def _labels_are_untrue(was: Sheet, now: Sheet, printed: tuple[Difference, ...]) -> bool:

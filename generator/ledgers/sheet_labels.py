@@ -2,10 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import get_args
 
 from generator.ledgers.sheet import Sheet, part_of, text_of, texts_of
-from generator.model.maker import Market
+from generator.model.markets import Market
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,9 +32,7 @@ class HazardLabel:
 def labels_of(said: Sheet) -> Mapping[Market, HazardLabel]:
     """By market, in the order in which the sheet names its markets."""
     found = part_of(said, "hazards")
-    known: tuple[Market, ...] = get_args(Market)
-    named = (market for name in texts_of(said, "markets") for market in known if market == name)
-    return {market: _label(part_of(found, market)) for market in named if market in found}
+    return {market: _label(part_of(found, market)) for market in texts_of(said, "markets") if market in found}
 
 
 def _label(told: Sheet) -> HazardLabel:

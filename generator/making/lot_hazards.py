@@ -8,7 +8,7 @@ from generator.ledgers.sheet import Sheet, part_of, sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.model.ledger import Issued
 from generator.model.lots import Lot
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.recorded import Recorded
 from generator.problems import Problem, Severity
 from generator.reading.lot_book import LOTS

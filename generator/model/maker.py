@@ -1,5 +1,6 @@
 """The maker: who answers for the candles, where they are sold, and how the shop speaks."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Annotated, Final, Literal
 
@@ -10,20 +11,21 @@ from generator.model.addresses import Email, Phone, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
 from generator.model.entry import ENTRY
+from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import Price
 from generator.model.quantities import Grams, Percent
 from generator.model.words import Count, FreeText, Id, Text
+from generator.problems import Path
 
 _ANSWERABLE: Final = "every label must say who answers for the candle"
 _SPOKEN_AT_MARKET: Final = "labels are written in the language of their market"
 _COSTS: Final = "what a candle costs is worked out from it"
 
 
-Market = Literal["GB", "EU", "US"]
 BurnCharts = Literal["public", "private"]
 
-_SPOKEN: Final = "en"
-"""What labels in Great Britain and the United States are written in unless the maker names others."""
+CONTACT_KEYS: Final[Mapping[Market, str]] = {"EU": "eu_contact", "GB": "gb_contact"}
+"""Markets whose contact has a key of its own; those of all others stand under ``contacts``."""
 
 
 def _one_or_several(written: object) -> object:
@@ -74,7 +76,7 @@ class Maker:
     line: Annotated[FreeText | None, About("the home page says it below the name")] = None
     origin: Annotated[Text | None, About("invoices and customs papers say it")] = None
     markets: Annotated[
-        tuple[Market, ...], About("labels and burning advice differ by market", "[GB, EU or US]")
+        tuple[Market, ...], About("labels and burning advice differ by market", f"[{known_markets()}]")
     ]
     eu_contact: Annotated[Contact | None, About("labels for the EU must name somebody there")] = None
     gb_contact: Annotated[Contact | None, About("labels for Great Britain must name somebody there")] = None
@@ -98,11 +100,27 @@ class Maker:
     overhead_percent: Annotated[Percent | None, About(_COSTS)] = None
     burn_charts: Annotated[BurnCharts, About("a chart on the site shows every weighing")] = "public"
     notes: Annotated[FreeText | None, About(NOTES)] = None
+    contacts: Annotated[dict[Market, Contact], About(_ANSWERABLE, "{...: {...}}")] = field(
+        default_factory=dict
+    )
+
+    def contacts_by_market(self) -> Mapping[Market, Contact]:
+        """Who answers for the candles in each market, under whichever key that is written."""
+        own: dict[Market, Contact | None] = {
+            market: getattr(self, key) for market, key in CONTACT_KEYS.items()
+        }
+        return {market: one for market, one in (own | self.contacts).items() if one is not None}
 
     def languages_of_labels(self, market: Market) -> tuple[str, ...]:
         """In which languages labels for a market may be printed, the usual one first."""
-        usual = self.language if market == "EU" else _SPOKEN
+        usual = MARKETS[market].label_language or self.language
         return self.label_languages.get(market, (usual,))
+
+
+def contact_path(market: Market) -> Path:
+    """Where in her own entry the maker writes who answers in a market."""
+    key = CONTACT_KEYS.get(market)
+    return ("contacts", market) if key is None else (key,)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

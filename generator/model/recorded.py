@@ -7,7 +7,7 @@ from typing import Generic, TypeVar
 from generator.model.amounts import Amount
 from generator.model.burn_tests import Session
 from generator.model.candle import Cased, Fill, Kind, Make, OwnLabel, Status, Weighing
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.money import Money
 from generator.model.vessel import Vessel

@@ -10,8 +10,9 @@ from typing import Any, Final
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
 from generator.model.ledger import Issued, Ledger, canonical
+from generator.model.markets import MARKETS, not_a_market
 from generator.model.words import Count, FreeText
-from generator.problems import Place
+from generator.problems import Path, Place
 from generator.reading.gathering import Gathering
 
 SHEETS: Final = "sheets"
@@ -92,8 +93,26 @@ def _listed(gathering: Gathering, file: str) -> tuple[Issued, ...]:
         gathering.valid(_Written, "a revision", (file, "revisions", number), each)
         for number, each in enumerate(written)
     ]
-    whole = [_issued(each) for each in read if each is not None]
+    whole = [
+        _issued(each)
+        for number, each in enumerate(read)
+        if each is not None and _knows_its_markets(gathering, (file, "revisions", number), each)
+    ]
     return tuple(whole) if len(whole) == len(read) else ()
+
+
+def _knows_its_markets(gathering: Gathering, at: Path, written: _Written) -> bool:
+    """Whether every market that a revision speaks for has a row; without one its label could not be printed again."""
+    named = written.value.get("markets")
+    strangers = [str(one) for one in named if str(one) not in MARKETS] if isinstance(named, list) else []
+    if strangers:
+        gathering.note(
+            gathering.places.of((*at, "value", "markets")),
+            what=f"a market of revision {written.revision} {not_a_market(strangers[0])}",
+            why=_LOST,
+            write=_AS_BEFORE,
+        )
+    return not strangers
 
 
 def _has_markers(gathering: Gathering, file: str, text: str) -> bool:

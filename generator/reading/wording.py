@@ -60,7 +60,7 @@ def _quantity(misfit: Misfit) -> Problem:
         _shortened(" ".join(misfit.says[part].split()), _LONGEST_SAID) for part in ("what", "why", "write")
     )
     if misfit.is_key:
-        slug = _NOT_OF_AN_ID.sub("-", str(misfit.path[-1]).lower()).strip("-") or "its-id"
+        slug = write or _NOT_OF_AN_ID.sub("-", str(misfit.path[-1]).lower()).strip("-") or "its-id"
         return Problem(
             place=misfit.key_place,
             what=f"a key of {misfit.mapping} {what}",

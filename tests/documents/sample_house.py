@@ -18,7 +18,8 @@ from generator.ledgers.standing import SheetState, state_of
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.candle import Candle, Colour, Fill, Kind, ScentNotes, Size, Status
 from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
-from generator.model.maker import Collection, Contact, Maker, Market
+from generator.model.maker import Collection, Contact, Maker
+from generator.model.markets import Market
 from generator.model.materials import Fragrance, Wax, WaxDensity, Wick
 from generator.model.money import Money
 from generator.model.quantities import DensityAt

@@ -87,5 +87,5 @@ def test_less_than_half_of_the_wax_is_what_makes_a_test_thin() -> None:
 def test_the_distances_are_those_of_the_advice() -> None:
     apart, clear = WORDS["figures"]["cautions_apart"], WORDS["figures"]["cautions_clear"]
 
-    assert (ADVICE["US"].apart.text, ADVICE["EU"].apart.text) == ("3 in", "10 cm")
+    assert (ADVICE["American"].apart.text, ADVICE["European"].apart.text) == ("3 in", "10 cm")
     assert ("3 inches apart" in apart, "10 cm" in apart, "12 inches" in clear) == (True, True, True)

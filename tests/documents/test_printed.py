@@ -21,7 +21,7 @@ from generator.documents.printed import (
     percent,
 )
 from generator.facts.facts import Figure, Hours, HoursBasis, Input
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.money import Money
 from generator.reading.languages import words_of
 from tests.documents.sample_house import FACTS, WORDS, size

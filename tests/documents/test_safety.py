@@ -9,7 +9,7 @@ import pytest
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.safety import draft_page, issued_pages, safety_page
 from generator.facts.facts import Hours, HoursBasis
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.vessel import Lid
 from tests.documents.said import said, told
 from tests.documents.sample_house import (

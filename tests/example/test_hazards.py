@@ -10,7 +10,7 @@ import pytest
 from generator.facts.facts import Facts
 from generator.making.load_shop import know
 from generator.making.options import Asked
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
 

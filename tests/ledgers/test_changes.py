@@ -17,7 +17,8 @@ from generator.ledgers.sheet_changes import Change, Difference, Statements, chan
 from generator.ledgers.standing import state_of
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.ledger import Ledger
-from generator.model.maker import Maker, Market
+from generator.model.maker import Maker
+from generator.model.markets import Market
 from generator.problems import Path
 from tests.documents.sample_house import (
     ADVICE,

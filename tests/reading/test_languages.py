@@ -1,11 +1,10 @@
 """The words of each language: that every file says what the English one says, and what is told where one does not."""
 
 from datetime import date
-from typing import get_args
 
 import pytest
 
-from generator.model.maker import Market
+from generator.model.markets import MARKETS
 from generator.reading.languages import (
     FIRST,
     OF_LABELS,
@@ -19,7 +18,6 @@ from generator.reading.statement_tables import wording
 from generator.rules.hazards.ruleset import rule_set
 from tests.documents.sample_house import ROOT
 
-MARKETS: tuple[Market, ...] = get_args(Market)
 GERMAN = (ROOT / "generator/data/words/de.yaml").read_text(encoding="utf-8")
 
 

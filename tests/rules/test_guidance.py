@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.problems import Fault, Severity
 from generator.rules.burning.guidance import (
     ADVICE,
@@ -12,6 +12,7 @@ from generator.rules.burning.guidance import (
     first_burn,
     first_burn_faults,
     full_pool_rule_h,
+    general_advice,
     session_limit_faults,
     session_limit_h,
     stop_depth_mm,
@@ -20,7 +21,7 @@ from generator.rules.burning.guidance import (
 
 def test_american_papers_print_inches() -> None:
     """standards.md B1, B5, B6 (FOUND-2nd), B8 (FOUND); V58."""
-    us = ADVICE["US"]
+    us = ADVICE["American"]
 
     assert (us.trim.text, us.stop_at.text, us.apart.text) == ("1/4 in", "1/2 in", "3 in")
     assert (us.trim.mm, us.stop_at.mm, us.apart.mm) == (6.35, 12.7, 76.2)
@@ -32,7 +33,7 @@ def test_american_papers_print_inches() -> None:
 @pytest.mark.parametrize("market", ["EU", "GB"])
 def test_european_and_british_papers_print_millimetres_and_centimetres(market: Market) -> None:
     """standards.md B5, B6 (FOUND-2nd); no figure for what burns was found (B8)."""
-    europe = ADVICE[market]
+    europe = general_advice(market)
 
     assert (europe.stop_at.text, europe.apart.text, europe.clear_of) == ("10 mm", "10 cm", None)
     assert (europe.stop_at.mm, europe.apart.mm) == (10.0, 100.0)

@@ -4,8 +4,8 @@ from typing import get_args
 
 import pytest
 
-from generator.model.maker import Market
-from generator.rules.labels.label_duties import LACKS, OF_CLASSIFIED, Particular, lacking
+from generator.model.markets import MARKETS, Market, Particular, law_of
+from generator.rules.labels.label_duties import LACKS, lacking
 
 EVERYTHING: frozenset[Particular] = frozenset(get_args(Particular))
 
@@ -23,10 +23,15 @@ def test_each_of_them_is_asked_for_by_itself(particular: Particular) -> None:
     assert list(lacking("EU", "none", {particular})) == []
 
 
-@pytest.mark.parametrize("market", get_args(Market))
+@pytest.mark.parametrize("market", MARKETS)
 def test_unknown_hazards_are_refused_in_every_market(market: Market) -> None:
     assert list(lacking(market, "unknown", EVERYTHING)) == [LACKS["hazards"]]
 
 
-def test_every_market_says_what_it_asks_for() -> None:
-    assert set(OF_CLASSIFIED) == set(get_args(Market))
+@pytest.mark.parametrize("market", MARKETS)
+def test_a_classified_label_needs_what_the_law_of_its_market_names(market: Market) -> None:
+    law = law_of(market)
+
+    needed = [] if law is None else [LACKS[each] for each in law.label_needs]
+
+    assert list(lacking(market, "classified", EVERYTHING)) == needed

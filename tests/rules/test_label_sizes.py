@@ -38,7 +38,7 @@ def test_cautions_grow_with_the_label(area_in2: float, signal: float, statement:
 @pytest.mark.parametrize("market", ["GB", "EU"])
 @pytest.mark.parametrize("area_in2", [1, 5, 5.01, 40])
 def test_outside_the_us_a_larger_label_asks_for_no_larger_letters(market: str, area_in2: float) -> None:
-    found = caution_type(area_in2 * SQUARE_INCH_MM2, market)  # type: ignore[arg-type]  # each is a market
+    found = caution_type(area_in2 * SQUARE_INCH_MM2, market)
 
     assert found == CautionType(signal_mm=1.6, statement_mm=1.2, other_mm=1.2)
 
@@ -66,4 +66,4 @@ def test_the_letters_of_a_hazard_label_have_a_least_height_from_the_day_the_rule
     market: str, capacity_ml: float, day: date, height_mm: float | None
 ) -> None:
     """Reg. (EU) 2024/2865 with 2025/2439 (FOUND-2nd: standards.md C4, C5, check value V44)."""
-    assert small_letters_mm(market, capacity_ml, day) == height_mm  # type: ignore[arg-type]  # each is a market
+    assert small_letters_mm(market, capacity_ml, day) == height_mm

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.problems import Fault
 from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
 from generator.rules.labels.tolerances import (

@@ -7,10 +7,10 @@ from typing import Final
 from generator.document import Document, Value
 from generator.documents.house import House
 from generator.documents.line_sheet import COLUMNS
-from generator.documents.printed import PARCEL_UNITS, around_money, day, listed, money, percent
+from generator.documents.printed import around_money, day, listed, money, parcel_unit, percent
 from generator.documents.stock_lines import OfferedLine, Stock
 from generator.documents.terms import buyers_terms
-from generator.model.maker import Market
+from generator.model.markets import Market
 from generator.model.money import CURRENCIES, in_coins
 from generator.model.trade import Buyer, Offer, Terms, smallest_orders
 
@@ -119,7 +119,7 @@ def _script(house: House, terms: Terms, buyer: Buyer, market: Market) -> Mapping
     """What the page's script knows besides the table; the sums are its own."""
     words, maker = house.words["order"], house.maker
     names = {"buyer": buyer.name, "house": maker.name}
-    unit, unit_g = PARCEL_UNITS[market]
+    unit, unit_g = parcel_unit(market)
     return {
         "kept_as": f"order {maker.name} {buyer.id} {buyer.currency}",
         "file": f"{words['file'].format(buyer=buyer.id)}.csv",

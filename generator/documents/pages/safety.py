@@ -210,7 +210,7 @@ def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
         **_around(house, facts),
         **names_of(said),
         **cautions(general, house.words),
-        **people(said, words),
+        **people(said, house.words),
         "heading": words["heading_melt" if facts.kind is Kind.MELT else "heading"],
         "told": words["not_issued"],
         "meanwhile": words["not_issued_meanwhile"].format(email=house.maker.email),

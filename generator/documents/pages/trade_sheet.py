@@ -16,18 +16,11 @@ from generator.documents.stock import Listed, burning, estimate, listed_scents, 
 from generator.drawing.drawings import Caption, shelf
 from generator.facts.facts import Facts
 from generator.model.candle import Status
-from generator.model.maker import Market
+from generator.model.markets import MARKETS
 from generator.model.money import Money, rounded
 
-COLUMNS: Final = (
-    "stock_code",
-    "collection",
-    "scent",
-    "size",
-    "status",
-    "net_quantity_GB",
-    "net_quantity_EU",
-    "net_quantity_US",
+_COLUMNS: Final = ("stock_code", "collection", "scent", "size", "status")
+_COLUMNS_BEHIND: Final = (
     "weight_estimate",
     "burn_hours",
     "burn_hours_basis",
@@ -40,7 +33,6 @@ COLUMNS: Final = (
     "margin_percent",
     "barcode",
 )
-"""The table's columns: a net quantity only where it is proven, money and numbers plain with a full stop."""
 
 _HEADS: Final = (
     "scent", "size", "code", "net_quantity", "weight_estimate", "hours", "case", "minimum",
@@ -48,13 +40,17 @@ _HEADS: Final = (
 )  # fmt: skip
 SHEET: Final = "workshop/trade.html"
 TABLE: Final = "workshop/trade.csv"
-_MARKETS: Final[tuple[Market, ...]] = ("GB", "EU", "US")
 
 
 def trade_sheet(house: House) -> tuple[Document, PlainText]:
     """The sheet and its table, with the same rows in the same order."""
     listed = tuple(listed_scents(house))
     return _sheet(house, listed), _table(house, listed)
+
+
+def columns() -> tuple[str, ...]:
+    """The table's columns: a net quantity only where it is proven, money and numbers plain with a full stop."""
+    return *_COLUMNS, *(f"net_quantity_{market}" for market in MARKETS), *_COLUMNS_BEHIND
 
 
 def listed_codes(house: House) -> frozenset[str]:
@@ -136,7 +132,7 @@ def _whole(number: int | None) -> str:
 
 def _table(house: House, listed: Iterable[Listed]) -> PlainText:
     rows = (_cells(house, one, size.facts) for one in listed for size in one.scent.sizes)
-    return PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{as_table(COLUMNS, rows)}")
+    return PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{as_table(columns(), rows)}")
 
 
 def _cells(house: House, listed: Listed, facts: Facts) -> Mapping[str, str]:
@@ -148,7 +144,7 @@ def _cells(house: House, listed: Listed, facts: Facts) -> Mapping[str, str]:
         "scent": facts.scent,
         "size": facts.size,
         "status": Status.COMING.value if coming else facts.status.value,
-        **{f"net_quantity_{market}": facts.declared.get(market) or "" for market in _MARKETS},
+        **{f"net_quantity_{market}": facts.declared.get(market) or "" for market in MARKETS},
         "weight_estimate": estimate(house, facts, home_market(house)),
         "burn_hours": "" if burn is None else _whole(burn.claim),
         "burn_hours_basis": "" if burn is None or burn.claim is None else burn.basis,

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict
-from typing import Final
+from typing import Final, TypeVar
 
 from generator.document import Document, PlainText, Value
 from generator.documents.house import House, SizeOf
@@ -18,16 +18,16 @@ from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
 from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market
 from generator.model.money import Money, rounded
 from generator.problems import Problem, alike, as_data, in_reading_order, is_open
 
 Data = dict[str, object]
+Known = TypeVar("Known")
 
 FACTS: Final = "workshop/facts.json"
 PROBLEMS: Final = "workshop/problems.json"
 _WORKSHOP: Final = "workshop/"
-_MARKETS: Final[tuple[Market, ...]] = ("US", "EU", "GB")
 
 
 def facts_file(house: House) -> PlainText:
@@ -162,7 +162,7 @@ def _weights(facts: Facts) -> Data:
         "net_weight_basis": facts.net_weight_basis,
         "net_weight_error_percent": facts.net_weight_error_percent,
         "weighed_n": facts.weighed_n,
-        "declared": {market: facts.declared.get(market) for market in _MARKETS},
+        "declared": _by_market(facts.declared),
         "declared_status": facts.declared_status,
         "density_set_g_per_ml": facts.density_set_g_per_ml,
         "density_molten_g_per_ml": facts.density_molten_g_per_ml,
@@ -201,7 +201,7 @@ def _burning(facts: Facts) -> Data:
 
 
 def _advice(facts: Facts) -> Data:
-    given = {market: facts.advice.get(market) for market in _MARKETS}
+    given = _by_market(facts.advice)
     return {
         "first_burn_h": facts.first_burn_h,
         "session_limit_h": facts.session_limit_h,
@@ -211,9 +211,14 @@ def _advice(facts: Facts) -> Data:
 
 
 def _papers(house: House, facts: Facts) -> Data:
-    given = {market: facts.hazards.get(market) for market in _MARKETS}
+    given = _by_market(facts.hazards)
     hazards = {market: None if one is None else _hazards(house, one) for market, one in given.items()}
     return {"hazards": hazards, "sheet": _sheet(house, facts), "sources": _sources(house, facts)}
+
+
+def _by_market(given: Mapping[Market, Known | None]) -> dict[Market, Known | None]:
+    """Every market there is, the first row last; None where the shop does not sell there or nothing is known."""
+    return {market: given.get(market) for market in reversed(tuple(MARKETS))}
 
 
 def _sheet(house: House, facts: Facts) -> Data:

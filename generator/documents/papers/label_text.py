@@ -8,10 +8,10 @@ from generator.document import Document, Value
 from generator.documents.hazard_labels import hazard_label
 from generator.documents.house import Speech, Words
 from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short
-from generator.documents.printed import SPACE, measured
+from generator.documents.printed import SPACE, emergency_number, measured
 from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of, texts_of
 from generator.model.candle import Kind
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market
 
 LabelKind = Literal["warning", "product"]
 
@@ -21,8 +21,6 @@ SMALL_LETTER_EM: Final = 0.496
 
 CODE_MODULE_MM: Final = 0.3
 """The side of one module of a code, however long its address is. (CHOICE; read back at 300 dpi by a test)"""
-
-_ELSEWHERE: Final = ("EU", "GB")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,7 +103,9 @@ def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
         ),
         "figures": (words["unlit"],) if melt else tuple(_figures(one, speech.words)),
         "emergency": (
-            words["trouble_melt" if melt else "trouble"].format(number=words[f"number_{one.market}"]),
+            words["trouble_melt" if melt else "trouble"].format(
+                number=emergency_number(one.market, speech.words)
+            ),
         ),
         "hazards": _hazards(one, speech),
         "names": words["names"].format(
@@ -151,7 +151,7 @@ def _quantity(one: Labelled, words: Words) -> str | None:
     quantity = text_of(part_of(one.said, "net_quantity"), one.market)
     if quantity is None or text_of(one.said, "net_quantity_basis") != "proven":
         return None
-    return words["labels"][f"net_{one.market}"].format(quantity=measured(quantity, words))
+    return words["labels"][f"net_{MARKETS[one.market].quantity}"].format(quantity=measured(quantity, words))
 
 
 def _quantity_em(one: Labelled, *, on_front: bool) -> str:
@@ -166,7 +166,8 @@ def _figures(one: Labelled, speech: Words) -> Iterator[str]:
     advice, words = part_of(part_of(one.said, "advice"), one.market), speech["labels"]
     if not advice:
         return
-    stop = text_of(advice, "stop_at") if one.market == "US" else text_of(one.said, "stop")
+    in_inches = MARKETS[one.market].length_unit == "in"
+    stop = text_of(advice, "stop_at") if in_inches else text_of(one.said, "stop")
     yield words["session"].format(session=_figure(text_of(advice, "longest_session") or "", speech))
     if stop is not None:
         yield words["stop"].format(stop=_figure(stop, speech))
@@ -207,7 +208,7 @@ def _people(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:
     """The maker or who answers in the maker's place, and whoever answers for the candle in the market it goes to."""
     yield _person(part_of(one.said, "responsible") or part_of(one.said, "maker"))
     contact = part_of(part_of(one.said, "contacts"), one.market)
-    if one.market in _ELSEWHERE and contact:
+    if contact:
         yield words[f"contact_{one.market}"].format(person=_person(contact))
 
 

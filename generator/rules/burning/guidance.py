@@ -1,12 +1,12 @@
 """How a candle is to be burnt: what each market's papers advise, the first burn, the longest burn."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import sqrt
 from typing import Final
 
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, AdviceKey, LengthUnit, Market
 from generator.model.quantities import MM_PER_INCH
 from generator.problems import Fault, Severity
 
@@ -43,13 +43,13 @@ class Advice:
 
 
 _PRESS: Final = "the US candle association as the press reports it (FOUND-2nd)"
-_US: Final = Advice(
+_AMERICAN: Final = Advice(
     trim=Advised(mm=6.35, text="1/4 in", source=f"standards.md B1, {_PRESS}"),
     stop_at=Advised(mm=12.7, text="1/2 in", source=f"standards.md B6, {_PRESS}"),
     apart=Advised(mm=76.2, text="3 in", source=f"standards.md B5, {_PRESS}"),
     clear_of=Advised(mm=304.8, text="12 in", source="standards.md B8, US Fire Administration (FOUND)"),
 )
-_EUROPE: Final = Advice(
+_EUROPEAN: Final = Advice(
     trim=Advised(mm=10.0, text="10 mm", source="standards.md B1, the European candle association (FOUND)"),
     stop_at=Advised(mm=10.0, text="10 mm", source="standards.md B6, a Belgian page (FOUND-2nd)"),
     apart=Advised(
@@ -57,8 +57,8 @@ _EUROPE: Final = Advice(
     ),
     clear_of=None,
 )
-ADVICE: Final[Mapping[Market, Advice]] = {"US": _US, "EU": _EUROPE, "GB": _EUROPE}
-"""What each market's papers advise (standards.md 3; sources disagree on the trim)."""
+ADVICE: Final[Mapping[AdviceKey, Advice]] = {"American": _AMERICAN, "European": _EUROPEAN}
+"""What papers advise (standards.md 3; sources disagree on the trim)."""
 
 _MOST_CAUTIOUS_STOP_MM: Final = max(advice.stop_at.mm for advice in ADVICE.values())
 
@@ -75,18 +75,23 @@ class FirstBurn:
     timed: bool
 
 
+def general_advice(market: Market) -> Advice:
+    """One market's advice, whatever the wick."""
+    return ADVICE[MARKETS[market].advice]
+
+
 def advice(market: Market, wick_trim_mm: float) -> Advice:
     """One market's advice for a wick: its own trim, unless the market's sources ask for a shorter one."""
-    general = ADVICE[market]
+    general = general_advice(market)
     if wick_trim_mm > general.trim.mm:
         return general
-    text = _sixteenths(wick_trim_mm) if market == "US" else f"{wick_trim_mm:.3g} mm"
+    text = _LENGTH_TEXTS[MARKETS[market].length_unit](wick_trim_mm)
     return replace(general, trim=Advised(mm=wick_trim_mm, text=text, source="recorded with the wick"))
 
 
 def stop_depth_mm(markets: Iterable[Market]) -> float:
     """The wax left when burning stops: the most that any of a shop's markets asks for."""
-    return max((ADVICE[market].stop_at.mm for market in markets), default=_MOST_CAUTIOUS_STOP_MM)
+    return max((general_advice(market).stop_at.mm for market in markets), default=_MOST_CAUTIOUS_STOP_MM)
 
 
 def session_limit_h(makers_h: float | None, longest_tested_h: float | None) -> float:
@@ -167,3 +172,10 @@ _LONGER: Final = "burn_time: a test whose sessions last as long, or a wick that 
 def _sixteenths(length_mm: float) -> str:
     """A length to the nearest mark of an inch ruler, at least one."""
     return f"{Fraction(max(1, round(length_mm / MM_PER_INCH * 16)), 16)} in"
+
+
+def _millimetres(length_mm: float) -> str:
+    return f"{length_mm:.3g} mm"
+
+
+_LENGTH_TEXTS: Final[Mapping[LengthUnit, Callable[[float], str]]] = {"mm": _millimetres, "in": _sixteenths}

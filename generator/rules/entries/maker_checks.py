@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from typing import Final
 
 from generator.model.addresses import is_international
-from generator.model.countries import EU_COUNTRIES
-from generator.model.maker import Maker
+from generator.model.maker import CONTACT_KEYS, Maker, contact_path
+from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
@@ -30,7 +30,7 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
             path=("maker.yaml", "markets"),
             what="markets is empty",
             why="guidance, net quantity and warnings follow the market",
-            write="markets: [GB, EU or US]",
+            write=f"markets: [{known_markets()}]",
         )
     if maker.scale_step_g <= 0:
         yield Fault(
@@ -54,8 +54,10 @@ def _phones(shop: Shop) -> Iterator[Fault]:
     """A number as it is dialled at home reaches nobody from the next country."""
     maker = shop.maker
     written: list[tuple[Path, str | None]] = [(("maker.yaml", "phone"), maker.phone)]
-    contacts = {"eu_contact": maker.eu_contact, "gb_contact": maker.gb_contact}
-    written += [(("maker.yaml", key, "phone"), contact.phone) for key, contact in contacts.items() if contact]
+    written += [
+        (("maker.yaml", *contact_path(market), "phone"), contact.phone)
+        for market, contact in maker.contacts_by_market().items()
+    ]
     written += [
         ((*at, "responsible", "phone"), size.responsible.phone)
         for at, _, size, _ in sizes(shop)
@@ -81,14 +83,31 @@ def _from_abroad(number: str) -> str:
 
 
 def _contacts(maker: Maker) -> Iterator[Fault]:
-    at_home = {"EU": maker.country in EU_COUNTRIES, "GB": maker.country in ("GB", "UK")}
-    contacts = {"EU": maker.eu_contact, "GB": maker.gb_contact}
-    for market in ("EU", "GB"):
-        if market in maker.markets and not at_home[market] and contacts[market] is None:
+    known = maker.contacts_by_market()
+    for market, row in MARKETS.items():
+        if market in maker.contacts and (market in CONTACT_KEYS or not row.needs_contact):
+            yield Fault(
+                path=("maker.yaml", "contacts", market),
+                what=f"{market} does not stand under contacts",
+                why="whoever answers there would stand on no label, or in two places",
+                write=_contact_form(market) if row.needs_contact else "only markets that need a contact",
+            )
+        if (
+            market in maker.markets
+            and row.needs_contact
+            and not (maker.country in row.countries or market in known)
+        ):
             yield Fault(
                 path=("maker.yaml",),
-                what=f"{market} is a market, and there is no {market.lower()}_contact",
+                what=f"{market} is a market, and there is no {' for '.join(map(str, contact_path(market)))}",
                 why="candles sold there must name somebody established there who answers for their safety",
-                write=f"{market.lower()}_contact: {{name: ..., address: [...], email: ..., phone: ...}}",
+                write=_contact_form(market),
                 severity=Severity.WARNING,
             )
+
+
+def _contact_form(market: Market) -> str:
+    """What a maker writes to name who answers in a market."""
+    form = "{name: ..., address: [...], email: ..., phone: ...}"
+    key = CONTACT_KEYS.get(market)
+    return f"contacts: {{{market}: {form}}}" if key is None else f"{key}: {form}"

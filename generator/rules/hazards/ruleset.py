@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Final, Literal
 
 from generator.model.hazard_classes import CODES
-from generator.model.maker import Market
+from generator.model.markets import LAWS, MARKETS, LawKey, Market
 
 Mark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]
 """How a figure is known; SHEET is a supplier's own specific limit."""
@@ -164,43 +164,42 @@ BANDS: Final[Mapping[Way, tuple[Band, ...]]] = MappingProxyType({
 })  # fmt: skip
 """CLP Annex I Tables 3.1.1 and 3.1.2 (FOUND): mg/kg, mg/kg, ppmV, mg/l, mg/l; upper ends count."""
 
-NEW_CLASSES_SINCE: Final = date(2026, 5, 1)
-NEW_CLASSES_FOR_ALL: Final = date(2028, 5, 1)
-"""Reg. (EU) 2023/707: for mixtures new on the market, and for those sold before (FOUND)."""
+LIMITS_OF_LAW: Final[Mapping[LawKey, Mapping[str, Limit]]] = {"EU CLP": _COMMON, "GB CLP": _COMMON}
+"""The limits of each law, besides those of the new classes."""
 
 
 @cache
 def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSet | None:
-    """The rules that hold on a day; None for the US, whose law judges the product and not its recipe.
+    """The rules that hold on a day; None where a market's law judges the product and not its recipe.
 
     ``sold_since`` is the day the candle came on the market, where it is known.
     """
-    if market == "US":
+    key = MARKETS[market].law
+    if key is None:
         return None
-    new = market == "EU" and on >= (NEW_CLASSES_FOR_ALL if _sold_before(sold_since) else NEW_CLASSES_SINCE)
+    law, limits = LAWS[key], LIMITS_OF_LAW[key]
+    new = _new_classes_since(law.new_classes, on, sold_since)
     return RuleSet(
         market=market,
-        law=_LAW[market],
-        since=NEW_CLASSES_SINCE if new else _SINCE[market],
-        limits=MappingProxyType(_COMMON | _NEW_CLASSES if new else _COMMON),
+        law=law.title,
+        since=new or law.since,
+        limits=MappingProxyType({**limits, **_NEW_CLASSES} if new else limits),
         bands=BANDS,
-        new_classes=new,
-        formula_identifier=market == "EU",
+        new_classes=new is not None,
+        formula_identifier=law.formula_identifier,
         oldest_sheet=_years_before(on, OLDEST_SHEET_YEARS),
     )
 
 
-def _sold_before(sold_since: date | None) -> bool:
-    return sold_since is not None and sold_since < NEW_CLASSES_SINCE
+def _new_classes_since(days: tuple[date, date] | None, on: date, sold_since: date | None) -> date | None:
+    """The day from which the new classes count, where they count for this candle on such a day."""
+    if days is None:
+        return None
+    for_new, for_all = days
+    is_new = sold_since is None or sold_since >= for_new
+    return for_new if on >= (for_new if is_new else for_all) else None
 
 
 def _years_before(on: date, years: int) -> date:
     # The last of February stands in for a 29th that the earlier year did not have.
     return on.replace(year=on.year - years, day=28 if (on.month, on.day) == (2, 29) else on.day)
-
-
-_LAW: Final = {
-    "EU": "Regulation (EC) No 1272/2008, as consolidated to 1 July 2026",
-    "GB": "GB CLP, Regulation (EC) No 1272/2008 as retained",
-}
-_SINCE: Final = {"EU": date(2025, 9, 1), "GB": date(2021, 1, 1)}

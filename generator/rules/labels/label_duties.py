@@ -2,11 +2,9 @@
 
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final
 
-from generator.model.maker import Market
-
-Particular = Literal["hazards", "identifier", "quantity", "supplier"]
+from generator.model.markets import Market, Particular, law_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,17 +39,11 @@ LACKS: Final[Mapping[Particular, Lack]] = {
     ),
 }
 
-OF_CLASSIFIED: Final[Mapping[Market, tuple[Particular, ...]]] = {
-    "EU": ("identifier", "quantity", "supplier"),
-    "GB": (),
-    "US": (),
-}
-"""What the label of a classified candle needs besides its hazards, without which it is not made."""
-
 
 def lacking(market: Market, status: str, absent: Set[Particular]) -> Iterator[Lack]:
     """What keeps a label from being used, of the particulars that are absent; ``status`` is that of its hazards."""
     if status == "unknown":
         yield LACKS["hazards"]
-    if status == "classified":
-        yield from (LACKS[each] for each in OF_CLASSIFIED[market] if each in absent)
+    law = law_of(market)
+    if status == "classified" and law is not None:
+        yield from (LACKS[each] for each in law.label_needs if each in absent)

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market, law_of
 from generator.model.quantities import MM_PER_INCH
+from generator.rules.labels.type_height import least_type_mm, must_stand_low
 
 LEAST_SIGN_MM: Final = 5.0
 """Height of a safety sign (EN 15494:2019 cl. 4.3, FOUND-2nd: standards.md F24)."""
@@ -22,9 +23,6 @@ CAUTION_TYPE_IN: Final = (
 
 QUANTITY_FIGURES_MM: Final = ((50.0, 2.0), (200.0, 3.0), (1000.0, 4.0), (float("inf"), 6.0))
 """Nominal quantity up to so many g, height of its figures (76/211/EEC annex I 3.1, MEMORY: standards.md N35)."""
-
-SMALL_LETTERS_FROM: Final = date(2028, 1, 1)
-"""From then on Reg. (EU) 2024/2865 asks for these heights (FOUND-2nd, 2025/2439; may be put off: standards.md C5)."""
 
 SMALL_LETTERS_MM: Final = ((500.0, 1.2), (3_000.0, 1.4), (50_000.0, 1.8), (float("inf"), 2.0))
 """Capacity up to so many ml, height of the small x of a hazard label (standards.md C4, FOUND-2nd)."""
@@ -56,12 +54,36 @@ def caution_type(area_mm2: float, market: Market) -> CautionType:
     >>> caution_type(52 * 74, "US").statement_mm
     1.5875
     """
-    if market != "US":
-        return ELSEWHERE
-    area_in2 = area_mm2 / MM_PER_INCH**2
-    row = next(row for row in CAUTION_TYPE_IN if area_in2 <= row[0])
-    signal_mm, statement_mm, other_mm = (height_in * MM_PER_INCH for height_in in row[1:])
-    return CautionType(signal_mm=signal_mm, statement_mm=statement_mm, other_mm=other_mm)
+    match MARKETS[market].letters:
+        case "76/211/EEC":
+            return ELSEWHERE
+        case "16 CFR":
+            area_in2 = area_mm2 / MM_PER_INCH**2
+            row = next(row for row in CAUTION_TYPE_IN if area_in2 <= row[0])
+            signal_mm, statement_mm, other_mm = (height_in * MM_PER_INCH for height_in in row[1:])
+            return CautionType(signal_mm=signal_mm, statement_mm=statement_mm, other_mm=other_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QuantityType:
+    """Least height of a net quantity, whether that is of small letters or of figures, and whether it must stand low."""
+
+    height_mm: float
+    of_small_letters: bool
+    stands_low: bool
+
+
+def quantity_type(market: Market, net_g: float, panel_in2: float) -> QuantityType:
+    """How a net quantity stands on the front of a candle of so many grams, on a panel of so many square inches."""
+    match MARKETS[market].letters:
+        case "76/211/EEC":
+            return QuantityType(height_mm=quantity_figures_mm(net_g), of_small_letters=False, stands_low=True)
+        case "16 CFR":
+            return QuantityType(
+                height_mm=least_type_mm(panel_in2),
+                of_small_letters=True,
+                stands_low=must_stand_low(panel_in2),
+            )
 
 
 def quantity_figures_mm(nominal_g: float) -> float:
@@ -71,6 +93,7 @@ def quantity_figures_mm(nominal_g: float) -> float:
 
 def small_letters_mm(market: Market, capacity_ml: float, on: date) -> float | None:
     """Least height of the small x of a hazard label; None where no rule in force says one."""
-    if market != "EU" or on < SMALL_LETTERS_FROM:
+    law = law_of(market)
+    if law is None or law.small_letters_from is None or on < law.small_letters_from:
         return None
     return next(height_mm for up_to_ml, height_mm in SMALL_LETTERS_MM if capacity_ml <= up_to_ml)

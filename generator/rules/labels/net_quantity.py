@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
 from typing import Final, Literal
 
-from generator.model.maker import Market
+from generator.model.markets import MARKETS, Market
 from generator.model.quantities import GRAMS, as_written
 from generator.problems import Fault
 from generator.rules.wax.net_weight import NetWeight
@@ -58,7 +58,7 @@ def quantity_text(market: Market, quantity: NetQuantity, decimals: int = OUNCE_D
 
     g: floor to 1 g, from 1000 g to 0.01 kg; oz = g / 28.349523125, floor to the decimals; from 16 oz in pounds
 
-    market: decides whether ounces stand in front.
+    market: its style decides whether ounces stand in front.
     quantity: net weight in g, and the maker's own ounces if any.
     decimals: places of the ounces, 1 or 2.
     Holds from 10 g up; refuses less.
@@ -70,13 +70,18 @@ def quantity_text(market: Market, quantity: NetQuantity, decimals: int = OUNCE_D
     if quantity.net_g < LEAST_NET_G:
         raise ValueError(f"{quantity.net_g} g is less than {LEAST_NET_G} g")
     net_g = as_written(quantity.net_g)
-    if market != "US":
-        return _grams_text(net_g)
+    match MARKETS[market].quantity:
+        case "grams":
+            return _grams_text(net_g)
+        case "ounces":
+            return f"{_ounces_text(_ounces(quantity, decimals))} ({_grams_text(net_g)})"
+
+
+def _ounces(quantity: NetQuantity, decimals: int) -> Decimal:
+    """The maker's own ounces, or those that the grams hold."""
     if quantity.ounces is None:
-        ounces = _floored(net_g / _OUNCE_G, decimals)
-    else:
-        ounces = _floored(as_written(quantity.ounces), MOST_OUNCE_DECIMALS)
-    return f"{_ounces_text(ounces)} ({_grams_text(net_g)})"
+        return _floored(as_written(quantity.net_g) / _OUNCE_G, decimals)
+    return _floored(as_written(quantity.ounces), MOST_OUNCE_DECIMALS)
 
 
 def _printed_g(declared_g: float, declared_oz: float | None) -> tuple[Decimal, ...]:
