@@ -26,7 +26,9 @@ class KindSentences:
     """The keys of the sentences that speak of one kind, each in the subject of the words that its comment names."""
 
     search: str  # catalogue: what the text box finds it by
-    inside: str  # candle: the heading of its width and height
+    inside: str  # candle, as the next two: the heading of its width and height
+    inside_of: str
+    plate_text: str
     description: str  # safety, as the next four
     heading: str
     signal_line: str
@@ -83,6 +85,8 @@ KINDS: Final[Mapping[Kind, KindTraits]] = {
         sentences=KindSentences(
             search="kind_container",
             inside="inside",
+            inside_of="inside_of",
+            plate_text="plate_text",
             description="description",
             heading="heading",
             signal_line="signal_line",
@@ -109,6 +113,8 @@ KINDS: Final[Mapping[Kind, KindTraits]] = {
         sentences=KindSentences(
             search="kind_melt",
             inside="inside",
+            inside_of="inside_of",
+            plate_text="plate_text",
             description="description_melt",
             heading="heading_melt",
             signal_line="signal_line_melt",

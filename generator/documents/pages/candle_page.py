@@ -136,7 +136,9 @@ def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
     )
     return {
         "drawing": plate(outline, dimensions, caption),
-        "text": words["plate_text"].format(vessel=size.facts.object_name, stock_code=size.facts.stock_code),
+        "text": words[KINDS[size.facts.kind].sentences.plate_text].format(
+            vessel=size.facts.object_name, stock_code=size.facts.stock_code
+        ),
     }
 
 
@@ -251,7 +253,9 @@ def _inside(house: House, candle: Candle, size: SizeOf) -> str:
     """How wide and how deep it is, in the lengths of its measured drawing."""
     dimensions = dimensions_of(outline_of(size, candle), None, house.words)
     widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
-    return house.words["candle"]["inside_of"].format(across=" × ".join(widths), deep=dimensions.height)
+    return house.words["candle"][KINDS[size.facts.kind].sentences.inside_of].format(
+        across=" × ".join(widths), deep=dimensions.height
+    )
 
 
 def _wick(house: House, facts: Facts) -> str | None:
