@@ -20,17 +20,18 @@ LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
 
 def sizes_of(size: SizeOf, market: Market, stock: LabelStock, on: date) -> LabelSizes:
     """The least letters and signs on a label of this stock for this candle."""
-    facts, vessel = size.facts, size.recorded.build.vessel
+    facts, container = size.facts, size.recorded.build.container
+    wall_mm = (container.wall_mm if container else None) or 0.0
     type_ = caution_type(stock.area_mm2, market)
     found = facts.hazards.get(market)
     label_size = None if found is None else found.size
-    panel_in2 = round_panel_in2(facts.vessel.depth_mm, facts.vessel.diameter_mm + 2 * (vessel.wall_mm or 0.0))
+    panel_in2 = round_panel_in2(facts.shape.depth_mm, facts.shape.diameter_mm + 2 * wall_mm)
     quantity = quantity_type(market, facts.net_weight_g, panel_in2)
     return LabelSizes(
         signal_mm=type_.signal_mm,
         statement_mm=type_.statement_mm,
         other_mm=type_.other_mm,
-        hazard_small_letter_mm=small_letters_mm(market, facts.vessel.brimful_ml, on),
+        hazard_small_letter_mm=small_letters_mm(market, facts.shape.brimful_ml, on),
         sign_mm=LEAST_SIGN_MM,
         diamond_least_mm=label_size.pictogram_least_mm if label_size else LEAST_DIAMOND_MM,
         diamond_mm=label_size.pictogram_mm if label_size else USUAL_DIAMOND_MM,

@@ -68,7 +68,7 @@ def _entries_of(shop: Shop, size: SizeOf) -> Iterator[tuple[str, _Noted]]:
     for test in shop.burn_tests.values():
         if test.file in tested:
             yield test.file.rpartition(".")[0], test.notes or TestNotes()
-    yield f"vessels/{build.vessel.id}", shop.vessels[build.vessel.id]
+    yield f"vessels/{build.shape.id}", shop.vessels[build.shape.id]
     yield from ((f"wicks/{use.wick.id}", shop.wicks[use.wick.id]) for use in build.wicks)
     kinds: tuple[tuple[str, Iterable[str], Mapping[str, _Noted]], ...] = (
         ("waxes", (one.material.id for one in build.formula.waxes), shop.waxes),

@@ -1,4 +1,4 @@
-"""From a size's facts and recorded vessel to what its drawings need."""
+"""From a size's facts, recorded shape and container to what its drawings need."""
 
 from math import sqrt
 from typing import Final
@@ -68,9 +68,10 @@ _PLUGS: Final = ("cork", "stopper", "bung", "kork", "stöpsel", "stopfen", "liè
 
 def outline_of(size: SizeOf, candle: Candle) -> Outline:
     """One size of a candle as it is drawn."""
-    vessel, facts = size.recorded.build.vessel, size.facts
-    plan = _plan(vessel.inside, 2 * max(radius for radius, _ in facts.outline_mm))
-    material = wall_of(vessel.material)
+    build, facts = size.recorded.build, size.facts
+    plan = _plan(build.shape.inside, 2 * max(radius for radius, _ in facts.outline_mm))
+    container = build.container
+    material = wall_of(container.material if container else None)
     widened = plan.breadth_mm / 2 / max(radius for radius, _ in facts.outline_mm)
     inside = tuple((radius * widened, height) for radius, height in facts.outline_mm)
     # No finer than it is read: the level and the weight together would tell the density of the recipe.
@@ -78,14 +79,14 @@ def outline_of(size: SizeOf, candle: Candle) -> Outline:
     return Outline(
         inside=inside,
         plan=plan,
-        wall_mm=thickness_mm(material, vessel.wall_mm),
+        wall_mm=thickness_mm(material, container.wall_mm) if container else 0.0,
         material=material,
         shade=candle.colour.shade if candle.colour else UNDYED,
         wax_mm=wax,
         stop_mm=facts.stop_depth_mm,
         wicks_mm=wicks_around(facts.wick.count if facts.wick else 0, radius_at(inside, wax or 0.0)),
         wick_mm=facts.wick.trim_mm if facts.wick else 0.0,
-        lid=_lid_form(vessel.lid),
+        lid=_lid_form(container.lid if container else None),
     )
 
 
@@ -107,9 +108,9 @@ def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions
     )
 
 
-def wall_of(material: str) -> Material:
-    """What a vessel's wall is drawn as, by the words of its material."""
-    spoken = material.lower()
+def wall_of(material: str | None) -> Material:
+    """What a container's wall is drawn as, by the words of its material; a plain line where there is none."""
+    spoken = (material or "").lower()
     found = (material for material, words in _MATERIALS.items() if any(word in spoken for word in words))
     return next(found, Material.PLAIN)
 

@@ -1,6 +1,6 @@
 """One burn-safety sheet as printed, from what it says: the same function for a draft and for every issued revision."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from generator.document import Value
@@ -18,8 +18,7 @@ from generator.documents.printed import (
 )
 from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
 from generator.drawing.profiles import radius_at, short
-from generator.ledgers.sheet import Sheet, part_of, text_of, texts_of
-from generator.model.candle import Kind
+from generator.ledgers.sheet import Sheet, kind_of, part_of, text_of, texts_of
 from generator.model.markets import MARKETS
 
 _TOLERANCE_MM: Final = 0.3
@@ -33,19 +32,19 @@ _WORDS_OF_FLAMES: Final = ("numbers", "stop_line", "advice", *_WORDS)
 
 def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
     """All that stands on the paper, but for its revision."""
-    words = speech.words["safety"]
+    words, kind = speech.words["safety"], kind_of(said)
     return {
         **names_of(said),
-        "heading": words[f"heading{_ending(said)}"],
+        "heading": words[kind.sentences.heading],
         "signal": words["signal"],
-        "signal_line": words[f"signal_line{_ending(said)}"],
+        "signal_line": words[kind.sentences.signal_line],
         **_facts(said, speech.words),
         **_numbers(said, speech.words),
         **cautions(said, speech.words),
         "hazards": full_labels(said, speech),
         "hazards_standing": standing(said, speech.words),
         **people(said, speech.words),
-        "words": {name: words[name] for name in (_WORDS if _ending(said) else _WORDS_OF_FLAMES)},
+        "words": {name: words[name] for name in (_WORDS_OF_FLAMES if kind.has_flame else _WORDS)},
     }
 
 
@@ -59,7 +58,7 @@ def cautions(said: Sheet, speech: Words) -> dict[str, Value]:
     chosen, words = part_of(said, "warnings"), speech["safety"]
     return {
         "core": tuple({"sign": name, "words": words[name]} for name in texts_of(chosen, "core")),
-        "every_time": words[f"every_time{_ending(said)}"],
+        "every_time": words[kind_of(said).sentences.every_time],
         "signs": tuple(_signs(said, speech)),
         "emergencies": tuple(
             {"title": words[name], "steps": tuple(words[f"{name}_{step}"] for step in range(1, _STEPS + 1))}
@@ -91,22 +90,17 @@ def _call(market: str, words: Words) -> str:
     return words["safety"][f"call_{market}"].format(number=emergency_number(market, words))
 
 
-def _ending(said: Sheet) -> str:
-    """What ends the names of the words for such a candle."""
-    return "_melt" if text_of(said, "kind") == Kind.MELT.value else ""
-
-
 def _home(said: Sheet) -> str:
     return texts_of(said, "markets")[0]
 
 
 def _facts(said: Sheet, words: Words) -> dict[str, Value]:
-    """Vessel, wick and net quantity in one line."""
+    """Net quantity, container and wick in one line."""
     vessel, wick, given = part_of(said, "vessel"), part_of(said, "wick"), words["candle"]
-    told = [
-        _quantity(said, words),
-        given["vessel_of"].format(vessel=text_of(vessel, "name"), material=text_of(vessel, "material")),
-    ]
+    told = [_quantity(said, words)]
+    if vessel:
+        names = {"vessel": text_of(vessel, "name"), "material": text_of(vessel, "material")}
+        told.append(given["vessel_of"].format(**names))
     if wick:
         told.append(given[one_or("wicks", text_of(wick, "count") or "", words)].format(**wick))
     return {"made_as": listed(told, words)}
@@ -125,19 +119,20 @@ def _quantity(said: Sheet, words: Words) -> str:
 def _numbers(said: Sheet, words: Words) -> dict[str, Value]:
     """This candle's own numbers; none of them where nothing burns."""
     given, advice = words["safety"], part_of(part_of(said, "advice"), _home(said))
+    note = kind_of(said).sentences.advice_note
     if not advice:
         return dict.fromkeys(("drawing", "first_burn", "burn_hours", "advice", "advice_note")) | {
             "numbers": ()
         }
     return {
-        "drawing": _drawing(said, given),
+        "drawing": _drawing(said, given) if text_of(said, "stop") else None,
         "numbers": tuple(_large(said, words, advice)),
         "first_burn": given["first_burn"].format(
             first_burn=_figure(advice, "first_burn", words), session=_figure(advice, "longest_session", words)
         ),
         "burn_hours": _burn_hours(said, words),
         "advice": _advice_table(said, words),
-        "advice_note": given["advice_note"].format(stop=_stop(said, advice, words)),
+        "advice_note": note and given[note].format(stop=_stop(said, advice, words)),
     }
 
 
@@ -217,17 +212,18 @@ def _number(part: Sheet, key: str) -> float | None:
 def _advice_table(said: Sheet, words: Words) -> Mapping[str, Value]:
     given, sentences = part_of(said, "advice"), words["safety"]
     markets = [market for market in texts_of(said, "markets") if market in given]
+    columns = tuple(name for name in _ADVICE if name != "stop_at" or kind_of(said).has_stop_line)
     return {
-        "heads": tuple(sentences[f"advice_{name}"] for name in ("market", *_ADVICE)),
+        "heads": tuple(sentences[f"advice_{name}"] for name in ("market", *columns)),
         "rows": tuple(
-            {"market": words["markets"][market], "cells": _cells(words, part_of(given, market))}
+            {"market": words["markets"][market], "cells": _cells(words, part_of(given, market), columns)}
             for market in markets
         ),
     }
 
 
-def _cells(words: Words, advice: Sheet) -> tuple[str, ...]:
-    return tuple(_figure(advice, name, words) or words["safety"]["not_given"] for name in _ADVICE)
+def _cells(words: Words, advice: Sheet, columns: Sequence[str]) -> tuple[str, ...]:
+    return tuple(_figure(advice, name, words) or words["safety"]["not_given"] for name in columns)
 
 
 def _signs(said: Sheet, speech: Words) -> Iterator[Mapping[str, Value]]:

@@ -7,7 +7,8 @@ from generator.documents.house import House, Scent, SizeOf
 from generator.documents.printed import hours, measured
 from generator.documents.shelves import Shelf, Standing, shelves
 from generator.facts.facts import Facts
-from generator.model.candle import Kind, Status
+from generator.model.candle import Status
+from generator.model.kinds import KINDS
 from generator.model.markets import Market
 
 
@@ -64,6 +65,6 @@ def burning(house: House, facts: Facts) -> Mapping[str, str | None]:
     """Hours never stand without their basis."""
     words, burn = house.words["trade"], facts.burn_hours
     if burn is None or burn.claim is None:
-        return {"text": words["no_hours" if facts.kind is Kind.MELT else "hours_unsaid"], "mark": None}
+        return {"text": words[KINDS[facts.kind].sentences.no_hours], "mark": None}
     about = words["about"].format(figure=hours(burn.claim, house.words))
     return {"text": about, "mark": words[f"hours_{burn.basis.replace(' ', '_')}"]}

@@ -7,6 +7,7 @@ from generator.facts.burnt import Burnt
 from generator.facts.facts import Figure, Input
 from generator.facts.made import Made
 from generator.facts.weight_figures import wax_volume_term
+from generator.model.kinds import KINDS
 from generator.model.markets import Market
 from generator.model.quantities import MM_PER_INCH
 from generator.model.recorded import Recorded
@@ -19,7 +20,8 @@ from generator.rules.burning.rates import DRIFT, RateEstimate
 
 def burn_figures(recorded: Recorded, made: Made, burnt: Burnt) -> Iterator[Figure]:
     """From the stop depth to the hours, and what the papers advise."""
-    yield _stop_depth(recorded.markets, burnt)
+    if KINDS[recorded.kind].has_stop_line:
+        yield _stop_depth(recorded.markets, burnt)
     yield from _burnable(recorded, burnt)
     estimate = burnt.hours.estimate
     if estimate is not None:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from generator.facts.made import Made, physique
+from generator.model.kinds import KINDS
 from generator.model.recorded import Build, Recorded, Test
 from generator.problems import Fault, Path, Severity, is_error
 from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
@@ -43,7 +44,10 @@ class Burnt:
 
 
 def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...]]:
-    """Hours and guidance of a candle with a flame, or None with the faults that stand in the way."""
+    """Hours and guidance of a candle with a flame, or None with the faults that stand in the way.
+
+    Where its kind has no stop line, all of its wax counts as burnt.
+    """
     wicks = sum(use.count for use in recorded.build.wicks)
     fuel = _fuel(recorded, made)
     faults = fuel_faults(fuel, wicks)
@@ -51,7 +55,7 @@ def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...
         return None, faults
     evidence, match_notes = _evidence(recorded, fuel.stop_depth_mm)
     hours, hour_faults = burn_hours(fuel, wicks, evidence)
-    surface_mm = diameter_mm(made.build.vessel.inside, made.finish.level_set_mm)
+    surface_mm = diameter_mm(made.build.shape.inside, made.finish.level_set_mm)
     speaking = [test.sessions for test in evidence if _speaks(test)]
     longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)
     session_faults = session_limit_faults(recorded.longest_session_h)
@@ -84,12 +88,12 @@ def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...
 
 
 def _fuel(recorded: Recorded, made: Made) -> Fuel:
-    vessel, finish = made.build.vessel, made.finish
-    stop_mm = stop_depth_mm(recorded.markets)
+    finish = made.finish
+    stop_mm = stop_depth_mm(recorded.markets) if KINDS[recorded.kind].has_stop_line else 0.0
     return Fuel(
         net_g=made.net.net_g,
         fill_ml=finish.volume_ml,
-        heel_ml=wax_ml(vessel, min(stop_mm, finish.level_set_mm)),
+        heel_ml=wax_ml(made.build.shape, min(stop_mm, finish.level_set_mm)),
         level_mm=finish.level_set_mm,
         stop_depth_mm=stop_mm,
     )

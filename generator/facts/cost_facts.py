@@ -128,8 +128,9 @@ def _melted(shop: Shop, recorded: Recorded, facts: Facts) -> Iterator[CostLine]:
 def _pieces(shop: Shop, recorded: Recorded, currency: str) -> Iterator[CostLine]:
     for use in recorded.build.wicks:
         yield of_pieces(use.wick.name, Fraction(use.count), shop.wicks[use.wick.id].price, currency)
-    vessel = recorded.build.vessel
-    yield of_pieces(vessel.name, Fraction(1), shop.vessels[vessel.id].price, currency)
+    container = recorded.build.container
+    if container is not None:
+        yield of_pieces(container.name, Fraction(1), shop.vessels[container.id].price, currency)
 
 
 def _labour(shared: Shared, hour: Money | None, currency: str) -> CostLine:

@@ -6,7 +6,8 @@ from decimal import Decimal
 from typing import Literal
 
 from generator.facts.hazard_facts import HazardFacts
-from generator.model.candle import Kind, Status
+from generator.model.candle import Status
+from generator.model.kinds import Kind
 from generator.model.markets import Market
 from generator.model.money import Money
 from generator.problems import Path
@@ -53,12 +54,18 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class VesselFacts:
-    """The vessel's measurements as any paper may print them."""
+class ContainerFacts:
+    """What the wax is sold in, as any paper may print it."""
 
     id: str
     name: str
     material: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShapeFacts:
+    """The measurements of the wax's shape as any paper may print them."""
+
     brimful_ml: float
     diameter_mm: float
     depth_mm: float
@@ -113,11 +120,14 @@ class TestFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Advice:
-    """One market's burning advice, every figure already in the units and words of that market."""
+    """One market's burning advice, every figure already in the units and words of that market.
+
+    ``stop_at`` is None where the kind has no stop line.
+    """
 
     trim: str
     longest_session: str
-    stop_at: str
+    stop_at: str | None
     apart: str
     clear_of: str | None
     first_burn: str
@@ -166,7 +176,8 @@ class Facts:
     site_path: str
     safety_path: str
 
-    vessel: VesselFacts
+    container: ContainerFacts | None
+    shape: ShapeFacts
     wick: WickFacts | None
 
     fill_volume_ml: float
@@ -211,3 +222,8 @@ class Facts:
     parts: tuple[PartFacts, ...]
     figures: tuple[Figure, ...]
     sources: Mapping[str, str]
+
+    @property
+    def object_name(self) -> str:
+        """What it is called where a drawing shows it: its container's name, else that of its size."""
+        return self.container.name if self.container else self.size

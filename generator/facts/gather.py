@@ -6,8 +6,9 @@ from typing import TypeVar
 
 from generator.model.amounts import Amount
 from generator.model.burn_tests import BurnTest, TestedAs
-from generator.model.candle import BurnTime, Candle, DeclaredPair, Kind, Like, Shared, Size, Trade
+from generator.model.candle import BurnTime, Candle, DeclaredPair, Like, Shared, Size, Trade
 from generator.model.entry import entry_key
+from generator.model.kinds import KINDS, Kind
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.recorded import Build, Formula, Material, Portion, Recorded, Test, WickUse
 from generator.model.shop import Shop
@@ -70,7 +71,7 @@ class _Writing:
     def size_name(self, build: Build) -> str:
         """The format's own name, else the vessel's."""
         format_ = self.shop.formats.get(self.size.format or "")
-        return (format_.name if format_ else None) or build.vessel.name
+        return (format_.name if format_ else None) or self.shop.vessels[build.shape.id].name
 
     def origin(self, field: str) -> Path:
         """Where a shared key was written: in the size, else in its format, else it is missing from the size."""
@@ -103,18 +104,20 @@ def gather(shop: Shop) -> Iterator[Gathered]:
 
 
 def _gathered(writing: _Writing) -> Gathered | None:
-    """A missing kind is told elsewhere; taken for the usual one, it hides no other fault."""
+    """A kind that is missing or has no rules is told elsewhere; taken for the usual one, it hides no other fault."""
     shared = writing.shared()
-    build = _build(writing, shared)
+    asked = shared.kind or Kind.CONTAINER
+    kind = asked if asked in KINDS else Kind.CONTAINER
+    build = _build(writing, shared, kind)
     if build is None:
         return None
     burn_tests = writing.shop.burn_tests
     tests = tuple(
-        (at, file) for at, file in _tests_of(writing) if _is_whole(writing.shop, burn_tests.get(file))
+        (at, file) for at, file in _tests_of(writing) if _is_whole(writing.shop, burn_tests.get(file), kind)
     )
     recorded = replace(
-        _recorded(writing, shared, build, shared.kind or Kind.CONTAINER),
-        tests=tuple(_test(writing.shop, burn_tests[file]) for _, file in tests),
+        _recorded(writing, shared, build, kind),
+        tests=tuple(_test(writing.shop, burn_tests[file], kind) for _, file in tests),
     )
     return Gathered(recorded=recorded, origins=_origins(writing, tests))
 
@@ -157,7 +160,7 @@ def _recorded(writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Re
     )
 
 
-def _build(writing: _Writing, shared: Shared) -> Build | None:
+def _build(writing: _Writing, shared: Shared, kind: Kind) -> Build | None:
     candle, size = writing.candle, writing.size
     if shared.vessel is None or shared.fill is None:
         return None
@@ -170,10 +173,11 @@ def _build(writing: _Writing, shared: Shared) -> Build | None:
             ingredients={**candle.ingredients, **(size.ingredients or {})},
             cure_h=candle.make.cure_h if candle.make else None,
         ),
+        kind,
     )
 
 
-def _resolved(shop: Shop, written: TestedAs) -> Build | None:
+def _resolved(shop: Shop, written: TestedAs, kind: Kind) -> Build | None:
     """Ids replaced by what they name; None where one of them is missing."""
     vessel = shop.vessels.get(written.vessel)
     if vessel is None or not all(id_ in shop.wicks for id_ in written.wick):
@@ -182,7 +186,8 @@ def _resolved(shop: Shop, written: TestedAs) -> Build | None:
     if formula is None:
         return None
     return Build(
-        vessel=vessel,
+        shape=vessel.wax_shape,
+        container=None if KINDS[kind].stands_in == "nothing" else vessel,
         wicks=tuple(
             WickUse(wick=shop.wicks[id_], count=count) for id_, count in sorted(written.wick.items())
         ),
@@ -244,19 +249,19 @@ def _tests_of(writing: _Writing) -> tuple[tuple[Path, str], ...]:
     return ()
 
 
-def _is_whole(shop: Shop, test: BurnTest | None) -> bool:
+def _is_whole(shop: Shop, test: BurnTest | None, kind: Kind) -> bool:
     """Whether a test was read with all that it names; one that was not is told by itself."""
     tested_as = test.notes.tested_as if test and test.notes else None
-    return test is not None and (tested_as is None or _resolved(shop, tested_as) is not None)
+    return test is not None and (tested_as is None or _resolved(shop, tested_as, kind) is not None)
 
 
-def _test(shop: Shop, test: BurnTest) -> Test:
+def _test(shop: Shop, test: BurnTest, kind: Kind) -> Test:
     notes = test.notes
     tested_as = notes.tested_as if notes else None
     return Test(
         file=test.file,
         sessions=test.sessions,
-        tested_as=_resolved(shop, tested_as) if tested_as else None,
+        tested_as=_resolved(shop, tested_as, kind) if tested_as else None,
         inner_diameter_mm=tested_as.inner_diameter_mm if tested_as else None,
         tested_on=notes.tested_on if notes else None,
         by=notes.by if notes else None,
@@ -271,6 +276,7 @@ def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[
         origins[entry_key(field),] = writing.origin(field)
     origins["ufi",] = (*at, "ufi") if size.ufi or size.ingredients else (candle_file, "ufi")
     origins["vessel",] = (f"vessels/{writing.shared().vessel}.yaml",)
+    origins["shape",] = origins["vessel",]
     origins["vessel", "id"] = writing.origin("vessel")
     origins["own_label",] = (*at, "made_for")
     origins["own_label", "buyer"] = (*at, "made_for")

@@ -1,4 +1,4 @@
-"""The candle as made: its blend, how it stands in its vessel, what it weighs."""
+"""The candle as made: its blend, its shape, what it weighs."""
 
 from dataclasses import dataclass
 
@@ -25,7 +25,7 @@ USUAL_POUR_C = 75.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Made:
-    """What follows from formula, vessel and fill alone."""
+    """What follows from formula, shape and fill alone."""
 
     build: Build
     blend: Blend
@@ -87,11 +87,11 @@ def physique(
 def _physique(
     build: Build, blend: Blend, finish: Finish, stop_depth_mm: float, inner_diameter_mm: float | None
 ) -> Physique:
-    vessel = build.vessel
+    container = build.container
     return Physique(
-        vessel=vessel.id,
-        material=vessel.material,
-        inner_diameter_mm=inner_diameter_mm or diameter_mm(vessel.inside, finish.level_set_mm / 2),
+        container=container.id if container else None,
+        material=container.material if container else None,
+        inner_diameter_mm=inner_diameter_mm or diameter_mm(build.shape.inside, finish.level_set_mm / 2),
         net_g=finish.computed_g,
         stop_depth_mm=stop_depth_mm,
         wicks=tuple(

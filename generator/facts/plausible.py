@@ -62,7 +62,9 @@ def _about(shop: Shop, per_g: Mapping[str, float], facts: Facts, shared: Shared)
     maker, wicks = shop.maker, shared.wick or {}
     blend = sum(float(part.of_total_percent) / 100 * per_g.get(part.id, 0.0) for part in facts.parts)
     pieces = [(shop.wicks[id_].price, count) for id_, count in wicks.items()]
-    pieces += [(shop.vessels[facts.vessel.id].price, 1), (shared.packaging_price, 1)]
+    if facts.container is not None:
+        pieces.append((shop.vessels[facts.container.id].price, 1))
+    pieces.append((shared.packaging_price, 1))
     bought = sum(count * float(price.amount) for price, count in pieces if price)
     work = (shared.labour_h or 0.0) * float(maker.hour.amount if maker.hour else 0)
     melted = facts.net_weight_g / (1 - (maker.waste_percent or 0.0) / 100)

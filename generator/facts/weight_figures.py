@@ -40,13 +40,13 @@ def weight_figures(recorded: Recorded, made: Made, quantity: NetQuantity) -> Ite
 
 def volume_figures(recorded: Recorded, made: Made) -> Iterator[Figure]:
     """From the fill line to the volume of the set wax."""
-    vessel, fill = recorded.build.vessel, recorded.build.fill or Fill()
-    if vessel.brimful_ml is not None:
-        whole = volume_term(vessel.inside, "inside_height_mm", height_mm(vessel.inside))
+    shape, fill = recorded.build.shape, recorded.build.fill or Fill()
+    if shape.brimful_ml is not None:
+        whole = volume_term(shape.inside, "inside_height_mm", height_mm(shape.inside))
         yield Figure(
             name="shape_brimful_ml",
             label="shape_brimful",
-            value=total_ml(vessel.inside),
+            value=total_ml(shape.inside),
             unit="ml",
             formula=whole.formula,
             inputs=whole.inputs,
@@ -74,19 +74,19 @@ def volume_figures(recorded: Recorded, made: Made) -> Iterator[Figure]:
 
 def wax_volume_term(recorded: Recorded, level_name: str, level_mm: float) -> Term:
     """The wax up to a level: scaled to the measured brimful, less what wick and holder take up."""
-    vessel = recorded.build.vessel
-    term = volume_term(vessel.inside, level_name, level_mm)
+    shape = recorded.build.shape
+    term = volume_term(shape.inside, level_name, level_mm)
     formula, inputs = term.formula, term.inputs
-    if vessel.brimful_ml is not None:
+    if shape.brimful_ml is not None:
         formula = f"brimful_ml / shape_brimful_ml * ({formula})"
         inputs = (
-            _recorded("brimful_ml", vessel.brimful_ml, "ml", "vessel", "brimful"),
-            Input(name="shape_brimful_ml", value=total_ml(vessel.inside), unit="ml"),
+            _recorded("brimful_ml", shape.brimful_ml, "ml", "vessel", "brimful"),
+            Input(name="shape_brimful_ml", value=total_ml(shape.inside), unit="ml"),
             *inputs,
         )
-    if vessel.displaced_ml:
+    if shape.displaced_ml:
         formula = f"{formula} - displaced_ml"
-        inputs = (*inputs, _recorded("displaced_ml", vessel.displaced_ml, "ml", "vessel", "displaced"))
+        inputs = (*inputs, _recorded("displaced_ml", shape.displaced_ml, "ml", "vessel", "displaced"))
     return Term(formula=formula, inputs=inputs)
 
 
@@ -97,7 +97,7 @@ def _line_term(recorded: Recorded, fill: Fill) -> Term:
         )
     if fill.to_mm is not None:
         return wax_volume_term(recorded, "fill_to_mm", fill.to_mm)
-    inside_mm = height_mm(recorded.build.vessel.inside)
+    inside_mm = height_mm(recorded.build.shape.inside)
     below_mm = fill.below_rim_mm or 0.0
     return wax_volume_term(recorded, "line_mm", inside_mm - below_mm)
 

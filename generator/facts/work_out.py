@@ -8,13 +8,24 @@ from math import floor
 from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
 from generator.facts.burn_tracks import burn_track
 from generator.facts.burnt import Burnt, burn, moved
-from generator.facts.facts import Advice, Facts, Figure, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
+from generator.facts.facts import (
+    Advice,
+    ContainerFacts,
+    Facts,
+    Figure,
+    Hours,
+    PartFacts,
+    ShapeFacts,
+    TestFacts,
+    WickFacts,
+)
 from generator.facts.hazard_facts import Hazards, hazards_of
 from generator.facts.made import Made, make
 from generator.facts.weight_figures import weight_figures
-from generator.model.candle import Kind
+from generator.model.kinds import KINDS
 from generator.model.markets import Market
 from generator.model.recorded import Recorded
+from generator.model.vessel import Vessel, WaxShape
 from generator.problems import Fault
 from generator.rules.burning.guidance import COOL_DOWN_H, advice
 from generator.rules.burning.heat import flame_heat_w
@@ -22,7 +33,7 @@ from generator.rules.burning.matching import MatchLevel
 from generator.rules.entries.plausible_candle import candle_doubts
 from generator.rules.labels.barcode import barcode_faults
 from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
-from generator.rules.trade.cases import cartons, case_g, gross_g, hs_heading
+from generator.rules.trade.cases import cartons, case_g, gross_g
 from generator.rules.trade.pricing import Prices, trade_faults, trade_margin_percent
 from generator.rules.wax.geometry import brimful_ml, height_mm, outline_mm, widest_mm
 from generator.rules.wax.portions import stirred_in
@@ -52,7 +63,7 @@ class _Outcome:
 
 
 def work_out(recorded: Recorded) -> Worked:
-    """Every figure of one stock code. A container without a wick has none; that it lacks one is told elsewhere."""
+    """Every figure of one stock code. A candle that lacks its wick has none; that is told elsewhere."""
     faults = [*_plain_faults(recorded)]
     made, made_faults = make(recorded)
     faults += made_faults
@@ -62,9 +73,10 @@ def work_out(recorded: Recorded) -> Worked:
     quantity, quantity_faults = declared(made.net, recorded.declared_g, recorded.declared_oz)
     faults += quantity_faults
     burnt = None
-    if recorded.kind is Kind.CONTAINER:
-        if not recorded.build.wicks:
-            return Worked(facts=None, faults=tuple(faults))
+    kind = KINDS[recorded.kind]
+    if kind.takes_wick and not recorded.build.wicks:
+        return Worked(facts=None, faults=tuple(faults))
+    if kind.has_flame:
         burnt, burnt_faults = burn(recorded, made)
         faults += burnt_faults
         if burnt is None:
@@ -120,11 +132,12 @@ def _facts(outcome: _Outcome) -> Facts:
         case=recorded.case,
         minimum=recorded.minimum,
         minimum_cartons=cartons(recorded.minimum, recorded.case) if recorded.minimum else None,
-        hs_heading=hs_heading(recorded.kind),
+        hs_heading=KINDS[recorded.kind].customs_heading,
         barcode=recorded.barcode,
         site_path=f"candles/{recorded.candle}.html",
         safety_path=f"safety/{recorded.stock_code}.html",
-        vessel=_vessel(recorded),
+        container=_container(recorded.build.container),
+        shape=_shape(recorded.build.shape),
         wick=_wick(recorded),
         fill_volume_ml=made.finish.volume_ml,
         level_set_mm=made.finish.level_set_mm,
@@ -152,11 +165,11 @@ def _facts(outcome: _Outcome) -> Facts:
         burn_track=burn_track(burnt, net.net_g) if burnt else None,
         first_burn_h=burnt.first.hours if burnt else None,
         session_limit_h=burnt.session_limit_h if burnt else None,
-        stop_depth_mm=burnt.fuel.stop_depth_mm if burnt else None,
+        stop_depth_mm=burnt.fuel.stop_depth_mm if burnt and KINDS[recorded.kind].has_stop_line else None,
         advice=_advice(recorded, burnt) if burnt else {},
         hazards=outcome.hazards,
         ufi=recorded.ufi,
-        outline_mm=outline_mm(build.vessel.inside, OUTLINE_STEPS),
+        outline_mm=outline_mm(build.shape.inside, OUTLINE_STEPS),
         contains=tuple(_contains(recorded)),
         parts=tuple(_parts(made)),
         figures=figures,
@@ -170,15 +183,15 @@ def _figures(outcome: _Outcome) -> tuple[Figure, ...]:
     return (*weight_figures(recorded, made, outcome.quantity), *burning)
 
 
-def _vessel(recorded: Recorded) -> VesselFacts:
-    vessel = recorded.build.vessel
-    return VesselFacts(
-        id=vessel.id,
-        name=vessel.name,
-        material=vessel.material,
-        brimful_ml=brimful_ml(vessel),
-        diameter_mm=widest_mm(vessel.inside),
-        depth_mm=height_mm(vessel.inside),
+def _container(container: Vessel | None) -> ContainerFacts | None:
+    if container is None:
+        return None
+    return ContainerFacts(id=container.id, name=container.name, material=container.material)
+
+
+def _shape(shape: WaxShape) -> ShapeFacts:
+    return ShapeFacts(
+        brimful_ml=brimful_ml(shape), diameter_mm=widest_mm(shape.inside), depth_mm=height_mm(shape.inside)
     )
 
 
@@ -204,7 +217,7 @@ def _declared(outcome: _Outcome) -> Mapping[Market, str | None]:
 
 def _gross_g(outcome: _Outcome) -> float | None:
     recorded, build = outcome.recorded, outcome.recorded.build
-    return gross_g(outcome.made.net.net_g, build.vessel, build.wicks, recorded.packaging_g)
+    return gross_g(outcome.made.net.net_g, build.container, build.wicks, recorded.packaging_g)
 
 
 def _hours(recorded: Recorded, burnt: Burnt) -> Hours:
@@ -234,16 +247,15 @@ def _tests(recorded: Recorded, burnt: Burnt | None) -> TestFacts:
 
 
 def _advice(recorded: Recorded, burnt: Burnt) -> Mapping[Market, Advice]:
-    trim_mm = min(use.wick.trim_mm for use in recorded.build.wicks)
-    return {market: _advice_for(market, trim_mm, burnt) for market in recorded.markets}
+    return {market: _advice_for(market, recorded, burnt) for market in recorded.markets}
 
 
-def _advice_for(market: Market, trim_mm: float, burnt: Burnt) -> Advice:
-    given = advice(market, trim_mm)
+def _advice_for(market: Market, recorded: Recorded, burnt: Burnt) -> Advice:
+    given = advice(market, min(use.wick.trim_mm for use in recorded.build.wicks))
     return Advice(
         trim=given.trim.text,
         longest_session=_hours_text(burnt.session_limit_h),
-        stop_at=given.stop_at.text,
+        stop_at=given.stop_at.text if KINDS[recorded.kind].has_stop_line else None,
         apart=given.apart.text,
         clear_of=given.clear_of.text if given.clear_of else None,
         first_burn=_first_burn_text(burnt),

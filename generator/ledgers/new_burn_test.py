@@ -26,7 +26,7 @@ def tested_as(build: Build) -> str:
 
 
 def _build(build: Build) -> Iterator[str]:
-    yield f"vessel: {build.vessel.id}"
+    yield f"vessel: {build.shape.id}"
     yield "wick: {" + ", ".join(f"{use.wick.id}: {use.count}" for use in build.wicks) + "}"
     if build.fill is not None:
         yield "fill: {" + ", ".join(_fill(build.fill)) + "}"

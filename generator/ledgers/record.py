@@ -47,9 +47,20 @@ def _plain(value: object) -> Plain | None:
         return _list(value)
     if isinstance(value, Test):
         return _known((*_fields(replace(value, tested_as=None)), ("tested_as", _tested(value.tested_as))))
+    if isinstance(value, Build):
+        return _known(_build_fields(value))
     if is_dataclass(value) and not isinstance(value, _ON_ONE_LINE):
         return _known(_fields(value))
     return _text(value)
+
+
+def _build_fields(build: Build) -> Iterator[tuple[str, object]]:
+    """A container under the key of its entry, and the shape only where none tells it."""
+    for name, value in _fields(build):
+        if name == "container":
+            yield "vessel", value
+        elif name != "shape" or build.container is None:
+            yield name, value
 
 
 def _tested(build: Build | None) -> Mapping[str, object] | None:
@@ -60,7 +71,7 @@ def _tested(build: Build | None) -> Mapping[str, object] | None:
     groups = (recipe.waxes, recipe.fragrances, recipe.additives, recipe.dyes)
     amounts = {portion.material.id: portion.amount for group in groups for portion in group}
     return {
-        "vessel": build.vessel.id,
+        "vessel": build.shape.id,
         "wick": {use.wick.id: use.count for use in build.wicks},
         "fill": build.fill,
         "ingredients": amounts,

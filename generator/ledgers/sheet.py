@@ -10,8 +10,9 @@ from typing import Final
 
 from generator.facts.facts import Advice, Facts
 from generator.facts.hazard_facts import HazardFacts
-from generator.model.candle import Kind, OwnLabel
+from generator.model.candle import OwnLabel
 from generator.model.entry import by_field
+from generator.model.kinds import KINDS, Kind, KindTraits
 from generator.model.ledger import Plain
 from generator.model.maker import Contact, Maker
 from generator.model.markets import MARKETS
@@ -23,16 +24,6 @@ _LABELLED: Final = frozenset({"scent", "size", "stock_code", "kind", "net_quanti
                              "ufi", "stop", "snuffing_lid", "brand", "responsible", "maker", "contacts"})  # fmt: skip
 _ADVICE_ON_LABELS: Final = frozenset({"longest_session", "trim"})
 
-_CORE: Final = {Kind.MELT: ("alone_melt", "catches_melt", "reach_melt")}
-_CORE_OF_FLAMES: Final = ("alone", "catches", "reach")
-_SIGNS: Final = {Kind.MELT: ("unlit", "warmer", "surface_melt", "move_melt", "set", "water_melt")}
-_SIGNS_OF_FLAMES: Final = (
-    "trim", "session", "draught", "surface", "move", "pool", "snuff", "apart", "water",
-)  # fmt: skip
-_EMERGENCIES: Final = {Kind.MELT: ("smokes", "spills")}
-_EMERGENCIES_OF_FLAMES: Final = ("flares", "cracks")
-_FIRST_AID: Final = {Kind.MELT: ("skin",)}
-_FIRST_AID_OF_FLAMES: Final = ("smoking", "skin")
 _FIGURED: Final = frozenset({"trim", "session", "apart"})
 """Signs whose sentence carries a figure of the advice."""
 
@@ -47,7 +38,7 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
         "kind": facts.kind.value,
         "markets": maker.markets,
         **_quantity(facts),
-        "vessel": {"name": facts.vessel.name, "material": facts.vessel.material},
+        "vessel": facts.container and {"name": facts.container.name, "material": facts.container.material},
         **_burning(recorded, facts),
         "warnings": warnings(facts.kind, figured=home_advice(maker, facts) is not None),
         "hazards": {market: _hazards(found) for market, found in facts.hazards.items()},
@@ -58,18 +49,23 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
 
 def warnings(kind: Kind, *, figured: bool) -> Mapping[str, Sequence[str]]:
     """The keys of the sentences and signs of such a candle; those that carry a figure only where there is one."""
-    signs = _SIGNS.get(kind, _SIGNS_OF_FLAMES)
+    row = KINDS[kind]
     return {
-        "core": _CORE.get(kind, _CORE_OF_FLAMES),
-        "signs": tuple(sign for sign in signs if figured or sign not in _FIGURED),
-        "emergencies": _EMERGENCIES.get(kind, _EMERGENCIES_OF_FLAMES),
-        "first_aid": _FIRST_AID.get(kind, _FIRST_AID_OF_FLAMES),
+        "core": row.core,
+        "signs": tuple(sign for sign in row.signs if figured or sign not in _FIGURED),
+        "emergencies": row.emergencies,
+        "first_aid": row.first_aid,
     }
 
 
 def home_advice(maker: Maker, facts: Facts) -> Advice | None:
     """The advice of the market whose units stand first; none where nothing burns."""
-    return None if facts.kind is Kind.MELT else facts.advice.get(maker.markets[0])
+    return facts.advice.get(maker.markets[0])
+
+
+def kind_of(said: Sheet) -> KindTraits:
+    """What the kind is of which a sheet speaks."""
+    return KINDS[Kind(text_of(said, "kind"))]
 
 
 def is_on_labels(way: Sequence[str]) -> bool:
@@ -115,11 +111,12 @@ def _quantity(facts: Facts) -> dict[str, object]:
 
 def _burning(recorded: Recorded, facts: Facts) -> dict[str, object]:
     """What is said of the flame; nothing where nothing burns."""
-    if facts.kind is Kind.MELT or facts.wick is None:
+    if not KINDS[facts.kind].has_flame:
         return {}
-    lid, stop_mm = recorded.build.vessel.lid, facts.stop_depth_mm
+    container, stop_mm = recorded.build.container, facts.stop_depth_mm
+    lid = container.lid if container else None
     return {
-        "wick": {"name": facts.wick.name, "count": str(facts.wick.count)},
+        "wick": facts.wick and {"name": facts.wick.name, "count": str(facts.wick.count)},
         "burn_hours": _hours(facts),
         "stop": None if stop_mm is None else f"{ceil(stop_mm)} mm",
         "advice": {market: by_field(given) for market, given in facts.advice.items()},
@@ -136,11 +133,12 @@ def _hours(facts: Facts) -> Mapping[str, str] | None:
 
 def _drawing(recorded: Recorded, facts: Facts) -> Mapping[str, object]:
     """The measures of the section that is drawn, in millimetres, to the tenth."""
-    vessel = recorded.build.vessel
+    container = recorded.build.container
+    wall_mm = container.wall_mm if container else None
     return {
-        "shape": vessel.inside.shape,
+        "shape": recorded.build.shape.inside.shape,
         "inside": [f"{_tenths(radius)} {_tenths(height)}" for radius, height in facts.outline_mm],
-        "wall": None if vessel.wall_mm is None else _tenths(vessel.wall_mm),
+        "wall": None if wall_mm is None else _tenths(wall_mm),
         "wax": None if facts.level_set_mm is None else _tenths(facts.level_set_mm),
         "stop": None if facts.stop_depth_mm is None else _tenths(facts.stop_depth_mm),
         "wick": _tenths(facts.wick.trim_mm) if facts.wick else None,

@@ -10,6 +10,7 @@ from generator.model.about import NAME, NOTES, About, Form
 from generator.model.amounts import AmountOf
 from generator.model.dates import Day
 from generator.model.entry import BY_FORM, ENTRY
+from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Price
 from generator.model.quantities import HOURS, BareHours, Celsius, Grams, Hours, Measure, Ml, Mm, Number
@@ -33,18 +34,6 @@ _FORMULA: Final = "every figure is worked out from the formula"
 _IN_VESSELS: Final = "... (the name of a file in vessels/, without .yaml)"
 _IN_WICKS: Final = "... (the name of a file in wicks/, without .yaml), or {that name: how many}"
 _TESTED: Final = "... (a table in burn-tests/), or {like: ...}"
-
-
-class Kind(Enum):
-    """What sort of candle it is; the last four have names but no rules yet."""
-
-    CONTAINER = "container"
-    MELT = "melt"
-    TEALIGHT = "tealight"
-    VOTIVE = "votive"
-    PILLAR = "pillar"
-    TAPER = "taper"
-    SET = "set"
 
 
 class Level(Enum):

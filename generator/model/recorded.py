@@ -6,11 +6,12 @@ from typing import Generic, TypeVar
 
 from generator.model.amounts import Amount
 from generator.model.burn_tests import Session
-from generator.model.candle import Cased, Fill, Kind, Make, OwnLabel, Status, Weighing
+from generator.model.candle import Cased, Fill, Make, OwnLabel, Status, Weighing
+from generator.model.kinds import Kind
 from generator.model.markets import Market
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.money import Money
-from generator.model.vessel import Vessel
+from generator.model.vessel import Vessel, WaxShape
 
 Material = TypeVar("Material", Wax, Fragrance, Additive, Dye)
 
@@ -43,9 +44,13 @@ class WickUse:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Build:
-    """What is physically made: vessel, wicks, fill, formula, cure. Also what a burn test tested."""
+    """What is physically made: shape, container, wicks, fill, formula, cure. Also what a burn test tested.
 
-    vessel: Vessel
+    ``container`` is what the wax is sold in, and None where it stands free.
+    """
+
+    shape: WaxShape
+    container: Vessel | None
     wicks: tuple[WickUse, ...]
     fill: Fill | None
     formula: Formula

@@ -127,6 +127,19 @@ class Lid:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WaxShape:
+    """The shape of the wax: an inside, scaled to ``brimful_ml`` where that is measured, less ``displaced_ml``.
+
+    ``id`` is that of the entry which was measured.
+    """
+
+    id: str
+    inside: Shape
+    brimful_ml: float | None
+    displaced_ml: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Vessel:
     """A container for wax. ``brimful_ml`` is measured with water; the shape is then scaled to it."""
 
@@ -153,3 +166,10 @@ class Vessel:
     price: Annotated[Price | None, About("what a candle costs is worked out from it")] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
     notes: Annotated[FreeText | None, About(NOTES)] = None
+
+    @property
+    def wax_shape(self) -> WaxShape:
+        """The shape that wax takes in it."""
+        return WaxShape(
+            id=self.id, inside=self.inside, brimful_ml=self.brimful_ml, displaced_ml=self.displaced_ml
+        )

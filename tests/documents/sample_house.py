@@ -10,13 +10,23 @@ from typing import Any
 import yaml
 
 from generator.documents.house import House, Scent, SizeOf, Words
-from generator.facts.facts import Advice, Facts, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
+from generator.facts.facts import (
+    Advice,
+    ContainerFacts,
+    Facts,
+    Hours,
+    PartFacts,
+    ShapeFacts,
+    TestFacts,
+    WickFacts,
+)
 from generator.facts.hazard_facts import HazardFacts
 from generator.ledgers.record import record_of
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.model.amounts import Amount, AmountUnit
-from generator.model.candle import Candle, Colour, Fill, Kind, ScentNotes, Size, Status
+from generator.model.candle import Candle, Colour, Fill, ScentNotes, Size, Status
+from generator.model.kinds import Kind
 from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
 from generator.model.maker import Collection, Contact, Maker
 from generator.model.markets import Market
@@ -90,7 +100,8 @@ RECORDED = Recorded(
     kind=Kind.CONTAINER,
     status=Status.CURRENT,
     build=Build(
-        vessel=VESSEL,
+        shape=VESSEL.wax_shape,
+        container=VESSEL,
         wicks=(WickUse(wick=WICK, count=1),),
         fill=Fill(to_mm=65.0),
         formula=Formula(
@@ -194,9 +205,8 @@ FACTS = Facts(
     barcode="6291041500213",
     site_path="candles/samphire-bank.html",
     safety_path="safety/SM-30.html",
-    vessel=VesselFacts(
-        id="beaker", name="Clear beaker", material="glass", brimful_ml=390.0, diameter_mm=74.0, depth_mm=92.0
-    ),
+    container=ContainerFacts(id="beaker", name="Clear beaker", material="glass"),
+    shape=ShapeFacts(brimful_ml=390.0, diameter_mm=74.0, depth_mm=92.0),
     wick=WickFacts(id="braid-9", name="Flat braid 9", count=1, trim_mm=6.0),
     fill_volume_ml=279.6,
     level_set_mm=65.0,
@@ -278,7 +288,8 @@ def size(**changed: Any) -> SizeOf:
 
 def with_vessel(one: SizeOf, vessel: Vessel) -> SizeOf:
     """The same size in another vessel."""
-    return replace(one, recorded=replace(one.recorded, build=replace(one.recorded.build, vessel=vessel)))
+    build = replace(one.recorded.build, shape=vessel.wax_shape, container=vessel)
+    return replace(one, recorded=replace(one.recorded, build=build))
 
 
 MELT = SizeOf(

@@ -10,7 +10,7 @@ import pytest
 from generator.documents.house import House, Rendition
 from generator.documents.pages.candle_page import candle_page
 from generator.documents.printed import named
-from generator.facts.facts import Figure, Input
+from generator.facts.facts import ContainerFacts, Figure, Input
 from generator.model.candle import ScentNotes, Size, Sold, Status
 from generator.model.vessel import Hexagon
 from tests.documents.sample_house import (
@@ -95,9 +95,9 @@ def test_a_melt_has_no_word_of_burning() -> None:
     ids=["another word", "a word of its name"],
 )
 def test_a_vessel_is_not_called_the_same_twice(material: str, expected: str) -> None:
-    vessel = replace(FACTS.vessel, name="Tin beaker", material=material)
+    container = ContainerFacts(id="beaker", name="Tin beaker", material=material)
 
-    (panel,) = told(house(size(vessel=vessel)))["sizes"]
+    (panel,) = told(house(size(container=container)))["sizes"]
 
     assert rows(panel)["vessel"] == expected
 

@@ -18,7 +18,7 @@ from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, Rou
 from generator.model.maker import Contact
 from generator.model.vessel import Lid
 from generator.writing.pdf import Refused, TooLarge
-from tests.documents.sample_house import MAKER, MELT, SKIN_AND_EYES, house, size, with_vessel
+from tests.documents.sample_house import MAKER, MELT, SKIN_AND_EYES, VESSEL, house, size, with_vessel
 from tests.documents.set_in_type import set_all, set_one
 from tests.site.paper_tools import MM_PER_POINT, letters_mm, text_of, top_of_text_mm
 
@@ -104,7 +104,7 @@ def test_a_label_says_the_figures_of_its_candle() -> None:
 
 
 def test_a_lid_is_named_only_where_it_snuffs() -> None:
-    snuffing = replace(size().recorded.build.vessel, lid=Lid(name="steel lid", weight_g=20.0, snuffs=True))
+    snuffing = replace(VESSEL, lid=Lid(name="steel lid", weight_g=20.0, snuffs=True))
 
     assert "with its lid" not in words(size())
     assert "Put it out with its lid." in words(with_vessel(size(), snuffing))

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from generator.documents.pages.workshop import facts_file, problems_file, workshop_index
-from generator.model.candle import Kind
+from generator.model.kinds import Kind
 from generator.problems import Place, Problem, Severity
 from generator.reading.statement_tables import wording
 from tests.documents.said import told

@@ -9,7 +9,7 @@ from generator.model.materials import Additive, Dye, Fragrance, Wax, WaxDensity
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion
 from generator.model.shop import Shop
-from generator.model.vessel import Shape, Vessel
+from generator.model.vessel import Shape, WaxShape
 from generator.rules.wax.blend import Blend, resolve
 from tests.references import JAR
 
@@ -76,18 +76,13 @@ SCENTED_SOY = formula({SOY: "1000 g"}, {OIL: "91.6667 g"})
 """B1 of physics.md A4."""
 
 
-def vessel(inside: Shape = JAR, brimful_ml: float | None = None, displaced_ml: float | None = None) -> Vessel:
-    """A glass vessel of that inside."""
-    return Vessel(
-        id="jar",
-        name="Jar",
-        material="glass",
-        inside=inside,
-        brimful_ml=brimful_ml,
-        displaced_ml=displaced_ml,
-    )
+def wax_shape(
+    inside: Shape = JAR, brimful_ml: float | None = None, displaced_ml: float | None = None
+) -> WaxShape:
+    """Wax of that inside."""
+    return WaxShape(id="jar", inside=inside, brimful_ml=brimful_ml, displaced_ml=displaced_ml)
 
 
-def build(fill: Fill | None, of: Vessel | None = None, recorded: Formula = SCENTED_SOY) -> Build:
-    """What is made: scented soy in a jar, filled so."""
-    return Build(vessel=of or vessel(), wicks=(), fill=fill, formula=recorded, cure_h=None)
+def build(fill: Fill | None, of: WaxShape | None = None, recorded: Formula = SCENTED_SOY) -> Build:
+    """What is made: scented soy in the shape of a jar, filled so, in no container."""
+    return Build(shape=of or wax_shape(), container=None, wicks=(), fill=fill, formula=recorded, cure_h=None)

@@ -16,7 +16,7 @@ from generator.rules.wax.density import pour_fault
 from generator.rules.wax.fill import finished
 from generator.rules.wax.geometry import brimful_ml
 from tests.references import JAR, Printed
-from tests.rules.entries import OIL, SOY, UV_ABSORBER, blended, build, formula, vessel
+from tests.rules.entries import OIL, SOY, UV_ABSORBER, blended, build, formula, wax_shape
 
 TRADE: Formula = formula({SOY: "24 oz"}, {OIL: "2.2 oz"})
 """24 oz of wax with 2.2 oz of fragrance (common practice, no source)."""
@@ -141,7 +141,7 @@ class TestABatchOfTheTrade:
 
     @pytest.mark.parametrize(("wax", "full_percent"), [("6.5 oz", "76"), ("7 oz", "82")])
     def test_a_jar_of_9_us_fluid_ounces_holds_6_5_to_7_oz_of_wax(self, wax: str, full_percent: str) -> None:
-        jar = vessel(JAR, brimful_ml=VOLUME.number("9 US fl oz"))
+        jar = wax_shape(JAR, brimful_ml=VOLUME.number("9 US fl oz"))
 
         finish, faults = finished(build(Fill(weight_g=MASS.number(wax)), jar, TRADE), blended(TRADE))
 

@@ -4,20 +4,27 @@ from dataclasses import replace
 
 import pytest
 
-from generator.model.candle import Cased, Kind
+from generator.model.candle import Cased
+from generator.model.kinds import KINDS, Kind
 from generator.model.materials import Wick
 from generator.model.recorded import WickUse
 from generator.model.vessel import Lid, Vessel
-from generator.rules.trade.cases import cartons, case_g, gross_g, hs_heading
-from tests.rules.entries import vessel
+from generator.rules.trade.cases import cartons, case_g, gross_g
+from tests.references import JAR
 
-TUMBLER = replace(vessel(), weight_g=285.0, lid=Lid(name="cork", weight_g=16.0))
+TUMBLER = Vessel(
+    id="jar", name="Jar", material="glass", inside=JAR, weight_g=285.0, lid=Lid(name="cork", weight_g=16.0)
+)
 BRAID = Wick(id="braid", name="Braid", core="none", trim_mm=6.0, weight_g=1.5)
 THREE_WICKS = (WickUse(wick=BRAID, count=3),)
 
 
 def test_a_candle_weighs_its_wax_its_vessel_its_lid_its_wicks_and_its_box() -> None:
     assert gross_g(249.0, TUMBLER, THREE_WICKS, 40.0) == 249 + 285 + 16 + 4.5 + 40
+
+
+def test_a_candle_that_stands_free_weighs_no_container() -> None:
+    assert gross_g(249.0, None, THREE_WICKS, 40.0) == 249 + 4.5 + 40
 
 
 def test_a_wick_that_nobody_weighed_counts_as_nothing() -> None:
@@ -59,5 +66,5 @@ def test_cartons_are_counted_the_last_one_in_part(
 
 def test_customs_class_candles_as_3406_and_melts_are_left_to_the_maker() -> None:
     """Harmonized System heading 3406: candles, tapers and the like (MEMORY)."""
-    assert hs_heading(Kind.CONTAINER) == "3406"
-    assert hs_heading(Kind.MELT) is None
+    assert KINDS[Kind.CONTAINER].customs_heading == "3406"
+    assert KINDS[Kind.MELT].customs_heading is None

@@ -14,7 +14,7 @@ from generator.rules.wax.blend import density_molten_g_per_ml, density_set_g_per
 from generator.rules.wax.fill import Finish, cold_volume_ml, finished
 from generator.rules.wax.geometry import level_mm, total_ml, volume_ml
 from tests.references import JAR, TAPERED, Printed
-from tests.rules.entries import COCONUT, OIL, SCENTED_SOY, SOY, blended, build, formula, vessel
+from tests.rules.entries import COCONUT, OIL, SCENTED_SOY, SOY, blended, build, formula, wax_shape
 
 BLEND = blended(SCENTED_SOY)
 SET_G_PER_ML = density_set_g_per_ml(SCENTED_SOY, BLEND)
@@ -31,7 +31,7 @@ LEVELS = st.floats(min_value=5.0, max_value=80.0)
 
 
 def finish_of(fill: Fill, brimful_ml: float | None = None, displaced_ml: float | None = None) -> Finish:
-    jar = vessel(brimful_ml=brimful_ml, displaced_ml=displaced_ml)
+    jar = wax_shape(brimful_ml=brimful_ml, displaced_ml=displaced_ml)
     finish, faults = finished(build(fill, jar), BLEND)
     if finish is None:
         raise ValueError(faults)
@@ -80,7 +80,7 @@ class TestLevels:
 
     def test_a_tapered_glass_weighs_what_the_reference_says(self) -> None:
         """Physics.md D5: the cone filled to 70 mm with blend B2 (COMPUTED)."""
-        glass = build(Fill(to_mm=70.0, level=Level.SET), vessel(TAPERED), SOY_AND_COCONUT)
+        glass = build(Fill(to_mm=70.0, level=Level.SET), wax_shape(TAPERED), SOY_AND_COCONUT)
 
         finish, _ = finished(glass, blended(SOY_AND_COCONUT))
 
@@ -255,7 +255,7 @@ class TestFillsThatCannotBeTrue:
         )
 
     def test_a_vessel_at_fault_is_told_with_its_path(self) -> None:
-        flat = vessel(replace(JAR, height_mm=0.0))
+        flat = wax_shape(replace(JAR, height_mm=0.0))
 
         finish, faults = finished(build(TO_THE_LINE, flat), BLEND)
 
@@ -263,7 +263,7 @@ class TestFillsThatCannotBeTrue:
         assert [fault.path for fault in faults] == [("vessel", "inside", "height")]
 
     def test_a_doubtful_vessel_is_told_beside_its_finish(self) -> None:
-        doubtful = vessel(brimful_ml=400.0)
+        doubtful = wax_shape(brimful_ml=400.0)
 
         finish, faults = finished(build(TO_THE_LINE, doubtful), BLEND)
 
@@ -279,7 +279,7 @@ class TestFillsThatCannotBeTrue:
     ids=["to", "below the rim"],
 )
 def test_a_set_line_is_the_level_exactly_as_written(fill: Fill) -> None:
-    finish, _ = finished(build(fill, vessel(brimful_ml=300.0, displaced_ml=1.0)), BLEND)
+    finish, _ = finished(build(fill, wax_shape(brimful_ml=300.0, displaced_ml=1.0)), BLEND)
 
     assert finish is not None
     assert finish.level_set_mm == 60.0

@@ -37,7 +37,7 @@ from tests.references import (
     VOLUMES_ML,
     Printed,
 )
-from tests.rules.entries import vessel
+from tests.rules.entries import wax_shape
 
 SIZES = st.floats(min_value=20.0, max_value=200.0)
 PARTS = st.integers(min_value=0, max_value=1000).map(lambda thousandths: thousandths / 1000)
@@ -246,7 +246,7 @@ class TestDiametersAndOutlines:
 
 class TestMeasuredVessels:
     def test_a_vessel_nobody_filled_with_water_is_taken_from_its_lengths(self) -> None:
-        jar = vessel(JAR)
+        jar = wax_shape(JAR)
 
         assert scale(jar) == 1.0
         assert brimful_ml(jar) == total_ml(JAR)
@@ -254,14 +254,14 @@ class TestMeasuredVessels:
     @settings(max_examples=20, deadline=None)
     @given(shapes(), st.floats(min_value=0.85, max_value=1.15), PARTS)
     def test_a_measured_brimful_corrects_every_level(self, shape: Shape, off: float, part: float) -> None:
-        measured = vessel(shape, brimful_ml=off * total_ml(shape))
+        measured = wax_shape(shape, brimful_ml=off * total_ml(shape))
         level = part * height_mm(shape)
 
         assert wax_ml(measured, level) == pytest.approx(off * volume_ml(shape, level), rel=1e-9)
         assert most_wax_ml(measured) == pytest.approx(brimful_ml(measured), rel=1e-9)
 
     def test_wick_and_holder_take_their_room_from_the_wax(self) -> None:
-        jar = vessel(JAR, displaced_ml=0.8)
+        jar = wax_shape(JAR, displaced_ml=0.8)
 
         assert wax_ml(jar, 40.0) == pytest.approx(volume_ml(JAR, 40.0) - 0.8)
         assert wax_ml(jar, 0.1) == 0.0
@@ -269,7 +269,7 @@ class TestMeasuredVessels:
     @settings(max_examples=20, deadline=None)
     @given(shapes(), st.floats(min_value=0.85, max_value=1.15), st.floats(min_value=0.2, max_value=1.0))
     def test_the_level_of_the_wax_holds_that_wax(self, shape: Shape, off: float, part: float) -> None:
-        measured = vessel(shape, brimful_ml=off * total_ml(shape), displaced_ml=0.05)
+        measured = wax_shape(shape, brimful_ml=off * total_ml(shape), displaced_ml=0.05)
         wax = part * most_wax_ml(measured)
 
         assert wax_ml(measured, wax_level_mm(measured, wax)) == pytest.approx(wax, rel=1e-6)

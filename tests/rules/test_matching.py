@@ -19,7 +19,7 @@ from generator.rules.burning.matching import (
 
 WICK = WickFit(id="braid-24", count=1, core="none", trim_mm=6.0)
 TESTED = Physique(
-    vessel="tumbler-30",
+    container="tumbler-30",
     material="glass",
     inner_diameter_mm=74.0,
     net_g=240.0,
@@ -64,7 +64,7 @@ def test_a_candle_moved_by_exactly_the_tolerance_still_matches(now: Physique) ->
 @pytest.mark.parametrize(
     ("now", "moved"),
     [
-        (replace(TESTED, vessel="tin-20"), "vessel was tumbler-30, is tin-20"),
+        (replace(TESTED, container="tin-20"), "vessel was tumbler-30, is tin-20"),
         (replace(TESTED, material="tin"), "vessel material was glass, is tin"),
         (replace(TESTED, inner_diameter_mm=75.1), "inner diameter was 74 mm, is 75.1 mm"),
         (replace(TESTED, net_g=252.1), "net weight was 240.0 g, is 252.1 g"),
@@ -135,7 +135,7 @@ class TestAnotherScent:
         assert _level(replace(TESTED, fragrances=(("samphire", 0.086),))) is MatchLevel.RELATED
 
     def test_another_scent_in_another_vessel_matches_no_more(self) -> None:
-        now = replace(TESTED, vessel="tin-20", fragrances=(("cedar", 0.08),))
+        now = replace(TESTED, container="tin-20", fragrances=(("cedar", 0.08),))
 
         assert _level(now) is MatchLevel.NONE
 
@@ -155,7 +155,7 @@ class TestWarnings:
         assert match_faults(0, "burn-tests/SS-30.csv", compare(TESTED, TESTED)) == ()
 
     def test_a_test_that_no_longer_matches_names_every_field(self) -> None:
-        now = replace(TESTED, vessel="tin-20", wicks=(replace(WICK, count=2),))
+        now = replace(TESTED, container="tin-20", wicks=(replace(WICK, count=2),))
 
         assert match_faults(1, "burn-tests/SS-30.csv", compare(TESTED, now)) == (
             Fault(
@@ -217,7 +217,7 @@ def test_a_candle_without_a_wick_is_told_in_a_word() -> None:
 
 
 def test_what_was_seen_on_vessel_and_wicks_still_holds_when_something_else_moved() -> None:
-    other_vessel = compare(TESTED, replace(TESTED, vessel="tin-20"))
+    other_vessel = compare(TESTED, replace(TESTED, container="tin-20"))
     other_wicks = compare(TESTED, replace(TESTED, wicks=(replace(WICK, count=2),)))
     cured_less = compare(replace(TESTED, cure_h=1.0), replace(TESTED, cure_h=2.0))
 

@@ -7,9 +7,9 @@ import pytest
 from generator.model.vessel import Bowl, Profile, Shape, Square
 from generator.problems import Fault, Severity
 from generator.rules.wax.geometry import total_ml
-from generator.rules.wax.measurements import vessel_faults
+from generator.rules.wax.measurements import wax_shape_faults
 from tests.references import FOUR_SIDED, HALF_SPHERE, JAR, SOFT_BASE
-from tests.rules.entries import vessel
+from tests.rules.entries import wax_shape
 
 SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
     "no height": (
@@ -100,21 +100,21 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
 class TestMeasurementsThatCannotBeTrue:
     @pytest.mark.parametrize(("shape", "fault"), SHAPES_AT_FAULT.values(), ids=SHAPES_AT_FAULT.keys())
     def test_a_shape_at_fault_is_told_where_and_why(self, shape: Shape, fault: Fault) -> None:
-        assert vessel_faults(vessel(shape)) == (fault,)
+        assert wax_shape_faults(wax_shape(shape)) == (fault,)
 
     @pytest.mark.parametrize(
         "shape", [HALF_SPHERE, SOFT_BASE, FOUR_SIDED], ids=["half a sphere", "rounded", "square"]
     )
     def test_corners_and_depths_within_their_bounds_are_believed(self, shape: Shape) -> None:
-        assert vessel_faults(vessel(shape)) == ()
+        assert wax_shape_faults(wax_shape(shape)) == ()
 
     def test_a_bowl_may_come_to_a_point_at_its_base(self) -> None:
         pointed = Profile(shape="profile", points=((0.0, 0.0), (12.0, 40.0), (30.0, 55.0)))
 
-        assert vessel_faults(vessel(pointed)) == ()
+        assert wax_shape_faults(wax_shape(pointed)) == ()
 
     def test_a_brimful_of_more_than_8_percent_beside_the_shape_is_a_warning(self) -> None:
-        faults = vessel_faults(vessel(JAR, brimful_ml=1.0801 * total_ml(JAR)))
+        faults = wax_shape_faults(wax_shape(JAR, brimful_ml=1.0801 * total_ml(JAR)))
 
         assert faults == (
             Fault(
@@ -127,22 +127,22 @@ class TestMeasurementsThatCannotBeTrue:
         )
 
     def test_a_brimful_of_more_than_40_percent_beside_the_shape_is_an_error(self) -> None:
-        (fault,) = vessel_faults(vessel(JAR, brimful_ml=10 * total_ml(JAR)))
+        (fault,) = wax_shape_faults(wax_shape(JAR, brimful_ml=10 * total_ml(JAR)))
 
         assert (fault.path, fault.severity) == (("brimful",), Severity.ERROR)
         assert fault.what == "brimful 3079 ml is more than 40 % off the 308 ml of the shape"
 
     @pytest.mark.parametrize("share", [0.6001, 1.3999])
     def test_a_brimful_of_just_under_40_percent_beside_the_shape_is_a_warning(self, share: float) -> None:
-        (fault,) = vessel_faults(vessel(JAR, brimful_ml=share * total_ml(JAR)))
+        (fault,) = wax_shape_faults(wax_shape(JAR, brimful_ml=share * total_ml(JAR)))
 
         assert fault.severity is Severity.WARNING
 
     def test_a_brimful_of_just_under_8_percent_beside_the_shape_is_believed(self) -> None:
-        assert vessel_faults(vessel(JAR, brimful_ml=0.9201 * total_ml(JAR))) == ()
+        assert wax_shape_faults(wax_shape(JAR, brimful_ml=0.9201 * total_ml(JAR))) == ()
 
     def test_a_brimful_of_nothing_is_an_error(self) -> None:
-        assert vessel_faults(vessel(JAR, brimful_ml=0.0)) == (
+        assert wax_shape_faults(wax_shape(JAR, brimful_ml=0.0)) == (
             Fault(
                 path=("brimful",),
                 what="brimful is 0 ml",
@@ -152,7 +152,7 @@ class TestMeasurementsThatCannotBeTrue:
         )
 
     def test_a_displacement_that_leaves_no_room_is_an_error(self) -> None:
-        assert vessel_faults(vessel(JAR, displaced_ml=308.0)) == (
+        assert wax_shape_faults(wax_shape(JAR, displaced_ml=308.0)) == (
             Fault(
                 path=("displaced",),
                 what="displaced 308 ml is as much as the vessel holds, 308 ml",

@@ -10,7 +10,7 @@ from generator.rules.wax.geometry import total_ml
 from generator.rules.wax.net_weight import NetWeight, estimate_percent, net_weight
 from generator.rules.wax.weighings import Weighings, weighing_faults, weighings
 from tests.references import JAR, Printed
-from tests.rules.entries import SCENTED_SOY, blended, build, vessel
+from tests.rules.entries import SCENTED_SOY, blended, build, wax_shape
 
 BLEND = blended(SCENTED_SOY)
 TO_THE_LINE = Fill(to_mm=53.244, level=Level.SET)
@@ -22,7 +22,7 @@ def net_and_faults(
     brimful_ml: float | None = None,
     scale_step_g: float = 1.0,
 ) -> tuple[NetWeight | None, tuple[Fault, ...]]:
-    made = build(fill, vessel(brimful_ml=brimful_ml))
+    made = build(fill, wax_shape(brimful_ml=brimful_ml))
     finish, faults = finished(made, BLEND)
     if finish is None:
         raise ValueError(faults)

@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.candle import Candle, Format, Kind, Size, Status, Trade
+from generator.model.candle import Candle, Format, Size, Status, Trade
+from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Money
 from generator.model.shop import Shop

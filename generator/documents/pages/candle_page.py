@@ -29,13 +29,11 @@ from generator.drawing.contrast import DARK, LIGHT, text_on, tint
 from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.drawing.plates import plate
 from generator.facts.facts import Advice, Facts, Figure, Input
-from generator.model.candle import Candle, Kind, ScentNotes
+from generator.model.candle import Candle, ScentNotes
+from generator.model.kinds import KINDS
 
 _TO_ROOT: Final = "../"
 
-_CARE: Final = ("trim", "session", "catches", "reach")
-_CARE_OF_MELTS: Final = ("unlit", "warmer", "catches", "reach")
-_CARE_OF_BOTH: Final = (*_CARE, "unlit", "warmer")
 _QUOTED: Final = "stop_"
 """How the names of lengths begin that are quoted from advice."""
 
@@ -127,17 +125,20 @@ def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) 
 
 def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
     outline = outline_of(size, candle)
-    dimensions = dimensions_of(outline, size.recorded.build.vessel.lid, house.words)
+    container = size.recorded.build.container
+    dimensions = dimensions_of(outline, container.lid if container else None, house.words)
     words = house.words["candle"]
     said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
     caption = Caption(
         name=f"plate-{size.facts.stock_code}",
-        title=words["plate_title"].format(vessel=size.facts.vessel.name),
+        title=words["plate_title"].format(vessel=size.facts.object_name),
         description=listed((text for text in said if text), house.words),
     )
     return {
         "drawing": plate(outline, dimensions, caption),
-        "text": words["plate_text"].format(vessel=size.facts.vessel.name, stock_code=size.facts.stock_code),
+        "text": words[KINDS[size.facts.kind].sentences.plate_text].format(
+            vessel=size.facts.object_name, stock_code=size.facts.stock_code
+        ),
     }
 
 
@@ -212,13 +213,14 @@ def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, V
         "burn_hours": burning(facts.burn_hours, house.words),
         "longest_session": measured(advice.longest_session, house.words) if advice else None,
         "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
-        "vessel": _vessel(house, facts),
+        "vessel": _container(house, facts),
         "inside": _inside(house, candle, size),
         "wick": _wick(house, facts),
     }
+    names = {"inside": KINDS[facts.kind].sentences.inside}
     for key, text in found.items():
         if text is not None:
-            yield {"key": key, "name": words[key], "text": text, "further": ()}
+            yield {"key": key, "name": words[names.get(key, key)], "text": text, "further": ()}
 
 
 def _net_weights(house: House, facts: Facts) -> Iterator[str]:
@@ -237,19 +239,23 @@ def _net_weights(house: House, facts: Facts) -> Iterator[str]:
             yield words["in_market"].format(text=text, markets=named_markets)
 
 
-def _vessel(house: House, facts: Facts) -> str:
-    """The vessel with its material, unless its name says it already."""
-    name, material = facts.vessel.name, facts.vessel.material
+def _container(house: House, facts: Facts) -> str | None:
+    """The container with its material, unless its name says it already."""
+    if facts.container is None:
+        return None
+    name, material = facts.container.name, facts.container.material
     if material.lower() in name.lower():
         return name
     return house.words["candle"]["vessel_of"].format(vessel=name, material=material)
 
 
 def _inside(house: House, candle: Candle, size: SizeOf) -> str:
-    """How wide and how deep the vessel is, in the lengths of its measured drawing."""
+    """How wide and how deep it is, in the lengths of its measured drawing."""
     dimensions = dimensions_of(outline_of(size, candle), None, house.words)
     widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
-    return house.words["candle"]["inside_of"].format(across=" × ".join(widths), deep=dimensions.height)
+    return house.words["candle"][KINDS[size.facts.kind].sentences.inside_of].format(
+        across=" × ".join(widths), deep=dimensions.height
+    )
 
 
 def _wick(house: House, facts: Facts) -> str | None:
@@ -276,18 +282,18 @@ def _advice(house: House, facts: Facts) -> Advice | None:
 
 
 def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:
-    """The cautions with their pictograms: those of candles, those of melts, or both."""
+    """The cautions with their pictograms, for every kind among the sizes."""
     words = house.words["candle"]
     advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
     texts = {
         "trim": _of_all(house.words, "trim", {one.trim for one in advised}),
         "session": _of_all(house.words, "session", {one.longest_session for one in advised}),
     }
-    melts = {size.facts.kind is Kind.MELT for size in sizes}
-    both = len(melts) > 1
-    signs = _CARE_OF_BOTH if both else _CARE_OF_MELTS if True in melts else _CARE
-    ending = "_beside" if both else ""
-    texts |= {sign: words[f"care_{sign}{ending}"] for sign in ("unlit", "warmer")}
+    sold = {size.facts.kind for size in sizes}
+    kinds = [traits for kind, traits in KINDS.items() if kind in sold]
+    if len(kinds) > 1:
+        texts |= {sign: words[f"care_{sign}_beside"] for traits in kinds for sign in traits.care_by_name}
+    signs = dict.fromkeys(sign for traits in kinds for sign in traits.care)
     return tuple({"sign": sign, "text": texts.get(sign) or words[f"care_{sign}"]} for sign in signs)
 
 

@@ -16,6 +16,7 @@ from generator.documents.printed import burning, listed, net_quantity, one_or
 from generator.documents.shelves import Shelf, Standing, shelves, standing
 from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.model.candle import Candle
+from generator.model.kinds import KINDS
 
 
 def catalogue(house: House) -> tuple[Document, ...]:
@@ -106,8 +107,8 @@ def _further_words(house: House, scent: Scent) -> Iterator[str]:
         yield plain_text(description)
     for size in scent.sizes:
         facts = size.facts
-        yield from (facts.stock_code, facts.vessel.name, *facts.contains)
-        yield house.words["catalogue"][f"kind_{facts.kind.value}"]
+        yield from (facts.stock_code, facts.object_name, *facts.contains)
+        yield house.words["catalogue"][KINDS[facts.kind].sentences.search]
 
 
 def _size(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:

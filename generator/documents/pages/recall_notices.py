@@ -131,7 +131,7 @@ def _found(house: House, stock_code: str) -> tuple[Scent, SizeOf] | None:
 
 def _drawing(scent: Scent, size: SizeOf) -> str:
     outline = outline_of(size, scent.candle)
-    caption = Caption(name=f"recalled-{size.facts.stock_code}-", title=size.facts.vessel.name)
+    caption = Caption(name=f"recalled-{size.facts.stock_code}-", title=size.facts.object_name)
     return shelf((outline,), caption, standing_height_mm((outline,)))
 
 

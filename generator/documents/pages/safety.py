@@ -14,9 +14,10 @@ from generator.documents.pages.recall_notices import notices
 from generator.documents.printed import day
 from generator.documents.safety_sheet import cautions, names_of, people, sheet
 from generator.facts.facts import Facts
-from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of, warnings
+from generator.ledgers.sheet import Sheet, kind_of, part_of, speaker_of, text_of, warnings
 from generator.ledgers.standing import SheetState
-from generator.model.candle import Kind, Status
+from generator.model.candle import Status
+from generator.model.kinds import KINDS
 from generator.model.ledger import Issued, paper_address, sheet_address, short
 
 Paper = Literal["a4", "letter"]
@@ -123,10 +124,9 @@ def _issued_page(
 def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
     """What the sheet is called, by machines too."""
     names = names_of(said)
-    melt = text_of(said, "kind") == Kind.MELT.value
     return {
         "title": words["title"].format(**names),
-        "description": words[f"description{'_melt' if melt else ''}"].format(**names),
+        "description": words[kind_of(said).sentences.description].format(**names),
     }
 
 
@@ -147,7 +147,7 @@ def _head(house: House, facts: Facts) -> dict[str, Value]:
     words = house.words["safety"]
     names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
     title = words["title"].format(**names)
-    description = words[f"description{'_melt' if facts.kind is Kind.MELT else ''}"].format(**names)
+    description = words[KINDS[facts.kind].sentences.description].format(**names)
     linked = Shared(
         path=facts.safety_path,
         title=title,
@@ -211,7 +211,7 @@ def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
         **names_of(said),
         **cautions(general, house.words),
         **people(said, house.words),
-        "heading": words["heading_melt" if facts.kind is Kind.MELT else "heading"],
+        "heading": words[KINDS[facts.kind].sentences.heading],
         "told": words["not_issued"],
         "meanwhile": words["not_issued_meanwhile"].format(email=house.maker.email),
     }

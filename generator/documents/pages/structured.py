@@ -90,7 +90,7 @@ class _Subject:
                 "name": f"{facts.scent}, {facts.size}",
                 "size": facts.size,
                 "url": self._address(facts),
-                "material": facts.vessel.material,
+                "material": facts.container.material if facts.container else None,
                 "width": _outside_width(size),
                 "weight": None if facts.gross_g is None else _quantity(round(facts.gross_g), _GRAM),
                 "additionalProperty": list(_further_properties(facts, self.house.words["structured"])),
@@ -146,7 +146,8 @@ def _further_properties(facts: Facts, words: Mapping[str, str]) -> Iterator[Desc
     burn = facts.burn_hours
     if burn is not None and burn.claim is not None and burn.basis in ("tested", "provisional"):
         yield _property(words[f"burn_time_{burn.basis}"], burn.claim, _HOUR)
-    yield _property(words["inside_height"], round(facts.vessel.depth_mm), _MILLIMETRE)
+    if facts.container is not None:
+        yield _property(words["inside_height"], round(facts.shape.depth_mm), _MILLIMETRE)
 
 
 def _gtin(barcode: str | None) -> str | None:
@@ -154,10 +155,11 @@ def _gtin(barcode: str | None) -> str | None:
 
 
 def _outside_width(size: SizeOf) -> Described | None:
-    wall_mm = size.recorded.build.vessel.wall_mm
+    container = size.recorded.build.container
+    wall_mm = container.wall_mm if container else 0.0
     if wall_mm is None:
         return None
-    return _quantity(round(size.facts.vessel.diameter_mm + 2 * wall_mm), _MILLIMETRE)
+    return _quantity(round(size.facts.shape.diameter_mm + 2 * wall_mm), _MILLIMETRE)
 
 
 def _largest(photo: tuple[Rendition, ...]) -> Rendition:

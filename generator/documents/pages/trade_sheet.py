@@ -116,7 +116,7 @@ def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
 def _drawing(listed: Listed, size: SizeOf) -> str:
     """The candle without its lid, at the scale of the sheet."""
     outline = replace(outline_of(size, listed.scent.candle), lid=None)
-    title = f"{size.facts.scent}, {size.facts.vessel.name}"
+    title = f"{size.facts.scent}, {size.facts.object_name}"
     return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
 
 

@@ -141,14 +141,14 @@ def _names(facts: Facts) -> Data:
 
 
 def _made_of(facts: Facts) -> Data:
-    vessel, wick = facts.vessel, facts.wick
+    container, shape, wick = facts.container, facts.shape, facts.wick
     return {
         "vessel": {
-            "id": vessel.id,
-            "material": vessel.material,
-            "brimful_ml": vessel.brimful_ml,
-            "diameter_mm": vessel.diameter_mm,
-            "depth_mm": vessel.depth_mm,
+            "id": container.id if container else None,
+            "material": container.material if container else None,
+            "brimful_ml": shape.brimful_ml,
+            "diameter_mm": shape.diameter_mm,
+            "depth_mm": shape.depth_mm,
         },
         "wick": None if wick is None else {"id": wick.id, "count": wick.count, "trim_mm": wick.trim_mm},
     }

@@ -61,7 +61,7 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
 
 
 def _as_made(size: SizeOf, words: Words) -> Iterator[str]:
-    yield size.facts.vessel.name
+    yield size.facts.object_name
     for use in size.recorded.build.wicks:
         trim = words["bench"]["trim_to"].format(trim=millimetres(use.wick.trim_mm, words))
         yield words["bench"]["piece"].format(count=use.count, name=use.wick.name) + trim

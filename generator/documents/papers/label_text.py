@@ -9,8 +9,7 @@ from generator.documents.hazard_labels import hazard_label
 from generator.documents.house import Speech, Words
 from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short
 from generator.documents.printed import SPACE, emergency_number, measured
-from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of, texts_of
-from generator.model.candle import Kind
+from generator.ledgers.sheet import Sheet, kind_of, part_of, speaker_of, text_of, texts_of
 from generator.model.markets import MARKETS, Market
 
 LabelKind = Literal["warning", "product"]
@@ -92,8 +91,8 @@ def label_paper(
 
 
 def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
-    words, said, melt = speech.words["labels"], one.said, _is_melt(one.said)
-    sizes = one.sizes
+    words, said, sizes = speech.words["labels"], one.said, one.sizes
+    sentences = kind_of(said).sentences
     small_mm = sizes.hazard_small_letter_mm
     hazard_em_mm = max(sizes.statement_mm / CAPITAL_EM, (small_mm or 0.0) / SMALL_LETTER_EM)
     return {
@@ -101,12 +100,10 @@ def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
         "core": tuple(
             {"sign": name, "words": words[name]} for name in texts_of(part_of(said, "warnings"), "core")
         ),
-        "figures": (words["unlit"],) if melt else tuple(_figures(one, speech.words)),
-        "emergency": (
-            words["trouble_melt" if melt else "trouble"].format(
-                number=emergency_number(one.market, speech.words)
-            ),
-        ),
+        "figures": (words[sentences.never_lit],)
+        if sentences.never_lit
+        else tuple(_figures(one, speech.words)),
+        "emergency": (words[sentences.trouble].format(number=emergency_number(one.market, speech.words)),),
         "hazards": _hazards(one, speech),
         "names": words["names"].format(
             **{key: text_of(said, key) for key in ("scent", "size", "stock_code")}
@@ -129,7 +126,7 @@ def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
 
 
 def _product(one: Labelled, words: Mapping[str, str]) -> dict[str, Value]:
-    identity = "identity_melt" if _is_melt(one.said) else "identity"
+    identity = kind_of(one.said).sentences.identity
     other_em_mm = one.sizes.other_mm / CAPITAL_EM
     return {
         "scent": text_of(one.said, "scent"),
@@ -220,7 +217,3 @@ def _person(contact: Sheet) -> str:
         text_of(contact, "email"),
     )
     return ", ".join(text for text in told if text)
-
-
-def _is_melt(said: Sheet) -> bool:
-    return text_of(said, "kind") == Kind.MELT.value

@@ -13,6 +13,7 @@ from generator.facts.hazard_facts import HazardFacts
 from generator.ledgers.record import record_of
 from generator.ledgers.sheet import Sheet, flattened, part_of, text_of, texts_of
 from generator.model.burn_tests import Session
+from generator.model.kinds import KINDS
 from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, PouredFormula
 from generator.model.recorded import Test
@@ -153,8 +154,11 @@ def _cell(session: Session, column: str, words: Words) -> str | None:
     return value.replace("_", " ") if value else None
 
 
-def _vessel(house: House, size: SizeOf) -> Mapping[str, Value]:
-    vessel = size.recorded.build.vessel
+def _vessel(house: House, size: SizeOf) -> Mapping[str, Value] | None:
+    """What it burns in, and whether that was tried; nothing is asked of what a kind is only sold in."""
+    vessel = size.recorded.build.container
+    if vessel is None or KINDS[size.facts.kind].stands_in != "container":
+        return None
     return {
         "name": house.words["candle"]["vessel_of"].format(vessel=vessel.name, material=vessel.material),
         "evidence": vessel.heat_evidence or house.words["file"]["no_evidence"],

@@ -178,12 +178,13 @@ def _set_out(groups: Sequence[WaxGroup], words: Words) -> Iterator[str]:
     counts: Counter[tuple[str, str]] = Counter()
     names: dict[tuple[str, str], str] = {}
     wanted = tuple(_wanted(groups))
-    for one in wanted:
-        vessel = one.recorded.build.vessel
+    packed = tuple(
+        (one, container) for one in wanted if (container := one.recorded.build.container) is not None
+    )
+    for one, vessel in packed:
         names["vessel", vessel.id] = vessel.name
         counts["vessel", vessel.id] += one.count
-    for one in wanted:
-        vessel = one.recorded.build.vessel
+    for one, vessel in packed:
         if vessel.lid is not None:
             names["lid", vessel.id] = words["bench"]["lid"].format(name=vessel.lid.name, vessel=vessel.name)
             counts["lid", vessel.id] += one.count

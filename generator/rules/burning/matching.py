@@ -49,8 +49,8 @@ class Physique:
     candle that is made how long it must; None where nobody wrote it down.
     """
 
-    vessel: str
-    material: str
+    container: str | None
+    material: str | None
     inner_diameter_mm: float
     net_g: float
     stop_depth_mm: float
@@ -153,13 +153,13 @@ def _moved_fault(test: int, match: Match, what: str, result: str) -> Fault:
     )
 
 
-def _different(field: str, tested: str, now: str) -> Iterator[Moved]:
+def _different(field: str, tested: str | None, now: str | None) -> Iterator[Moved]:
     if tested != now:
-        yield Moved(field=field, tested=tested, now=now)
+        yield Moved(field=field, tested=tested or "none", now=now or "none")
 
 
-def _vessel(tested: Physique, now: Physique) -> Iterator[Moved]:
-    yield from _different(_VESSEL, tested.vessel, now.vessel)
+def _container(tested: Physique, now: Physique) -> Iterator[Moved]:
+    yield from _different(_VESSEL, tested.container, now.container)
     yield from _different("vessel material", tested.material, now.material)
     if _apart(tested.inner_diameter_mm, now.inner_diameter_mm, DIAMETER_TOLERANCE_MM):
         yield Moved(
@@ -209,7 +209,7 @@ def _cure(tested: Physique, now: Physique) -> Iterator[Moved]:
 
 
 _Check = Callable[[Physique, Physique], Iterator[Moved]]
-_BODY_CHECKS: Final[tuple[_Check, ...]] = (_vessel, _fill, _wicks, _waxes, _additives, _cure)
+_BODY_CHECKS: Final[tuple[_Check, ...]] = (_container, _fill, _wicks, _waxes, _additives, _cure)
 """Everything but the scent; whatever moves here ends the test's support."""
 
 

@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.model.candle import BurnTime, Candle, Format, Kind, Like, Shared, Size, Status
+from generator.model.candle import BurnTime, Candle, Format, Like, Shared, Size, Status
+from generator.model.kinds import KINDS, KindTraits
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
 from generator.rules.burning.wicks import wick_faults
@@ -22,7 +23,6 @@ from generator.rules.hazards.supplier import supplier_faults
 from generator.rules.sizes import sizes
 from generator.rules.trade.tax_numbers import tax_number_faults
 
-RESERVED_KINDS: Final = frozenset({Kind.TEALIGHT, Kind.VOTIVE, Kind.PILLAR, Kind.TAPER, Kind.SET})
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
 
 
@@ -37,16 +37,22 @@ def _with_formats(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
     yield from (one for one in sizes(shop) if one[2].format is None or one[2].format in shop.formats)
 
 
+def _traits(size: Size, given: Shared) -> KindTraits | None:
+    """What kind a size is; None where none is written, or one without rules, which is told elsewhere."""
+    kind = size.kind or given.kind
+    return KINDS.get(kind) if kind else None
+
+
 def missing_keys(shop: Shop) -> Iterator[Fault]:
     """A size that gets one of its needful keys neither from itself nor from its format."""
     for at, _, size, given in _with_formats(shop):
-        kind = size.kind or given.kind
+        traits = _traits(size, given)
         needed = {
             "kind": ("the papers differ for candles and melts", "kind: container"),
             "vessel": ("there would be no net weight", "vessel: the name of a file in content/vessels"),
             "fill": ("there would be no net weight", "fill: {to: ... mm, level: set or poured}"),
         }
-        if kind is Kind.CONTAINER:
+        if traits is not None and traits.takes_wick:
             needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
         for key, (why, write) in needed.items():
             if not getattr(size, key) and not getattr(given, key):
@@ -61,19 +67,20 @@ def kinds(shop: Shop) -> Iterator[Fault]:
         *((at, size) for at, _, size, _ in sizes(shop)),
     )
     for at, entry in entries:
-        if entry.kind in RESERVED_KINDS:
+        if entry.kind is not None and entry.kind not in KINDS:
             yield Fault(
                 path=(*at, "kind"),
                 what=f"kind '{entry.kind.value}' is not supported yet",
                 why="its weight, its hours and its warnings follow other rules than those of a container",
-                write="container, or melt",
+                write=", or ".join(kind.value for kind in KINDS),
             )
 
 
-def melts(shop: Shop) -> Iterator[Fault]:
-    """Melts with a wick, or with anything else that belongs to a flame."""
+def flameless(shop: Shop) -> Iterator[Fault]:
+    """A kind without a flame that has a wick, or anything else that belongs to one."""
     for at, _, size, given in sizes(shop):
-        if (size.kind or given.kind) is not Kind.MELT:
+        kind, traits = size.kind or given.kind, _traits(size, given)
+        if kind is None or traits is None or traits.has_flame:
             continue
         written = {
             "wick": size.wick or given.wick,
@@ -86,8 +93,8 @@ def melts(shop: Shop) -> Iterator[Fault]:
                 continue
             yield Fault(
                 path=at if key == "wick" and not size.wick else (*at, key),
-                what=f"{size.stock_code} is a melt and has a {key}",
-                why="a melt is warmed and never lit, so its papers speak of no flame",
+                what=f"{size.stock_code} is a {kind.value} and has a {key}",
+                why=f"a {kind.value} is warmed and never lit, so its papers speak of no flame",
                 write=f"kind: container, or leave the {key} out",
             )
 
@@ -222,7 +229,7 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     the_maker,
     missing_keys,
     kinds,
-    melts,
+    flameless,
     borrowed_tests,
     repeated_stock_codes,
     taken_addresses,

@@ -7,8 +7,8 @@ from math import pi, sqrt
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.model.candle import Kind
-from generator.model.recorded import Recorded
+from generator.model.kinds import KINDS
+from generator.model.recorded import Build, Recorded
 from generator.model.vessel import Vessel
 from generator.problems import Fault, Severity
 from generator.rules.wax.blend import Blend, BlendPart, Role
@@ -49,13 +49,14 @@ MOST_IN_SIX_DIGITS: Final = 100_000
 def candle_doubts(recorded: Recorded, blend: Blend, finish: Finish) -> Iterator[Fault]:
     """Everything that is doubtful of one stock code; paths begin at `Recorded`."""
     yield from _masses(blend)
-    if recorded.kind is Kind.CONTAINER:
-        vessel = recorded.build.vessel
+    kind, vessel = KINDS[recorded.kind], recorded.build.container
+    if kind.has_flame and vessel is not None:
         yield from _burning_vessel(vessel)
         yield from _headspace(vessel, finish)
-        yield from _crowded_wicks(vessel, sum(use.count for use in recorded.build.wicks), finish)
-        yield from _case_room(recorded)
-        yield from _case_weight(recorded, finish)
+    if kind.has_flame:
+        yield from _crowded_wicks(recorded.build, finish)
+    yield from _case_room(recorded)
+    yield from _case_weight(recorded, finish)
 
 
 def _masses(blend: Blend) -> Iterator[Fault]:
@@ -114,13 +115,15 @@ def _headspace(vessel: Vessel, finish: Finish) -> Iterator[Fault]:
         )
 
 
-def _crowded_wicks(vessel: Vessel, wicks: int, finish: Finish) -> Iterator[Fault]:
-    across_mm = diameter_mm(vessel.inside, finish.level_set_mm)
+def _crowded_wicks(build: Build, finish: Finish) -> Iterator[Fault]:
+    across_mm = diameter_mm(build.shape.inside, finish.level_set_mm)
+    wicks = sum(use.count for use in build.wicks)
     if wicks > 1 and across_mm / sqrt(wicks) < LEAST_APART_MM:
         yield Fault(
             path=("wick",),
-            what=f"{wicks} wicks stand in a vessel of {across_mm:.0f} mm",
-            why="flames so near to each other melt into one, which stands tall and overheats the vessel",
+            what=f"{wicks} wicks stand in a {'vessel' if build.container else 'candle'} of {across_mm:.0f} mm",
+            why="flames so near to each other melt into one, which stands tall and overheats "
+            f"{'the vessel' if build.container else 'what is near'}",
             write="wick: {...: ...}, the wick and how many of it stand in one candle",
             severity=Severity.WARNING,
             check="crowded-wicks",
@@ -129,10 +132,11 @@ def _crowded_wicks(vessel: Vessel, wicks: int, finish: Finish) -> Iterator[Fault
 
 def _case_room(recorded: Recorded) -> Iterator[Fault]:
     """Certain of being too small: lower than a candle lying or standing, or less room than the candles take up."""
-    cased, inside = recorded.cased, recorded.build.vessel.inside
+    cased, inside, container = recorded.cased, recorded.build.shape.inside, recorded.build.container
     if cased is None:
         return
-    wide_mm, high_mm = widest_mm(inside) + 2 * (recorded.build.vessel.wall_mm or 0.0), height_mm(inside)
+    wall_mm = (container.wall_mm if container else None) or 0.0
+    wide_mm, high_mm = widest_mm(inside) + 2 * wall_mm, height_mm(inside)
     room_mm3 = cased.size[0] * cased.size[1] * cased.size[2]
     taken_mm3 = (recorded.case or 1) * pi / 4 * wide_mm**2 * high_mm
     if min(cased.size) < min(wide_mm, high_mm) or room_mm3 < taken_mm3:
@@ -149,7 +153,9 @@ def _case_room(recorded: Recorded) -> Iterator[Fault]:
 
 def _case_weight(recorded: Recorded, finish: Finish) -> Iterator[Fault]:
     """At least: without what nobody weighed."""
-    least_g = (recorded.case or 0) * (finish.computed_g + (recorded.build.vessel.weight_g or 0.0))
+    container = recorded.build.container
+    container_g = (container.weight_g if container else None) or 0.0
+    least_g = (recorded.case or 0) * (finish.computed_g + container_g)
     if least_g > HEAVIEST_CASE_G:
         yield Fault(
             path=("trade", "case"),

@@ -1,32 +1,19 @@
 """What a parcel weighs and how many there are: candles by the piece, by the case, by the carton."""
 
-from typing import Final
-
-from generator.model.candle import Cased, Kind
+from generator.model.candle import Cased
 from generator.model.recorded import WickUse
 from generator.model.vessel import Vessel
 
-_HEADINGS: Final = {Kind.CONTAINER: "3406"}
-"""Heading of the Harmonized System: candles, tapers and the like (MEMORY).
-
-Melts have no wick, and customs may class them as room scents (3307) instead; the maker asks, and none is printed.
-"""
-
-
-def hs_heading(kind: Kind) -> str | None:
-    """The customs heading of a candle; None where it is not plain."""
-    return _HEADINGS.get(kind)
-
 
 def gross_g(
-    net_g: float, vessel: Vessel, wicks: tuple[WickUse, ...], packaging_g: float | None
+    net_g: float, container: Vessel | None, wicks: tuple[WickUse, ...], packaging_g: float | None
 ) -> float | None:
     """What one candle weighs as it is sold, in g; None while a weight it is made of is not recorded.
 
-    gross = net + vessel + lid + sum(count wick) + packaging
+    gross = net + container + lid + sum(count wick) + packaging
 
     net_g: net weight of the wax, g.
-    vessel: the empty vessel with its lid, each with its weight in g.
+    container: empty, with its lid, each with its weight in g; None where the wax stands free.
     wicks: how many of which wick; one without a recorded weight counts as nothing, being a few grams at most, g.
     packaging_g: box and label, g.
     Holds for one candle in one box.
@@ -38,11 +25,12 @@ def gross_g(
     >>> gross_g(249.0, tumbler, (), 40.0)
     574.0
     """
-    lid_g = vessel.lid.weight_g if vessel.lid else 0.0
-    if vessel.weight_g is None or lid_g is None or packaging_g is None:
+    container_g = container.weight_g if container else 0.0
+    lid_g = container.lid.weight_g if container and container.lid else 0.0
+    if container_g is None or lid_g is None or packaging_g is None:
         return None
     wicks_g = sum(use.count * (use.wick.weight_g or 0.0) for use in wicks)
-    return net_g + vessel.weight_g + lid_g + wicks_g + packaging_g
+    return net_g + container_g + lid_g + wicks_g + packaging_g
 
 
 def case_g(unit_g: float | None, case: int | None, cased: Cased | None) -> float | None:

@@ -13,12 +13,12 @@ from generator.model.candle import Fill, Level
 from generator.model.entry import entry_key
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
-from generator.model.vessel import Vessel
+from generator.model.vessel import WaxShape
 from generator.problems import Fault, is_error
 from generator.rules.wax.blend import Blend, density_molten_g_per_ml, density_set_g_per_ml
 from generator.rules.wax.density import pour_fault
 from generator.rules.wax.geometry import height_mm, most_wax_ml, wax_level_mm, wax_ml
-from generator.rules.wax.measurements import vessel_faults
+from generator.rules.wax.measurements import wax_shape_faults
 from generator.rules.wax.weighings import LEAST_NET_G
 
 _FORMS: Final = ("to_mm", "below_rim_mm", "weight_g", "volume_ml")
@@ -39,7 +39,7 @@ class Finish:
 
 def finished(build: Build, blend: Blend) -> tuple[Finish | None, tuple[Fault, ...]]:
     """The finished candle of a fill; None where vessel or fill cannot be true."""
-    faults = (*_faults_of_vessel(build.vessel), *_form_faults(build.fill))
+    faults = (*_faults_of_shape(build.shape), *_form_faults(build.fill))
     if build.fill is None or any(map(is_error, faults)):
         return None, faults
     impossible = tuple(_impossible(build, build.fill, blend))
@@ -67,8 +67,8 @@ def cold_volume_ml(hot_ml: float, molten_g_per_ml: float, set_g_per_ml: float) -
     return hot_ml * molten_g_per_ml / set_g_per_ml
 
 
-def _faults_of_vessel(vessel: Vessel) -> Iterator[Fault]:
-    for fault in vessel_faults(vessel):
+def _faults_of_shape(shape: WaxShape) -> Iterator[Fault]:
+    for fault in wax_shape_faults(shape):
         yield replace(fault, path=("vessel", *fault.path))
 
 
@@ -136,7 +136,7 @@ def _level_faults(fill: Fill, form: str) -> Iterator[Fault]:
 
 
 def _impossible(build: Build, fill: Fill, blend: Blend) -> Iterator[Fault]:
-    yield from _over_the_rim(build.vessel, fill)
+    yield from _over_the_rim(build.shape, fill)
     if fill.at_c is None:
         return
     fault = pour_fault(fill.at_c, ("fill", "at"))
@@ -155,9 +155,9 @@ def _impossible(build: Build, fill: Fill, blend: Blend) -> Iterator[Fault]:
         )
 
 
-def _over_the_rim(vessel: Vessel, fill: Fill) -> Iterator[Fault]:
+def _over_the_rim(shape: WaxShape, fill: Fill) -> Iterator[Fault]:
     form, size = _only(fill)
-    inside_mm, most_ml = height_mm(vessel.inside), most_wax_ml(vessel)
+    inside_mm, most_ml = height_mm(shape.inside), most_wax_ml(shape)
     if form == "to" and size > inside_mm:
         yield Fault(
             path=("fill", "to"),
@@ -183,13 +183,13 @@ def _over_the_rim(vessel: Vessel, fill: Fill) -> Iterator[Fault]:
 
 def _finish(build: Build, fill: Fill, blend: Blend) -> Finish:
     set_g_per_ml = density_set_g_per_ml(build.formula, blend)
-    volume_ml = _volume_ml(build.vessel, fill, set_g_per_ml)
+    volume_ml = _volume_ml(build.shape, fill, set_g_per_ml)
     if fill.at_c is not None:
         molten_g_per_ml = density_molten_g_per_ml(build.formula, blend, fill.at_c)
         volume_ml = cold_volume_ml(volume_ml, molten_g_per_ml, set_g_per_ml)
-    line_mm = _set_line_mm(build.vessel, fill)
+    line_mm = _set_line_mm(build.shape, fill)
     if line_mm is None:
-        line_mm = wax_level_mm(build.vessel, min(volume_ml, most_wax_ml(build.vessel)))
+        line_mm = wax_level_mm(build.shape, min(volume_ml, most_wax_ml(build.shape)))
     return Finish(
         level_set_mm=line_mm,
         volume_ml=volume_ml,
@@ -197,15 +197,15 @@ def _finish(build: Build, fill: Fill, blend: Blend) -> Finish:
     )
 
 
-def _set_line_mm(vessel: Vessel, fill: Fill) -> float | None:
+def _set_line_mm(shape: WaxShape, fill: Fill) -> float | None:
     """The line itself, exactly as written, where it marks the cold surface."""
     form, size = _only(fill)
     if fill.level is not Level.SET or form not in _LINES:
         return None
-    return size if form == "to" else float(as_written(height_mm(vessel.inside)) - as_written(size))
+    return size if form == "to" else float(as_written(height_mm(shape.inside)) - as_written(size))
 
 
-def _volume_ml(vessel: Vessel, fill: Fill, set_g_per_ml: float) -> float:
+def _volume_ml(shape: WaxShape, fill: Fill, set_g_per_ml: float) -> float:
     """What the fill measures out: set wax by weight, or the wax up to a line, hot or cold as the line is."""
     form, size = _only(fill)
     match form:
@@ -214,14 +214,14 @@ def _volume_ml(vessel: Vessel, fill: Fill, set_g_per_ml: float) -> float:
         case "volume":
             return size
         case "below_rim":
-            return wax_ml(vessel, height_mm(vessel.inside) - size)
+            return wax_ml(shape, height_mm(shape.inside) - size)
         case _:
-            return wax_ml(vessel, size)
+            return wax_ml(shape, size)
 
 
 def _size_faults(build: Build, fill: Fill, finish: Finish) -> Iterator[Fault]:
     form, size = _only(fill)
-    most_ml = most_wax_ml(build.vessel)
+    most_ml = most_wax_ml(build.shape)
     if form == "weight" and finish.volume_ml > most_ml:
         most_g = floor(most_ml * finish.computed_g / finish.volume_ml)
         yield Fault(

@@ -1,6 +1,6 @@
-"""The inside of a vessel: volumes up to a level, levels of a volume, diameters, and the outline for drawing.
+"""The shape of the wax: volumes up to a level, levels of a volume, diameters, and the outline for drawing.
 
-Everything here holds for measurements without faults (`measurements.vessel_faults`).
+Everything here holds for measurements without faults (`measurements.wax_shape_faults`).
 """
 
 from itertools import pairwise
@@ -17,7 +17,7 @@ from generator.model.vessel import (
     Rounded,
     Shape,
     Square,
-    Vessel,
+    WaxShape,
 )
 from generator.rules.wax.solids import (
     cap_mm3,
@@ -135,52 +135,52 @@ def level_mm(shape: Shape, volume_ml: float) -> float:
     return high
 
 
-def scale(vessel: Vessel) -> float:
-    """What the volumes of the shape are multiplied by: measured over computed brimful, 1 when not measured.
+def scale(shape: WaxShape) -> float:
+    """What the volumes of the inside are multiplied by: measured over computed brimful, 1 when not measured.
 
-    scale = V_water / V_shape
+    scale = V_water / V_inside
 
-    vessel: with its shape (mm) and its measured brimful (ml), if any.
+    shape: with its inside (mm) and its measured brimful (ml), if any.
     Holds while the two differ by little: `measurements` warns above 15 %.
     Source: ours, so that one measured number corrects every level (CHOICE).
 
     >>> jar = Cylinder(shape="cylinder", diameter_mm=70.0, height_mm=80.0)
-    >>> round(scale(Vessel(id="jar", name="Jar", material="glass", inside=jar, brimful_ml=300.0)), 4)
+    >>> round(scale(WaxShape(id="jar", inside=jar, brimful_ml=300.0, displaced_ml=None)), 4)
     0.9744
     """
-    return 1.0 if vessel.brimful_ml is None else vessel.brimful_ml / total_ml(vessel.inside)
+    return 1.0 if shape.brimful_ml is None else shape.brimful_ml / total_ml(shape.inside)
 
 
-def brimful_ml(vessel: Vessel) -> float:
-    """What the empty vessel holds up to its rim: measured, or from its shape."""
-    return total_ml(vessel.inside) if vessel.brimful_ml is None else vessel.brimful_ml
+def brimful_ml(shape: WaxShape) -> float:
+    """What it holds up to its rim with nothing in it: measured, or from its inside."""
+    return total_ml(shape.inside) if shape.brimful_ml is None else shape.brimful_ml
 
 
-def wax_ml(vessel: Vessel, level_mm: float) -> float:
+def wax_ml(shape: WaxShape, level_mm: float) -> float:
     """Volume of wax up to a level: scaled to the measured brimful, less what wick and holder take up.
 
     V_wax = scale V(z) - displaced, never below 0
 
-    vessel: lengths in mm, brimful and displaced in ml.
+    shape: lengths in mm, brimful and displaced in ml.
     level_mm: z, height above the base, mm.
     Holds from the base to the rim; counts the whole displacement as below the level.
     Source: ours (CHOICE).
 
     >>> jar = Cylinder(shape="cylinder", diameter_mm=70.0, height_mm=80.0)
-    >>> round(wax_ml(Vessel(id="jar", name="Jar", material="glass", inside=jar, displaced_ml=1.0), 80.0), 3)
+    >>> round(wax_ml(WaxShape(id="jar", inside=jar, brimful_ml=None, displaced_ml=1.0), 80.0), 3)
     306.876
     """
-    return max(volume_ml(vessel.inside, level_mm) * scale(vessel) - (vessel.displaced_ml or 0.0), 0.0)
+    return max(volume_ml(shape.inside, level_mm) * scale(shape) - (shape.displaced_ml or 0.0), 0.0)
 
 
-def wax_level_mm(vessel: Vessel, wax_ml: float) -> float:
+def wax_level_mm(shape: WaxShape, wax_ml: float) -> float:
     """Level that a volume of wax reaches beside wick and holder: the inverse of `wax_ml`."""
-    return level_mm(vessel.inside, (wax_ml + (vessel.displaced_ml or 0.0)) / scale(vessel))
+    return level_mm(shape.inside, (wax_ml + (shape.displaced_ml or 0.0)) / scale(shape))
 
 
-def most_wax_ml(vessel: Vessel) -> float:
+def most_wax_ml(shape: WaxShape) -> float:
     """Volume of wax up to the rim, beside wick and holder."""
-    return wax_ml(vessel, height_mm(vessel.inside))
+    return wax_ml(shape, height_mm(shape.inside))
 
 
 def outline_mm(shape: Shape, steps: int) -> Outline:

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import Final
 
 from generator.model.entry import entry_key
-from generator.model.vessel import Bowl, Profile, Rounded, Shape, Square, Vessel
+from generator.model.vessel import Bowl, Profile, Rounded, Shape, Square, WaxShape
 from generator.problems import Fault, Severity, is_error
 from generator.rules.wax.geometry import total_ml, widest_mm
 
@@ -22,12 +22,12 @@ _MAY_BE_ZERO: Final = "corner_mm"
 _WAX_WHY: Final = "the wax weight, and every weight printed from it, is worked out from the inside"
 
 
-def vessel_faults(vessel: Vessel) -> tuple[Fault, ...]:
+def wax_shape_faults(measured: WaxShape) -> tuple[Fault, ...]:
     """What cannot be true of the measurements, or is unlikely; paths as in ``("inside", "points", 3, 0)``."""
-    wrong_shape = tuple(shape_faults(vessel.inside))
+    wrong_shape = tuple(shape_faults(measured.inside))
     if any(is_error(fault) for fault in wrong_shape):
         return wrong_shape
-    return (*wrong_shape, *_content_faults(vessel))
+    return (*wrong_shape, *_content_faults(measured))
 
 
 def shape_faults(shape: Shape) -> Iterator[Fault]:
@@ -130,9 +130,9 @@ def _diameter_faults(shape: Profile) -> Iterator[Fault]:
             )
 
 
-def _content_faults(vessel: Vessel) -> Iterator[Fault]:
-    computed_ml = total_ml(vessel.inside)
-    if vessel.brimful_ml == 0:
+def _content_faults(measured: WaxShape) -> Iterator[Fault]:
+    computed_ml = total_ml(measured.inside)
+    if measured.brimful_ml == 0:
         yield Fault(
             path=("brimful",),
             what="brimful is 0 ml",
@@ -140,7 +140,7 @@ def _content_faults(vessel: Vessel) -> Iterator[Fault]:
             write=f"brimful: as measured with water; the shape makes it {computed_ml:.0f} ml",
         )
         return
-    holds_ml = vessel.brimful_ml or computed_ml
+    holds_ml = measured.brimful_ml or computed_ml
     off_percent = abs(holds_ml / computed_ml - 1) * 100
     if off_percent > BRIMFUL_DIFFERS_PERCENT:
         beyond_all = off_percent > BRIMFUL_BEYOND_PERCENT
@@ -154,10 +154,10 @@ def _content_faults(vessel: Vessel) -> Iterator[Fault]:
             severity=Severity.ERROR if beyond_all else Severity.WARNING,
             check="brimful",
         )
-    if vessel.displaced_ml is not None and vessel.displaced_ml >= holds_ml:
+    if measured.displaced_ml is not None and measured.displaced_ml >= holds_ml:
         yield Fault(
             path=("displaced",),
-            what=f"displaced {vessel.displaced_ml:g} ml is as much as the vessel holds, {holds_ml:.0f} ml",
+            what=f"displaced {measured.displaced_ml:g} ml is as much as the vessel holds, {holds_ml:.0f} ml",
             why="there would be no room for wax",
             write="displaced: what wick and holder take up, about 0.5 to 1 ml",
         )

@@ -92,13 +92,13 @@ def estimate_percent(density_g_per_ml: float, mean_depth_mm: float, wide_mm: flo
 
 def _unweighed(build: Build, finish: Finish, scale_step_g: float) -> tuple[NetBasis, float]:
     """Basis and error of the weight that the fill makes; a volume counts as read to the same millimetre."""
-    vessel, fill = build.vessel, build.fill
+    shape, fill = build.shape, build.fill
     if fill is not None and fill.weight_g is not None:
         return "poured to weight", 100 * scale_step_g / fill.weight_g
     density = finish.computed_g / finish.volume_ml
     mm3 = finish.volume_ml * 1000
-    depth_mm = mm3 / circle_mm2(diameter_mm(vessel.inside, finish.level_set_mm))
-    measured = vessel.brimful_ml is not None or (fill is not None and fill.volume_ml is not None)
+    depth_mm = mm3 / circle_mm2(diameter_mm(shape.inside, finish.level_set_mm))
+    measured = shape.brimful_ml is not None or (fill is not None and fill.volume_ml is not None)
     if measured:
         return "water", estimate_percent(density, depth_mm, None)
     wide_mm = sqrt(4 * mm3 / (pi * finish.level_set_mm))
@@ -124,7 +124,7 @@ def _proven_g(build: Build, seen: Weighings | None, net_g: float, scale_step_g: 
 def _difference_faults(seen: Weighings | None, build: Build, finish: Finish) -> Iterator[Fault]:
     if seen is None:
         return
-    most_ml = most_wax_ml(build.vessel)
+    most_ml = most_wax_ml(build.shape)
     weighed_ml = seen.mean_g * finish.volume_ml / finish.computed_g
     if weighed_ml > most_ml:
         yield Fault(

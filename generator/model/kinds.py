@@ -1,0 +1,130 @@
+"""Kinds of candle, a row for each: what a paper may say of it, and which figures it has.
+
+A row answers every question, since no field has a default; a kind without a row is one that entries may not use yet.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import Enum
+from typing import Final, Literal
+
+
+class Kind(Enum):
+    """What sort of candle it is, in the words of an entry."""
+
+    CONTAINER = "container"
+    MELT = "melt"
+    TEALIGHT = "tealight"
+    VOTIVE = "votive"
+    PILLAR = "pillar"
+    TAPER = "taper"
+    SET = "set"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KindSentences:
+    """The keys of the sentences that speak of one kind, each in the subject of the words that its comment names."""
+
+    search: str  # catalogue: what the text box finds it by
+    inside: str  # candle, as the next two: the heading of its width and height
+    inside_of: str
+    plate_text: str
+    description: str  # safety, as the next four
+    heading: str
+    signal_line: str
+    every_time: str
+    advice_note: str | None
+    """What stands below the advice of the markets; None where there is no flame."""
+    no_hours: str  # trade: in place of hours that nobody worked out
+    trouble: str  # labels, as the next two
+    identity: str
+    """With ``_unscented`` behind it where there is no fragrance in it."""
+    never_lit: str | None
+    """What a label says in place of the figures of a flame; None where there is one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KindTraits:
+    """What one kind is. A flame brings burn hours, first and longest burn, and advice; without one there are none."""
+
+    has_flame: bool
+    takes_wick: bool
+    stands_in: Literal["container", "packaging", "nothing"]
+    """Whether the wax is used in its vessel, is only sold in it, or leaves it as a mould."""
+    has_stop_line: bool
+    """Whether papers say where burning stops: what is advised holds for containers (standards.md B6; B7 for others)."""
+    core: tuple[str, ...]
+    """The signs and sentences that stand first on sheets and on labels."""
+    signs: tuple[str, ...]
+    """The signs below them, whose sentences end in ``_sign``."""
+    emergencies: tuple[str, ...]
+    """What may go wrong, each with its steps."""
+    first_aid: tuple[str, ...]
+    care: tuple[str, ...]
+    """The signs on the candle's page."""
+    care_by_name: frozenset[str]
+    """Those of them that name the kind where sizes of another kind stand on the same page."""
+    customs_heading: str | None
+    """Heading of the Harmonized System; None where it is not plain, so that the maker asks and none is printed."""
+    sentences: KindSentences
+
+
+KINDS: Final[Mapping[Kind, KindTraits]] = {
+    Kind.CONTAINER: KindTraits(
+        has_flame=True,
+        takes_wick=True,
+        stands_in="container",
+        has_stop_line=True,
+        core=("alone", "catches", "reach"),
+        signs=("trim", "session", "draught", "surface", "move", "pool", "snuff", "apart", "water"),
+        emergencies=("flares", "cracks"),
+        first_aid=("smoking", "skin"),
+        care=("trim", "session", "catches", "reach"),
+        care_by_name=frozenset(),
+        customs_heading="3406",  # Candles, tapers and the like (MEMORY).
+        sentences=KindSentences(
+            search="kind_container",
+            inside="inside",
+            inside_of="inside_of",
+            plate_text="plate_text",
+            description="description",
+            heading="heading",
+            signal_line="signal_line",
+            every_time="every_time",
+            advice_note="advice_note",
+            no_hours="hours_unsaid",
+            trouble="trouble",
+            identity="identity",
+            never_lit=None,
+        ),
+    ),
+    Kind.MELT: KindTraits(
+        has_flame=False,
+        takes_wick=False,
+        stands_in="packaging",
+        has_stop_line=False,
+        core=("alone_melt", "catches_melt", "reach_melt"),
+        signs=("unlit", "warmer", "surface_melt", "move_melt", "set", "water_melt"),
+        emergencies=("smokes", "spills"),
+        first_aid=("skin",),
+        care=("unlit", "warmer", "catches", "reach"),
+        care_by_name=frozenset({"unlit", "warmer"}),
+        customs_heading=None,  # No wick, so customs may class it as a room scent (3307) instead (MEMORY).
+        sentences=KindSentences(
+            search="kind_melt",
+            inside="inside",
+            inside_of="inside_of",
+            plate_text="plate_text",
+            description="description_melt",
+            heading="heading_melt",
+            signal_line="signal_line_melt",
+            every_time="every_time_melt",
+            advice_note=None,
+            no_hours="no_hours",
+            trouble="trouble_melt",
+            identity="identity_melt",
+            never_lit="unlit",
+        ),
+    ),
+}
+"""The kinds that have rules; a kind that is named above and not here is refused by ``rules.entries.checks``."""
