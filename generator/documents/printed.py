@@ -11,6 +11,7 @@ from generator.documents.house import Words
 from generator.facts.facts import Facts, Figure, Hours, Input
 from generator.model.maker import Market
 from generator.model.money import CURRENCIES, Money, rounded
+from generator.model.plurals import plural_category
 
 SPACE: Final = "\u00a0"
 """Between a number and its unit, so that no line breaks there."""
@@ -42,8 +43,11 @@ def measured(text: str, words: Words) -> str:
 
 
 def _in_inches(length: str, words: Words) -> str:
-    several = "/" not in length and float(length) >= 2
-    return words["numbers"]["inches" if several else "inch"].format(length=length)
+    """A part of one inch is written with a stroke, and no language counts it."""
+    sentence = (
+        words["numbers"]["inch_fraction"] if "/" in length else counted("counted_inches", length, words)
+    )
+    return sentence.format(length=length)
 
 
 def grams(weight_g: float, words: Words) -> str:
@@ -70,12 +74,12 @@ def at_least(depth_mm: float) -> str:
 def hours(duration_h: float, words: Words) -> str:
     """A duration in words, to the half hour below."""
     halves = f"{floor(duration_h * 2) / 2:g}"
-    return words["site"][one_or("hours", halves, words)].format(hours=number(halves, words))
+    return counted("counted_hours", halves, words).format(hours=number(halves, words))
 
 
-def one_or(many: str, count: str, words: Words) -> str:
-    """The name of the sentence for such a count: ``one_hours`` for those that a language says in the singular."""
-    return f"one_{many}" if count in words["numbers"]["singular"].split() else many
+def counted(subject: str, count: str, words: Words) -> str:
+    """The sentence for a count, which is written ``1,234.5``; the subject has one for each category of the language."""
+    return words[subject][plural_category(count.replace(",", ""), words["plurals"])]
 
 
 def money(price: Money, currency: str, market: Market, words: Words) -> str:

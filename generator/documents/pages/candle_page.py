@@ -15,6 +15,7 @@ from generator.documents.pages.structured import product
 from generator.documents.printed import (
     at_least,
     burning,
+    counted,
     derived,
     formula,
     listed,
@@ -22,7 +23,6 @@ from generator.documents.printed import (
     millimetres,
     named,
     net_quantity,
-    one_or,
 )
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.drawing.contrast import DARK, LIGHT, text_on, tint
@@ -126,7 +126,7 @@ def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) 
 
 
 def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
-    outline = outline_of(size, candle)
+    outline = outline_of(size, candle, house.materials)
     dimensions = dimensions_of(outline, size.recorded.build.vessel.lid, house.words)
     words = house.words["candle"]
     said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
@@ -176,7 +176,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
 
 
 def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
-    outlines = [outline_of(size, candle) for size in sizes]
+    outlines = [outline_of(size, candle, house.materials) for size in sizes]
     height_mm = standing_height_mm(outlines)
     for size, outline in zip(sizes, outlines, strict=True):
         yield _size(house, candle, size) | {"drawing": _standing_drawing(house, size, outline, height_mm)}
@@ -247,7 +247,7 @@ def _vessel(house: House, facts: Facts) -> str:
 
 def _inside(house: House, candle: Candle, size: SizeOf) -> str:
     """How wide and how deep the vessel is, in the lengths of its measured drawing."""
-    dimensions = dimensions_of(outline_of(size, candle), None, house.words)
+    dimensions = dimensions_of(outline_of(size, candle, house.materials), None, house.words)
     widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
     return house.words["candle"]["inside_of"].format(across=" × ".join(widths), deep=dimensions.height)
 
@@ -256,8 +256,7 @@ def _wick(house: House, facts: Facts) -> str | None:
     if facts.wick is None:
         return None
     count = facts.wick.count
-    sentence = house.words["candle"][one_or("wicks", str(count), house.words)]
-    return sentence.format(count=count, name=facts.wick.name)
+    return counted("counted_wicks", str(count), house.words).format(count=count, name=facts.wick.name)
 
 
 def _first_burn(house: House, facts: Facts) -> str | None:
