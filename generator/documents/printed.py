@@ -25,7 +25,6 @@ PARCEL_UNITS: Final[Mapping[Market, tuple[str, float]]] = {
 _DERIVATION_DIGITS: Final = 5
 _RATE_DIGITS: Final = 2
 _WHOLE_UNITS: Final = ("g", "ml")
-_FUNCTIONS: Final = ("pi", "sqrt", "floor", "min", "max", "asin")
 _INCHES: Final = re.compile(r"([\d./]+) in\b")
 _FRACTION: Final = re.compile(r"(?<=\d)\.(?=\d)")
 
@@ -107,7 +106,7 @@ def day(when: date, words: Words) -> str:
     """A date in words, such as ``1 November 2026``."""
     site = words["site"]
     of_month = site["first_day"] if when.day == 1 else when.day
-    return site["date"].format(day=of_month, month=site[f"month_{when.month}"], year=when.year)
+    return site["date"].format(day=of_month, month=words["months"][str(when.month)], year=when.year)
 
 
 def listed(names: Iterable[str], words: Words) -> str:
@@ -128,7 +127,7 @@ def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
     written = measured(quantity, words)
     if basis == "proven":
         return written
-    return words["candle"][f"net_{basis.replace(' ', '_')}"].format(quantity=written)
+    return words["net_by_basis"][basis].format(quantity=written)
 
 
 def burning(burn: Hours | None, words: Words) -> str | None:
@@ -143,7 +142,7 @@ def burning(burn: Hours | None, words: Words) -> str | None:
 
 def hours_with_basis(whole_h: int, basis: str, words: Words) -> str:
     """Whole hours and how they are known."""
-    return words["candle"][f"hours_{basis.replace(' ', '_')}"].format(hours=hours(whole_h, words))
+    return words["hours_by_basis"][basis].format(hours=hours(whole_h, words))
 
 
 def derived(value: float, unit: str, words: Words) -> str:
@@ -185,6 +184,8 @@ def formula(figure: Figure, words: Words) -> str:
         written = written.replace(sign, spoken)
     written = _FRACTION.sub(words["numbers"]["decimal"], re.sub(r"\s*([×÷−+])\s*", r" \1 ", written))
     names = {given.name: named(given, words) for given in figure.inputs}
-    known = {name: words["candle"][f"formula_{name}"] for name in _FUNCTIONS}
-    told = re.sub(r"[A-Za-z_][A-Za-z_0-9]*", lambda found: (names | known).get(found[0], found[0]), written)
+    functions = dict(words["functions"])
+    told = re.sub(
+        r"[A-Za-z_][A-Za-z_0-9]*", lambda found: (names | functions).get(found[0], found[0]), written
+    )
     return re.sub(r"(?<=\w)\(", " (", told).strip()

@@ -66,4 +66,4 @@ def burning(house: House, facts: Facts) -> Mapping[str, str | None]:
     if burn is None or burn.claim is None:
         return {"text": words["no_hours" if facts.kind is Kind.MELT else "hours_unsaid"], "mark": None}
     about = words["about"].format(figure=hours(burn.claim, house.words))
-    return {"text": about, "mark": words[f"hours_{burn.basis.replace(' ', '_')}"]}
+    return {"text": about, "mark": house.words["trade_hours"][burn.basis]}

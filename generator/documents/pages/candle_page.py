@@ -106,11 +106,9 @@ def _heading(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> dict[st
 def _notes(house: House, notes: ScentNotes | None) -> tuple[Mapping[str, Value], ...]:
     if notes is None:
         return ()
-    rows = (("top", notes.top), ("heart", notes.heart), ("base", notes.base))
+    rows = (("note_top", notes.top), ("note_heart", notes.heart), ("note_base", notes.base))
     words = house.words["candle"]
-    return tuple(
-        {"name": words[f"note_{key}"], "text": listed(found, house.words)} for key, found in rows if found
-    )
+    return tuple({"name": words[key], "text": listed(found, house.words)} for key, found in rows if found)
 
 
 def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> str | None:
@@ -276,26 +274,27 @@ def _advice(house: House, facts: Facts) -> Advice | None:
 
 def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:
     """The cautions with their pictograms: those of candles, those of melts, or both."""
-    words = house.words["candle"]
+    words = house.words["care"]
     advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
-    texts = {
-        "trim": _of_all(house.words, "trim", {one.trim for one in advised}),
-        "session": _of_all(house.words, "session", {one.longest_session for one in advised}),
-    }
+    trims = {measured(one.trim, house.words) for one in advised}
+    sessions = {measured(one.longest_session, house.words) for one in advised}
     melts = {size.facts.kind is Kind.MELT for size in sizes}
     both = len(melts) > 1
+    texts = {
+        "trim": _of_all(words["trim"], trims) or words["trim_differs"],
+        "session": _of_all(words["session"], sessions) or words["session_differs"],
+        "unlit": words["unlit_beside" if both else "unlit"],
+        "warmer": words["warmer_beside" if both else "warmer"],
+        "catches": words["catches"],
+        "reach": words["reach"],
+    }
     signs = _CARE_OF_BOTH if both else _CARE_OF_MELTS if True in melts else _CARE
-    ending = "_beside" if both else ""
-    texts |= {sign: words[f"care_{sign}{ending}"] for sign in ("unlit", "warmer")}
-    return tuple({"sign": sign, "text": texts.get(sign) or words[f"care_{sign}"]} for sign in signs)
+    return tuple({"sign": sign, "text": texts[sign]} for sign in signs)
 
 
-def _of_all(words: Words, sign: str, figures: Set[str]) -> str:
-    """A caution with its figure where all sizes share one; else it points to their sheets."""
-    if len(figures) != 1:
-        return words["candle"][f"care_{sign}_differs"]
-    (figure,) = figures
-    return words["candle"][f"care_{sign}"].format(figure=measured(figure, words))
+def _of_all(caution: str, figures: Set[str]) -> str | None:
+    """A caution with its figure where all sizes share one; None where they have to point to their sheets."""
+    return caution.format(figure=next(iter(figures))) if len(figures) == 1 else None
 
 
 def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:

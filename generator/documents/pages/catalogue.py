@@ -157,15 +157,15 @@ def _narrowing(
     notes = Counter(note for scent in scents for note in set(_notes(scent.candle)))
     yield _way("collection", words["by_collection"], [(one.id, one.collection.name) for one in on_shelves])
     ways = {
-        "vessel": sorted({size.facts.size for scent in scents for size in scent.sizes}),
-        "season": _in_order(
+        ("vessel", "by_vessel"): sorted({size.facts.size for scent in scents for size in scent.sizes}),
+        ("season", "by_season"): _in_order(
             {season for scent in scents for season in _seasons(house, scent.candle)}, words["seasons"]
         ),
-        "note": sorted(note for note, scents_with_it in notes.items() if scents_with_it > 1),
+        ("note", "by_note"): sorted(note for note, scents_with_it in notes.items() if scents_with_it > 1),
     }
-    for way, choices in ways.items():
+    for (way, name), choices in ways.items():
         if choices:
-            yield _way(way, words[f"by_{way}"], [(choice, choice) for choice in choices])
+            yield _way(way, words[name], [(choice, choice) for choice in choices])
 
 
 def _in_order(seasons: set[str], known: str) -> list[str]:

@@ -15,7 +15,6 @@ from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wante
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
 TEMPLATE: Final = "papers/pour.typ"
-CAUTIONS: Final = 8
 NOTICED: Final = Decimal("0.05")
 """A rounding of more than this share of an ingredient is told (CHOICE)."""
 
@@ -47,7 +46,7 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
         "waste": _waste(scale, words),
         "scale": words["bench"]["scale"].format(step=_step(scale, words)),
         "finished": tuple(_finished(groups, words)),
-        "cautions": tuple(words["bench"][f"caution_{place}"] for place in range(1, CAUTIONS + 1)),
+        "cautions": tuple(words["pour_cautions"].values()),
     }
     for paper in PAPERS:
         yield Document(
