@@ -216,11 +216,6 @@ class Offer:
     source: PriceSource
     made_for: str | None
 
-    @property
-    def retail_includes_tax(self) -> bool:
-        """Whether the suggested price is one with tax."""
-        return self.retail_tax_percent > 0
-
 
 def smallest_orders(terms: Terms | None, buyer: Buyer, home: str) -> tuple[Money | None, Money | None]:
     """The smallest opening and repeat order of a buyer, its own before that of the terms; None where none holds.
