@@ -56,23 +56,23 @@ def wording(language: str) -> Wording:
 
 
 def claim_words() -> tuple[ClaimWords, ...]:
-    """What praise is called, in each language of the site."""
-    return tuple(_table(_CLAIMS, f"{language}/claims.yaml") for language in languages())
+    """What praise is called, in each language that has a table of it."""
+    return tuple(_table(_CLAIMS, f"{language}/claims.yaml") for language in _having("claims"))
 
 
 def material_words() -> tuple[MaterialWords, ...]:
-    """What materials are called, in each language of the site."""
-    return tuple(_table(_MATERIALS, f"{language}/materials.yaml") for language in languages())
+    """What materials are called, in each language that has a table of them."""
+    return tuple(_table(_MATERIALS, f"{language}/materials.yaml") for language in _having("materials"))
 
 
 def languages() -> tuple[str, ...]:
     """The languages that the site and all papers can speak."""
-    return tuple(sorted(path.parent.name for path in LANGUAGES.glob("*/words.yaml")))
+    return _having("words")
 
 
 def label_languages() -> tuple[str, ...]:
     """The languages that labels can speak: those of the site, and some in which labels alone are written."""
-    return tuple(sorted((*languages(), *(path.parent.name for path in LANGUAGES.glob("*/labels.yaml")))))
+    return tuple(sorted((*languages(), *_having("labels"))))
 
 
 def language_problems(language: str) -> tuple[Problem, ...]:
@@ -119,6 +119,10 @@ def _note_unspoken(
 def _read(source: bytes, file: str) -> Located:
     """Remembered, because a preview asks for the same words after each edit of an entry."""
     return located(source, f"{_SHOWN}/{file}")
+
+
+def _having(table: str) -> tuple[str, ...]:
+    return tuple(sorted(path.parent.name for path in LANGUAGES.glob(f"*/{table}.yaml")))
 
 
 def _source(file: str) -> bytes:
