@@ -86,7 +86,7 @@ class Maker:
     theme: Annotated[
         Id, About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)")
     ] = "netloft"
-    language: Annotated[Text, About("the site and all papers are written in it", "... (en, de or fr)")] = "en"
+    language: Annotated[Text, About("the site and all papers are written in it", "... (the code of a language, such as de)")] = "en"
     label_languages: Annotated[dict[Market, LabelLanguages], About(_SPOKEN_AT_MARKET, "{EU: [...]}")] = field(
         default_factory=dict
     )
