@@ -15,6 +15,7 @@ from generator.model.quantities import Grams, Percent
 from generator.model.words import Count, FreeText, Id, Text
 
 _ANSWERABLE: Final = "every label must say who answers for the candle"
+_LANGUAGE: Final = "... (a language's code, such as de)"
 _SPOKEN_AT_MARKET: Final = "labels are written in the language of their market"
 _COSTS: Final = "what a candle costs is worked out from it"
 
@@ -86,7 +87,7 @@ class Maker:
     theme: Annotated[
         Id, About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)")
     ] = "netloft"
-    language: Annotated[Text, About("the site and all papers are written in it", "... (the code of a language, such as de)")] = "en"
+    language: Annotated[Text, About("the site and all papers are written in it", _LANGUAGE)] = "en"
     label_languages: Annotated[dict[Market, LabelLanguages], About(_SPOKEN_AT_MARKET, "{EU: [...]}")] = field(
         default_factory=dict
     )

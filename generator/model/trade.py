@@ -133,7 +133,7 @@ class Buyer:
     country: Annotated[Country, About("tax and customs depend on it")]
     currency: Annotated[Currency, About("a price without its currency says nothing")]
     language: Annotated[
-        FreeText | None, About("the buyer's sheet is written in it", "... (the code of a language, such as de)")
+        FreeText | None, About("the buyer's sheet is written in it", "... (a language's code, such as de)")
     ] = None
     offered: Annotated[tuple[StockCode, ...] | None, About(_OFFERED, "[...]")] = None
     withheld: Annotated[tuple[StockCode, ...], About(_OFFERED, "[...]")] = ()
