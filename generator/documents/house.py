@@ -8,6 +8,7 @@ from generator.facts.facts import Facts
 from generator.facts.fragrance_loads import FragranceLoads
 from generator.ledgers.standing import SheetState
 from generator.model.candle import Candle
+from generator.model.language_tables import MaterialWords
 from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
 from generator.model.recalls import Recall
@@ -57,11 +58,16 @@ class Recalled:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Speech:
-    """What a paper is printed in; ``wording`` is None where the law's sentences are not known in its language."""
+    """What a paper is printed in.
+
+    ``wording`` is None where the law's sentences are not known in its language. ``materials`` are those of all
+    languages, whichever it is printed in.
+    """
 
     words: Words
     wording: Wording | None
     language: str
+    materials: tuple[MaterialWords, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,6 +89,7 @@ class House:
     as_of: date
     sheets: Mapping[str, SheetState]
     wording: Wording | None
+    materials: tuple[MaterialWords, ...]
     drafts: bool
     pages: tuple[Page, ...] = ()
     lots: tuple[Lot, ...] = ()
@@ -95,7 +102,9 @@ class House:
     @property
     def speech(self) -> Speech:
         """The words of its sheets."""
-        return Speech(words=self.words, wording=self.wording, language=self.maker.language)
+        return Speech(
+            words=self.words, wording=self.wording, language=self.maker.language, materials=self.materials
+        )
 
     def speaking(self, language: str | None) -> "House":
         """The same house in another language; in its own where it has no words in that one."""

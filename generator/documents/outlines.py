@@ -1,5 +1,7 @@
 """From a size's facts, recorded shape and container to what its drawings need."""
 
+from collections.abc import Iterable, Sequence
+from itertools import chain
 from math import sqrt
 from typing import Final
 
@@ -9,6 +11,7 @@ from generator.drawing.drawings import LidForm, Material, Outline, Plan, wicks_a
 from generator.drawing.plates import Dimensions
 from generator.drawing.profiles import radius_at
 from generator.model.candle import Candle
+from generator.model.language_tables import MaterialWords
 from generator.model.vessel import Hexagon, Lid, Oval, Shape, Square
 
 UNDYED: Final = "#f3ead2"
@@ -18,60 +21,13 @@ _WALLS_MM: Final = {Material.GLASS: 3.0, Material.CERAMIC: 5.0, Material.METAL: 
 CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
 """How much wider a hexagon is from corner to corner than from flat to flat."""
 
-_MATERIALS: Final = {
-    Material.GLASS: ("glass", "glas", "verre"),
-    Material.CERAMIC: (
-        "stoneware",
-        "ceramic",
-        "earthenware",
-        "terracotta",
-        "porcelain",
-        "clay",
-        "concrete",
-        "stone",
-        "keramik",
-        "steinzeug",
-        "steingut",
-        "porzellan",
-        "beton",
-        "grès",
-        "céramique",
-        "faïence",
-        "terre cuite",
-        "porcelaine",
-        "béton",
-    ),
-    Material.METAL: (
-        "tin",
-        "steel",
-        "aluminium",
-        "aluminum",
-        "copper",
-        "brass",
-        "iron",
-        "metal",
-        "blech",
-        "stahl",
-        "kupfer",
-        "messing",
-        "métal",
-        "fer-blanc",
-        "acier",
-        "cuivre",
-        "laiton",
-    ),
-}
-"""What a recorded material is called in the languages of the site, and the wall that is drawn for it."""
 
-_PLUGS: Final = ("cork", "stopper", "bung", "kork", "stöpsel", "stopfen", "liège", "bouchon")
-
-
-def outline_of(size: SizeOf, candle: Candle) -> Outline:
-    """One size of a candle as it is drawn."""
+def outline_of(size: SizeOf, candle: Candle, materials: Sequence[MaterialWords]) -> Outline:
+    """One size of a candle as it is drawn; ``materials`` are what its walls and lid are known by, by language."""
     build, facts = size.recorded.build, size.facts
     plan = _plan(build.shape.inside, 2 * max(radius for radius, _ in facts.outline_mm))
     container = build.container
-    material = wall_of(container.material if container else None)
+    material = wall_of(container.material if container else None, materials)
     widened = plan.breadth_mm / 2 / max(radius for radius, _ in facts.outline_mm)
     inside = tuple((radius * widened, height) for radius, height in facts.outline_mm)
     # No finer than it is read: the level and the weight together would tell the density of the recipe.
@@ -86,7 +42,7 @@ def outline_of(size: SizeOf, candle: Candle) -> Outline:
         stop_mm=facts.stop_depth_mm,
         wicks_mm=wicks_around(facts.wick.count if facts.wick else 0, radius_at(inside, wax or 0.0)),
         wick_mm=facts.wick.trim_mm if facts.wick else 0.0,
-        lid=_lid_form(container.lid if container else None),
+        lid=_lid_form(container.lid if container else None, materials),
     )
 
 
@@ -108,11 +64,18 @@ def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions
     )
 
 
-def wall_of(material: str | None) -> Material:
-    """What a container's wall is drawn as, by the words of its material; a plain line where there is none."""
-    spoken = (material or "").lower()
-    found = (material for material, words in _MATERIALS.items() if any(word in spoken for word in words))
+def wall_of(material: str | None, materials: Sequence[MaterialWords]) -> Material:
+    """What a container's wall is drawn as, by the words of its material in any language; a plain line without any."""
+    spoken = material or ""
+    found = (
+        wall for wall in _WALLS_MM if _names(spoken, (each.walls.get(wall.value, ()) for each in materials))
+    )
     return next(found, Material.PLAIN)
+
+
+def _names(text: str, languages: Iterable[Sequence[str]]) -> bool:
+    """Whether one of the words, given by language, is in a text."""
+    return any(word in text.lower() for word in chain.from_iterable(languages))
 
 
 def thickness_mm(wall: Material, measured_mm: float | None) -> float:
@@ -131,7 +94,7 @@ def _plan(shape: Shape, widest_mm: float) -> Plan:
     return Plan(form="round", breadth_mm=widest_mm, depth_mm=widest_mm)
 
 
-def _lid_form(lid: Lid | None) -> LidForm | None:
+def _lid_form(lid: Lid | None, materials: Sequence[MaterialWords]) -> LidForm | None:
     if lid is None:
         return None
-    return LidForm.PLUG if any(word in lid.name.lower() for word in _PLUGS) else LidForm.CAP
+    return LidForm.PLUG if _names(lid.name, (each.lids["plug"] for each in materials)) else LidForm.CAP

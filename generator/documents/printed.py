@@ -11,6 +11,7 @@ from generator.documents.house import Words
 from generator.facts.facts import Facts, Figure, Hours, Input
 from generator.model.markets import MARKETS, Market, ParcelUnit
 from generator.model.money import CURRENCIES, Money, rounded
+from generator.model.plurals import plural_category
 
 SPACE: Final = "\u00a0"
 """Between a number and its unit, so that no line breaks there."""
@@ -22,7 +23,6 @@ _PARCEL_UNITS_G: Final[Mapping[ParcelUnit, float]] = {"kg": 1000.0, "lb": 453.59
 _DERIVATION_DIGITS: Final = 5
 _RATE_DIGITS: Final = 2
 _WHOLE_UNITS: Final = ("g", "ml")
-_FUNCTIONS: Final = ("pi", "sqrt", "floor", "min", "max", "asin")
 _INCHES: Final = re.compile(r"([\d./]+) in\b")
 _FRACTION: Final = re.compile(r"(?<=\d)\.(?=\d)")
 
@@ -40,8 +40,11 @@ def measured(text: str, words: Words) -> str:
 
 
 def _in_inches(length: str, words: Words) -> str:
-    several = "/" not in length and float(length) >= 2
-    return words["numbers"]["inches" if several else "inch"].format(length=length)
+    """A part of one inch is written with a stroke, and no language counts it."""
+    sentence = (
+        words["numbers"]["inch_fraction"] if "/" in length else counted("counted_inches", length, words)
+    )
+    return sentence.format(length=length)
 
 
 def grams(weight_g: float, words: Words) -> str:
@@ -79,12 +82,12 @@ def emergency_number(market: Market, words: Words) -> str:
 def hours(duration_h: float, words: Words) -> str:
     """A duration in words, to the half hour below."""
     halves = f"{floor(duration_h * 2) / 2:g}"
-    return words["site"][one_or("hours", halves, words)].format(hours=number(halves, words))
+    return counted("counted_hours", halves, words).format(hours=number(halves, words))
 
 
-def one_or(many: str, count: str, words: Words) -> str:
-    """The name of the sentence for such a count: ``one_hours`` for those that a language says in the singular."""
-    return f"one_{many}" if count in words["numbers"]["singular"].split() else many
+def counted(subject: str, count: str, words: Words) -> str:
+    """The sentence for a count, which is written ``1,234.5``; the subject has one for each category of the language."""
+    return words[subject][plural_category(count.replace(",", ""), words["plurals"])]
 
 
 def money(price: Money, currency: str, market: Market, words: Words) -> str:
@@ -112,7 +115,7 @@ def day(when: date, words: Words) -> str:
     """A date in words, such as ``1 November 2026``."""
     site = words["site"]
     of_month = site["first_day"] if when.day == 1 else when.day
-    return site["date"].format(day=of_month, month=site[f"month_{when.month}"], year=when.year)
+    return site["date"].format(day=of_month, month=words["months"][str(when.month)], year=when.year)
 
 
 def listed(names: Iterable[str], words: Words) -> str:
@@ -133,7 +136,7 @@ def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
     written = measured(quantity, words)
     if basis == "proven":
         return written
-    return words["candle"][f"net_{basis.replace(' ', '_')}"].format(quantity=written)
+    return words["net_by_basis"][basis].format(quantity=written)
 
 
 def burning(burn: Hours | None, words: Words) -> str | None:
@@ -148,7 +151,7 @@ def burning(burn: Hours | None, words: Words) -> str | None:
 
 def hours_with_basis(whole_h: int, basis: str, words: Words) -> str:
     """Whole hours and how they are known."""
-    return words["candle"][f"hours_{basis.replace(' ', '_')}"].format(hours=hours(whole_h, words))
+    return words["hours_by_basis"][basis].format(hours=hours(whole_h, words))
 
 
 def derived(value: float, unit: str, words: Words) -> str:
@@ -190,6 +193,8 @@ def formula(figure: Figure, words: Words) -> str:
         written = written.replace(sign, spoken)
     written = _FRACTION.sub(words["numbers"]["decimal"], re.sub(r"\s*([×÷−+])\s*", r" \1 ", written))
     names = {given.name: named(given, words) for given in figure.inputs}
-    known = {name: words["candle"][f"formula_{name}"] for name in _FUNCTIONS}
-    told = re.sub(r"[A-Za-z_][A-Za-z_0-9]*", lambda found: (names | known).get(found[0], found[0]), written)
+    functions = dict(words["functions"])
+    told = re.sub(
+        r"[A-Za-z_][A-Za-z_0-9]*", lambda found: (names | functions).get(found[0], found[0]), written
+    )
     return re.sub(r"(?<=\w)\(", " (", told).strip()

@@ -9,11 +9,11 @@ from generator.documents.house import Speech, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
 from generator.documents.printed import (
     SPACE,
+    counted,
     emergency_number,
     hours_with_basis,
     listed,
     measured,
-    one_or,
     quantity_with_basis,
 )
 from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
@@ -39,7 +39,7 @@ def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
         "signal": words["signal"],
         "signal_line": words[kind.sentences.signal_line],
         **_facts(said, speech.words),
-        **_numbers(said, speech.words),
+        **_numbers(said, speech),
         **cautions(said, speech.words),
         "hazards": full_labels(said, speech),
         "hazards_standing": standing(said, speech.words),
@@ -102,7 +102,7 @@ def _facts(said: Sheet, words: Words) -> dict[str, Value]:
         names = {"vessel": text_of(vessel, "name"), "material": text_of(vessel, "material")}
         told.append(given["vessel_of"].format(**names))
     if wick:
-        told.append(given[one_or("wicks", text_of(wick, "count") or "", words)].format(**wick))
+        told.append(counted("counted_wicks", text_of(wick, "count") or "", words).format(**wick))
     return {"made_as": listed(told, words)}
 
 
@@ -116,16 +116,16 @@ def _quantity(said: Sheet, words: Words) -> str:
     return words["safety"]["net_quantity"].format(quantity=quantity_with_basis(together, basis, words))
 
 
-def _numbers(said: Sheet, words: Words) -> dict[str, Value]:
+def _numbers(said: Sheet, speech: Speech) -> dict[str, Value]:
     """This candle's own numbers; none of them where nothing burns."""
-    given, advice = words["safety"], part_of(part_of(said, "advice"), _home(said))
-    note = kind_of(said).sentences.advice_note
+    words, advice = speech.words, part_of(part_of(said, "advice"), _home(said))
+    given, note = words["safety"], kind_of(said).sentences.advice_note
     if not advice:
         return dict.fromkeys(("drawing", "first_burn", "burn_hours", "advice", "advice_note")) | {
             "numbers": ()
         }
     return {
-        "drawing": _drawing(said, given) if text_of(said, "stop") else None,
+        "drawing": _drawing(said, speech) if text_of(said, "stop") else None,
         "numbers": tuple(_large(said, words, advice)),
         "first_burn": given["first_burn"].format(
             first_burn=_figure(advice, "first_burn", words), session=_figure(advice, "longest_session", words)
@@ -167,9 +167,9 @@ def _stop(said: Sheet, advice: Sheet, words: Words) -> str:
     return _figure(part, key, words).replace(" mm", f"{SPACE}mm")
 
 
-def _drawing(said: Sheet, words: Mapping[str, str]) -> str:
+def _drawing(said: Sheet, speech: Speech) -> str:
     """The candle in section, without its lid, and the line at which to stop running through it."""
-    body = body_of(_outline(said), _TOLERANCE_MM)
+    body = body_of(_outline(said, speech), _TOLERANCE_MM)
     half, stop, ground = body.half_breadth_mm + _BESIDE_MM, body.outline.stop_mm or 0.0, body.outline.wall_mm
     lines = (
         f'<path d="M{short(-half)} {short(ground + 0.4)}h{short(2 * half)}" stroke="currentColor" '
@@ -177,11 +177,11 @@ def _drawing(said: Sheet, words: Mapping[str, str]) -> str:
         'stroke="var(--no)" stroke-width="2"/>'
     )
     box = Box(-half, -body.top_mm - 1, 2 * half, body.top_mm + ground + 2)
-    caption = Caption(name="stop", title=words["stop_line"])
+    caption = Caption(name="stop", title=speech.words["safety"]["stop_line"])
     return svg(box, caption, section(body, caption.name, Pen()) + lines)
 
 
-def _outline(said: Sheet) -> Outline:
+def _outline(said: Sheet, speech: Speech) -> Outline:
     """The measures that the sheet states, as they are drawn; the wax is drawn undyed."""
     drawn, material = part_of(said, "drawing"), text_of(part_of(said, "vessel"), "material") or ""
     is_hexagon = text_of(drawn, "shape") == "hexagon"
@@ -190,7 +190,7 @@ def _outline(said: Sheet) -> Outline:
     inside = tuple((float(radius) * wider, float(height)) for radius, height in points)
     breadth_mm = 2 * max(radius for radius, _ in inside)
     wicks = int(text_of(part_of(said, "wick"), "count") or 0)
-    wax_mm, wall = _number(drawn, "wax"), wall_of(material)
+    wax_mm, wall = _number(drawn, "wax"), wall_of(material, speech.materials)
     return Outline(
         inside=inside,
         plan=Plan(form="hexagon" if is_hexagon else "round", breadth_mm=breadth_mm, depth_mm=breadth_mm),

@@ -12,7 +12,8 @@ _GAP: Final = re.compile(r"<[^>]*>")
 
 def sentence(code: str, names: Sequence[str], words: Wording) -> str:
     """One statement as it is printed; the names go into EUH208 only."""
-    return _filled(words.statements[code].text, names)
+    statement = words.statements[code]
+    return _filled(statement.printed or statement.text, names)
 
 
 def contains(names: Sequence[str], words: Wording) -> str:

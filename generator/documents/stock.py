@@ -67,4 +67,4 @@ def burning(house: House, facts: Facts) -> Mapping[str, str | None]:
     if burn is None or burn.claim is None:
         return {"text": words[KINDS[facts.kind].sentences.no_hours], "mark": None}
     about = words["about"].format(figure=hours(burn.claim, house.words))
-    return {"text": about, "mark": words[f"hours_{burn.basis.replace(' ', '_')}"]}
+    return {"text": about, "mark": house.words["trade_hours"][burn.basis]}

@@ -102,7 +102,9 @@ class Stock:
         stamps: dict[Outline, Stamp] = {}
         drawn = {}
         for listed, size in listed_sizes(self.house):
-            outline = replace(outline_of(size, listed.scent.candle), lid=None, stop_mm=None)
+            outline = replace(
+                outline_of(size, listed.scent.candle, self.house.materials), lid=None, stop_mm=None
+            )
             if outline not in stamps:
                 stamps[outline] = stamp(outline, f"c{len(stamps)}")
             drawn[size.facts.stock_code] = stamps[outline]

@@ -7,9 +7,6 @@ from typing import Final
 TEXT_RATIO: Final = 4.5
 """Least contrast of text, WCAG 2.2, success criterion 1.4.3 (MEMORY)."""
 
-GRAPHIC_RATIO: Final = 3.0
-"""Least contrast of a meaningful line, WCAG 2.2, success criterion 1.4.11 (MEMORY)."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scheme:

@@ -101,9 +101,6 @@ _CARD_WALLS: Final = {
     Material.PLAIN: LIGHT.quiet,
 }
 
-PRINT_PEN: Final = Pen(line=LIGHT.ink, quiet=LIGHT.quiet, accent=LIGHT.accent, weight_mm=0.6)
-"""For papers that know no style sheet."""
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caption:
@@ -186,20 +183,18 @@ def body_of(outline: Outline, tolerance_mm: float) -> Body:
     return Body(outline, inner, outside(inner, outline.wall_mm))
 
 
-def shelf(
-    outlines: Sequence[Outline], caption: Caption, height_mm: float | None = None, pen: Pen | None = None
-) -> str:
+def shelf(outlines: Sequence[Outline], caption: Caption, height_mm: float | None = None) -> str:
     """Candles side by side on a shelf line; ``height_mm`` makes shelves with smaller candles as high as others."""
     bodies = [body_of(outline, _TOLERANCE_MM) for outline in outlines]
     drawn, x = [], 0.0
     for number, body in enumerate(bodies):
         x += body.reach_mm
-        picture = section(body, f"{caption.name}{number}", pen or Pen())
+        picture = section(body, f"{caption.name}{number}", Pen())
         drawn.append(f'<g transform="translate({short(x)} {short(-body.outline.wall_mm)})">{picture}</g>')
         x += body.reach_mm + _GAP_MM
     width = x - _GAP_MM
     height = height_mm or standing_height_mm(outlines)
-    line = (pen or Pen()).line
+    line = Pen().line
     ground = f'<path d="M-999 .4H1999" stroke="{line}" stroke-width=".8"/>'
     return svg(Box(-1, -height - 1, width + 2, height + 2), caption, "".join(drawn) + ground)
 

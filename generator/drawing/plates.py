@@ -43,9 +43,9 @@ class _Sheet:
         return self.body.half_breadth_mm
 
 
-def plate(outline: Outline, dimensions: Dimensions, caption: Caption, pen: Pen | None = None) -> str:
+def plate(outline: Outline, dimensions: Dimensions, caption: Caption) -> str:
     """The plate as SVG."""
-    sheet = _laid_out(body_of(outline, _TOLERANCE_MM), pen)
+    sheet = _laid_out(body_of(outline, _TOLERANCE_MM))
     content = (
         _centre_line(sheet)
         + section(sheet.body, caption.name, sheet.pen)
@@ -62,7 +62,7 @@ def plate(outline: Outline, dimensions: Dimensions, caption: Caption, pen: Pen |
     return svg(Box(left, top, width, bottom - top), caption, content)
 
 
-def _laid_out(body: Body, pen: Pen | None) -> _Sheet:
+def _laid_out(body: Body) -> _Sheet:
     half = body.half_breadth_mm
     width = 2 * half / (1 - _LETTERS * (_LEFT_LETTERS + _RIGHT_LETTERS))
     letter = _LETTERS * width
@@ -72,7 +72,7 @@ def _laid_out(body: Body, pen: Pen | None) -> _Sheet:
         letter_mm=letter,
         plan_y_mm=-body.top_mm - letter * 1.4 - depth,
         half_depth_mm=depth,
-        pen=pen or Pen(weight_mm=width / 300),
+        pen=Pen(weight_mm=width / 300),
     )
 
 

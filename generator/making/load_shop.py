@@ -24,6 +24,7 @@ from generator.making.work_out_shop import remembering_ledgers, text_faults_of, 
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
+from generator.reading.languages import claim_words
 from generator.reading.read_shop import read_shop
 from generator.rules.entries.checks import shop_faults
 from generator.rules.entries.claims import claim_faults
@@ -110,7 +111,9 @@ def know(asked: Asked, store: Store) -> Known:
     worked = tuple(worked_out(shop, store))
     facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
     faults += (fault for one in worked for fault in one.faults)
-    faults += claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)})
+    faults += claim_faults(
+        shop, {one.candle for _, one in facts if is_classified(one.hazards)}, claim_words()
+    )
     faults += doubts(shop, facts, today=asked.as_of is None)
     places = reading.places
     problems = placed(reading, faults, today=asked.as_of is None)

@@ -49,6 +49,7 @@ def house_of(shop: Shop, known: Known, photos: Photos, speeches: Mapping[str, Sp
         as_of=shop.maker.as_of,
         sheets=known.sheets,
         wording=own.wording,
+        materials=own.materials,
         speeches=speeches,
         drafts=False,
         pages=tuple(shop.pages.values()),

@@ -7,9 +7,8 @@ from pathlib import Path
 from generator.documents.house import Speech
 from generator.model.shop import Shop
 from generator.problems import Places, Problem
-from generator.reading.languages import FIRST, languages, words_of, words_problems
+from generator.reading.languages import FIRST, language_problems, languages, material_words, wording, words_of
 from generator.reading.shipped import theme_folders
-from generator.reading.statement_tables import wording
 from generator.writing.themes import Theme
 
 
@@ -35,11 +34,15 @@ def setting_of(content: Path, shop: Shop, places: Places) -> Setting | Problem:
 def speeches_in(spoken: Iterable[str]) -> Mapping[str, Speech] | Problem:
     """What each of these languages says, or what is wrong with the file of one."""
     spoken = sorted(spoken)
-    problems = [problem for language in spoken if language != FIRST for problem in words_problems(language)]
+    problems = [
+        problem for language in spoken if language != FIRST for problem in language_problems(language)
+    ]
     if problems:
         return problems[0]
     return {
-        language: Speech(words=words_of(language), wording=wording(language), language=language)
+        language: Speech(
+            words=words_of(language), wording=wording(language), language=language, materials=material_words()
+        )
         for language in spoken
     }
 

@@ -18,6 +18,7 @@ from generator.model.words import Count, FreeText, Id, Text
 from generator.problems import Path
 
 _ANSWERABLE: Final = "every label must say who answers for the candle"
+_LANGUAGE: Final = "... (a language's code, such as de)"
 _SPOKEN_AT_MARKET: Final = "labels are written in the language of their market"
 _COSTS: Final = "what a candle costs is worked out from it"
 
@@ -88,7 +89,7 @@ class Maker:
     theme: Annotated[
         Id, About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)")
     ] = "netloft"
-    language: Annotated[Text, About("the site and all papers are written in it", "... (en, de or fr)")] = "en"
+    language: Annotated[Text, About("the site and all papers are written in it", _LANGUAGE)] = "en"
     label_languages: Annotated[dict[Market, LabelLanguages], About(_SPOKEN_AT_MARKET, "{EU: [...]}")] = field(
         default_factory=dict
     )

@@ -29,7 +29,6 @@ ML: Final = {
 HOURS: Final = {"h": "1", "min": "1/60", "days": "24", "day": "24"}
 G_PER_ML: Final = {"g/ml": "1", "kg/l": "1", "g/cm3": "1", "kg/m3": "0.001"}
 MJ_PER_KG: Final = {"MJ/kg": "1", "kJ/g": "1", "kJ/kg": "0.001"}
-US_TEASPOON_ML: Final = 4.92892159375
 GRAMS_PER_OUNCE: Final = 28.349523125
 MM_PER_INCH: Final = 25.4
 

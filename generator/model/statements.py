@@ -9,16 +9,16 @@ WordingStatus = Literal["FOUND_LAW", "FOUND_SECONDARY", "MEMORY"]
 
 @dataclass(frozen=True, slots=True)
 class Statement:
-    """One H, EUH or P statement as it is printed, and how the law's text of it is known."""
+    """One H, EUH or P statement: the law's text, how that is known, and what is printed where it leaves a choice."""
 
     text: str
     status: WordingStatus
+    printed: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wording:
     """All statements by code, and the two signal words, in one language."""
 
-    language: str
     statements: Mapping[str, Statement]
     signal_words: Mapping[str, str]

@@ -133,7 +133,7 @@ class Buyer:
     country: Annotated[Country, About("tax and customs depend on it")]
     currency: Annotated[Currency, About("a price without its currency says nothing")]
     language: Annotated[
-        FreeText | None, About("the buyer's sheet is written in it", "... (en, de or fr)")
+        FreeText | None, About("the buyer's sheet is written in it", "... (a language's code, such as de)")
     ] = None
     offered: Annotated[tuple[StockCode, ...] | None, About(_OFFERED, "[...]")] = None
     withheld: Annotated[tuple[StockCode, ...], About(_OFFERED, "[...]")] = ()
@@ -215,11 +215,6 @@ class Offer:
     minimum: int | None
     source: PriceSource
     made_for: str | None
-
-    @property
-    def retail_includes_tax(self) -> bool:
-        """Whether the suggested price is one with tax."""
-        return self.retail_tax_percent > 0
 
 
 def smallest_orders(terms: Terms | None, buyer: Buyer, home: str) -> tuple[Money | None, Money | None]:

@@ -1,66 +1,95 @@
-"""The words of each language: one file for each, every file with the same sentences, which take the same names."""
+"""The languages: a folder for each, which holds what the language says and what it is looked through for.
+
+A language of the site has ``words``, ``law``, ``claims`` and ``materials``; one in which labels alone are written has
+``labels`` and ``law``. A folder is found by being there, and its tables are held against those of the first language.
+"""
 
 from collections.abc import Iterator, Mapping
 from functools import cache
-from importlib.resources import files
-from pathlib import Path
 from string import Formatter
-from typing import Final
+from typing import Final, TypeVar
 
 from pydantic import TypeAdapter
 
+from generator.model.language_tables import ClaimWords, MaterialWords
+from generator.model.plurals import OTHER, is_plural_rule
+from generator.model.statements import Wording
+from generator.problems import START, Place, Places, Problem
 from generator.problems import Path as KeyPath
-from generator.problems import Place, Places, Problem
 from generator.reading.gathering import Gathering
-from generator.reading.located import Located, located
+from generator.reading.located import Located, Plain, located
 from generator.reading.nearest import nearest
+from generator.reading.packaged import PACKAGE
 
 Sentences = dict[str, dict[str, str]]
+Table = TypeVar("Table")
 
 FIRST: Final = "en"
 """The language that all others are held against."""
 
-OF_LABELS: Final = ("numbers", "markets", "pictograms", "labels")
+OF_LABELS: Final = ("plurals", "numbers", "counted_inches", "markets", "pictograms", "labels")
 """The subjects that a label is made of; a language of labels has no others."""
 
-_FOLDER: Final = Path(str(files("generator"))) / "data" / "words"
-_SHOWN: Final = "generator/data/words"
-_LABELS: Final = "labels"
+COUNTED: Final = "counted_"
+"""What begins the subjects whose sentences differ by a count: one sentence for each category of the language."""
+
+LANGUAGES = PACKAGE / "data" / "languages"
+_SHOWN: Final = "generator/data/languages"
+_OF_SITE: Final = ("words", "law", "claims", "materials")
+_OF_LABELS: Final = ("labels", "law")
 _WORDS: Final = TypeAdapter(Sentences)
+_WORDING: Final = TypeAdapter(Wording)
+_CLAIMS: Final = TypeAdapter(ClaimWords)
+_MATERIALS: Final = TypeAdapter(MaterialWords)
 
 
 def words_of(language: str) -> Sentences:
     """The sentences of one language by subject and name; a language that is not shipped is a `LookupError`."""
     if language not in label_languages():
         raise LookupError(language)
-    return _WORDS.validate_python(_read(_source(language), _file(language)).data)
+    return _table(_WORDS, f"{language}/{_tables_of(language)[0]}.yaml")
+
+
+def wording(language: str) -> Wording:
+    """The law's sentences in one language."""
+    return _table(_WORDING, f"{language}/law.yaml")
+
+
+def claim_words() -> tuple[ClaimWords, ...]:
+    """What praise is called, in each language that has a table of it."""
+    return tuple(_table(_CLAIMS, f"{language}/claims.yaml") for language in _having("claims"))
+
+
+def material_words() -> tuple[MaterialWords, ...]:
+    """What materials are called, in each language that has a table of them."""
+    return tuple(_table(_MATERIALS, f"{language}/materials.yaml") for language in _having("materials"))
 
 
 def languages() -> tuple[str, ...]:
     """The languages that the site and all papers can speak."""
-    return tuple(sorted(path.stem for path in _FOLDER.glob("*.yaml")))
+    return _having("words")
 
 
 def label_languages() -> tuple[str, ...]:
     """The languages that labels can speak: those of the site, and some in which labels alone are written."""
-    return tuple(sorted((*languages(), *(path.stem for path in (_FOLDER / _LABELS).glob("*.yaml")))))
+    return tuple(sorted((*languages(), *_having("labels"))))
 
 
-def words_problems(language: str) -> tuple[Problem, ...]:
-    """What is wrong with a language's file."""
-    return file_problems(_source(language), _file(language))
+def language_problems(language: str) -> tuple[Problem, ...]:
+    """What is wrong with a language's folder."""
+    files = [f"{language}/{table}.yaml" for table in _tables_of(language)]
+    missing = tuple(_no_file(file) for file in files if not (LANGUAGES / file).is_file())
+    return missing or tuple(problem for file in files for problem in file_problems(_source(file), file))
 
 
 def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
-    """What a file of words lacks, holds too much, or fills in otherwise than the first language's."""
+    """What a table, such as ``de/law.yaml``, lacks, holds too much, or fills in otherwise than the first language's."""
     read = _read(source, file)
     if read.problems:
         return read.problems
     places = Places(shown_as=_SHOWN, files={file: read.spots})
-    first = words_of(FIRST)
-    if file.startswith(_LABELS):
-        first = {subject: first[subject] for subject in OF_LABELS}
-    return tuple(_differences(file, _WORDS.validate_python(read.data), first, places))
+    here = _subjects(read.data)
+    return (*_rule_problems(file, here, places), *_differences(file, here, _expected(file, here), places))
 
 
 def note_unspoken(gathering: Gathering, language: str, at: KeyPath, why: str) -> None:
@@ -92,61 +121,123 @@ def _read(source: bytes, file: str) -> Located:
     return located(source, f"{_SHOWN}/{file}")
 
 
-def _source(language: str) -> bytes:
-    return (_FOLDER / _file(language)).read_bytes()
+def _having(table: str) -> tuple[str, ...]:
+    return tuple(sorted(path.parent.name for path in LANGUAGES.glob(f"*/{table}.yaml")))
 
 
-def _file(language: str) -> str:
-    return f"{language}.yaml" if language in languages() else f"{_LABELS}/{language}.yaml"
+def _source(file: str) -> bytes:
+    return (LANGUAGES / file).read_bytes()
 
 
-def _differences(file: str, words: Sentences, first: Sentences, places: Places) -> Iterator[Problem]:
-    for subject in sorted({*words, *first}):
-        here, there = words.get(subject, {}), first.get(subject, {})
+def _table(shape: TypeAdapter[Table], file: str) -> Table:
+    return shape.validate_python(_read(_source(file), file).data)
+
+
+def _tables_of(language: str) -> tuple[str, ...]:
+    return _OF_SITE if language in languages() else _OF_LABELS
+
+
+def _subjects(data: Plain) -> dict[str, dict[str, Plain]]:
+    """A table by subject and name; what is no mapping has no names."""
+    subjects = data if isinstance(data, dict) else {}
+    return {subject: names if isinstance(names, dict) else {} for subject, names in subjects.items()}
+
+
+def _expected(file: str, here: Mapping[str, Mapping[str, Plain]]) -> dict[str, dict[str, Plain]]:
+    """What the first language's table holds, with the categories of count of this one."""
+    table = file.rpartition("/")[2]
+    first = _subjects(_read(_source(_first(table)), _first(table)).data)
+    if table == "labels.yaml":
+        first = {subject: first[subject] for subject in OF_LABELS}
+    if "plurals" not in first or "plurals" not in here:
+        return first
+    categories = (*here["plurals"], OTHER)
+    counted = {
+        subject: {category: sentences.get(category, sentences[OTHER]) for category in categories}
+        for subject, sentences in first.items()
+        if subject.startswith(COUNTED)
+    }
+    return first | counted | {"plurals": dict(here["plurals"])}
+
+
+def _first(table: str) -> str:
+    return f"{FIRST}/{'words.yaml' if table == 'labels.yaml' else table}"
+
+
+def _rule_problems(file: str, here: Mapping[str, Mapping[str, Plain]], places: Places) -> Iterator[Problem]:
+    for category, rule in here.get("plurals", {}).items():
+        if not (isinstance(rule, str) and is_plural_rule(rule)):
+            yield Problem(
+                place=places.of((file, "plurals", category)),
+                what=f"'{rule}' is no rule for counts",
+                why="a count would be told in the wrong form of its noun",
+                write="the language's rule as Unicode CLDR writes it, such as: i = 1 and v = 0",
+            )
+
+
+def _differences(
+    file: str,
+    here: Mapping[str, Mapping[str, Plain]],
+    first: Mapping[str, Mapping[str, Plain]],
+    places: Places,
+) -> Iterator[Problem]:
+    shown = _first(file.rpartition("/")[2])
+    for subject in sorted({*here, *first}):
+        own, expected = here.get(subject, {}), first.get(subject, {})
         at = (file, subject)
-        for name in sorted(there.keys() - here.keys()):
-            yield _missing(f"{subject}.{name}", there[name], places.key(at))
-        for name in sorted(here.keys() - there.keys()):
-            yield _unknown(f"{subject}.{name}", there, places.key((*at, name)))
-        for name in sorted(here.keys() & there.keys()):
-            if _filled(here[name]) != _filled(there[name]):
-                yield _filled_otherwise(
-                    f"{subject}.{name}", (here[name], there[name]), places.of((*at, name))
-                )
+        for name in sorted(expected.keys() - own.keys()):
+            yield _missing(f"{subject}.{name}", expected[name], places.key(at), shown)
+        for name in sorted(own.keys() - expected.keys()):
+            yield _unknown(f"{subject}.{name}", expected, places.key((*at, name)), shown)
+        for name in sorted(own.keys() & expected.keys()):
+            if _filled(own[name]) != _filled(expected[name]):
+                holds = (_braces(_filled(own[name])), _braces(_filled(expected[name])))
+                yield _filled_otherwise(f"{subject}.{name}", holds, places.of((*at, name)), shown)
 
 
-def _missing(name: str, sentence: str, place: Place) -> Problem:
+def _no_file(file: str) -> Problem:
     return Problem(
-        place=place,
-        what=f"the sentence {name} is missing",
+        place=Place(f"{_SHOWN}/{file}", START.line, START.column),
+        what="the file is missing",
         why="papers in this language would have a gap",
-        write=f'{name.partition(".")[2]}: what {FIRST}.yaml says, which is "{sentence}"',
+        write=f"the same table as {_first(file.rpartition('/')[2])}, in this language",
     )
 
 
-def _unknown(name: str, known: Mapping[str, str], place: Place) -> Problem:
+def _missing(name: str, expected: Plain, place: Place, shown: str) -> Problem:
+    which = f', which is "{expected}"' if isinstance(expected, str) else ""
+    return Problem(
+        place=place,
+        what=f"{name} is missing",
+        why="papers in this language would have a gap",
+        write=f"{name.partition('.')[2]}: what {shown} says{which}",
+    )
+
+
+def _unknown(name: str, known: Mapping[str, Plain], place: Place, shown: str) -> Problem:
     subject, _, own = name.partition(".")
     near = nearest(own, tuple(known))
     return Problem(
         place=place,
-        what=f"{name} is no sentence of {FIRST}.yaml",
-        why="no paper would ever print it",
+        what=f"{name} is not in {shown}",
+        why="nothing would ever ask for it",
         write=f"{near}, or the same in every language" if near else f"{subject}.{own} in every language",
     )
 
 
-def _filled_otherwise(name: str, sentences: tuple[str, str], place: Place) -> Problem:
-    here, there = (_braces(_filled(sentence)) for sentence in sentences)
+def _filled_otherwise(name: str, holds: tuple[str, str], place: Place, shown: str) -> Problem:
     return Problem(
         place=place,
-        what=f"{name} holds {here}; in {FIRST}.yaml it holds {there}",
+        what=f"{name} holds {holds[0]}; in {shown} it holds {holds[1]}",
         why="what belongs there would be missing, or the program would not know what to put in",
-        write=there,
+        write=holds[1],
     )
 
 
-def _filled(sentence: str) -> frozenset[str]:
+def _filled(sentence: Plain) -> frozenset[str]:
     """The names in braces that a sentence is filled in by; one that cannot be read is its own name."""
+    if not isinstance(sentence, str):
+        return frozenset()
     try:
         return frozenset(name for _, name, _, _ in Formatter().parse(sentence) if name is not None)
     except ValueError:

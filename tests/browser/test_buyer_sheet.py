@@ -21,9 +21,9 @@ from generator.making.setting import speeches_in
 from generator.model.trade import Offer
 from generator.problems import Problem
 from generator.reading.languages import words_of
-from generator.rules.trade.orders import OrderLine, OrderTotals, order_totals
 from generator.rules.trade.prices import offers_by_buyer
 from generator.writing.store import Store
+from tests.browser.order_sums import OrderLine, OrderTotals, order_totals
 from tests.browser.test_sealed import wickwright
 from tests.conftest import PROJECT
 

@@ -14,8 +14,7 @@ from generator.documents.pages.safety import issued_pages, safety_page
 from generator.facts.facts import Hours
 from generator.model.maker import Contact
 from generator.model.vessel import Lid
-from generator.reading.languages import words_of
-from generator.reading.statement_tables import wording
+from generator.reading.languages import wording, words_of
 from generator.writing.templates import Templates
 from generator.writing.themes import Theme, theme_assets
 from tests.documents.sample_house import (

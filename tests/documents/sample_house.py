@@ -7,8 +7,6 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
-import yaml
-
 from generator.documents.house import House, Scent, SizeOf, Words
 from generator.facts.facts import (
     Advice,
@@ -35,11 +33,11 @@ from generator.model.money import Money
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
-from generator.reading.statement_tables import wording
+from generator.reading.languages import FIRST, material_words, wording, words_of
 
 ROOT = Path(__file__).parents[2]
 
-WORDS: Words = yaml.safe_load((ROOT / "generator/data/words/en.yaml").read_text(encoding="utf-8"))
+WORDS: Words = words_of(FIRST)
 
 MAKER = Maker(
     name="Saltmarsh Wax",
@@ -335,6 +333,7 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
         as_of=maker.as_of,
         sheets=sheets(*sizes, maker=maker),
         wording=wording(maker.language),
+        materials=material_words(),
         drafts=True,
     )
 

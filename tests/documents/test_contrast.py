@@ -7,7 +7,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.drawing.contrast import DARK, GRAPHIC_RATIO, LIGHT, TEXT_RATIO, Scheme, ratio, text_on, tint
+from generator.drawing.contrast import DARK, LIGHT, TEXT_RATIO, Scheme, ratio, text_on, tint
+
+GRAPHIC_RATIO = 3.0
+"""Least contrast of a meaningful line, WCAG 2.2, success criterion 1.4.11 (MEMORY)."""
 
 STYLES = Path(__file__).parents[2] / "themes/netloft/styles/site.css"
 SHADES = st.integers(0, 0xFFFFFF).map("#{:06x}".format)

@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from generator.drawing.drawings import (
     MM_PER_EM,
-    PRINT_PEN,
     Caption,
     LidForm,
     Material,
@@ -183,13 +182,6 @@ def test_a_drawing_follows_the_scheme_of_its_page() -> None:
     colours = set(re.findall(r'(?:stroke|fill)="([^"]+)"', drawing))
 
     assert colours == {"none", "currentColor", "var(--quiet)", "var(--accent)", "#123456", "#f6f1e7"}
-
-
-def test_a_drawing_for_paper_needs_no_style_sheet() -> None:
-    drawing = shelf((drawn_as(),), CAPTION, pen=PRINT_PEN)
-
-    assert "var(" not in drawing
-    assert "currentColor" not in drawing
 
 
 @pytest.mark.parametrize("count", range(7))

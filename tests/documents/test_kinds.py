@@ -86,7 +86,7 @@ FREE = replace(
 LACKED: Final = frozenset({
     "catalogue.kind_pillar",
     "candle.across", "candle.across_and_high", "candle.plate_text_pillar",
-    "candle.care_dish", "candle.care_dish_beside",
+    "care.dish", "care.dish_beside",
     "safety.description_pillar", "safety.signal_line_pillar", "safety.advice_note_pillar", "safety.dish_sign",
     "safety.topples", "safety.topples_1", "safety.topples_2", "safety.topples_3", "safety.topples_4",
     "labels.trouble_pillar", "labels.identity_pillar", "labels.identity_pillar_unscented",
@@ -113,8 +113,8 @@ def sentences(kind: KindTraits) -> Iterator[tuple[str, str]]:
     for name in kind.emergencies:
         yield from (("safety", name), *(("safety", f"{name}_{step}") for step in range(1, 5)))
     yield from (("safety", name) for name in kind.first_aid)
-    yield from (("candle", f"care_{name}") for name in kind.care)
-    yield from (("candle", f"care_{name}_beside") for name in kind.care_by_name)
+    yield from (("care", name) for name in kind.care)
+    yield from (("care", f"{name}_beside") for name in kind.care_by_name)
 
 
 def lacking(kind: KindTraits) -> list[str]:

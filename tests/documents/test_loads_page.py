@@ -7,7 +7,7 @@ from generator.documents.pages.loads_page import loads_pages
 from generator.documents.pages.workshop import workshop_index
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
 from generator.facts.hazard_facts import HazardFacts
-from generator.reading.statement_tables import wording
+from generator.reading.languages import wording
 from generator.rules.hazards.label import label_size
 from tests.documents.said import told
 from tests.documents.sample_house import NAMING, SKIN_AND_EYES, house, size

@@ -3,7 +3,7 @@
 import pytest
 
 from generator.documents.sentences import contains, sentence
-from generator.reading.statement_tables import wording
+from generator.reading.languages import wording
 
 
 @pytest.mark.parametrize("name", ["a\\b", r"\1", r"\g<0>", "\\", r"\n"])

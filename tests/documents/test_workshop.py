@@ -9,7 +9,7 @@ import pytest
 from generator.documents.pages.workshop import facts_file, problems_file, workshop_index
 from generator.model.kinds import Kind
 from generator.problems import Place, Problem, Severity
-from generator.reading.statement_tables import wording
+from generator.reading.languages import wording
 from tests.documents.said import told
 from tests.documents.sample_house import MELT, SKIN_AND_EYES, UNKNOWN, house, size
 

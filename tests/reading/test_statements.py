@@ -3,8 +3,7 @@
 import pytest
 
 from generator.documents.sentences import contains, sentence, texts_from_memory
-from generator.model.statements import Wording
-from generator.reading.statement_tables import wording
+from generator.reading.languages import label_languages, wording
 from generator.rules.hazards.label import ALLOCATION
 from generator.rules.hazards.precautions import (
     ADVICE,
@@ -14,20 +13,14 @@ from generator.rules.hazards.precautions import (
     LABEL_AT_HAND,
 )
 
-LANGUAGES = ["en", "de", "fr", "es", "it", "nl", "sv"]
+LANGUAGES = label_languages()
 GENERAL = {DISPOSAL, FOLLOW_INSTRUCTIONS, KEEP_FROM_CHILDREN, LABEL_AT_HAND}
 P_STATEMENTS = GENERAL.union(*((*advice.response, *advice.prevention) for advice in ADVICE.values()))
 
 
-def _words(language: str) -> Wording:
-    words = wording(language)
-    assert words is not None
-    return words
-
-
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_no_printed_statement_leaves_a_gap_or_a_choice(language: str) -> None:
-    words = _words(language)
+    words = wording(language)
 
     printed = [sentence(code, ("Linalool",), words) for code in (*ADVICE, *P_STATEMENTS, "EUH208")]
 
@@ -36,14 +29,10 @@ def test_no_printed_statement_leaves_a_gap_or_a_choice(language: str) -> None:
 
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_the_new_classes_and_the_signal_words_are_there_too(language: str) -> None:
-    words = _words(language)
+    words = wording(language)
 
     assert {code for code in ALLOCATION if code.startswith("EUH")} <= set(words.statements)
     assert set(words.signal_words) == {"Danger", "Warning"}
-
-
-def test_a_language_without_a_table_has_no_wording() -> None:
-    assert wording("tlh") is None
 
 
 NAMING = {
@@ -56,14 +45,14 @@ NAMING = {
 
 @pytest.mark.parametrize(("language", "text"), NAMING.items())
 def test_names_stand_in_one_sentence(language: str, text: str) -> None:
-    assert sentence("EUH208", ("Linalool", "Citral"), _words(language)) == text
+    assert sentence("EUH208", ("Linalool", "Citral"), wording(language)) == text
 
 
 def test_a_classified_candle_names_without_the_second_sentence() -> None:
-    assert contains(("Linalool", "Citral"), _words("en")) == "Contains Linalool, Citral."
-    assert contains(("Linalool",), _words("sv")) == "Innehåller Linalool."
+    assert contains(("Linalool", "Citral"), wording("en")) == "Contains Linalool, Citral."
+    assert contains(("Linalool",), wording("sv")) == "Innehåller Linalool."
 
 
 def test_texts_that_nobody_held_against_the_law_are_told() -> None:
-    assert texts_from_memory(("H317", "P501"), _words("en")) == ()
-    assert texts_from_memory(("H317", "P501"), _words("nl")) == ("P501",)
+    assert texts_from_memory(("H317", "P501"), wording("en")) == ()
+    assert texts_from_memory(("H317", "P501"), wording("nl")) == ("P501",)

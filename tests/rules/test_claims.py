@@ -13,23 +13,11 @@ from generator.model.materials import Wax, WaxDensity
 from generator.model.quantities import DensityAt
 from generator.model.shop import Page, Shop
 from generator.problems import Fault, Severity
-from generator.reading.languages import languages
-from generator.rules.entries import claim_words
-from generator.rules.entries.claim_words import Phrases
-from generator.rules.entries.claims import claim_faults
+from generator.reading.languages import claim_words
+from generator.rules.entries.claims import CLAIMS, claim_faults
 from tests.rules.entries import EMPTY
 
-KINDS_OF_PRAISE = (
-    claim_words.HARMLESS,
-    claim_words.GREEN,
-    claim_words.HEALING,
-    claim_words.AGAINST_INSECTS,
-    claim_words.SOOTLESS,
-    claim_words.SOY_ALONE,
-    claim_words.VEGAN,
-    claim_words.DENIED_BEFORE,
-    claim_words.DENIED_AFTER,
-)
+LANGUAGES = claim_words()
 DENSITY = WaxDensity(set_g_per_ml=0.9, molten=DensityAt(0.87, 75.0))
 SOY = Wax(id="soy", name="Soy wax", density=DENSITY, declared_as=("hydrogenated soybean oil",))
 BLEND = Wax(id="blend", name="Container wax", density=DENSITY, declared_as=("soybean oil", "paraffin wax"))
@@ -48,7 +36,7 @@ SHOP = replace(
 
 def faults(candle: Candle, *, classified: bool = False) -> tuple[Fault, ...]:
     shop = replace(SHOP, candles={"heron": candle})
-    return tuple(claim_faults(shop, {"heron"} if classified else set()))
+    return tuple(claim_faults(shop, {"heron"} if classified else set(), LANGUAGES))
 
 
 def said_of(description: str, wax: str = "soy", *, classified: bool = False) -> list[str]:
@@ -178,12 +166,17 @@ def test_beeswax_is_known_by_its_name_in_each_language(name: str) -> None:
         candles={"heron": replace(CANDLE, description="Vegane Kerze.", ingredients={"bees": KILO})},
     )
 
-    assert of_texts(claim_faults(shop, set())) == ["'Vegane' is said of Heron, which holds beeswax"]
+    assert of_texts(claim_faults(shop, set(), LANGUAGES)) == [
+        "'Vegane' is said of Heron, which holds beeswax"
+    ]
 
 
-@pytest.mark.parametrize("kind", KINDS_OF_PRAISE)
-def test_every_sort_of_praise_has_words_in_each_language_of_the_site(kind: Phrases) -> None:
-    assert set(kind) == set(languages())
+def test_every_sort_of_praise_has_words_in_each_language_of_the_site() -> None:
+    sorts = {claim.sort for claim in CLAIMS}
+
+    assert LANGUAGES
+    assert all(set(each.phrases) == sorts and all(each.phrases.values()) for each in LANGUAGES)
+    assert all(set(each.denied) == {"before", "after"} for each in LANGUAGES)
 
 
 @pytest.mark.parametrize("claim", ["A soy candle", "soy wax candles", "pure soy", "100 % soy wax"])
@@ -242,7 +235,7 @@ def everything(word: str) -> Shop:
 
 
 def test_every_text_a_shopper_reads_is_read() -> None:
-    found = {fault.path for fault in claim_faults(everything("smokeless"), set())}
+    found = {fault.path for fault in claim_faults(everything("smokeless"), set(), LANGUAGES)}
 
     assert found == {
         ("maker.yaml", "line"),
@@ -273,7 +266,7 @@ def test_a_collection_speaks_for_its_own_candles_and_a_page_for_all() -> None:
         pages={"about": Page(id="about", title="About", markdown="Vegan, all of it. Harmless.")},
     )
 
-    assert of_texts(claim_faults(shop, {"wren"})) == [
+    assert of_texts(claim_faults(shop, {"wren"}, LANGUAGES)) == [
         "'Harmless' is said of a candle of the house, which is classified as hazardous",
         "'Vegan' is said of a candle of the house, which holds beeswax",
     ]

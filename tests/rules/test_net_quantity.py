@@ -19,10 +19,8 @@ from generator.rules.labels.tolerances import (
     tne_g,
 )
 from generator.rules.labels.type_height import (
-    flat_panel_in2,
     least_type_mm,
     must_stand_low,
-    odd_panel_in2,
     round_panel_in2,
 )
 from generator.rules.wax.net_weight import NetWeight
@@ -214,10 +212,6 @@ class TestTypeHeight:
 
     def test_only_a_small_panel_may_carry_the_quantity_anywhere(self) -> None:
         assert [must_stand_low(panel) for panel in (3.142, 5.0, 5.01)] == [False, False, True]
-
-    def test_other_panels_are_one_side_or_four_tenths_of_the_surface(self) -> None:
-        assert flat_panel_in2(50.8, 76.2) == pytest.approx(6.0)
-        assert odd_panel_in2(100 * 25.4**2) == pytest.approx(40.0)
 
 
 class TestSinglePackages:

@@ -140,8 +140,8 @@ def test_a_trade_buyer_reads_its_own_language_or_else_the_maker_s(abroad: Path) 
     first, last = (
         (tables / f"{one}.csv").read_text(encoding="utf-8") for one in ("quay-stores", "lamp-room")
     )
-    assert words_of("de")["trade"]["hours_untested"] in first
-    assert words_of("fr")["trade"]["hours_untested"] in last
+    assert words_of("de")["trade_hours"]["untested"] in first
+    assert words_of("fr")["trade_hours"]["untested"] in last
 
 
 @pytest.mark.parametrize("language", label_languages())

@@ -25,8 +25,7 @@ from generator.model.markets import (
     not_a_market,
 )
 from generator.reading import languages as words_files
-from generator.reading.languages import FIRST, label_languages, languages, words_of
-from generator.reading.statement_tables import wording
+from generator.reading.languages import FIRST, label_languages, languages, wording, words_of
 from generator.rules.burning.guidance import ADVICE
 from generator.rules.hazards.ruleset import LIMITS_OF_LAW, rule_set
 from tests.documents.sample_house import ROOT
@@ -151,9 +150,9 @@ def add_row(monkeypatch: pytest.MonkeyPatch, row: MarketRow = ROW) -> None:
 def _one_more(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """A market more, with its sentences in the first language."""
     add_row(monkeypatch)
-    folder = tmp_path / "words"
-    shutil.copytree(ROOT / "generator" / "data" / "words", folder)
-    text = (folder / f"{FIRST}.yaml").read_text(encoding="utf-8")
+    folder = tmp_path / "languages"
+    shutil.copytree(words_files.LANGUAGES, folder)
+    text = (folder / FIRST / "words.yaml").read_text(encoding="utf-8")
     for name, sentence in (
         ("GB", f"  {PRETENDED}: Australia"),
         ("call_GB", f'  call_{PRETENDED}: "Australia {{number}}"'),
@@ -164,8 +163,8 @@ def _one_more(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]
             f"{line}\n{sentence}" if line.startswith(f"  {name}:") else line for line in text.split("\n")
         ]
         text = "\n".join(lines)
-    (folder / f"{FIRST}.yaml").write_text(text, encoding="utf-8")
-    monkeypatch.setattr(words_files, "_FOLDER", folder)
+    (folder / FIRST / "words.yaml").write_text(text, encoding="utf-8")
+    monkeypatch.setattr(words_files, "LANGUAGES", folder)
     yield
     rule_set.cache_clear()
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from generator.document import PlainText
 from generator.documents.house import House, SizeOf, Words
-from generator.documents.printed import derived, grams, hours, one_or
+from generator.documents.printed import counted, derived, grams, hours
 from generator.documents.shelves import public_sizes
 from generator.facts.facts import BurnTrack
 
@@ -65,7 +65,7 @@ def chart_address(size: SizeOf) -> str:
 def described(house: House, size: SizeOf, track: BurnTrack) -> str:
     """What the drawing shows, in words."""
     pieces = str(len(track.tracks))
-    return house.words["burn_chart"][one_or("described", pieces, house.words)].format(
+    return counted("counted_tracks", pieces, house.words).format(
         name=f"{size.facts.scent}, {size.facts.size}",
         pieces=pieces,
         rate=derived(track.rate_g_per_h, "g/h", house.words),

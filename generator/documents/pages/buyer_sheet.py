@@ -24,7 +24,7 @@ _PRINTED: Final = (
 """The words that the page prints as they stand."""
 
 _SCRIPT: Final = (
-    "candles", "one_candles", "cartons", "one_cartons", "loose_pieces", "weight", "weight_unknown", "total_empty",
+    "loose_pieces", "weight", "weight_unknown", "total_empty",
     "reached", "to_reach", "too_few", "copied", "not_copied", "mail_long", "mail_paste", "clear_sure", "not_kept",
     "text_line", "text_cases", "total",
 )  # fmt: skip
@@ -146,4 +146,5 @@ def _script(house: House, terms: Terms, buyer: Buyer, market: Market) -> Mapping
             if smallest is not None
         ),
         "words": {name: words[name] for name in _SCRIPT},
+        "counted": {"candles": house.words["counted_candles"], "cases": house.words["counted_cases"]},
     }

@@ -15,6 +15,7 @@ from generator.documents.pages.structured import product
 from generator.documents.printed import (
     at_least,
     burning,
+    counted,
     derived,
     formula,
     listed,
@@ -22,7 +23,6 @@ from generator.documents.printed import (
     millimetres,
     named,
     net_quantity,
-    one_or,
 )
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.drawing.contrast import DARK, LIGHT, text_on, tint
@@ -104,11 +104,9 @@ def _heading(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> dict[st
 def _notes(house: House, notes: ScentNotes | None) -> tuple[Mapping[str, Value], ...]:
     if notes is None:
         return ()
-    rows = (("top", notes.top), ("heart", notes.heart), ("base", notes.base))
+    rows = (("note_top", notes.top), ("note_heart", notes.heart), ("note_base", notes.base))
     words = house.words["candle"]
-    return tuple(
-        {"name": words[f"note_{key}"], "text": listed(found, house.words)} for key, found in rows if found
-    )
+    return tuple({"name": words[key], "text": listed(found, house.words)} for key, found in rows if found)
 
 
 def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> str | None:
@@ -124,7 +122,7 @@ def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) 
 
 
 def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
-    outline = outline_of(size, candle)
+    outline = outline_of(size, candle, house.materials)
     container = size.recorded.build.container
     dimensions = dimensions_of(outline, container.lid if container else None, house.words)
     words = house.words["candle"]
@@ -177,7 +175,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
 
 
 def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
-    outlines = [outline_of(size, candle) for size in sizes]
+    outlines = [outline_of(size, candle, house.materials) for size in sizes]
     height_mm = standing_height_mm(outlines)
     for size, outline in zip(sizes, outlines, strict=True):
         yield _size(house, candle, size) | {"drawing": _standing_drawing(house, size, outline, height_mm)}
@@ -251,7 +249,7 @@ def _container(house: House, facts: Facts) -> str | None:
 
 def _inside(house: House, candle: Candle, size: SizeOf) -> str:
     """How wide and how deep it is, in the lengths of its measured drawing."""
-    dimensions = dimensions_of(outline_of(size, candle), None, house.words)
+    dimensions = dimensions_of(outline_of(size, candle, house.materials), None, house.words)
     widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
     return house.words["candle"][KINDS[size.facts.kind].sentences.inside_of].format(
         across=" × ".join(widths), deep=dimensions.height
@@ -262,8 +260,7 @@ def _wick(house: House, facts: Facts) -> str | None:
     if facts.wick is None:
         return None
     count = facts.wick.count
-    sentence = house.words["candle"][one_or("wicks", str(count), house.words)]
-    return sentence.format(count=count, name=facts.wick.name)
+    return counted("counted_wicks", str(count), house.words).format(count=count, name=facts.wick.name)
 
 
 def _first_burn(house: House, facts: Facts) -> str | None:
@@ -283,26 +280,25 @@ def _advice(house: House, facts: Facts) -> Advice | None:
 
 def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:
     """The cautions with their pictograms, for every kind among the sizes."""
-    words = house.words["candle"]
+    words = house.words["care"]
     advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
+    trims = {measured(one.trim, house.words) for one in advised}
+    sessions = {measured(one.longest_session, house.words) for one in advised}
     texts = {
-        "trim": _of_all(house.words, "trim", {one.trim for one in advised}),
-        "session": _of_all(house.words, "session", {one.longest_session for one in advised}),
+        "trim": _of_all(words["trim"], trims) or words["trim_differs"],
+        "session": _of_all(words["session"], sessions) or words["session_differs"],
     }
     sold = {size.facts.kind for size in sizes}
     kinds = [traits for kind, traits in KINDS.items() if kind in sold]
     if len(kinds) > 1:
-        texts |= {sign: words[f"care_{sign}_beside"] for traits in kinds for sign in traits.care_by_name}
+        texts |= {sign: words[f"{sign}_beside"] for traits in kinds for sign in traits.care_by_name}
     signs = dict.fromkeys(sign for traits in kinds for sign in traits.care)
-    return tuple({"sign": sign, "text": texts.get(sign) or words[f"care_{sign}"]} for sign in signs)
+    return tuple({"sign": sign, "text": texts.get(sign) or words[sign]} for sign in signs)
 
 
-def _of_all(words: Words, sign: str, figures: Set[str]) -> str:
-    """A caution with its figure where all sizes share one; else it points to their sheets."""
-    if len(figures) != 1:
-        return words["candle"][f"care_{sign}_differs"]
-    (figure,) = figures
-    return words["candle"][f"care_{sign}"].format(figure=measured(figure, words))
+def _of_all(caution: str, figures: Set[str]) -> str | None:
+    """A caution with its figure where all sizes share one; None where they have to point to their sheets."""
+    return caution.format(figure=next(iter(figures))) if len(figures) == 1 else None
 
 
 def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:

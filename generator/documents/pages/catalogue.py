@@ -12,7 +12,7 @@ from generator.documents.offer_lines import asking_price, first_day, last_day, r
 from generator.documents.outlines import outline_of
 from generator.documents.pages.markdown_pages import plain_text
 from generator.documents.pages.recall_notices import notices
-from generator.documents.printed import burning, listed, net_quantity, one_or
+from generator.documents.printed import burning, counted, listed, net_quantity
 from generator.documents.shelves import Shelf, Standing, shelves, standing
 from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.model.candle import Candle
@@ -74,7 +74,7 @@ def _shelf(house: House, one: Shelf) -> Mapping[str, Value]:
 
 def _pieces(house: House, scents: Sequence[Scent]) -> tuple[Mapping[str, Value], ...]:
     """Scents on one shelf: each drawing as high as the tallest, so that they stand in line."""
-    drawn = {scent.candle.id: _outlines(scent) for scent in scents}
+    drawn = {scent.candle.id: _outlines(house, scent) for scent in scents}
     height_mm = max((standing_height_mm(outlines) for outlines in drawn.values()), default=0.0)
     return tuple(
         _piece(house, scent, _drawings(drawn[scent.candle.id], scent, height_mm)) for scent in scents
@@ -145,8 +145,8 @@ def _drawings(outlines: Sequence[Outline], scent: Scent, height_mm: float) -> tu
     )
 
 
-def _outlines(scent: Scent) -> tuple[Outline, ...]:
-    return tuple(outline_of(size, scent.candle) for size in scent.sizes)
+def _outlines(house: House, scent: Scent) -> tuple[Outline, ...]:
+    return tuple(outline_of(size, scent.candle, house.materials) for size in scent.sizes)
 
 
 def _narrowing(
@@ -158,15 +158,15 @@ def _narrowing(
     notes = Counter(note for scent in scents for note in set(_notes(scent.candle)))
     yield _way("collection", words["by_collection"], [(one.id, one.collection.name) for one in on_shelves])
     ways = {
-        "vessel": sorted({size.facts.size for scent in scents for size in scent.sizes}),
-        "season": _in_order(
+        ("vessel", "by_vessel"): sorted({size.facts.size for scent in scents for size in scent.sizes}),
+        ("season", "by_season"): _in_order(
             {season for scent in scents for season in _seasons(house, scent.candle)}, words["seasons"]
         ),
-        "note": sorted(note for note, scents_with_it in notes.items() if scents_with_it > 1),
+        ("note", "by_note"): sorted(note for note, scents_with_it in notes.items() if scents_with_it > 1),
     }
-    for way, choices in ways.items():
+    for (way, name), choices in ways.items():
         if choices:
-            yield _way(way, words[f"by_{way}"], [(choice, choice) for choice in choices])
+            yield _way(way, words[name], [(choice, choice) for choice in choices])
 
 
 def _in_order(seasons: set[str], known: str) -> list[str]:
@@ -206,5 +206,4 @@ def _seasons_sold(house: House, candle: Candle) -> tuple[str, ...]:
 
 def _count(house: House, listed_shelves: Sequence[Shelf]) -> str:
     scents = sum(len(one.scents) for one in listed_shelves)
-    words = house.words["catalogue"]
-    return words[one_or("count", str(scents), house.words)].format(scents=scents)
+    return counted("counted_scents", str(scents), house.words).format(scents=scents)

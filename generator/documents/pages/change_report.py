@@ -106,7 +106,7 @@ def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
         yield words["drawing"]
     was_proven = text_of(change.issued.value, "net_quantity_basis") == "proven"
     dropped = was_proven and facts.declared_status == "estimated"
-    yield words["weight_dropped" if dropped else f"weight_{facts.declared_status}"]
+    yield house.words["weight_changes"]["dropped" if dropped else facts.declared_status]
     yield from _hours(house, change, facts)
     for one in change.statements:
         names = {"market": house.words["markets"][one.market]}

@@ -13,67 +13,134 @@ from generator.documents.pages.burn_chart import HEIGHT, WIDTH, chart_address, d
 Standing = Literal["read", "reported", "memory", "worked_out", "practice", "choice"]
 """What stands behind a step, from the surest to what is only ours."""
 
-_STANDINGS: Final[tuple[Standing, ...]] = ("read", "reported", "memory", "worked_out", "practice", "choice")
+_MEANINGS: Final[tuple[tuple[Standing, str], ...]] = (
+    ("read", "read_meaning"),
+    ("reported", "reported_meaning"),
+    ("memory", "memory_meaning"),
+    ("worked_out", "worked_out_meaning"),
+    ("practice", "practice_meaning"),
+    ("choice", "choice_meaning"),
+)
 
 
 @dataclass(frozen=True, slots=True)
 class _Topic:
-    """One section: its name among the words, how many paragraphs it has, and its sources with their standing."""
+    """One section by the names of its words: its heading, its paragraphs, and its sources with their standing."""
 
     name: str
-    paragraphs: int
+    paragraphs: tuple[str, ...]
     sources: tuple[tuple[str, Standing], ...]
 
 
 _TOPICS: Final = (
-    _Topic("weight", 2, (("order", "choice"), ("error", "worked_out"), ("water", "memory"))),
-    _Topic("line", 1, (("shrinks", "worked_out"),)),
     _Topic(
-        "density", 1, (("rule", "worked_out"), ("wax", "practice"), ("heat", "reported"), ("oil", "choice"))
+        "weight",
+        (
+            "weight_1",
+            "weight_2",
+        ),
+        (
+            ("weight_order", "choice"),
+            ("weight_error", "worked_out"),
+            ("weight_water", "memory"),
+        ),
+    ),
+    _Topic(
+        "line",
+        ("line_1",),
+        (("line_shrinks", "worked_out"),),
+    ),
+    _Topic(
+        "density",
+        ("density_1",),
+        (
+            ("density_rule", "worked_out"),
+            ("density_wax", "practice"),
+            ("density_heat", "reported"),
+            ("density_oil", "choice"),
+        ),
     ),
     _Topic(
         "quantity",
-        2,
         (
-            ("down", "read"),
-            ("factor", "read"),
-            ("pound", "reported"),
-            ("eu", "read"),
-            ("proof", "choice"),
+            "quantity_1",
+            "quantity_2",
+        ),
+        (
+            ("quantity_down", "read"),
+            ("quantity_factor", "read"),
+            ("quantity_pound", "reported"),
+            ("quantity_eu", "read"),
+            ("quantity_proof", "choice"),
         ),
     ),
-    _Topic("heel", 2, (("us", "reported"), ("eu", "reported"), ("deepest", "choice"))),
+    _Topic(
+        "heel",
+        (
+            "heel_1",
+            "heel_2",
+        ),
+        (
+            ("heel_us", "reported"),
+            ("heel_eu", "reported"),
+            ("heel_deepest", "choice"),
+        ),
+    ),
     _Topic(
         "hours",
-        3,
         (
-            ("no_rule", "read"),
-            ("spread", "read"),
-            ("flame", "reported"),
-            ("bound", "choice"),
-            ("level", "choice"),
-            ("few", "choice"),
+            "hours_1",
+            "hours_2",
+            "hours_3",
+        ),
+        (
+            ("hours_no_rule", "read"),
+            ("hours_spread", "read"),
+            ("hours_flame", "reported"),
+            ("hours_bound", "choice"),
+            ("hours_level", "choice"),
+            ("hours_few", "choice"),
         ),
     ),
-    _Topic("untested", 1, (("pillars", "read"), ("ten", "read"), ("margin", "choice"))),
+    _Topic(
+        "untested",
+        ("untested_1",),
+        (
+            ("untested_pillars", "read"),
+            ("untested_ten", "read"),
+            ("untested_margin", "choice"),
+        ),
+    ),
     _Topic(
         "first_burn",
-        2,
-        (("inch", "practice"), ("four", "reported"), ("wicks", "choice"), ("least", "choice")),
+        (
+            "first_burn_1",
+            "first_burn_2",
+        ),
+        (
+            ("first_burn_inch", "practice"),
+            ("first_burn_four", "reported"),
+            ("first_burn_wicks", "choice"),
+            ("first_burn_least", "choice"),
+        ),
     ),
     _Topic(
         "cautions",
-        1,
+        ("cautions_1",),
         (
-            ("clear", "read"),
-            ("signs", "reported"),
-            ("trim", "reported"),
-            ("apart", "reported"),
-            ("shapes", "memory"),
-            ("skin", "memory"),
+            ("cautions_clear", "read"),
+            ("cautions_signs", "reported"),
+            ("cautions_trim", "reported"),
+            ("cautions_apart", "reported"),
+            ("cautions_shapes", "memory"),
+            ("cautions_skin", "memory"),
         ),
     ),
-    _Topic("private", 1, ()),
+    _Topic(
+        "private",
+        ("private_1",),
+        (),
+    ),
 )
 
 
@@ -94,7 +161,7 @@ def figures_page(house: House) -> Document:
             "tests": _tests(house),
             "standing": words["standing"],
             "standings": tuple(
-                {"mark": words[one], "meaning": words[f"{one}_meaning"], "key": one} for one in _STANDINGS
+                {"mark": words[one], "meaning": words[meaning], "key": one} for one, meaning in _MEANINGS
             ),
         },
     )
@@ -119,9 +186,9 @@ def _topic(words: Mapping[str, str], topic: _Topic) -> Mapping[str, Value]:
     return {
         "id": topic.name.replace("_", "-"),
         "title": words[topic.name],
-        "paragraphs": tuple(words[f"{topic.name}_{number}"] for number in range(1, topic.paragraphs + 1)),
+        "paragraphs": tuple(words[name] for name in topic.paragraphs),
         "sources": tuple(
-            {"mark": words[standing], "key": standing, "text": words[f"{topic.name}_{source}"]}
+            {"mark": words[standing], "key": standing, "text": words[source]}
             for source, standing in topic.sources
         ),
     }

@@ -2,14 +2,11 @@
 
 import unicodedata
 from collections.abc import Iterator, Mapping
-from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.frame import FIGURES, GLOSSARY
 from generator.documents.house import House
 from generator.documents.link_previews import preview_of_house
-
-_MEANS: Final = "_means"
 
 
 def glossary_page(house: House) -> Document:
@@ -25,16 +22,14 @@ def glossary_page(house: House) -> Document:
             "preview": preview_of_house(house, GLOSSARY, words["title"], words["description"]),
             "lead": words["lead"],
             "figures": FIGURES,
-            "terms": tuple(_terms(words)),
+            "terms": tuple(_terms(house.words["terms"], house.words["meanings"])),
         },
     )
 
 
-def _terms(words: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
-    """What has a meaning is a term."""
-    names = (key.removesuffix(_MEANS) for key in words if key.endswith(_MEANS))
-    for name in sorted(names, key=lambda name: _in_the_alphabet(words[name])):
-        yield {"id": name.replace("_", "-"), "name": words[name], "means": words[f"{name}{_MEANS}"]}
+def _terms(terms: Mapping[str, str], meanings: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
+    for name in sorted(terms, key=lambda name: _in_the_alphabet(terms[name])):
+        yield {"id": name.replace("_", "-"), "name": terms[name], "means": meanings[name]}
 
 
 def _in_the_alphabet(word: str) -> str:

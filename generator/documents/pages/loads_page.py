@@ -12,9 +12,11 @@ from generator.documents.printed import SPACE, day, listed, number
 from generator.facts.facts import Facts, PartFacts
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
 from generator.ledgers.sheet_labels import HazardLabel
+from generator.model.amounts import Basis
 from generator.model.markets import Market
 
 _PLACES: Final = Decimal("0.0001")
+_HOLDS: Final = {Basis.OF_WAX: "holds_of_wax", Basis.OF_TOTAL: "holds_of_total"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,8 +133,7 @@ def _holds(house: House, size: SizeOf) -> Iterator[str]:
     for portion in size.recorded.build.formula.waxes:
         most = portion.material.most_fragrance
         if most is not None:
-            basis = most.basis.name.lower()
-            yield house.words["loads"][f"holds_{basis}"].format(
+            yield house.words["loads"][_HOLDS[most.basis]].format(
                 wax=portion.material.name, percent=_percent(most.percent, house.words)
             )
 
@@ -160,7 +161,7 @@ def _stands(house: House, loads: FragranceLoads, use: _Use, regime: Regime) -> M
     following = _next_step(loads.markets[market], use.oil)
     return {
         "markets": market_names(regime.markets, house.words),
-        "label": listed((*label.h, *label.euh), house.words) or words[f"stands_{label.status}"],
+        "label": listed((*label.h, *label.euh), house.words) or house.words["loads_statuses"][label.status],
         "spared": words["spared"].format(codes=listed(spared, house.words)) if spared else None,
         "next": None if following is None else _following(house, following, label),
     }

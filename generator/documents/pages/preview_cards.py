@@ -1,6 +1,6 @@
 """The pictures that links to pages show, as plain values: one for each scent and one for the house."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -58,7 +58,7 @@ def _card_of_scent(house: House, scent: Scent) -> CardOf:
         second=net_quantity(size.facts, home_market(house), house.words),
         third=burning(size.facts.burn_hours, house.words) or "",
         house=house.maker.name,
-        shapes=card_shapes(outline_of(size, candle)),
+        shapes=card_shapes(outline_of(size, candle, house.materials)),
     )
 
 
@@ -70,7 +70,9 @@ def _card_of_house(house: House) -> CardOf:
         second=house.maker.line or "",
         third="",
         house="",
-        shapes=tuple(_side_by_side([outline_of(size, candle) for candle, size in _shown(house)])),
+        shapes=tuple(
+            _side_by_side(outline_of(size, candle, house.materials) for candle, size in _shown(house))
+        ),
     )
 
 
@@ -81,7 +83,7 @@ def _shown(house: House) -> list[tuple[Candle, SizeOf]]:
     return [(scent.candle, scent.sizes[0]) for scent in turns[:_CANDLES_OF_A_HOUSE]]
 
 
-def _side_by_side(outlines: list[Outline]) -> Iterator[CardShape]:
+def _side_by_side(outlines: Iterable[Outline]) -> Iterator[CardShape]:
     right_mm = 0.0
     for outline in outlines:
         shapes = card_shapes(outline)

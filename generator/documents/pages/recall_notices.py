@@ -100,7 +100,7 @@ def _product(house: House, one: Recalled, stock_code: str) -> Mapping[str, Value
     return {
         "name": _name(house, stock_code),
         "lots": _lots(house, one, stock_code),
-        "drawing": None if found is None else _drawing(*found),
+        "drawing": None if found is None else _drawing(house, *found),
     }
 
 
@@ -129,8 +129,8 @@ def _found(house: House, stock_code: str) -> tuple[Scent, SizeOf] | None:
     return next(((scent, size) for scent, size in sizes if size.facts.stock_code == stock_code), None)
 
 
-def _drawing(scent: Scent, size: SizeOf) -> str:
-    outline = outline_of(size, scent.candle)
+def _drawing(house: House, scent: Scent, size: SizeOf) -> str:
+    outline = outline_of(size, scent.candle, house.materials)
     caption = Caption(name=f"recalled-{size.facts.stock_code}-", title=size.facts.object_name)
     return shelf((outline,), caption, standing_height_mm((outline,)))
 

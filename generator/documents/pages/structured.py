@@ -30,6 +30,7 @@ _UNIT_OF: Final = {"g": _GRAM, "kg": _KILOGRAM}
 _HOUSE_NUMBERS: Final = ("2", "02", "04")
 """How GTINs begin that a house gives out for itself and that mean nothing elsewhere: GS1 (MEMORY)."""
 
+_BURN_TIMES: Final = {"tested": "burn_time_tested", "provisional": "burn_time_provisional"}
 _OF_STANDING: Final = {
     Standing.COMING: "PreOrder",
     Standing.OUT_OF_SEASON: "OutOfStock",
@@ -144,8 +145,8 @@ def _further_properties(facts: Facts, words: Mapping[str, str]) -> Iterator[Desc
     if declared is not None and (metric := _METRIC.search(declared)):
         yield _property(words["net_weight"], float(metric[1]), _UNIT_OF[metric[2]])
     burn = facts.burn_hours
-    if burn is not None and burn.claim is not None and burn.basis in ("tested", "provisional"):
-        yield _property(words[f"burn_time_{burn.basis}"], burn.claim, _HOUR)
+    if burn is not None and burn.claim is not None and burn.basis in _BURN_TIMES:
+        yield _property(words[_BURN_TIMES[burn.basis]], burn.claim, _HOUR)
     if facts.container is not None:
         yield _property(words["inside_height"], round(facts.shape.depth_mm), _MILLIMETRE)
 

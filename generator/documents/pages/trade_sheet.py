@@ -97,7 +97,7 @@ def _section(house: House, listed: list[Listed]) -> Mapping[str, Value]:
 def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
     return {
-        "drawing": _drawing(listed, size),
+        "drawing": _drawing(house, listed, size),
         "size": facts.size,
         "code": facts.stock_code,
         "remark": remark(house, listed, facts),
@@ -113,9 +113,9 @@ def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
     }
 
 
-def _drawing(listed: Listed, size: SizeOf) -> str:
+def _drawing(house: House, listed: Listed, size: SizeOf) -> str:
     """The candle without its lid, at the scale of the sheet."""
-    outline = replace(outline_of(size, listed.scent.candle), lid=None)
+    outline = replace(outline_of(size, listed.scent.candle, house.materials), lid=None)
     title = f"{size.facts.scent}, {size.facts.object_name}"
     return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
 

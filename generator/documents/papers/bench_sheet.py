@@ -15,7 +15,6 @@ PIECES: Final = ("A", "B", "C")
 SESSIONS: Final = 11
 """Rows to a piece's page; a candle that burns longer takes a second sheet (CHOICE)."""
 
-CAUTIONS: Final = 6
 COLUMNS: Final = (
     "session", "hours", "before_g", "after_g", "outcome", "flame_mm", "pool_mm", "full_pool_h", "vessel_max_c",
     "soot", "trimmed", "note",
@@ -47,8 +46,8 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
         "words": {name: words[name] for name in _WORDS},
         "as_made": tuple(_as_made(size, house.words)),
         "limits": tuple(_limits(size, house.words)),
-        "cautions": tuple(words[f"test_caution_{place}"] for place in range(1, CAUTIONS + 1)),
-        "columns": tuple(words[f"column_{name}"] for name in COLUMNS),
+        "cautions": tuple(house.words["burn_test_cautions"].values()),
+        "columns": tuple(house.words["burn_test_columns"][name] for name in COLUMNS),
         "pieces": PIECES,
         "rows": tuple(str(row) for row in range(1, SESSIONS + 1)),
     }

@@ -58,7 +58,7 @@ def _candle(costs: Costs, words: Words) -> Mapping[str, Value]:
             {
                 "name": _line_name(line.name, costs, words),
                 "amount": _money(amounts[id(line)], costs.currency, words) if id(line) in amounts else None,
-                "missing": None if line.missing is None else words["bench"][f"missing_{line.missing}"],
+                "missing": None if line.missing is None else words["missing_costs"][line.missing],
             }
             for line in costs.lines
         ),
@@ -95,9 +95,9 @@ def _adding_up(amounts: Sequence[Fraction], total: Decimal, currency: str) -> li
 
 
 def _level(level: Level, costs: Costs, words: Words) -> Mapping[str, Value]:
-    name = words["bench"][f"level_{level.name}"].format(level=level.called)
+    name = words["price_levels"][level.name].format(level=level.called)
     if level.without_tax is None or level.margin is None:
-        return {"name": name, "paid": words["bench"]["missing_price"], "kept": None, "margin": None}
+        return {"name": name, "paid": words["missing_costs"]["price"], "kept": None, "margin": None}
     kept = _coins(level.margin.kept, costs.currency, words)
     share = f"{number(f'{float(level.margin.percent):.1f}', words)}{SPACE}%"
     at_most = words["bench"]["cost_at_most"] if costs.lacks else "{amount}"
@@ -116,7 +116,7 @@ def _line_name(name: str, costs: Costs, words: Words) -> str:
         )
     if name == "overhead" and costs.overhead_percent is not None:
         return words["bench"]["overhead_percent"].format(percent=percent(costs.overhead_percent, words))
-    return words["bench"].get(f"line_{name}", name)
+    return words["cost_lines"].get(name, name)
 
 
 def _step(currency: str) -> Decimal:

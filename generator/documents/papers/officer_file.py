@@ -115,7 +115,9 @@ def _hazards(house: House, market: str, found: HazardFacts | None) -> Mapping[st
     classes = listed(found.classes, house.words) if found and found.classes else None
     return {
         "market": house.words["markets"][market],
-        "result": words["no_label_law"] if found is None else classes or words[f"hazards_{found.status}"],
+        "result": words["no_label_law"]
+        if found is None
+        else classes or house.words["file_statuses"][found.status],
         "law": house.words["laws"].get(found.law, found.law) if found else None,
         "codes": listed(found.codes, house.words) if found and found.codes else None,
         "reasons": (*found.reasons, *found.next_limits) if found else (),
@@ -135,7 +137,7 @@ def _test(house: House, test: Test) -> Mapping[str, Value]:
 def _sessions(sessions: tuple[Session, ...], words: Words) -> Mapping[str, Value]:
     """A test as a table, without the columns that nobody filled in."""
     columns = tuple(name for name in COLUMNS if any(_cell(one, name, words) for one in sessions))
-    heads = (words["bench"][f"column_{name}"] for name in columns)
+    heads = (words["burn_test_columns"][name] for name in columns)
     return {
         "heads": (words["bench"]["piece_name"], *heads),
         "sessions": tuple(

@@ -9,13 +9,12 @@ from typing import Final
 from generator.document import Document, Value
 from generator.documents.house import House, Words
 from generator.documents.pages.safety import PAPERS
-from generator.documents.printed import SPACE, day, listed, millimetres, number, one_or, percent
+from generator.documents.printed import SPACE, counted, day, listed, millimetres, number, percent
 from generator.facts.finished import finished
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
 TEMPLATE: Final = "papers/pour.typ"
-CAUTIONS: Final = 8
 NOTICED: Final = Decimal("0.05")
 """A rounding of more than this share of an ingredient is told (CHOICE)."""
 
@@ -25,6 +24,7 @@ _WORDS: Final = (
 )  # fmt: skip
 _HOURS_A_DAY: Final = 24
 _PLACES: Final = {"teaspoons": 2, "drops": 2, "blocks": 1}
+_COUNTED: Final = {"teaspoons": "counted_teaspoons", "drops": "counted_drops", "blocks": "counted_blocks"}
 _LEAST_WHOLE: Final = Decimal("0.5")
 _LONGEST_NAME: Final = 120
 """A file's name may be 255 bytes long, and some programs allow less of it (CHOICE)."""
@@ -46,7 +46,7 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
         "waste": _waste(scale, words),
         "scale": words["bench"]["scale"].format(step=_step(scale, words)),
         "finished": tuple(_finished(groups, words)),
-        "cautions": tuple(words["bench"][f"caution_{place}"] for place in range(1, CAUTIONS + 1)),
+        "cautions": tuple(words["pour_cautions"].values()),
     }
     for paper in PAPERS:
         yield Document(
@@ -139,7 +139,7 @@ def _counted(count: Decimal, unit: str, words: Words) -> str:
     """Drops are whole, but less than half of one is not none."""
     places = 0 if unit == "drops" and count >= _LEAST_WHOLE else _PLACES[unit]
     told = f"{count.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP).normalize():,f}"
-    return words["bench"][one_or(unit, told, words)].format(count=number(told, words))
+    return counted(_COUNTED[unit], told, words).format(count=number(told, words))
 
 
 def _weights_of(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:

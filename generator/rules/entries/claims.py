@@ -4,29 +4,26 @@ A word counts only by itself: 'harmless-looking' says nothing of the candle, and
 """
 
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import chain
 from typing import Final
 
 from generator.model.accepted import check_of
 from generator.model.candle import Candle
-from generator.model.materials import Wax
+from generator.model.language_tables import ClaimWords
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
-from generator.rules.entries import claim_words
-from generator.rules.entries.claim_words import DENIED_AFTER, DENIED_BEFORE, NAMED, Phrases
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Claim:
-    """A sort of praise: the words it is made with, what is wrong with it, and what to write instead.
+    """A sort of praise, whose words each language has: what is wrong with it, and what to write instead.
 
     ``only`` is what a candle must be, or hold, for the words to be wrong of it. ``check`` names what a maker may
     accept, because words are found by their look alone; what a law forbids by name has none.
     """
 
-    words: re.Pattern[str]
+    sort: str
     why: str
     write: str
     only: str | None = None
@@ -39,53 +36,44 @@ _PLAIN: Final = str.maketrans({"\u2011": "-", "\u2019": "'", "\u2082": "2"})
 """Signs of print, and those of the typewriter that the phrases are written with."""
 
 
-def _words(phrases: Phrases) -> re.Pattern[str]:
-    """Any of the phrases in any language, standing by itself and not denied."""
-    anyone = "|".join(phrase.replace(" ?", r"[\s-]?") for phrase in chain(*phrases.values()))
-    anyone = anyone.replace(" ", r"[\s-]+").replace("*", r"\w*")
-    undenied = "".join(rf"(?<!\b{word}\s)" for word in chain(*DENIED_BEFORE.values()))
-    denial = "|".join(chain(*DENIED_AFTER.values()))
-    return re.compile(rf"(?<![\w-])(?<!\bn'){undenied}(?:{anyone})(?![\w-]|\s(?:{denial})\b)", re.IGNORECASE)
-
-
 CLAIMS: Final[tuple[Claim, ...]] = (
     Claim(
-        words=_words(claim_words.HARMLESS),
+        sort="harmless",
         why="CLP Art. 25(4) forbids such words on a classified mixture and in its advertising (FOUND-2nd)",
         write=_NEUTRAL,
         only=CLASSIFIED,
     ),
     Claim(
-        words=_words(claim_words.GREEN),
+        sort="green",
         why="a general environmental claim needs proof (Directive (EU) 2024/825, MEMORY); for a classified "
         "candle CLP Art. 25(4) forbids it (FOUND-2nd)",
         write="the one thing that can be shown, such as: in a jar that can be refilled",
     ),
     Claim(
-        words=_words(claim_words.HEALING),
+        sort="healing",
         why="a claim about health needs evidence, and may turn the candle into a medicine by law (MEMORY)",
         write=_NEUTRAL,
     ),
     Claim(
-        words=_words(claim_words.AGAINST_INSECTS),
+        sort="against_insects",
         why="a product sold against insects is a biocide and needs an authorisation (Regulation (EU) 528/2012, MEMORY)",
         write=_NEUTRAL,
     ),
     Claim(
-        words=_words(claim_words.SOOTLESS),
+        sort="sootless",
         why="every flame in wax makes some soot, so it cannot be proved (PRACTICE)",
         write="how it was tested, or nothing",
         check="sootless",
     ),
     Claim(
-        words=_words(claim_words.SOY_ALONE),
+        sort="soy_alone",
         why="a buyer takes the wax to be soy alone (unfair commercial practices, MEMORY)",
         write="soy and paraffin, as its wax is declared",
         only="paraffin",
         check="soy-alone",
     ),
     Claim(
-        words=_words(claim_words.VEGAN),
+        sort="vegan",
         why="beeswax comes from animals, so a buyer would be misled (unfair commercial practices, MEMORY)",
         write="the waxes by name",
         only="beeswax",
@@ -104,18 +92,36 @@ class _Spoken:
     traits: frozenset[str]
 
 
-def claim_faults(shop: Shop, classified: Collection[str]) -> Iterator[Fault]:
-    """Every such word in what a shopper reads; ``classified`` are the candles that some market classifies."""
-    for spoken in _texts(shop, classified):
+def claim_faults(shop: Shop, classified: Collection[str], languages: Sequence[ClaimWords]) -> Iterator[Fault]:
+    """Every such word of any language in what a shopper reads; some market classifies the ``classified`` candles."""
+    phrases = {claim.sort: _phrases(claim.sort, languages) for claim in CLAIMS}
+    for spoken in _texts(shop, _traits_of(shop, classified, languages)):
         for claim in CLAIMS:
             if claim.only is None or claim.only in spoken.traits:
-                yield from (_fault(spoken, claim, found) for found in _found(claim, spoken.text))
+                yield from (
+                    _fault(spoken, claim, found) for found in _found(phrases[claim.sort], spoken.text)
+                )
 
 
-def _found(claim: Claim, text: str) -> Iterator[str]:
+def _phrases(sort: str, languages: Sequence[ClaimWords]) -> re.Pattern[str]:
+    """Any of the phrases in any language, standing by itself and not denied."""
+    anyone = "|".join(_filled(phrase, each.groups) for each in languages for phrase in each.phrases[sort])
+    anyone = anyone.replace(" ?", r"[\s-]?").replace(" ", r"[\s-]+").replace("*", r"\w*")
+    undenied = "".join(rf"(?<!\b{word}\s)" for each in languages for word in each.denied["before"])
+    denial = "|".join(word for each in languages for word in each.denied["after"])
+    return re.compile(rf"(?<![\w-])(?<!\bn'){undenied}(?:{anyone})(?![\w-]|\s(?:{denial})\b)", re.IGNORECASE)
+
+
+def _filled(phrase: str, groups: Mapping[str, str]) -> str:
+    for name, words in groups.items():
+        phrase = phrase.replace(f"{{{name}}}", words)
+    return phrase
+
+
+def _found(words: re.Pattern[str], text: str) -> Iterator[str]:
     """The words as first written, each once a text."""
     seen: dict[str, str] = {}
-    for match in claim.words.finditer(text.translate(_PLAIN)):
+    for match in words.finditer(text.translate(_PLAIN)):
         written = " ".join(match[0].split())
         seen.setdefault(written.casefold(), written)
     yield from seen.values()
@@ -135,8 +141,17 @@ def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
     )
 
 
-def _texts(shop: Shop, classified: Collection[str]) -> Iterator[_Spoken]:
-    traits = {id_: _traits(shop, candle, classified) for id_, candle in shop.candles.items()}
+def _traits_of(
+    shop: Shop, classified: Collection[str], languages: Sequence[ClaimWords]
+) -> Mapping[str, frozenset[str]]:
+    """What each candle is and holds, as far as claims ask for it."""
+    return {
+        id_: _waxes(shop, candle, languages) | ({CLASSIFIED} if id_ in classified else set())
+        for id_, candle in shop.candles.items()
+    }
+
+
+def _texts(shop: Shop, traits: Mapping[str, frozenset[str]]) -> Iterator[_Spoken]:
     for id_, candle in shop.candles.items():
         for keys, text in _of_candle(candle):
             yield _Spoken(path=(f"candles/{id_}.yaml", *keys), text=text, of=candle.scent, traits=traits[id_])
@@ -179,18 +194,16 @@ def _inside(shop: Shop, collection: str) -> Iterable[str]:
     return (id_ for id_, candle in shop.candles.items() if candle.collection == collection)
 
 
-def _any(traits: dict[str, frozenset[str]], candles: Iterable[str]) -> frozenset[str]:
+def _any(traits: Mapping[str, frozenset[str]], candles: Iterable[str]) -> frozenset[str]:
     return frozenset().union(*(traits[id_] for id_ in candles))
 
 
-def _traits(shop: Shop, candle: Candle, classified: Collection[str]) -> frozenset[str]:
-    """What a candle is and holds, as far as claims ask for it."""
+def _waxes(shop: Shop, candle: Candle, languages: Sequence[ClaimWords]) -> frozenset[str]:
+    """The sorts of wax in a candle's formulas that claims ask for."""
     formulas = (candle.ingredients, *(size.ingredients or {} for size in candle.sizes))
     waxes = {id_: shop.waxes[id_] for formula in formulas for id_ in formula if id_ in shop.waxes}
-    held = {sort for sort in NAMED if any(_is(wax, sort) for wax in waxes.values())}
-    return frozenset(held | ({CLASSIFIED} if candle.id in classified else set()))
-
-
-def _is(wax: Wax, sort: str) -> bool:
-    names = [name.translate(_PLAIN).casefold() for name in (wax.name, *wax.declared_as)]
-    return any(called in name for called in NAMED[sort] for name in names)
+    named = [
+        name.translate(_PLAIN).casefold() for wax in waxes.values() for name in (wax.name, *wax.declared_as)
+    ]
+    sorts = (sort for each in languages for sort in each.waxes.items())
+    return frozenset(sort for sort, called in sorts if any(word in name for word in called for name in named))

@@ -34,7 +34,6 @@ class NextLimit:
     outcome: HazardClass
     substances: tuple[str, ...]
     percent: Fraction
-    limit_percent: Fraction
     factor: Fraction
     text: str
 
@@ -83,7 +82,6 @@ def next_limit(finding: Finding) -> NextLimit:
         outcome=finding.outcome,
         substances=tuple(c.name for c in finding.counted),
         percent=finding.percent,
-        limit_percent=finding.limit.percent,
         factor=finding.limit.percent / finding.percent,
         text=f"{_subject(finding)}: {_held(finding)}",
     )

@@ -21,22 +21,6 @@ TYPE_HEIGHTS_IN: Final = (
 """Panel up to so many sq in, least height printed, least height moulded (16 CFR 500.21(b); 1/16 FOUND, rest MEMORY)."""
 
 
-def flat_panel_in2(height_mm: float, width_mm: float) -> float:
-    """Principal display panel of a box.
-
-    A = h w
-
-    height_mm: h, of the side that faces the buyer, mm.
-    width_mm: w, of the same side, mm.
-    Holds for sides without flanges and shoulders.
-    Source: 16 CFR 500.21(a) (FOUND).
-
-    >>> flat_panel_in2(50.8, 76.2)
-    6.0
-    """
-    return _square_inches(height_mm * width_mm)
-
-
 def round_panel_in2(height_mm: float, diameter_mm: float) -> float:
     """Principal display panel of a cylinder.
 
@@ -50,22 +34,7 @@ def round_panel_in2(height_mm: float, diameter_mm: float) -> float:
     >>> round(round_panel_in2(90.0, 80.0), 2)
     14.02
     """
-    return _square_inches(CURVED_PANEL * pi * diameter_mm * height_mm)
-
-
-def odd_panel_in2(surface_mm2: float) -> float:
-    """Principal display panel of any other package without an obvious one.
-
-    A = 0.40 S
-
-    surface_mm2: S, without top, bottom, flanges, shoulders and necks, mm2.
-    Holds where no side is plainly the front.
-    Source: 16 CFR 500.21(a) (FOUND).
-
-    >>> round(odd_panel_in2(16129.0), 6)
-    10.0
-    """
-    return _square_inches(CURVED_PANEL * surface_mm2)
+    return CURVED_PANEL * pi * diameter_mm * height_mm / MM_PER_INCH**2
 
 
 def least_type_mm(panel_in2: float, *, moulded: bool = False) -> float:
@@ -79,7 +48,3 @@ def least_type_mm(panel_in2: float, *, moulded: bool = False) -> float:
 def must_stand_low(panel_in2: float) -> bool:
     """Whether the net quantity belongs in the lowest 30 % of the panel."""
     return panel_in2 > SMALL_PANEL_IN2
-
-
-def _square_inches(area_mm2: float) -> float:
-    return area_mm2 / MM_PER_INCH**2

@@ -5,16 +5,15 @@ Texts: the LaTeX package ghsystem, English (LPPL 1.3c; in Debian's texlive-scien
 which classes each symbol is for.
 """
 
-import json
 import os
 import re
-from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from ghs_hazard_pictogram.data import GHS_HAZARDS
 
 from generator.model.hazard_classes import CODES
+from generator.reading.languages import wording
 from generator.rules.hazards.label import ALLOCATION
 
 TEXMF = Path(os.environ.get("TEXMFDIST", "/usr/share/texlive/texmf-dist"))
@@ -38,7 +37,6 @@ DIFFERENT = {
     "P310": "'or doctor/physician' became '/doctor/...'",
     "P311": "'or doctor/physician' became '/doctor/...'",
     "P312": "'or doctor/physician' became '/doctor/...'",
-    "P342+P311": "'or doctor/physician' became '/doctor/...'",
 }
 """Where our texts, read in the law of 1 July 2026, rightly differ."""
 
@@ -64,9 +62,7 @@ def _compared(text: str) -> str:
 
 
 def _our_texts() -> dict[str, str]:
-    table = files("generator.data").joinpath("hazards", "statements.json").read_text(encoding="utf-8")
-    statements = json.loads(table)["statements"]
-    return {code: _compared(entry["texts"]["en"]["text"]) for code, entry in statements.items()}
+    return {code: _compared(statement.text) for code, statement in wording("en").statements.items()}
 
 
 @pytest.mark.skipif(not ENGLISH.is_file(), reason="the package ghsystem is not installed here")

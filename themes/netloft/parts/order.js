@@ -44,7 +44,8 @@
     return places ? `${apart}${sheet.signs.decimal}${places}` : apart;
   };
   const money = (coins) => sheet.around_money.join(signed(plain(coins)));
-  const counted = (count, many) => filled(words[count === 1 ? `one_${many}` : many], { count });
+  const forms = new Intl.PluralRules(document.documentElement.lang);
+  const counted = (count, sentences) => filled(sentences[forms.select(count)] ?? sentences.other, { count });
   const parcel = (grams) => {
     const tenths = String(Math.floor(grams * 10 / Number(sheet.unit_g) + 0.5)).padStart(2, "0");
     return `${signed(`${tenths.slice(0, -1)}.${tenths.slice(-1)}`)}\u00a0${sheet.unit}`;
@@ -64,8 +65,8 @@
   };
 
   const parcelText = (order) => [
-    counted(order.candles, "candles"),
-    ...order.cases ? [counted(order.cases, "cartons")] : [],
+    counted(order.candles, sheet.counted.candles),
+    ...order.cases ? [counted(order.cases, sheet.counted.cases)] : [],
     ...order.loose ? [filled(words.loose_pieces, { count: order.loose })] : [],
     Number.isNaN(order.grams) ? words.weight_unknown : filled(words.weight, { weight: parcel(order.grams) }),
   ].join(" · ");

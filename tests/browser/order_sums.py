@@ -1,4 +1,4 @@
-"""What an order comes to: the sums that a buyer's sheet shows as quantities are typed, in whole cents and grams."""
+"""What an order comes to, in whole cents and grams, reckoned apart from the script of the buyer's sheet."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -36,18 +36,7 @@ class OrderTotals:
 
 
 def order_totals(ordered: Iterable[tuple[OrderLine, int]]) -> OrderTotals:
-    """What the lines of an order come to, each with the number of its packs.
-
-    amount = sum(price pieces packs)
-
-    ordered: each line with how many packs of it are ordered.
-    Holds for whole numbers of packs of nothing and above.
-    Source: addition of whole numbers, in which nothing is rounded (COMPUTED).
-
-    >>> candle = OrderLine(price=1195, pieces=6, is_case=True, least=12, pack_g=3794)
-    >>> order_totals([(candle, 3)]).amount
-    21510
-    """
+    """What the lines of an order come to, each with the number of its packs."""
     taken = [(place, line, packs) for place, (line, packs) in enumerate(ordered) if packs]
     weights = [None if line.pack_g is None else line.pack_g * packs for _, line, packs in taken]
     return OrderTotals(
@@ -58,19 +47,3 @@ def order_totals(ordered: Iterable[tuple[OrderLine, int]]) -> OrderTotals:
         weight_g=None if None in weights else sum(weight for weight in weights if weight is not None),
         too_few=tuple(place for place, line, packs in taken if line.pieces * packs < line.least),
     )
-
-
-def still_to_reach(amount: int, smallest: int) -> int:
-    """What an order lacks to the smallest one, in the smallest coin of its currency.
-
-    lack = max(smallest - amount, 0)
-
-    amount: what the order comes to, in the smallest coin.
-    smallest: the smallest order that is taken, in the smallest coin.
-    Holds for amounts of nothing and above in one currency.
-    Source: subtraction (COMPUTED).
-
-    >>> still_to_reach(6000, 15000)
-    9000
-    """
-    return max(smallest - amount, 0)
