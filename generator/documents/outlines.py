@@ -70,8 +70,7 @@ def outline_of(size: SizeOf, candle: Candle) -> Outline:
     """One size of a candle as it is drawn."""
     build, facts = size.recorded.build, size.facts
     plan = _plan(build.shape.inside, 2 * max(radius for radius, _ in facts.outline_mm))
-    container = build.container
-    material = wall_of(container.material if container else None)
+    material = wall_of(build.container.material if build.container else "")
     widened = plan.breadth_mm / 2 / max(radius for radius, _ in facts.outline_mm)
     inside = tuple((radius * widened, height) for radius, height in facts.outline_mm)
     # No finer than it is read: the level and the weight together would tell the density of the recipe.
@@ -79,14 +78,14 @@ def outline_of(size: SizeOf, candle: Candle) -> Outline:
     return Outline(
         inside=inside,
         plan=plan,
-        wall_mm=thickness_mm(material, container.wall_mm) if container else 0.0,
+        wall_mm=thickness_mm(material, build.wall_mm),
         material=material,
         shade=candle.colour.shade if candle.colour else UNDYED,
         wax_mm=wax,
         stop_mm=facts.stop_depth_mm,
         wicks_mm=wicks_around(facts.wick.count if facts.wick else 0, radius_at(inside, wax or 0.0)),
         wick_mm=facts.wick.trim_mm if facts.wick else 0.0,
-        lid=_lid_form(container.lid if container else None),
+        lid=_lid_form(build.lid),
     )
 
 
@@ -108,9 +107,9 @@ def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions
     )
 
 
-def wall_of(material: str | None) -> Material:
-    """What a container's wall is drawn as, by the words of its material; a plain line where there is none."""
-    spoken = (material or "").lower()
+def wall_of(material: str) -> Material:
+    """What a container's wall is drawn as, by the words of its material."""
+    spoken = material.lower()
     found = (material for material, words in _MATERIALS.items() if any(word in spoken for word in words))
     return next(found, Material.PLAIN)
 
