@@ -20,8 +20,7 @@ LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
 
 def sizes_of(size: SizeOf, market: Market, stock: LabelStock, on: date) -> LabelSizes:
     """The least letters and signs on a label of this stock for this candle."""
-    facts, container = size.facts, size.recorded.build.container
-    wall_mm = (container.wall_mm if container else None) or 0.0
+    facts, wall_mm = size.facts, size.recorded.build.wall_mm or 0.0
     type_ = caution_type(stock.area_mm2, market)
     found = facts.hazards.get(market)
     label_size = None if found is None else found.size

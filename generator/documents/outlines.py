@@ -26,8 +26,7 @@ def outline_of(size: SizeOf, candle: Candle, materials: Sequence[MaterialWords])
     """One size of a candle as it is drawn; ``materials`` are what its walls and lid are known by, by language."""
     build, facts = size.recorded.build, size.facts
     plan = _plan(build.shape.inside, 2 * max(radius for radius, _ in facts.outline_mm))
-    container = build.container
-    material = wall_of(container.material if container else None, materials)
+    material = wall_of(build.container.material if build.container else "", materials)
     widened = plan.breadth_mm / 2 / max(radius for radius, _ in facts.outline_mm)
     inside = tuple((radius * widened, height) for radius, height in facts.outline_mm)
     # No finer than it is read: the level and the weight together would tell the density of the recipe.
@@ -35,14 +34,14 @@ def outline_of(size: SizeOf, candle: Candle, materials: Sequence[MaterialWords])
     return Outline(
         inside=inside,
         plan=plan,
-        wall_mm=thickness_mm(material, container.wall_mm) if container else 0.0,
+        wall_mm=thickness_mm(material, build.wall_mm),
         material=material,
         shade=candle.colour.shade if candle.colour else UNDYED,
         wax_mm=wax,
         stop_mm=facts.stop_depth_mm,
         wicks_mm=wicks_around(facts.wick.count if facts.wick else 0, radius_at(inside, wax or 0.0)),
         wick_mm=facts.wick.trim_mm if facts.wick else 0.0,
-        lid=_lid_form(container.lid if container else None, materials),
+        lid=_lid_form(build.lid, materials),
     )
 
 
@@ -64,11 +63,10 @@ def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions
     )
 
 
-def wall_of(material: str | None, materials: Sequence[MaterialWords]) -> Material:
-    """What a container's wall is drawn as, by the words of its material in any language; a plain line without any."""
-    spoken = material or ""
+def wall_of(material: str, materials: Sequence[MaterialWords]) -> Material:
+    """What a container's wall is drawn as, by the words of its material in any language."""
     found = (
-        wall for wall in _WALLS_MM if _names(spoken, (each.walls.get(wall.value, ()) for each in materials))
+        wall for wall in _WALLS_MM if _names(material, (each.walls.get(wall.value, ()) for each in materials))
     )
     return next(found, Material.PLAIN)
 

@@ -113,8 +113,7 @@ def _burning(recorded: Recorded, facts: Facts) -> dict[str, object]:
     """What is said of the flame; nothing where nothing burns."""
     if not KINDS[facts.kind].has_flame:
         return {}
-    container, stop_mm = recorded.build.container, facts.stop_depth_mm
-    lid = container.lid if container else None
+    lid, stop_mm = recorded.build.lid, facts.stop_depth_mm
     return {
         "wick": facts.wick and {"name": facts.wick.name, "count": str(facts.wick.count)},
         "burn_hours": _hours(facts),
@@ -133,12 +132,11 @@ def _hours(facts: Facts) -> Mapping[str, str] | None:
 
 def _drawing(recorded: Recorded, facts: Facts) -> Mapping[str, object]:
     """The measures of the section that is drawn, in millimetres, to the tenth."""
-    container = recorded.build.container
-    wall_mm = container.wall_mm if container else None
+    build = recorded.build
     return {
-        "shape": recorded.build.shape.inside.shape,
+        "shape": build.shape.inside.shape,
         "inside": [f"{_tenths(radius)} {_tenths(height)}" for radius, height in facts.outline_mm],
-        "wall": None if wall_mm is None else _tenths(wall_mm),
+        "wall": None if build.wall_mm is None else _tenths(build.wall_mm),
         "wax": None if facts.level_set_mm is None else _tenths(facts.level_set_mm),
         "stop": None if facts.stop_depth_mm is None else _tenths(facts.stop_depth_mm),
         "wick": _tenths(facts.wick.trim_mm) if facts.wick else None,

@@ -11,7 +11,7 @@ from generator.model.kinds import Kind
 from generator.model.markets import Market
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.money import Money
-from generator.model.vessel import Vessel, WaxShape
+from generator.model.vessel import Lid, Vessel, WaxShape
 
 Material = TypeVar("Material", Wax, Fragrance, Additive, Dye)
 
@@ -55,6 +55,16 @@ class Build:
     fill: Fill | None
     formula: Formula
     cure_h: float | None
+
+    @property
+    def lid(self) -> Lid | None:
+        """The lid of its container."""
+        return self.container.lid if self.container else None
+
+    @property
+    def wall_mm(self) -> float | None:
+        """How thick its container is: None where nobody measured that, 0 where it stands free."""
+        return self.container.wall_mm if self.container else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -123,8 +123,7 @@ def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) 
 
 def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
     outline = outline_of(size, candle, house.materials)
-    container = size.recorded.build.container
-    dimensions = dimensions_of(outline, container.lid if container else None, house.words)
+    dimensions = dimensions_of(outline, size.recorded.build.lid, house.words)
     words = house.words["candle"]
     said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
     caption = Caption(

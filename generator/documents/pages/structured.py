@@ -156,8 +156,7 @@ def _gtin(barcode: str | None) -> str | None:
 
 
 def _outside_width(size: SizeOf) -> Described | None:
-    container = size.recorded.build.container
-    wall_mm = container.wall_mm if container else 0.0
+    wall_mm = size.recorded.build.wall_mm
     if wall_mm is None:
         return None
     return _quantity(round(size.facts.shape.diameter_mm + 2 * wall_mm), _MILLIMETRE)

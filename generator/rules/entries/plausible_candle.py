@@ -132,11 +132,10 @@ def _crowded_wicks(build: Build, finish: Finish) -> Iterator[Fault]:
 
 def _case_room(recorded: Recorded) -> Iterator[Fault]:
     """Certain of being too small: lower than a candle lying or standing, or less room than the candles take up."""
-    cased, inside, container = recorded.cased, recorded.build.shape.inside, recorded.build.container
+    cased, inside = recorded.cased, recorded.build.shape.inside
     if cased is None:
         return
-    wall_mm = (container.wall_mm if container else None) or 0.0
-    wide_mm, high_mm = widest_mm(inside) + 2 * wall_mm, height_mm(inside)
+    wide_mm, high_mm = widest_mm(inside) + 2 * (recorded.build.wall_mm or 0.0), height_mm(inside)
     room_mm3 = cased.size[0] * cased.size[1] * cased.size[2]
     taken_mm3 = (recorded.case or 1) * pi / 4 * wide_mm**2 * high_mm
     if min(cased.size) < min(wide_mm, high_mm) or room_mm3 < taken_mm3:
