@@ -9,13 +9,13 @@ from generator.facts.hazard_facts import HazardFacts
 from generator.model.candle import Kind, Status
 from generator.model.maker import Market
 from generator.model.money import Money
+from generator.model.recorded import Role
 from generator.problems import Path
 
 WeightBasis = Literal["weighed", "poured to weight", "water", "geometry"]
 DeclaredStatus = Literal["proven", "estimated", "refuted"]
 HoursBasis = Literal["tested", "provisional", "thin test", "untested"]
 Shown = Literal["public", "private"]
-Role = Literal["wax", "fragrance", "additive", "dye"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,17 +2,11 @@
 
 from dataclasses import dataclass
 
-from generator.model.recorded import Build, Recorded
+from generator.model.recorded import Build, Recorded, Role
 from generator.problems import Fault, is_error
 from generator.rules.burning.matching import Physique, Shares, WickFit
-from generator.rules.wax.blend import (
-    Blend,
-    Role,
-    density_molten_g_per_ml,
-    density_set_g_per_ml,
-    lhv_mj_per_kg,
-    resolve,
-)
+from generator.rules.calculation import Calculation
+from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.density import pour_fault
 from generator.rules.wax.fill import Finish, finished
 from generator.rules.wax.geometry import diameter_mm
@@ -34,19 +28,9 @@ class Made:
     pour_c: float
 
     @property
-    def density_set_g_per_ml(self) -> float:
-        """Of the cold blend."""
-        return density_set_g_per_ml(self.build.formula, self.blend)
-
-    @property
-    def density_molten_g_per_ml(self) -> float:
+    def density_molten(self) -> Calculation:
         """Of the blend as poured."""
-        return density_molten_g_per_ml(self.build.formula, self.blend, self.pour_c)
-
-    @property
-    def lhv_mj_per_kg(self) -> float:
-        """Of the blend."""
-        return lhv_mj_per_kg(self.build.formula, self.blend)
+        return self.blend.density_molten(self.pour_c)
 
 
 def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
@@ -66,6 +50,11 @@ def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
     if net is None:
         return None, faults
     return Made(build=build, blend=blend, finish=finish, net=net, pour_c=_pour_c(recorded)), faults
+
+
+def profile_of(made: Made, stop_depth_mm: float) -> Physique:
+    """What decides how the candle burns as it is made now."""
+    return _physique(made.build, made.blend, made.finish, stop_depth_mm, None)
 
 
 def physique(

@@ -8,9 +8,9 @@ from typing import Final
 from generator.facts.facts import Facts
 from generator.model.candle import Make
 from generator.model.quantities import GRAMS_PER_OUNCE, FlashPoint, as_written
-from generator.model.recorded import Formula, Recorded
+from generator.model.recorded import Formula, Recorded, Role
 from generator.rules.wax.batches import WeighedOut, batch_g, count_of, weighed_out
-from generator.rules.wax.blend import Blend, Role, resolve
+from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.portions import stirred_in
 from generator.rules.wax.pour_units import all_with_fragrance_g, counted_out, in_steps, wax_key
 
@@ -111,7 +111,8 @@ def fills(
     one: Recorded, net_g: float, pot_g: float, waste_percent: float, *, unscented: bool
 ) -> tuple[int, float]:
     """How many candles the pot fills, and what is left in it then; ``unscented`` when it holds wax alone."""
-    total_g = all_with_fragrance_g(_blended(one.build.formula), pot_g) if unscented else pot_g
+    blend = _blended(one.build.formula)
+    total_g = all_with_fragrance_g(blend.total_g, blend.wax_g, pot_g) if unscented else pot_g
     count = count_of(total_g, net_g, waste_percent)
     return count, max(0.0, total_g - batch_g(count, net_g, waste_percent))
 

@@ -5,19 +5,17 @@ from dataclasses import dataclass
 from decimal import Decimal
 from math import floor
 
-from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
 from generator.facts.burn_tracks import burn_track
 from generator.facts.burnt import Burnt, burn, moved
-from generator.facts.facts import Advice, Facts, Figure, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
+from generator.facts.facts import Advice, Facts, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
+from generator.facts.figures import figures_of
 from generator.facts.hazard_facts import Hazards, hazards_of
 from generator.facts.made import Made, make
-from generator.facts.weight_figures import weight_figures
 from generator.model.candle import Kind
 from generator.model.maker import Market
 from generator.model.recorded import Recorded
 from generator.problems import Fault
 from generator.rules.burning.guidance import COOL_DOWN_H, advice
-from generator.rules.burning.heat import flame_heat_w
 from generator.rules.burning.matching import MatchLevel
 from generator.rules.entries.plausible_candle import candle_doubts
 from generator.rules.labels.barcode import barcode_faults
@@ -25,7 +23,6 @@ from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_
 from generator.rules.trade.cases import cartons, case_g, gross_g, hs_heading
 from generator.rules.trade.pricing import Prices, trade_faults, trade_margin_percent
 from generator.rules.wax.geometry import brimful_ml, height_mm, outline_mm, widest_mm
-from generator.rules.wax.portions import stirred_in
 from generator.rules.wax.temperatures import make_faults
 
 OUTLINE_STEPS = 12
@@ -103,7 +100,7 @@ def _prices(recorded: Recorded) -> Prices | None:
 def _facts(outcome: _Outcome) -> Facts:
     recorded, made, burnt = outcome.recorded, outcome.made, outcome.burnt
     build, blend, net = made.build, made.blend, made.net
-    figures = _figures(outcome)
+    figures = tuple(figures_of(made, outcome.quantity, burnt))
     prices = _prices(recorded)
     return Facts(
         stock_code=recorded.stock_code,
@@ -135,23 +132,23 @@ def _facts(outcome: _Outcome) -> Facts:
         declared=_declared(outcome),
         estimated={market: quantity_text(market, outcome.quantity) for market in recorded.markets},
         declared_status=outcome.quantity.status,
-        density_set_g_per_ml=made.density_set_g_per_ml,
-        density_molten_g_per_ml=made.density_molten_g_per_ml,
+        density_set_g_per_ml=blend.density_set.value,
+        density_molten_g_per_ml=made.density_molten.value,
         fragrance_of_wax_percent=float(blend.fragrance_of_wax_percent),
         fragrance_of_total_percent=float(blend.fragrance_of_total_percent),
-        heel_g=burnt.fuel.heel_g if burnt else None,
+        heel_g=burnt.fuel.heel.value if burnt else None,
         burnable_g=burnt.fuel.burnable_g if burnt else None,
-        lhv_mj_per_kg=made.lhv_mj_per_kg,
-        heat_w=flame_heat_w(flame_rate_g_per_h(burnt), made.lhv_mj_per_kg) if burnt else None,
+        lhv_mj_per_kg=blend.lhv_mj_per_kg,
+        heat_w=burnt.heat.value if burnt else None,
         gross_g=_gross_g(outcome),
         case_g=case_g(_gross_g(outcome), recorded.case, recorded.cased),
         rate_g_per_h=burnt.rate_g_per_h if burnt else None,
         rate_high_g_per_h=burnt.hours.rate_high_g_per_h if burnt else None,
-        burn_hours=_hours(recorded, burnt) if burnt else None,
+        burn_hours=_hours(burnt) if burnt else None,
         burn_test=_tests(recorded, burnt),
         burn_track=burn_track(burnt, net.net_g) if burnt else None,
         first_burn_h=burnt.first.hours if burnt else None,
-        session_limit_h=burnt.session_limit_h if burnt else None,
+        session_limit_h=burnt.session_limit.value if burnt else None,
         stop_depth_mm=burnt.fuel.stop_depth_mm if burnt else None,
         advice=_advice(recorded, burnt) if burnt else {},
         hazards=outcome.hazards,
@@ -162,12 +159,6 @@ def _facts(outcome: _Outcome) -> Facts:
         figures=figures,
         sources={figure.name: figure.source for figure in figures},
     )
-
-
-def _figures(outcome: _Outcome) -> tuple[Figure, ...]:
-    recorded, made, burnt = outcome.recorded, outcome.made, outcome.burnt
-    burning = burn_figures(recorded, made, burnt) if burnt else ()
-    return (*weight_figures(recorded, made, outcome.quantity), *burning)
 
 
 def _vessel(recorded: Recorded) -> VesselFacts:
@@ -207,12 +198,12 @@ def _gross_g(outcome: _Outcome) -> float | None:
     return gross_g(outcome.made.net.net_g, build.vessel, build.wicks, recorded.packaging_g)
 
 
-def _hours(recorded: Recorded, burnt: Burnt) -> Hours:
+def _hours(burnt: Burnt) -> Hours:
     hours = burnt.hours
     return Hours(
-        claim=printed_claim_h(recorded, burnt),
+        claim=burnt.printed_h,
         low=hours.low_h,
-        mean=hours.mean_h,
+        mean=None if hours.mean is None else hours.mean.value,
         high=hours.high_h,
         basis=hours.basis,
     )
@@ -242,7 +233,7 @@ def _advice_for(market: Market, trim_mm: float, burnt: Burnt) -> Advice:
     given = advice(market, trim_mm)
     return Advice(
         trim=given.trim.text,
-        longest_session=_hours_text(burnt.session_limit_h),
+        longest_session=_hours_text(burnt.session_limit.value),
         stop_at=given.stop_at.text,
         apart=given.apart.text,
         clear_of=given.clear_of.text if given.clear_of else None,
@@ -259,7 +250,7 @@ def _hours_text(hours: float) -> str:
 def _first_burn_text(burnt: Burnt) -> str:
     """To the nearest half hour, within the longest burn: too short a first burn leaves wax at the edge."""
     nearest = floor(burnt.first.hours * 2 + 0.5)
-    return _halves_text(min(max(1, nearest), _half_hours_below(burnt.session_limit_h)))
+    return _halves_text(min(max(1, nearest), _half_hours_below(burnt.session_limit.value)))
 
 
 def _half_hours_below(hours: float) -> int:
@@ -271,16 +262,11 @@ def _halves_text(halves: int) -> str:
 
 
 def _parts(made: Made) -> Iterator[PartFacts]:
-    formula = made.build.formula
-    names = {
-        **{portion.material.id: portion.material.name for portion in formula.waxes},
-        **{portion.material.id: portion.material.name for portion in stirred_in(formula)},
-    }
     for part in made.blend.parts:
         yield PartFacts(
             id=part.id,
-            name=names[part.id],
-            role=part.role.value,
+            name=part.material.name,
+            role=part.role,
             of_wax_percent=made.blend.of_wax_percent(part),
             of_total_percent=made.blend.of_total_percent(part),
         )

@@ -22,7 +22,7 @@ from generator.model.maker import Collection, Contact, Maker, Market
 from generator.model.materials import Fragrance, Wax, WaxDensity, Wick
 from generator.model.money import Money
 from generator.model.quantities import DensityAt
-from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
+from generator.model.recorded import Build, Formula, Portion, Recorded, Role, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
 from generator.reading.statement_tables import wording
 
@@ -241,14 +241,14 @@ FACTS = Facts(
         PartFacts(
             id="soy",
             name="Soy wax",
-            role="wax",
+            role=Role.WAX,
             of_wax_percent=Decimal(100),
             of_total_percent=Decimal("92.166"),
         ),
         PartFacts(
             id="marsh",
             name="Marsh accord",
-            role="fragrance",
+            role=Role.FRAGRANCE,
             of_wax_percent=Decimal("8.5"),
             of_total_percent=Decimal("7.834"),
         ),

@@ -8,15 +8,15 @@ from hypothesis import strategies as st
 
 from generator.model.candle import Fill, Make
 from generator.model.quantities import MASS, VOLUME, celsius
-from generator.model.recorded import Formula
+from generator.model.recorded import Formula, Role
 from generator.problems import Fault
 from generator.rules.wax.batches import WeighedOut, batch_g, count_of, weighed_out
-from generator.rules.wax.blend import Blend, BlendPart, Role, density_molten_g_per_ml, resolve
+from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.density import pour_fault
 from generator.rules.wax.fill import finished
 from generator.rules.wax.geometry import brimful_ml
 from tests.references import JAR, Printed
-from tests.rules.entries import OIL, SOY, UV_ABSORBER, blended, build, formula, vessel
+from tests.rules.entries import OIL, SOY, UV_ABSORBER, blended, build, formula, ingredient, vessel
 
 TRADE: Formula = formula({SOY: "24 oz"}, {OIL: "2.2 oz"})
 """24 oz of wax with 2.2 oz of fragrance (common practice, no source)."""
@@ -62,9 +62,9 @@ class TestWeighingOut:
     def test_the_largest_remainders_are_rounded_up(self) -> None:
         blend = Blend(
             parts=(
-                BlendPart(id="a", role=Role.WAX, grams=Decimal("1.4")),
-                BlendPart(id="b", role=Role.WAX, grams=Decimal("1.35")),
-                BlendPart(id="c", role=Role.FRAGRANCE, grams=Decimal("1.25")),
+                ingredient("a", Role.WAX, "1.4"),
+                ingredient("b", Role.WAX, "1.35"),
+                ingredient("c", Role.FRAGRANCE, "1.25"),
             )
         )
 
@@ -89,7 +89,7 @@ class TestWeighingOut:
     def test_the_parts_add_up_to_the_batch_on_the_scale(
         self, weights: list[Decimal], batch: float, step: float
     ) -> None:
-        parts = (BlendPart(id=str(n), role=Role.WAX, grams=w) for n, w in enumerate((Decimal(1), *weights)))
+        parts = (ingredient(str(n), Role.WAX, w) for n, w in enumerate((Decimal(1), *weights)))
 
         out = weighed_out(Blend(parts=tuple(parts)), batch, step)
 
@@ -100,7 +100,7 @@ class TestWeighingOut:
         assert all(w.grams % exact_step == 0 for w in out)
 
     def test_equal_remainders_go_to_the_first(self) -> None:
-        parts = tuple(BlendPart(id=id_, role=Role.WAX, grams=Decimal(1)) for id_ in "abc")
+        parts = tuple(ingredient(id_, Role.WAX, "1") for id_ in "abc")
 
         out = weighed_out(Blend(parts=parts), 10.0, 1.0)
 
@@ -158,9 +158,7 @@ class TestABatchOfTheTrade:
         cooler_c, hotter_c = celsius("165 F"), celsius("170 F")
         faults: list[Fault | None] = [pour_fault(at_c, ("make", "pour_at")) for at_c in (cooler_c, hotter_c)]
 
-        cooler, hotter = (
-            density_molten_g_per_ml(TRADE, blended(TRADE), at_c) for at_c in (cooler_c, hotter_c)
-        )
+        cooler, hotter = (blended(TRADE).density_molten(at_c).value for at_c in (cooler_c, hotter_c))
 
         assert faults == [None, None]
         assert 1 - hotter / cooler == pytest.approx(0.002, abs=0.0005)

@@ -10,14 +10,14 @@ from generator.model.candle import Fill, Level
 from generator.model.materials import WaxDensity
 from generator.model.quantities import DensityAt
 from generator.problems import Fault, Severity
-from generator.rules.wax.blend import density_molten_g_per_ml, density_set_g_per_ml
-from generator.rules.wax.fill import Finish, cold_volume_ml, finished
+from generator.rules.calculation import Calculation
+from generator.rules.wax.fill import Finish, cold_volume, finished
 from generator.rules.wax.geometry import level_mm, total_ml, volume_ml
 from tests.references import JAR, TAPERED, Printed
 from tests.rules.entries import COCONUT, OIL, SCENTED_SOY, SOY, blended, build, formula, vessel
 
 BLEND = blended(SCENTED_SOY)
-SET_G_PER_ML = density_set_g_per_ml(SCENTED_SOY, BLEND)
+SET_G_PER_ML = BLEND.density_set.value
 TO_THE_LINE = Fill(to_mm=53.244, level=Level.SET)
 NET_G = 6.55 * 28.349523125
 """6.55 oz, the 185.689 g of physics.md A5."""
@@ -67,7 +67,7 @@ class TestLevels:
         line_mm = level_mm(JAR, NET_G / 0.9062118)
         hot_ml = volume_ml(JAR, line_mm)
 
-        cold_ml = cold_volume_ml(hot_ml, 0.8751084, 0.9062118)
+        cold_ml = cold_volume(Calculation("hot_ml", {"hot_ml": hot_ml}), 0.8751084, 0.9062118).value
 
         assert hot_ml * 0.8751084 == pytest.approx(179.316071, abs=2e-5)  # Densities to seven places.
         assert level_mm(JAR, cold_ml) == pytest.approx(51.416624, abs=5e-6)
@@ -90,7 +90,7 @@ class TestLevels:
 
     def test_a_poured_line_keeps_the_weight_of_the_hot_wax(self) -> None:
         finish = finish_of(Fill(to_mm=53.244, level=Level.POURED, at_c=75.0))
-        molten_g_per_ml = density_molten_g_per_ml(SCENTED_SOY, BLEND, 75.0)
+        molten_g_per_ml = BLEND.density_molten(75.0).value
 
         assert finish.computed_g == pytest.approx(volume_ml(JAR, 53.244) * molten_g_per_ml)
         assert finish.volume_ml == pytest.approx(finish.computed_g / SET_G_PER_ML)

@@ -49,6 +49,8 @@ def test_waxes_are_alike_when_their_shares_are_whatever_else_is_stirred_in() -> 
 
 
 def test_a_pot_of_wax_alone_weighs_more_once_the_fragrance_is_in() -> None:
-    scented = all_with_fragrance_g(blended(TRADE), MASS.number("24 oz"))
+    batch = blended(TRADE)
+
+    scented = all_with_fragrance_g(batch.total_g, batch.wax_g, MASS.number("24 oz"))
 
     assert scented == pytest.approx(MASS.number("26.2 oz"))

@@ -8,12 +8,13 @@ from typing import Final
 
 from generator.model.accepted import check_of
 from generator.model.candle import Kind
-from generator.model.recorded import Recorded
+from generator.model.recorded import Recorded, Role
 from generator.model.vessel import Vessel
 from generator.problems import Fault, Severity
-from generator.rules.wax.blend import Blend, BlendPart, Role
+from generator.rules.wax.blend import Blend
 from generator.rules.wax.fill import Finish
 from generator.rules.wax.geometry import diameter_mm, height_mm, widest_mm
+from generator.rules.wax.portions import Ingredient
 
 LEAST_PART: Final = Decimal("0.001")
 """A wax or an oil that is less of all the wax was weighed in another unit (CHOICE: units of mass differ 1000-fold)."""
@@ -73,7 +74,7 @@ def _grams(mass_g: Decimal) -> str:
     return f"{float(mass_g):.6g} g" if mass_g < MOST_IN_SIX_DIGITS else f"{mass_g:.0f} g"
 
 
-def _mass(part: BlendPart, blend: Blend, beside: str) -> Fault:
+def _mass(part: Ingredient, blend: Blend, beside: str) -> Fault:
     heaviest = max(blend.parts, key=lambda each: each.grams)
     both = f"{part.id} as the scale shows it, with its unit"
     if heaviest is not part:

@@ -7,7 +7,8 @@ from math import floor
 from typing import Final
 
 from generator.model.quantities import as_written
-from generator.rules.wax.blend import Blend, Role
+from generator.model.recorded import Role
+from generator.rules.wax.blend import Blend
 
 _ROUNDING_DIGITS: Final = 9
 """A batch made for 24 candles must be found to fill 24, whatever binary arithmetic adds."""
