@@ -20,8 +20,8 @@ from generator.rules.trade.unit_costs import (
     margin,
     of_pieces,
     of_weight,
-    wax_of_one_g,
 )
+from generator.rules.wax.batches import melted
 from generator.rules.wax.portions import ingredients_of
 
 PriceName = Literal["retail", "trade", "level"]
@@ -113,7 +113,8 @@ def _melted(shop: Shop, recorded: Recorded, facts: Facts) -> Iterator[CostLine]:
     """Each ingredient of one candle with its part of the waste; prices stand in the shop, a record has none."""
     ingredients = ingredients_of(recorded.build.formula)
     batch = sum((one.exact_g for one in ingredients), start=Fraction())
-    one_g = wax_of_one_g(facts.net_weight_g, shop.maker.waste_percent or 0.0)
+    net_g, waste = as_written(facts.net_weight_g), as_written(shop.maker.waste_percent or 0.0)
+    one_g = Fraction(melted(1, Fraction(net_g), Fraction(waste)).exact)
     prices: Mapping[str, PricePerMass | None] = {
         id_: entry.price
         for entries in (shop.waxes, shop.fragrances, shop.additives, shop.dyes)

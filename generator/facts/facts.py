@@ -180,6 +180,8 @@ class Facts:
     estimated: Mapping[Market, str]
     """The best estimate as a quantity; a paper that prints it says that it is one."""
     declared_status: DeclaredStatus
+    declared_g: int | None
+    """The whole grams that are declared or estimated; None from a kilogram on."""
 
     density_set_g_per_ml: float
     density_molten_g_per_ml: float

@@ -14,7 +14,7 @@ from generator.problems import Path
 from generator.rules.burning.burn_hours import Hours
 from generator.rules.burning.rates import RateEstimate
 from generator.rules.calculation import Calculation, Number
-from generator.rules.labels.net_quantity import KILOGRAM_G, NetQuantity, grams_below, ounces_below
+from generator.rules.labels.net_quantity import NetQuantity, ounces_below
 from generator.rules.wax.blend import formula_name
 from generator.rules.wax.geometry import height_mm
 from generator.rules.wax.solids import LENGTHS, shape_volume
@@ -103,11 +103,13 @@ def _weights(made: Made, quantity: NetQuantity) -> Iterator[Figure]:
     if net.proven is not None and quantity.net_g == net.proven_g != net.net_g:
         source = "scale_step" if "scale_step_g" in net.proven.inputs else "margin"
         yield _figure("weight_to_declare_g", net.proven, source)
-    spoken, exact_g = "declared" if quantity.status == "proven" else "rounded", as_written(quantity.net_g)
-    if exact_g < KILOGRAM_G:
-        yield _figure("declared_g", grams_below(exact_g), "rounded_down", f"{spoken}_grams")
+    spoken = "declared" if quantity.status == "proven" else "rounded"
+    if quantity.whole_g is not None:
+        yield _figure("declared_g", quantity.whole_g, "rounded_down", f"{spoken}_grams")
     if quantity.ounces is None:
-        yield _figure("declared_oz", ounces_below(exact_g), "rounded_down", f"{spoken}_ounces")
+        yield _figure(
+            "declared_oz", ounces_below(as_written(quantity.net_g)), "rounded_down", f"{spoken}_ounces"
+        )
 
 
 def _rates(estimate: RateEstimate) -> Iterator[Figure]:

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
 
-from generator.facts.facts import Facts
 from generator.facts.pours import OUNCE_G, Wanted
 from generator.model.quantities import as_written
 from generator.rules.labels.tolerances import (
@@ -39,9 +38,9 @@ class Finished:
 def finished(one: Wanted) -> Finished | None:
     """What the candles of a pour must hold; None where no market prints their quantity."""
     markets = [market for market, said in one.facts.declared.items() if said is not None]
-    declared_g = _declared_g(one.facts)
-    if not markets or declared_g is None:
+    if not markets or one.facts.declared_g is None:
         return None
+    declared_g = Decimal(one.facts.declared_g)
     label_g = max(declared_g, as_written(one.recorded.declared_oz or 0.0) * OUNCE_G)
     metric = declared_g <= LARGEST_NOMINAL_G and any(market in _METRIC for market in markets)
     us = label_g <= LARGEST_MAV_LABEL_G and "US" in markets
@@ -54,8 +53,3 @@ def finished(one: Wanted) -> Finished | None:
         none_below_g=lowest_any_g(declared_g) if metric else None,
         us_none_below_g=lowest_single_g(label_g) if us else None,
     )
-
-
-def _declared_g(facts: Facts) -> Decimal | None:
-    found = next((figure for figure in facts.figures if figure.name == "declared_g"), None)
-    return None if found is None else as_written(found.value)

@@ -132,6 +132,7 @@ def _facts(outcome: _Outcome) -> Facts:
         declared=_declared(outcome),
         estimated={market: quantity_text(market, outcome.quantity) for market in recorded.markets},
         declared_status=outcome.quantity.status,
+        declared_g=None if outcome.quantity.whole_g is None else int(outcome.quantity.whole_g.exact),
         density_set_g_per_ml=blend.density_set.value,
         density_molten_g_per_ml=made.density_molten.value,
         fragrance_of_wax_percent=float(blend.fragrance_of_wax_percent),

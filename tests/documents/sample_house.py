@@ -206,6 +206,7 @@ FACTS = Facts(
     declared={"GB": "240 g", "EU": "240 g", "US": "8.4 oz (240 g)"},
     estimated={"GB": "249 g", "EU": "249 g", "US": "8.8 oz (249 g)"},
     declared_status="proven",
+    declared_g=240,
     density_set_g_per_ml=0.9061,
     density_molten_g_per_ml=0.8751,
     fragrance_of_wax_percent=8.5,

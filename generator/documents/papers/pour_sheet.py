@@ -122,13 +122,14 @@ def _into(one: Wanted, scale: Scale, words: Words) -> str:
 
 
 def _part(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:
-    rounded_off = abs(part.grams - part.exact_g) > NOTICED * part.exact_g
+    exact_g = part.ingredient.grams
+    rounded_off = abs(part.grams - exact_g) > NOTICED * exact_g
     counted = None
     if part.counted is not None and part.counted_in is not None:
         counted = _counted(part.counted, part.counted_in, words)
-    exact = words["bench"]["exactly"].format(weight=f"{_plain(part.exact_g, 2, words)}{SPACE}g")
+    exact = words["bench"]["exactly"].format(weight=f"{_plain(exact_g, 2, words)}{SPACE}g")
     return {
-        "name": part.name,
+        "name": part.ingredient.material.name,
         **_weights_of(part, scale, words),
         "counted": counted,
         "exactly": exact if rounded_off else None,

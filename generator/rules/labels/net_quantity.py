@@ -35,6 +35,12 @@ class NetQuantity:
     ounces: float | None
     status: DeclaredStatus
 
+    @property
+    def whole_g(self) -> Calculation | None:
+        """The grams declared, rounded down; None from a kilogram on, which is declared in kilograms."""
+        exact_g = as_written(self.net_g)
+        return grams_below(exact_g) if exact_g < KILOGRAM_G else None
+
 
 def declared(
     net: NetWeight, declared_g: float | None, declared_oz: float | None
