@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.facts.made import Made, physique, profile_of
+from generator.facts.poured_candle import PouredCandle, physique, profile_of
 from generator.model.burn_tests import Session
 from generator.model.candle import Fill
 from generator.model.recorded import Recorded, Test
@@ -53,23 +53,23 @@ class Burnt:
         return self.hours.claim_h if self.printed_hours is None else int(self.printed_hours.exact)
 
 
-def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...]]:
+def burn(recorded: Recorded, poured: PouredCandle) -> tuple[Burnt | None, tuple[Fault, ...]]:
     """Hours and guidance of a candle with a flame, or None with the faults that stand in the way."""
     wicks = sum(use.count for use in recorded.build.wicks)
     stop = stop_depth(recorded.markets)
-    heel = _heel_volume(made, stop.value)
-    fuel = _fuel(made, heel.value, stop.value)
+    heel = _heel_volume(poured, stop.value)
+    fuel = _fuel(poured, heel.value, stop.value)
     faults = fuel_faults(fuel, wicks)
     if faults:
         return None, faults
-    evidence, match_notes = _evidence(recorded, profile_of(made, stop.value))
+    evidence, match_notes = _evidence(recorded, profile_of(poured, stop.value))
     hours, hour_faults = burn_hours(fuel, wicks, evidence)
     speaking = [test.sessions for test in evidence if _speaks(test)]
     longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)
     session_faults = session_limit_faults(recorded.longest_session_h)
     makers_h = None if any(map(is_error, session_faults)) else recorded.longest_session_h
     limit = session_limit(makers_h, longest_tested_h)
-    first = _first_burn(made, wicks, speaking, limit.value)
+    first = _first_burn(poured, wicks, speaking, limit.value)
     expected = Expected(wicks=wicks, longest_session_h=session_limit(makers_h, None).value)
     burnt = Burnt(
         stop_depth=stop,
@@ -79,7 +79,7 @@ def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...
         hours=hours,
         first=first,
         session_limit=limit,
-        heat=_heat(hours, made.blend.lhv_mj_per_kg),
+        heat=_heat(hours, poured.blend.lhv_mj_per_kg),
         printed_hours=_printed_hours(hours, recorded.claim_hours),
     )
     return burnt, (
@@ -92,28 +92,30 @@ def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...
     )
 
 
-def _fuel(made: Made, heel_ml: float, stop_mm: float) -> Fuel:
+def _fuel(poured: PouredCandle, heel_ml: float, stop_mm: float) -> Fuel:
     return Fuel(
-        net_g=made.net.net_g,
-        fill_ml=made.finish.volume_ml,
+        net_g=poured.net.net_g,
+        fill_ml=poured.finish.volume_ml,
         heel_ml=heel_ml,
-        level_mm=made.finish.level_set_mm,
+        level_mm=poured.finish.level_set_mm,
         stop_depth_mm=stop_mm,
     )
 
 
-def _heel_volume(made: Made, stop_mm: float) -> Calculation:
+def _heel_volume(poured: PouredCandle, stop_mm: float) -> Calculation:
     """The ml of wax below the stop depth, never below 0; of a fill that ends below it, all."""
-    wax = wax_volume(made.build.vessel, min(stop_mm, made.finish.level_set_mm), "stop_depth_mm")
+    wax = wax_volume(poured.build.vessel, min(stop_mm, poured.finish.level_set_mm), "stop_depth_mm")
     return Calculation(f"max(0, {wax.formula})", wax.inputs)
 
 
-def _first_burn(made: Made, wicks: int, tests: Iterable[tuple[Session, ...]], limit_h: float) -> FirstBurn:
+def _first_burn(
+    poured: PouredCandle, wicks: int, tests: Iterable[tuple[Session, ...]], limit_h: float
+) -> FirstBurn:
     """As timed in the slowest test that noted it, else by the rule."""
     noted = [timed for sessions in tests if (timed := full_pool_h(sessions)) is not None]
     if noted:
         return first_burn(Calculation("full_pool_h", {"full_pool_h": max(noted)}), limit_h, timed=True)
-    surface_mm = diameter_mm(made.build.vessel.inside, made.finish.level_set_mm)
+    surface_mm = diameter_mm(poured.build.vessel.inside, poured.finish.level_set_mm)
     return first_burn(full_pool_rule(surface_mm, wicks), limit_h, timed=False)
 
 

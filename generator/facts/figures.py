@@ -7,7 +7,7 @@ from typing import Final
 
 from generator.facts.burnt import Burnt
 from generator.facts.facts import Figure, Input
-from generator.facts.made import Made
+from generator.facts.poured_candle import PouredCandle
 from generator.model.entry import entry_key
 from generator.model.quantities import as_written
 from generator.problems import Path
@@ -60,11 +60,11 @@ _POINT: Final = re.compile(r"(?:diameter|height)_(\d+)_mm")
 _WEIGHED: Final = re.compile(r"weighed_(\d+)_g")
 
 
-def figures_of(made: Made, quantity: NetQuantity, burnt: Burnt | None) -> Iterator[Figure]:
+def figures_of(poured: PouredCandle, quantity: NetQuantity, burnt: Burnt | None) -> Iterator[Figure]:
     """From the formula to the declared weight, and from the stop depth to what the papers advise."""
-    yield from _blend(made)
-    yield from _volumes(made)
-    yield from _weights(made, quantity)
+    yield from _blend(poured)
+    yield from _volumes(poured)
+    yield from _weights(poured, quantity)
     if burnt is not None:
         yield _figure("stop_depth_mm", burnt.stop_depth, "markets")
         yield _figure("heel_volume_ml", burnt.heel_volume, "heel")
@@ -77,17 +77,17 @@ def figures_of(made: Made, quantity: NetQuantity, burnt: Burnt | None) -> Iterat
         yield _private(_figure("heat_w", burnt.heat, "heat"))
 
 
-def _blend(made: Made) -> Iterator[Figure]:
-    blend = made.blend
+def _blend(poured: PouredCandle) -> Iterator[Figure]:
+    blend = poured.blend
     parts: Mapping[str, Path] = {f"{formula_name(part)}_g": ("formula", part.id) for part in blend.parts}
     yield _private(_figure("density_set_g_per_ml", blend.density_set, "added"), parts)
-    yield _private(_figure("density_molten_g_per_ml", made.density_molten, "added"), parts)
+    yield _private(_figure("density_molten_g_per_ml", poured.density_molten, "added"), parts)
     yield _private(_figure("fragrance_of_wax_percent", blend.fragrance_of_wax, "share"))
     yield _private(_figure("fragrance_of_total_percent", blend.fragrance_of_total, "share"))
 
 
-def _volumes(made: Made) -> Iterator[Figure]:
-    vessel, finish = made.build.vessel, made.finish
+def _volumes(poured: PouredCandle) -> Iterator[Figure]:
+    vessel, finish = poured.build.vessel, poured.finish
     if vessel.brimful_ml is not None:
         whole = shape_volume(vessel.inside, height_mm(vessel.inside), "inside_height_mm")
         yield _figure("shape_brimful_ml", whole, "shape")
@@ -97,8 +97,8 @@ def _volumes(made: Made) -> Iterator[Figure]:
         yield replace(_figure("volume_at_level_ml", finish.volume_at_level, "shape"), value=finish.volume_ml)
 
 
-def _weights(made: Made, quantity: NetQuantity) -> Iterator[Figure]:
-    net = made.net
+def _weights(poured: PouredCandle, quantity: NetQuantity) -> Iterator[Figure]:
+    net = poured.net
     yield _figure("net_weight_g", net.net, "trust", f"net_weight_{net.basis.replace(' ', '_')}")
     if net.proven is not None and quantity.net_g == net.proven_g != net.net_g:
         source = "scale_step" if "scale_step_g" in net.proven.inputs else "margin"

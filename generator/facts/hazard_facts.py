@@ -8,7 +8,7 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import Final, Literal
 
-from generator.facts.made import Made
+from generator.facts.poured_candle import PouredCandle
 from generator.model.maker import Market
 from generator.model.quantities import as_written
 from generator.model.recorded import Recorded
@@ -80,13 +80,13 @@ def is_classified(hazards: Hazards) -> bool:
     return any(found is not None and found.status in ("classified", "refused") for found in hazards.values())
 
 
-def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ...]]:
+def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple[Fault, ...]]:
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
-    pack = Pack(contents_ml=made.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
+    pack = Pack(contents_ml=poured.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
     asked = tuple((market, rule_set(market, recorded.as_of, recorded.added)) for market in recorded.markets)
     judged = _judged_by(
-        made.blend.parts,
-        made.blend.fragrance_of_total_percent,
+        poured.blend.parts,
+        poured.blend.fragrance_of_total_percent,
         recorded.scale_step_g,
         tuple(rules for _, rules in asked if rules is not None),
     )

@@ -10,7 +10,7 @@ from generator.facts.burnt import Burnt, burn, moved
 from generator.facts.facts import Advice, Facts, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
 from generator.facts.figures import figures_of
 from generator.facts.hazard_facts import Hazards, hazards_of
-from generator.facts.made import Made, make
+from generator.facts.poured_candle import PouredCandle, poured_candle
 from generator.model.candle import Kind
 from generator.model.maker import Market
 from generator.model.recorded import Recorded
@@ -42,7 +42,7 @@ class _Outcome:
     """Everything that was worked out, before it is put in one place."""
 
     recorded: Recorded
-    made: Made
+    poured: PouredCandle
     quantity: NetQuantity
     burnt: Burnt | None
     hazards: Hazards
@@ -51,24 +51,24 @@ class _Outcome:
 def work_out(recorded: Recorded) -> Worked:
     """Every figure of one stock code. A container without a wick has none; that it lacks one is told elsewhere."""
     faults = [*_plain_faults(recorded)]
-    made, made_faults = make(recorded)
-    faults += made_faults
-    if made is None:
+    poured, pour_faults = poured_candle(recorded)
+    faults += pour_faults
+    if poured is None:
         return Worked(facts=None, faults=tuple(faults))
-    faults += candle_doubts(recorded, made.blend, made.finish)
-    quantity, quantity_faults = declared(made.net, recorded.declared_g, recorded.declared_oz)
+    faults += candle_doubts(recorded, poured.blend, poured.finish)
+    quantity, quantity_faults = declared(poured.net, recorded.declared_g, recorded.declared_oz)
     faults += quantity_faults
     burnt = None
     if recorded.kind is Kind.CONTAINER:
         if not recorded.build.wicks:
             return Worked(facts=None, faults=tuple(faults))
-        burnt, burnt_faults = burn(recorded, made)
+        burnt, burnt_faults = burn(recorded, poured)
         faults += burnt_faults
         if burnt is None:
             return Worked(facts=None, faults=tuple(faults))
-    hazards, hazard_faults = hazards_of(recorded, made)
+    hazards, hazard_faults = hazards_of(recorded, poured)
     faults += hazard_faults
-    outcome = _Outcome(recorded=recorded, made=made, quantity=quantity, burnt=burnt, hazards=hazards)
+    outcome = _Outcome(recorded=recorded, poured=poured, quantity=quantity, burnt=burnt, hazards=hazards)
     return Worked(facts=_facts(outcome), faults=tuple(faults))
 
 
@@ -98,9 +98,9 @@ def _prices(recorded: Recorded) -> Prices | None:
 
 
 def _facts(outcome: _Outcome) -> Facts:
-    recorded, made, burnt = outcome.recorded, outcome.made, outcome.burnt
-    build, blend, net = made.build, made.blend, made.net
-    figures = tuple(figures_of(made, outcome.quantity, burnt))
+    recorded, poured, burnt = outcome.recorded, outcome.poured, outcome.burnt
+    build, blend, net = poured.build, poured.blend, poured.net
+    figures = tuple(figures_of(poured, outcome.quantity, burnt))
     prices = _prices(recorded)
     return Facts(
         stock_code=recorded.stock_code,
@@ -123,8 +123,8 @@ def _facts(outcome: _Outcome) -> Facts:
         safety_path=f"safety/{recorded.stock_code}.html",
         vessel=_vessel(recorded),
         wick=_wick(recorded),
-        fill_volume_ml=made.finish.volume_ml,
-        level_set_mm=made.finish.level_set_mm,
+        fill_volume_ml=poured.finish.volume_ml,
+        level_set_mm=poured.finish.level_set_mm,
         net_weight_g=net.net_g,
         net_weight_basis=net.basis,
         net_weight_error_percent=net.error_percent,
@@ -134,7 +134,7 @@ def _facts(outcome: _Outcome) -> Facts:
         declared_status=outcome.quantity.status,
         declared_g=None if outcome.quantity.whole_g is None else int(outcome.quantity.whole_g.exact),
         density_set_g_per_ml=blend.density_set.value,
-        density_molten_g_per_ml=made.density_molten.value,
+        density_molten_g_per_ml=poured.density_molten.value,
         fragrance_of_wax_percent=float(blend.fragrance_of_wax_percent),
         fragrance_of_total_percent=float(blend.fragrance_of_total_percent),
         heel_g=burnt.fuel.heel.value if burnt else None,
@@ -156,7 +156,7 @@ def _facts(outcome: _Outcome) -> Facts:
         ufi=recorded.ufi,
         outline_mm=outline_mm(build.vessel.inside, OUTLINE_STEPS),
         contains=tuple(_contains(recorded)),
-        parts=tuple(_parts(made)),
+        parts=tuple(_parts(poured)),
         figures=figures,
         sources={figure.name: figure.source for figure in figures},
     )
@@ -196,7 +196,7 @@ def _declared(outcome: _Outcome) -> Mapping[Market, str | None]:
 
 def _gross_g(outcome: _Outcome) -> float | None:
     recorded, build = outcome.recorded, outcome.recorded.build
-    return gross_g(outcome.made.net.net_g, build.vessel, build.wicks, recorded.packaging_g)
+    return gross_g(outcome.poured.net.net_g, build.vessel, build.wicks, recorded.packaging_g)
 
 
 def _hours(burnt: Burnt) -> Hours:
@@ -262,14 +262,14 @@ def _halves_text(halves: int) -> str:
     return f"{Decimal(halves) / 2:f} h".replace(".0 h", " h")
 
 
-def _parts(made: Made) -> Iterator[PartFacts]:
-    for part in made.blend.parts:
+def _parts(poured: PouredCandle) -> Iterator[PartFacts]:
+    for part in poured.blend.parts:
         yield PartFacts(
             id=part.id,
             name=part.material.name,
             role=part.role,
-            of_wax_percent=made.blend.of_wax_percent(part),
-            of_total_percent=made.blend.of_total_percent(part),
+            of_wax_percent=poured.blend.of_wax_percent(part),
+            of_total_percent=poured.blend.of_total_percent(part),
         )
 
 

@@ -18,7 +18,7 @@ USUAL_POUR_C = 75.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class PouredCandle:
     """What follows from formula, vessel and fill alone."""
 
     build: Build
@@ -33,7 +33,7 @@ class Made:
         return self.blend.density_molten(self.pour_c)
 
 
-def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
+def poured_candle(recorded: Recorded) -> tuple[PouredCandle | None, tuple[Fault, ...]]:
     """The candle as made, or None with the faults that stand in the way."""
     build, how = recorded.build, recorded.make
     pour = pour_fault(how.pour_at_c, ("make", "pour_at")) if how and how.pour_at_c is not None else None
@@ -49,12 +49,12 @@ def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
     faults = (*blend_faults, *fill_faults, *_pour_faults(recorded), *net_faults)
     if net is None:
         return None, faults
-    return Made(build=build, blend=blend, finish=finish, net=net, pour_c=_pour_c(recorded)), faults
+    return PouredCandle(build=build, blend=blend, finish=finish, net=net, pour_c=_pour_c(recorded)), faults
 
 
-def profile_of(made: Made, stop_depth_mm: float) -> Physique:
+def profile_of(poured: PouredCandle, stop_depth_mm: float) -> Physique:
     """What decides how the candle burns as it is made now."""
-    return _physique(made.build, made.blend, made.finish, stop_depth_mm, None)
+    return _physique(poured.build, poured.blend, poured.finish, stop_depth_mm, None)
 
 
 def physique(
