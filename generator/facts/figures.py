@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Final
 
-from generator.facts.burnt import Burnt
+from generator.facts.burn_result import BurnResult
 from generator.facts.facts import Figure, Input
 from generator.facts.poured_candle import PouredCandle
 from generator.model.entry import entry_key
@@ -60,21 +60,21 @@ _POINT: Final = re.compile(r"(?:diameter|height)_(\d+)_mm")
 _WEIGHED: Final = re.compile(r"weighed_(\d+)_g")
 
 
-def figures_of(poured: PouredCandle, quantity: NetQuantity, burnt: Burnt | None) -> Iterator[Figure]:
+def figures_of(poured: PouredCandle, quantity: NetQuantity, burn: BurnResult | None) -> Iterator[Figure]:
     """From the formula to the declared weight, and from the stop depth to what the papers advise."""
     yield from _blend(poured)
     yield from _volumes(poured)
     yield from _weights(poured, quantity)
-    if burnt is not None:
-        yield _figure("stop_depth_mm", burnt.stop_depth, "markets")
-        yield _figure("heel_volume_ml", burnt.heel_volume, "heel")
-        yield _figure("heel_g", burnt.fuel.heel, "heel")
-        yield _figure("burnable_g", burnt.fuel.burnable, "heel")
-        if burnt.hours.estimate is not None:
-            yield from _rates(burnt.hours.estimate)
-        yield from _hours(burnt.hours)
-        yield from _advised(burnt)
-        yield _private(_figure("heat_w", burnt.heat, "heat"))
+    if burn is not None:
+        yield _figure("stop_depth_mm", burn.stop_depth, "markets")
+        yield _figure("heel_volume_ml", burn.heel_volume, "heel")
+        yield _figure("heel_g", burn.fuel.heel, "heel")
+        yield _figure("burnable_g", burn.fuel.burnable, "heel")
+        if burn.hours.estimate is not None:
+            yield from _rates(burn.hours.estimate)
+        yield from _hours(burn.hours)
+        yield from _advised(burn)
+        yield _private(_figure("heat_w", burn.heat, "heat"))
 
 
 def _blend(poured: PouredCandle) -> Iterator[Figure]:
@@ -136,12 +136,12 @@ def _hours(hours: Hours) -> Iterator[Figure]:
         yield _figure("mean_h", hours.mean, "tested")
 
 
-def _advised(burnt: Burnt) -> Iterator[Figure]:
-    if burnt.printed_hours is not None:
-        yield _figure("printed_h", burnt.printed_hours, "own_figure")
-    source = "timed" if burnt.first.timed else "hour_an_inch"
-    yield _figure("first_burn_h", burnt.first.calculation, source)
-    yield _figure("session_limit_h", burnt.session_limit, "session_limit")
+def _advised(burn: BurnResult) -> Iterator[Figure]:
+    if burn.printed_hours is not None:
+        yield _figure("printed_h", burn.printed_hours, "own_figure")
+    source = "timed" if burn.first.timed else "hour_an_inch"
+    yield _figure("first_burn_h", burn.first.calculation, source)
+    yield _figure("session_limit_h", burn.session_limit, "session_limit")
 
 
 def _figure(name: str, calculation: Calculation, source: str, label: str | None = None) -> Figure:

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from math import floor
 
+from generator.facts.burn_result import BurnResult, burn_result, moved
 from generator.facts.burn_tracks import burn_track
-from generator.facts.burnt import Burnt, burn, moved
 from generator.facts.facts import Advice, Facts, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
 from generator.facts.figures import figures_of
 from generator.facts.hazard_facts import Hazards, hazards_of
@@ -44,7 +44,7 @@ class _Outcome:
     recorded: Recorded
     poured: PouredCandle
     quantity: NetQuantity
-    burnt: Burnt | None
+    burn: BurnResult | None
     hazards: Hazards
 
 
@@ -58,17 +58,17 @@ def work_out(recorded: Recorded) -> Worked:
     faults += candle_doubts(recorded, poured.blend, poured.finish)
     quantity, quantity_faults = declared(poured.net, recorded.declared_g, recorded.declared_oz)
     faults += quantity_faults
-    burnt = None
+    burn = None
     if recorded.kind is Kind.CONTAINER:
         if not recorded.build.wicks:
             return Worked(facts=None, faults=tuple(faults))
-        burnt, burnt_faults = burn(recorded, poured)
-        faults += burnt_faults
-        if burnt is None:
+        burn, burn_faults = burn_result(recorded, poured)
+        faults += burn_faults
+        if burn is None:
             return Worked(facts=None, faults=tuple(faults))
     hazards, hazard_faults = hazards_of(recorded, poured)
     faults += hazard_faults
-    outcome = _Outcome(recorded=recorded, poured=poured, quantity=quantity, burnt=burnt, hazards=hazards)
+    outcome = _Outcome(recorded=recorded, poured=poured, quantity=quantity, burn=burn, hazards=hazards)
     return Worked(facts=_facts(outcome), faults=tuple(faults))
 
 
@@ -98,9 +98,9 @@ def _prices(recorded: Recorded) -> Prices | None:
 
 
 def _facts(outcome: _Outcome) -> Facts:
-    recorded, poured, burnt = outcome.recorded, outcome.poured, outcome.burnt
+    recorded, poured, burn = outcome.recorded, outcome.poured, outcome.burn
     build, blend, net = poured.build, poured.blend, poured.net
-    figures = tuple(figures_of(poured, outcome.quantity, burnt))
+    figures = tuple(figures_of(poured, outcome.quantity, burn))
     prices = _prices(recorded)
     return Facts(
         stock_code=recorded.stock_code,
@@ -137,21 +137,21 @@ def _facts(outcome: _Outcome) -> Facts:
         density_molten_g_per_ml=poured.density_molten.value,
         fragrance_of_wax_percent=float(blend.fragrance_of_wax_percent),
         fragrance_of_total_percent=float(blend.fragrance_of_total_percent),
-        heel_g=burnt.fuel.heel.value if burnt else None,
-        burnable_g=burnt.fuel.burnable_g if burnt else None,
+        heel_g=burn.fuel.heel.value if burn else None,
+        burnable_g=burn.fuel.burnable_g if burn else None,
         lhv_mj_per_kg=blend.lhv_mj_per_kg,
-        heat_w=burnt.heat.value if burnt else None,
+        heat_w=burn.heat.value if burn else None,
         gross_g=_gross_g(outcome),
         case_g=case_g(_gross_g(outcome), recorded.case, recorded.cased),
-        rate_g_per_h=burnt.rate_g_per_h if burnt else None,
-        rate_high_g_per_h=burnt.hours.rate_high_g_per_h if burnt else None,
-        burn_hours=_hours(burnt) if burnt else None,
-        burn_test=_tests(recorded, burnt),
-        burn_track=burn_track(burnt, net.net_g) if burnt else None,
-        first_burn_h=burnt.first.hours if burnt else None,
-        session_limit_h=burnt.session_limit.value if burnt else None,
-        stop_depth_mm=burnt.fuel.stop_depth_mm if burnt else None,
-        advice=_advice(recorded, burnt) if burnt else {},
+        rate_g_per_h=burn.rate_g_per_h if burn else None,
+        rate_high_g_per_h=burn.hours.rate_high_g_per_h if burn else None,
+        burn_hours=_hours(burn) if burn else None,
+        burn_test=_tests(recorded, burn),
+        burn_track=burn_track(burn, net.net_g) if burn else None,
+        first_burn_h=burn.first.hours if burn else None,
+        session_limit_h=burn.session_limit.value if burn else None,
+        stop_depth_mm=burn.fuel.stop_depth_mm if burn else None,
+        advice=_advice(recorded, burn) if burn else {},
         hazards=outcome.hazards,
         ufi=recorded.ufi,
         outline_mm=outline_mm(build.vessel.inside, OUTLINE_STEPS),
@@ -199,10 +199,10 @@ def _gross_g(outcome: _Outcome) -> float | None:
     return gross_g(outcome.poured.net.net_g, build.vessel, build.wicks, recorded.packaging_g)
 
 
-def _hours(burnt: Burnt) -> Hours:
-    hours = burnt.hours
+def _hours(burn: BurnResult) -> Hours:
+    hours = burn.hours
     return Hours(
-        claim=burnt.printed_h,
+        claim=burn.printed_h,
         low=hours.low_h,
         mean=None if hours.mean is None else hours.mean.value,
         high=hours.high_h,
@@ -210,35 +210,35 @@ def _hours(burnt: Burnt) -> Hours:
     )
 
 
-def _tests(recorded: Recorded, burnt: Burnt | None) -> TestFacts:
-    if burnt is None:
+def _tests(recorded: Recorded, burn: BurnResult | None) -> TestFacts:
+    if burn is None:
         return TestFacts(files=(), pieces=0, sessions=0, coverage=None, excluded=(), matches=False, moved=())
-    exact = [test.match is not None and test.match.level is MatchLevel.EXACT for test in burnt.evidence]
+    exact = [test.match is not None and test.match.level is MatchLevel.EXACT for test in burn.evidence]
     return TestFacts(
         files=tuple(test.file for test in recorded.tests),
-        pieces=len(burnt.hours.pieces),
-        sessions=burnt.hours.sessions,
-        coverage=burnt.hours.estimate.coverage if burnt.hours.estimate else None,
-        excluded=burnt.hours.excluded,
+        pieces=len(burn.hours.pieces),
+        sessions=burn.hours.sessions,
+        coverage=burn.hours.estimate.coverage if burn.hours.estimate else None,
+        excluded=burn.hours.excluded,
         matches=bool(exact) and all(exact),
-        moved=tuple(moved(burnt)),
+        moved=tuple(moved(burn)),
     )
 
 
-def _advice(recorded: Recorded, burnt: Burnt) -> Mapping[Market, Advice]:
+def _advice(recorded: Recorded, burn: BurnResult) -> Mapping[Market, Advice]:
     trim_mm = min(use.wick.trim_mm for use in recorded.build.wicks)
-    return {market: _advice_for(market, trim_mm, burnt) for market in recorded.markets}
+    return {market: _advice_for(market, trim_mm, burn) for market in recorded.markets}
 
 
-def _advice_for(market: Market, trim_mm: float, burnt: Burnt) -> Advice:
+def _advice_for(market: Market, trim_mm: float, burn: BurnResult) -> Advice:
     given = advice(market, trim_mm)
     return Advice(
         trim=given.trim.text,
-        longest_session=_hours_text(burnt.session_limit.value),
+        longest_session=_hours_text(burn.session_limit.value),
         stop_at=given.stop_at.text,
         apart=given.apart.text,
         clear_of=given.clear_of.text if given.clear_of else None,
-        first_burn=_first_burn_text(burnt),
+        first_burn=_first_burn_text(burn),
         cool_down=_hours_text(COOL_DOWN_H),
     )
 
@@ -248,10 +248,10 @@ def _hours_text(hours: float) -> str:
     return _halves_text(_half_hours_below(hours))
 
 
-def _first_burn_text(burnt: Burnt) -> str:
+def _first_burn_text(burn: BurnResult) -> str:
     """To the nearest half hour, within the longest burn: too short a first burn leaves wax at the edge."""
-    nearest = floor(burnt.first.hours * 2 + 0.5)
-    return _halves_text(min(max(1, nearest), _half_hours_below(burnt.session_limit.value)))
+    nearest = floor(burn.first.hours * 2 + 0.5)
+    return _halves_text(min(max(1, nearest), _half_hours_below(burn.session_limit.value)))
 
 
 def _half_hours_below(hours: float) -> int:

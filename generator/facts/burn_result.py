@@ -28,7 +28,7 @@ from generator.rules.wax.geometry import diameter_mm, wax_volume
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Burnt:
+class BurnResult:
     """What burning the candle comes to."""
 
     stop_depth: Calculation
@@ -53,7 +53,7 @@ class Burnt:
         return self.hours.claim_h if self.printed_hours is None else int(self.printed_hours.exact)
 
 
-def burn(recorded: Recorded, poured: PouredCandle) -> tuple[Burnt | None, tuple[Fault, ...]]:
+def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | None, tuple[Fault, ...]]:
     """Hours and guidance of a candle with a flame, or None with the faults that stand in the way."""
     wicks = sum(use.count for use in recorded.build.wicks)
     stop = stop_depth(recorded.markets)
@@ -71,7 +71,7 @@ def burn(recorded: Recorded, poured: PouredCandle) -> tuple[Burnt | None, tuple[
     limit = session_limit(makers_h, longest_tested_h)
     first = _first_burn(poured, wicks, speaking, limit.value)
     expected = Expected(wicks=wicks, longest_session_h=session_limit(makers_h, None).value)
-    burnt = Burnt(
+    burn = BurnResult(
         stop_depth=stop,
         heel_volume=heel,
         fuel=fuel,
@@ -82,7 +82,7 @@ def burn(recorded: Recorded, poured: PouredCandle) -> tuple[Burnt | None, tuple[
         heat=_heat(hours, poured.blend.lhv_mj_per_kg),
         printed_hours=_printed_hours(hours, recorded.claim_hours),
     )
-    return burnt, (
+    return burn, (
         *match_notes,
         *(fault for test in evidence for fault in _of_table(row_faults(test.index, test.sessions, expected))),
         *_of_table(hour_faults),
@@ -195,8 +195,8 @@ def _speaks(test: Evidence) -> bool:
     return test.match is None or test.match.level is not MatchLevel.NONE
 
 
-def moved(burnt: Burnt) -> Iterator[str]:
+def moved(burn: BurnResult) -> Iterator[str]:
     """Every field in which the candle is no longer as tested."""
-    for test in burnt.evidence:
+    for test in burn.evidence:
         for change in test.match.moved if test.match else ():
             yield f"{test.file}: {change}"
