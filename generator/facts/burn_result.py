@@ -95,16 +95,16 @@ def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | 
 def _fuel(poured: PouredCandle, heel_ml: float, stop_mm: float) -> Fuel:
     return Fuel(
         net_g=poured.net.net_g,
-        fill_ml=poured.finish.volume_ml,
+        fill_ml=poured.filled.volume_ml,
         heel_ml=heel_ml,
-        level_mm=poured.finish.level_set_mm,
+        level_mm=poured.filled.level_set_mm,
         stop_depth_mm=stop_mm,
     )
 
 
 def _heel_volume(poured: PouredCandle, stop_mm: float) -> Calculation:
     """The ml of wax below the stop depth, never below 0; of a fill that ends below it, all."""
-    wax = wax_volume(poured.build.vessel, min(stop_mm, poured.finish.level_set_mm), "stop_depth_mm")
+    wax = wax_volume(poured.build.vessel, min(stop_mm, poured.filled.level_set_mm), "stop_depth_mm")
     return Calculation(f"max(0, {wax.formula})", wax.inputs)
 
 
@@ -115,7 +115,7 @@ def _first_burn(
     noted = [timed for sessions in tests if (timed := full_pool_h(sessions)) is not None]
     if noted:
         return first_burn(Calculation("full_pool_h", {"full_pool_h": max(noted)}), limit_h, timed=True)
-    surface_mm = diameter_mm(poured.build.vessel.inside, poured.finish.level_set_mm)
+    surface_mm = diameter_mm(poured.build.vessel.inside, poured.filled.level_set_mm)
     return first_burn(full_pool_rule(surface_mm, wicks), limit_h, timed=False)
 
 
@@ -167,8 +167,8 @@ def _match(now: Physique, fill: Fill | None, test: Test, at: Path) -> tuple[Matc
     if was is None:
         return None, ()
     unclear = () if was.fill else (_no_fill(test.file, at),)
-    filled = was if was.fill else replace(was, fill=fill)
-    tested, faults = physique(filled, now.stop_depth_mm, test.inner_diameter_mm)
+    build = was if was.fill else replace(was, fill=fill)
+    tested, faults = physique(build, now.stop_depth_mm, test.inner_diameter_mm)
     if tested is None:
         return _IMPOSSIBLE, (*unclear, *(_of_tested(fault, at) for fault in faults))
     return compare(tested, now), unclear

@@ -87,14 +87,14 @@ def _blend(poured: PouredCandle) -> Iterator[Figure]:
 
 
 def _volumes(poured: PouredCandle) -> Iterator[Figure]:
-    vessel, finish = poured.build.vessel, poured.finish
+    vessel, filled = poured.build.vessel, poured.filled
     if vessel.brimful_ml is not None:
         whole = shape_volume(vessel.inside, height_mm(vessel.inside), "inside_height_mm")
         yield _figure("shape_brimful_ml", whole, "shape")
-    yield _figure("fill_volume_ml", finish.volume, "shape")
-    if finish.volume_at_level is not None:
+    yield _figure("fill_volume_ml", filled.volume, "shape")
+    if filled.volume_at_level is not None:
         # The volume was given and its level searched for; the formula comes to it within the search's tolerance.
-        yield replace(_figure("volume_at_level_ml", finish.volume_at_level, "shape"), value=finish.volume_ml)
+        yield replace(_figure("volume_at_level_ml", filled.volume_at_level, "shape"), value=filled.volume_ml)
 
 
 def _weights(poured: PouredCandle, quantity: NetQuantity) -> Iterator[Figure]:

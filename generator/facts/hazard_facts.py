@@ -82,7 +82,7 @@ def is_classified(hazards: Hazards) -> bool:
 
 def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple[Fault, ...]]:
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
-    pack = Pack(contents_ml=poured.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
+    pack = Pack(contents_ml=poured.filled.volume_ml, capacity_ml=brimful_ml(recorded.build.vessel))
     asked = tuple((market, rule_set(market, recorded.as_of, recorded.added)) for market in recorded.markets)
     judged = _judged_by(
         poured.blend.parts,

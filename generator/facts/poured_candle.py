@@ -8,7 +8,7 @@ from generator.rules.burning.matching import Physique, Shares, WickFit
 from generator.rules.calculation import Calculation
 from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.density import pour_fault
-from generator.rules.wax.fill import Finish, finished
+from generator.rules.wax.fill import FillResult, fill_result
 from generator.rules.wax.geometry import diameter_mm
 from generator.rules.wax.net_weight import NetWeight, net_weight
 from generator.rules.wax.temperatures import poured_line_faults
@@ -23,7 +23,7 @@ class PouredCandle:
 
     build: Build
     blend: Blend
-    finish: Finish
+    filled: FillResult
     net: NetWeight
     pour_c: float
 
@@ -42,19 +42,19 @@ def poured_candle(recorded: Recorded) -> tuple[PouredCandle | None, tuple[Fault,
     blend, blend_faults = resolve(build.formula)
     if blend is None:
         return None, blend_faults
-    finish, fill_faults = finished(build, blend)
-    if finish is None:
+    filled, fill_faults = fill_result(build, blend)
+    if filled is None:
         return None, (*blend_faults, *fill_faults)
-    net, net_faults = net_weight(build, finish, recorded.weighed, recorded.scale_step_g)
+    net, net_faults = net_weight(build, filled, recorded.weighed, recorded.scale_step_g)
     faults = (*blend_faults, *fill_faults, *_pour_faults(recorded), *net_faults)
     if net is None:
         return None, faults
-    return PouredCandle(build=build, blend=blend, finish=finish, net=net, pour_c=_pour_c(recorded)), faults
+    return PouredCandle(build=build, blend=blend, filled=filled, net=net, pour_c=_pour_c(recorded)), faults
 
 
 def profile_of(poured: PouredCandle, stop_depth_mm: float) -> Physique:
     """What decides how the candle burns as it is made now."""
-    return _physique(poured.build, poured.blend, poured.finish, stop_depth_mm, None)
+    return _physique(poured.build, poured.blend, poured.filled, stop_depth_mm, None)
 
 
 def physique(
@@ -67,21 +67,21 @@ def physique(
     blend, blend_faults = resolve(build.formula)
     if blend is None:
         return None, tuple(filter(is_error, blend_faults))
-    finish, fill_faults = finished(build, blend)
-    if finish is None:
+    filled, fill_faults = fill_result(build, blend)
+    if filled is None:
         return None, tuple(filter(is_error, fill_faults))
-    return _physique(build, blend, finish, stop_depth_mm, inner_diameter_mm), ()
+    return _physique(build, blend, filled, stop_depth_mm, inner_diameter_mm), ()
 
 
 def _physique(
-    build: Build, blend: Blend, finish: Finish, stop_depth_mm: float, inner_diameter_mm: float | None
+    build: Build, blend: Blend, filled: FillResult, stop_depth_mm: float, inner_diameter_mm: float | None
 ) -> Physique:
     vessel = build.vessel
     return Physique(
         vessel=vessel.id,
         material=vessel.material,
-        inner_diameter_mm=inner_diameter_mm or diameter_mm(vessel.inside, finish.level_set_mm / 2),
-        net_g=finish.computed_g,
+        inner_diameter_mm=inner_diameter_mm or diameter_mm(vessel.inside, filled.level_set_mm / 2),
+        net_g=filled.computed_g,
         stop_depth_mm=stop_depth_mm,
         wicks=tuple(
             WickFit(id=use.wick.id, count=use.count, core=use.wick.core, trim_mm=use.wick.trim_mm)

@@ -55,7 +55,7 @@ def work_out(recorded: Recorded) -> Worked:
     faults += pour_faults
     if poured is None:
         return Worked(facts=None, faults=tuple(faults))
-    faults += candle_doubts(recorded, poured.blend, poured.finish)
+    faults += candle_doubts(recorded, poured.blend, poured.filled)
     quantity, quantity_faults = declared(poured.net, recorded.declared_g, recorded.declared_oz)
     faults += quantity_faults
     burn = None
@@ -123,8 +123,8 @@ def _facts(outcome: _Outcome) -> Facts:
         safety_path=f"safety/{recorded.stock_code}.html",
         vessel=_vessel(recorded),
         wick=_wick(recorded),
-        fill_volume_ml=poured.finish.volume_ml,
-        level_set_mm=poured.finish.level_set_mm,
+        fill_volume_ml=poured.filled.volume_ml,
+        level_set_mm=poured.filled.level_set_mm,
         net_weight_g=net.net_g,
         net_weight_basis=net.basis,
         net_weight_error_percent=net.error_percent,

@@ -13,7 +13,7 @@ from generator.problems import Fault
 from generator.rules.wax.batches import count_of, melted, weighed_out
 from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.density import pour_fault
-from generator.rules.wax.fill import finished
+from generator.rules.wax.fill import fill_result
 from generator.rules.wax.geometry import brimful_ml
 from tests.references import JAR, Printed
 from tests.rules.entries import OIL, SOY, UV_ABSORBER, blended, build, formula, ingredient, vessel
@@ -142,10 +142,10 @@ class TestABatchOfTheTrade:
     def test_a_jar_of_9_us_fluid_ounces_holds_6_5_to_7_oz_of_wax(self, wax: str, full_percent: str) -> None:
         jar = vessel(JAR, brimful_ml=VOLUME.number("9 US fl oz"))
 
-        finish, faults = finished(build(Fill(weight_g=MASS.number(wax)), jar, TRADE), blended(TRADE))
+        filled, faults = fill_result(build(Fill(weight_g=MASS.number(wax)), jar, TRADE), blended(TRADE))
 
-        assert finish is not None, faults
-        full = 100 * finish.volume_ml / brimful_ml(jar)
+        assert filled is not None, faults
+        full = 100 * filled.volume_ml / brimful_ml(jar)
         assert Printed(full_percent, "filling of a straight-sided jar (PRACTICE)").agrees_with(full)
 
     def test_three_quarters_of_a_teaspoon_of_uv_absorber_counts_by_its_weighed_teaspoon(self) -> None:

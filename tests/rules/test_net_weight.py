@@ -4,7 +4,7 @@ import pytest
 
 from generator.model.candle import Fill, Level, Weighing
 from generator.problems import Fault, Severity
-from generator.rules.wax.fill import finished
+from generator.rules.wax.fill import fill_result
 from generator.rules.wax.geometry import total_ml
 from generator.rules.wax.net_weight import NetWeight, estimate_percent, net_weight
 from generator.rules.wax.weighings import weighing_faults, weighings
@@ -22,10 +22,10 @@ def net_and_faults(
     scale_step_g: float = 1.0,
 ) -> tuple[NetWeight | None, tuple[Fault, ...]]:
     made = build(fill, vessel(brimful_ml=brimful_ml))
-    finish, faults = finished(made, BLEND)
-    if finish is None:
+    filled, faults = fill_result(made, BLEND)
+    if filled is None:
         raise ValueError(faults)
-    return net_weight(made, finish, weighed, scale_step_g)
+    return net_weight(made, filled, weighed, scale_step_g)
 
 
 def net_of(

@@ -12,7 +12,7 @@ from generator.model.recorded import Recorded, Role
 from generator.model.vessel import Vessel
 from generator.problems import Fault, Severity
 from generator.rules.wax.blend import Blend
-from generator.rules.wax.fill import Finish
+from generator.rules.wax.fill import FillResult
 from generator.rules.wax.geometry import diameter_mm, height_mm, widest_mm
 from generator.rules.wax.portions import Ingredient
 
@@ -47,16 +47,16 @@ MOST_IN_SIX_DIGITS: Final = 100_000
 """Grams from which no fraction is shown, so that six digits never become a power of ten."""
 
 
-def candle_doubts(recorded: Recorded, blend: Blend, finish: Finish) -> Iterator[Fault]:
+def candle_doubts(recorded: Recorded, blend: Blend, filled: FillResult) -> Iterator[Fault]:
     """Everything that is doubtful of one stock code; paths begin at `Recorded`."""
     yield from _masses(blend)
     if recorded.kind is Kind.CONTAINER:
         vessel = recorded.build.vessel
         yield from _burning_vessel(vessel)
-        yield from _headspace(vessel, finish)
-        yield from _crowded_wicks(vessel, sum(use.count for use in recorded.build.wicks), finish)
+        yield from _headspace(vessel, filled)
+        yield from _crowded_wicks(vessel, sum(use.count for use in recorded.build.wicks), filled)
         yield from _case_room(recorded)
-        yield from _case_weight(recorded, finish)
+        yield from _case_weight(recorded, filled)
 
 
 def _masses(blend: Blend) -> Iterator[Fault]:
@@ -102,8 +102,8 @@ def _burning_vessel(vessel: Vessel) -> Iterator[Fault]:
         )
 
 
-def _headspace(vessel: Vessel, finish: Finish) -> Iterator[Fault]:
-    free_mm = height_mm(vessel.inside) - finish.level_set_mm
+def _headspace(vessel: Vessel, filled: FillResult) -> Iterator[Fault]:
+    free_mm = height_mm(vessel.inside) - filled.level_set_mm
     if free_mm < LEAST_HEADSPACE_MM:
         yield Fault(
             path=("fill",),
@@ -115,8 +115,8 @@ def _headspace(vessel: Vessel, finish: Finish) -> Iterator[Fault]:
         )
 
 
-def _crowded_wicks(vessel: Vessel, wicks: int, finish: Finish) -> Iterator[Fault]:
-    across_mm = diameter_mm(vessel.inside, finish.level_set_mm)
+def _crowded_wicks(vessel: Vessel, wicks: int, filled: FillResult) -> Iterator[Fault]:
+    across_mm = diameter_mm(vessel.inside, filled.level_set_mm)
     if wicks > 1 and across_mm / sqrt(wicks) < LEAST_APART_MM:
         yield Fault(
             path=("wick",),
@@ -148,9 +148,9 @@ def _case_room(recorded: Recorded) -> Iterator[Fault]:
         )
 
 
-def _case_weight(recorded: Recorded, finish: Finish) -> Iterator[Fault]:
+def _case_weight(recorded: Recorded, filled: FillResult) -> Iterator[Fault]:
     """At least: without what nobody weighed."""
-    least_g = (recorded.case or 0) * (finish.computed_g + (recorded.build.vessel.weight_g or 0.0))
+    least_g = (recorded.case or 0) * (filled.computed_g + (recorded.build.vessel.weight_g or 0.0))
     if least_g > HEAVIEST_CASE_G:
         yield Fault(
             path=("trade", "case"),

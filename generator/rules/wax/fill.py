@@ -30,7 +30,7 @@ _OVER_WHY: Final = "the printed wax weight would be more than the vessel holds"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Finish:
+class FillResult:
     """The finished, cold candle as its fill makes it: level and volume of the set wax, and what that weighs."""
 
     level_set_mm: float
@@ -50,7 +50,7 @@ class Finish:
         return self.weight.value
 
 
-def finished(build: Build, blend: Blend) -> tuple[Finish | None, tuple[Fault, ...]]:
+def fill_result(build: Build, blend: Blend) -> tuple[FillResult | None, tuple[Fault, ...]]:
     """The finished candle of a fill; None where vessel or fill cannot be true."""
     faults = (*_faults_of_vessel(build.vessel), *_form_faults(build.fill))
     if build.fill is None or any(map(is_error, faults)):
@@ -58,9 +58,9 @@ def finished(build: Build, blend: Blend) -> tuple[Finish | None, tuple[Fault, ..
     impossible = tuple(_impossible(build, build.fill, blend))
     if impossible:
         return None, (*faults, *impossible)
-    finish = _finish(build, build.fill, blend)
-    faults = (*faults, *_size_faults(build, build.fill, finish))
-    return (None if any(map(is_error, faults)) else finish), faults
+    filled = _filled(build, build.fill, blend)
+    faults = (*faults, *_size_faults(build, build.fill, filled))
+    return (None if any(map(is_error, faults)) else filled), faults
 
 
 def cold_volume(hot: Calculation, molten_g_per_ml: float, set_g_per_ml: float) -> Calculation:
@@ -195,7 +195,7 @@ def _over_the_rim(vessel: Vessel, fill: Fill) -> Iterator[Fault]:
         )
 
 
-def _finish(build: Build, fill: Fill, blend: Blend) -> Finish:
+def _filled(build: Build, fill: Fill, blend: Blend) -> FillResult:
     set_g_per_ml = blend.density_set.value
     volume = _measured_out(build.vessel, fill, set_g_per_ml)
     if fill.at_c is not None:
@@ -205,7 +205,7 @@ def _finish(build: Build, fill: Fill, blend: Blend) -> Finish:
     if level_mm is None:
         level_mm = wax_level_mm(build.vessel, min(volume_ml, most_wax_ml(build.vessel)))
     searched = fill.weight_g is not None or fill.at_c is not None
-    return Finish(
+    return FillResult(
         level_set_mm=level_mm,
         volume=volume,
         volume_at_level=wax_volume(build.vessel, level_mm, "level_set_mm") if searched else None,
@@ -239,22 +239,22 @@ def _measured_out(vessel: Vessel, fill: Fill, set_g_per_ml: float) -> Calculatio
             return wax_volume(vessel, size, "fill_to_mm")
 
 
-def _size_faults(build: Build, fill: Fill, finish: Finish) -> Iterator[Fault]:
+def _size_faults(build: Build, fill: Fill, filled: FillResult) -> Iterator[Fault]:
     form, size = _only(fill)
     most_ml = most_wax_ml(build.vessel)
-    if form == "weight" and finish.volume_ml > most_ml:
-        most_g = floor(most_ml * finish.computed_g / finish.volume_ml)
+    if form == "weight" and filled.volume_ml > most_ml:
+        most_g = floor(most_ml * filled.computed_g / filled.volume_ml)
         yield Fault(
             path=("fill", "weight"),
-            what=f"fill weight {size:g} g is {finish.volume_ml:.1f} ml of set wax, "
+            what=f"fill weight {size:g} g is {filled.volume_ml:.1f} ml of set wax, "
             f"more than the {most_ml:.1f} ml the vessel holds",
             why="the wax would run over the rim",
             write=f"weight: at most {most_g} g, or correct the vessel",
         )
-    if finish.computed_g < LEAST_NET_G:
+    if filled.computed_g < LEAST_NET_G:
         yield Fault(
             path=("fill", form),
-            what=f"fill {form} {size:g} {_FORM_UNITS[form]} makes a candle of {finish.computed_g:.1f} g",
+            what=f"fill {form} {size:g} {_FORM_UNITS[form]} makes a candle of {filled.computed_g:.1f} g",
             why=f"with less than {LEAST_NET_G:g} g of wax there would be no net weight to print and nothing to burn",
             write=_FILL_EXAMPLE,
         )

@@ -11,7 +11,7 @@ from generator.model.quantities import as_written
 from generator.model.recorded import Build
 from generator.problems import Fault, Severity, is_error
 from generator.rules.calculation import Calculation
-from generator.rules.wax.fill import Finish
+from generator.rules.wax.fill import FillResult
 from generator.rules.wax.geometry import diameter_mm, most_wax_ml
 from generator.rules.wax.weighings import LEAST_NET_G, Weighings, weighing_faults, weighing_margin, weighings
 
@@ -53,7 +53,7 @@ class NetWeight:
 
 
 def net_weight(
-    build: Build, finish: Finish, weighed: tuple[Weighing | float, ...], scale_step_g: float
+    build: Build, filled: FillResult, weighed: tuple[Weighing | float, ...], scale_step_g: float
 ) -> tuple[NetWeight | None, tuple[Fault, ...]]:
     """The net weight by the order of trust: weighings, poured to weight, water, geometry.
 
@@ -63,17 +63,17 @@ def net_weight(
     if any(map(is_error, faults)):
         return None, faults
     seen = weighings(weighed)
-    differing = tuple(_difference_faults(seen, build, finish))
+    differing = tuple(_difference_faults(seen, build, filled))
     if any(map(is_error, differing)):
         return None, (*faults, *differing)
-    unweighed_basis, unweighed_percent = _unweighed(build, finish, scale_step_g)
-    net = finish.weight if seen is None else seen.mean
+    unweighed_basis, unweighed_percent = _unweighed(build, filled, scale_step_g)
+    net = filled.weight if seen is None else seen.mean
     return (
         NetWeight(
             net=net,
             basis=unweighed_basis if seen is None else "weighed",
             error_percent=_weighed_percent(seen, scale_step_g) or unweighed_percent,
-            computed_g=finish.computed_g,
+            computed_g=filled.computed_g,
             weighings=seen,
             proven=None if differing else _proven(build, seen, net, scale_step_g),
         ),
@@ -101,18 +101,18 @@ def estimate_percent(density_g_per_ml: float, mean_depth_mm: float, wide_mm: flo
     return 100 * hypot(density, level, width)
 
 
-def _unweighed(build: Build, finish: Finish, scale_step_g: float) -> tuple[NetBasis, float]:
+def _unweighed(build: Build, filled: FillResult, scale_step_g: float) -> tuple[NetBasis, float]:
     """Basis and error of the weight that the fill makes; a volume counts as read to the same millimetre."""
     vessel, fill = build.vessel, build.fill
     if fill is not None and fill.weight_g is not None:
         return "poured to weight", 100 * scale_step_g / fill.weight_g
-    density = finish.computed_g / finish.volume_ml
-    mm3 = finish.volume_ml * 1000
-    depth_mm = mm3 / (pi / 4 * diameter_mm(vessel.inside, finish.level_set_mm) ** 2)
+    density = filled.computed_g / filled.volume_ml
+    mm3 = filled.volume_ml * 1000
+    depth_mm = mm3 / (pi / 4 * diameter_mm(vessel.inside, filled.level_set_mm) ** 2)
     measured = vessel.brimful_ml is not None or (fill is not None and fill.volume_ml is not None)
     if measured:
         return "water", estimate_percent(density, depth_mm, None)
-    wide_mm = sqrt(4 * mm3 / (pi * finish.level_set_mm))
+    wide_mm = sqrt(4 * mm3 / (pi * filled.level_set_mm))
     return "geometry", estimate_percent(density, depth_mm, wide_mm)
 
 
@@ -139,11 +139,11 @@ def _proven(
     return proven if proven.value >= LEAST_NET_G else None
 
 
-def _difference_faults(seen: Weighings | None, build: Build, finish: Finish) -> Iterator[Fault]:
+def _difference_faults(seen: Weighings | None, build: Build, filled: FillResult) -> Iterator[Fault]:
     if seen is None:
         return
     most_ml = most_wax_ml(build.vessel)
-    weighed_ml = seen.mean_g * finish.volume_ml / finish.computed_g
+    weighed_ml = seen.mean_g * filled.volume_ml / filled.computed_g
     if weighed_ml > most_ml:
         yield Fault(
             path=("weighed",),
@@ -153,12 +153,12 @@ def _difference_faults(seen: Weighings | None, build: Build, finish: Finish) -> 
             write="weighed: [{empty: the vessel with its wick, full: the finished candle}], or correct the vessel",
         )
         return
-    percent = 100 * (seen.mean_g / finish.computed_g - 1)
+    percent = 100 * (seen.mean_g / filled.computed_g - 1)
     if abs(percent) > WEIGHED_DIFFERS_PERCENT:
         yield Fault(
             path=("weighed",),
             what=f"weighed {seen.mean_g:.1f} g on average, {abs(percent):.1f} % "
-            f"{'more' if percent > 0 else 'less'} than the {finish.computed_g:.1f} g of the fill",
+            f"{'more' if percent > 0 else 'less'} than the {filled.computed_g:.1f} g of the fill",
             why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
             write="weighed and fill as found on a finished candle",
             severity=Severity.WARNING,
