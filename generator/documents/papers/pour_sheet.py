@@ -10,7 +10,7 @@ from generator.document import Document, Value
 from generator.documents.house import House, Words
 from generator.documents.pages.safety import PAPERS
 from generator.documents.printed import SPACE, day, listed, millimetres, number, one_or, percent
-from generator.facts.finished import finished
+from generator.facts.pack_rules import pack_rules
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
@@ -198,7 +198,7 @@ def _set_out(groups: Sequence[WaxGroup], words: Words) -> Iterator[str]:
 
 def _finished(groups: Sequence[WaxGroup], words: Words) -> Iterator[Mapping[str, Value]]:
     """How many candles to weigh once they are cold, and what they must hold."""
-    for one in filter(None, map(finished, _wanted(groups))):
+    for one in filter(None, map(pack_rules, _wanted(groups))):
         told = [
             words["bench"]["finished_of"].format(
                 sample=one.sample,

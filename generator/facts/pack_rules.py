@@ -19,7 +19,7 @@ _METRIC: Final = ("GB", "EU")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Finished:
+class PackRules:
     """How many of so many candles are weighed, and what they must hold.
 
     ``few_below_g`` and ``none_below_g`` are those of the GB and the EU, ``us_none_below_g`` is that of the US;
@@ -35,7 +35,7 @@ class Finished:
     us_none_below_g: Decimal | None
 
 
-def finished(one: Wanted) -> Finished | None:
+def pack_rules(one: Wanted) -> PackRules | None:
     """What the candles of a pour must hold; None where no market prints their quantity."""
     markets = [market for market, said in one.facts.declared.items() if said is not None]
     if not markets or one.facts.declared_g is None:
@@ -44,7 +44,7 @@ def finished(one: Wanted) -> Finished | None:
     label_g = max(declared_g, as_written(one.recorded.declared_oz or 0.0) * OUNCE_G)
     metric = declared_g <= LARGEST_NOMINAL_G and any(market in _METRIC for market in markets)
     us = label_g <= LARGEST_MAV_LABEL_G and "US" in markets
-    return Finished(
+    return PackRules(
         stock_code=one.facts.stock_code,
         count=one.count,
         sample=sample_size(one.count),
