@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.facts.poured_candle import PouredCandle, physique, profile_of
+from generator.facts.poured_candle import PouredCandle, profile_as_tested, profile_now
 from generator.model.burn_tests import Session
 from generator.model.candle import Fill
 from generator.model.recorded import Recorded, Test
@@ -21,7 +21,7 @@ from generator.rules.burning.guidance import (
     stop_depth,
 )
 from generator.rules.burning.heat import flame_heat
-from generator.rules.burning.matching import Match, MatchLevel, Physique, compare, match_faults
+from generator.rules.burning.matching import BurnProfile, Match, MatchLevel, compare, match_faults
 from generator.rules.burning.sessions import Expected, full_pool_h, longest_sound_session_h, row_faults
 from generator.rules.calculation import Calculation
 from generator.rules.wax.geometry import diameter_mm, wax_volume
@@ -62,7 +62,7 @@ def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | 
     faults = fuel_faults(fuel, wicks)
     if faults:
         return None, faults
-    evidence, match_notes = _evidence(recorded, profile_of(poured, stop.value))
+    evidence, match_notes = _evidence(recorded, profile_now(poured, stop.value))
     hours, hour_faults = burn_hours(fuel, wicks, evidence)
     speaking = [test.sessions for test in evidence if _speaks(test)]
     longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)
@@ -132,7 +132,7 @@ def _printed_hours(hours: Hours, own_h: float | None) -> Calculation | None:
     return Calculation(f"min({carried}, floor(claim_hours))", {carried: hours.claim_h, "claim_hours": own_h})
 
 
-def _evidence(recorded: Recorded, now: Physique) -> tuple[tuple[Evidence, ...], tuple[Fault, ...]]:
+def _evidence(recorded: Recorded, now: BurnProfile) -> tuple[tuple[Evidence, ...], tuple[Fault, ...]]:
     evidence: list[Evidence] = []
     faults: list[Fault] = []
     for index, test in enumerate(recorded.tests):
@@ -161,14 +161,16 @@ _IMPOSSIBLE: Final = Match(level=MatchLevel.NONE, moved=())
 """Of a test whose entry describes a candle that cannot be: it speaks for none."""
 
 
-def _match(now: Physique, fill: Fill | None, test: Test, at: Path) -> tuple[Match | None, tuple[Fault, ...]]:
+def _match(
+    now: BurnProfile, fill: Fill | None, test: Test, at: Path
+) -> tuple[Match | None, tuple[Fault, ...]]:
     """How far a test speaks for a candle, None where nobody wrote down what was tested; and what is wrong with that."""
     was = test.tested_as
     if was is None:
         return None, ()
     unclear = () if was.fill else (_no_fill(test.file, at),)
     build = was if was.fill else replace(was, fill=fill)
-    tested, faults = physique(build, now.stop_depth_mm, test.inner_diameter_mm)
+    tested, faults = profile_as_tested(build, now.stop_depth_mm, test.inner_diameter_mm)
     if tested is None:
         return _IMPOSSIBLE, (*unclear, *(_of_tested(fault, at) for fault in faults))
     return compare(tested, now), unclear

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from generator.model.recorded import Build, Recorded, Role
 from generator.problems import Fault, is_error
-from generator.rules.burning.matching import Physique, Shares, WickFit
+from generator.rules.burning.matching import BurnProfile, Shares, WickFit
 from generator.rules.calculation import Calculation
 from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.density import pour_fault
@@ -52,14 +52,14 @@ def poured_candle(recorded: Recorded) -> tuple[PouredCandle | None, tuple[Fault,
     return PouredCandle(build=build, blend=blend, filled=filled, net=net, pour_c=_pour_c(recorded)), faults
 
 
-def profile_of(poured: PouredCandle, stop_depth_mm: float) -> Physique:
+def profile_now(poured: PouredCandle, stop_depth_mm: float) -> BurnProfile:
     """What decides how the candle burns as it is made now."""
-    return _physique(poured.build, poured.blend, poured.filled, stop_depth_mm, None)
+    return _profile(poured.build, poured.blend, poured.filled, stop_depth_mm, None)
 
 
-def physique(
+def profile_as_tested(
     build: Build, stop_depth_mm: float, inner_diameter_mm: float | None = None
-) -> tuple[Physique | None, tuple[Fault, ...]]:
+) -> tuple[BurnProfile | None, tuple[Fault, ...]]:
     """What decides how a build burns, or None with the faults for which its formula or fill cannot be true.
 
     Weights are those of the fill, so that a build which was never weighed is held against like with like.
@@ -70,14 +70,14 @@ def physique(
     filled, fill_faults = fill_result(build, blend)
     if filled is None:
         return None, tuple(filter(is_error, fill_faults))
-    return _physique(build, blend, filled, stop_depth_mm, inner_diameter_mm), ()
+    return _profile(build, blend, filled, stop_depth_mm, inner_diameter_mm), ()
 
 
-def _physique(
+def _profile(
     build: Build, blend: Blend, filled: FillResult, stop_depth_mm: float, inner_diameter_mm: float | None
-) -> Physique:
+) -> BurnProfile:
     vessel = build.vessel
-    return Physique(
+    return BurnProfile(
         vessel=vessel.id,
         material=vessel.material,
         inner_diameter_mm=inner_diameter_mm or diameter_mm(vessel.inside, filled.level_set_mm / 2),
