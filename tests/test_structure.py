@@ -17,10 +17,10 @@ ROOMS: dict[str, frozenset[str]] = {
     "model": frozenset({"files", "letters", "problems"}),
     "data": frozenset(),
     "rules": frozenset({"model", "problems"}),
-    "rules/wax": frozenset({"model", "problems"}),
-    "rules/burning": frozenset({"model", "problems"}),
+    "rules/wax": frozenset({"model", "problems", "rules"}),
+    "rules/burning": frozenset({"model", "problems", "rules"}),
     "rules/hazards": frozenset({"model", "problems", "rules/wax"}),
-    "rules/labels": frozenset({"model", "problems", "rules/wax"}),
+    "rules/labels": frozenset({"model", "problems", "rules", "rules/wax"}),
     "rules/trade": frozenset({"model", "problems", "rules"}),
     "rules/entries": frozenset(
         {"letters", "model", "problems", "rules", "rules/burning", "rules/hazards", "rules/labels", "rules/trade",

@@ -2,21 +2,21 @@
 
 from collections.abc import Iterator
 
-from generator.facts.burnt import Burnt
+from generator.facts.burn_result import BurnResult
 from generator.facts.facts import BurnTrack, Track
 from generator.rules.burning.pieces import Piece
 
 
-def burn_track(burnt: Burnt, net_g: float) -> BurnTrack | None:
+def burn_track(burn: BurnResult, net_g: float) -> BurnTrack | None:
     """What a candle of that net weight lost; None without a test that carries a rate and hours."""
-    if burnt.rate_g_per_h is None or burnt.hours.claim_h is None:
+    if burn.rate_g_per_h is None or burn.hours.claim_h is None:
         return None
     return BurnTrack(
         net_g=net_g,
-        heel_g=net_g - burnt.hours.burnable_g,
-        rate_g_per_h=burnt.rate_g_per_h,
-        claim_h=burnt.hours.claim_h,
-        tracks=tuple(Track(name=one.name, points=tuple(_points(one, net_g))) for one in burnt.hours.pieces),
+        heel_g=net_g - burn.hours.burnable_g,
+        rate_g_per_h=burn.rate_g_per_h,
+        claim_h=burn.hours.claim_h,
+        tracks=tuple(Track(name=one.name, points=tuple(_points(one, net_g))) for one in burn.hours.pieces),
     )
 
 

@@ -20,9 +20,9 @@ from generator.rules.trade.unit_costs import (
     margin,
     of_pieces,
     of_weight,
-    wax_of_one_g,
 )
-from generator.rules.wax.portions import exact_grams, stirred_in
+from generator.rules.wax.batches import melted
+from generator.rules.wax.portions import ingredients_of
 
 PriceName = Literal["retail", "trade", "level"]
 
@@ -111,18 +111,18 @@ def costs_of(
 
 def _melted(shop: Shop, recorded: Recorded, facts: Facts) -> Iterator[CostLine]:
     """Each ingredient of one candle with its part of the waste; prices stand in the shop, a record has none."""
-    formula = recorded.build.formula
-    grams = exact_grams(formula)
-    batch = sum(grams.values(), start=Fraction())
-    one_g = wax_of_one_g(facts.net_weight_g, shop.maker.waste_percent or 0.0)
+    ingredients = ingredients_of(recorded.build.formula)
+    batch = sum((one.exact_g for one in ingredients), start=Fraction())
+    net_g, waste = as_written(facts.net_weight_g), as_written(shop.maker.waste_percent or 0.0)
+    one_g = Fraction(melted(1, Fraction(net_g), Fraction(waste)).exact)
     prices: Mapping[str, PricePerMass | None] = {
         id_: entry.price
         for entries in (shop.waxes, shop.fragrances, shop.additives, shop.dyes)
         for id_, entry in entries.items()
     }
-    for portion in (*formula.waxes, *stirred_in(formula)):
-        id_ = portion.material.id
-        yield of_weight(portion.material.name, one_g * grams[id_] / batch, prices[id_], shop.maker.currency)
+    for one in ingredients:
+        melted_g = one_g * one.exact_g / batch
+        yield of_weight(one.material.name, melted_g, prices[one.id], shop.maker.currency)
 
 
 def _pieces(shop: Shop, recorded: Recorded, currency: str) -> Iterator[CostLine]:

@@ -10,13 +10,13 @@ from generator.model.candle import Status
 from generator.model.kinds import Kind
 from generator.model.markets import Market
 from generator.model.money import Money
+from generator.model.recorded import Role
 from generator.problems import Path
 
 WeightBasis = Literal["weighed", "poured to weight", "water", "geometry"]
 DeclaredStatus = Literal["proven", "estimated", "refuted"]
 HoursBasis = Literal["tested", "provisional", "thin test", "untested"]
 Shown = Literal["public", "private"]
-Role = Literal["wax", "fragrance", "additive", "dye"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,6 +191,8 @@ class Facts:
     estimated: Mapping[Market, str]
     """The best estimate as a quantity; a paper that prints it says that it is one."""
     declared_status: DeclaredStatus
+    declared_g: int | None
+    """The whole grams that are declared or estimated; None from a kilogram on."""
 
     density_set_g_per_ml: float
     density_molten_g_per_ml: float

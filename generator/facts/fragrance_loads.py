@@ -9,11 +9,13 @@ from typing import Final
 from generator.facts.hazard_facts import HazardStatus
 from generator.model.markets import Market
 from generator.model.materials import Fragrance
+from generator.model.recorded import Role
 from generator.rules.hazards.label import hazard_statements, supplements
-from generator.rules.hazards.mixture import Ingredient, ingredient
+from generator.rules.hazards.mixture import composition
 from generator.rules.hazards.next_limits import LabelChange, label_changes
 from generator.rules.hazards.reasons import shown
 from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
+from generator.rules.wax.portions import Ingredient
 
 MOST_OF_TOTAL_PERCENT: Final = 50
 """Beyond this load it would be no candle any more (CHOICE)."""
@@ -49,8 +51,8 @@ class FragranceLoads:
 
 def loads_of(fragrance: Fragrance, markets: Iterable[Market], on: date) -> FragranceLoads:
     """Every change of the label as the load of one fragrance in plain wax rises from nothing."""
-    oil = ingredient(fragrance, "fragrance", Fraction(1))
-    held = {hazard.name for constituent in oil.composition or () for hazard in constituent.hazards}
+    oil = Ingredient(role=Role.FRAGRANCE, material=fragrance, exact_g=Fraction(1))
+    held = {hazard.name for constituent in composition(oil) or () for hazard in constituent.hazards}
     # Solving takes milliseconds, and two markets seldom differ in what bears on one fragrance.
     solved: list[tuple[Bearing, tuple[LoadStep, ...] | None]] = []
     found: dict[Market, MarketLoads] = {}

@@ -6,22 +6,25 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 from types import MappingProxyType
-from typing import Literal
+from typing import Final, Literal
 
-from generator.facts.made import Made
+from generator.facts.poured_candle import PouredCandle
 from generator.model.markets import Market
 from generator.model.quantities import as_written
-from generator.model.recorded import Formula, Recorded
+from generator.model.recorded import Recorded
 from generator.problems import Fault, Severity
 from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import Label, LabelSize, Pack, label
-from generator.rules.hazards.mixture import ingredients_of, mixture
+from generator.rules.hazards.mixture import mixture
 from generator.rules.hazards.reasons import NextLimit, Reason, shown
 from generator.rules.hazards.refusals import refusals
 from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
 from generator.rules.hazards.sensitisers import NAMING
-from generator.rules.wax.blend import FORMULAS_KEPT
 from generator.rules.wax.geometry import brimful_ml
+from generator.rules.wax.portions import Ingredient
+
+FORMULAS_KEPT: Final = 16
+"""Sizes of a candle share its ingredients and come one after another, so the last few are not judged again."""
 
 HazardStatus = Literal["classified", "none", "unknown", "refused"]
 
@@ -77,13 +80,13 @@ def is_classified(hazards: Hazards) -> bool:
     return any(found is not None and found.status in ("classified", "refused") for found in hazards.values())
 
 
-def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ...]]:
+def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple[Fault, ...]]:
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
-    pack = Pack(contents_ml=made.finish.volume_ml, capacity_ml=brimful_ml(recorded.build.shape))
+    pack = Pack(contents_ml=poured.filled.volume_ml, capacity_ml=brimful_ml(recorded.build.shape))
     asked = tuple((market, rule_set(market, recorded.as_of, recorded.added)) for market in recorded.markets)
     judged = _judged_by(
-        recorded.build.formula,
-        made.blend.fragrance_of_total_percent,
+        poured.blend.parts,
+        poured.blend.fragrance_of_total_percent,
         recorded.scale_step_g,
         tuple(rules for _, rules in asked if rules is not None),
     )
@@ -103,10 +106,13 @@ def hazards_of(recorded: Recorded, made: Made) -> tuple[Hazards, tuple[Fault, ..
 
 @lru_cache(maxsize=FORMULAS_KEPT)
 def _judged_by(
-    formula: Formula, fragrance_of_total_percent: Decimal, scale_step_g: float, asked: tuple[RuleSet, ...]
+    parts: tuple[Ingredient, ...],
+    fragrance_of_total_percent: Decimal,
+    scale_step_g: float,
+    asked: tuple[RuleSet, ...],
 ) -> Mapping[Market, _Judged]:
     """One formula by the rules of each market; two markets seldom differ in what bears on it."""
-    candle = mixture(ingredients_of(formula), as_written(scale_step_g))
+    candle = mixture(parts, as_written(scale_step_g))
     known: list[tuple[Bearing, _Judged]] = []
     judged: dict[Market, _Judged] = {}
     for rules in asked:

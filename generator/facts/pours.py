@@ -1,6 +1,6 @@
 """A pour: which batches to melt for so many candles, and what to weigh out and set out for them."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
@@ -8,10 +8,10 @@ from typing import Final
 from generator.facts.facts import Facts
 from generator.model.candle import Make
 from generator.model.quantities import GRAMS_PER_OUNCE, FlashPoint, as_written
-from generator.model.recorded import Formula, Recorded
-from generator.rules.wax.batches import WeighedOut, batch_g, count_of, weighed_out
-from generator.rules.wax.blend import Blend, Role, resolve
-from generator.rules.wax.portions import stirred_in
+from generator.model.recorded import Formula, Recorded, Role
+from generator.rules.wax.batches import count_of, melted, weighed_out
+from generator.rules.wax.blend import Blend, resolve
+from generator.rules.wax.portions import Ingredient, stirred_in
 from generator.rules.wax.pour_units import all_with_fragrance_g, counted_out, in_steps, wax_key
 
 OUNCE_G: Final = as_written(GRAMS_PER_OUNCE)
@@ -33,14 +33,11 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PouredPart:
-    """One ingredient of a batch: in grams and ounces that add up, exactly, and counted where it is counted."""
+    """One ingredient of a batch as weighed out: in grams and ounces that add up, and counted where it is counted."""
 
-    id: str
-    name: str
-    role: Role
+    ingredient: Ingredient
     grams: Decimal
     ounces: Decimal
-    exact_g: Decimal
     counted: Decimal | None
     counted_in: str | None
 
@@ -111,9 +108,10 @@ def fills(
     one: Recorded, net_g: float, pot_g: float, waste_percent: float, *, unscented: bool
 ) -> tuple[int, float]:
     """How many candles the pot fills, and what is left in it then; ``unscented`` when it holds wax alone."""
-    total_g = all_with_fragrance_g(_blended(one.build.formula), pot_g) if unscented else pot_g
+    blend = _blended(one.build.formula)
+    total_g = all_with_fragrance_g(blend.total_g, blend.wax_g, pot_g) if unscented else pot_g
     count = count_of(total_g, net_g, waste_percent)
-    return count, max(0.0, total_g - batch_g(count, net_g, waste_percent))
+    return count, max(0.0, total_g - melted(count, net_g, waste_percent).value)
 
 
 def _formula(one: Wanted) -> Formula:
@@ -137,7 +135,7 @@ def _blended(formula: Formula) -> Blend:
 
 def _batch(pot: Sequence[Wanted], blend: Blend, scale: Scale) -> PouredBatch:
     waste = scale.waste_percent or 0.0
-    melted_g = sum(batch_g(one.count, one.facts.net_weight_g, waste) for one in pot)
+    melted_g = sum(melted(one.count, one.facts.net_weight_g, waste).value for one in pot)
     return PouredBatch(
         scent=pot[0].recorded.scent,
         wanted=tuple(pot),
@@ -150,23 +148,18 @@ def _batch(pot: Sequence[Wanted], blend: Blend, scale: Scale) -> PouredBatch:
 
 
 def _parts(
-    formula: Formula, blend: Blend, weighed: tuple[WeighedOut, ...], scale: Scale
+    formula: Formula, blend: Blend, weighed: Sequence[tuple[Ingredient, Decimal]], scale: Scale
 ) -> Iterator[PouredPart]:
-    names = {portion.material.id: portion.material.name for portion in (*formula.waxes, *stirred_in(formula))}
     amounts = {portion.material.id: portion.amount for portion in stirred_in(formula)}
-    on_scale = [part.grams for part in weighed]
-    batch = sum((part.exact_g for part in weighed), start=Decimal())
-    grams, ounces = _in_both(on_scale, reads_ounces=scale.reads_ounces)
-    for part, part_g, part_oz in zip(weighed, grams, ounces, strict=True):
-        amount = amounts.get(part.id)
+    batch = sum((ingredient.grams for ingredient, _ in weighed), start=Decimal())
+    both = _in_both([on_scale for _, on_scale in weighed], reads_ounces=scale.reads_ounces)
+    for (ingredient, _), grams, ounces in zip(weighed, *both, strict=True):
+        amount = amounts.get(ingredient.id)
         counted = None if amount is None else counted_out(amount, batch, blend.total_g)
         yield PouredPart(
-            id=part.id,
-            name=names[part.id],
-            role=part.role,
-            grams=part_g,
-            ounces=part_oz,
-            exact_g=part.exact_g,
+            ingredient=ingredient,
+            grams=grams,
+            ounces=ounces,
             counted=counted,
             counted_in=None if amount is None or counted is None else amount.unit.name.lower(),
         )
@@ -183,11 +176,10 @@ def _in_both(
 
 
 def _waxes(batches: Sequence[PouredBatch]) -> Iterator[tuple[str, Decimal, Decimal]]:
-    first: Mapping[str, str] = {part.id: part.name for part in batches[0].parts if part.role is Role.WAX}
-    for id_, name in first.items():
-        shares = [part for batch in batches for part in batch.parts if part.id == id_]
+    for wax in (part.ingredient for part in batches[0].parts if part.ingredient.role is Role.WAX):
+        shares = [part for batch in batches for part in batch.parts if part.ingredient.id == wax.id]
         yield (
-            name,
+            wax.material.name,
             sum((part.grams for part in shares), start=Decimal()),
             sum((part.ounces for part in shares), start=Decimal()),
         )

@@ -5,30 +5,27 @@ from dataclasses import dataclass
 from decimal import Decimal
 from math import floor
 
-from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
+from generator.facts.burn_result import BurnResult, burn_result, moved
 from generator.facts.burn_tracks import burn_track
-from generator.facts.burnt import Burnt, burn, moved
 from generator.facts.facts import (
     Advice,
     ContainerFacts,
     Facts,
-    Figure,
     Hours,
     PartFacts,
     ShapeFacts,
     TestFacts,
     WickFacts,
 )
+from generator.facts.figures import figures_of
 from generator.facts.hazard_facts import Hazards, hazards_of
-from generator.facts.made import Made, make
-from generator.facts.weight_figures import weight_figures
+from generator.facts.poured_candle import PouredCandle, poured_candle
 from generator.model.kinds import KINDS
 from generator.model.markets import Market
 from generator.model.recorded import Recorded
 from generator.model.vessel import Vessel, WaxShape
 from generator.problems import Fault
 from generator.rules.burning.guidance import COOL_DOWN_H, advice
-from generator.rules.burning.heat import flame_heat_w
 from generator.rules.burning.matching import MatchLevel
 from generator.rules.entries.plausible_candle import candle_doubts
 from generator.rules.labels.barcode import barcode_faults
@@ -36,7 +33,6 @@ from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_
 from generator.rules.trade.cases import cartons, case_g, gross_g
 from generator.rules.trade.pricing import Prices, trade_faults, trade_margin_percent
 from generator.rules.wax.geometry import brimful_ml, height_mm, outline_mm, widest_mm
-from generator.rules.wax.portions import stirred_in
 from generator.rules.wax.temperatures import make_faults
 
 OUTLINE_STEPS = 12
@@ -56,34 +52,34 @@ class _Outcome:
     """Everything that was worked out, before it is put in one place."""
 
     recorded: Recorded
-    made: Made
+    poured: PouredCandle
     quantity: NetQuantity
-    burnt: Burnt | None
+    burn: BurnResult | None
     hazards: Hazards
 
 
 def work_out(recorded: Recorded) -> Worked:
     """Every figure of one stock code. A candle that lacks its wick has none; that is told elsewhere."""
     faults = [*_plain_faults(recorded)]
-    made, made_faults = make(recorded)
-    faults += made_faults
-    if made is None:
+    poured, pour_faults = poured_candle(recorded)
+    faults += pour_faults
+    if poured is None:
         return Worked(facts=None, faults=tuple(faults))
-    faults += candle_doubts(recorded, made.blend, made.finish)
-    quantity, quantity_faults = declared(made.net, recorded.declared_g, recorded.declared_oz)
+    faults += candle_doubts(recorded, poured.blend, poured.filled)
+    quantity, quantity_faults = declared(poured.net, recorded.declared_g, recorded.declared_oz)
     faults += quantity_faults
-    burnt = None
+    burn = None
     kind = KINDS[recorded.kind]
     if kind.takes_wick and not recorded.build.wicks:
         return Worked(facts=None, faults=tuple(faults))
     if kind.has_flame:
-        burnt, burnt_faults = burn(recorded, made)
-        faults += burnt_faults
-        if burnt is None:
+        burn, burn_faults = burn_result(recorded, poured)
+        faults += burn_faults
+        if burn is None:
             return Worked(facts=None, faults=tuple(faults))
-    hazards, hazard_faults = hazards_of(recorded, made)
+    hazards, hazard_faults = hazards_of(recorded, poured)
     faults += hazard_faults
-    outcome = _Outcome(recorded=recorded, made=made, quantity=quantity, burnt=burnt, hazards=hazards)
+    outcome = _Outcome(recorded=recorded, poured=poured, quantity=quantity, burn=burn, hazards=hazards)
     return Worked(facts=_facts(outcome), faults=tuple(faults))
 
 
@@ -113,9 +109,9 @@ def _prices(recorded: Recorded) -> Prices | None:
 
 
 def _facts(outcome: _Outcome) -> Facts:
-    recorded, made, burnt = outcome.recorded, outcome.made, outcome.burnt
-    build, blend, net = made.build, made.blend, made.net
-    figures = _figures(outcome)
+    recorded, poured, burn = outcome.recorded, outcome.poured, outcome.burn
+    build, blend, net = poured.build, poured.blend, poured.net
+    figures = tuple(figures_of(poured, outcome.quantity, burn))
     prices = _prices(recorded)
     return Facts(
         stock_code=recorded.stock_code,
@@ -139,8 +135,8 @@ def _facts(outcome: _Outcome) -> Facts:
         container=_container(recorded.build.container),
         shape=_shape(recorded.build.shape),
         wick=_wick(recorded),
-        fill_volume_ml=made.finish.volume_ml,
-        level_set_mm=made.finish.level_set_mm,
+        fill_volume_ml=poured.filled.volume_ml,
+        level_set_mm=poured.filled.level_set_mm,
         net_weight_g=net.net_g,
         net_weight_basis=net.basis,
         net_weight_error_percent=net.error_percent,
@@ -148,39 +144,34 @@ def _facts(outcome: _Outcome) -> Facts:
         declared=_declared(outcome),
         estimated={market: quantity_text(market, outcome.quantity) for market in recorded.markets},
         declared_status=outcome.quantity.status,
-        density_set_g_per_ml=made.density_set_g_per_ml,
-        density_molten_g_per_ml=made.density_molten_g_per_ml,
+        declared_g=None if outcome.quantity.whole_g is None else int(outcome.quantity.whole_g.exact),
+        density_set_g_per_ml=blend.density_set.value,
+        density_molten_g_per_ml=poured.density_molten.value,
         fragrance_of_wax_percent=float(blend.fragrance_of_wax_percent),
         fragrance_of_total_percent=float(blend.fragrance_of_total_percent),
-        heel_g=burnt.fuel.heel_g if burnt else None,
-        burnable_g=burnt.fuel.burnable_g if burnt else None,
-        lhv_mj_per_kg=made.lhv_mj_per_kg,
-        heat_w=flame_heat_w(flame_rate_g_per_h(burnt), made.lhv_mj_per_kg) if burnt else None,
+        heel_g=burn.fuel.heel.value if burn else None,
+        burnable_g=burn.fuel.burnable_g if burn else None,
+        lhv_mj_per_kg=blend.lhv_mj_per_kg,
+        heat_w=burn.heat.value if burn else None,
         gross_g=_gross_g(outcome),
         case_g=case_g(_gross_g(outcome), recorded.case, recorded.cased),
-        rate_g_per_h=burnt.rate_g_per_h if burnt else None,
-        rate_high_g_per_h=burnt.hours.rate_high_g_per_h if burnt else None,
-        burn_hours=_hours(recorded, burnt) if burnt else None,
-        burn_test=_tests(recorded, burnt),
-        burn_track=burn_track(burnt, net.net_g) if burnt else None,
-        first_burn_h=burnt.first.hours if burnt else None,
-        session_limit_h=burnt.session_limit_h if burnt else None,
-        stop_depth_mm=burnt.fuel.stop_depth_mm if burnt and KINDS[recorded.kind].has_stop_line else None,
-        advice=_advice(recorded, burnt) if burnt else {},
+        rate_g_per_h=burn.rate_g_per_h if burn else None,
+        rate_high_g_per_h=burn.hours.rate_high_g_per_h if burn else None,
+        burn_hours=_hours(burn) if burn else None,
+        burn_test=_tests(recorded, burn),
+        burn_track=burn_track(burn, net.net_g) if burn else None,
+        first_burn_h=burn.first.hours if burn else None,
+        session_limit_h=burn.session_limit.value if burn else None,
+        stop_depth_mm=burn.fuel.stop_depth_mm if burn and KINDS[recorded.kind].has_stop_line else None,
+        advice=_advice(recorded, burn) if burn else {},
         hazards=outcome.hazards,
         ufi=recorded.ufi,
         outline_mm=outline_mm(build.shape.inside, OUTLINE_STEPS),
         contains=tuple(_contains(recorded)),
-        parts=tuple(_parts(made)),
+        parts=tuple(_parts(poured)),
         figures=figures,
         sources={figure.name: figure.source for figure in figures},
     )
-
-
-def _figures(outcome: _Outcome) -> tuple[Figure, ...]:
-    recorded, made, burnt = outcome.recorded, outcome.made, outcome.burnt
-    burning = burn_figures(recorded, made, burnt) if burnt else ()
-    return (*weight_figures(recorded, made, outcome.quantity), *burning)
 
 
 def _container(container: Vessel | None) -> ContainerFacts | None:
@@ -217,48 +208,52 @@ def _declared(outcome: _Outcome) -> Mapping[Market, str | None]:
 
 def _gross_g(outcome: _Outcome) -> float | None:
     recorded, build = outcome.recorded, outcome.recorded.build
-    return gross_g(outcome.made.net.net_g, build.container, build.wicks, recorded.packaging_g)
+    return gross_g(outcome.poured.net.net_g, build.container, build.wicks, recorded.packaging_g)
 
 
-def _hours(recorded: Recorded, burnt: Burnt) -> Hours:
-    hours = burnt.hours
+def _hours(burn: BurnResult) -> Hours:
+    hours = burn.hours
     return Hours(
-        claim=printed_claim_h(recorded, burnt),
+        claim=burn.printed_h,
         low=hours.low_h,
-        mean=hours.mean_h,
+        mean=None if hours.mean is None else hours.mean.value,
         high=hours.high_h,
         basis=hours.basis,
     )
 
 
-def _tests(recorded: Recorded, burnt: Burnt | None) -> TestFacts:
-    if burnt is None:
+def _tests(recorded: Recorded, burn: BurnResult | None) -> TestFacts:
+    if burn is None:
         return TestFacts(files=(), pieces=0, sessions=0, coverage=None, excluded=(), matches=False, moved=())
-    exact = [test.match is not None and test.match.level is MatchLevel.EXACT for test in burnt.evidence]
+    exact = [test.match is not None and test.match.level is MatchLevel.EXACT for test in burn.evidence]
     return TestFacts(
         files=tuple(test.file for test in recorded.tests),
-        pieces=len(burnt.hours.pieces),
-        sessions=burnt.hours.sessions,
-        coverage=burnt.hours.estimate.coverage if burnt.hours.estimate else None,
-        excluded=burnt.hours.excluded,
+        pieces=len(burn.hours.pieces),
+        sessions=burn.hours.sessions,
+        coverage=burn.hours.estimate.coverage if burn.hours.estimate else None,
+        excluded=burn.hours.excluded,
         matches=bool(exact) and all(exact),
-        moved=tuple(moved(burnt)),
+        moved=tuple(moved(burn)),
     )
 
 
-def _advice(recorded: Recorded, burnt: Burnt) -> Mapping[Market, Advice]:
-    return {market: _advice_for(market, recorded, burnt) for market in recorded.markets}
+def _advice(recorded: Recorded, burn: BurnResult) -> Mapping[Market, Advice]:
+    trim_mm = min(use.wick.trim_mm for use in recorded.build.wicks)
+    has_stop_line = KINDS[recorded.kind].has_stop_line
+    return {
+        market: _advice_for(market, trim_mm, burn, has_stop_line=has_stop_line) for market in recorded.markets
+    }
 
 
-def _advice_for(market: Market, recorded: Recorded, burnt: Burnt) -> Advice:
-    given = advice(market, min(use.wick.trim_mm for use in recorded.build.wicks))
+def _advice_for(market: Market, trim_mm: float, burn: BurnResult, *, has_stop_line: bool) -> Advice:
+    given = advice(market, trim_mm)
     return Advice(
         trim=given.trim.text,
-        longest_session=_hours_text(burnt.session_limit_h),
-        stop_at=given.stop_at.text if KINDS[recorded.kind].has_stop_line else None,
+        longest_session=_hours_text(burn.session_limit.value),
+        stop_at=given.stop_at.text if has_stop_line else None,
         apart=given.apart.text,
         clear_of=given.clear_of.text if given.clear_of else None,
-        first_burn=_first_burn_text(burnt),
+        first_burn=_first_burn_text(burn),
         cool_down=_hours_text(COOL_DOWN_H),
     )
 
@@ -268,10 +263,10 @@ def _hours_text(hours: float) -> str:
     return _halves_text(_half_hours_below(hours))
 
 
-def _first_burn_text(burnt: Burnt) -> str:
+def _first_burn_text(burn: BurnResult) -> str:
     """To the nearest half hour, within the longest burn: too short a first burn leaves wax at the edge."""
-    nearest = floor(burnt.first.hours * 2 + 0.5)
-    return _halves_text(min(max(1, nearest), _half_hours_below(burnt.session_limit_h)))
+    nearest = floor(burn.first.hours * 2 + 0.5)
+    return _halves_text(min(max(1, nearest), _half_hours_below(burn.session_limit.value)))
 
 
 def _half_hours_below(hours: float) -> int:
@@ -282,19 +277,14 @@ def _halves_text(halves: int) -> str:
     return f"{Decimal(halves) / 2:f} h".replace(".0 h", " h")
 
 
-def _parts(made: Made) -> Iterator[PartFacts]:
-    formula = made.build.formula
-    names = {
-        **{portion.material.id: portion.material.name for portion in formula.waxes},
-        **{portion.material.id: portion.material.name for portion in stirred_in(formula)},
-    }
-    for part in made.blend.parts:
+def _parts(poured: PouredCandle) -> Iterator[PartFacts]:
+    for part in poured.blend.parts:
         yield PartFacts(
             id=part.id,
-            name=names[part.id],
-            role=part.role.value,
-            of_wax_percent=made.blend.of_wax_percent(part),
-            of_total_percent=made.blend.of_total_percent(part),
+            name=part.material.name,
+            role=part.role,
+            of_wax_percent=poured.blend.of_wax_percent(part),
+            of_total_percent=poured.blend.of_total_percent(part),
         )
 
 

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from enum import StrEnum
 from typing import Generic, TypeVar
 
 from generator.model.amounts import Amount
@@ -14,6 +15,15 @@ from generator.model.money import Money
 from generator.model.vessel import Lid, Vessel, WaxShape
 
 Material = TypeVar("Material", Wax, Fragrance, Additive, Dye)
+
+
+class Role(StrEnum):
+    """What a material is in a candle."""
+
+    WAX = "wax"
+    FRAGRANCE = "fragrance"
+    ADDITIVE = "additive"
+    DYE = "dye"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,8 @@ import pytest
 
 from generator.model.materials import Constituent
 from generator.rules.hazards.classify import classify
-from generator.rules.hazards.mixture import Ingredient, mixture
+from generator.rules.hazards.mixture import mixture
+from generator.rules.wax.portions import Ingredient
 from tests.rules.hazards.candles import EU, holding, oil, swallowed, wax
 
 CANDLES = 1_000

@@ -31,7 +31,7 @@ from generator.model.markets import Market
 from generator.model.materials import Fragrance, Wax, WaxDensity, Wick
 from generator.model.money import Money
 from generator.model.quantities import DensityAt
-from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
+from generator.model.recorded import Build, Formula, Portion, Recorded, Role, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
 from generator.reading.languages import FIRST, material_words, wording, words_of
 
@@ -215,6 +215,7 @@ FACTS = Facts(
     declared={"GB": "240 g", "EU": "240 g", "US": "8.4 oz (240 g)"},
     estimated={"GB": "249 g", "EU": "249 g", "US": "8.8 oz (249 g)"},
     declared_status="proven",
+    declared_g=240,
     density_set_g_per_ml=0.9061,
     density_molten_g_per_ml=0.8751,
     fragrance_of_wax_percent=8.5,
@@ -250,14 +251,14 @@ FACTS = Facts(
         PartFacts(
             id="soy",
             name="Soy wax",
-            role="wax",
+            role=Role.WAX,
             of_wax_percent=Decimal(100),
             of_total_percent=Decimal("92.166"),
         ),
         PartFacts(
             id="marsh",
             name="Marsh accord",
-            role="fragrance",
+            role=Role.FRAGRANCE,
             of_wax_percent=Decimal("8.5"),
             of_total_percent=Decimal("7.834"),
         ),

@@ -18,7 +18,8 @@ from generator.facts.facts import Facts
 from generator.making.load_shop import know
 from generator.making.options import Asked
 from generator.model.recorded import Recorded
-from generator.rules.hazards.mixture import ingredients_of, mixture
+from generator.rules.hazards.mixture import mixture
+from generator.rules.wax.portions import ingredients_of
 from generator.writing.store import Store
 from tests.site.paper_tools import text_of
 

@@ -5,7 +5,7 @@ import pytest
 from generator.documents.pages.figures_page import figures_page
 from generator.rules.burning.burn_hours import LEAST_TESTED_PIECES, LEAST_TESTED_SESSIONS, THIN_COVERAGE
 from generator.rules.burning.fuel import FASTEST_UNTESTED_G_PER_H, SHARED_HEAT
-from generator.rules.burning.guidance import ADVICE, COOL_DOWN_H, LONGEST_SESSION_H, stop_depth_mm
+from generator.rules.burning.guidance import ADVICE, COOL_DOWN_H, LONGEST_SESSION_H, stop_depth
 from generator.rules.burning.pieces import WHOLE_LIFE_COVERAGE
 from generator.rules.burning.rates import DRIFT, LEAST_SPREAD, ONE_PIECE_SPREAD, ONE_SIDED
 from generator.rules.burning.sessions import TALLEST_FLAME_MM
@@ -46,8 +46,8 @@ def test_every_word_of_the_section_stands_on_the_page() -> None:
     [
         ("density_oil", f"{FRAGRANCE_G_PER_ML} g/ml"),
         ("density_heat", f"{WAX_GROWS_PER_K * 100:.2g} %"),
-        ("heel_2", f"{stop_depth_mm(['US'])} mm"),
-        ("heel_2", f"{stop_depth_mm(['GB', 'EU']):g} mm"),
+        ("heel_2", f"{stop_depth(['US']).value} mm"),
+        ("heel_2", f"{stop_depth(['GB', 'EU']).value:g} mm"),
         ("hours_3", f"{WHOLE_LIFE_COVERAGE:.0%}".replace("%", " %")),
         ("hours_bound", f"{ONE_SIDED:.0%}".replace("%", " %")),
         ("hours_level", f"{LEAST_SPREAD:.0%}".replace("%", " %")),

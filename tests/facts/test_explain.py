@@ -68,6 +68,38 @@ def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
     assert wrong == []
 
 
+@pytest.mark.usefixtures("warm_output")
+def test_the_figure_explained_is_the_number_that_papers_take(ask: Callable[[Path], Asked]) -> None:
+    asked = ask(EXAMPLE)
+    known = know(asked, Store(asked.output / ".store"))
+    taken = {
+        "density_set_g_per_ml",
+        "density_molten_g_per_ml",
+        "fragrance_of_wax_percent",
+        "fragrance_of_total_percent",
+        "fill_volume_ml",
+        "net_weight_g",
+        "declared_g",
+        "stop_depth_mm",
+        "heel_g",
+        "burnable_g",
+        "rate_g_per_h",
+        "first_burn_h",
+        "session_limit_h",
+        "heat_w",
+    }
+
+    both = [
+        (facts.stock_code, figure.name, figure.value, getattr(facts, figure.name))
+        for _, facts in known.facts
+        for figure in facts.figures
+        if figure.name in taken
+    ]
+
+    assert {name for _, name, _, _ in both} == taken
+    assert [one for one in both if one[2] != one[3]] == []
+
+
 SHAPES = {
     "cylinder": "{shape: cylinder, diameter: 66 mm, height: 78 mm}",
     "cone": "{shape: cone, base: 60 mm, rim: 75 mm, height: 85 mm}",

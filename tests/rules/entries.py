@@ -1,16 +1,19 @@
 """Invented entries for the tests of the rules, as a maker would record them."""
 
 from datetime import date
+from decimal import Decimal
+from fractions import Fraction
 
 from generator.model.amounts import amount
 from generator.model.candle import Fill
 from generator.model.maker import Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, WaxDensity
 from generator.model.quantities import DensityAt
-from generator.model.recorded import Build, Formula, Portion
+from generator.model.recorded import Build, Formula, Portion, Role
 from generator.model.shop import Shop
 from generator.model.vessel import Shape, WaxShape
 from generator.rules.wax.blend import Blend, resolve
+from generator.rules.wax.portions import Ingredient
 from tests.references import JAR
 
 SOY = Wax(id="soy", name="Soy wax", density=WaxDensity(set_g_per_ml=0.900, molten=DensityAt(0.870, 75.0)))
@@ -70,6 +73,11 @@ def blended(recorded: Formula) -> Blend:
     if blend is None:
         raise ValueError(faults)
     return blend
+
+
+def ingredient(id_: str, role: Role, grams: str | Decimal) -> Ingredient:
+    """So many grams of something of which no more is known."""
+    return Ingredient(role=role, material=Additive(id=id_, name=id_), exact_g=Fraction(grams))
 
 
 SCENTED_SOY = formula({SOY: "1000 g"}, {OIL: "91.6667 g"})

@@ -8,15 +8,15 @@ from hypothesis import strategies as st
 
 from generator.model.candle import Fill, Make
 from generator.model.quantities import MASS, VOLUME, celsius
-from generator.model.recorded import Formula
+from generator.model.recorded import Formula, Role
 from generator.problems import Fault
-from generator.rules.wax.batches import WeighedOut, batch_g, count_of, weighed_out
-from generator.rules.wax.blend import Blend, BlendPart, Role, density_molten_g_per_ml, resolve
+from generator.rules.wax.batches import count_of, melted, weighed_out
+from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.density import pour_fault
-from generator.rules.wax.fill import finished
+from generator.rules.wax.fill import fill_result
 from generator.rules.wax.geometry import brimful_ml
 from tests.references import JAR, Printed
-from tests.rules.entries import OIL, SOY, UV_ABSORBER, blended, build, formula, wax_shape
+from tests.rules.entries import OIL, SOY, UV_ABSORBER, blended, build, formula, ingredient, wax_shape
 
 TRADE: Formula = formula({SOY: "24 oz"}, {OIL: "2.2 oz"})
 """24 oz of wax with 2.2 oz of fragrance (common practice, no source)."""
@@ -33,13 +33,13 @@ class TestBatches:
     def test_a_batch_is_that_of_the_worked_example(self) -> None:
         printed = Printed("4594.639175", "physics.md G42 (COMPUTED)")
 
-        assert printed.agrees_with(batch_g(24, 185.7, 3.0))
+        assert printed.agrees_with(melted(24, 185.7, 3.0).value)
 
     def test_the_ingredients_of_a_batch_are_those_of_the_worked_example(self) -> None:
-        wax, oil = weighed_out(blended(TRADE), batch_g(24, 185.7, 3.0), 1e-9)
+        (_, wax_g), (_, oil_g) = weighed_out(blended(TRADE), melted(24, 185.7, 3.0).value, 1e-9)
 
-        assert Printed("4208.829779", "physics.md G42 (COMPUTED)").agrees_with(wax.grams)
-        assert Printed("385.809396", "physics.md G42 (COMPUTED)").agrees_with(oil.grams)
+        assert Printed("4208.829779", "physics.md G42 (COMPUTED)").agrees_with(wax_g)
+        assert Printed("385.809396", "physics.md G42 (COMPUTED)").agrees_with(oil_g)
 
     def test_a_batch_fills_as_many_candles_as_in_the_worked_example(self) -> None:
         """Physics.md D9: 742.758 g at 3 % of waste make 3.88 candles of 185.7 g, so three (COMPUTED)."""
@@ -50,35 +50,35 @@ class TestBatches:
     def test_a_batch_made_for_so_many_candles_fills_just_as_many(
         self, count: int, net_g: float, waste: float
     ) -> None:
-        assert count_of(batch_g(count, net_g, waste), net_g, waste) == count
+        assert count_of(melted(count, net_g, waste).value, net_g, waste) == count
 
     @pytest.mark.parametrize("waste", [-0.1, 100.0], ids=["negative", "everything"])
     def test_a_waste_that_leaves_nothing_is_refused(self, waste: float) -> None:
         with pytest.raises(ValueError, match="is not between 0 and 100 %"):
-            batch_g(24, 185.7, waste)
+            melted(24, 185.7, waste)
 
 
 class TestWeighingOut:
     def test_the_largest_remainders_are_rounded_up(self) -> None:
         blend = Blend(
             parts=(
-                BlendPart(id="a", role=Role.WAX, grams=Decimal("1.4")),
-                BlendPart(id="b", role=Role.WAX, grams=Decimal("1.35")),
-                BlendPart(id="c", role=Role.FRAGRANCE, grams=Decimal("1.25")),
+                ingredient("a", Role.WAX, "1.4"),
+                ingredient("b", Role.WAX, "1.35"),
+                ingredient("c", Role.FRAGRANCE, "1.25"),
             )
         )
 
-        steps = [(w.id, w.grams) for w in weighed_out(blend, 4.0, 1.0)]
+        steps = [(part.id, grams) for part, grams in weighed_out(blend, 4.0, 1.0)]
 
         assert steps == [("a", Decimal(2)), ("b", Decimal(1)), ("c", Decimal(1))]
 
     def test_what_comes_to_less_than_a_step_keeps_its_exact_weight(self) -> None:
         tinted = formula({SOY: "1000 g"}, None, {UV_ABSORBER: "0.1 g"})
 
-        _, uv = weighed_out(blended(tinted), 1000.1, 1.0)
+        _, (uv, uv_g) = weighed_out(blended(tinted), 1000.1, 1.0)
 
-        assert (uv.grams, uv.role) == (Decimal(0), Role.ADDITIVE)
-        assert uv.exact_g == pytest.approx(Decimal("0.1"), rel=Decimal("0.001"))
+        assert (uv_g, uv.role) == (Decimal(0), Role.ADDITIVE)
+        assert uv.grams == pytest.approx(Decimal("0.1"), rel=Decimal("0.001"))
 
     @settings(max_examples=50, deadline=None)
     @given(
@@ -89,23 +89,22 @@ class TestWeighingOut:
     def test_the_parts_add_up_to_the_batch_on_the_scale(
         self, weights: list[Decimal], batch: float, step: float
     ) -> None:
-        parts = (BlendPart(id=str(n), role=Role.WAX, grams=w) for n, w in enumerate((Decimal(1), *weights)))
+        parts = (ingredient(str(n), Role.WAX, w) for n, w in enumerate((Decimal(1), *weights)))
 
         out = weighed_out(Blend(parts=tuple(parts)), batch, step)
 
         exact_step = Decimal(str(step))
         # A float that misses a step by its last digit is that step, not one more.
-        assert -NOISE < sum(w.grams for w in out) - Decimal(str(batch)) < exact_step
-        assert all(abs(w.grams - w.exact_g) < exact_step for w in out)
-        assert all(w.grams % exact_step == 0 for w in out)
+        assert -NOISE < sum(grams for _, grams in out) - Decimal(str(batch)) < exact_step
+        assert all(abs(grams - part.grams) < exact_step for part, grams in out)
+        assert all(grams % exact_step == 0 for _, grams in out)
 
     def test_equal_remainders_go_to_the_first(self) -> None:
-        parts = tuple(BlendPart(id=id_, role=Role.WAX, grams=Decimal(1)) for id_ in "abc")
+        parts = tuple(ingredient(id_, Role.WAX, "1") for id_ in "abc")
 
         out = weighed_out(Blend(parts=parts), 10.0, 1.0)
 
-        assert [w.grams for w in out] == [Decimal(4), Decimal(3), Decimal(3)]
-        assert isinstance(out[0], WeighedOut)
+        assert [grams for _, grams in out] == [Decimal(4), Decimal(3), Decimal(3)]
 
 
 SMALL_JAR_G = MASS.number("6.55 oz")
@@ -143,10 +142,10 @@ class TestABatchOfTheTrade:
     def test_a_jar_of_9_us_fluid_ounces_holds_6_5_to_7_oz_of_wax(self, wax: str, full_percent: str) -> None:
         jar = wax_shape(JAR, brimful_ml=VOLUME.number("9 US fl oz"))
 
-        finish, faults = finished(build(Fill(weight_g=MASS.number(wax)), jar, TRADE), blended(TRADE))
+        filled, faults = fill_result(build(Fill(weight_g=MASS.number(wax)), jar, TRADE), blended(TRADE))
 
-        assert finish is not None, faults
-        full = 100 * finish.volume_ml / brimful_ml(jar)
+        assert filled is not None, faults
+        full = 100 * filled.volume_ml / brimful_ml(jar)
         assert Printed(full_percent, "filling of a straight-sided jar (PRACTICE)").agrees_with(full)
 
     def test_three_quarters_of_a_teaspoon_of_uv_absorber_counts_by_its_weighed_teaspoon(self) -> None:
@@ -158,9 +157,7 @@ class TestABatchOfTheTrade:
         cooler_c, hotter_c = celsius("165 F"), celsius("170 F")
         faults: list[Fault | None] = [pour_fault(at_c, ("make", "pour_at")) for at_c in (cooler_c, hotter_c)]
 
-        cooler, hotter = (
-            density_molten_g_per_ml(TRADE, blended(TRADE), at_c) for at_c in (cooler_c, hotter_c)
-        )
+        cooler, hotter = (blended(TRADE).density_molten(at_c).value for at_c in (cooler_c, hotter_c))
 
         assert faults == [None, None]
         assert 1 - hotter / cooler == pytest.approx(0.002, abs=0.0005)

@@ -1,5 +1,6 @@
 """The formula as one batch: weights, fragrance load, densities and heat."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from decimal import Decimal
 
@@ -8,17 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.quantities import DensityAt
-from generator.rules.wax.blend import (
-    BlendPart,
-    Role,
-    cold_g_per_ml,
-    density_molten_g_per_ml,
-    density_set_g_per_ml,
-    hot_g_per_ml,
-    lhv_mj_per_kg,
-    mean_mj_per_kg,
-)
-from generator.rules.wax.density import harmonic_g_per_ml, hot_oil_g_per_ml, molten_wax_g_per_ml, pour_fault
+from generator.model.recorded import Role
+from generator.rules.calculation import Number
+from generator.rules.wax.blend import mean_mj_per_kg
+from generator.rules.wax.density import blend_density, hot_oil_g_per_ml, molten_wax_g_per_ml, pour_fault
 from tests.references import BLENDS_G_PER_ML, LOADS_PERCENT, Printed
 from tests.rules.entries import COCONUT, DYE, OIL, SCENTED_SOY, SOY, UV_ABSORBER, blended, formula
 
@@ -26,8 +20,8 @@ SHARES = st.decimals(min_value=0, max_value=30, places=2)
 WEIGHTS = st.decimals(min_value=1, max_value=5000, places=1)
 
 
-def part(id_: str, role: Role, grams: str) -> BlendPart:
-    return BlendPart(id=id_, role=role, grams=Decimal(grams))
+def density_of(*parts: tuple[float, float]) -> float:
+    return blend_density({f"part_{number}": part for number, part in enumerate(parts)}).value
 
 
 class TestWeights:
@@ -36,13 +30,13 @@ class TestWeights:
             {SOY: "700 g", COCONUT: "300 g"}, {OIL: "80 g"}, {UV_ABSORBER: "3 g"}, {DYE: "1 g"}
         )
 
-        assert blended(recorded).parts == (
-            part("coconut", Role.WAX, "300"),
-            part("soy", Role.WAX, "700"),
-            part("oil", Role.FRAGRANCE, "80"),
-            part("uv", Role.ADDITIVE, "3"),
-            part("slate", Role.DYE, "1"),
-        )
+        assert [(part.id, part.role, part.grams) for part in blended(recorded).parts] == [
+            ("coconut", Role.WAX, Decimal(300)),
+            ("soy", Role.WAX, Decimal(700)),
+            ("oil", Role.FRAGRANCE, Decimal(80)),
+            ("uv", Role.ADDITIVE, Decimal(3)),
+            ("slate", Role.DYE, Decimal(1)),
+        ]
 
     def test_waxes_in_parts_share_out_1000_grams(self) -> None:
         blend = blended(formula({COCONUT: "1 part", SOY: "3 parts"}, {OIL: "8 % of wax"}))
@@ -130,27 +124,27 @@ class TestDensity:
     def test_a_blend_is_as_dense_as_its_volumes_together(
         self, parts: tuple[tuple[float, float], ...], printed: Printed
     ) -> None:
-        assert printed.agrees_with(harmonic_g_per_ml(parts))
+        assert printed.agrees_with(density_of(*parts))
 
     def test_the_arithmetic_mean_of_densities_is_not_the_density(self) -> None:
-        far_apart = harmonic_g_per_ml([(50.0, 0.841), (50.0, 1.150)])
+        far_apart = density_of((50.0, 0.841), (50.0, 1.150))
 
         assert Printed("0.9715218", "physics.md G6 (COMPUTED)").agrees_with(far_apart)
         assert not Printed("0.9955", "the wrong rule, physics.md G6 (COMPUTED)").agrees_with(far_apart)
 
     def test_a_recorded_formula_is_as_dense_as_the_reference_when_set(self) -> None:
-        density = density_set_g_per_ml(SCENTED_SOY, blended(SCENTED_SOY))
+        density = blended(SCENTED_SOY).density_set.value
 
         assert Printed("0.9062118", "physics.md G5 (COMPUTED)").agrees_with(density)
 
     def test_hot_wax_and_hot_oil_are_as_dense_as_the_reference(self) -> None:
-        density = harmonic_g_per_ml([(1000.0, 0.870), (91.6667, 0.935)])
+        density = density_of((1000.0, 0.870), (91.6667, 0.935))
 
         assert Printed("0.8751084", "physics.md G7 (COMPUTED)").agrees_with(density)
 
     def test_a_recorded_formula_is_lighter_when_molten(self) -> None:
         """By hand: oil 0.980 - 0.0008 * 55 = 0.936; 1091.6667 / (1000/0.870 + 91.6667/0.936)."""
-        density = density_molten_g_per_ml(SCENTED_SOY, blended(SCENTED_SOY), 75.0)
+        density = blended(SCENTED_SOY).density_molten(75.0).value
 
         assert density == pytest.approx(0.875182, abs=5e-7)
 
@@ -158,14 +152,14 @@ class TestDensity:
         recorded = formula({SOY: "500 g", COCONUT: "500 g"})
         by_hand = 1000 / (500 / (0.870 * (1 - 7.5e-4 * 5)) + 500 / (0.880 * (1 - 7.5e-4 * 10)))
 
-        assert density_molten_g_per_ml(recorded, blended(recorded), 80.0) == pytest.approx(by_hand, rel=1e-12)
+        assert blended(recorded).density_molten(80.0).value == pytest.approx(by_hand, rel=1e-12)
 
     def test_a_pour_three_kelvin_hotter_moves_the_weight_by_two_to_three_thousandths(self) -> None:
         """Physics.md A2 (COMPUTED); 165 to 170 F is a step of 2.8 K."""
         blend = blended(SCENTED_SOY)
-        cooler = density_molten_g_per_ml(SCENTED_SOY, blend, 75.0)
+        cooler = blend.density_molten(75.0).value
 
-        hotter = density_molten_g_per_ml(SCENTED_SOY, blend, 78.0)
+        hotter = blend.density_molten(78.0).value
 
         assert 0.002 <= 1 - hotter / cooler <= 0.003
 
@@ -195,7 +189,7 @@ class TestDensity:
             {SOY: "900 g"}, {replace(OIL, density_g_per_ml=None): "50 g"}, {UV_ABSORBER: "50 g"}
         )
 
-        density = density_set_g_per_ml(recorded, blended(recorded))
+        density = blended(recorded).density_set.value
 
         assert density == pytest.approx(1000 / (900 / 0.9 + 50 / 0.98 + 50 / 1.0), rel=1e-12)
 
@@ -204,7 +198,7 @@ class TestDensity:
     def test_a_blend_is_never_lighter_or_denser_than_its_parts(self, load: Decimal, density: float) -> None:
         recorded = formula({SOY: "1000 g"}, {replace(OIL, density_g_per_ml=density): f"{load} % of wax"})
 
-        ours = density_set_g_per_ml(recorded, blended(recorded))
+        ours = blended(recorded).density_set.value
 
         assert min(0.9, density) - 1e-12 <= ours <= max(0.9, density) + 1e-12
 
@@ -221,23 +215,30 @@ class TestHeat:
     def test_a_recorded_heat_is_used(self) -> None:
         recorded = formula({replace(SOY, heat_mj_per_kg=37.45): "1000 g"}, {OIL: "91.6667 g"})
 
-        heat = lhv_mj_per_kg(recorded, blended(recorded))
+        heat = blended(recorded).lhv_mj_per_kg
 
         assert Printed("37.24427", "physics.md G40 (COMPUTED)").agrees_with(heat)
 
     def test_what_records_no_heat_burns_like_paraffin(self) -> None:
         recorded = formula({SOY: "1000 g"}, None, {UV_ABSORBER: "5 g"}, {DYE: "1 g"})
 
-        heat = lhv_mj_per_kg(recorded, blended(recorded))
+        heat = blended(recorded).lhv_mj_per_kg
 
         assert heat == pytest.approx(43.478, rel=1e-12)
+
+
+def _densities(inputs: Mapping[str, Number]) -> dict[str, float]:
+    return {
+        name.removesuffix("_g_per_ml"): float(n) for name, n in inputs.items() if name.endswith("_g_per_ml")
+    }
 
 
 def test_the_density_of_each_ingredient_is_told_cold_and_hot() -> None:
     """By hand at 85 C: wax 0.870 (1 - 7.5e-4 x 10), oil 0.980 - 0.0008 x 65; what records none counts as 1.0."""
     recorded = formula({SOY: "1000 g"}, {OIL: "90 g"}, {UV_ABSORBER: "3 g"})
 
-    cold, hot = cold_g_per_ml(recorded), hot_g_per_ml(recorded, 85.0)
+    blend = blended(recorded)
+    cold, hot = (_densities(each.inputs) for each in (blend.density_set, blend.density_molten(85.0)))
 
     assert cold == {"soy": 0.900, "oil": 0.980, "uv": 1.0}
     assert hot == pytest.approx({"soy": 0.863475, "oil": 0.928, "uv": 1.0}, abs=1e-9)

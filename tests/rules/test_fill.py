@@ -10,14 +10,14 @@ from generator.model.candle import Fill, Level
 from generator.model.materials import WaxDensity
 from generator.model.quantities import DensityAt
 from generator.problems import Fault, Severity
-from generator.rules.wax.blend import density_molten_g_per_ml, density_set_g_per_ml
-from generator.rules.wax.fill import Finish, cold_volume_ml, finished
+from generator.rules.calculation import Calculation
+from generator.rules.wax.fill import FillResult, cold_volume, fill_result
 from generator.rules.wax.geometry import level_mm, total_ml, volume_ml
 from tests.references import JAR, TAPERED, Printed
 from tests.rules.entries import COCONUT, OIL, SCENTED_SOY, SOY, blended, build, formula, wax_shape
 
 BLEND = blended(SCENTED_SOY)
-SET_G_PER_ML = density_set_g_per_ml(SCENTED_SOY, BLEND)
+SET_G_PER_ML = BLEND.density_set.value
 TO_THE_LINE = Fill(to_mm=53.244, level=Level.SET)
 NET_G = 6.55 * 28.349523125
 """6.55 oz, the 185.689 g of physics.md A5."""
@@ -30,21 +30,21 @@ SOY_AND_COCONUT = formula(
 LEVELS = st.floats(min_value=5.0, max_value=80.0)
 
 
-def finish_of(fill: Fill, brimful_ml: float | None = None, displaced_ml: float | None = None) -> Finish:
+def finish_of(fill: Fill, brimful_ml: float | None = None, displaced_ml: float | None = None) -> FillResult:
     jar = wax_shape(brimful_ml=brimful_ml, displaced_ml=displaced_ml)
-    finish, faults = finished(build(fill, jar), BLEND)
-    if finish is None:
+    filled, faults = fill_result(build(fill, jar), BLEND)
+    if filled is None:
         raise ValueError(faults)
-    return finish
+    return filled
 
 
 class TestLevels:
     def test_a_set_line_is_the_finished_level(self) -> None:
-        finish = finish_of(TO_THE_LINE)
+        filled = finish_of(TO_THE_LINE)
 
-        assert finish.level_set_mm == pytest.approx(53.244, abs=1e-6)
-        assert Printed("204.907", "physics.md A5 (COMPUTED)").agrees_with(finish.volume_ml)
-        assert Printed("185.689", "physics.md A5 (COMPUTED)").agrees_with(finish.computed_g)
+        assert filled.level_set_mm == pytest.approx(53.244, abs=1e-6)
+        assert Printed("204.907", "physics.md A5 (COMPUTED)").agrees_with(filled.volume_ml)
+        assert Printed("185.689", "physics.md A5 (COMPUTED)").agrees_with(filled.computed_g)
 
     def test_a_distance_from_the_rim_is_the_same_line_from_above(self) -> None:
         below = finish_of(Fill(below_rim_mm=80.0 - 53.244, level=Level.SET))
@@ -52,22 +52,22 @@ class TestLevels:
         assert below.computed_g == pytest.approx(finish_of(TO_THE_LINE).computed_g)
 
     def test_a_weight_is_the_level_that_holds_it(self) -> None:
-        finish = finish_of(Fill(weight_g=NET_G))
+        filled = finish_of(Fill(weight_g=NET_G))
 
-        assert Printed("53.244", "physics.md A5 (COMPUTED)").agrees_with(finish.level_set_mm)
-        assert finish.computed_g == pytest.approx(NET_G)
+        assert Printed("53.244", "physics.md A5 (COMPUTED)").agrees_with(filled.level_set_mm)
+        assert filled.computed_g == pytest.approx(NET_G)
 
     def test_a_volume_of_set_wax_needs_no_line(self) -> None:
-        finish = finish_of(Fill(volume_ml=200.0, level=Level.SET))
+        filled = finish_of(Fill(volume_ml=200.0, level=Level.SET))
 
-        assert (finish.volume_ml, finish.computed_g) == pytest.approx((200.0, 200.0 * SET_G_PER_ML))
+        assert (filled.volume_ml, filled.computed_g) == pytest.approx((200.0, 200.0 * SET_G_PER_ML))
 
     def test_a_hot_pour_weighs_less_and_sets_lower_as_in_the_reference(self) -> None:
         """The reference takes the line at 6.55 oz of set wax, 53.244 mm, and the oil at 0.935 g/ml when hot."""
         line_mm = level_mm(JAR, NET_G / 0.9062118)
         hot_ml = volume_ml(JAR, line_mm)
 
-        cold_ml = cold_volume_ml(hot_ml, 0.8751084, 0.9062118)
+        cold_ml = cold_volume(Calculation("hot_ml", {"hot_ml": hot_ml}), 0.8751084, 0.9062118).value
 
         assert hot_ml * 0.8751084 == pytest.approx(179.316071, abs=2e-5)  # Densities to seven places.
         assert level_mm(JAR, cold_ml) == pytest.approx(51.416624, abs=5e-6)
@@ -82,48 +82,48 @@ class TestLevels:
         """Physics.md D5: the cone filled to 70 mm with blend B2 (COMPUTED)."""
         glass = build(Fill(to_mm=70.0, level=Level.SET), wax_shape(TAPERED), SOY_AND_COCONUT)
 
-        finish, _ = finished(glass, blended(SOY_AND_COCONUT))
+        filled, _ = fill_result(glass, blended(SOY_AND_COCONUT))
 
-        assert finish is not None
-        assert Printed("241.465", "physics.md D5 (COMPUTED)").agrees_with(finish.volume_ml)
-        assert Printed("220.185", "physics.md D5 (COMPUTED)").agrees_with(finish.computed_g)
+        assert filled is not None
+        assert Printed("241.465", "physics.md D5 (COMPUTED)").agrees_with(filled.volume_ml)
+        assert Printed("220.185", "physics.md D5 (COMPUTED)").agrees_with(filled.computed_g)
 
     def test_a_poured_line_keeps_the_weight_of_the_hot_wax(self) -> None:
-        finish = finish_of(Fill(to_mm=53.244, level=Level.POURED, at_c=75.0))
-        molten_g_per_ml = density_molten_g_per_ml(SCENTED_SOY, BLEND, 75.0)
+        filled = finish_of(Fill(to_mm=53.244, level=Level.POURED, at_c=75.0))
+        molten_g_per_ml = BLEND.density_molten(75.0).value
 
-        assert finish.computed_g == pytest.approx(volume_ml(JAR, 53.244) * molten_g_per_ml)
-        assert finish.volume_ml == pytest.approx(finish.computed_g / SET_G_PER_ML)
+        assert filled.computed_g == pytest.approx(volume_ml(JAR, 53.244) * molten_g_per_ml)
+        assert filled.volume_ml == pytest.approx(filled.computed_g / SET_G_PER_ML)
 
     @settings(max_examples=20, deadline=None)
     @given(LEVELS, st.floats(min_value=60.0, max_value=120.0))
     def test_wax_poured_hot_to_a_line_sets_below_it(self, line: float, at_c: float) -> None:
-        finish = finish_of(Fill(to_mm=line, level=Level.POURED, at_c=at_c))
+        filled = finish_of(Fill(to_mm=line, level=Level.POURED, at_c=at_c))
 
-        assert finish.level_set_mm < line
+        assert filled.level_set_mm < line
 
     @settings(max_examples=20, deadline=None)
     @given(LEVELS)
     def test_the_wax_never_weighs_more_than_the_vessel_holds(self, line: float) -> None:
-        finish = finish_of(Fill(to_mm=line, level=Level.SET))
+        filled = finish_of(Fill(to_mm=line, level=Level.SET))
 
-        assert 0 < finish.computed_g <= total_ml(JAR) * SET_G_PER_ML
+        assert 0 < filled.computed_g <= total_ml(JAR) * SET_G_PER_ML
 
     def test_a_measured_brimful_moves_the_weight_with_it(self) -> None:
-        finish = finish_of(TO_THE_LINE, brimful_ml=0.9 * total_ml(JAR))
+        filled = finish_of(TO_THE_LINE, brimful_ml=0.9 * total_ml(JAR))
 
-        assert finish.computed_g == pytest.approx(0.9 * finish_of(TO_THE_LINE).computed_g)
+        assert filled.computed_g == pytest.approx(0.9 * finish_of(TO_THE_LINE).computed_g)
 
     def test_wick_and_holder_take_their_room_from_the_wax(self) -> None:
-        finish = finish_of(TO_THE_LINE, displaced_ml=0.8)
+        filled = finish_of(TO_THE_LINE, displaced_ml=0.8)
 
-        assert finish.volume_ml == pytest.approx(volume_ml(JAR, 53.244) - 0.8)
-        assert finish.level_set_mm == pytest.approx(53.244, abs=1e-6)
+        assert filled.volume_ml == pytest.approx(volume_ml(JAR, 53.244) - 0.8)
+        assert filled.level_set_mm == pytest.approx(53.244, abs=1e-6)
 
     def test_a_fill_up_to_the_rim_is_allowed(self) -> None:
-        finish = finish_of(Fill(to_mm=80.0, level=Level.SET), brimful_ml=300.0, displaced_ml=0.7)
+        filled = finish_of(Fill(to_mm=80.0, level=Level.SET), brimful_ml=300.0, displaced_ml=0.7)
 
-        assert finish.level_set_mm == pytest.approx(80.0, abs=1e-6)
+        assert filled.level_set_mm == pytest.approx(80.0, abs=1e-6)
 
 
 OVER_WHY = "the printed wax weight would be more than the vessel holds"
@@ -232,9 +232,9 @@ class TestFillsThatCannotBeTrue:
     ) -> None:
         plain = formula({SOY: "1000 g"})
 
-        finish, faults = finished(build(fill, recorded=plain), blended(plain))
+        filled, faults = fill_result(build(fill, recorded=plain), blended(plain))
 
-        assert finish is None
+        assert filled is None
         assert faults == (Fault(path=("fill", *at), what=what, why=why, write=write),)
 
     def test_a_pour_as_dense_as_the_set_wax_is_an_error(self) -> None:
@@ -242,9 +242,9 @@ class TestFillsThatCannotBeTrue:
         plain = formula({replace(SOY, density=density): "1000 g"})
         lukewarm = Fill(to_mm=50.0, level=Level.POURED, at_c=40.0)
 
-        finish, faults = finished(build(lukewarm, recorded=plain), blended(plain))
+        filled, faults = fill_result(build(lukewarm, recorded=plain), blended(plain))
 
-        assert finish is None
+        assert filled is None
         assert faults == (
             Fault(
                 path=("fill", "at"),
@@ -257,17 +257,17 @@ class TestFillsThatCannotBeTrue:
     def test_a_vessel_at_fault_is_told_with_its_path(self) -> None:
         flat = wax_shape(replace(JAR, height_mm=0.0))
 
-        finish, faults = finished(build(TO_THE_LINE, flat), BLEND)
+        filled, faults = fill_result(build(TO_THE_LINE, flat), BLEND)
 
-        assert finish is None
+        assert filled is None
         assert [fault.path for fault in faults] == [("vessel", "inside", "height")]
 
     def test_a_doubtful_vessel_is_told_beside_its_finish(self) -> None:
         doubtful = wax_shape(brimful_ml=400.0)
 
-        finish, faults = finished(build(TO_THE_LINE, doubtful), BLEND)
+        filled, faults = fill_result(build(TO_THE_LINE, doubtful), BLEND)
 
-        assert finish is not None
+        assert filled is not None
         assert [(fault.path, fault.severity) for fault in faults] == [
             (("vessel", "brimful"), Severity.WARNING)
         ]
@@ -279,7 +279,7 @@ class TestFillsThatCannotBeTrue:
     ids=["to", "below the rim"],
 )
 def test_a_set_line_is_the_level_exactly_as_written(fill: Fill) -> None:
-    finish, _ = finished(build(fill, wax_shape(brimful_ml=300.0, displaced_ml=1.0)), BLEND)
+    filled, _ = fill_result(build(fill, wax_shape(brimful_ml=300.0, displaced_ml=1.0)), BLEND)
 
-    assert finish is not None
-    assert finish.level_set_mm == 60.0
+    assert filled is not None
+    assert filled.level_set_mm == 60.0

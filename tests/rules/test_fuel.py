@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.problems import Fault
-from generator.rules.burning.fuel import Fuel, fuel_faults, heel_g, untested_band, untested_rates_g_per_h
+from generator.rules.burning.fuel import Fuel, fuel_faults, heel, untested_band, untested_rates_g_per_h
 
 FAST_G_PER_H = untested_rates_g_per_h(1)[1]
 SLOW_G_PER_H = untested_rates_g_per_h(1)[0]
@@ -33,12 +33,12 @@ def test_heel_and_burnable_wax_are_those_of_the_reference(
     """physics.md D5 and G 25 (COMPUTED); the net weight there is itself rounded to a milligram."""
     fuel = _jar(stop_mm)
 
-    assert (fuel.heel_g, fuel.burnable_g) == pytest.approx((heel, burnable), abs=1e-3)
+    assert (fuel.heel.value, fuel.burnable_g) == pytest.approx((heel, burnable), abs=1e-3)
 
 
 def test_a_heel_in_a_widening_vessel_is_that_of_the_reference() -> None:
     """physics.md D5: frustum 60 to 75 mm, 220.185 g in 241.465 ml, 37.266 ml below 12.7 mm (COMPUTED)."""
-    assert heel_g(220.185, 37.266, 241.465) == pytest.approx(33.982, abs=5e-4)
+    assert heel(220.185, 37.266, 241.465).value == pytest.approx(33.982, abs=5e-4)
 
 
 def test_ignoring_the_heel_would_overstate_the_hours_by_a_third() -> None:

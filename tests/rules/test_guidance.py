@@ -11,12 +11,13 @@ from generator.rules.burning.guidance import (
     advice,
     first_burn,
     first_burn_faults,
-    full_pool_rule_h,
+    full_pool_rule,
     general_advice,
+    session_limit,
     session_limit_faults,
-    session_limit_h,
-    stop_depth_mm,
+    stop_depth,
 )
+from generator.rules.calculation import Calculation
 
 
 def test_american_papers_print_inches() -> None:
@@ -59,15 +60,15 @@ def test_a_wick_is_trimmed_as_recorded_unless_the_market_asks_for_shorter(
 
 def test_the_stop_depth_is_the_largest_of_the_markets() -> None:
     """design.md 6: US 12.7 mm, EU and GB 10 mm."""
-    assert stop_depth_mm(["GB", "EU"]) == 10.0
-    assert stop_depth_mm(["GB", "US"]) == 12.7
-    assert stop_depth_mm([]) == 12.7
+    assert stop_depth(["GB", "EU"]).value == 10.0
+    assert stop_depth(["GB", "US"]).value == 12.7
+    assert stop_depth([]).value == 12.7
 
 
 def test_the_session_limit_is_the_least_of_all() -> None:
-    assert session_limit_h(None, None) == 4.0
-    assert session_limit_h(3.0, 3.5) == 3.0
-    assert session_limit_h(5.0, 2.5) == 2.5
+    assert session_limit(None, None).value == 4.0
+    assert session_limit(3.0, 3.5).value == 3.0
+    assert session_limit(5.0, 2.5).value == 2.5
 
 
 def test_a_makers_limit_above_four_hours_is_remarked_on() -> None:
@@ -99,12 +100,12 @@ def test_the_first_burn_is_an_hour_an_inch(
     diameter_mm: float, wicks: int, printed: float, half_a_unit: float
 ) -> None:
     """physics.md B4 and G 41 (PRACTICE, sqrt(n) CHOICE); standards.md V56 (FOUND-2nd)."""
-    assert full_pool_rule_h(diameter_mm, wicks) == pytest.approx(printed, abs=half_a_unit)
+    assert full_pool_rule(diameter_mm, wicks).value == pytest.approx(printed, abs=half_a_unit)
 
 
 def test_a_first_burn_is_printed_no_longer_than_the_session_limit() -> None:
     """standards.md V57: a 5 in candle prints 4 h (FOUND-2nd)."""
-    first = first_burn(full_pool_rule_h(127, 1), 4.0, timed=False)
+    first = first_burn(full_pool_rule(127, 1), 4.0, timed=False)
 
     assert (first.hours, first.asked_h) == (4.0, 5.0)
 
@@ -112,13 +113,13 @@ def test_a_first_burn_is_printed_no_longer_than_the_session_limit() -> None:
 @pytest.mark.parametrize(("diameter_mm", "wicks"), [(101.6, 1), (203.2, 4)])
 def test_a_vessel_of_exactly_101_6_mm_for_a_wick_passes(diameter_mm: float, wicks: int) -> None:
     """physics.md B4 (CHOICE)."""
-    first = first_burn(full_pool_rule_h(diameter_mm, wicks), 4.0, timed=False)
+    first = first_burn(full_pool_rule(diameter_mm, wicks), 4.0, timed=False)
 
     assert first_burn_faults(first, 4.0) == ()
 
 
 def test_a_wider_vessel_contradicts_itself_and_is_an_error() -> None:
-    first = first_burn(full_pool_rule_h(110, 1), 4.0, timed=False)
+    first = first_burn(full_pool_rule(110, 1), 4.0, timed=False)
 
     assert first_burn_faults(first, 4.0) == (
         Fault(
@@ -132,7 +133,9 @@ def test_a_wider_vessel_contradicts_itself_and_is_an_error() -> None:
 
 
 def test_a_first_burn_beyond_a_shorter_limit_is_a_warning() -> None:
-    (fault,) = first_burn_faults(first_burn(3.5, 3.0, timed=True), 3.0)
+    (fault,) = first_burn_faults(
+        first_burn(Calculation("full_pool_h", {"full_pool_h": 3.5}), 3.0, timed=True), 3.0
+    )
 
     assert fault.severity is Severity.WARNING
     assert fault.what == "the first burn would take 3.5 h as timed; a candle may burn 3 h at one time"
@@ -147,7 +150,7 @@ def test_a_first_burn_beyond_a_shorter_limit_is_a_warning() -> None:
 def test_the_printed_first_burn_never_passes_the_limit(
     diameter_mm: float, wicks: int, limit_h: float
 ) -> None:
-    first = first_burn(full_pool_rule_h(diameter_mm, wicks), limit_h, timed=False)
+    first = first_burn(full_pool_rule(diameter_mm, wicks), limit_h, timed=False)
 
     assert first.hours <= limit_h
     assert (first_burn_faults(first, limit_h) == ()) == (first.hours == first.asked_h)

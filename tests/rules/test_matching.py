@@ -8,17 +8,17 @@ from hypothesis import strategies as st
 
 from generator.problems import Fault, Severity
 from generator.rules.burning.matching import (
+    BurnProfile,
     Match,
     MatchLevel,
     Moved,
-    Physique,
     WickFit,
     compare,
     match_faults,
 )
 
 WICK = WickFit(id="braid-24", count=1, core="none", trim_mm=6.0)
-TESTED = Physique(
+TESTED = BurnProfile(
     container="tumbler-30",
     material="glass",
     inner_diameter_mm=74.0,
@@ -32,7 +32,7 @@ TESTED = Physique(
 )
 
 
-def _level(now: Physique) -> MatchLevel:
+def _level(now: BurnProfile) -> MatchLevel:
     return compare(TESTED, now).level
 
 
@@ -56,7 +56,7 @@ def test_the_same_candle_matches() -> None:
         pytest.param(replace(TESTED, cure_h=None), id="no cure asked for"),
     ],
 )
-def test_a_candle_moved_by_exactly_the_tolerance_still_matches(now: Physique) -> None:
+def test_a_candle_moved_by_exactly_the_tolerance_still_matches(now: BurnProfile) -> None:
     """physics.md D7 (CHOICE)."""
     assert _level(now) is MatchLevel.EXACT
 
@@ -78,7 +78,7 @@ def test_a_candle_moved_by_exactly_the_tolerance_still_matches(now: Physique) ->
     ids=lambda case: case.split(" was")[0] if isinstance(case, str) else "",
 )
 def test_a_candle_moved_further_is_named_with_both_values_and_matches_no_more(
-    now: Physique, moved: str
+    now: BurnProfile, moved: str
 ) -> None:
     match = compare(TESTED, now)
 

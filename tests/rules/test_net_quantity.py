@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from generator.model.markets import Market
 from generator.problems import Fault
+from generator.rules.calculation import Calculation
 from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
 from generator.rules.labels.tolerances import (
     MAV_ROWS,
@@ -35,12 +36,12 @@ def quantity(net_g: float, ounces: float | None = None) -> NetQuantity:
 
 def net(net_g: float, proven_g: float | None = None) -> NetWeight:
     return NetWeight(
-        net_g=net_g,
+        net=Calculation("net_weight_g", {"net_weight_g": net_g}),
         basis="geometry" if proven_g is None else "weighed",
         error_percent=3.6,
         computed_g=net_g,
         weighings=None,
-        proven_g=proven_g,
+        proven=None if proven_g is None else Calculation("proven_g", {"proven_g": proven_g}),
     )
 
 

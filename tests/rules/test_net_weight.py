@@ -4,11 +4,10 @@ import pytest
 
 from generator.model.candle import Fill, Level, Weighing
 from generator.problems import Fault, Severity
-from generator.rules.wax.blend import density_set_g_per_ml
-from generator.rules.wax.fill import finished
+from generator.rules.wax.fill import fill_result
 from generator.rules.wax.geometry import total_ml
 from generator.rules.wax.net_weight import NetWeight, estimate_percent, net_weight
-from generator.rules.wax.weighings import Weighings, weighing_faults, weighings
+from generator.rules.wax.weighings import weighing_faults, weighings
 from tests.references import JAR, Printed
 from tests.rules.entries import SCENTED_SOY, blended, build, wax_shape
 
@@ -23,10 +22,10 @@ def net_and_faults(
     scale_step_g: float = 1.0,
 ) -> tuple[NetWeight | None, tuple[Fault, ...]]:
     made = build(fill, wax_shape(brimful_ml=brimful_ml))
-    finish, faults = finished(made, BLEND)
-    if finish is None:
+    filled, faults = fill_result(made, BLEND)
+    if filled is None:
         raise ValueError(faults)
-    return net_weight(made, finish, weighed, scale_step_g)
+    return net_weight(made, filled, weighed, scale_step_g)
 
 
 def net_of(
@@ -66,7 +65,7 @@ class TestNetWeight:
     def test_water_takes_the_diameter_out_of_the_error(self) -> None:
         net = net_of(TO_THE_LINE, brimful_ml=total_ml(JAR))
 
-        density = density_set_g_per_ml(SCENTED_SOY, BLEND)
+        density = BLEND.density_set.value
         by_hand = 100 * ((0.01 / density) ** 2 + (1 / 53.244) ** 2) ** 0.5
         assert net.basis == "water"
         assert net.error_percent == pytest.approx(by_hand)
@@ -143,7 +142,10 @@ class TestWeighings:
         assert seen.sd_g == pytest.approx(0.565685, abs=5e-7)
 
     def test_one_weighing_has_no_scatter(self) -> None:
-        assert weighings((247.9,)) == Weighings(n=1, mean_g=247.9, sd_g=None)
+        seen = weighings((247.9,))
+
+        assert seen is not None
+        assert (seen.n, seen.mean_g, seen.sd_g) == (1, 247.9, None)
 
     def test_nothing_weighed_is_no_weighing(self) -> None:
         assert weighings(()) is None

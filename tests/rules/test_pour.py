@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.quantities import MASS
-from generator.rules.wax.batches import batch_g, weighed_out
+from generator.rules.wax.batches import melted, weighed_out
 from generator.rules.wax.pour_units import all_with_fragrance_g, in_steps, wax_key
 from tests.rules.entries import OIL, SOY, blended, formula
 
@@ -20,11 +20,11 @@ TRADE = formula({SOY: "24 oz"}, {OIL: "2.2 oz"})
 def test_the_batch_of_the_trade_comes_to_24_oz_of_wax_and_2_2_of_fragrance(
     step: str, wax: str, oil: str
 ) -> None:
-    batch = batch_g(4, MASS.number("6.55 oz"), 0.0)
+    batch = melted(4, MASS.number("6.55 oz"), 0.0).value
 
     weighed = weighed_out(blended(TRADE), batch, MASS.number(step))
 
-    ounces = [round(part.grams / OUNCE_G, len(wax.partition(".")[2])) for part in weighed]
+    ounces = [round(grams / OUNCE_G, len(wax.partition(".")[2])) for _, grams in weighed]
     assert ounces == [Decimal(wax), Decimal(oil)]
 
 
@@ -49,6 +49,8 @@ def test_waxes_are_alike_when_their_shares_are_whatever_else_is_stirred_in() -> 
 
 
 def test_a_pot_of_wax_alone_weighs_more_once_the_fragrance_is_in() -> None:
-    scented = all_with_fragrance_g(blended(TRADE), MASS.number("24 oz"))
+    batch = blended(TRADE)
+
+    scented = all_with_fragrance_g(batch.total_g, batch.wax_g, MASS.number("24 oz"))
 
     assert scented == pytest.approx(MASS.number("26.2 oz"))

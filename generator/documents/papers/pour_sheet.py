@@ -10,7 +10,7 @@ from generator.document import Document, Value
 from generator.documents.house import House, Words
 from generator.documents.pages.safety import PAPERS
 from generator.documents.printed import SPACE, counted, day, listed, millimetres, number, percent
-from generator.facts.finished import finished
+from generator.facts.pack_rules import pack_rules
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
@@ -122,13 +122,14 @@ def _into(one: Wanted, scale: Scale, words: Words) -> str:
 
 
 def _part(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:
-    rounded_off = abs(part.grams - part.exact_g) > NOTICED * part.exact_g
+    exact_g = part.ingredient.grams
+    rounded_off = abs(part.grams - exact_g) > NOTICED * exact_g
     counted = None
     if part.counted is not None and part.counted_in is not None:
         counted = _counted(part.counted, part.counted_in, words)
-    exact = words["bench"]["exactly"].format(weight=f"{_plain(part.exact_g, 2, words)}{SPACE}g")
+    exact = words["bench"]["exactly"].format(weight=f"{_plain(exact_g, 2, words)}{SPACE}g")
     return {
-        "name": part.name,
+        "name": part.ingredient.material.name,
         **_weights_of(part, scale, words),
         "counted": counted,
         "exactly": exact if rounded_off else None,
@@ -198,7 +199,7 @@ def _set_out(groups: Sequence[WaxGroup], words: Words) -> Iterator[str]:
 
 def _finished(groups: Sequence[WaxGroup], words: Words) -> Iterator[Mapping[str, Value]]:
     """How many candles to weigh once they are cold, and what they must hold."""
-    for one in filter(None, map(finished, _wanted(groups))):
+    for one in filter(None, map(pack_rules, _wanted(groups))):
         told = [
             words["bench"]["finished_of"].format(
                 sample=one.sample,

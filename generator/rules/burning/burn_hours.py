@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from math import floor
 from typing import Final, Literal
 
 from generator.model.accepted import check_of
@@ -10,9 +9,17 @@ from generator.model.burn_tests import Session
 from generator.problems import Fault, Severity
 from generator.rules.burning.fuel import Band, Fuel, untested_band
 from generator.rules.burning.matching import Match, MatchLevel
-from generator.rules.burning.pieces import WHOLE_LIFE_COVERAGE, Drowned, Excluded, Piece, reckon
+from generator.rules.burning.pieces import (
+    WHOLE_LIFE_COVERAGE,
+    Drowned,
+    Excluded,
+    Piece,
+    least_life,
+    reckon,
+)
 from generator.rules.burning.rates import RateEstimate, estimate_rate
 from generator.rules.burning.sessions import blocking_faults
+from generator.rules.calculation import Calculation, least
 
 LEAST_TESTED_PIECES: Final = 3
 LEAST_TESTED_SESSIONS: Final = 3
@@ -44,7 +51,7 @@ class Evidence:
 class Hours:
     """Burn hours with everything they are worked out from.
 
-    ``least_life_h`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count,
+    ``least_life`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count,
     ``reasons`` why the basis is not a better one. A ``forbidden`` candle has no hours at all.
     """
 
@@ -52,7 +59,7 @@ class Hours:
     burnable_g: float
     band: Band
     estimate: RateEstimate | None
-    least_life_h: float | None
+    least_life: Calculation | None
     pieces: tuple[Piece, ...]
     excluded: tuple[str, ...]
     reasons: tuple[str, ...]
@@ -64,13 +71,14 @@ class Hours:
         return sum(len(piece.burns) for piece in self.pieces)
 
     @property
-    def claim_h(self) -> int | None:
-        """The whole hours that papers may print, one at least; None where there are none to print.
+    def claim(self) -> Calculation | None:
+        """The whole hours that papers may print, one at least; None where there are none to print."""
+        return None if self.forbidden or self._carried.value < LEAST_CLAIM_H else self._carried
 
-        A thin test may lower the untested figure, never raise it.
-        """
-        claim_h = self._carried_h
-        return None if self.forbidden or claim_h < LEAST_CLAIM_H else claim_h
+    @property
+    def claim_h(self) -> int | None:
+        """What the claim comes to."""
+        return None if self.claim is None else int(self.claim.exact)
 
     @property
     def carries_no_hour(self) -> bool:
@@ -78,11 +86,14 @@ class Hours:
         return not self.forbidden and self.claim_h is None
 
     @property
-    def _carried_h(self) -> int:
+    def _carried(self) -> Calculation:
+        """A thin test may lower the untested figure, never raise it."""
         if self.estimate is None:
-            return self.band.low_h
-        tested_h = claimed_h(self.burnable_g, self.estimate.rate_high_g_per_h, self.least_life_h)
-        return min(tested_h, self.band.low_h) if self.basis == "thin test" else tested_h
+            return self.band.low
+        limits = {} if self.least_life is None else {"least_life_h": self.least_life.value}
+        if self.basis == "thin test":
+            limits["untested_h"] = float(self.band.low_h)
+        return claimed(self.burnable_g, self.estimate.rate_high_g_per_h, limits)
 
     @property
     def rate_high_g_per_h(self) -> float:
@@ -96,15 +107,18 @@ class Hours:
     def low_h(self) -> float | None:
         """The hours that nine candles in ten reach; without a test that carries them, the claim itself."""
         if self._is_carried_by_a_test:
-            return hours_at(self.burnable_g, self.rate_high_g_per_h)
+            return hours_at(
+                self.burnable_g, "rate_high_g_per_h", rate_high_g_per_h=self.rate_high_g_per_h
+            ).value
         return None if self.claim_h is None else float(self.claim_h)
 
     @property
-    def mean_h(self) -> float | None:
+    def mean(self) -> Calculation | None:
         """The hours of a candle at the mean rate; None without a test that carries them."""
         if self.estimate is None or not self._is_carried_by_a_test:
             return None
-        return hours_at(self.burnable_g, self.estimate.rate_g_per_h * self.estimate.drift)
+        rate, drift = self.estimate.rate_g_per_h, self.estimate.drifting
+        return hours_at(self.burnable_g, "(rate_g_per_h * drift)", rate_g_per_h=rate, drift=drift)
 
     @property
     def high_h(self) -> float | None:
@@ -112,45 +126,45 @@ class Hours:
         if self.estimate is None or not self._is_carried_by_a_test:
             return None if self.forbidden else float(self.band.high_h)
         slow = self.estimate.rate_low_g_per_h
-        return hours_at(self.burnable_g, slow) if slow > 0 else None
+        return hours_at(self.burnable_g, "slow_g_per_h", slow_g_per_h=slow).value if slow > 0 else None
 
     @property
     def _is_carried_by_a_test(self) -> bool:
         return self.basis in ("tested", "provisional") and not self.forbidden
 
 
-def hours_at(burnable_g: float, rate_g_per_h: float) -> float:
+def hours_at(burnable_g: float, rate: str, **rates: float) -> Calculation:
     """How long the burnable wax lasts at one rate, in h.
 
     hours = m_b / rate
 
     burnable_g: m_b, the wax above the stop depth, g.
-    rate_g_per_h: weight lost in an hour by all wicks together, g/h.
+    rate: how the weight lost in an hour by all wicks together is worked out from ``rates``, g/h.
     Holds for one rate over the whole life.
     Source: physics.md D3 (CHOICE).
 
-    >>> round(hours_at(141.39798, 5.181928), 4)
+    >>> round(hours_at(141.39798, "rate_g_per_h", rate_g_per_h=5.181928).value, 4)
     27.2868
     """
-    return burnable_g / rate_g_per_h
+    return Calculation(f"burnable_g / {rate}", {"burnable_g": burnable_g, **rates})
 
 
-def claimed_h(burnable_g: float, rate_high_g_per_h: float, least_life_h: float | None) -> int:
+def claimed(burnable_g: float, rate_high_g_per_h: float, limits: Mapping[str, float]) -> Calculation:
     """The whole hours that papers may claim.
 
-    claim = floor( min( m_b / R_hi, shortest life of a piece ) )
+    claim = floor( min( m_b / R_hi, shortest life of a piece, untested hours ) )
 
     burnable_g: m_b, the wax above the stop depth, g.
     rate_high_g_per_h: R_hi, the rate that nine new candles in ten stay under, g/h.
-    least_life_h: the shortest life of a piece that burnt down, h; None without one.
-    Holds for a tested candle; a thin test takes the lesser of this and the untested figure.
+    limits: of a piece that burnt down the shortest life, and for a thin test the untested hours, h; each by its name.
+    Holds for a tested candle.
     Source: physics.md D3 (CHOICE).
 
-    >>> claimed_h(141.39798, 5.746065, 26.30317)
-    24
+    >>> claimed(141.39798, 5.746065, {"least_life_h": 26.30317}).value
+    24.0
     """
-    low_h = hours_at(burnable_g, rate_high_g_per_h)
-    return floor(low_h if least_life_h is None else min(low_h, least_life_h))
+    at_high = hours_at(burnable_g, "rate_high_g_per_h", rate_high_g_per_h=rate_high_g_per_h)
+    return Calculation(f"floor({least([at_high.formula, *limits])})", {**at_high.inputs, **limits})
 
 
 def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours, tuple[Fault, ...]]:
@@ -173,7 +187,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
         burnable_g=fuel.burnable_g,
         band=untested_band(fuel.burnable_g, wicks),
         estimate=estimate,
-        least_life_h=min((piece.life_h for piece in pieces if piece.life_h is not None), default=None),
+        least_life=least_life(pieces, fuel.burnable_g),
         pieces=pieces,
         excluded=tuple(map(str, reckoned.excluded)),
         reasons=reasons,

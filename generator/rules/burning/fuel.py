@@ -5,6 +5,7 @@ from math import floor
 from typing import Final
 
 from generator.problems import Fault
+from generator.rules.calculation import Calculation
 
 FASTEST_UNTESTED_G_PER_H: Final = 8.0
 SLOWEST_UNTESTED_G_PER_H: Final = 4.5
@@ -26,27 +27,36 @@ class Fuel:
     stop_depth_mm: float
 
     @property
-    def heel_g(self) -> float:
-        """The wax left unburnt."""
-        return heel_g(self.net_g, self.heel_ml, self.fill_ml)
+    def heel(self) -> Calculation:
+        """The wax left unburnt, in g."""
+        return heel(self.net_g, self.heel_ml, self.fill_ml)
+
+    @property
+    def burnable(self) -> Calculation:
+        """The wax above the stop depth, in g."""
+        return Calculation("net_weight_g - heel_g", {"net_weight_g": self.net_g, "heel_g": self.heel.value})
 
     @property
     def burnable_g(self) -> float:
         """The wax above the stop depth."""
-        return self.net_g - self.heel_g
+        return self.burnable.value
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Band:
     """What is said of a candle that nobody tested: whole hours at the fast and at the slow rate."""
 
-    rate_low_g_per_h: float
     rate_high_g_per_h: float
-    low_h: int
+    low: Calculation
     high_h: int
 
+    @property
+    def low_h(self) -> int:
+        """The hours at the fast rate."""
+        return int(self.low.exact)
 
-def heel_g(net_g: float, heel_ml: float, fill_ml: float) -> float:
+
+def heel(net_g: float, heel_ml: float, fill_ml: float) -> Calculation:
     """The wax left unburnt when burning stops at the stop depth, in g.
 
     m_heel = m_net V(d) / V(h)
@@ -57,10 +67,11 @@ def heel_g(net_g: float, heel_ml: float, fill_ml: float) -> float:
     Holds for wax of one density throughout, whatever that density is.
     Source: physics.md D5 (CHOICE).
 
-    >>> round(heel_g(185.689, 48.875, 204.907), 2)
+    >>> round(heel(185.689, 48.875, 204.907).value, 2)
     44.29
     """
-    return net_g * heel_ml / fill_ml
+    inputs = {"net_weight_g": net_g, "heel_volume_ml": heel_ml, "fill_volume_ml": fill_ml}
+    return Calculation("net_weight_g * heel_volume_ml / fill_volume_ml", inputs)
 
 
 def untested_rates_g_per_h(wicks: int) -> tuple[float, float]:
@@ -75,8 +86,11 @@ def untested_rates_g_per_h(wicks: int) -> tuple[float, float]:
     >>> untested_rates_g_per_h(1)
     (4.5, 8.0)
     """
-    shared_heat = SHARED_HEAT if wicks > 1 else 1.0
-    return SLOWEST_UNTESTED_G_PER_H * wicks, FASTEST_UNTESTED_G_PER_H * wicks * shared_heat
+    return SLOWEST_UNTESTED_G_PER_H * wicks, Calculation(_fastest(wicks), {"wicks": wicks}).value
+
+
+def _fastest(wicks: int) -> str:
+    return f"{FASTEST_UNTESTED_G_PER_H} * wicks" + (f" * {SHARED_HEAT}" if wicks > 1 else "")
 
 
 def untested_band(burnable_g: float, wicks: int) -> Band:
@@ -95,9 +109,10 @@ def untested_band(burnable_g: float, wicks: int) -> Band:
     """
     slow, fast = untested_rates_g_per_h(wicks)
     return Band(
-        rate_low_g_per_h=slow,
         rate_high_g_per_h=fast,
-        low_h=floor(burnable_g / fast),
+        low=Calculation(
+            f"floor(burnable_g / ({_fastest(wicks)}))", {"burnable_g": burnable_g, "wicks": wicks}
+        ),
         high_h=floor(burnable_g / slow),
     )
 

@@ -1,14 +1,14 @@
 """How a candle is to be burnt: what each market's papers advise, the first burn, the longest burn."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import sqrt
 from typing import Final
 
 from generator.model.markets import MARKETS, AdviceKey, LengthUnit, Market
 from generator.model.quantities import MM_PER_INCH
 from generator.problems import Fault, Severity
+from generator.rules.calculation import Calculation, least, most
 
 LONGEST_SESSION_H: Final = 4.0
 """Longest burn at one time (standards.md B2, FOUND-2nd; pages of makers, of no association)."""
@@ -60,19 +60,22 @@ _EUROPEAN: Final = Advice(
 ADVICE: Final[Mapping[AdviceKey, Advice]] = {"American": _AMERICAN, "European": _EUROPEAN}
 """What papers advise (standards.md 3; sources disagree on the trim)."""
 
-_MOST_CAUTIOUS_STOP_MM: Final = max(advice.stop_at.mm for advice in ADVICE.values())
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FirstBurn:
     """How long until a new candle is molten to the edge, and whether that was timed or taken from the rule.
 
-    ``hours`` is what papers print, at most the session limit; ``asked_h`` is what the wax would take.
+    ``asked_h`` is what the wax would take; papers print no more than the session limit.
     """
 
-    hours: float
+    calculation: Calculation
     asked_h: float
     timed: bool
+
+    @property
+    def hours(self) -> float:
+        """What papers print."""
+        return self.calculation.value
 
 
 def general_advice(market: Market) -> Advice:
@@ -89,14 +92,25 @@ def advice(market: Market, wick_trim_mm: float) -> Advice:
     return replace(general, trim=Advised(mm=wick_trim_mm, text=text, source="recorded with the wick"))
 
 
-def stop_depth_mm(markets: Iterable[Market]) -> float:
-    """The wax left when burning stops: the most that any of a shop's markets asks for."""
-    return max((general_advice(market).stop_at.mm for market in markets), default=_MOST_CAUTIOUS_STOP_MM)
+def stop_depth(markets: Sequence[Market]) -> Calculation:
+    """The mm of wax left when burning stops: the most that any of a shop's markets, or of all, asks for."""
+    stops = {f"stop_{market}_mm": general_advice(market).stop_at.mm for market in markets or MARKETS}
+    return Calculation(most(list(stops)), stops)
 
 
-def session_limit_h(makers_h: float | None, longest_tested_h: float | None) -> float:
-    """The longest burn at one time: the least of 4 h, the maker's own limit and the longest sound tested session."""
-    return min(h for h in (LONGEST_SESSION_H, makers_h, longest_tested_h) if h is not None)
+TO_THE_LAST: Final = Calculation("0", {})
+"""The stop depth of what has no stop line."""
+
+
+def session_limit(makers_h: float | None, longest_tested_h: float | None) -> Calculation:
+    """The longest burn at one time, in h: the least of 4 h, the longest sound tested session and the maker's own."""
+    limits = {
+        "usual_limit_h": LONGEST_SESSION_H,
+        "longest_tested_h": longest_tested_h,
+        "own_limit_h": makers_h,
+    }
+    given = {name: hours for name, hours in limits.items() if hours is not None}
+    return Calculation(least(list(given)), given)
 
 
 def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
@@ -125,7 +139,7 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
     )
 
 
-def full_pool_rule_h(diameter_mm: float, wicks: int) -> float:
+def full_pool_rule(diameter_mm: float, wicks: int) -> Calculation:
     """How long wax takes to melt to the edge, by a rule of thumb, in h.
 
     hours = D / sqrt(n) / 25.4
@@ -135,15 +149,19 @@ def full_pool_rule_h(diameter_mm: float, wicks: int) -> float:
     Holds as an order of magnitude: 0.95 to 1.25 h an inch by one wick maker's chart.
     Source: one hour an inch, pages of makers (standards.md B4, FOUND-2nd); sqrt(n), physics.md B4 (CHOICE).
 
-    >>> round(full_pool_rule_h(90, 2), 6)
+    >>> round(full_pool_rule(90, 2).value, 6)
     2.505496
     """
-    return diameter_mm / sqrt(wicks) / MM_PER_INCH
+    inputs = {"surface_mm": diameter_mm, "wicks": wicks}
+    return Calculation(f"surface_mm / sqrt(wicks) / {MM_PER_INCH}", inputs)
 
 
-def first_burn(asked_h: float, limit_h: float, *, timed: bool) -> FirstBurn:
+def first_burn(asked: Calculation, limit_h: float, *, timed: bool) -> FirstBurn:
     """The first burn as printed: until molten to the edge, and never longer than the session limit."""
-    return FirstBurn(hours=min(asked_h, limit_h), asked_h=asked_h, timed=timed)
+    limited = Calculation(
+        f"min({asked.formula}, session_limit_h)", {**asked.inputs, "session_limit_h": limit_h}
+    )
+    return FirstBurn(calculation=limited, asked_h=asked.value, timed=timed)
 
 
 def first_burn_faults(first: FirstBurn, limit_h: float) -> tuple[Fault, ...]:

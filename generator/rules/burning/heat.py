@@ -1,7 +1,9 @@
 """The heat of a candle's flames."""
 
+from generator.rules.calculation import Calculation
 
-def flame_heat_w(rate_g_per_h: float, lhv_mj_per_kg: float) -> float:
+
+def flame_heat(rate_g_per_h: float, lhv_mj_per_kg: float) -> Calculation:
     """The heat that the flames give off, in W.
 
     P = m LHV / 3.6
@@ -11,7 +13,8 @@ def flame_heat_w(rate_g_per_h: float, lhv_mj_per_kg: float) -> float:
     Holds for wax that burns completely; soot and smoke make it an upper figure.
     Source: physics.md B3 (COMPUTED; held against an experiment of 0.105 g/min and 77 W, MEMORY).
 
-    >>> round(flame_heat_w(8.0, 43.478), 2)
+    >>> round(flame_heat(8.0, 43.478).value, 2)
     96.62
     """
-    return rate_g_per_h * lhv_mj_per_kg / 3.6
+    inputs = {"flame_rate_g_per_h": rate_g_per_h, "lhv_mj_per_kg": lhv_mj_per_kg}
+    return Calculation("flame_rate_g_per_h * lhv_mj_per_kg / 3.6", inputs)

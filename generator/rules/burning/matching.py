@@ -42,7 +42,7 @@ class WickFit:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Physique:
+class BurnProfile:
     """What decides how a candle burns: as tested, or as made now.
 
     ``inner_diameter_mm`` is taken at half the fill. ``cure_h`` of a tested candle is how long it did cure, of a
@@ -102,7 +102,7 @@ class Match:
         return any(moved.field == field for moved in self.moved)
 
 
-def compare(tested: Physique, now: Physique) -> Match:
+def compare(tested: BurnProfile, now: BurnProfile) -> Match:
     """Whether a test of one candle supports another, by the rules of physics.md D7 (CHOICE)."""
     body = tuple(moved for check in _BODY_CHECKS for moved in check(tested, now))
     scent = tuple(_fragrance(tested, now))
@@ -158,7 +158,7 @@ def _different(field: str, tested: str | None, now: str | None) -> Iterator[Move
         yield Moved(field=field, tested=tested or "none", now=now or "none")
 
 
-def _container(tested: Physique, now: Physique) -> Iterator[Moved]:
+def _container(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
     yield from _different(_VESSEL, tested.container, now.container)
     yield from _different("vessel material", tested.material, now.material)
     if _apart(tested.inner_diameter_mm, now.inner_diameter_mm, DIAMETER_TOLERANCE_MM):
@@ -167,27 +167,27 @@ def _container(tested: Physique, now: Physique) -> Iterator[Moved]:
         )
 
 
-def _fill(tested: Physique, now: Physique) -> Iterator[Moved]:
+def _fill(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
     if _apart(tested.net_g, now.net_g, tested.net_g * NET_TOLERANCE_PERCENT / 100):
         yield Moved(field="net weight", tested=f"{tested.net_g:.1f} g", now=f"{now.net_g:.1f} g")
     if _apart(tested.stop_depth_mm, now.stop_depth_mm, STOP_TOLERANCE_MM):
         yield Moved(field="stop depth", tested=_mm(tested.stop_depth_mm), now=_mm(now.stop_depth_mm))
 
 
-def _wicks(tested: Physique, now: Physique) -> Iterator[Moved]:
+def _wicks(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
     for field, told in ((_WICK, _wick_counts), ("wick core", _wick_cores), ("wick trim", _wick_trims)):
         yield from _different(field, told(tested), told(now))
 
 
-def _wick_counts(candle: Physique) -> str:
+def _wick_counts(candle: BurnProfile) -> str:
     return _listed(f"{wick.count} × {wick.id}" for wick in sorted(candle.wicks))
 
 
-def _wick_cores(candle: Physique) -> str:
+def _wick_cores(candle: BurnProfile) -> str:
     return _listed(wick.core for wick in sorted(candle.wicks))
 
 
-def _wick_trims(candle: Physique) -> str:
+def _wick_trims(candle: BurnProfile) -> str:
     return _listed(_mm(wick.trim_mm) for wick in sorted(candle.wicks))
 
 
@@ -195,25 +195,25 @@ def _listed(words: Iterable[str]) -> str:
     return " and ".join(words) or "none"
 
 
-def _waxes(tested: Physique, now: Physique) -> Iterator[Moved]:
+def _waxes(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
     yield from _shares("wax", tested.waxes, now.waxes, WAX_TOLERANCE_POINTS, same_set=True)
 
 
-def _additives(tested: Physique, now: Physique) -> Iterator[Moved]:
+def _additives(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
     yield from _shares("additive", tested.additives, now.additives, ADDITIVE_TOLERANCE_POINTS, same_set=False)
 
 
-def _cure(tested: Physique, now: Physique) -> Iterator[Moved]:
+def _cure(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
     if now.cure_h is not None and (tested.cure_h is None or tested.cure_h < now.cure_h):
         yield Moved(field="cure", tested=_days(tested.cure_h), now=_days(now.cure_h))
 
 
-_Check = Callable[[Physique, Physique], Iterator[Moved]]
+_Check = Callable[[BurnProfile, BurnProfile], Iterator[Moved]]
 _BODY_CHECKS: Final[tuple[_Check, ...]] = (_container, _fill, _wicks, _waxes, _additives, _cure)
 """Everything but the scent; whatever moves here ends the test's support."""
 
 
-def _fragrance(tested: Physique, now: Physique) -> Iterator[Moved]:
+def _fragrance(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
     moved = tuple(
         _shares("fragrance", tested.fragrances, now.fragrances, FRAGRANCE_TOLERANCE_POINTS, same_set=True)
     )
@@ -233,11 +233,11 @@ def _shares(
             yield Moved(field=f"{kind} {id_}", tested=_percent(was), now=_percent(is_))
 
 
-def _load(candle: Physique) -> float:
+def _load(candle: BurnProfile) -> float:
     return sum(share for _, share in candle.fragrances)
 
 
-def _load_difference_points(tested: Physique, now: Physique) -> float:
+def _load_difference_points(tested: BurnProfile, now: BurnProfile) -> float:
     return abs(100 * _load(tested) - 100 * _load(now))
 
 

@@ -1,12 +1,13 @@
 """Pieces of a burn test: which sessions of each count, what they add up to, and what was left out and why."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import fsum
 from typing import Final
 
 from generator.model.burn_tests import Session
 from generator.rules.burning.sessions import Row, is_weighed, lost_g, pieces_in_order
+from generator.rules.calculation import Calculation, least
 
 MOST_EXCLUDED: Final = 0.20
 """Share of a piece's hours that may be left out before the whole piece is (physics.md D2, CHOICE)."""
@@ -33,8 +34,7 @@ class Burn:
 class Piece:
     """One candle burnt: W, T and r of its sessions that count.
 
-    ``coverage`` is the share of the burnable wax it burnt, at most 1. ``life_h`` is the life it would have had
-    at its own rate; None where it burnt too little to say.
+    ``coverage`` is the share of the burnable wax it burnt, at most 1.
     """
 
     file: str
@@ -44,7 +44,6 @@ class Piece:
     hours: float
     rate_g_per_h: float
     coverage: float
-    life_h: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,8 +122,8 @@ def reckon(tables: Iterable[tuple[str, tuple[Session, ...]]], burnable_g: float)
     )
 
 
-def life_h(hours: float, burnable_g: float, loss_g: float) -> float:
-    """How long a piece would have burnt to the stop depth at its own rate.
+def life(number: int, hours: float, burnable_g: float, loss_g: float) -> Calculation:
+    """How long the piece of that number would have burnt to the stop depth at its own rate, in h.
 
     life = T m_b / W
 
@@ -134,10 +133,27 @@ def life_h(hours: float, burnable_g: float, loss_g: float) -> float:
     Holds for pieces that burnt at least 0.8 of the burnable wax.
     Source: physics.md D3 (CHOICE).
 
-    >>> round(life_h(27.5, 141.39798, 142.4), 5)
+    >>> round(life(1, 27.5, 141.39798, 142.4).value, 5)
     27.30649
     """
-    return hours * burnable_g / loss_g
+    burnt, lost = f"burnt_{number}_h", f"lost_{number}_g"
+    return Calculation(
+        f"{burnt} * burnable_g / {lost}", {"burnable_g": burnable_g, burnt: hours, lost: loss_g}
+    )
+
+
+def least_life(pieces: Sequence[Piece], burnable_g: float) -> Calculation | None:
+    """The shortest life of a piece that burnt down, in h; None without one."""
+    lives = [
+        life(number, piece.hours, burnable_g, piece.loss_g)
+        for number, piece in enumerate(pieces, start=1)
+        if piece.coverage >= WHOLE_LIFE_COVERAGE
+    ]
+    if not lives:
+        return None
+    return Calculation(
+        least([one.formula for one in lives]), {name: n for one in lives for name, n in one.inputs.items()}
+    )
 
 
 def _counts(row: Row) -> bool:
@@ -149,7 +165,6 @@ def _piece(tested: _Tested, burnable_g: float) -> Piece:
     burns = tuple(_burn(row.session, first.before_g) for row in tested.counting)
     loss_g, hours = fsum(burn.loss_g for burn in burns), fsum(burn.hours for burn in burns)
     coverage = min(1.0, loss_g / burnable_g)
-    whole = coverage >= WHOLE_LIFE_COVERAGE
     return Piece(
         file=tested.file,
         name=first.piece,
@@ -158,7 +173,6 @@ def _piece(tested: _Tested, burnable_g: float) -> Piece:
         hours=hours,
         rate_g_per_h=loss_g / hours,
         coverage=coverage,
-        life_h=life_h(hours, burnable_g, loss_g) if whole else None,
     )
 
 

@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from math import fsum, sqrt
-from statistics import stdev
 from typing import Final
 
 from generator.rules.burning.pieces import WHOLE_LIFE_COVERAGE, Piece
 from generator.rules.burning.quantiles import normal_quantile, one_more_factor, t_quantile
+from generator.rules.calculation import Calculation
 
 ONE_SIDED: Final = 0.90
 """Share of new candles that stay under the upper rate (physics.md D3, CHOICE)."""
@@ -30,53 +31,81 @@ class RateEstimate:
     """Everything between the pieces and the rates: R, its error and interval, what one new candle may do.
 
     ``standard_error``, ``mean_interval`` and ``deviation`` need two pieces, and are None with one.
-    ``least_spread`` is the part of the rate that ``spread`` is never below.
+    ``drift`` is None where a whole life was seen.
     ``rate_low_g_per_h`` may be nothing or less where two pieces disagree widely.
     """
 
     pieces: int
-    rate_g_per_h: float
+    rate: Calculation
     standard_error: float | None
     mean_interval: tuple[float, float] | None
-    deviation: float | None
-    least_spread: float
-    spread: float
+    deviation: Calculation | None
+    spread: Calculation
     factor: float
     coverage: float
-    drift: float
-    rate_low_g_per_h: float
-    rate_high_g_per_h: float
+    drift: Calculation | None
+    high: Calculation
+
+    @property
+    def rate_g_per_h(self) -> float:
+        """The mean rate of all wicks together."""
+        return self.rate.value
+
+    @property
+    def drifting(self) -> float:
+        """What the rate is multiplied by; 1 where a whole life was seen."""
+        return 1.0 if self.drift is None else self.drift.value
+
+    @property
+    def rate_high_g_per_h(self) -> float:
+        """The rate that nine new candles in ten stay under."""
+        return self.high.value
+
+    @property
+    def rate_low_g_per_h(self) -> float:
+        """The rate that nine new candles in ten stay over."""
+        return (self.rate_g_per_h - self.factor * self.spread.value) * self.drifting
 
 
 def estimate_rate(pieces: Sequence[Piece], *, related: bool) -> RateEstimate:
     """The rate of at least one piece; ``related`` where they had another scent than the candle asked about."""
     losses_g, hours = [piece.loss_g for piece in pieces], [piece.hours for piece in pieces]
-    rate = pooled_rate_g_per_h(losses_g, hours)
+    rate = pooled_rate(losses_g, hours)
     error = standard_error_g_per_h(losses_g, hours) if len(pieces) > 1 else None
-    deviation = stdev(piece.rate_g_per_h for piece in pieces) if len(pieces) > 1 else None
-    widening = RELATED_WIDENING if related else 1
-    least = widening * (ONE_PIECE_SPREAD if deviation is None else LEAST_SPREAD)
-    spread = max(deviation or 0.0, least * rate)
+    deviation = standard_deviation([piece.rate_g_per_h for piece in pieces]) if len(pieces) > 1 else None
+    spread = _spread(rate.value, deviation, RELATED_WIDENING if related else 1)
     factor = normal_quantile(ONE_SIDED) if deviation is None else one_more_factor(len(pieces), ONE_SIDED)
     coverage = min(piece.coverage for piece in pieces)
-    drift = drift_factor(coverage) if len(pieces) == 1 or coverage < WHOLE_LIFE_COVERAGE else 1.0
+    drift = drift_factor(coverage) if len(pieces) == 1 or coverage < WHOLE_LIFE_COVERAGE else None
+    rates = {"rate_g_per_h": rate.value, "factor": factor, "rate_spread_g_per_h": spread.value}
     return RateEstimate(
         pieces=len(pieces),
-        rate_g_per_h=rate,
+        rate=rate,
         standard_error=error,
-        mean_interval=None if error is None else mean_interval(rate, error, len(pieces)),
+        mean_interval=None if error is None else mean_interval(rate.value, error, len(pieces)),
         deviation=deviation,
-        least_spread=least,
         spread=spread,
         factor=factor,
         coverage=coverage,
         drift=drift,
-        rate_low_g_per_h=(rate - factor * spread) * drift,
-        rate_high_g_per_h=(rate + factor * spread) * drift,
+        high=Calculation(
+            "(rate_g_per_h + factor * rate_spread_g_per_h) * drift",
+            {**rates, "drift": 1.0 if drift is None else drift.value},
+        ),
     )
 
 
-def pooled_rate_g_per_h(losses_g: Sequence[float], hours: Sequence[float]) -> float:
+def _spread(rate_g_per_h: float, deviation: Calculation | None, widening: int) -> Calculation:
+    """The deviation of the pieces, and never less than a part of the rate."""
+    least = widening * (ONE_PIECE_SPREAD if deviation is None else LEAST_SPREAD)
+    formula, rate = f"{least:g} * rate_g_per_h", {"rate_g_per_h": rate_g_per_h}
+    if deviation is None:
+        return Calculation(formula, rate)
+    inputs = {"rate_deviation_g_per_h": deviation.value, **rate}
+    return Calculation(f"max(rate_deviation_g_per_h, {formula})", inputs)
+
+
+def pooled_rate(losses_g: Sequence[float], hours: Sequence[float]) -> Calculation:
     """The mean rate of all pieces, each weighted by its hours, in g/h.
 
     R = sum W_i / sum T_i
@@ -86,10 +115,30 @@ def pooled_rate_g_per_h(losses_g: Sequence[float], hours: Sequence[float]) -> fl
     Holds for at least one piece; sessions of one piece do not count as separate pieces.
     Source: the ratio estimator of survey sampling (MEMORY), chosen in physics.md D3 (CHOICE).
 
-    >>> round(pooled_rate_g_per_h([142.4, 143.8, 143.9], [27.5, 26.75, 28.75]), 6)
+    >>> round(pooled_rate([142.4, 143.8, 143.9], [27.5, 26.75, 28.75]).value, 6)
     5.181928
     """
-    return fsum(losses_g) / fsum(hours)
+    lost = {f"lost_{number}_g": Fraction(loss_g) for number, loss_g in enumerate(losses_g, start=1)}
+    burnt = {f"burnt_{number}_h": Fraction(t) for number, t in enumerate(hours, start=1)}
+    return Calculation(f"({' + '.join(lost)}) / ({' + '.join(burnt)})", {**lost, **burnt})
+
+
+def standard_deviation(rates_g_per_h: Sequence[float]) -> Calculation:
+    """How far the rates of at least two pieces scatter, in g/h.
+
+    s = sqrt( sum (R_i - mean)^2 / (n - 1) )
+
+    rates_g_per_h: R_i, g/h.
+    Holds for at least two pieces.
+    Source: textbook statistics (MEMORY), as in physics.md D3 (CHOICE).
+
+    >>> round(standard_deviation([4.0, 6.0]).value, 6)
+    1.414214
+    """
+    rates = {f"rate_{number}_g_per_h": Fraction(rate) for number, rate in enumerate(rates_g_per_h, start=1)}
+    mean = f"({' + '.join(rates)}) / {len(rates)}"
+    squares = " + ".join(f"({rate} - {mean})^2" for rate in rates)
+    return Calculation(f"sqrt(({squares}) / {len(rates) - 1})", rates)
 
 
 def standard_error_g_per_h(losses_g: Sequence[float], hours: Sequence[float]) -> float:
@@ -105,7 +154,7 @@ def standard_error_g_per_h(losses_g: Sequence[float], hours: Sequence[float]) ->
     >>> round(standard_error_g_per_h([142.4, 143.8, 143.9], [27.5, 26.75, 28.75]), 6)
     0.10711
     """
-    rate, n = pooled_rate_g_per_h(losses_g, hours), len(hours)
+    rate, n = pooled_rate(losses_g, hours).value, len(hours)
     squares = fsum((loss_g - rate * t) ** 2 for loss_g, t in zip(losses_g, hours, strict=True))
     return sqrt(n / (n - 1) * squares) / fsum(hours)
 
@@ -128,7 +177,7 @@ def mean_interval(rate_g_per_h: float, error_g_per_h: float, pieces: int) -> tup
     return rate_g_per_h - margin, rate_g_per_h + margin
 
 
-def drift_factor(coverage: float) -> float:
+def drift_factor(coverage: float) -> Calculation:
     """How much faster a whole life burns than the part of it that was seen.
 
     drift = 1 + 0.20 (1 - c)
@@ -137,7 +186,7 @@ def drift_factor(coverage: float) -> float:
     Holds for container candles, which burn faster as they burn down.
     Source: physics.md D4 (CHOICE; the direction FOUND as a trade remark).
 
-    >>> round(drift_factor(0.2290323), 6)
+    >>> round(drift_factor(0.2290323).value, 6)
     1.154194
     """
-    return 1 + DRIFT * (1 - coverage)
+    return Calculation(f"1 + {DRIFT} * (1 - coverage)", {"coverage": coverage})

@@ -8,12 +8,13 @@ from typing import Final
 
 from generator.model.accepted import check_of
 from generator.model.kinds import KINDS
-from generator.model.recorded import Build, Recorded
+from generator.model.recorded import Build, Recorded, Role
 from generator.model.vessel import Vessel
 from generator.problems import Fault, Severity
-from generator.rules.wax.blend import Blend, BlendPart, Role
-from generator.rules.wax.fill import Finish
+from generator.rules.wax.blend import Blend
+from generator.rules.wax.fill import FillResult
 from generator.rules.wax.geometry import diameter_mm, height_mm, widest_mm
+from generator.rules.wax.portions import Ingredient
 
 LEAST_PART: Final = Decimal("0.001")
 """A wax or an oil that is less of all the wax was weighed in another unit (CHOICE: units of mass differ 1000-fold)."""
@@ -46,17 +47,17 @@ MOST_IN_SIX_DIGITS: Final = 100_000
 """Grams from which no fraction is shown, so that six digits never become a power of ten."""
 
 
-def candle_doubts(recorded: Recorded, blend: Blend, finish: Finish) -> Iterator[Fault]:
+def candle_doubts(recorded: Recorded, blend: Blend, filled: FillResult) -> Iterator[Fault]:
     """Everything that is doubtful of one stock code; paths begin at `Recorded`."""
     yield from _masses(blend)
     kind, vessel = KINDS[recorded.kind], recorded.build.container
     if kind.has_flame and vessel is not None:
         yield from _burning_vessel(vessel)
-        yield from _headspace(vessel, finish)
+        yield from _headspace(vessel, filled)
     if kind.has_flame:
-        yield from _crowded_wicks(recorded.build, finish)
+        yield from _crowded_wicks(recorded.build, filled)
     yield from _case_room(recorded)
-    yield from _case_weight(recorded, finish)
+    yield from _case_weight(recorded, filled)
 
 
 def _masses(blend: Blend) -> Iterator[Fault]:
@@ -74,7 +75,7 @@ def _grams(mass_g: Decimal) -> str:
     return f"{float(mass_g):.6g} g" if mass_g < MOST_IN_SIX_DIGITS else f"{mass_g:.0f} g"
 
 
-def _mass(part: BlendPart, blend: Blend, beside: str) -> Fault:
+def _mass(part: Ingredient, blend: Blend, beside: str) -> Fault:
     heaviest = max(blend.parts, key=lambda each: each.grams)
     both = f"{part.id} as the scale shows it, with its unit"
     if heaviest is not part:
@@ -102,8 +103,8 @@ def _burning_vessel(vessel: Vessel) -> Iterator[Fault]:
         )
 
 
-def _headspace(vessel: Vessel, finish: Finish) -> Iterator[Fault]:
-    free_mm = height_mm(vessel.inside) - finish.level_set_mm
+def _headspace(vessel: Vessel, filled: FillResult) -> Iterator[Fault]:
+    free_mm = height_mm(vessel.inside) - filled.level_set_mm
     if free_mm < LEAST_HEADSPACE_MM:
         yield Fault(
             path=("fill",),
@@ -115,8 +116,8 @@ def _headspace(vessel: Vessel, finish: Finish) -> Iterator[Fault]:
         )
 
 
-def _crowded_wicks(build: Build, finish: Finish) -> Iterator[Fault]:
-    across_mm = diameter_mm(build.shape.inside, finish.level_set_mm)
+def _crowded_wicks(build: Build, filled: FillResult) -> Iterator[Fault]:
+    across_mm = diameter_mm(build.shape.inside, filled.level_set_mm)
     wicks = sum(use.count for use in build.wicks)
     if wicks > 1 and across_mm / sqrt(wicks) < LEAST_APART_MM:
         yield Fault(
@@ -150,11 +151,11 @@ def _case_room(recorded: Recorded) -> Iterator[Fault]:
         )
 
 
-def _case_weight(recorded: Recorded, finish: Finish) -> Iterator[Fault]:
+def _case_weight(recorded: Recorded, filled: FillResult) -> Iterator[Fault]:
     """At least: without what nobody weighed."""
     container = recorded.build.container
     container_g = (container.weight_g if container else None) or 0.0
-    least_g = (recorded.case or 0) * (finish.computed_g + container_g)
+    least_g = (recorded.case or 0) * (filled.computed_g + container_g)
     if least_g > HEAVIEST_CASE_G:
         yield Fault(
             path=("trade", "case"),

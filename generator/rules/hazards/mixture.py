@@ -1,40 +1,21 @@
 """The finished candle as a mixture: every constituent with its exact share, added up across all oils."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
-from typing import Final, Literal
+from typing import Final
 
 from generator.model.hazard_classes import HazardClass
-from generator.model.materials import Additive, Constituent, Fragrance, Wax
-from generator.model.recorded import Formula
+from generator.model.materials import Constituent, Wax
+from generator.model.recorded import Role
 from generator.model.sheet_values import Ate, Dose, MFactors, ShareRange, SpecificLimit
-from generator.rules.wax.portions import exact_grams
+from generator.rules.wax.portions import Ingredient
 
 ASPIRATION_C: Final = 40.0
 """Temperature at which a liquid's viscosity counts for aspiration, degC (CLP Annex I 3.10.3.3.1, FOUND)."""
-
-Role = Literal["wax", "fragrance", "other"]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ingredient:
-    """One ingredient of a batch: its exact weight, and what its safety data sheet says of it.
-
-    ``composition`` is None where no sheet was recorded: a fragrance is then unknown, a wax known and
-    harmless, and an additive or a dye taken for harmless, which is said (PRACTICE).
-    """
-
-    id: str
-    role: Role
-    grams: Decimal | Fraction
-    composition: tuple[Constituent, ...] | None = None
-    undisclosed_percent: Decimal = Decimal(0)
-    sheet_dated: date | None = None
-    liquid_at_40_c: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,33 +89,33 @@ def middle(share: ShareRange) -> Decimal:
     return (share.low_percent + share.high_percent) / 2
 
 
-def ingredients_of(formula: Formula) -> tuple[Ingredient, ...]:
-    """The formula's materials with their exact weights in one batch."""
-    grams = exact_grams(formula)
-    waxes = (_wax(p.material, grams[p.material.id]) for p in formula.waxes)
-    oils = (ingredient(p.material, "fragrance", grams[p.material.id]) for p in formula.fragrances)
-    others = (ingredient(p.material, "other", grams[p.material.id]) for p in formula.additives)
-    dyes = (ingredient(p.material, "other", grams[p.material.id]) for p in formula.dyes)
-    return (*waxes, *oils, *others, *dyes)
+def composition(ingredient: Ingredient) -> tuple[Constituent, ...] | None:
+    """What its safety data sheet says is in it, None where none was recorded.
 
-
-def _wax(wax: Wax, grams: Fraction) -> Ingredient:
-    soft = wax.melts_at_c is not None and wax.melts_at_c <= ASPIRATION_C
-    return Ingredient(id=wax.id, role="wax", grams=grams, liquid_at_40_c=soft)
-
-
-def ingredient(material: Fragrance | Additive, role: Role, grams: Decimal | Fraction) -> Ingredient:
-    """A material with its safety data sheet, and so many grams of it."""
+    A fragrance is then unknown, a wax known and harmless, and an additive or a dye taken for harmless, which is
+    said (PRACTICE).
+    """
+    written = None if isinstance(ingredient.material, Wax) else ingredient.material.composition
     # The reader has put the rows of a table in the place of its file's name.
-    composition = material.composition if isinstance(material.composition, tuple) else None
-    return Ingredient(
-        id=material.id,
-        role=role,
-        grams=grams,
-        composition=composition,
-        undisclosed_percent=material.undisclosed_percent or Decimal(0),
-        sheet_dated=material.sheet_dated,
+    return written if isinstance(written, tuple) else None
+
+
+def _undisclosed_percent(ingredient: Ingredient) -> Fraction:
+    material = ingredient.material
+    return Fraction(0 if isinstance(material, Wax) else material.undisclosed_percent or 0)
+
+
+def _is_liquid_at_40_c(ingredient: Ingredient) -> bool:
+    material = ingredient.material
+    return (
+        isinstance(material, Wax) and material.melts_at_c is not None and material.melts_at_c <= ASPIRATION_C
     )
+
+
+def _sheets(ingredients: Iterable[Ingredient]) -> Iterator[tuple[str, date | None]]:
+    for ingredient in ingredients:
+        if not isinstance(ingredient.material, Wax) and composition(ingredient) is not None:
+            yield ingredient.id, ingredient.material.sheet_dated
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,8 +131,8 @@ class _Line:
 class _Scale:
     """Weights of a batch, and how far one step of the scale per ingredient could move a share."""
 
-    def __init__(self, grams: Sequence[Decimal | Fraction], step_g: Decimal) -> None:
-        self.grams = [Fraction(g) for g in grams]
+    def __init__(self, grams: Sequence[Fraction], step_g: Decimal) -> None:
+        self.grams = grams
         self.step_g = Fraction(step_g)
         self.total_g = sum(self.grams, Fraction(0))
         if self.total_g <= 0:
@@ -190,24 +171,24 @@ def mixture(
     additive: bool = True,
 ) -> Mixture:
     """What the candle is made of, nothing rounded; ranges count with their upper end."""
-    used = [ingredient for ingredient in ingredients if ingredient.grams > 0]
-    scale = _Scale([ingredient.grams for ingredient in used], scale_step_g)
+    used = [ingredient for ingredient in ingredients if ingredient.exact_g > 0]
+    scale = _Scale([ingredient.exact_g for ingredient in used], scale_step_g)
     lines = [
         _Line(at, constituent, _exact(share_of(constituent.share)), _numbers(constituent))
         for at, ingredient in enumerate(used)
-        for constituent in ingredient.composition or ()
+        for constituent in composition(ingredient) or ()
     ]
     substances = sorted((_present(group, scale) for group in _same_substance(lines)), key=_by_share)
-    undisclosed = {at: Fraction(i.undisclosed_percent) for at, i in enumerate(used)}
-    blank = [i for i in used if i.composition is None]
+    undisclosed = {at: _undisclosed_percent(i) for at, i in enumerate(used)}
+    blank = [i for i in used if composition(i) is None]
     return Mixture(
         substances=tuple(substances),
         by_class=by_class(substances),
         unknown_percent=scale.percent(undisclosed),
-        without_sheet=tuple(sorted(i.id for i in blank if i.role == "fragrance")),
-        taken_for_harmless=tuple(sorted(i.id for i in blank if i.role == "other")),
-        sheets=tuple(sorted((i.id, i.sheet_dated) for i in used if i.composition is not None)),
-        liquid_at_40_c=any(i.liquid_at_40_c for i in used),
+        without_sheet=tuple(sorted(i.id for i in blank if i.role is Role.FRAGRANCE)),
+        taken_for_harmless=tuple(sorted(i.id for i in blank if i.role in (Role.ADDITIVE, Role.DYE))),
+        sheets=tuple(sorted(_sheets(used))),
+        liquid_at_40_c=any(map(_is_liquid_at_40_c, used)),
         additive=additive,
     )
 

@@ -9,9 +9,10 @@ from typing import Final, NamedTuple
 from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.classify import Outcome, Status, is_known, ladders, outcome_of
 from generator.rules.hazards.findings import Finding, Ladder
-from generator.rules.hazards.mixture import Ingredient, Mixture, mixture
+from generator.rules.hazards.mixture import Mixture, mixture
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import sensitisers_to_name
+from generator.rules.wax.portions import Ingredient
 
 WHOLE: Final = Fraction(100)
 

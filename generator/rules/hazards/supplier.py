@@ -1,17 +1,20 @@
 """A supplier's own classification of a candle, held against what section 3 of the same sheet leads to."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
+from fractions import Fraction
 
 from generator.model.amounts import Basis, Share
 from generator.model.hazard_classes import HazardClass
-from generator.model.materials import OwnClassification
+from generator.model.materials import Additive, Fragrance, OwnClassification
+from generator.model.recorded import Role
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity
 from generator.rules.hazards.classify import classify
-from generator.rules.hazards.mixture import Ingredient, ingredient, mixture
+from generator.rules.hazards.mixture import mixture
 from generator.rules.hazards.ruleset import RuleSet, rule_set
+from generator.rules.wax.portions import Ingredient
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,9 +25,9 @@ class Disagreement:
     only_worked_out: tuple[str, ...]
 
 
-def against_supplier(oil: Ingredient, own: OwnClassification, rules: RuleSet) -> Disagreement | None:
+def against_supplier(oil: Fragrance, own: OwnClassification, rules: RuleSet) -> Disagreement | None:
     """None where both come to the same statements, or where section 3 is not known."""
-    result = classify(mixture((_weighing(oil, own.at), _wax(own.at))), rules)
+    result = classify(mixture((_oil(oil, own.at), _wax(own.at))), rules)
     if result.status == "unknown":
         return None
     theirs, ours = _codes(own.classes), _codes(result.classes)
@@ -42,8 +45,7 @@ def supplier_faults(shop: Shop) -> Iterator[Fault]:
         own = fragrance.own_classification
         if own is None:
             continue
-        oil = ingredient(fragrance, "fragrance", Decimal(1))
-        found = (against_supplier(oil, own, rules) for rules in rule_sets)
+        found = (against_supplier(fragrance, own, rules) for rules in rule_sets)
         for difference in dict.fromkeys(one for one in found if one is not None):
             yield _fault(id_, own, difference)
 
@@ -66,10 +68,11 @@ def _codes(classes: tuple[HazardClass, ...]) -> set[str]:
     return {outcome.code for outcome in classes}
 
 
-def _weighing(oil: Ingredient, at: Share) -> Ingredient:
-    return replace(oil, grams=at.percent)
+def _oil(oil: Fragrance, at: Share) -> Ingredient:
+    return Ingredient(role=Role.FRAGRANCE, material=oil, exact_g=Fraction(at.percent))
 
 
 def _wax(at: Share) -> Ingredient:
+    """Wax of which no more is known than how much there is."""
     grams = Decimal(100) if at.basis is Basis.OF_WAX else 100 - at.percent
-    return Ingredient(id="wax", role="wax", grams=grams)
+    return Ingredient(role=Role.WAX, material=Additive(id="wax", name="wax"), exact_g=Fraction(grams))

@@ -6,11 +6,13 @@ Ounces and grams are each rounded down from one unrounded weight, since the larg
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
+from fractions import Fraction
 from typing import Final, Literal
 
 from generator.model.markets import MARKETS, Market
-from generator.model.quantities import GRAMS, as_written
+from generator.model.quantities import GRAMS, GRAMS_PER_OUNCE, as_written
 from generator.problems import Fault
+from generator.rules.calculation import Calculation
 from generator.rules.wax.net_weight import NetWeight
 from generator.rules.wax.weighings import LEAST_NET_G
 
@@ -32,6 +34,12 @@ class NetQuantity:
     net_g: float
     ounces: float | None
     status: DeclaredStatus
+
+    @property
+    def whole_g(self) -> Calculation | None:
+        """The grams declared, rounded down; None from a kilogram on, which is declared in kilograms."""
+        exact_g = as_written(self.net_g)
+        return grams_below(exact_g) if exact_g < KILOGRAM_G else None
 
 
 def declared(
@@ -80,8 +88,24 @@ def quantity_text(market: Market, quantity: NetQuantity, decimals: int = OUNCE_D
 def _ounces(quantity: NetQuantity, decimals: int) -> Decimal:
     """The maker's own ounces, or those that the grams hold."""
     if quantity.ounces is None:
-        return _floored(as_written(quantity.net_g) / _OUNCE_G, decimals)
+        return _decimal(ounces_below(as_written(quantity.net_g), decimals))
     return _floored(as_written(quantity.ounces), MOST_OUNCE_DECIMALS)
+
+
+def grams_below(net_g: Decimal) -> Calculation:
+    """The whole grams of a weight below a kilogram."""
+    return Calculation("floor(weight_to_declare_g)", {"weight_to_declare_g": Fraction(net_g)})
+
+
+def ounces_below(net_g: Decimal, decimals: int = OUNCE_DECIMALS) -> Calculation:
+    """The ounces of a weight, rounded down to so many places."""
+    formula = f"floor(weight_to_declare_g / {GRAMS_PER_OUNCE} * {10**decimals}) / {10**decimals}"
+    return Calculation(formula, {"weight_to_declare_g": Fraction(net_g)})
+
+
+def _decimal(rounded: Calculation) -> Decimal:
+    exact = Fraction(rounded.exact)
+    return Decimal(exact.numerator) / exact.denominator
 
 
 def _printed_g(declared_g: float, declared_oz: float | None) -> tuple[Decimal, ...]:
@@ -106,7 +130,7 @@ def _overstated(net: NetWeight, declared_g: float, declared_oz: float | None) ->
     most_g = as_written(net.proven_g or net.net_g)
     write = f"declared: at most {_grams_text(most_g)}"
     if declared_oz is not None:
-        most_oz = _plain(_floored(most_g / _OUNCE_G, OUNCE_DECIMALS))
+        most_oz = _plain(_decimal(ounces_below(most_g)))
         write = f"declared: at most {{g: {_plain(_floored_g(most_g))}, oz: {most_oz}}}"
     yield Fault(
         path=("declared",),
@@ -137,7 +161,9 @@ def _grams_text(net_g: Decimal) -> str:
 
 def _floored_g(net_g: Decimal) -> Decimal:
     """To the whole gram, from a kilogram to the hundredth of it."""
-    return _floored(net_g, 0) if net_g < KILOGRAM_G else _floored(net_g / KILOGRAM_G, 2) * KILOGRAM_G
+    return (
+        _decimal(grams_below(net_g)) if net_g < KILOGRAM_G else _floored(net_g / KILOGRAM_G, 2) * KILOGRAM_G
+    )
 
 
 def _ounces_text(ounces: Decimal) -> str:

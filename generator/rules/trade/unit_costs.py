@@ -7,7 +7,6 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.model.money import Money, PricePerMass
-from generator.model.quantities import as_written
 
 Missing = Literal["price", "currency", "amount"]
 """Why a line has no amount: its price is not recorded, is in another currency, or how much is not recorded."""
@@ -46,22 +45,6 @@ def of_pieces(name: str, count: Fraction, price: Money | None, currency: str) ->
     if price.currency not in (None, currency):
         return CostLine(name=name, amount=None, missing="currency")
     return CostLine(name=name, amount=count * Fraction(price.amount))
-
-
-def wax_of_one_g(net_g: float, waste_percent: float) -> Fraction:
-    """What is melted for one candle, exactly.
-
-    M = m / (1 - f)
-
-    net_g: m, wax of one candle, g.
-    waste_percent: 100 f, what of the batch stays in pot, jug and test pieces.
-    Holds for f from 0 to below 1.
-    Source: physics.md D9 (COMPUTED).
-
-    >>> round(float(wax_of_one_g(185.7, 3.0)), 4)
-    191.4433
-    """
-    return Fraction(as_written(net_g)) / (1 - Fraction(as_written(waste_percent)) / 100)
 
 
 def known_sum(lines: Iterable[CostLine]) -> Fraction:

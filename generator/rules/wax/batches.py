@@ -1,30 +1,23 @@
 """A batch for so many candles: how much to melt, how many it fills, and what to weigh out."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from fractions import Fraction
 from math import floor
 from typing import Final
 
 from generator.model.quantities import as_written
-from generator.rules.wax.blend import Blend, Role
+from generator.rules.calculation import Calculation, Number
+from generator.rules.wax.blend import Blend
+from generator.rules.wax.portions import Ingredient
 
 _ROUNDING_DIGITS: Final = 9
 """A batch made for 24 candles must be found to fill 24, whatever binary arithmetic adds."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WeighedOut:
-    """One ingredient of a batch: what it comes to, and what to weigh on a scale of that step."""
-
-    id: str
-    role: Role
-    exact_g: Decimal
-    grams: Decimal
-
-
-def batch_g(count: int, net_g: float, waste_percent: float) -> float:
-    """Weight to melt for so many candles.
+def melted(count: int, net_g: Number, waste_percent: Number) -> Calculation:
+    """Weight to melt for so many candles, in g; exact over fractions.
 
     M = N m / (1 - f)
 
@@ -34,10 +27,12 @@ def batch_g(count: int, net_g: float, waste_percent: float) -> float:
     Holds for f from 0 to below 1; refuses others.
     Source: physics.md D9 (COMPUTED).
 
-    >>> round(batch_g(24, 185.7, 3.0), 3)
+    >>> round(melted(24, 185.7, 3.0).value, 3)
     4594.639
     """
-    return count * net_g / _poured(waste_percent)
+    _refuse_waste(waste_percent)
+    inputs = {"count": Fraction(count), "net_g": net_g, "waste_percent": waste_percent}
+    return Calculation("count * net_g / (1 - waste_percent / 100)", inputs)
 
 
 def count_of(batch_g: float, net_g: float, waste_percent: float) -> int:
@@ -54,21 +49,22 @@ def count_of(batch_g: float, net_g: float, waste_percent: float) -> int:
     >>> count_of(742.758, 185.7, 3.0)
     3
     """
-    return floor(round(batch_g * _poured(waste_percent) / net_g, _ROUNDING_DIGITS))
+    _refuse_waste(waste_percent)
+    return floor(round(batch_g * (1 - waste_percent / 100) / net_g, _ROUNDING_DIGITS))
 
 
-def weighed_out(blend: Blend, batch_g: float, scale_step_g: float) -> tuple[WeighedOut, ...]:
-    """Each ingredient of a batch to the scale's step, adding up to the batch.
+def weighed_out(blend: Blend, batch_g: float, scale_step_g: float) -> tuple[tuple[Ingredient, Decimal], ...]:
+    """Each ingredient of a batch, and its grams to the scale's step, which add up to the batch.
 
     The batch goes up to the next step, so that it never falls short (CHOICE); the steps left over after rounding
-    down go to the largest remainders. What comes to less than a step may round to nothing: ``exact_g`` keeps it.
+    down go to the largest remainders. What comes to less than a step may round to nothing: the ingredient keeps it.
     """
     step = as_written(scale_step_g)
     steps_in_batch = round(as_written(batch_g) / step, _ROUNDING_DIGITS)
     total = steps_in_batch.to_integral_value(rounding=ROUND_CEILING)
     shares = [part.grams / blend.total_g * total for part in blend.parts]
     return tuple(
-        WeighedOut(id=part.id, role=part.role, exact_g=share * step, grams=steps * step)
+        (replace(part, exact_g=Fraction(share * step)), steps * step)
         for part, share, steps in zip(blend.parts, shares, whole_parts(shares, int(total)), strict=True)
     )
 
@@ -82,7 +78,6 @@ def whole_parts(shares: Sequence[Decimal], total: int) -> Iterator[int]:
         yield whole + (place in rounded_up)
 
 
-def _poured(waste_percent: float) -> float:
+def _refuse_waste(waste_percent: Number) -> None:
     if not 0 <= waste_percent < 100:
         raise ValueError(f"{waste_percent} % of waste is not between 0 and 100 %")
-    return 1 - waste_percent / 100

@@ -1,6 +1,6 @@
 """Densities of waxes, oils and their blends, set and molten, and what cannot be true of the recorded ones."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 from typing import Final
 
 from generator.model.accepted import check_of
@@ -8,6 +8,7 @@ from generator.model.materials import Fragrance, Wax
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Formula
 from generator.problems import Fault, Path, Severity
+from generator.rules.calculation import Calculation
 from generator.rules.wax.portions import stirred_in
 
 FRAGRANCE_G_PER_ML: Final = 0.98
@@ -31,20 +32,24 @@ HEAVIEST_G_PER_ML: Final = 5.0
 """Outside these no wax, oil, powder or pigment of the trade lies; the unit is wrong (CHOICE)."""
 
 
-def harmonic_g_per_ml(parts: Iterable[tuple[float, float]]) -> float:
-    """Density of a blend whose volumes add up.
+def blend_density(parts: Mapping[str, tuple[float, float]]) -> Calculation:
+    """Density of a blend whose volumes add up, in g/ml.
 
     rho = sum(m_i) / sum(m_i / rho_i)
 
-    parts: pairs of m_i, mass or share of the total, and rho_i, g/ml.
+    parts: m_i, mass or share of the total, and rho_i, g/ml, by what each ingredient is called in the formula.
     Holds without excess volume, for wax with 6 to 10 % of oil within 1 %.
     Source: physics.md A4 (COMPUTED; the 1 % MEMORY).
 
-    >>> round(harmonic_g_per_ml([(1000.0, 0.900), (91.6667, 0.980)]), 6)
+    >>> round(blend_density({"soy": (1000.0, 0.900), "oil": (91.6667, 0.980)}).value, 6)
     0.906212
     """
-    masses = tuple(parts)
-    return sum(mass for mass, _ in masses) / sum(mass / density for mass, density in masses)
+    inputs: dict[str, float] = {}
+    for name, (mass, density) in parts.items():
+        inputs |= {f"{name}_g": mass, f"{name}_g_per_ml": density}
+    masses = " + ".join(f"{name}_g" for name in parts)
+    volumes = " + ".join(f"{name}_g / {name}_g_per_ml" for name in parts)
+    return Calculation(f"({masses}) / ({volumes})", inputs)
 
 
 def molten_wax_g_per_ml(recorded: DensityAt, at_c: float) -> float:

@@ -15,9 +15,10 @@ from generator.model.quantities import as_written
 from generator.model.recorded import Build
 from generator.model.vessel import WaxShape
 from generator.problems import Fault, is_error
-from generator.rules.wax.blend import Blend, density_molten_g_per_ml, density_set_g_per_ml
+from generator.rules.calculation import Calculation
+from generator.rules.wax.blend import Blend
 from generator.rules.wax.density import pour_fault
-from generator.rules.wax.geometry import height_mm, most_wax_ml, wax_level_mm, wax_ml
+from generator.rules.wax.geometry import height_mm, most_wax_ml, wax_level_mm, wax_volume
 from generator.rules.wax.measurements import wax_shape_faults
 from generator.rules.wax.weighings import LEAST_NET_G
 
@@ -29,15 +30,27 @@ _OVER_WHY: Final = "the printed wax weight would be more than the vessel holds"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Finish:
+class FillResult:
     """The finished, cold candle as its fill makes it: level and volume of the set wax, and what that weighs."""
 
     level_set_mm: float
-    volume_ml: float
-    computed_g: float
+    volume: Calculation
+    volume_at_level: Calculation | None
+    """What the level holds, where it was searched for from the volume: the same to its tolerance."""
+    weight: Calculation
+
+    @property
+    def volume_ml(self) -> float:
+        """Of the set wax, never below 0."""
+        return max(self.volume.value, 0.0)
+
+    @property
+    def computed_g(self) -> float:
+        """What the set wax weighs."""
+        return self.weight.value
 
 
-def finished(build: Build, blend: Blend) -> tuple[Finish | None, tuple[Fault, ...]]:
+def fill_result(build: Build, blend: Blend) -> tuple[FillResult | None, tuple[Fault, ...]]:
     """The finished candle of a fill; None where vessel or fill cannot be true."""
     faults = (*_faults_of_shape(build.shape), *_form_faults(build.fill))
     if build.fill is None or any(map(is_error, faults)):
@@ -45,26 +58,28 @@ def finished(build: Build, blend: Blend) -> tuple[Finish | None, tuple[Fault, ..
     impossible = tuple(_impossible(build, build.fill, blend))
     if impossible:
         return None, (*faults, *impossible)
-    finish = _finish(build, build.fill, blend)
-    faults = (*faults, *_size_faults(build, build.fill, finish))
-    return (None if any(map(is_error, faults)) else finish), faults
+    filled = _filled(build, build.fill, blend)
+    faults = (*faults, *_size_faults(build, build.fill, filled))
+    return (None if any(map(is_error, faults)) else filled), faults
 
 
-def cold_volume_ml(hot_ml: float, molten_g_per_ml: float, set_g_per_ml: float) -> float:
-    """Volume that wax poured hot to a line has once it is set.
+def cold_volume(hot: Calculation, molten_g_per_ml: float, set_g_per_ml: float) -> Calculation:
+    """Volume that wax poured hot to a line has once it is set, in ml.
 
     V_cold = V_hot rho_molten / rho_set
 
-    hot_ml: V_hot, ml.
+    hot: V_hot, ml.
     molten_g_per_ml: density at the temperature of the pour, g/ml.
     set_g_per_ml: density when cold, g/ml.
     Holds for one pour without topping up; the mass stays.
     Source: physics.md A5 (COMPUTED).
 
-    >>> round(cold_volume_ml(204.907, 0.8751084, 0.9062118), 3)
+    >>> round(cold_volume(Calculation("hot_ml", {"hot_ml": 204.907}), 0.8751084, 0.9062118).value, 3)
     197.874
     """
-    return hot_ml * molten_g_per_ml / set_g_per_ml
+    densities = {"density_molten_g_per_ml": molten_g_per_ml, "density_set_g_per_ml": set_g_per_ml}
+    formula = f"({hot.formula}) * density_molten_g_per_ml / density_set_g_per_ml"
+    return Calculation(formula, {**hot.inputs, **densities})
 
 
 def _faults_of_shape(shape: WaxShape) -> Iterator[Fault]:
@@ -143,8 +158,7 @@ def _impossible(build: Build, fill: Fill, blend: Blend) -> Iterator[Fault]:
     if fault is not None:
         yield fault
         return
-    set_g_per_ml = density_set_g_per_ml(build.formula, blend)
-    molten_g_per_ml = density_molten_g_per_ml(build.formula, blend, fill.at_c)
+    set_g_per_ml, molten_g_per_ml = blend.density_set.value, blend.density_molten(fill.at_c).value
     if molten_g_per_ml >= set_g_per_ml:
         yield Fault(
             path=("fill", "at"),
@@ -181,19 +195,24 @@ def _over_the_rim(shape: WaxShape, fill: Fill) -> Iterator[Fault]:
         )
 
 
-def _finish(build: Build, fill: Fill, blend: Blend) -> Finish:
-    set_g_per_ml = density_set_g_per_ml(build.formula, blend)
-    volume_ml = _volume_ml(build.shape, fill, set_g_per_ml)
+def _filled(build: Build, fill: Fill, blend: Blend) -> FillResult:
+    shape, set_g_per_ml = build.shape, blend.density_set.value
+    volume = _measured_out(shape, fill, set_g_per_ml)
     if fill.at_c is not None:
-        molten_g_per_ml = density_molten_g_per_ml(build.formula, blend, fill.at_c)
-        volume_ml = cold_volume_ml(volume_ml, molten_g_per_ml, set_g_per_ml)
-    line_mm = _set_line_mm(build.shape, fill)
-    if line_mm is None:
-        line_mm = wax_level_mm(build.shape, min(volume_ml, most_wax_ml(build.shape)))
-    return Finish(
-        level_set_mm=line_mm,
-        volume_ml=volume_ml,
-        computed_g=volume_ml * set_g_per_ml,
+        volume = cold_volume(volume, blend.density_molten(fill.at_c).value, set_g_per_ml)
+    volume_ml = max(volume.value, 0.0)
+    level_mm = _set_line_mm(shape, fill)
+    if level_mm is None:
+        level_mm = wax_level_mm(shape, min(volume_ml, most_wax_ml(shape)))
+    searched = fill.weight_g is not None or fill.at_c is not None
+    return FillResult(
+        level_set_mm=level_mm,
+        volume=volume,
+        volume_at_level=wax_volume(shape, level_mm, "level_set_mm") if searched else None,
+        weight=Calculation(
+            "fill_volume_ml * density_set_g_per_ml",
+            {"fill_volume_ml": volume_ml, "density_set_g_per_ml": set_g_per_ml},
+        ),
     )
 
 
@@ -205,36 +224,37 @@ def _set_line_mm(shape: WaxShape, fill: Fill) -> float | None:
     return size if form == "to" else float(as_written(height_mm(shape.inside)) - as_written(size))
 
 
-def _volume_ml(shape: WaxShape, fill: Fill, set_g_per_ml: float) -> float:
-    """What the fill measures out: set wax by weight, or the wax up to a line, hot or cold as the line is."""
+def _measured_out(shape: WaxShape, fill: Fill, set_g_per_ml: float) -> Calculation:
+    """The ml that the fill measures out: set wax by weight, or the wax up to a line, hot or cold as the line is."""
     form, size = _only(fill)
     match form:
         case "weight":
-            return size / set_g_per_ml
+            poured = {"poured_g": size, "density_set_g_per_ml": set_g_per_ml}
+            return Calculation("poured_g / density_set_g_per_ml", poured)
         case "volume":
-            return size
+            return Calculation("filled_ml", {"filled_ml": size})
         case "below_rim":
-            return wax_ml(shape, height_mm(shape.inside) - size)
+            return wax_volume(shape, height_mm(shape.inside) - size, "line_mm")
         case _:
-            return wax_ml(shape, size)
+            return wax_volume(shape, size, "fill_to_mm")
 
 
-def _size_faults(build: Build, fill: Fill, finish: Finish) -> Iterator[Fault]:
+def _size_faults(build: Build, fill: Fill, filled: FillResult) -> Iterator[Fault]:
     form, size = _only(fill)
     most_ml = most_wax_ml(build.shape)
-    if form == "weight" and finish.volume_ml > most_ml:
-        most_g = floor(most_ml * finish.computed_g / finish.volume_ml)
+    if form == "weight" and filled.volume_ml > most_ml:
+        most_g = floor(most_ml * filled.computed_g / filled.volume_ml)
         yield Fault(
             path=("fill", "weight"),
-            what=f"fill weight {size:g} g is {finish.volume_ml:.1f} ml of set wax, "
+            what=f"fill weight {size:g} g is {filled.volume_ml:.1f} ml of set wax, "
             f"more than the {most_ml:.1f} ml the vessel holds",
             why="the wax would run over the rim",
             write=f"weight: at most {most_g} g, or correct the vessel",
         )
-    if finish.computed_g < LEAST_NET_G:
+    if filled.computed_g < LEAST_NET_G:
         yield Fault(
             path=("fill", form),
-            what=f"fill {form} {size:g} {_FORM_UNITS[form]} makes a candle of {finish.computed_g:.1f} g",
+            what=f"fill {form} {size:g} {_FORM_UNITS[form]} makes a candle of {filled.computed_g:.1f} g",
             why=f"with less than {LEAST_NET_G:g} g of wax there would be no net weight to print and nothing to burn",
             write=_FILL_EXAMPLE,
         )

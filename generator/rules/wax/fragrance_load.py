@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator, Mapping
 from decimal import ROUND_FLOOR, Context, Decimal
+from fractions import Fraction
 from typing import Final
 
 from generator.model.amounts import Basis, Share
 from generator.model.recorded import Formula
 from generator.problems import Fault
+from generator.rules.calculation import Calculation
 
 _PERCENT: Final = Context(prec=20)
 _MIXED_BASIS: Final = Basis.OF_WAX
@@ -14,8 +16,8 @@ _HUNDREDTH: Final = Decimal("0.01")
 _ROOM: Final = Context(prec=60)
 
 
-def share_percent(part_g: Decimal, whole_g: Decimal) -> Decimal:
-    """What a part is of the whole, to 20 digits, so that a share comes back exactly as it was written.
+def share(part: str, part_g: Decimal, whole: str, whole_g: Decimal) -> Calculation:
+    """What a part is of the whole, in percent; ``part`` and ``whole`` are what they are called in the formula.
 
     s = 100 part / whole
 
@@ -24,10 +26,20 @@ def share_percent(part_g: Decimal, whole_g: Decimal) -> Decimal:
     Holds for a whole above 0.
     Source: the definition of a percentage (COMPUTED).
 
+    >>> share("oil_g", Decimal(30), "total_g", Decimal(1000)).value
+    3.0
+    """
+    return Calculation(f"100 * {part} / {whole}", {part: Fraction(part_g), whole: Fraction(whole_g)})
+
+
+def share_percent(part_g: Decimal, whole_g: Decimal) -> Decimal:
+    """`share` to 20 digits, so that it comes back exactly as it was written.
+
     >>> share_percent(Decimal(30) / Decimal("0.97"), Decimal(1000) / Decimal("0.97")) == Decimal(3)
     True
     """
-    return _PERCENT.divide(100 * part_g, whole_g)
+    exact = Fraction(share("part_g", part_g, "whole_g", whole_g).exact)
+    return _PERCENT.divide(Decimal(exact.numerator), Decimal(exact.denominator))
 
 
 def load_faults(formula: Formula, grams: Mapping[str, Decimal]) -> Iterator[Fault]:

@@ -3,7 +3,7 @@
 Everything here holds for measurements without faults (`measurements.wax_shape_faults`).
 """
 
-from itertools import pairwise
+from collections.abc import Mapping
 from math import acos, cos, pi, sin, sqrt
 from typing import Final
 
@@ -19,14 +19,12 @@ from generator.model.vessel import (
     Square,
     WaxShape,
 )
+from generator.rules.calculation import Calculation, Number
 from generator.rules.wax.solids import (
-    cap_mm3,
-    circle_mm2,
-    ellipse_mm2,
-    frustum_mm3,
-    hexagon_mm2,
-    rounded_base_mm3,
-    rounded_square_mm2,
+    between,
+    prism_diameter_mm,
+    profile_diameter_mm,
+    shape_volume,
     sphere_radius_mm,
 )
 
@@ -65,17 +63,16 @@ def diameter_mm(shape: Shape, level_mm: float) -> float:
     _refuse_outside(shape, level_mm)
     match shape:
         case Cone():
-            return _between((0.0, shape.base_mm), (shape.height_mm, shape.rim_mm), level_mm)
+            return between((0.0, shape.base_mm), (shape.height_mm, shape.rim_mm), level_mm)
         case Rounded():
             rest = max(shape.corner_mm - level_mm, 0.0)
             return shape.diameter_mm - 2 * shape.corner_mm + 2 * sqrt(shape.corner_mm**2 - rest**2)
         case Bowl():
-            return 2 * sqrt(level_mm * (2 * sphere_radius_mm(shape.rim_mm, shape.height_mm) - level_mm))
+            return 2 * sqrt(level_mm * (2 * sphere_radius_mm(shape) - level_mm))
         case Profile():
-            lower, upper = next(pair for pair in pairwise(shape.points) if level_mm <= pair[1][0])
-            return _between(lower, upper, level_mm)
+            return profile_diameter_mm(shape, level_mm)
         case _:
-            return sqrt(4 * _cross_section_mm2(shape) / pi)
+            return prism_diameter_mm(shape)
 
 
 def widest_mm(shape: Shape) -> float:
@@ -83,26 +80,19 @@ def widest_mm(shape: Shape) -> float:
     if isinstance(shape, Profile):
         return max(diameter for _, diameter in shape.points)
     if isinstance(shape, Bowl):
-        belly_mm = min(sphere_radius_mm(shape.rim_mm, shape.height_mm), shape.height_mm)
+        belly_mm = min(sphere_radius_mm(shape), shape.height_mm)
         return diameter_mm(shape, belly_mm)
     return max(diameter_mm(shape, 0.0), diameter_mm(shape, shape.height_mm))
 
 
 def volume_ml(shape: Shape, level_mm: float) -> float:
-    """Volume of the inside from the base up to a level, from the lengths alone.
-
-    V = A z for an even cross-section A; cone and profile: frusta; rounded: base corner and cylinder; bowl: cap
-
-    shape: the inside, lengths in mm.
-    level_mm: z, height above the base, mm.
-    Holds from the base to the rim; refuses other levels.
-    Source: elementary geometry, formulas in `solids` (COMPUTED).
+    """Volume of the inside from the base up to a level: `shape_volume`, which refuses no level itself.
 
     >>> round(volume_ml(Cylinder(shape="cylinder", diameter_mm=70.0, height_mm=80.0), 80.0), 6)
     307.87608
     """
     _refuse_outside(shape, level_mm)
-    return _volume_mm3(shape, level_mm) / 1000
+    return shape_volume(shape, level_mm).value
 
 
 def total_ml(shape: Shape) -> float:
@@ -128,7 +118,7 @@ def level_mm(shape: Shape, volume_ml: float) -> float:
         raise ValueError(f"{volume_ml} ml is not between empty and brimful")
     while high - low > LEVEL_TOLERANCE_MM:
         middle = (low + high) / 2
-        if _volume_mm3(shape, middle) / 1000 < volume_ml:
+        if shape_volume(shape, middle).value < volume_ml:
             low = middle
         else:
             high = middle
@@ -156,21 +146,39 @@ def brimful_ml(shape: WaxShape) -> float:
     return total_ml(shape.inside) if shape.brimful_ml is None else shape.brimful_ml
 
 
-def wax_ml(shape: WaxShape, level_mm: float) -> float:
-    """Volume of wax up to a level: scaled to the measured brimful, less what wick and holder take up.
+def wax_volume(shape: WaxShape, level_mm: float, level_name: str = "level_mm") -> Calculation:
+    """Volume of wax up to a level, in ml: scaled to the measured brimful, less what wick and holder take up.
 
-    V_wax = scale V(z) - displaced, never below 0
+    V_wax = scale V(z) - displaced, below 0 where there is no room for wax
 
     shape: lengths in mm, brimful and displaced in ml.
     level_mm: z, height above the base, mm.
-    Holds from the base to the rim; counts the whole displacement as below the level.
+    level_name: what the level is called in the formula.
+    Holds from the base to the rim, refuses other levels; counts the whole displacement as below the level.
     Source: ours (CHOICE).
 
     >>> jar = Cylinder(shape="cylinder", diameter_mm=70.0, height_mm=80.0)
-    >>> round(wax_ml(WaxShape(id="jar", inside=jar, brimful_ml=None, displaced_ml=1.0), 80.0), 3)
+    >>> whole = WaxShape(id="jar", inside=jar, brimful_ml=None, displaced_ml=1.0)
+    >>> round(wax_volume(whole, 80.0).value, 3)
     306.876
     """
-    return max(volume_ml(shape.inside, level_mm) * scale(shape) - (shape.displaced_ml or 0.0), 0.0)
+    _refuse_outside(shape.inside, level_mm)
+    volume = shape_volume(shape.inside, level_mm, level_name)
+    formula, inputs = volume.formula, volume.inputs
+    if shape.brimful_ml is not None:
+        measured: Mapping[str, Number] = {
+            "brimful_ml": shape.brimful_ml,
+            "shape_brimful_ml": total_ml(shape.inside),
+        }
+        formula, inputs = f"brimful_ml / shape_brimful_ml * ({formula})", {**measured, **inputs}
+    if shape.displaced_ml:
+        formula, inputs = f"{formula} - displaced_ml", {**inputs, "displaced_ml": shape.displaced_ml}
+    return Calculation(formula, inputs)
+
+
+def wax_ml(shape: WaxShape, level_mm: float) -> float:
+    """What `wax_volume` comes to, never below 0."""
+    return max(wax_volume(shape, level_mm).value, 0.0)
 
 
 def wax_level_mm(shape: WaxShape, wax_ml: float) -> float:
@@ -207,53 +215,6 @@ def _refuse_outside(shape: Shape, level_mm: float) -> None:
         raise ValueError(f"{level_mm} mm is not between the base and the rim")
 
 
-def _between(lower: tuple[float, float], upper: tuple[float, float], height: float) -> float:
-    (low, start), (high, end) = lower, upper
-    return start + (end - start) * (height - low) / (high - low)
-
-
-def _cross_section_mm2(shape: Prism) -> float:
-    match shape:
-        case Cylinder():
-            return circle_mm2(shape.diameter_mm)
-        case Hexagon():
-            return hexagon_mm2(shape.across_mm)
-        case Square():
-            return rounded_square_mm2(shape.side_mm, shape.corner_mm)
-        case _:
-            return ellipse_mm2(shape.long_mm, shape.short_mm)
-
-
-def _volume_mm3(shape: Shape, level_mm: float) -> float:
-    match shape:
-        case Cone():
-            return frustum_mm3(shape.base_mm, diameter_mm(shape, level_mm), level_mm)
-        case Rounded():
-            return _rounded_mm3(shape, level_mm)
-        case Bowl():
-            return cap_mm3(sphere_radius_mm(shape.rim_mm, shape.height_mm), level_mm)
-        case Profile():
-            return _profile_mm3(shape, level_mm)
-        case _:
-            return _cross_section_mm2(shape) * level_mm
-
-
-def _rounded_mm3(shape: Rounded, level_mm: float) -> float:
-    depth_mm = min(level_mm, shape.corner_mm)
-    below = rounded_base_mm3(shape.diameter_mm, shape.corner_mm, depth_mm) if shape.corner_mm else 0.0
-    return below + circle_mm2(shape.diameter_mm) * (level_mm - depth_mm)
-
-
-def _profile_mm3(shape: Profile, level_mm: float) -> float:
-    volume = 0.0
-    for (low, base_mm), (high, rim_mm) in pairwise(shape.points):
-        top = min(high, level_mm)
-        if top > low:
-            top_mm = _between((low, base_mm), (high, rim_mm), top)
-            volume += frustum_mm3(base_mm, top_mm, top - low)
-    return volume
-
-
 def _front_mm(shape: Prism) -> float:
     match shape:
         case Cylinder():
@@ -267,7 +228,7 @@ def _front_mm(shape: Prism) -> float:
 
 
 def _bowl_outline_mm(shape: Bowl, steps: int) -> Outline:
-    radius = sphere_radius_mm(shape.rim_mm, shape.height_mm)
+    radius = sphere_radius_mm(shape)
     opening = acos((radius - shape.height_mm) / radius)
     return _arc_mm((0.0, radius), radius, opening, steps)
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from math import hypot, pi, sqrt
 from typing import Final, Literal
 
@@ -9,10 +10,10 @@ from generator.model.candle import Weighing
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
 from generator.problems import Fault, Severity, is_error
-from generator.rules.wax.fill import Finish
+from generator.rules.calculation import Calculation
+from generator.rules.wax.fill import FillResult
 from generator.rules.wax.geometry import diameter_mm, most_wax_ml
-from generator.rules.wax.solids import circle_mm2
-from generator.rules.wax.weighings import LEAST_NET_G, Weighings, margin_g, weighing_faults, weighings
+from generator.rules.wax.weighings import LEAST_NET_G, Weighings, weighing_faults, weighing_margin, weighings
 
 NetBasis = Literal["weighed", "poured to weight", "water", "geometry"]
 
@@ -29,20 +30,30 @@ WEIGHED_DIFFERS_PERCENT: Final = 5.0
 class NetWeight:
     """What the candle holds, where that is known from, and how far it may be off.
 
-    ``computed_g`` is what the fill alone makes it; ``proven_g`` the weight that weighings or pouring to weight
+    ``computed_g`` is what the fill alone makes it; ``proven`` the weight that weighings or pouring to weight
     carry, None where the weight is only worked out.
     """
 
-    net_g: float
+    net: Calculation
     basis: NetBasis
     error_percent: float
     computed_g: float
     weighings: Weighings | None
-    proven_g: float | None
+    proven: Calculation | None
+
+    @property
+    def net_g(self) -> float:
+        """What the candle holds."""
+        return self.net.value
+
+    @property
+    def proven_g(self) -> float | None:
+        """What weighing or pouring carries."""
+        return None if self.proven is None else self.proven.value
 
 
 def net_weight(
-    build: Build, finish: Finish, weighed: tuple[Weighing | float, ...], scale_step_g: float
+    build: Build, filled: FillResult, weighed: tuple[Weighing | float, ...], scale_step_g: float
 ) -> tuple[NetWeight | None, tuple[Fault, ...]]:
     """The net weight by the order of trust: weighings, poured to weight, water, geometry.
 
@@ -52,19 +63,19 @@ def net_weight(
     if any(map(is_error, faults)):
         return None, faults
     seen = weighings(weighed)
-    differing = tuple(_difference_faults(seen, build, finish))
+    differing = tuple(_difference_faults(seen, build, filled))
     if any(map(is_error, differing)):
         return None, (*faults, *differing)
-    unweighed_basis, unweighed_percent = _unweighed(build, finish, scale_step_g)
-    net_g = finish.computed_g if seen is None else seen.mean_g
+    unweighed_basis, unweighed_percent = _unweighed(build, filled, scale_step_g)
+    net = filled.weight if seen is None else seen.mean
     return (
         NetWeight(
-            net_g=net_g,
+            net=net,
             basis=unweighed_basis if seen is None else "weighed",
             error_percent=_weighed_percent(seen, scale_step_g) or unweighed_percent,
-            computed_g=finish.computed_g,
+            computed_g=filled.computed_g,
             weighings=seen,
-            proven_g=None if differing else _proven_g(build, seen, net_g, scale_step_g),
+            proven=None if differing else _proven(build, seen, net, scale_step_g),
         ),
         (*faults, *differing),
     )
@@ -90,42 +101,49 @@ def estimate_percent(density_g_per_ml: float, mean_depth_mm: float, wide_mm: flo
     return 100 * hypot(density, level, width)
 
 
-def _unweighed(build: Build, finish: Finish, scale_step_g: float) -> tuple[NetBasis, float]:
+def _unweighed(build: Build, filled: FillResult, scale_step_g: float) -> tuple[NetBasis, float]:
     """Basis and error of the weight that the fill makes; a volume counts as read to the same millimetre."""
     shape, fill = build.shape, build.fill
     if fill is not None and fill.weight_g is not None:
         return "poured to weight", 100 * scale_step_g / fill.weight_g
-    density = finish.computed_g / finish.volume_ml
-    mm3 = finish.volume_ml * 1000
-    depth_mm = mm3 / circle_mm2(diameter_mm(shape.inside, finish.level_set_mm))
+    density = filled.computed_g / filled.volume_ml
+    mm3 = filled.volume_ml * 1000
+    depth_mm = mm3 / (pi / 4 * diameter_mm(shape.inside, filled.level_set_mm) ** 2)
     measured = shape.brimful_ml is not None or (fill is not None and fill.volume_ml is not None)
     if measured:
         return "water", estimate_percent(density, depth_mm, None)
-    wide_mm = sqrt(4 * mm3 / (pi * finish.level_set_mm))
+    wide_mm = sqrt(4 * mm3 / (pi * filled.level_set_mm))
     return "geometry", estimate_percent(density, depth_mm, wide_mm)
 
 
 def _weighed_percent(seen: Weighings | None, scale_step_g: float) -> float | None:
     """The error of a mean of enough weighings, never below a step of the scale."""
-    if seen is None or seen.carried_g is None or seen.sd_g is None:
+    if seen is None or seen.proven is None or seen.sd_g is None:
         return None
-    return 100 * max(margin_g(seen.sd_g, seen.n), scale_step_g) / seen.mean_g
+    return 100 * max(weighing_margin(seen.sd_g, seen.n).value, scale_step_g) / seen.mean_g
 
 
-def _proven_g(build: Build, seen: Weighings | None, net_g: float, scale_step_g: float) -> float | None:
+def _proven(
+    build: Build, seen: Weighings | None, net: Calculation, scale_step_g: float
+) -> Calculation | None:
     """What the label may state: enough weighings decide; without them, what was poured to weight."""
-    carried_g = seen.carried_g if seen else None
-    if carried_g is None and build.fill is not None and build.fill.weight_g is not None:
-        carried_g = float(as_written(build.fill.weight_g) - as_written(scale_step_g))
-    proven_g = min(carried_g or 0.0, net_g)
-    return proven_g if proven_g >= LEAST_NET_G else None
+    carried = seen.proven if seen else None
+    if carried is None and build.fill is not None and build.fill.weight_g is not None:
+        poured = "net_weight_g" if seen is None else "poured_g"
+        exact = {poured: as_written(build.fill.weight_g), "scale_step_g": as_written(scale_step_g)}
+        formula = f"{poured} - scale_step_g"
+        carried = Calculation(formula, {name: Fraction(grams) for name, grams in exact.items()})
+    if carried is None:
+        return None
+    proven = min(carried, net, key=lambda one: one.value)
+    return proven if proven.value >= LEAST_NET_G else None
 
 
-def _difference_faults(seen: Weighings | None, build: Build, finish: Finish) -> Iterator[Fault]:
+def _difference_faults(seen: Weighings | None, build: Build, filled: FillResult) -> Iterator[Fault]:
     if seen is None:
         return
     most_ml = most_wax_ml(build.shape)
-    weighed_ml = seen.mean_g * finish.volume_ml / finish.computed_g
+    weighed_ml = seen.mean_g * filled.volume_ml / filled.computed_g
     if weighed_ml > most_ml:
         yield Fault(
             path=("weighed",),
@@ -135,12 +153,12 @@ def _difference_faults(seen: Weighings | None, build: Build, finish: Finish) -> 
             write="weighed: [{empty: the vessel with its wick, full: the finished candle}], or correct the vessel",
         )
         return
-    percent = 100 * (seen.mean_g / finish.computed_g - 1)
+    percent = 100 * (seen.mean_g / filled.computed_g - 1)
     if abs(percent) > WEIGHED_DIFFERS_PERCENT:
         yield Fault(
             path=("weighed",),
             what=f"weighed {seen.mean_g:.1f} g on average, {abs(percent):.1f} % "
-            f"{'more' if percent > 0 else 'less'} than the {finish.computed_g:.1f} g of the fill",
+            f"{'more' if percent > 0 else 'less'} than the {filled.computed_g:.1f} g of the fill",
             why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
             write="weighed and fill as found on a finished candle",
             severity=Severity.WARNING,

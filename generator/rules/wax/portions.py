@@ -1,6 +1,7 @@
 """The amounts of a formula as weights: what each is by itself, what they come to together, what they lack."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from decimal import Context, Decimal
 from fractions import Fraction
 from typing import Final
@@ -8,7 +9,7 @@ from typing import Final
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.materials import Additive, Dye, Fragrance, Wax
 from generator.model.quantities import as_written
-from generator.model.recorded import Formula, Portion
+from generator.model.recorded import Formula, Portion, Role
 from generator.problems import Fault
 
 WAX_OF_PARTS_G: Final = Decimal(1000)
@@ -43,14 +44,43 @@ def portion_faults(formula: Formula) -> Iterator[Fault]:
     yield from _whole_faults(formula)
 
 
-def grams(formula: Formula) -> Mapping[str, Decimal]:
-    """The weight of each ingredient in one batch, to 28 digits."""
-    weights = exact_grams(formula)
-    return {id_: _GRAMS.divide(Decimal(g.numerator), Decimal(g.denominator)) for id_, g in weights.items()}
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ingredient:
+    """One material, what it is in the candle, and how much of it there is."""
+
+    role: Role
+    material: Wax | Fragrance | Additive
+    exact_g: Fraction
+
+    @property
+    def id(self) -> str:
+        """That of the material's entry."""
+        return self.material.id
+
+    @property
+    def grams(self) -> Decimal:
+        """The weight to 28 digits."""
+        return _GRAMS.divide(Decimal(self.exact_g.numerator), Decimal(self.exact_g.denominator))
+
+
+def ingredients_of(formula: Formula) -> tuple[Ingredient, ...]:
+    """One batch of a formula without `portion_faults`, by role and then id."""
+    grams = exact_grams(formula)
+    groups: tuple[tuple[Role, tuple[Portion[Wax] | Stirred, ...]], ...] = (
+        (Role.WAX, formula.waxes),
+        (Role.FRAGRANCE, formula.fragrances),
+        (Role.ADDITIVE, formula.additives),
+        (Role.DYE, formula.dyes),
+    )
+    return tuple(
+        Ingredient(role=role, material=portion.material, exact_g=grams[portion.material.id])
+        for role, portions in groups
+        for portion in sorted(portions, key=lambda portion: portion.material.id)
+    )
 
 
 def exact_grams(formula: Formula) -> Mapping[str, Fraction]:
-    """The same without any rounding, as hazard limits need it; waxes in parts share out 1000 g."""
+    """The weight of each ingredient in one batch, without any rounding; waxes in parts share out 1000 g."""
     wax_g = _wax_g(formula.waxes)
     fixed_g = dict(_weights(formula))
     of_wax, of_total = _shares(formula, _OF_WAX), _shares(formula, _OF_TOTAL)

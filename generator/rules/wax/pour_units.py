@@ -4,8 +4,9 @@ from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
 from generator.model.amounts import Amount, AmountUnit
+from generator.model.recorded import Role
 from generator.rules.wax.batches import whole_parts
-from generator.rules.wax.blend import Blend, Role
+from generator.rules.wax.blend import Blend
 
 COUNTED = frozenset({AmountUnit.DROPS, AmountUnit.BLOCKS, AmountUnit.TEASPOONS})
 """Units of what a maker counts out and does not weigh."""
@@ -50,20 +51,18 @@ def wax_key(blend: Blend) -> tuple[tuple[str, Decimal], ...]:
     )
 
 
-def all_with_fragrance_g(blend: Blend, wax_g: float) -> float:
+def all_with_fragrance_g(blend_g: Decimal, of_wax_g: Decimal, wax_g: float) -> float:
     """What a pot of wax alone weighs once everything is stirred in.
 
     M = W m / w
 
-    blend: m and w, the recorded batch and the wax in it, g.
+    blend_g: m, the recorded batch, g.
+    of_wax_g: w, the wax in it, g.
     wax_g: W, the wax in the pot, g.
     Holds for any blend.
     Source: proportion (COMPUTED).
 
-    >>> from generator.rules.wax.blend import BlendPart
-    >>> parts = (("soy", Role.WAX, 24), ("oil", Role.FRAGRANCE, 2))
-    >>> blend = Blend(parts=tuple(BlendPart(id=i, role=r, grams=Decimal(g)) for i, r, g in parts))
-    >>> all_with_fragrance_g(blend, 12.0)
+    >>> all_with_fragrance_g(Decimal(26), Decimal(24), 12.0)
     13.0
     """
-    return wax_g * float(blend.total_g / blend.wax_g)
+    return wax_g * float(blend_g / of_wax_g)

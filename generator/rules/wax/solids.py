@@ -1,139 +1,126 @@
-"""Areas and volumes of plain solids, in mm2 and mm3, from lengths in mm."""
+"""Volumes of insides up to a level, and their level cross-sections, as formulas over lengths in mm."""
 
-from math import asin, pi, sqrt
+from collections.abc import Mapping
+from itertools import pairwise
+from math import pi, sqrt
+from typing import Final
+
+from generator.model.vessel import Bowl, Profile, Rounded, Shape
+from generator.rules.calculation import Calculation
+
+LENGTHS: Final[Mapping[str, tuple[str, ...]]] = {
+    "cylinder": ("diameter_mm",),
+    "cone": ("base_mm", "rim_mm", "height_mm"),
+    "rounded": ("diameter_mm", "corner_mm"),
+    "hexagon": ("across_mm",),
+    "square": ("side_mm", "corner_mm"),
+    "oval": ("long_mm", "short_mm"),
+    "bowl": ("rim_mm", "height_mm"),
+}
+"""What each shape is measured by, as far as volumes depend on it; ``across_mm`` is from flat to flat."""
+
+_AREAS_MM2: Final[Mapping[str, str]] = {
+    "cylinder": "pi / 4 * diameter_mm^2",
+    "hexagon": "sqrt(3) / 2 * across_mm^2",
+    "square": "(side_mm^2 - (4 - pi) * corner_mm^2)",
+    "oval": "pi / 4 * long_mm * short_mm",
+}
+"""Of shapes with the same cross-section at every height; corners of a square are quarter circles
+(elementary geometry, COMPUTED)."""
+
+_SPHERE_MM: Final = "((rim_mm / 2)^2 + height_mm^2) / (2 * height_mm)"
+"""Radius of the sphere of which a bowl is the lower part: (a^2 + h^2)/(2 h); above rim/2 in height the bowl is deeper
+than half a sphere (elementary geometry, COMPUTED)."""
+
+_WIDTH_OF_A_CONE: Final = "(base_mm + (rim_mm - base_mm) * LEVEL / height_mm)"
+_FLAT: Final = "(diameter_mm / 2 - corner_mm)"
+"""Radius of the flat part of a rounded base."""
+
+_LEFT: Final = "(corner_mm - LEVEL)"
+"""How far below the end of the curve a level lies."""
+
+_VOLUMES_ML: Final[Mapping[str, str]] = {
+    **{shape: f"{area} * LEVEL / 1000" for shape, area in _AREAS_MM2.items()},
+    "cone": f"pi / 12 * LEVEL * (base_mm^2 + base_mm * {_WIDTH_OF_A_CONE} + {_WIDTH_OF_A_CONE}^2) / 1000",
+    "bowl": f"pi / 3 * LEVEL^2 * (3 * {_SPHERE_MM} - LEVEL) / 1000",
+    "rounded": f"pi * ({_FLAT}^2 * corner_mm + {_FLAT} * pi * corner_mm^2 / 2 + 2 / 3 * corner_mm^3) / 1000"
+    " + pi / 4 * diameter_mm^2 * (LEVEL - corner_mm) / 1000",
+}
+"""Frustum, cap of a sphere, and a cylinder above a base that meets its wall in a quarter circle
+(elementary geometry, COMPUTED)."""
+
+_WITHIN_THE_CORNER_ML: Final = (
+    f"pi * ({_FLAT}^2 * LEVEL + 2 * {_FLAT} * (pi * corner_mm^2 / 4"
+    f" - {_LEFT} / 2 * sqrt(corner_mm^2 - {_LEFT}^2) - corner_mm^2 / 2 * asin({_LEFT} / corner_mm))"
+    f" + corner_mm^2 * LEVEL - (corner_mm^3 - {_LEFT}^3) / 3) / 1000"
+)
+"""The integral of pi (c + sqrt(f^2 - (f - z)^2))^2, with corner f, flat radius c and level z (COMPUTED)."""
 
 
-def circle_mm2(diameter_mm: float) -> float:
-    """Area of a circle.
+def shape_volume(shape: Shape, level_mm: float, level_name: str = "level_mm") -> Calculation:
+    """Volume of the inside from the base up to a level, in ml, from the lengths alone.
 
-    A = pi/4 D^2
+    V = A z for an even cross-section A; cone and profile: frusta; rounded: base corner and cylinder; bowl: cap
 
-    diameter_mm: D, mm.
-    Holds for every D from 0 up.
+    shape: the inside, lengths in mm.
+    level_mm: z, height above the base, mm.
+    level_name: what the level is called in the formula.
+    Holds from the base to the rim.
     Source: elementary geometry (COMPUTED).
 
-    >>> round(circle_mm2(70.0), 3)
-    3848.451
+    >>> from generator.model.vessel import Oval
+    >>> oval = Oval(shape="oval", long_mm=90.0, short_mm=60.0, height_mm=70.0)
+    >>> shape_volume(oval, 10.0).formula, round(shape_volume(oval, 10.0).value, 4)
+    ('pi / 4 * long_mm * short_mm * level_mm / 1000', 42.4115)
     """
-    return pi / 4 * diameter_mm**2
+    if isinstance(shape, Profile):
+        return _frusta(shape, level_mm, level_name)
+    within = isinstance(shape, Rounded) and level_mm < shape.corner_mm
+    formula = _WITHIN_THE_CORNER_ML if within else _VOLUMES_ML[shape.shape]
+    return Calculation(formula.replace("LEVEL", level_name), {**_lengths(shape), level_name: level_mm})
 
 
-def hexagon_mm2(across_mm: float) -> float:
-    """Area of a regular hexagon.
-
-    A = sqrt(3)/2 a^2
-
-    across_mm: a, from flat to flat, mm.
-    Holds for every a from 0 up.
-    Source: elementary geometry (COMPUTED).
-
-    >>> round(hexagon_mm2(70.0), 3)
-    4243.524
-    """
-    return sqrt(3) / 2 * across_mm**2
+def prism_diameter_mm(shape: Shape) -> float:
+    """Diameter of the circle with the area of an even cross-section: sqrt(4 A/pi)."""
+    return sqrt(4 * Calculation(_AREAS_MM2[shape.shape], _lengths(shape)).value / pi)
 
 
-def rounded_square_mm2(side_mm: float, corner_mm: float) -> float:
-    """Area of a square whose corners are quarter circles.
-
-    A = a^2 - (4 - pi) r^2
-
-    side_mm: a, mm.
-    corner_mm: r, radius of the corners, mm.
-    Holds for r from 0 to a/2.
-    Source: elementary geometry (COMPUTED).
-
-    >>> round(rounded_square_mm2(70.0, 8.0), 3)
-    4845.062
-    """
-    return side_mm**2 - (4 - pi) * corner_mm**2
-
-
-def ellipse_mm2(long_mm: float, short_mm: float) -> float:
-    """Area of an ellipse.
-
-    A = pi/4 a b
-
-    long_mm: a, the long diameter, mm.
-    short_mm: b, the short diameter, mm.
-    Holds for every a and b from 0 up.
-    Source: elementary geometry (COMPUTED).
-
-    >>> round(ellipse_mm2(90.0, 60.0), 3)
-    4241.15
-    """
-    return pi / 4 * long_mm * short_mm
-
-
-def frustum_mm3(base_mm: float, rim_mm: float, height_mm: float) -> float:
-    """Volume of a cone cut level at both ends.
-
-    V = pi h/12 (D0^2 + D0 D1 + D1^2)
-
-    base_mm: D0, diameter at the bottom, mm.
-    rim_mm: D1, diameter at the top, mm.
-    height_mm: h, mm.
-    Holds for every D0, D1 and h from 0 up; equal diameters make a cylinder.
-    Source: elementary geometry (COMPUTED).
-
-    >>> round(frustum_mm3(60.0, 75.0, 85.0), 3)
-    305421.711
-    """
-    return pi * height_mm / 12 * (base_mm**2 + base_mm * rim_mm + rim_mm**2)
-
-
-def rounded_base_mm3(diameter_mm: float, corner_mm: float, level_mm: float) -> float:
-    """Volume, up to a level inside the corner, of a round vessel whose wall meets its base in a quarter circle.
-
-    V = pi [c^2 z + 2 c (pi f^2/4 - a/2 sqrt(f^2 - a^2) - f^2/2 asin(a/f)) + f^2 z - (f^3 - a^3)/3],
-    with c = D/2 - f and a = f - z
-
-    diameter_mm: D, mm.
-    corner_mm: f, radius of the corner, mm.
-    level_mm: z, mm.
-    Holds for f above 0 and up to D/2, and z from 0 to f.
-    Source: the integral of pi (c + sqrt(f^2 - (f - z)^2))^2 (COMPUTED).
-
-    >>> round(rounded_base_mm3(70.0, 10.0, 10.0), 3)
-    34066.355
-    """
-    flat = diameter_mm / 2 - corner_mm
-    rest = corner_mm - level_mm
-    under_arc = pi * corner_mm**2 / 4 - (
-        rest / 2 * sqrt(corner_mm**2 - rest**2) + corner_mm**2 / 2 * asin(rest / corner_mm)
-    )
-    return pi * (
-        flat**2 * level_mm + 2 * flat * under_arc + corner_mm**2 * level_mm - (corner_mm**3 - rest**3) / 3
-    )
-
-
-def cap_mm3(radius_mm: float, level_mm: float) -> float:
-    """Volume of a sphere from its lowest point up to a level.
-
-    V = pi z^2 (3 R - z)/3
-
-    radius_mm: R, of the sphere, mm.
-    level_mm: z, mm.
-    Holds for z from 0 to 2 R.
-    Source: elementary geometry (COMPUTED).
-
-    >>> round(cap_mm3(55.0, 40.0), 3)
-    209439.51
-    """
-    return pi * level_mm**2 * (3 * radius_mm - level_mm) / 3
-
-
-def sphere_radius_mm(rim_mm: float, height_mm: float) -> float:
+def sphere_radius_mm(bowl: Bowl) -> float:
     """Radius of the sphere of which a bowl is the lower part.
 
-    R = (a^2 + h^2)/(2 h), with a = rim/2
-
-    rim_mm: diameter of the opening, mm.
-    height_mm: h, depth in the middle, mm.
-    Holds for h above 0; above rim/2 the bowl is deeper than half a sphere.
-    Source: elementary geometry (COMPUTED).
-
-    >>> round(sphere_radius_mm(105.830052, 40.0), 6)
+    >>> round(sphere_radius_mm(Bowl(shape="bowl", rim_mm=105.830052, height_mm=40.0)), 6)
     55.0
     """
-    return ((rim_mm / 2) ** 2 + height_mm**2) / (2 * height_mm)
+    return Calculation(_SPHERE_MM, _lengths(bowl)).value
+
+
+def _lengths(shape: Shape) -> Mapping[str, float]:
+    return {name: getattr(shape, name) for name in LENGTHS[shape.shape]}
+
+
+def _frusta(shape: Profile, level_mm: float, level_name: str) -> Calculation:
+    """The frusta below the level, each between two measured diameters; the last ends at the level itself."""
+    first, *others = shape.points
+    below = [first, *((height, wide) for height, wide in others if height < level_mm)]
+    inputs: dict[str, float] = {}
+    for number, (height, wide) in enumerate(below):
+        inputs |= {f"diameter_{number}_mm": wide, f"height_{number}_mm": height}
+    inputs |= {f"diameter_{len(below)}_mm": profile_diameter_mm(shape, level_mm), level_name: level_mm}
+    widths, heights = list(inputs)[::2], list(inputs)[1::2]
+    frusta = (
+        f"({upper} - {lower}) * ({base}^2 + {base} * {rim} + {rim}^2)"
+        for (lower, upper), (base, rim) in zip(pairwise(heights), pairwise(widths), strict=True)
+    )
+    return Calculation(f"pi / 12 * ({' + '.join(frusta)}) / 1000", inputs)
+
+
+def profile_diameter_mm(shape: Profile, level_mm: float) -> float:
+    """Diameter at a level, straight between the measured points."""
+    lower, upper = next(pair for pair in pairwise(shape.points) if level_mm <= pair[1][0])
+    return between(lower, upper, level_mm)
+
+
+def between(lower: tuple[float, float], upper: tuple[float, float], height: float) -> float:
+    """The value at a height, straight between two pairs of (height, value)."""
+    (low, start), (high, end) = lower, upper
+    return start + (end - start) * (height - low) / (high - low)

@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
-from math import sqrt
-from statistics import mean, stdev
+from fractions import Fraction
+from statistics import stdev
 from typing import Final
 
 from generator.model.candle import Weighing
 from generator.model.quantities import as_written
 from generator.problems import Fault
+from generator.rules.calculation import Calculation
 
 ENOUGH_WEIGHINGS: Final = 5
 """From so many on, the mean less its margin proves a net quantity (CHOICE)."""
@@ -23,19 +24,25 @@ class Weighings:
     """How many candles were weighed, the mean of their net weights, and its scatter from two on."""
 
     n: int
-    mean_g: float
+    mean: Calculation
     sd_g: float | None
 
     @property
-    def carried_g(self) -> float | None:
-        """The weight they prove; None while they are too few."""
+    def mean_g(self) -> float:
+        """The mean of their net weights."""
+        return self.mean.value
+
+    @property
+    def proven(self) -> Calculation | None:
+        """The weight they prove, in g; None while they are too few."""
         if self.sd_g is None or self.n < ENOUGH_WEIGHINGS:
             return None
-        return self.mean_g - margin_g(self.sd_g, self.n)
+        margin = weighing_margin(self.sd_g, self.n)
+        return Calculation(f"net_weight_g - {margin.formula}", {"net_weight_g": self.mean_g, **margin.inputs})
 
 
-def margin_g(sd_g: float, n: int) -> float:
-    """What a mean of weighings may be off.
+def weighing_margin(sd_g: float, n: int) -> Calculation:
+    """What a mean of weighings may be off, in g.
 
     margin = 2 s / sqrt(n)
 
@@ -44,22 +51,22 @@ def margin_g(sd_g: float, n: int) -> float:
     Holds for 5 or more weighings of candles poured alike.
     Source: standards.md 1.3, the advice below the table (CHOICE).
 
-    >>> margin_g(1.5, 9)
+    >>> weighing_margin(1.5, 9).value
     1.0
     """
-    return 2 * sd_g / sqrt(n)
+    return Calculation("2 * weighed_sd_g / sqrt(weighed_n)", {"weighed_sd_g": sd_g, "weighed_n": n})
 
 
 def weighings(weighed: tuple[Weighing | float, ...]) -> Weighings | None:
     """Mean and standard deviation of the net weights; None when nothing was weighed."""
-    nets_g = [net_g(weighing) for weighing in weighed]
+    nets_g = {f"weighed_{number}_g": net_g(weighing) for number, weighing in enumerate(weighed, start=1)}
     if not nets_g:
         return None
-    return Weighings(
-        n=len(nets_g),
-        mean_g=float(mean(nets_g)),
-        sd_g=stdev(map(float, nets_g)) if len(nets_g) > 1 else None,
+    mean = Calculation(
+        f"({' + '.join(nets_g)}) / {len(nets_g)}", {name: Fraction(net) for name, net in nets_g.items()}
     )
+    sd_g = stdev(map(float, nets_g.values())) if len(nets_g) > 1 else None
+    return Weighings(n=len(nets_g), mean=mean, sd_g=sd_g)
 
 
 def weighing_faults(weighed: tuple[Weighing | float, ...]) -> Iterator[Fault]:

@@ -3,13 +3,17 @@
 from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
+from fractions import Fraction
 
 from generator.model.hazard_classes import hazard_class
-from generator.model.materials import Constituent
+from generator.model.materials import Constituent, Fragrance
+from generator.model.recorded import Role
 from generator.model.sheet_values import Ate, Dose, MFactors, share_range, specific_limit
 from generator.rules.hazards.classify import Classification, classify
-from generator.rules.hazards.mixture import Ingredient, Mixture, mixture
+from generator.rules.hazards.mixture import Mixture, mixture
 from generator.rules.hazards.ruleset import RuleSet, rule_set
+from generator.rules.wax.portions import Ingredient
+from tests.rules.entries import SOY
 
 TODAY = date(2026, 11, 1)
 
@@ -54,16 +58,24 @@ def candle(*constituents: Constituent, additive: bool = True) -> Mixture:
     return mixture((oil(*constituents),), additive=additive)
 
 
-def oil(*constituents: Constituent, grams: str = "100", id_: str = "oil") -> Ingredient:
-    """A fragrance of these constituents."""
-    return Ingredient(
-        id=id_, role="fragrance", grams=Decimal(grams), composition=constituents, sheet_dated=TODAY
+def oil(
+    *constituents: Constituent, grams: str = "100", id_: str = "oil", dated: date | None = TODAY
+) -> Ingredient:
+    """A fragrance of these constituents, by a sheet of that day."""
+    return of_fragrance(
+        Fragrance(id=id_, name=id_, composition=constituents, sheet_dated=dated),
+        grams,
     )
 
 
-def wax(grams: str) -> Ingredient:
+def of_fragrance(fragrance: Fragrance, grams: str | Fraction = "100") -> Ingredient:
+    """So many grams of a fragrance."""
+    return Ingredient(role=Role.FRAGRANCE, material=fragrance, exact_g=Fraction(grams))
+
+
+def wax(grams: str | Fraction) -> Ingredient:
     """Plain wax."""
-    return Ingredient(id="wax", role="wax", grams=Decimal(grams))
+    return Ingredient(role=Role.WAX, material=SOY, exact_g=Fraction(grams))
 
 
 def classified(*constituents: Constituent, rules: RuleSet = EU, additive: bool = True) -> Classification:

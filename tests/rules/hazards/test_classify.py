@@ -2,18 +2,21 @@
 
 from dataclasses import replace
 from datetime import date
-from decimal import Decimal
+from fractions import Fraction
 
 import pytest
 
 from generator.model.hazard_classes import HazardClass
+from generator.model.materials import Fragrance
+from generator.model.recorded import Role
 from generator.rules.hazards.classify import classify
-from generator.rules.hazards.mixture import Ingredient, mixture
+from generator.rules.hazards.mixture import mixture
 from generator.rules.hazards.reasons import shown
 from generator.rules.hazards.ruleset import rule_set
-from tests.rules.hazards.candles import EU, classified, holding, oil, wax
+from tests.rules.entries import ingredient
+from tests.rules.hazards.candles import EU, classified, holding, of_fragrance, oil, wax
 
-MYSTERY = Ingredient(id="mystery", role="fragrance", grams=Decimal(8))
+MYSTERY = of_fragrance(Fragrance(id="mystery", name="Mystery"), "8")
 
 
 def test_a_fragrance_without_a_composition_makes_the_hazards_unknown_and_never_none() -> None:
@@ -24,13 +27,13 @@ def test_a_fragrance_without_a_composition_makes_the_hazards_unknown_and_never_n
 
 
 def test_a_fragrance_of_which_nothing_is_used_does_not_matter() -> None:
-    nothing = replace(MYSTERY, grams=Decimal(0))
+    nothing = replace(MYSTERY, exact_g=Fraction(0))
 
     assert classify(mixture((wax("92"), nothing)), EU).status == "none"
 
 
 def test_a_sheet_too_old_to_classify_by_makes_the_hazards_unknown() -> None:
-    stale = replace(oil(holding("5")), sheet_dated=date(2021, 10, 31))
+    stale = oil(holding("5"), dated=date(2021, 10, 31))
 
     result = classify(mixture((stale,)), EU)
 
@@ -41,13 +44,13 @@ def test_a_sheet_too_old_to_classify_by_makes_the_hazards_unknown() -> None:
 
 
 def test_a_sheet_of_five_years_to_the_day_still_counts() -> None:
-    old = replace(oil(holding("5")), sheet_dated=date(2021, 11, 1))
+    old = oil(holding("5"), dated=date(2021, 11, 1))
 
     assert classify(mixture((old,)), EU).status == "none"
 
 
 def test_an_undated_sheet_is_taken_for_current_and_that_is_said() -> None:
-    undated = replace(oil(holding("5")), sheet_dated=None)
+    undated = oil(holding("5"), dated=None)
 
     (reason,) = classify(mixture((undated,)), EU).reasons
 
@@ -56,7 +59,7 @@ def test_an_undated_sheet_is_taken_for_current_and_that_is_said() -> None:
 
 
 def test_a_dye_without_a_sheet_is_said_to_be_taken_for_harmless() -> None:
-    dye = Ingredient(id="slate", role="other", grams=Decimal(1))
+    dye = ingredient("slate", Role.DYE, "1")
 
     (reason,) = classify(mixture((wax("99"), dye)), EU).reasons
 

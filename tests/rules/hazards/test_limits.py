@@ -4,14 +4,17 @@ DERIVED from the limits of CLP Annex I, whose tables and marks stand in the rule
 cases from their rows in CLP Annex VI Table 3 (FOUND).
 """
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
 from generator.model.hazard_classes import HazardClass
+from generator.model.materials import Fragrance
 from generator.model.sheet_values import MFactors
 from generator.rules.hazards.classify import classify
-from generator.rules.hazards.mixture import Ingredient, mixture
+from generator.rules.hazards.mixture import mixture
+from tests.rules.entries import SOY
 from tests.rules.hazards.candles import (
     EU,
     GB,
@@ -20,6 +23,7 @@ from tests.rules.hazards.candles import (
     classified,
     holding,
     names,
+    of_fragrance,
     oil,
     swallowed,
     wax,
@@ -234,13 +238,14 @@ UNDISCLOSED = {
 @pytest.mark.parametrize(("undisclosed", "expected"), UNDISCLOSED.values(), ids=UNDISCLOSED)
 def test_much_unknown_makes_the_estimate_stricter(undisclosed: str, expected: tuple[str, ...]) -> None:
     """(100 - unknown) / ATE = sum(C / ATE): 24 % of category 4 is 2083 mg/kg, and 1854 mg/kg with 11 % unknown."""
-    blind = Ingredient(
-        id="oil",
-        role="fragrance",
-        grams=Decimal(100),
-        composition=(holding("24", "Acute Tox. 4 H302"),),
-        undisclosed_percent=Decimal(undisclosed),
-        sheet_dated=TODAY,
+    blind = of_fragrance(
+        Fragrance(
+            id="oil",
+            name="Oil",
+            composition=(holding("24", "Acute Tox. 4 H302"),),
+            undisclosed_percent=Decimal(undisclosed),
+            sheet_dated=TODAY,
+        )
     )
 
     result = classify(mixture((blind,)), EU)
@@ -249,7 +254,7 @@ def test_much_unknown_makes_the_estimate_stricter(undisclosed: str, expected: tu
 
 
 def test_a_liquid_wax_with_much_that_could_be_breathed_in_is_refused() -> None:
-    soft = Ingredient(id="wax", role="wax", grams=Decimal(90), liquid_at_40_c=True)
+    soft = replace(wax("90"), material=replace(SOY, melts_at_c=40.0))
 
     result = classify(mixture((soft, oil(holding("100", "Asp. Tox. 1"), grams="10"))), EU)
 

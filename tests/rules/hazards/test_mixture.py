@@ -9,9 +9,10 @@ import pytest
 from generator.model.materials import Fragrance
 from generator.model.sheet_values import MFactors
 from generator.rules.hazards.classify import classify
-from generator.rules.hazards.mixture import Ingredient, ingredients_of, middle, mixture
+from generator.rules.hazards.mixture import middle, mixture
+from generator.rules.wax.portions import ingredients_of
 from tests.rules.entries import COCONUT, DYE, SOY, formula
-from tests.rules.hazards.candles import EU, holding, oil, wax
+from tests.rules.hazards.candles import EU, holding, of_fragrance, oil, wax
 
 LINALOOL, LINALOOL_EC = "78-70-6", "201-134-4"
 
@@ -101,8 +102,8 @@ def test_what_one_step_could_reach_counts_as_reached_and_says_so() -> None:
 
 
 def test_undisclosed_shares_are_added_up_over_the_oils() -> None:
-    blind = Ingredient(
-        id="blind", role="fragrance", grams=Decimal(8), composition=(), undisclosed_percent=Decimal(50)
+    blind = of_fragrance(
+        Fragrance(id="blind", name="Blind", composition=(), undisclosed_percent=Decimal(50)), "8"
     )
 
     assert mixture((wax("92"), blind)).unknown_percent == 4

@@ -8,12 +8,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.hazard_classes import HazardClass
-from generator.model.materials import Constituent
+from generator.model.materials import Constituent, Fragrance
 from generator.model.sheet_values import MFactors
 from generator.rules.hazards.classify import classify
-from generator.rules.hazards.mixture import Ingredient, mixture
+from generator.rules.hazards.mixture import mixture
 from generator.rules.hazards.next_limits import LabelChange, label_changes
-from tests.rules.hazards.candles import EU, TODAY, holding, oil, swallowed
+from generator.rules.wax.portions import Ingredient
+from tests.rules.hazards.candles import EU, TODAY, holding, of_fragrance, oil, swallowed, wax
 
 LINALOOL = holding("12.5", "Skin Sens. 1B", name="Linalool")
 MUSK = holding("30", "Aquatic Acute 1", "Aquatic Chronic 1", name="Musk", m=MFactors(acute=1, chronic=1))
@@ -73,7 +74,7 @@ def test_two_oils_keep_their_proportions() -> None:
 
 
 def test_an_unknown_fragrance_has_no_changes_to_tell() -> None:
-    assert label_changes((replace(oil(LINALOOL), composition=None),), EU) is None
+    assert label_changes((of_fragrance(Fragrance(id="oil", name="Oil")),), EU) is None
 
 
 def test_a_load_from_which_the_candle_is_refused_is_told() -> None:
@@ -83,13 +84,14 @@ def test_a_load_from_which_the_candle_is_refused_is_told() -> None:
 
 
 def test_the_list_ends_where_too_much_is_undisclosed() -> None:
-    blind = Ingredient(
-        id="oil",
-        role="fragrance",
-        grams=Decimal(100),
-        composition=(LINALOOL,),
-        undisclosed_percent=Decimal(80),
-        sheet_dated=TODAY,
+    blind = of_fragrance(
+        Fragrance(
+            id="oil",
+            name="Oil",
+            composition=(LINALOOL,),
+            undisclosed_percent=Decimal(80),
+            sheet_dated=TODAY,
+        )
     )
 
     changes = _changes(blind)
@@ -124,8 +126,8 @@ Seen = tuple[str, tuple[HazardClass, ...], tuple[str, ...]]
 
 def _seen(scent: Ingredient, load_percent: Fraction) -> Seen:
     """What a candle of that load is, found by making it."""
-    plain = Ingredient(id="wax", role="wax", grams=100 - load_percent)
-    result = classify(mixture((plain, replace(scent, grams=load_percent))), EU)
+    plain = wax(100 - load_percent)
+    result = classify(mixture((plain, replace(scent, exact_g=load_percent))), EU)
     return (
         result.status,
         result.classes,

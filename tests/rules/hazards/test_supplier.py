@@ -10,9 +10,11 @@ from generator.model.shop import Shop
 from generator.problems import Fault, Severity
 from generator.rules.hazards.supplier import Disagreement, against_supplier, supplier_faults
 from tests.rules.entries import EMPTY
-from tests.rules.hazards.candles import EU, holding, oil
+from tests.rules.hazards.candles import EU, TODAY, holding
 
-SCENT = oil(holding("12.5", "Skin Sens. 1B", name="Linalool"))
+SCENT = Fragrance(
+    id="oil", name="Oil", composition=(holding("12.5", "Skin Sens. 1B", name="Linalool"),), sheet_dated=TODAY
+)
 
 
 def _own(at: str, *classes: str) -> OwnClassification:

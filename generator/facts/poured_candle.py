@@ -2,19 +2,13 @@
 
 from dataclasses import dataclass
 
-from generator.model.recorded import Build, Recorded
+from generator.model.recorded import Build, Recorded, Role
 from generator.problems import Fault, is_error
-from generator.rules.burning.matching import Physique, Shares, WickFit
-from generator.rules.wax.blend import (
-    Blend,
-    Role,
-    density_molten_g_per_ml,
-    density_set_g_per_ml,
-    lhv_mj_per_kg,
-    resolve,
-)
+from generator.rules.burning.matching import BurnProfile, Shares, WickFit
+from generator.rules.calculation import Calculation
+from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.density import pour_fault
-from generator.rules.wax.fill import Finish, finished
+from generator.rules.wax.fill import FillResult, fill_result
 from generator.rules.wax.geometry import diameter_mm
 from generator.rules.wax.net_weight import NetWeight, net_weight
 from generator.rules.wax.temperatures import poured_line_faults
@@ -24,32 +18,22 @@ USUAL_POUR_C = 75.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Made:
+class PouredCandle:
     """What follows from formula, shape and fill alone."""
 
     build: Build
     blend: Blend
-    finish: Finish
+    filled: FillResult
     net: NetWeight
     pour_c: float
 
     @property
-    def density_set_g_per_ml(self) -> float:
-        """Of the cold blend."""
-        return density_set_g_per_ml(self.build.formula, self.blend)
-
-    @property
-    def density_molten_g_per_ml(self) -> float:
+    def density_molten(self) -> Calculation:
         """Of the blend as poured."""
-        return density_molten_g_per_ml(self.build.formula, self.blend, self.pour_c)
-
-    @property
-    def lhv_mj_per_kg(self) -> float:
-        """Of the blend."""
-        return lhv_mj_per_kg(self.build.formula, self.blend)
+        return self.blend.density_molten(self.pour_c)
 
 
-def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
+def poured_candle(recorded: Recorded) -> tuple[PouredCandle | None, tuple[Fault, ...]]:
     """The candle as made, or None with the faults that stand in the way."""
     build, how = recorded.build, recorded.make
     pour = pour_fault(how.pour_at_c, ("make", "pour_at")) if how and how.pour_at_c is not None else None
@@ -58,19 +42,24 @@ def make(recorded: Recorded) -> tuple[Made | None, tuple[Fault, ...]]:
     blend, blend_faults = resolve(build.formula)
     if blend is None:
         return None, blend_faults
-    finish, fill_faults = finished(build, blend)
-    if finish is None:
+    filled, fill_faults = fill_result(build, blend)
+    if filled is None:
         return None, (*blend_faults, *fill_faults)
-    net, net_faults = net_weight(build, finish, recorded.weighed, recorded.scale_step_g)
+    net, net_faults = net_weight(build, filled, recorded.weighed, recorded.scale_step_g)
     faults = (*blend_faults, *fill_faults, *_pour_faults(recorded), *net_faults)
     if net is None:
         return None, faults
-    return Made(build=build, blend=blend, finish=finish, net=net, pour_c=_pour_c(recorded)), faults
+    return PouredCandle(build=build, blend=blend, filled=filled, net=net, pour_c=_pour_c(recorded)), faults
 
 
-def physique(
+def profile_now(poured: PouredCandle, stop_depth_mm: float) -> BurnProfile:
+    """What decides how the candle burns as it is made now."""
+    return _profile(poured.build, poured.blend, poured.filled, stop_depth_mm, None)
+
+
+def profile_as_tested(
     build: Build, stop_depth_mm: float, inner_diameter_mm: float | None = None
-) -> tuple[Physique | None, tuple[Fault, ...]]:
+) -> tuple[BurnProfile | None, tuple[Fault, ...]]:
     """What decides how a build burns, or None with the faults for which its formula or fill cannot be true.
 
     Weights are those of the fill, so that a build which was never weighed is held against like with like.
@@ -78,21 +67,21 @@ def physique(
     blend, blend_faults = resolve(build.formula)
     if blend is None:
         return None, tuple(filter(is_error, blend_faults))
-    finish, fill_faults = finished(build, blend)
-    if finish is None:
+    filled, fill_faults = fill_result(build, blend)
+    if filled is None:
         return None, tuple(filter(is_error, fill_faults))
-    return _physique(build, blend, finish, stop_depth_mm, inner_diameter_mm), ()
+    return _profile(build, blend, filled, stop_depth_mm, inner_diameter_mm), ()
 
 
-def _physique(
-    build: Build, blend: Blend, finish: Finish, stop_depth_mm: float, inner_diameter_mm: float | None
-) -> Physique:
+def _profile(
+    build: Build, blend: Blend, filled: FillResult, stop_depth_mm: float, inner_diameter_mm: float | None
+) -> BurnProfile:
     container = build.container
-    return Physique(
+    return BurnProfile(
         container=container.id if container else None,
         material=container.material if container else None,
-        inner_diameter_mm=inner_diameter_mm or diameter_mm(build.shape.inside, finish.level_set_mm / 2),
-        net_g=finish.computed_g,
+        inner_diameter_mm=inner_diameter_mm or diameter_mm(build.shape.inside, filled.level_set_mm / 2),
+        net_g=filled.computed_g,
         stop_depth_mm=stop_depth_mm,
         wicks=tuple(
             WickFit(id=use.wick.id, count=use.count, core=use.wick.core, trim_mm=use.wick.trim_mm)

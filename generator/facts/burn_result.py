@@ -4,106 +4,144 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.facts.made import Made, physique
+from generator.facts.poured_candle import PouredCandle, profile_as_tested, profile_now
+from generator.model.burn_tests import Session
+from generator.model.candle import Fill
 from generator.model.kinds import KINDS
-from generator.model.recorded import Build, Recorded, Test
+from generator.model.recorded import Recorded, Test
 from generator.problems import Fault, Path, Severity, is_error
 from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
 from generator.rules.burning.fuel import Fuel, fuel_faults
 from generator.rules.burning.guidance import (
+    TO_THE_LAST,
     FirstBurn,
     first_burn,
     first_burn_faults,
-    full_pool_rule_h,
+    full_pool_rule,
+    session_limit,
     session_limit_faults,
-    session_limit_h,
-    stop_depth_mm,
+    stop_depth,
 )
-from generator.rules.burning.matching import Match, MatchLevel, compare, match_faults
+from generator.rules.burning.heat import flame_heat
+from generator.rules.burning.matching import BurnProfile, Match, MatchLevel, compare, match_faults
 from generator.rules.burning.sessions import Expected, full_pool_h, longest_sound_session_h, row_faults
-from generator.rules.wax.geometry import diameter_mm, wax_ml
+from generator.rules.calculation import Calculation
+from generator.rules.wax.geometry import diameter_mm, wax_volume
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Burnt:
+class BurnResult:
     """What burning the candle comes to."""
 
+    stop_depth: Calculation
+    heel_volume: Calculation
     fuel: Fuel
-    wicks: int
     evidence: tuple[Evidence, ...]
     hours: Hours
-    surface_mm: float
     first: FirstBurn
-    session_limit_h: float
-    longest_tested_h: float | None
+    session_limit: Calculation
+    heat: Calculation
+    printed_hours: Calculation | None
+    """The hours that papers print, where the maker asks for fewer than the figures carry."""
 
     @property
     def rate_g_per_h(self) -> float | None:
         """The mean rate of all wicks together, where a test gives one."""
         return self.hours.estimate.rate_g_per_h if self.hours.estimate else None
 
+    @property
+    def printed_h(self) -> int | None:
+        """The hours that papers print: what the figures carry, or the maker's own lower figure."""
+        return self.hours.claim_h if self.printed_hours is None else int(self.printed_hours.exact)
 
-def burn(recorded: Recorded, made: Made) -> tuple[Burnt | None, tuple[Fault, ...]]:
+
+def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | None, tuple[Fault, ...]]:
     """Hours and guidance of a candle with a flame, or None with the faults that stand in the way.
 
     Where its kind has no stop line, all of its wax counts as burnt.
     """
     wicks = sum(use.count for use in recorded.build.wicks)
-    fuel = _fuel(recorded, made)
+    stop = stop_depth(recorded.markets) if KINDS[recorded.kind].has_stop_line else TO_THE_LAST
+    heel = _heel_volume(poured, stop.value)
+    fuel = _fuel(poured, heel.value, stop.value)
     faults = fuel_faults(fuel, wicks)
     if faults:
         return None, faults
-    evidence, match_notes = _evidence(recorded, fuel.stop_depth_mm)
+    evidence, match_notes = _evidence(recorded, profile_now(poured, stop.value))
     hours, hour_faults = burn_hours(fuel, wicks, evidence)
-    surface_mm = diameter_mm(made.build.shape.inside, made.finish.level_set_mm)
     speaking = [test.sessions for test in evidence if _speaks(test)]
     longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)
     session_faults = session_limit_faults(recorded.longest_session_h)
     makers_h = None if any(map(is_error, session_faults)) else recorded.longest_session_h
-    limit_h = session_limit_h(makers_h, longest_tested_h)
-    timed_h = max(
-        (timed for sessions in speaking if (timed := full_pool_h(sessions)) is not None), default=None
-    )
-    rule_h = full_pool_rule_h(surface_mm, wicks)
-    first = first_burn(rule_h if timed_h is None else timed_h, limit_h, timed=timed_h is not None)
-    expected = Expected(wicks=wicks, longest_session_h=session_limit_h(makers_h, None))
-    burnt = Burnt(
+    limit = session_limit(makers_h, longest_tested_h)
+    first = _first_burn(poured, wicks, speaking, limit.value)
+    expected = Expected(wicks=wicks, longest_session_h=session_limit(makers_h, None).value)
+    burn = BurnResult(
+        stop_depth=stop,
+        heel_volume=heel,
         fuel=fuel,
-        wicks=wicks,
         evidence=evidence,
         hours=hours,
-        surface_mm=surface_mm,
         first=first,
-        session_limit_h=limit_h,
-        longest_tested_h=longest_tested_h,
+        session_limit=limit,
+        heat=_heat(hours, poured.blend.lhv_mj_per_kg),
+        printed_hours=_printed_hours(hours, recorded.claim_hours),
     )
-    return burnt, (
+    return burn, (
         *match_notes,
         *(fault for test in evidence for fault in _of_table(row_faults(test.index, test.sessions, expected))),
         *_of_table(hour_faults),
         *claim_faults(recorded.claim_hours, hours),
         *session_faults,
-        *first_burn_faults(first, limit_h),
+        *first_burn_faults(first, limit.value),
     )
 
 
-def _fuel(recorded: Recorded, made: Made) -> Fuel:
-    finish = made.finish
-    stop_mm = stop_depth_mm(recorded.markets) if KINDS[recorded.kind].has_stop_line else 0.0
+def _fuel(poured: PouredCandle, heel_ml: float, stop_mm: float) -> Fuel:
     return Fuel(
-        net_g=made.net.net_g,
-        fill_ml=finish.volume_ml,
-        heel_ml=wax_ml(made.build.shape, min(stop_mm, finish.level_set_mm)),
-        level_mm=finish.level_set_mm,
+        net_g=poured.net.net_g,
+        fill_ml=poured.filled.volume_ml,
+        heel_ml=heel_ml,
+        level_mm=poured.filled.level_set_mm,
         stop_depth_mm=stop_mm,
     )
 
 
-def _evidence(recorded: Recorded, stop_mm: float) -> tuple[tuple[Evidence, ...], tuple[Fault, ...]]:
+def _heel_volume(poured: PouredCandle, stop_mm: float) -> Calculation:
+    """The ml of wax below the stop depth, never below 0; of a fill that ends below it, all."""
+    wax = wax_volume(poured.build.shape, min(stop_mm, poured.filled.level_set_mm), "stop_depth_mm")
+    return Calculation(f"max(0, {wax.formula})", wax.inputs)
+
+
+def _first_burn(
+    poured: PouredCandle, wicks: int, tests: Iterable[tuple[Session, ...]], limit_h: float
+) -> FirstBurn:
+    """As timed in the slowest test that noted it, else by the rule."""
+    noted = [timed for sessions in tests if (timed := full_pool_h(sessions)) is not None]
+    if noted:
+        return first_burn(Calculation("full_pool_h", {"full_pool_h": max(noted)}), limit_h, timed=True)
+    surface_mm = diameter_mm(poured.build.shape.inside, poured.filled.level_set_mm)
+    return first_burn(full_pool_rule(surface_mm, wicks), limit_h, timed=False)
+
+
+def _heat(hours: Hours, lhv_mj_per_kg: float) -> Calculation:
+    """Of the flames at the tested rate, or at the fast one of the untested band."""
+    tested = hours.estimate
+    return flame_heat(tested.rate_g_per_h if tested else hours.band.rate_high_g_per_h, lhv_mj_per_kg)
+
+
+def _printed_hours(hours: Hours, own_h: float | None) -> Calculation | None:
+    if hours.claim_h is None or own_h is None:
+        return None
+    carried = "untested_h" if hours.estimate is None else "claim_h"
+    return Calculation(f"min({carried}, floor(claim_hours))", {carried: hours.claim_h, "claim_hours": own_h})
+
+
+def _evidence(recorded: Recorded, now: BurnProfile) -> tuple[tuple[Evidence, ...], tuple[Fault, ...]]:
     evidence: list[Evidence] = []
     faults: list[Fault] = []
     for index, test in enumerate(recorded.tests):
-        match, unclear = _match(recorded.build, test, stop_mm, ("burn_time", index, "tested_as"))
+        match, unclear = _match(now, recorded.build.fill, test, ("burn_time", index, "tested_as"))
         one = Evidence(index=index, file=test.file, sessions=test.sessions, match=match)
         evidence.append(one)
         faults += unclear
@@ -128,19 +166,19 @@ _IMPOSSIBLE: Final = Match(level=MatchLevel.NONE, moved=())
 """Of a test whose entry describes a candle that cannot be: it speaks for none."""
 
 
-def _match(now: Build, test: Test, stop_mm: float, at: Path) -> tuple[Match | None, tuple[Fault, ...]]:
-    """How far a test speaks for a build, None where nobody wrote down what was tested; and what is wrong with that."""
+def _match(
+    now: BurnProfile, fill: Fill | None, test: Test, at: Path
+) -> tuple[Match | None, tuple[Fault, ...]]:
+    """How far a test speaks for a candle, None where nobody wrote down what was tested; and what is wrong with that."""
     was = test.tested_as
     if was is None:
         return None, ()
     unclear = () if was.fill else (_no_fill(test.file, at),)
-    tested, faults = physique(
-        was if was.fill else replace(was, fill=now.fill), stop_mm, test.inner_diameter_mm
-    )
-    made, _ = physique(now, stop_mm)
-    if tested is None or made is None:
+    build = was if was.fill else replace(was, fill=fill)
+    tested, faults = profile_as_tested(build, now.stop_depth_mm, test.inner_diameter_mm)
+    if tested is None:
         return _IMPOSSIBLE, (*unclear, *(_of_tested(fault, at) for fault in faults))
-    return compare(tested, made), unclear
+    return compare(tested, now), unclear
 
 
 def _of_tested(fault: Fault, at: Path) -> Fault:
@@ -164,8 +202,8 @@ def _speaks(test: Evidence) -> bool:
     return test.match is None or test.match.level is not MatchLevel.NONE
 
 
-def moved(burnt: Burnt) -> Iterator[str]:
+def moved(burn: BurnResult) -> Iterator[str]:
     """Every field in which the candle is no longer as tested."""
-    for test in burnt.evidence:
+    for test in burn.evidence:
         for change in test.match.moved if test.match else ():
             yield f"{test.file}: {change}"

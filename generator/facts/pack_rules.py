@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from decimal import Decimal
 
-from generator.facts.facts import Facts
 from generator.facts.pours import OUNCE_G, Wanted
 from generator.model.markets import MARKETS
 from generator.model.quantities import as_written
@@ -18,7 +17,7 @@ from generator.rules.labels.tolerances import (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Finished:
+class PackRules:
     """How many of so many candles are weighed, and what they must hold.
 
     ``few_below_g`` and ``none_below_g`` are one and two tolerable negative errors below, ``us_none_below_g`` is the
@@ -34,16 +33,16 @@ class Finished:
     us_none_below_g: Decimal | None
 
 
-def finished(one: Wanted) -> Finished | None:
+def pack_rules(one: Wanted) -> PackRules | None:
     """What the candles of a pour must hold; None where no market prints their quantity."""
     rules = {MARKETS[market].shortfall for market, said in one.facts.declared.items() if said is not None}
-    declared_g = _declared_g(one.facts)
-    if not rules or declared_g is None:
+    if not rules or one.facts.declared_g is None:
         return None
+    declared_g = Decimal(one.facts.declared_g)
     label_g = max(declared_g, as_written(one.recorded.declared_oz or 0.0) * OUNCE_G)
     metric = declared_g <= LARGEST_NOMINAL_G and "TNE" in rules
     us = label_g <= LARGEST_MAV_LABEL_G and "MAV" in rules
-    return Finished(
+    return PackRules(
         stock_code=one.facts.stock_code,
         count=one.count,
         sample=sample_size(one.count),
@@ -52,8 +51,3 @@ def finished(one: Wanted) -> Finished | None:
         none_below_g=lowest_any_g(declared_g) if metric else None,
         us_none_below_g=lowest_single_g(label_g) if us else None,
     )
-
-
-def _declared_g(facts: Facts) -> Decimal | None:
-    found = next((figure for figure in facts.figures if figure.name == "declared_g"), None)
-    return None if found is None else as_written(found.value)
