@@ -62,8 +62,8 @@ class KindTraits:
     first_aid: tuple[str, ...]
     care: tuple[str, ...]
     """The signs on the candle's page."""
-    care_by_name: frozenset[str]
-    """Those of them that name the kind where sizes of another kind stand on the same page."""
+    care_beside: Mapping[str, str]
+    """The sentences of those that name the kind where sizes of another kind are on the same page, by sign."""
     customs_heading: str | None
     """Heading of the Harmonized System; None where it is not plain, so that the maker asks and none is printed."""
     sentences: KindSentences
@@ -80,7 +80,7 @@ KINDS: Final[Mapping[Kind, KindTraits]] = {
         emergencies=("flares", "cracks"),
         first_aid=("smoking", "skin"),
         care=("trim", "session", "catches", "reach"),
-        care_by_name=frozenset(),
+        care_beside={},
         customs_heading="3406",  # Candles, tapers and the like (MEMORY).
         sentences=KindSentences(
             search="kind_container",
@@ -108,7 +108,7 @@ KINDS: Final[Mapping[Kind, KindTraits]] = {
         emergencies=("smokes", "spills"),
         first_aid=("skin",),
         care=("unlit", "warmer", "catches", "reach"),
-        care_by_name=frozenset({"unlit", "warmer"}),
+        care_beside={"unlit": "unlit_beside", "warmer": "warmer_beside"},
         customs_heading=None,  # No wick, so customs may class it as a room scent (3307) instead (MEMORY).
         sentences=KindSentences(
             search="kind_melt",

@@ -44,7 +44,7 @@ PRETENDED = KindTraits(
     emergencies=("flares", "topples"),
     first_aid=("smoking", "skin"),
     care=("trim", "session", "dish", "catches", "reach"),
-    care_by_name=frozenset({"dish"}),
+    care_beside={"dish": "dish_beside"},
     customs_heading="3406",
     sentences=KindSentences(
         search="kind_pillar",
@@ -94,7 +94,7 @@ LACKED: Final = frozenset({
 """What nobody wrote for the pretended kind."""
 
 OF_ANY_KIND: Final = frozenset({
-    "bench.column_vessel_max_c", "bench.test_caution_3",
+    "burn_test_columns.vessel_max_c",
     "candle.plate_title", "candle.size_drawn",
     "figure_sources.shape",
 })  # fmt: skip
@@ -114,7 +114,7 @@ def sentences(kind: KindTraits) -> Iterator[tuple[str, str]]:
         yield from (("safety", name), *(("safety", f"{name}_{step}") for step in range(1, 5)))
     yield from (("safety", name) for name in kind.first_aid)
     yield from (("care", name) for name in kind.care)
-    yield from (("care", f"{name}_beside") for name in kind.care_by_name)
+    yield from (("care", name) for name in kind.care_beside.values())
 
 
 def lacking(kind: KindTraits) -> list[str]:
@@ -202,7 +202,7 @@ def test_what_a_row_says_of_flame_and_container_agrees(traits: KindTraits) -> No
 
     assert traits.has_flame == traits.takes_wick == (said.never_lit is None) == (said.advice_note is not None)
     assert not traits.has_stop_line or (traits.has_flame and traits.stands_in == "container")
-    assert traits.care_by_name <= set(traits.care)
+    assert set(traits.care_beside) <= set(traits.care)
     assert len(traits.core) == len(KINDS[Kind.CONTAINER].core)
 
 
@@ -226,8 +226,8 @@ def test_the_pretended_kind_tells_all_that_is_missing_in_each_language() -> None
 
 @pytest.mark.usefixtures("pretended")
 def test_pages_and_papers_ask_for_nothing_that_its_row_does_not_name() -> None:
-    assert lacked(asked_for(FREE)) == LACKED - {"candle.care_dish_beside"}
-    assert lacked(asked_for(FREE, CANDLE)) == LACKED - {"candle.care_dish"}
+    assert lacked(asked_for(FREE)) == LACKED - {"care.dish_beside"}
+    assert lacked(asked_for(FREE, CANDLE)) == LACKED - {"care.dish"}
 
 
 @pytest.mark.usefixtures("pretended")

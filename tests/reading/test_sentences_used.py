@@ -13,11 +13,10 @@ WHOLE = ("plurals", "laws", "months", "functions", "terms", "meanings", "pour_ca
 """Subjects that are printed whole, or asked for by the number of a month or the text of an issued sheet."""
 
 BY_PARTS = {
-    "safety": ("description", "signal_line", "every_time", "advice", "call", "contact", "paper"),
-    "catalogue": ("kind",),
+    "safety": ("advice", "call", "contact", "paper"),
     "site": ("contact",),
     "hazards": ("status",),
-    "labels": ("title", "number", "net", "identity", "unknown", "contact"),
+    "labels": ("title", "net", "identity", "unknown", "contact"),
     "figure_labels": ("fragrance", "net_weight", "declared", "rounded"),
     "quantities": ("stop", "fragrance", "lost", "burnt"),
 }
@@ -25,6 +24,10 @@ BY_PARTS = {
 
 NUMBERED = r"(flares|cracks|smokes|spills)_\d|\w+_sign(_lid)?"
 """Steps and signs of the burn-safety sheet, by the emergencies and signs that `ledgers/sheet.py` names."""
+
+
+OF_FIGURES = ("quantities", "figure_labels")
+"""Subjects whose sentences are asked for by the name of a figure without its unit."""
 
 
 def read(folder: Path, *suffixes: str) -> str:
@@ -45,7 +48,7 @@ def is_found(subject: str, name: str, literal: frozenset[str]) -> bool:
         return True
     if subject == "safety" and re.fullmatch(NUMBERED, name):
         return True
-    return subject == "quantities" and any(text.startswith(f"{name}_") for text in literal)
+    return subject in OF_FIGURES and any(text.startswith(f"{name}_") for text in literal)
 
 
 def test_every_sentence_is_asked_for_by_its_name() -> None:

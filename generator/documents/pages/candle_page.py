@@ -290,7 +290,7 @@ def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value],
     sold = {size.facts.kind for size in sizes}
     kinds = [traits for kind, traits in KINDS.items() if kind in sold]
     if len(kinds) > 1:
-        texts |= {sign: words[f"{sign}_beside"] for traits in kinds for sign in traits.care_by_name}
+        texts |= {sign: words[name] for traits in kinds for sign, name in traits.care_beside.items()}
     signs = dict.fromkeys(sign for traits in kinds for sign in traits.care)
     return tuple({"sign": sign, "text": texts.get(sign) or words[sign]} for sign in signs)
 
