@@ -6,8 +6,8 @@ from typing import Final
 
 from generator.commands import build
 from generator.making import report as telling
+from generator.making.destination import Destination, destination_of
 from generator.making.exit_codes import AT_FAULT, COULD_NOT_FINISH
-from generator.making.goal import Goal, goal_of
 from generator.making.one_writer import alone_in_output
 from generator.making.options import Asked
 from generator.making.progress import Progress
@@ -17,9 +17,9 @@ from generator.reading.entries import read_maker
 from generator.reading.gathering import Gathering
 from generator.reading.publish_file import read_targets
 from generator.rules.entries.publish_plan import Plan, alike_but_for_case, in_turns, planned, revoked
-from generator.writing.targets.ground import UNSURE, Ground, Lines
 from generator.writing.targets.peer import CouldNotPublish, Peer
-from generator.writing.targets.releases import Desk, Work
+from generator.writing.targets.releases import LocalRuns, Work
+from generator.writing.targets.target_state import UNSURE, Lines, TargetState
 
 NOTHING: Final = "nothing was sent"
 
@@ -62,11 +62,11 @@ def _run(asked: Asked, name: str | None, how: How, building: ExitStack) -> int:
         refusal = telling.Refusal(what=what, then=NOTHING, write=write)
         return telling.refuse(refusal, as_json=asked.as_data, beside=warnings)
     try:
-        desk = Desk(asked.output / ".published" / name)
-        with desk.alone():
-            release = before(desk) if how.rollback else set_aside(built(asked.output), desk)
+        runs = LocalRuns(asked.output / ".published" / name)
+        with runs.alone():
+            release = before(runs) if how.rollback else set_aside(built(asked.output), runs)
             building.close()
-            plan = deliver(goal_of(targets[name], asked.content), desk, release, how, maker.web or "")
+            plan = deliver(destination_of(targets[name], asked.content), runs, release, how, maker.web or "")
     except CouldNotPublish as stop:
         refusal = telling.Refusal(what=f"could not publish to {name}: {stop}", exit_code=COULD_NOT_FINISH)
         return telling.refuse(refusal, as_json=asked.as_data, beside=warnings)
@@ -74,44 +74,44 @@ def _run(asked: Asked, name: str | None, how: How, building: ExitStack) -> int:
     return 0
 
 
-def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> Plan:
+def deliver(destination: Destination, runs: LocalRuns, release: Release, how: How, web: str) -> Plan:
     """Bring a target up to date with a release of the site at ``web``; what that took, or would take."""
-    ground = goal.ground(web)
-    refuse(release, ground.seen.lines, web)
-    plan = planned(release.stamps, stamps_of(_standing(ground, release)))
+    state = destination.state(web)
+    refuse(release, state.seen.lines, web)
+    plan = planned(release.stamps, stamps_of(_standing(state, release)))
     if how.dry_run:
         return plan
-    work = _work(goal.peer, ground, release, plan, web)
-    if ground.seen.lines != release.lines:
+    work = _work(destination.peer, state, release, plan, web)
+    if state.seen.lines != release.lines:
         progress = Progress("files sent", len(plan.send))
-        goal.peer.carry_out(desk.steps(ground, work, take_over=how.take_over), progress.step)
+        destination.peer.carry_out(runs.steps(state, work, take_over=how.take_over), progress.step)
         progress.end()
-    elif ground.owner is not None or work.forget:
-        goal.peer.carry_out(desk.last_steps(ground, work, take_over=how.take_over), lambda: None)
-    desk.tidy()
-    desk.keep(release.places, release.lines)
+    elif state.owner is not None or work.forget:
+        destination.peer.carry_out(runs.last_steps(state, work, take_over=how.take_over), lambda: None)
+    runs.tidy()
+    runs.keep(release.places, release.lines)
     return plan
 
 
-def _standing(ground: Ground, release: Release) -> Lines:
+def _standing(state: TargetState, release: Release) -> Lines:
     """What the release is compared with: the side where it is laid, unless people see it already."""
-    return ground.seen.lines if ground.seen.lines == release.lines else ground.laid.lines
+    return state.seen.lines if state.seen.lines == release.lines else state.laid.lines
 
 
-def _work(peer: Peer, ground: Ground, release: Release, plan: Plan, web: str) -> Work:
+def _work(peer: Peer, state: TargetState, release: Release, plan: Plan, web: str) -> Work:
     return Work(
         web=web,
         wanted=release.lines,
         send=in_turns(plan.send),
         remove=tuple(reversed(in_turns(_removable(peer, release, plan)))),
-        forget=_forgotten(release, ground),
+        forget=_forgotten(release, state),
         files=release.places,
     )
 
 
-def _forgotten(release: Release, ground: Ground) -> tuple[str, ...]:
+def _forgotten(release: Release, state: TargetState) -> tuple[str, ...]:
     """Revoked sheets in the folder that is not seen, or will not be, and that are not known to be gone."""
-    hidden = ground.laid if ground.seen.lines == release.lines else ground.seen
+    hidden = state.laid if state.seen.lines == release.lines else state.seen
     return tuple(path for path in revoked(release.stamps, hidden.lines) if hidden.lines[path] != UNSURE)
 
 

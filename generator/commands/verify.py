@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
-from generator.document import Promised, Value
+from generator.document import DeferredDocument, Value
 from generator.documents.frame import frame
 from generator.documents.pages.safety import issued_pages
 from generator.making.exit_codes import AT_FAULT
@@ -51,7 +51,7 @@ def _faults_found_anew(known: Known) -> Iterator[Problem]:
 
 
 def _differences(
-    papers: Iterable[Promised], templates: Templates, site: Mapping[str, Value], output: Path
+    papers: Iterable[DeferredDocument], templates: Templates, site: Mapping[str, Value], output: Path
 ) -> Iterator[Problem]:
     """Every issued page that is missing from OUTPUT, or that says something else there."""
     for paper in papers:
@@ -62,7 +62,7 @@ def _differences(
             yield _not_as_issued(page, "the page does not say what was issued", "wickwright build")
 
 
-def _unlisted(papers: Iterable[Promised], asked: Asked) -> Iterator[Problem]:
+def _unlisted(papers: Iterable[DeferredDocument], asked: Asked) -> Iterator[Problem]:
     """Every issued page in OUTPUT whose revision is in no list any more."""
     site = asked.output / "site"
     there = (page.relative_to(site).as_posix() for page in site.glob("safety/*.html"))

@@ -24,7 +24,7 @@ from generator.making.setting import Setting
 from generator.making.shop_links import links_awaited
 from generator.making.timings import Timings
 from generator.problems import Problem
-from generator.writing.output import Held, lay_out
+from generator.writing.output import LazyBytes, lay_out
 from generator.writing.program import library_versions
 from generator.writing.store import Store
 
@@ -64,7 +64,7 @@ def _built(asked: Asked) -> Built:
 
 def _made(
     house: House, known: Known, setting: Setting, store: Store, timings: Timings
-) -> Mapping[str, bytes | Held] | tuple[Problem, ...]:
+) -> Mapping[str, bytes | LazyBytes] | tuple[Problem, ...]:
     """Every file of the site and the workshop but the photos, or what papers cannot be printed."""
     with timings.of("pictures"):
         pictured = cards(for_everybody(as_published(house)))
@@ -90,7 +90,7 @@ def _ours(output: Path) -> tuple[str, ...]:
     return (LOG,) if isinstance(log, dict) and log.keys() >= {"versions", "files", "store", "seconds"} else ()
 
 
-def _log(store: Store, files: Mapping[str, bytes | Held], timings: Timings) -> bytes:
+def _log(store: Store, files: Mapping[str, bytes | LazyBytes], timings: Timings) -> bytes:
     """``build.json``: the libraries, what came from the store and what was made anew, how long each part took."""
     log = {
         "versions": library_versions(),

@@ -13,7 +13,7 @@ from generator.making.report import Refusal, nearest_codes, say_written, tell
 from generator.making.setting import Setting
 from generator.model.shop import Shop
 from generator.problems import is_error
-from generator.writing.output import Held
+from generator.writing.output import LazyBytes
 from generator.writing.store import Store
 from generator.writing.whole_files import replace_file
 
@@ -52,11 +52,11 @@ def unknown_codes(stock_codes: Iterable[str], known: Collection[str], otherwise:
     )
 
 
-def write_papers(asked: Asked, files: Mapping[str, bytes | Held], *notes: str) -> None:
+def write_papers(asked: Asked, files: Mapping[str, bytes | LazyBytes], *notes: str) -> None:
     """Put papers below the output folder, each in the place of the old one; say where they are, with notes on them."""
     with alone_in_output(asked.output, "papers"):
         for path, data in files.items():
             place = asked.output / path
             place.parent.mkdir(parents=True, exist_ok=True)
-            replace_file(place, data.fetch() if isinstance(data, Held) else data)
+            replace_file(place, data.fetch() if isinstance(data, LazyBytes) else data)
     say_written(asked, [asked.output / path for path in files], *notes)

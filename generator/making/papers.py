@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from generator.document import Document, PlainText, Promised
+from generator.document import DeferredDocument, Document, PlainText
 from generator.documents.house import House, Scent, SizeOf, Speech
 from generator.documents.pages.burn_chart import public_charts, workshop_charts
 from generator.documents.pages.candle_page import candle_page
@@ -58,7 +58,7 @@ def house_of(shop: Shop, known: Known, photos: Photos, speeches: Mapping[str, Sp
     )
 
 
-def papers_of(house: House, known: Known) -> Iterator[Document | Promised | PlainText]:
+def papers_of(house: House, known: Known) -> Iterator[Document | DeferredDocument | PlainText]:
     """Every paper but the pictures."""
     published = as_published(house)
     public = for_everybody(published)
@@ -79,7 +79,7 @@ def papers_of(house: House, known: Known) -> Iterator[Document | Promised | Plai
     yield changes_page(house, changes_of(known), known.places)
 
 
-def _sheets(house: House) -> Iterator[Document | Promised]:
+def _sheets(house: House) -> Iterator[Document | DeferredDocument]:
     """What the site's map need not list: every revision at its own address, and the workshop's drafts."""
     for scent in house.scents:
         for size in scent.sizes:

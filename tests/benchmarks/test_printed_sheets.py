@@ -12,7 +12,7 @@ from generator.making.papers import house_of
 from generator.making.pdf_papers import pressed
 from generator.making.pictures import NO_PHOTOS
 from generator.making.setting import Setting, setting_of
-from generator.writing.output import Held
+from generator.writing.output import LazyBytes
 from generator.writing.store import Store
 from tests.example.thousand import write_shop
 
@@ -41,7 +41,7 @@ def test_a_thousand_sheets_are_set_in_twenty_seconds_and_not_set_again(tmp_path:
     started = monotonic()
     later = Store(asked.output / ".store")
     kept = pressed(sheets, setting.theme, later).files
-    again = {path: one.fetch() for path, one in kept.items() if isinstance(one, Held)}
+    again = {path: one.fetch() for path, one in kept.items() if isinstance(one, LazyBytes)}
     took_again = monotonic() - started
 
     print(f"\n{len(sheets)} sheets: {took:.1f} s, again {took_again:.1f} s")

@@ -21,7 +21,7 @@ from generator.making.papers import house_of, papers_of
 from generator.making.pictures import NO_PHOTOS
 from generator.making.setting import Setting, setting_of
 from generator.reading.languages import words_of
-from generator.writing.output import Held
+from generator.writing.output import LazyBytes
 from generator.writing.store import Store
 from tests.documents.sample_house import ROOT
 from tests.documents.set_in_type import set_all
@@ -56,7 +56,7 @@ class Spoken:
         """What each page of the site and the workshop says in its own language, whatever it is written for."""
         for path, data in self.pages.items():
             if not path.endswith((*OF_THE_MAKER, *FOR_PROGRAMS)):
-                yield path, (data.fetch() if isinstance(data, Held) else data).decode()
+                yield path, (data.fetch() if isinstance(data, LazyBytes) else data).decode()
 
 
 def _setting(content: Path, known: Known) -> Setting:
