@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from generator.arguments import Version, Words, added_up, count, counted, day, drawn
 
 if TYPE_CHECKING:
-    from generator.making.options import Asked
+    from generator.making.options import CommandOptions
 
 
 @cache
@@ -385,7 +385,7 @@ def _link_given(asked: argparse.Namespace) -> int:
     return link.run(_shop(asked), wanted)
 
 
-def _shop(asked: argparse.Namespace) -> "Asked":
-    from generator.making.options import Asked
+def _shop(asked: argparse.Namespace) -> "CommandOptions":
+    from generator.making.options import CommandOptions
 
-    return Asked(content=asked.content, output=asked.output, as_of=asked.date, as_data=asked.json)
+    return CommandOptions(content=asked.content, output=asked.output, as_of=asked.date, as_data=asked.json)

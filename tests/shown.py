@@ -16,7 +16,7 @@ from generator.commands.build import build
 from generator.documents.line_sheet import COLUMNS as BUYERS_COLUMNS
 from generator.documents.pages.link_list import COLUMNS as LINK_COLUMNS
 from generator.documents.pages.trade_sheet import COLUMNS as TRADE_COLUMNS
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.parser import parser
 from generator.reading.languages import FIRST, words_of
 from generator.reading.schemas import editor_schemas
@@ -75,7 +75,7 @@ def files() -> Iterator[str]:
     """Every kind of file that is read or made, the names of single candles taken out."""
     with TemporaryDirectory() as folder:
         output = Path(folder)
-        build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False))
+        build(CommandOptions(content=EXAMPLE, output=output, as_of=None, as_data=False))
         for root in (EXAMPLE, output / "site", output / "workshop", PROJECT / "themes"):
             paths = (path.relative_to(root.parent).as_posix() for path in root.rglob("*") if path.is_file())
             yield from sorted({re.sub(r"\b[A-Z]{2}-\w+|[0-9a-f]{16,}", "*", path) for path in paths})

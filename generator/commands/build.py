@@ -6,7 +6,7 @@ from time import monotonic
 from generator.making.exit_codes import AT_FAULT
 from generator.making.last_build import inputs_of, last_built, note_down
 from generator.making.one_writer import alone_in_output
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import could_not_finish, refuse, tell
 from generator.making.reporting import Built, report
 from generator.problems import Stopped
@@ -14,7 +14,7 @@ from generator.writing.output import NotOurs
 from generator.writing.paths import AlikeButForCase, OutsideTheFolder
 
 
-def run(asked: Asked) -> int:
+def run(asked: CommandOptions) -> int:
     """Exit code 0 when everything was built, 1 when entries are at fault, 3 when another's file is in the way.
 
     Then OUTPUT is untouched.
@@ -29,7 +29,7 @@ def run(asked: Asked) -> int:
     return 0
 
 
-def made(asked: Asked) -> Built | int:
+def made(asked: CommandOptions) -> Built | int:
     """What was built, or the exit code once it was told why nothing was."""
     try:
         built = build(asked)
@@ -41,13 +41,13 @@ def made(asked: Asked) -> Built | int:
     return built
 
 
-def build(asked: Asked) -> Built:
+def build(asked: CommandOptions) -> Built:
     """The site and the papers as today's entries want them; nobody else writes into OUTPUT from the first look on."""
     with alone_in_output(asked.output, "build"):
         return _built(asked)
 
 
-def _built(asked: Asked) -> Built:
+def _built(asked: CommandOptions) -> Built:
     started = monotonic()
     inputs = inputs_of(asked)
     last = None if inputs is None else last_built(asked, inputs)

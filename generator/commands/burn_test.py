@@ -5,7 +5,7 @@ from generator.ledgers.new_burn_test import blank_table, tested_as
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import Ready, ready, unknown_codes, write_papers
 from generator.making.one_writer import writes_content
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.pdf_papers import pressed
 from generator.making.refused_papers import tell_refusals
 from generator.making.report import Refusal, refuse, say_written
@@ -16,7 +16,7 @@ NOTHING = "nothing was written"
 
 
 @writes_content("burn-test new")
-def run_new(asked: Asked, stock_code: str) -> int:
+def run_new(asked: CommandOptions, stock_code: str) -> int:
     """Exit code 0 when both files are made, 1 when entries stand in the way, 2 for no candle to burn or test."""
     shop = _ready_to_burn(asked, Store(asked.output / ".store"), stock_code)
     if isinstance(shop, int):
@@ -40,21 +40,21 @@ def run_new(asked: Asked, stock_code: str) -> int:
     return 0
 
 
-def run_bench(asked: Asked, stock_code: str) -> int:
+def run_bench(asked: CommandOptions, stock_code: str) -> int:
     """Exit code 0 when the sheet is written, 1 when entries stand in the way, 2 for no candle to burn."""
     store = Store(asked.output / ".store")
     shop = _ready_to_burn(asked, store, stock_code)
     if isinstance(shop, int):
         return shop
     size = shop.sizes[stock_code]
-    made = pressed(bench_papers(shop.house, size), shop.setting.theme, store)
+    made = pressed(bench_papers(shop.house, size), shop.presentation.theme, store)
     if made.refused:
         return tell_refusals(asked, shop, {stock_code: bench_papers(shop.house, size)}, then=NOTHING)
     write_papers(asked, made.files)
     return 0
 
 
-def _ready_to_burn(asked: Asked, store: Store, stock_code: str) -> Ready | int:
+def _ready_to_burn(asked: CommandOptions, store: Store, stock_code: str) -> Ready | int:
     shop = ready(asked, store, NOTHING)
     if shop is None:
         return AT_FAULT

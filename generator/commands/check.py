@@ -6,14 +6,14 @@ from pathlib import Path
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_shop import know
 from generator.making.one_writer import alone_in_content, alone_in_output
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import tell
 from generator.reading.schemas import editor_schemas
 from generator.writing.store import Store
 from generator.writing.whole_files import record
 
 
-def run(asked: Asked) -> int:
+def run(asked: CommandOptions) -> int:
     """Exit code 0 when the entries are sound, 1 when they are at fault."""
     store = Store(asked.output / ".store")
     known = know(asked, store)

@@ -7,7 +7,7 @@ from generator.facts.cost_facts import costs_of
 from generator.facts.gather import shared_keys
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import ready, unknown_codes, write_papers
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.pdf_papers import pressed
 from generator.making.refused_papers import tell_refusals
 from generator.making.report import refuse
@@ -17,7 +17,7 @@ from generator.writing.store import Store
 NOTHING = "no cost sheet was written"
 
 
-def run(asked: Asked, stock_codes: Sequence[str]) -> int:
+def run(asked: CommandOptions, stock_codes: Sequence[str]) -> int:
     """Exit code 0 when the sheet is written, 1 when entries stand in the way, 2 for an unknown stock code."""
     store = Store(asked.output / ".store")
     shop = ready(asked, store, NOTHING)
@@ -37,7 +37,7 @@ def run(asked: Asked, stock_codes: Sequence[str]) -> int:
         )
         for code in codes
     ]
-    made = pressed(cost_papers(shop.house, costs), shop.setting.theme, store)
+    made = pressed(cost_papers(shop.house, costs), shop.presentation.theme, store)
     if made.refused:
         each = {one.stock_code: cost_papers(shop.house, [one]) for one in costs}
         return tell_refusals(asked, shop, each, then=NOTHING)

@@ -9,7 +9,7 @@ from generator.facts.gather import Gathered
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import unknown_codes
 from generator.making.load_shop import Known, know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import refuse, say, tell
 from generator.model.maker import Market
 from generator.problems import Places, is_error
@@ -41,7 +41,7 @@ class Explained(TypedDict):
     source: str
 
 
-def run(asked: Asked, stock_code: str) -> int:
+def run(asked: CommandOptions, stock_code: str) -> int:
     """Exit code 0 when there are figures, 1 when the entries are at fault, 2 for an unknown stock code."""
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]

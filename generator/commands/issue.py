@@ -12,7 +12,7 @@ from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import unknown_codes
 from generator.making.load_shop import Known, know
 from generator.making.one_writer import writes_content
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import Refusal, refusal_as_data, refuse, say, tell
 from generator.model.ledger import Issued, canonical, short
 from generator.problems import is_error
@@ -21,7 +21,7 @@ from generator.writing.whole_files import record
 
 
 @writes_content("issue")
-def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
+def run(asked: CommandOptions, stock_codes: Sequence[str], reason: str) -> int:
     """Exit code 0 when all that was wanted is issued, 1 when entries stand in the way, 2 when it was called wrongly."""
     reason = " ".join(reason.split())
     wrong = unfit(reason)
@@ -47,7 +47,7 @@ def _sheets(known: Known, on: date) -> Mapping[str, Wanted]:
     }
 
 
-def _issue_named(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
+def _issue_named(asked: CommandOptions, wanted: Sequence[Wanted], reason: str) -> int:
     """All of them, or none if one cannot be."""
     refusals = [refusal for one in wanted if (refusal := refusal_of(one, NOTHING))]
     if refusals:
@@ -57,7 +57,7 @@ def _issue_named(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
     return 0
 
 
-def _issue_due(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
+def _issue_due(asked: CommandOptions, wanted: Sequence[Wanted], reason: str) -> int:
     """As many as can be, and what stands in the way of the others."""
     refusals = {
         one.code: refusal for one in wanted if (refusal := refusal_of(one, f"{one.code} was not issued"))
@@ -77,7 +77,7 @@ class IssuedSheet(TypedDict):
     file: str
 
 
-def _say_issued(asked: Asked, issued: Sequence[IssuedSheet], refused: Sequence[Refusal]) -> None:
+def _say_issued(asked: CommandOptions, issued: Sequence[IssuedSheet], refused: Sequence[Refusal]) -> None:
     """What was issued, and what not; as data all in one value."""
     lines = [
         f"issued revision {one['revision']} of {one['stock_code']} on {one['issued_on']} "

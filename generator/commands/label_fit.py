@@ -21,7 +21,7 @@ def unfit(
     shop: Ready, stock: LabelStock, order: LabelOrder, labels: Mapping[str, Mapping[str, Value]]
 ) -> Iterator[Problem]:
     """What is wrong with each label that cannot be printed as it is, and what would hold it."""
-    with press(shop.setting.theme) as machine:
+    with press(shop.presentation.theme) as machine:
         for value in labels.values():
             refused = _refused(machine, stock, order, value)
             if refused is None:

@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.commands.labelled import LabelOrder
-from generator.documents.house import Speech
+from generator.documents.house import LanguagePack
 from generator.documents.papers.label_layout import Printing
 from generator.documents.papers.label_text import LabelKind
 from generator.making.load_for_papers import Ready
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
+from generator.making.presentation import load_language_packs
 from generator.making.report import Refusal
-from generator.making.setting import speeches_in
 from generator.model.lots import plain_code
 from generator.model.maker import Market
 from generator.problems import Problem
@@ -35,7 +35,7 @@ class LabelsAsked:
     outlines: bool
 
 
-def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | tuple[Refusal, ...]:
+def order_asked(asked: CommandOptions, shop: Ready, wanted: LabelsAsked) -> LabelOrder | tuple[Refusal, ...]:
     """Which labels are wanted, or which market, lots or language are not there."""
     markets = shop.shop.maker.markets
     market = wanted.market or markets[0]
@@ -62,16 +62,16 @@ def order_asked(asked: Asked, shop: Ready, wanted: LabelsAsked) -> LabelOrder | 
     )
 
 
-def _speech(shop: Ready, market: Market, asked: str | None) -> Speech | Refusal:
+def _speech(shop: Ready, market: Market, asked: str | None) -> LanguagePack | Refusal:
     """What the labels say, in the language asked for or the usual one of their market."""
     language = asked or shop.shop.maker.languages_of_labels(market)[0]
     if language not in label_languages():
         known = ", ".join(label_languages())
         return _refusal(f"there are no labels in the language '{language}'", f"write one of: {known}")
-    speeches = speeches_in([language])
-    if isinstance(speeches, Problem):
-        return _refusal(f"{speeches.place}: {speeches.what}", f"write {speeches.write}")
-    return speeches[language]
+    language_packs = load_language_packs([language])
+    if isinstance(language_packs, Problem):
+        return _refusal(f"{language_packs.place}: {language_packs.what}", f"write {language_packs.write}")
+    return language_packs[language]
 
 
 def _unknown_lots(shop: Ready, wanted: LabelsAsked) -> tuple[str, ...]:

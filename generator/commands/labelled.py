@@ -5,7 +5,7 @@ from pathlib import Path
 
 from generator.commands.label_lacks import hazard_status, lacks_of
 from generator.commands.label_measures import sizes_of
-from generator.documents.house import SizeOf, Speech
+from generator.documents.house import LanguagePack, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.papers.label_text import LabelKind, Labelled
 from generator.ledgers.sheet import part_of, text_of
@@ -32,7 +32,7 @@ class LabelOrder:
 
     kind: LabelKind
     market: Market
-    speech: Speech
+    speech: LanguagePack
     lots: tuple[str, ...]
     blank_lot: bool
     incomplete: bool

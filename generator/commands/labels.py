@@ -11,14 +11,14 @@ from generator.documents.papers.label_layout import Printing, calibration_page
 from generator.documents.papers.label_text import Labelled, label, label_paper
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import Ready, ready, unknown_codes, write_papers
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.pdf_papers import pressed, refusal
 from generator.making.report import Refusal, refuse, tell
 from generator.problems import Problem
 from generator.writing.store import Store
 
 
-def run(asked: Asked, wanted: LabelsAsked) -> int:
+def run(asked: CommandOptions, wanted: LabelsAsked) -> int:
     """Exit code 0 when the labels are made, 1 when entries stand in the way, 2 when it was called wrongly."""
     store = Store(asked.output / ".store")
     shop = ready(asked, store, NOTHING)
@@ -78,8 +78,8 @@ def calibration(shop: Ready, printing: Printing) -> Document:
     return calibration_page(printing, shop.house.words, day, shop.shop.maker.language)
 
 
-def _pressed(asked: Asked, shop: Ready, store: Store, paper: Document, *notes: str) -> int:
-    made = pressed((paper,), shop.setting.theme, store)
+def _pressed(asked: CommandOptions, shop: Ready, store: Store, paper: Document, *notes: str) -> int:
+    made = pressed((paper,), shop.presentation.theme, store)
     if made.refused:
         place = shop.known.places.of(("maker.yaml", "name"))
         tell((refusal(made.refused[0], "the house", place),), as_json=asked.as_data, then=NOTHING)

@@ -12,7 +12,7 @@ from generator.making.exit_codes import AT_FAULT
 from generator.making.link_rows import brought_up, first_links, kept_link, new_link, not_kept
 from generator.making.load_shop import Known, know
 from generator.making.one_writer import writes_content
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse, say, tell
 from generator.making.shop_links import MAKER, give, in_the_way, links_of
 from generator.model.shop import Shop
@@ -46,7 +46,7 @@ class Wanted:
 
 
 @writes_content("link")
-def run(asked: Asked, wanted: Wanted) -> int:
+def run(asked: CommandOptions, wanted: Wanted) -> int:
     """Exit code 0 when the links are printed, 1 when entries are in the way, 2 for a buyer that is none."""
     known = know(asked, Store(asked.output / ".store"))
     in_the_way = tuple(_in_the_way(known, wanted))
@@ -111,7 +111,7 @@ def _rows(shop: Shop, wanted: Wanted) -> tuple[LinkVersion, ...]:
     return (*brought_up(shop, ()), *first_links(shop, (buyer.id,)))
 
 
-def _print_what_is_left(asked: Asked, link: BuyersLink, wanted: Wanted) -> None:
+def _print_what_is_left(asked: CommandOptions, link: BuyersLink, wanted: Wanted) -> None:
     """What the maker still has to do, beside the address and not in it."""
     if wanted.renew:
         print("the old link opens nothing once the shop is built and published again", file=sys.stderr)

@@ -12,7 +12,7 @@ from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import unknown_codes
 from generator.making.load_shop import know
 from generator.making.one_writer import writes_content
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import Refusal, refuse, say, tell
 from generator.model.lots import UNAMBIGUOUS, Lot, LotCode, PouredFormula, SupplierLot, dated_code, plain_code
 from generator.model.shop import Shop
@@ -42,7 +42,7 @@ class Pour:
 
 
 @writes_content("lots add")
-def run(asked: Asked, pour: Pour) -> int:
+def run(asked: CommandOptions, pour: Pour) -> int:
     """Exit code 0 when the lot is written down, 1 when the book or the sheet is at fault, 2 for what cannot be one."""
     known = know(asked, Store(asked.output / ".store"))
     shop = known.shop

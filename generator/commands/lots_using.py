@@ -7,7 +7,7 @@ from generator.commands.lots_told import lots_told
 from generator.ledgers.lot_traces import LotMade, lots_made, traced
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse, say, tell
 from generator.model.lots import plain_number
 from generator.model.shop import Shop
@@ -33,7 +33,7 @@ class Told(TypedDict):
     sent_to: list[str]
 
 
-def run(asked: Asked, id_: str, number: str | None) -> int:
+def run(asked: CommandOptions, id_: str, number: str | None) -> int:
     """Exit code 0 when the lots are told, 1 when their book cannot be read, 2 for what nothing has or can be."""
     known = know(asked, Store(asked.output / ".store"))
     shop, book = known.shop, known.places.shown(LOTS)

@@ -10,7 +10,7 @@ from generator.ledgers.lot_traces import own_formula
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import ready, unknown_codes, write_papers
 from generator.making.load_shop import Known
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import refuse
 from generator.model.burn_tests import TestNotes
 from generator.model.shop import Shop
@@ -27,7 +27,7 @@ class _Noted(Protocol):
     def notes(self) -> str | None: ...
 
 
-def run(asked: Asked, stock_code: str) -> int:
+def run(asked: CommandOptions, stock_code: str) -> int:
     """Exit code 0 when the file is written, 1 when entries are at fault, 2 for an unknown stock code."""
     shop = ready(asked, Store(asked.output / ".store"), NOTHING)
     if shop is None:
@@ -38,7 +38,7 @@ def run(asked: Asked, stock_code: str) -> int:
     risks = tuple(dict.fromkeys(_risks(shop.shop, size, shop.known)))
     own = ((lot.lot, own_formula(shop.shop, lot)) for lot in shop.shop.lots)
     document = makers_file(shop.house, size, risks, {code: formula for code, formula in own if formula})
-    page = Templates(shop.setting.theme).render(document, frame(shop.house))
+    page = Templates(shop.presentation.theme).render(document, frame(shop.house))
     note = "it holds the formula, so give it to nobody but an officer who asks for it"
     write_papers(asked, {document.path: page}, note)
     return 0

@@ -8,7 +8,7 @@ from generator.documents.published import as_published
 from generator.documents.stock_lines import Stock
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import ready, write_papers
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse
 from generator.reading.trade_files import BUYERS
 from generator.rules.trade.prices import offers_by_buyer
@@ -18,7 +18,7 @@ from generator.writing.store import Store
 NOTHING: Final = "no order form was written"
 
 
-def run(asked: Asked, buyer_id: str) -> int:
+def run(asked: CommandOptions, buyer_id: str) -> int:
     """Exit code 0 when both are written, 1 when entries are at fault, 2 for a buyer that is none."""
     shop = ready(asked, Store(asked.output / ".store"), NOTHING)
     if shop is None:

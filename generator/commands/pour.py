@@ -9,7 +9,7 @@ from generator.documents.papers.pour_sheet import pour_papers
 from generator.facts.pours import Scale, Wanted, fills, pour
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_for_papers import Ready, ready, unknown_codes, write_papers
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.pdf_papers import pressed
 from generator.making.refused_papers import tell_refusals
 from generator.making.report import Refusal, refuse, say
@@ -21,7 +21,7 @@ NOTHING = "no pour sheet was written"
 UNANSWERED = "nothing was worked out"
 
 
-def run(asked: Asked, counts: Mapping[str, int]) -> int:
+def run(asked: CommandOptions, counts: Mapping[str, int]) -> int:
     """Exit code 0 when the sheet is written, 1 when entries stand in the way, 2 for an unknown stock code."""
     store = Store(asked.output / ".store")
     shop = ready(asked, store, NOTHING)
@@ -34,7 +34,7 @@ def run(asked: Asked, counts: Mapping[str, int]) -> int:
         for code in counts
         if shop.sizes[code].facts.status is Status.DISCONTINUED
     )
-    made = pressed(_papers(shop, counts), shop.setting.theme, store)
+    made = pressed(_papers(shop, counts), shop.presentation.theme, store)
     if made.refused:
         each = {code: _papers(shop, {code: count}) for code, count in counts.items()}
         return tell_refusals(asked, shop, each, then=NOTHING)
@@ -51,7 +51,7 @@ def _papers(shop: Ready, counts: Mapping[str, int]) -> Iterator[Document]:
     return pour_papers(shop.house, pour(wanted, scale), scale)
 
 
-def run_fills(asked: Asked, stock_codes: Sequence[str], pot: str, *, unscented: bool) -> int:
+def run_fills(asked: CommandOptions, stock_codes: Sequence[str], pot: str, *, unscented: bool) -> int:
     """Exit code 0 when it is told, 1 when entries stand in the way, 2 for what is no weight or no stock code."""
     if not MASS.holds(pot):
         return refuse(_no_weight(pot), as_json=asked.as_data)

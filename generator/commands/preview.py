@@ -6,14 +6,14 @@ It shows today's sheets, marked as drafts, in a folder of its own, so that ``out
 from dataclasses import replace
 
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.problems import Problem
 from generator.writing.preview_server import everything_below, serve
 
 FOLDER = ".preview"
 
 
-def run(asked: Asked, *, port: int, open_browser: bool) -> int:
+def run(asked: CommandOptions, *, port: int, open_browser: bool) -> int:
     """Serve and rebuild until Ctrl-C."""
     drafted = replace(asked, output=asked.output / FOLDER, drafts=True)
 

@@ -9,7 +9,7 @@ from generator.making import report as telling
 from generator.making.destination import Destination, destination_of
 from generator.making.exit_codes import AT_FAULT, COULD_NOT_FINISH
 from generator.making.one_writer import alone_in_output
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.progress import Progress
 from generator.making.release import Release, before, built, refuse, set_aside, stamps_of
 from generator.making.reporting import report, say_published
@@ -33,14 +33,14 @@ class How:
     take_over: bool
 
 
-def run(asked: Asked, name: str | None, how: How) -> int:
+def run(asked: CommandOptions, name: str | None, how: How) -> int:
     """Exit code 0 when the target is as it should be, 1 when entries are at fault, 3 when something was in the way."""
     with ExitStack() as building:
         building.enter_context(alone_in_output(asked.output, "publish"))
         return _run(asked, name, how, building)
 
 
-def _run(asked: Asked, name: str | None, how: How, building: ExitStack) -> int:
+def _run(asked: CommandOptions, name: str | None, how: How, building: ExitStack) -> int:
     """The same; ``building`` ends, and others may write into OUTPUT again, once the release is kept apart from it."""
     made = None if how.rollback else build.made(asked)
     if isinstance(made, int):

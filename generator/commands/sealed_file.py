@@ -6,7 +6,7 @@ from pathlib import Path
 from generator.documents.pages.link_list import BuyersLink
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_shop import Known
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.papers import house_of
 from generator.making.pictures import NO_PHOTOS
 from generator.making.report import say, tell
@@ -15,15 +15,15 @@ from generator.writing.store import Store
 from generator.writing.whole_files import replace_file
 
 
-def write_sealed_file(asked: Asked, known: Known, link: BuyersLink, path: Path) -> int:
+def write_sealed_file(asked: CommandOptions, known: Known, link: BuyersLink, path: Path) -> int:
     """The page at a buyer's link, written elsewhere; exit code 1 when there is nothing to print it with."""
-    setting = known.setting
-    if known.shop is None or setting is None:
+    presentation = known.presentation
+    if known.shop is None or presentation is None:
         tell(known.problems, as_json=asked.as_data, then="no file was written")
         return AT_FAULT
-    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
+    house = house_of(known.shop, known, NO_PHOTOS, presentation.language_packs)
     alone = replace(known, shop=replace(known.shop, buyers={link.buyer.id: link.buyer}))
-    pages = sealed_sheets(house, alone, setting, Store(asked.output / ".store"))
+    pages = sealed_sheets(house, alone, presentation, Store(asked.output / ".store"))
     replace_file(path, pages[f"site/{link.path}"])
     lines = (
         f"wrote {path.as_posix()}; it opens in a browser with this key, to be sent apart from it:",

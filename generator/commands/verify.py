@@ -8,7 +8,7 @@ from generator.documents.frame import frame
 from generator.documents.pages.safety import issued_pages
 from generator.making.exit_codes import AT_FAULT
 from generator.making.load_shop import Known, know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.papers import house_of
 from generator.making.pictures import NO_PHOTOS
 from generator.making.release import SITE
@@ -20,18 +20,18 @@ from generator.writing.store import Store
 from generator.writing.templates import Templates
 
 
-def run(asked: Asked) -> int:
+def run(asked: CommandOptions) -> int:
     """Exit code 0 when every issued sheet is as it was issued, 1 with the differences."""
     known = know(asked, Store(asked.output / ".store"))
     errors = [problem for problem in known.problems if is_error(problem)]
     errors += (fault for fault in _faults_found_anew(known) if fault not in errors)
-    setting = known.setting
-    if known.shop is None or setting is None or errors:
+    presentation = known.presentation
+    if known.shop is None or presentation is None or errors:
         tell(errors, as_json=asked.as_data, then="the issued sheets are not as they were, or cannot be told")
         return AT_FAULT
-    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
+    house = house_of(known.shop, known, NO_PHOTOS, presentation.language_packs)
     papers = [paper for scent in house.scents for size in scent.sizes for paper in issued_pages(house, size)]
-    differences = tuple(_differences(papers, Templates(setting.theme), frame(house), asked.output))
+    differences = tuple(_differences(papers, Templates(presentation.theme), frame(house), asked.output))
     unlisted = tuple(_unlisted(papers, asked))
     revisions = sum(len(ledger.revisions) for ledger in known.shop.ledgers.values())
     pages = revisions - len(differences)
@@ -62,7 +62,7 @@ def _differences(
             yield _not_as_issued(page, "the page does not say what was issued", "wickwright build")
 
 
-def _unlisted(papers: Iterable[DeferredDocument], asked: Asked) -> Iterator[Problem]:
+def _unlisted(papers: Iterable[DeferredDocument], asked: CommandOptions) -> Iterator[Problem]:
     """Every issued page in OUTPUT whose revision is in no list any more."""
     site = asked.output / "site"
     there = (page.relative_to(site).as_posix() for page in site.glob("safety/*.html"))

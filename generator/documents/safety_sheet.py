@@ -5,7 +5,7 @@ from typing import Final
 
 from generator.document import Value
 from generator.documents.hazard_labels import full_labels, standing
-from generator.documents.house import Speech, Words
+from generator.documents.house import LanguagePack, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
 from generator.documents.printed import SPACE, hours_with_basis, listed, measured, one_or, quantity_with_basis
 from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
@@ -25,7 +25,7 @@ _HOMELY: Final = "US"
 """The market whose stop line is printed in its own unit."""
 
 
-def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
+def sheet(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
     """All that stands on the paper, but for its revision."""
     words = speech.words["safety"]
     return {

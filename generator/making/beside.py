@@ -8,8 +8,8 @@ from functools import partial
 from pathlib import PurePath
 
 from generator.files import PHOTO, read_file
-from generator.making.options import Asked
-from generator.making.setting import Setting
+from generator.making.options import CommandOptions
+from generator.making.presentation import Presentation
 from generator.model.candle import Status
 from generator.model.publish_targets import ObjectStoreTarget
 from generator.model.shop import Shop
@@ -23,13 +23,13 @@ from generator.writing.themes import Theme
 
 
 def problems_beside(
-    asked: Asked, shop: Shop, places: Places, setting: Setting | Problem, store: Store
+    asked: CommandOptions, shop: Shop, places: Places, presentation: Presentation | Problem, store: Store
 ) -> Iterator[Problem]:
     """Whatever would keep the site, a paper or a label from being made, or the site from being published."""
-    if isinstance(setting, Problem):
-        yield setting
+    if isinstance(presentation, Problem):
+        yield presentation
     else:
-        yield from _templates(setting.theme)
+        yield from _templates(presentation.theme)
     yield from _photos(asked, shop, places, store)
     yield from _drawings(asked, shop, places)
     yield from _targets(shop, places)
@@ -44,7 +44,7 @@ def _templates(theme: Theme) -> Iterator[Problem]:
         yield from unreadable_templates(theme, own)
 
 
-def _photos(asked: Asked, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
+def _photos(asked: CommandOptions, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
     shelf = store.shelf("photos seen")
     for name, path in photos_shown(shop).items():
         source = read_file(asked.content / "photos" / name, PHOTO)
@@ -78,7 +78,7 @@ def _fault_of(photo: bytes) -> bytes:
     return (fault_of(photo) or "").encode()
 
 
-def _drawings(asked: Asked, shop: Shop, places: Places) -> Iterator[Problem]:
+def _drawings(asked: CommandOptions, shop: Shop, places: Places) -> Iterator[Problem]:
     """Drawings that stand on the front of a candle, or of all sizes of a scent."""
     for candle in shop.candles.values():
         for owner in (candle.id, *(size.stock_code for size in candle.sizes)):

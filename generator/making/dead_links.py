@@ -45,8 +45,8 @@ def _paths(known: "Known") -> frozenset[str]:
     from generator.making.papers import house_of, papers_of  # noqa: PLC0415
     from generator.making.pictures import NO_PHOTOS  # noqa: PLC0415
 
-    if known.shop is None or known.setting is None:
+    if known.shop is None or known.presentation is None:
         return frozenset()
-    house = house_of(known.shop, known, NO_PHOTOS, known.setting.speeches)
+    house = house_of(known.shop, known, NO_PHOTOS, known.presentation.language_packs)
     papers = (*(paper.path for paper in papers_of(house, known)), *offered_papers(house))
     return frozenset(path.removeprefix("site/") for path in papers)

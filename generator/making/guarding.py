@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Problem
@@ -12,7 +12,9 @@ from generator.reading.shop_secret import exposed, read_secret
 from generator.rules.entries.link_checks import book_faults, holder_faults
 
 
-def guarded(asked: Asked, shop: Shop, reading: Reading) -> tuple[ShopSecret | None, tuple[Problem, ...]]:
+def guarded(
+    asked: CommandOptions, shop: Shop, reading: Reading
+) -> tuple[ShopSecret | None, tuple[Problem, ...]]:
     """The secret where there is one that may be used, and what is wrong with it and with the book of links."""
     shown_as = reading.places.shown_as
     secret = read_secret(asked.content, shown_as, len(shop.links))

@@ -1,7 +1,7 @@
 """``publish --headers``: what a host should say of the site's files, to be written into its settings."""
 
 from generator.making.exit_codes import COULD_NOT_FINISH
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.release import built
 from generator.making.report import Refusal, refuse, say
 from generator.writing.policy import policy_of_site
@@ -9,7 +9,7 @@ from generator.writing.targets.http_headers import headers_to_set
 from generator.writing.targets.peer import CouldNotPublish
 
 
-def run(asked: Asked) -> int:
+def run(asked: CommandOptions) -> int:
     """Exit code 0 when they are printed, 3 when there is no site to look at."""
     try:
         release = built(asked.output)

@@ -15,12 +15,12 @@ from generator.making.html_pages import printed, published
 from generator.making.load_shop import Known, know
 from generator.making.loads import loads_by_fragrance
 from generator.making.offered_sheets import offered_in_pdf
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.papers import house_of, papers_of
 from generator.making.pictures import developed, drawn
+from generator.making.presentation import Presentation
 from generator.making.reporting import LOG, Built
 from generator.making.sealing import sealed_sheets
-from generator.making.setting import Setting
 from generator.making.shop_links import links_awaited
 from generator.making.timings import Timings
 from generator.problems import Problem
@@ -29,7 +29,7 @@ from generator.writing.program import library_versions
 from generator.writing.store import Store
 
 
-def whole_journey(asked: Asked) -> Built:
+def whole_journey(asked: CommandOptions) -> Built:
     """The journey of a shop from its entries to its files, whatever was done before."""
     gc.disable()  # Nothing here is made in circles, and looking for them costs a tenth of the time (measured).
     try:
@@ -38,20 +38,20 @@ def whole_journey(asked: Asked) -> Built:
         gc.enable()
 
 
-def _built(asked: Asked) -> Built:
+def _built(asked: CommandOptions) -> Built:
     timings, store = Timings(), Store(asked.output / ".store")
     with timings.of("entries"):
         known = know(asked, store).as_it_was(asked.as_of)
-    shop, setting = known.shop, known.setting
+    shop, presentation = known.shop, known.presentation
     refused = not_in_force(known) if asked.issued_only and known.is_sound else ()
-    if shop is None or setting is None or not known.is_sound or refused:
+    if shop is None or presentation is None or not known.is_sound or refused:
         return Built(problems=known.with_problems(refused).problems, laid=None, seconds=timings.total)
     with timings.of("pictures"):
         photos = developed(shop, asked.content, store)
-    house = replace(house_of(shop, known, photos, setting.speeches), drafts=asked.drafts)
+    house = replace(house_of(shop, known, photos, presentation.language_packs), drafts=asked.drafts)
     with timings.of("loads"):
         house = replace(house, loads=loads_by_fragrance(shop, store))
-    made = _made(house, known, setting, store, timings)
+    made = _made(house, known, presentation, store, timings)
     if not isinstance(made, Mapping):
         return Built(problems=(*known.problems, *made), laid=None, seconds=timings.total)
     files = {**photos.files, **made}
@@ -63,7 +63,7 @@ def _built(asked: Asked) -> Built:
 
 
 def _made(
-    house: House, known: Known, setting: Setting, store: Store, timings: Timings
+    house: House, known: Known, presentation: Presentation, store: Store, timings: Timings
 ) -> Mapping[str, bytes | LazyBytes] | tuple[Problem, ...]:
     """Every file of the site and the workshop but the photos, or what papers cannot be printed."""
     with timings.of("pictures"):
@@ -71,14 +71,14 @@ def _made(
         pictures = drawn(pictured, store)
     with timings.of("pages"):
         house = replace(house, cards={page: card_file(page) for page in pictured})
-        pages = printed(papers_of(house, known), frame(for_everybody(house)), setting.theme, store)
+        pages = printed(papers_of(house, known), frame(for_everybody(house)), presentation.theme, store)
     with timings.of("papers"):
-        papers, refused = offered_in_pdf(house, known, setting.theme, store)
+        papers, refused = offered_in_pdf(house, known, presentation.theme, store)
     if refused:
         return refused
     with timings.of("price sheets"):
-        sheets = sealed_sheets(house, known, setting, store)
-    return {**pictures, **published(setting.theme), **pages, **papers, **sheets}
+        sheets = sealed_sheets(house, known, presentation, store)
+    return {**pictures, **published(presentation.theme), **pages, **papers, **sheets}
 
 
 def _ours(output: Path) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from generator.files import OTHER, read_file
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.reporting import Built
 from generator.model.secret import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
@@ -26,7 +26,7 @@ from generator.writing.whole_files import replace_file
 _NOTE = "last-build.json"
 
 
-def inputs_of(asked: Asked) -> str | None:
+def inputs_of(asked: CommandOptions) -> str | None:
     """The digest of everything a build depends on; None where that cannot be told."""
     day = asked.as_of.isoformat() if asked.as_of else ""
     parts: list[str | bytes] = [program_digest(), day, f"{asked.drafts} {asked.issued_only}"]
@@ -45,7 +45,7 @@ def inputs_of(asked: Asked) -> str | None:
     return digest(*parts)
 
 
-def last_built(asked: Asked, inputs: str) -> Built | None:
+def last_built(asked: CommandOptions, inputs: str) -> Built | None:
     """What the last build came to, if it was made from the same and everything it wrote is still there."""
     try:
         note = json.loads(_note(asked.output).read_bytes())
@@ -68,7 +68,7 @@ def last_built(asked: Asked, inputs: str) -> Built | None:
     return None
 
 
-def note_down(asked: Asked, inputs: str | None, built: Built) -> None:
+def note_down(asked: CommandOptions, inputs: str | None, built: Built) -> None:
     """Remember a build that came to its end."""
     if inputs is None or built.laid is None or inputs_of(asked) != inputs:
         return  # What was altered meanwhile may have been read or not.

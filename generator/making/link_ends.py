@@ -6,7 +6,7 @@ from generator.making.exit_codes import AT_FAULT
 from generator.making.link_rows import brought_up, ended_link
 from generator.making.load_shop import know
 from generator.making.one_writer import writes_content
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse, say, tell
 from generator.making.shop_links import give, in_the_way, keep, new_secret
 from generator.model.trade_links import in_force
@@ -20,7 +20,7 @@ _UNTIL_THEN = "build and publish, so that its page leaves your site"
 
 
 @writes_content("link")
-def end(asked: Asked, id_: str | None) -> int:
+def end(asked: CommandOptions, id_: str | None) -> int:
     """Exit code 0 when the end is written down, 1 when the book of links is at fault, 2 for a link that is none."""
     known = know(asked, Store(asked.output / ".store"))
     problems = tuple(in_the_way(known, settling=True))
@@ -39,7 +39,7 @@ def end(asked: Asked, id_: str | None) -> int:
 
 
 @writes_content("link")
-def end_all(asked: Asked) -> int:
+def end_all(asked: CommandOptions) -> int:
     """Exit code 0 when there is another secret and no link, 1 where there is no shop.
 
     The secret goes first: where a run is cut short, the old rows do not fit the new secret, and nothing opens.

@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from generator.documents.house import House, SizeOf
 from generator.making.load_shop import Known, know
 from generator.making.one_writer import alone_in_output
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.papers import house_of
 from generator.making.pictures import NO_PHOTOS
+from generator.making.presentation import Presentation
 from generator.making.report import Refusal, nearest_codes, say_written, tell
-from generator.making.setting import Setting
 from generator.model.shop import Shop
 from generator.problems import is_error
 from generator.writing.output import LazyBytes
@@ -25,7 +25,7 @@ class Ready:
     shop: Shop
     known: Known
     house: House
-    setting: Setting
+    presentation: Presentation
 
     @property
     def sizes(self) -> Mapping[str, SizeOf]:
@@ -33,14 +33,14 @@ class Ready:
         return {size.facts.stock_code: size for scent in self.house.scents for size in scent.sizes}
 
 
-def ready(asked: Asked, store: Store, otherwise: str) -> Ready | None:
+def ready(asked: CommandOptions, store: Store, otherwise: str) -> Ready | None:
     """The shop, or None after its errors were told; ``otherwise`` says what was not done then."""
     known = know(asked, store).as_it_was(asked.as_of)
-    if known.shop is None or known.setting is None or not known.is_sound:
+    if known.shop is None or known.presentation is None or not known.is_sound:
         tell(filter(is_error, known.problems), as_json=asked.as_data, then=otherwise)
         return None
-    house = house_of(known.shop, known, NO_PHOTOS, known.setting.speeches)
-    return Ready(shop=known.shop, known=known, house=house, setting=known.setting)
+    house = house_of(known.shop, known, NO_PHOTOS, known.presentation.language_packs)
+    return Ready(shop=known.shop, known=known, house=house, presentation=known.presentation)
 
 
 def unknown_codes(stock_codes: Iterable[str], known: Collection[str], otherwise: str) -> tuple[Refusal, ...]:
@@ -52,7 +52,7 @@ def unknown_codes(stock_codes: Iterable[str], known: Collection[str], otherwise:
     )
 
 
-def write_papers(asked: Asked, files: Mapping[str, bytes | LazyBytes], *notes: str) -> None:
+def write_papers(asked: CommandOptions, files: Mapping[str, bytes | LazyBytes], *notes: str) -> None:
     """Put papers below the output folder, each in the place of the old one; say where they are, with notes on them."""
     with alone_in_output(asked.output, "papers"):
         for path, data in files.items():

@@ -18,8 +18,8 @@ from generator.making.dead_links import dead_links_of
 from generator.making.guarding import guarded
 from generator.making.lot_hazards import lots_of_other_hazards
 from generator.making.one_writer import entries_at_rest
-from generator.making.options import Asked
-from generator.making.setting import Setting, setting_of
+from generator.making.options import CommandOptions
+from generator.making.presentation import Presentation, presentation_of
 from generator.making.work_out_shop import remembering_ledgers, text_faults_of, worked_out
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
@@ -50,7 +50,7 @@ class Known:
     facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
-    setting: Setting | None = None
+    presentation: Presentation | None = None
     secret: ShopSecret | None = None
 
     @cached_property
@@ -80,7 +80,7 @@ class Known:
         return replace(self, problems=in_reading_order((*self.problems, *more)))
 
 
-def know(asked: Asked, store: Store) -> Known:
+def know(asked: CommandOptions, store: Store) -> Known:
     """Read the entries, work out every figure, and gather every fault: a sound shop can be built and printed."""
     parsed = store.shelf("parsed")
     with entries_at_rest(asked.content):
@@ -115,9 +115,11 @@ def know(asked: Asked, store: Store) -> Known:
     places = reading.places
     problems = placed(reading, faults, today=asked.as_of is None)
     known = Known(shop=shop, facts=facts, problems=problems, places=places)
-    setting = setting_of(asked.content, shop, places)
-    known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)
-    known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))
+    presentation = presentation_of(asked.content, shop, places)
+    known = replace(
+        known, secret=secret, presentation=None if isinstance(presentation, Problem) else presentation
+    )
+    known = known.with_problems((*told, *problems_beside(asked, shop, places, presentation, store)))
     return known.with_problems((*lots_of_other_hazards(known), *dead_links_of(known)))
 
 

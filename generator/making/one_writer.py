@@ -11,7 +11,7 @@ from functools import wraps
 from pathlib import Path
 from typing import Concatenate, ParamSpec, TypeVar
 
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.writing.lock import locked
 from generator.writing.whole_files import sweep
 
@@ -55,12 +55,14 @@ def entries_at_rest(content: Path) -> Iterator[None]:
 
 def writes_content(
     command: str,
-) -> Callable[[Callable[Concatenate[Asked, P], R]], Callable[Concatenate[Asked, P], R]]:
+) -> Callable[[Callable[Concatenate[CommandOptions, P], R]], Callable[Concatenate[CommandOptions, P], R]]:
     """A story that reads the entries and changes them has them to itself from its first line to its last."""
 
-    def alone(story: Callable[Concatenate[Asked, P], R]) -> Callable[Concatenate[Asked, P], R]:
+    def alone(
+        story: Callable[Concatenate[CommandOptions, P], R],
+    ) -> Callable[Concatenate[CommandOptions, P], R]:
         @wraps(story)
-        def told(asked: Asked, /, *rest: P.args, **named: P.kwargs) -> R:
+        def told(asked: CommandOptions, /, *rest: P.args, **named: P.kwargs) -> R:
             with alone_in_content(asked.content, command):
                 return story(asked, *rest, **named)
 

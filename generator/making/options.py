@@ -6,7 +6,7 @@ from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class CommandOptions:
     """What a command was asked: the folders, the day to speak for, how to print faults, which sheets to show."""
 
     content: Path

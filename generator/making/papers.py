@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from generator.document import DeferredDocument, Document, PlainText
-from generator.documents.house import House, Scent, SizeOf, Speech
+from generator.documents.house import House, LanguagePack, Scent, SizeOf
 from generator.documents.pages.burn_chart import public_charts, workshop_charts
 from generator.documents.pages.candle_page import candle_page
 from generator.documents.pages.catalogue import catalogue
@@ -30,9 +30,9 @@ from generator.making.shop_links import links_of
 from generator.model.shop import Shop
 
 
-def house_of(shop: Shop, known: Known, photos: Photos, speeches: Mapping[str, Speech]) -> House:
+def house_of(shop: Shop, known: Known, photos: Photos, language_packs: Mapping[str, LanguagePack]) -> House:
     """The shop as its papers see it."""
-    own = speeches[shop.maker.language]
+    own = language_packs[shop.maker.language]
     sizes = {
         facts.stock_code: SizeOf(recorded=gathered.recorded, facts=facts) for gathered, facts in known.facts
     }
@@ -49,7 +49,7 @@ def house_of(shop: Shop, known: Known, photos: Photos, speeches: Mapping[str, Sp
         as_of=shop.maker.as_of,
         sheets=known.sheets,
         wording=own.wording,
-        speeches=speeches,
+        language_packs=language_packs,
         drafts=False,
         pages=tuple(shop.pages.values()),
         lots=shop.lots,

@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from generator.making.exit_codes import COULD_NOT_FINISH, WRONG_USE
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.problems import Problem, Severity, alike, as_data, counted, is_open, shown
 from generator.writing.output import Laid
 
@@ -63,7 +63,7 @@ def say(lines: Iterable[str], data: object, *, as_json: bool) -> None:
             print(line)
 
 
-def say_written(asked: Asked, places: Sequence[Path], *notes: str) -> None:
+def say_written(asked: CommandOptions, places: Sequence[Path], *notes: str) -> None:
     """Print which files were written, and what goes with them."""
     written = [place.as_posix() for place in places]
     data = {"wrote": written, "notes": notes}

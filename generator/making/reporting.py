@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.report import say, tell, tell_laid
 from generator.problems import Problem, as_data
 from generator.writing.output import Laid
@@ -28,7 +28,7 @@ class Built:
     changes: tuple[str, ...] = ()
 
 
-def report(asked: Asked, built: Built, laid: Laid) -> None:
+def report(asked: CommandOptions, built: Built, laid: Laid) -> None:
     """Every file that was written, every sheet that has changed, every problem, and the count of it all."""
     tell_laid(laid, built.seconds, passed_over=LOG)
     for line in built.changes:
@@ -36,7 +36,7 @@ def report(asked: Asked, built: Built, laid: Laid) -> None:
     tell(built.problems, as_json=False, then=f"open {(asked.output / 'site' / 'index.html').as_posix()}")
 
 
-def say_published(asked: Asked, plan: "Plan", warnings: Iterable[Problem], *, dry_run: bool) -> None:
+def say_published(asked: CommandOptions, plan: "Plan", warnings: Iterable[Problem], *, dry_run: bool) -> None:
     """What was sent and removed, or would be, and what the build before it had to say."""
     lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"]
     if dry_run:

@@ -13,8 +13,8 @@ from generator.documents.pages.sealed_page import SealedSheet, sealed_page
 from generator.documents.published import as_published, for_everybody
 from generator.documents.stock_lines import Stock
 from generator.making.load_shop import Known
+from generator.making.presentation import Presentation
 from generator.making.progress import Progress
-from generator.making.setting import Setting
 from generator.making.shop_links import closings
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, Offer, Terms
@@ -27,12 +27,14 @@ from generator.writing.templates import Templates, shared_digest
 from generator.writing.themes import theme_digest
 
 
-def sealed_sheets(house: House, known: Known, setting: Setting, store: Store) -> Mapping[str, bytes]:
+def sealed_sheets(
+    house: House, known: Known, presentation: Presentation, store: Store
+) -> Mapping[str, bytes]:
     """Every buyer's sealed page by its path below the output folder; none while nobody has asked for a link."""
     shop, secret = known.shop, known.secret
     if shop is None or secret is None or shop.terms is None:
         return {}
-    sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, setting=setting)
+    sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, presentation=presentation)
     shelf, progress = store.large("sealed"), Progress("price sheets", len(shop.buyers))
     files: dict[str, bytes] = {}
     for buyer, link in closings(shop, secret):
@@ -50,7 +52,7 @@ class Sealing:
     house: House
     shop: Shop
     terms: Terms
-    setting: Setting
+    presentation: Presentation
 
     def page(self, buyer: Buyer, link: Link) -> bytes:
         """The whole page of one link."""
@@ -67,13 +69,15 @@ class Sealing:
         standing = [(code, state.status, state.fingerprint) for code, state in house.sheets.items()]
         said = (house.maker, house.collections, house.scents, house.as_of, house.drafts, standing)
         sold = (shop.terms, shop.prices, shop.formats)
-        printed_with = shared_digest(self._site, theme_digest(self.setting.theme), program_digest())
+        printed_with = shared_digest(self._site, theme_digest(self.presentation.theme), program_digest())
         return digest(*(repr(each) for each in (*said, *sold)), printed_with)
 
     @cached_property
     def _stocks(self) -> Mapping[str, Stock]:
         """What shops are told, in each language that one of them reads."""
-        return {language: Stock(house=self.house.speaking(language)) for language in self.house.speeches}
+        return {
+            language: Stock(house=self.house.speaking(language)) for language in self.house.language_packs
+        }
 
     @cached_property
     def _offers(self) -> Mapping[str, tuple[Offer, ...]]:
@@ -90,7 +94,7 @@ class Sealing:
 
     @cached_property
     def _templates(self) -> Templates:
-        return Templates(self.setting.theme)
+        return Templates(self.presentation.theme)
 
     def _printed(self, paper: Document) -> bytes:
         return self._templates.render(paper, self._site)

@@ -10,7 +10,7 @@ from generator.documents.pages.link_list import BuyersLink
 from generator.ledgers.link_book import sealed_behind, with_link
 from generator.ledgers.secret_file import NO_ROWS, SECRET_BYTES, secret_file
 from generator.making.load_shop import Known
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, LinkVersion
@@ -70,7 +70,7 @@ def links_awaited(known: Known) -> Iterator[str]:
         yield f"No link is in force for {', '.join(without)}; make it with: wickwright link --all"
 
 
-def give(asked: Asked, known: Known, more: Sequence[LinkVersion]) -> Known:
+def give(asked: CommandOptions, known: Known, more: Sequence[LinkVersion]) -> Known:
     """Write down what is given out, and make the secret where there is none; what is known with both.
 
     The mark is written last: where a run is cut short, the book has more rows than it knows, and that is no fault.
@@ -94,6 +94,6 @@ def new_secret() -> ShopSecret:
     return ShopSecret(key=secrets.token_bytes(SECRET_BYTES), mark=NO_ROWS)
 
 
-def keep(asked: Asked, secret: ShopSecret) -> None:
+def keep(asked: CommandOptions, secret: ShopSecret) -> None:
     """Put a secret in the place of the one that is there."""
     record(asked.content / HIDDEN_FILE, secret_file(secret), mode=OWNER_ALONE)

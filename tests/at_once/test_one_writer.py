@@ -12,7 +12,7 @@ import pytest
 from generator.cli import main
 from generator.commands.build import build
 from generator.making.one_writer import HOME, alone_in_content, alone_in_output
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.release import built, set_aside
 from generator.writing.targets.releases import LocalRuns
 from tests.at_once.conftest import NewShop
@@ -44,8 +44,8 @@ def wickwright(shop: Path, *words: str) -> int:
     return main([*words, *where(shop)])
 
 
-def asked_in(shop: Path) -> Asked:
-    return Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
+def asked_in(shop: Path) -> CommandOptions:
+    return CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
 
 
 def test_a_command_says_whom_it_waits_for_and_reads_what_that_one_wrote(new_shop: NewShop) -> None:

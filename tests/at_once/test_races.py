@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.shop import Shop
 from generator.model.trade_links import in_force
 from generator.problems import is_error
@@ -45,7 +45,7 @@ def at_once(forked: Forks, shop: Path, *commands: Sequence[str]) -> list[Ended]:
 
 def sound(shop: Path) -> Shop:
     """The shop, in which nothing is wrong."""
-    asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
     known = know(asked, Store(asked.output / ".store"))
     assert [str(problem) for problem in known.problems if is_error(problem)] == []
     assert known.shop is not None

@@ -14,10 +14,10 @@ from generator.documents.printed import parcel
 from generator.documents.published import as_published
 from generator.documents.stock_lines import OfferedLine, Stock
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.papers import house_of
 from generator.making.pictures import NO_PHOTOS
-from generator.making.setting import speeches_in
+from generator.making.presentation import load_language_packs
 from generator.model.trade import Offer
 from generator.problems import Problem
 from generator.reading.languages import words_of
@@ -58,12 +58,12 @@ def _shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(name="offered", scope="module")
 def _offered(shop: Path) -> tuple[Stock, tuple[Offer, ...], tuple[OfferedLine, ...]]:
     """The same sheet as the program works it out."""
-    asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
-    speeches = speeches_in(["en"])
-    assert not isinstance(speeches, Problem)
-    stock = Stock(house=as_published(house_of(known.shop, known, NO_PHOTOS, speeches)))
+    language_packs = load_language_packs(["en"])
+    assert not isinstance(language_packs, Problem)
+    stock = Stock(house=as_published(house_of(known.shop, known, NO_PHOTOS, language_packs)))
     offers = offers_by_buyer(known.shop)[BUYER]
     return stock, offers, tuple(stock.offered(known.shop.buyers[BUYER], offers))
 
@@ -133,7 +133,7 @@ def test_the_page_and_the_program_write_one_table(
     with sheet.expect_download() as downloaded:
         sheet.get_by_role("button", name="Download").click()
 
-    asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
     ours = line_sheet(stock, known.shop.buyers[BUYER], offers, {lines[0].line.facts.stock_code: 3})

@@ -16,7 +16,7 @@ from generator.commands import issue
 from generator.commands.build import build
 from generator.facts.facts import Facts
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.recorded import Recorded
 from generator.rules.hazards.mixture import ingredients_of, mixture
 from generator.writing.store import Store
@@ -79,14 +79,14 @@ TEXTS = frozenset({".html", ".xml", ".txt", ".json", ".js", ".css", ".svg", ".cs
 
 
 @pytest.fixture(name="asked", scope="module")
-def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
+def _asked(tmp_path_factory: pytest.TempPathFactory) -> CommandOptions:
     """The planted shop, its sheet issued, built."""
     folder = tmp_path_factory.mktemp("border")
     shutil.copytree(FIRST_SHOP, folder / "content")
     for file, changes in PLANTED.items():
         _plant(folder / "content" / file, changes)
     (folder / "content" / "lots.csv").write_text(LOTS, encoding="utf-8")
-    asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
     assert issue.run(asked, ["WG-20"], f"{CANARY} reason") == 0
     lot = (
         "lots",
@@ -115,7 +115,7 @@ def _plant(path: Path, changes: dict[str, str]) -> None:
 
 
 @pytest.fixture(name="public", scope="module")
-def _public(asked: Asked) -> dict[str, str]:
+def _public(asked: CommandOptions) -> dict[str, str]:
     """Every public file that holds text, and the names of all of them."""
     site = asked.output / "site"
     files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
@@ -169,7 +169,9 @@ def places_of(text: str, public: dict[str, str]) -> list[str]:
     return [name for name, said in public.items() if text in said and alone.search(said)]
 
 
-def test_neither_a_kept_formula_nor_its_fingerprint_is_public(asked: Asked, public: dict[str, str]) -> None:
+def test_neither_a_kept_formula_nor_its_fingerprint_is_public(
+    asked: CommandOptions, public: dict[str, str]
+) -> None:
     (formula,) = (asked.content / "poured").iterdir()
     assert "83.91 g" in formula.read_text(encoding="utf-8")
 
@@ -194,7 +196,9 @@ def test_no_private_number_is_public_as_it_was_typed(typed: str, public: dict[st
     assert found == {}
 
 
-def test_no_figure_that_rests_on_private_numbers_is_public(asked: Asked, public: dict[str, str]) -> None:
+def test_no_figure_that_rests_on_private_numbers_is_public(
+    asked: CommandOptions, public: dict[str, str]
+) -> None:
     ((gathered, facts),) = know(asked, Store(asked.output / ".store")).facts
     numbers = (*private_numbers(facts), *shares_of_constituents(gathered.recorded))
 
@@ -224,7 +228,7 @@ def shares_left(facts: Facts, weight: str) -> float:
 
 
 def test_no_recipe_can_be_told_from_weight_and_volume_as_printed(
-    asked: Asked, public: dict[str, str]
+    asked: CommandOptions, public: dict[str, str]
 ) -> None:
     """Who measures the vessel and knows the suppliers' densities is still left with three points or more."""
     ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
@@ -237,7 +241,7 @@ def test_no_recipe_can_be_told_from_weight_and_volume_as_printed(
     assert shares_left(facts, printed[1]) > 3
 
 
-def test_the_unrounded_weight_would_tell_it(asked: Asked) -> None:
+def test_the_unrounded_weight_would_tell_it(asked: CommandOptions) -> None:
     """The sum above finds the recipe where it can be found."""
     ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
 
@@ -248,7 +252,7 @@ def test_the_unrounded_weight_would_tell_it(asked: Asked) -> None:
 
 
 def test_no_reason_behind_a_hazard_is_public_though_the_hazard_is(
-    asked: Asked, public: dict[str, str]
+    asked: CommandOptions, public: dict[str, str]
 ) -> None:
     ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
     reasons = {

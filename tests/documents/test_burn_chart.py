@@ -12,7 +12,7 @@ from generator.commands.build import build
 from generator.documents.pages.burn_chart import HEIGHT, WIDTH, workshop_charts
 from generator.facts.facts import BurnTrack, Track
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE, PROJECT
 from tests.documents.sample_house import house, size
@@ -34,7 +34,9 @@ def numbers_along(chart: str, anchor: str) -> list[int]:
     return [int(number) for number in re.findall(rf'text-anchor="{anchor}">(\d+)<', chart)]
 
 
-def test_a_track_ends_at_what_the_scale_said(ask: Callable[[Path], Asked], warm_output: Path) -> None:
+def test_a_track_ends_at_what_the_scale_said(
+    ask: Callable[[Path], CommandOptions], warm_output: Path
+) -> None:
     known = know(ask(EXAMPLE), Store(warm_output / ".store"))
     recorded, track = next((g.recorded, f.burn_track) for g, f in known.facts if f.stock_code == "SS-30")
 
@@ -53,7 +55,7 @@ def test_a_public_chart_says_rate_and_hours_and_no_number_finer_than_it_is_drawn
 
 
 def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_site(
-    tmp_path: Path, ask: Callable[[Path], Asked], warm_output: Path
+    tmp_path: Path, ask: Callable[[Path], CommandOptions], warm_output: Path
 ) -> None:
     asked = ask(shutil.copytree(EXAMPLE, tmp_path / "content"))
     candle = asked.content / "candles" / "net-loft.yaml"
@@ -68,7 +70,7 @@ def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_
 
 @pytest.mark.parametrize("drafts", [False, True])
 def test_private_charts_are_in_the_workshop_alone(
-    tmp_path: Path, ask: Callable[[Path], Asked], warm_output: Path, drafts: bool
+    tmp_path: Path, ask: Callable[[Path], CommandOptions], warm_output: Path, drafts: bool
 ) -> None:
     asked = replace(ask(shutil.copytree(EXAMPLE, tmp_path / "content")), drafts=drafts)
     with (asked.content / "maker.yaml").open("a", encoding="utf-8") as maker:

@@ -9,7 +9,7 @@ import pytest
 
 from generator.facts.facts import Facts
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.maker import Market
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE
@@ -38,7 +38,7 @@ EXPECTED: dict[str, tuple[str, ...]] = {
 @pytest.fixture(name="facts", scope="module")
 def _facts(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Facts]:
     output = tmp_path_factory.mktemp("hazards")
-    asked = Asked(content=EXAMPLE, output=output, as_of=None, as_data=False)
+    asked = CommandOptions(content=EXAMPLE, output=output, as_of=None, as_data=False)
     return {facts.stock_code: facts for _, facts in know(asked, Store(Path(output) / ".store")).facts}
 
 

@@ -8,7 +8,7 @@ import pytest
 
 from generator.facts.facts import Facts, Hours
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.writing.store import Store
 
 Change = str | tuple[str, str]
@@ -44,7 +44,7 @@ TESTED: Mapping[str, Change] = {"burn-tests/WG-20.csv": THREE_PIECES}
 
 
 @pytest.fixture(name="change_shop")
-def _change_shop(shop_folder: Path, ask: Callable[[Path], Asked]) -> ChangeShop:
+def _change_shop(shop_folder: Path, ask: Callable[[Path], CommandOptions]) -> ChangeShop:
     def changed(changes: Mapping[str, Change]) -> Changed:
         for file, change in changes.items():
             _write(shop_folder / file, change)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from generator.cli import main
 from generator.making.load_shop import Known, know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.accepted import Accepted
 from generator.problems import Fault, Place, Places, Problem, Severity, counted, is_error, is_open
 from generator.rules.entries.acceptance import settled
@@ -32,7 +32,7 @@ def _content(shop_folder: Path) -> Path:
 
 
 @pytest.fixture(name="knows")
-def _knows(content: Path, ask: Callable[[Path], Asked]) -> Knows:
+def _knows(content: Path, ask: Callable[[Path], CommandOptions]) -> Knows:
     return lambda: know(ask(content), Store(ask(content).output / ".store"))
 
 

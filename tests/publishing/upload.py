@@ -6,7 +6,7 @@ from pathlib import Path
 from generator.commands.publish import How, deliver
 from generator.making.destination import destination_of
 from generator.making.exit_codes import COULD_NOT_FINISH
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.release import Release, kept
 from generator.making.reporting import say_published
 from generator.model.publish_targets import Target
@@ -29,7 +29,7 @@ def send(content: Path, release: Release, runs: Path, how: How = AS_USUAL) -> No
     place = LocalRuns(runs)
     with place.alone():
         plan = deliver(destination_of(target_in(content), content), place, release, how, WEB)
-    asked = Asked(content=content, output=runs, as_of=None, as_data=False)
+    asked = CommandOptions(content=content, output=runs, as_of=None, as_data=False)
     say_published(asked, plan, (), dry_run=how.dry_run)
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.problems import Severity
 from generator.writing.store import Store
 from tests.conftest import PROJECT
@@ -20,7 +20,7 @@ def told(folder: Path, trade: str) -> list[str]:
     candle = folder / "content/candles/wet-garden.yaml"
     text = candle.read_text(encoding="utf-8").replace("case: 6, minimum: 6", trade)
     candle.write_text(text, encoding="utf-8")
-    asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
     problems = know(asked, Store(folder / "output/.store")).problems
     return [
         f"{one.what}; {one.write}"

@@ -6,11 +6,11 @@ import pytest
 
 from generator.cli import main
 from generator.commands.label_measures import sizes_of
-from generator.documents.house import Speech
+from generator.documents.house import LanguagePack
 from generator.documents.papers.label_layout import Printing
 from generator.documents.papers.label_text import Labelled, label, label_paper
 from generator.ledgers.sheet import sheet_value
-from generator.making.setting import speeches_in
+from generator.making.presentation import load_language_packs
 from generator.problems import Problem
 from generator.reading.languages import label_languages, words_of
 from tests.documents.sample_house import MAKER, SKIN_AND_EYES, size
@@ -36,10 +36,10 @@ def printed(shop: Path, name: str) -> bytes:
     return (shop.parent / "output" / "workshop" / "papers" / name).read_bytes()
 
 
-def speech_in(language: str) -> Speech:
-    speeches = speeches_in([language])
-    assert not isinstance(speeches, Problem)
-    return speeches[language]
+def speech_in(language: str) -> LanguagePack:
+    language_packs = load_language_packs([language])
+    assert not isinstance(language_packs, Problem)
+    return language_packs[language]
 
 
 @pytest.fixture(name="abroad")

@@ -16,10 +16,10 @@ from generator.documents.papers.printed_sheets import papers_today
 from generator.documents.published import for_everybody
 from generator.making.html_pages import printed
 from generator.making.load_shop import Known, know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.papers import house_of, papers_of
 from generator.making.pictures import NO_PHOTOS
-from generator.making.setting import Setting, setting_of
+from generator.making.presentation import Presentation, presentation_of
 from generator.reading.languages import words_of
 from generator.writing.output import LazyBytes
 from generator.writing.store import Store
@@ -46,7 +46,7 @@ class Spoken:
         maker = content / "maker.yaml"
         maker.write_text(f"{maker.read_text(encoding='utf-8')}language: {language}\n", encoding="utf-8")
         store = Store(folder / ".store")
-        asked = Asked(content=content, output=folder, as_of=None, as_data=False, drafts=True)
+        asked = CommandOptions(content=content, output=folder, as_of=None, as_data=False, drafts=True)
         known = know(asked, store)
         self.house = _house(content, known)
         site = frame(for_everybody(self.house))
@@ -59,16 +59,16 @@ class Spoken:
                 yield path, (data.fetch() if isinstance(data, LazyBytes) else data).decode()
 
 
-def _setting(content: Path, known: Known) -> Setting:
+def _setting(content: Path, known: Known) -> Presentation:
     assert known.shop is not None
-    setting = setting_of(content, known.shop, known.places)
-    assert isinstance(setting, Setting)
-    return setting
+    presentation = presentation_of(content, known.shop, known.places)
+    assert isinstance(presentation, Presentation)
+    return presentation
 
 
 def _house(content: Path, known: Known) -> House:
     assert known.shop is not None
-    house = house_of(known.shop, known, NO_PHOTOS, _setting(content, known).speeches)
+    house = house_of(known.shop, known, NO_PHOTOS, _setting(content, known).language_packs)
     return replace(house, drafts=True)
 
 

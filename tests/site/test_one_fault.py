@@ -8,7 +8,7 @@ import pytest
 
 from generator.cli import main
 from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.problems import Problem, is_error
 from generator.writing.store import Store
 from tests.conftest import EXAMPLE, PROJECT
@@ -20,7 +20,9 @@ COLLECTION = "collections.yaml"
 @pytest.fixture(name="told")
 def _told(tmp_path: Path) -> Tell:
     """Every problem of the shop in ``content``."""
-    asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
+    asked = CommandOptions(
+        content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False
+    )
     return lambda: list(know(asked, Store(asked.output / ".store")).problems)
 
 
@@ -199,7 +201,7 @@ def abroad(separator: str) -> str:
 def test_decimal_commas_are_read_where_no_comma_parts_the_cells(
     shop_folder: Path, told: Tell, text: str
 ) -> None:
-    asked = Asked(content=shop_folder, output=shop_folder.parent / "o", as_of=None, as_data=False)
+    asked = CommandOptions(content=shop_folder, output=shop_folder.parent / "o", as_of=None, as_data=False)
     before = know(asked, Store(asked.output / ".store"))
     (shop_folder / "burn-tests" / "WG-20.csv").write_text(text, encoding="utf-8")
 
@@ -214,7 +216,7 @@ def test_decimal_commas_are_read_where_no_comma_parts_the_cells(
 def test_a_comma_in_a_note_stays_a_comma(shop_folder: Path) -> None:
     text = abroad(";").replace("first burn", "flame 4,5 cm")
     (shop_folder / "burn-tests" / "WG-20.csv").write_text(text, encoding="utf-8")
-    asked = Asked(content=shop_folder, output=shop_folder.parent / "o", as_of=None, as_data=False)
+    asked = CommandOptions(content=shop_folder, output=shop_folder.parent / "o", as_of=None, as_data=False)
 
     shop = know(asked, Store(asked.output / ".store")).shop
 

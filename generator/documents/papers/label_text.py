@@ -6,7 +6,7 @@ from typing import Final, Literal
 
 from generator.document import Document, Value
 from generator.documents.hazard_labels import hazard_label
-from generator.documents.house import Speech, Words
+from generator.documents.house import LanguagePack, Words
 from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short
 from generator.documents.printed import SPACE, measured
 from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of, texts_of
@@ -59,7 +59,7 @@ class Labelled:
     is_proof: bool = False
 
 
-def label(kind: LabelKind, one: Labelled, speech: Speech) -> Mapping[str, Value]:
+def label(kind: LabelKind, one: Labelled, speech: LanguagePack) -> Mapping[str, Value]:
     """Everything that stands on one label."""
     words = speech.words["labels"]
     shared = {
@@ -93,7 +93,7 @@ def label_paper(
     )
 
 
-def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
+def _warning(one: Labelled, speech: LanguagePack) -> dict[str, Value]:
     words, said, melt = speech.words["labels"], one.said, _is_melt(one.said)
     sizes = one.sizes
     small_mm = sizes.hazard_small_letter_mm
@@ -180,7 +180,7 @@ def _figure(quantity: str, words: Words) -> str:
     return measured(quantity, words).replace(" ", SPACE)
 
 
-def _hazards(one: Labelled, speech: Speech) -> Mapping[str, Value] | None:
+def _hazards(one: Labelled, speech: LanguagePack) -> Mapping[str, Value] | None:
     """The hazard part, where the market knows such labels and this candle needs one."""
     found = hazard_label(one.said, speech, one.market)
     if found is None or not found["hazards"]:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.documents.house import Speech
+from generator.documents.house import LanguagePack
 from generator.model.shop import Shop
 from generator.problems import Places, Problem
 from generator.reading.languages import FIRST, languages, words_of, words_problems
@@ -14,32 +14,32 @@ from generator.writing.themes import Theme
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class Presentation:
     """A theme with those it extends, and what each language says."""
 
     theme: Theme
-    speeches: Mapping[str, Speech]
+    language_packs: Mapping[str, LanguagePack]
 
 
-def setting_of(content: Path, shop: Shop, places: Places) -> Setting | Problem:
+def presentation_of(content: Path, shop: Shop, places: Places) -> Presentation | Problem:
     """The theme and the words, or what is wrong with the choice."""
     folders = theme_folders(content, shop.maker.theme, places.of(("maker.yaml", "theme")))
     if isinstance(folders, Problem):
         return folders
-    speeches = speeches_in(_spoken(shop))
-    if isinstance(speeches, Problem):
-        return speeches
-    return Setting(theme=Theme(name=shop.maker.theme, folders=folders), speeches=speeches)
+    language_packs = load_language_packs(_spoken(shop))
+    if isinstance(language_packs, Problem):
+        return language_packs
+    return Presentation(theme=Theme(name=shop.maker.theme, folders=folders), language_packs=language_packs)
 
 
-def speeches_in(spoken: Iterable[str]) -> Mapping[str, Speech] | Problem:
+def load_language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Problem:
     """What each of these languages says, or what is wrong with the file of one."""
     spoken = sorted(spoken)
     problems = [problem for language in spoken if language != FIRST for problem in words_problems(language)]
     if problems:
         return problems[0]
     return {
-        language: Speech(words=words_of(language), wording=wording(language), language=language)
+        language: LanguagePack(words=words_of(language), wording=wording(language), language=language)
         for language in spoken
     }
 
