@@ -17,7 +17,7 @@ from generator.documents.line_sheet import COLUMNS as BUYERS_COLUMNS
 from generator.documents.pages.link_list import COLUMNS as LINK_COLUMNS
 from generator.documents.pages.trade_sheet import COLUMNS as TRADE_COLUMNS
 from generator.making.options import CommandOptions
-from generator.parser import parser
+from generator.parser import COMMANDS, parser
 from generator.reading.languages import FIRST, words_of
 from generator.reading.schemas import editor_schemas
 from tests.conftest import EXAMPLE, PROJECT
@@ -34,11 +34,13 @@ def labels() -> Iterator[str]:
                 yield f"{text}    ({subject}.{name})"
 
 
-def commands(words: argparse.ArgumentParser) -> Iterator[str]:
+def commands(words: argparse.ArgumentParser, named: str = "") -> Iterator[str]:
     """Every command word with its options and what is said of it."""
     for action in words._actions:  # noqa: SLF001 - There is no public way to a parser's words.
         if isinstance(action, argparse._SubParsersAction):  # noqa: SLF001
-            for below in action.choices.values():
+            for word, below in action.choices.items():
+                if named not in ("", word):
+                    continue
                 yield f"{below.prog}    {below.description}"
                 yield from commands(below)
         elif not isinstance(action, argparse._HelpAction):  # noqa: SLF001
@@ -97,7 +99,7 @@ def columns() -> Iterator[str]:
 if __name__ == "__main__":
     for heading, found in (
         ("labels and headings", labels()),
-        ("commands and options", commands(parser())),
+        ("commands and options", (line for word in COMMANDS for line in commands(parser(word), word))),
         ("keys and words of entries", keys()),
         ("columns of tables", columns()),
         ("files", files()),

@@ -25,7 +25,7 @@ R = TypeVar("R")
 def alone_in_content(content: Path, command: str) -> Iterator[None]:
     """Nobody else writes into the entries; what a killed command left of its own there is taken away."""
     if not content.is_dir():
-        yield  # There is nothing to write into, and the story says so.
+        yield  # There is nothing to write into, and the command says so.
         return
     with locked(content / HOME, f"`wickwright {command}`", _waiting_for(content)):
         for folder in (
@@ -56,17 +56,17 @@ def entries_at_rest(content: Path) -> Iterator[None]:
 def writes_content(
     command: str,
 ) -> Callable[[Callable[Concatenate[CommandOptions, P], R]], Callable[Concatenate[CommandOptions, P], R]]:
-    """A story that reads the entries and changes them has them to itself from its first line to its last."""
+    """A command that reads the entries and changes them has them to itself from its first line to its last."""
 
     def alone(
-        story: Callable[Concatenate[CommandOptions, P], R],
+        run: Callable[Concatenate[CommandOptions, P], R],
     ) -> Callable[Concatenate[CommandOptions, P], R]:
-        @wraps(story)
-        def told(asked: CommandOptions, /, *rest: P.args, **named: P.kwargs) -> R:
-            with alone_in_content(asked.content, command):
-                return story(asked, *rest, **named)
+        @wraps(run)
+        def locked_run(options: CommandOptions, /, *rest: P.args, **named: P.kwargs) -> R:
+            with alone_in_content(options.content, command):
+                return run(options, *rest, **named)
 
-        return told
+        return locked_run
 
     return alone
 

@@ -7,6 +7,9 @@ from functools import partial
 from typing import Final
 
 from generator.document import DeferredDocument, Document
+from generator.documents.house import House
+from generator.documents.papers.printed_sheets import issued_papers
+from generator.making.load_shop import LoadedShop
 from generator.making.progress import Progress
 from generator.problems import Place, Problem
 from generator.writing.output import LazyBytes
@@ -28,6 +31,28 @@ class Pressed:
 
     files: Mapping[str, bytes | LazyBytes]
     refused: tuple[Refused, ...]
+
+
+def offered_papers(house: House) -> Mapping[str, tuple[str, DeferredDocument]]:
+    """Every issued revision to print, with its stock code, by path."""
+    return {
+        paper.path: (size.facts.stock_code, paper)
+        for scent in house.scents
+        for size in scent.sizes
+        for paper in issued_papers(house, size)
+    }
+
+
+def offered_in_pdf(
+    house: House, loaded: LoadedShop, theme: Theme
+) -> tuple[Mapping[str, bytes | LazyBytes], tuple[Problem, ...]]:
+    """Every issued revision to print by its path, and what stands in the way of those that cannot be set."""
+    offered = offered_papers(house)
+    made = pressed((paper for _, paper in offered.values()), theme, loaded.store)
+    if not made.refused:
+        return made.files, ()
+    codes = ((refused, offered[refused.path][0]) for refused in made.refused)
+    return {}, tuple(refusal(refused, code, loaded.places_of_codes[code]) for refused, code in codes)
 
 
 def pressed(papers: Iterable[Document | DeferredDocument], theme: Theme, store: Store) -> Pressed:

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from generator.documents.house import LanguagePack
 from generator.model.shop import Shop
-from generator.problems import Places, Problem
+from generator.problems import Places, Problem, Stopped
 from generator.reading.languages import FIRST, languages, words_of, words_problems
 from generator.reading.shipped import theme_folders
 from generator.reading.statement_tables import wording
@@ -42,6 +42,14 @@ def load_language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | P
         language: LanguagePack(words=words_of(language), wording=wording(language), language=language)
         for language in spoken
     }
+
+
+def language_pack(language: str) -> LanguagePack:
+    """What one language says; raises `Stopped` where its file is at fault."""
+    packs = load_language_packs([language])
+    if isinstance(packs, Problem):
+        raise Stopped(packs)
+    return packs[language]
 
 
 def _spoken(shop: Shop) -> frozenset[str]:

@@ -58,7 +58,7 @@ def set_aside(release: Release, runs: LocalRuns) -> Release:
     return replace(release, places=dict(runs.set_aside(release.places, release.lines)))
 
 
-def refuse(release: Release, seen: Lines, web: str) -> None:
+def require_sendable(release: Release, seen: Lines, web: str) -> None:
     """Nothing is sent under a path that could lead elsewhere, or that would take an issued sheet away, or that no
     browser would open."""
     odd = next((path for path in release.stamps if not can_be_laid(path)), None)

@@ -13,17 +13,14 @@ from generator.documents.frame import frame
 from generator.documents.pages.safety import PAPERS, issued_pages
 from generator.documents.papers.printed_sheets import issued_papers
 from generator.ledgers.append_revision import sealed, with_revision
-from generator.making.load_shop import know
 from generator.making.options import CommandOptions
-from generator.making.papers import house_of
 from generator.making.pdf_papers import pressed
-from generator.making.pictures import NO_PHOTOS
-from generator.making.presentation import Presentation, presentation_of
-from generator.making.reporting import LOG
+from generator.making.report import LOG
 from generator.model.ledger import Issued, Ledger
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop
+from tests.loaded import house_and_theme, loaded_shop
 
 CODES, REVISIONS = 1000, 10
 MOST_OF_PRINTING_IT = 0.03
@@ -38,8 +35,7 @@ MOST_OF_BUILDING_AGAIN = 0.2
 
 def one_more_revision(asked: CommandOptions) -> None:
     """Behind the revisions of every ledger one more that says the same."""
-    shop = know(asked, Store(asked.output / ".store")).shop
-    assert shop is not None
+    shop = loaded_shop(asked).shop
     for code, ledger in shop.ledgers.items():
         path = asked.content / "sheets" / f"{code}.yaml"
         path.write_bytes(with_revision(path.read_bytes(), code, _again(ledger, len(ledger.revisions) + 1)))
@@ -76,19 +72,16 @@ def _processor_time(asked: CommandOptions) -> float:
 
 def printing_time(asked: CommandOptions) -> float:
     """What it takes to print one revision, its page and its two papers, on the average of up to forty."""
-    known = know(asked, Store(asked.output / ".store"))
-    assert known.shop is not None
-    presentation = presentation_of(asked.content, known.shop, known.places)
-    assert isinstance(presentation, Presentation)
-    house = house_of(known.shop, known, NO_PHOTOS, presentation.language_packs)
+    sound = house_and_theme(asked)
+    house = sound.house
     sizes = [scent.sizes[0] for scent in house.scents[:40]]
     pages = [next(issued_pages(house, size)) for size in sizes]
     papers = [paper for size in sizes for paper in islice(issued_papers(house, size), len(PAPERS))]
-    site, templates = frame(house), Templates(presentation.theme)
+    site, templates = frame(house), Templates(sound.presentation.theme)
     started = process_time()
     for page in pages:
         templates.render(page.made(), site)
-    pressed(papers, presentation.theme, Store(asked.output / "another"))
+    pressed(papers, sound.presentation.theme, Store(asked.output / "another"))
     return (process_time() - started) / len(sizes)
 
 

@@ -15,15 +15,13 @@ import yaml
 from generator.commands.build import build
 from generator.document import Document
 from generator.documents.frame import frame
-from generator.making.load_shop import know
-from generator.making.loads import loads_by_fragrance
+from generator.making.journey import loads_by_fragrance
 from generator.making.options import CommandOptions
-from generator.making.papers import house_of, papers_of
-from generator.making.pictures import NO_PHOTOS
-from generator.making.presentation import Presentation, presentation_of
+from generator.making.pages import pages_of
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop
+from tests.loaded import house_and_theme
 
 MOST_TIMES_THE_FLOORS = 3.0
 MOST_OF_THE_FIRST_TIME = 0.2
@@ -46,17 +44,14 @@ def yaml_floor(content: Path) -> float:
 
 
 def jinja_floor(asked: CommandOptions) -> float:
-    known = know(asked, Store(asked.output / ".store"))
-    assert known.shop is not None
-    presentation = presentation_of(asked.content, known.shop, known.places)
-    assert isinstance(presentation, Presentation)
+    sound = house_and_theme(asked)
     store = Store(asked.output / ".store")
     house = replace(
-        house_of(known.shop, known, NO_PHOTOS, presentation.language_packs),
-        loads=loads_by_fragrance(known.shop, store),
+        sound.house,
+        loads=loads_by_fragrance(sound.shop, store),
     )
-    documents = [paper for paper in papers_of(house, known) if isinstance(paper, Document)]
-    site, templates = frame(house), Templates(presentation.theme)
+    documents = [paper for paper in pages_of(house, sound.loaded) if isinstance(paper, Document)]
+    site, templates = frame(house), Templates(sound.presentation.theme)
     started = process_time()
     for document in documents:
         templates.render(document, site)

@@ -15,7 +15,7 @@ import pytest
 from generator.commands import link
 from generator.commands.build import build
 from generator.making.options import CommandOptions
-from generator.making.reporting import Built
+from generator.making.report import Built
 from tests.example.thousand import write_shop
 from tests.example.trade import TERMS
 
@@ -43,7 +43,7 @@ def _asked(tmp_path_factory: pytest.TempPathFactory) -> CommandOptions:
     written = process_time()
     asked = CommandOptions(content=content, output=folder / "output", as_of=None, as_data=False)
     with redirect_stdout(StringIO()), redirect_stderr(StringIO()):
-        assert link.run(asked, link.Wanted(buyer=None, renew=False, file=None)) == 0
+        assert link.run(asked, link.LinkRequest(buyer=None)) == 0
     links = process_time() - written
     print(
         f"\nthe fixture: {written - started:.2f} s to write the shop, {links:.2f} s to give {BUYERS} links out"

@@ -15,11 +15,10 @@ from generator.cli import main
 from generator.commands import issue
 from generator.commands.build import build
 from generator.facts.facts import Facts
-from generator.making.load_shop import know
 from generator.making.options import CommandOptions
 from generator.model.recorded import Recorded
 from generator.rules.hazards.mixture import ingredients_of, mixture
-from generator.writing.store import Store
+from tests.loaded import loaded_shop
 from tests.site.paper_tools import text_of
 
 FIRST_SHOP = Path(__file__).parents[2] / "generator" / "data" / "first_shop"
@@ -199,7 +198,7 @@ def test_no_private_number_is_public_as_it_was_typed(typed: str, public: dict[st
 def test_no_figure_that_rests_on_private_numbers_is_public(
     asked: CommandOptions, public: dict[str, str]
 ) -> None:
-    ((gathered, facts),) = know(asked, Store(asked.output / ".store")).facts
+    ((gathered, facts),) = loaded_shop(asked).facts
     numbers = (*private_numbers(facts), *shares_of_constituents(gathered.recorded))
 
     found = {
@@ -231,7 +230,7 @@ def test_no_recipe_can_be_told_from_weight_and_volume_as_printed(
     asked: CommandOptions, public: dict[str, str]
 ) -> None:
     """Who measures the vessel and knows the suppliers' densities is still left with three points or more."""
-    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+    ((_, facts),) = loaded_shop(asked).facts
 
     printed = re.search(
         r"<span>([\d.]+)\s*g</span></p>\s*<p class=\"formula\">net weight =", public[facts.site_path]
@@ -243,7 +242,7 @@ def test_no_recipe_can_be_told_from_weight_and_volume_as_printed(
 
 def test_the_unrounded_weight_would_tell_it(asked: CommandOptions) -> None:
     """The sum above finds the recipe where it can be found."""
-    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+    ((_, facts),) = loaded_shop(asked).facts
 
     told = share_percent(facts.net_weight_g / facts.fill_volume_ml, wax=0.9137, fragrance=0.9713)
 
@@ -254,7 +253,7 @@ def test_the_unrounded_weight_would_tell_it(asked: CommandOptions) -> None:
 def test_no_reason_behind_a_hazard_is_public_though_the_hazard_is(
     asked: CommandOptions, public: dict[str, str]
 ) -> None:
-    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+    ((_, facts),) = loaded_shop(asked).facts
     reasons = {
         text
         for hazards in facts.hazards.values()

@@ -17,13 +17,12 @@ import pytest
 
 from generator.commands import issue
 from generator.commands.build import build
-from generator.making.load_shop import know
 from generator.making.options import CommandOptions
 from generator.model.candle import OwnLabel
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, PriceRow, Terms
-from generator.writing.store import Store
 from tests.conftest import PROJECT
+from tests.loaded import loaded_shop
 
 FIRST_SHOP = PROJECT / "generator/data/first_shop"
 CANARY = "canary"
@@ -137,9 +136,7 @@ def _asked(tmp_path_factory: pytest.TempPathFactory) -> CommandOptions:
 
 @pytest.fixture(name="shop", scope="module")
 def _shop(asked: CommandOptions) -> Shop:
-    shop = know(asked, Store(asked.output / ".store")).shop
-    assert shop is not None
-    return shop
+    return loaded_shop(asked).shop
 
 
 @pytest.fixture(name="public", scope="module")

@@ -11,11 +11,10 @@ import pytest
 from generator.commands.build import build
 from generator.documents.pages.burn_chart import HEIGHT, WIDTH, workshop_charts
 from generator.facts.facts import BurnTrack, Track
-from generator.making.load_shop import know
 from generator.making.options import CommandOptions
-from generator.writing.store import Store
 from tests.conftest import EXAMPLE, PROJECT
 from tests.documents.sample_house import house, size
+from tests.loaded import loaded_shop
 
 
 def chart_of(net_g: float, claim_h: int, points: tuple[tuple[float, float], ...]) -> str:
@@ -37,7 +36,7 @@ def numbers_along(chart: str, anchor: str) -> list[int]:
 def test_a_track_ends_at_what_the_scale_said(
     ask: Callable[[Path], CommandOptions], warm_output: Path
 ) -> None:
-    known = know(ask(EXAMPLE), Store(warm_output / ".store"))
+    known = loaded_shop(replace(ask(EXAMPLE), output=warm_output))
     recorded, track = next((g.recorded, f.burn_track) for g, f in known.facts if f.stock_code == "SS-30")
 
     assert track is not None

@@ -11,10 +11,9 @@ from pathlib import Path
 import pytest
 
 from generator.commands import explain
-from generator.making.load_shop import know
 from generator.making.options import CommandOptions
-from generator.writing.store import Store
 from tests.conftest import EXAMPLE
+from tests.loaded import loaded_shop
 
 FUNCTIONS = {
     "pi": math.pi,
@@ -54,7 +53,7 @@ def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
     ask: Callable[[Path], CommandOptions],
 ) -> None:
     asked = ask(EXAMPLE)
-    known = know(asked, Store(asked.output / ".store"))
+    known = loaded_shop(asked)
 
     wrong = [
         (facts.stock_code, name, printed, ours)
@@ -171,10 +170,10 @@ def test_a_shop_without_a_known_currency_or_market_is_told_so(
     )
     asked = ask(shop_folder)
 
-    known = know(asked, Store(asked.output / ".store"))
+    known = loaded_shop(asked)
 
     assert [problem.what.split(",")[0] for problem in known.problems if told in problem.what] == [told]
-    assert not known.is_sound
+    assert known.errors
 
 
 @pytest.mark.usefixtures("warm_output")

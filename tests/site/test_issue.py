@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.commands import issue, makers_file
+from generator.commands import issue
 from generator.commands.build import build
 from generator.making.options import CommandOptions
+from tests.loaded import make_paper
 
 CODE = "WG-20"
 LOTS = """\
@@ -203,7 +204,7 @@ def test_what_no_sheet_says_changes_no_sheet(asked: CommandOptions) -> None:
 def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: CommandOptions) -> None:
     issue.run(asked, [CODE], "first issue")
 
-    assert makers_file.run(asked, CODE) == 0
+    assert make_paper(asked, "file", CODE) == 0
 
     text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
     for part in (
@@ -227,7 +228,7 @@ def test_the_makers_file_tells_what_each_revision_was_made_by_and_what_became_of
     (asked.content / "recalls").mkdir()
     (asked.content / "recalls" / "glass.yaml").write_text(RECALL, encoding="utf-8")
 
-    assert makers_file.run(asked, CODE) == 0
+    assert make_paper(asked, "file", CODE) == 0
 
     text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
     assert re.search(r"The formula as recorded then: [^<]* 1000 g; [^<]* 8 % of wax", text)
@@ -242,7 +243,7 @@ def test_the_makers_file_tells_of_risks_wherever_they_are_recorded(asked: Comman
     notes = asked.content / "burn-tests" / "WG-20.yaml"
     notes.write_text(f"{notes.read_text(encoding='utf-8')}notes: One flame was high.\n", encoding="utf-8")
 
-    assert makers_file.run(asked, CODE) == 0
+    assert make_paper(asked, "file", CODE) == 0
 
     text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
     assert "<li>Section 3 asked for.</li>" in text
@@ -251,4 +252,4 @@ def test_the_makers_file_tells_of_risks_wherever_they_are_recorded(asked: Comman
 
 
 def test_the_makers_file_of_an_unknown_code_is_wrong_use(asked: CommandOptions) -> None:
-    assert makers_file.run(asked, "WG-2") == 2
+    assert make_paper(asked, "file", "WG-2") == 2

@@ -7,9 +7,10 @@ from textwrap import dedent
 
 import pytest
 
-from generator.cli import COMMANDS, main
+from generator.cli import main
 from generator.commands.build import build
 from generator.making.options import CommandOptions
+from generator.parser import COMMANDS
 from generator.reading.gathering import Gathering
 from generator.reading.publish_file import read_targets
 from generator.writing.targets.http_headers import headers_to_set

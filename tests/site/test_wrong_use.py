@@ -33,7 +33,7 @@ WRONG = {
         "--language",
         "pl",
     ): "there are no sheets in the language 'pl'; write one of: de, en, fr",
-    ("papers", "order", "nobody"): "there is no buyer 'nobody' in trade/buyers.yaml; write the first",
+    ("papers", "order", "nobody"): "no buyers are recorded yet; add one to trade/buyers.yaml",
     ("papers", "labels", "--stock", "oval"): "there is no label stock 'oval'; write one of: boxes",
     ("papers", "labels", "WG-20=1", "--stock", "boxes", "--market", "US"): "the shop does not sell in US",
     ("papers", "labels", "WG-20=1", "--stock", "boxes", "--language", "pl"): "no labels in the language 'pl'",

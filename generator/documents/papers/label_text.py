@@ -81,7 +81,7 @@ def label_paper(
     """Labels on their sheets, each so many times; ``around`` holds market, title, house, language and day."""
     codes = dict.fromkeys(one["code"] for one, _ in labels if kind == "warning" and one["code"] is not None)
     return Document(
-        path=f"workshop/papers/labels/{kind}-{around['market']}-{printing.stock.id}.pdf",
+        path=f"{kind}-{around['market']}-{printing.stock.id}.pdf",
         template="papers/labels.typ",
         value={
             **around,

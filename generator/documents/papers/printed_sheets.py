@@ -33,7 +33,7 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
     speaker = house.speaking(language or own)
     ending = f"-{language}" if language not in (None, own) else ""
     for paper in PAPERS:
-        path = f"workshop/papers/safety/{code}-{paper}{ending}.pdf"
+        path = f"{code}-{paper}{ending}.pdf"
         if state.issued is not None and state.status == "issued":
             yield _paper(speaker, state.issued.value, path, paper, _as_issued(speaker, state.issued))
         else:
