@@ -115,8 +115,8 @@ def paper_of_labels(shop: SoundShop, request: PaperRequest) -> Papers | tuple[Pr
     values = _labels(shop, request.counts, order, stock)
     if isinstance(values, tuple):
         return values
-    counted = [(values[code], number) for code, number in request.counts.items()]
-    paper = label_paper(order.kind, printing, counted, _around(shop, order))
+    labels = [(values[code], number) for code, number in request.counts.items()]
+    paper = label_paper(order.kind, printing, labels, _around(shop, order))
     return Papers(documents=(paper,), notes=tuple(_without_quantity(values.values(), order)))
 
 
