@@ -26,13 +26,13 @@ def presentation_of(content: Path, shop: Shop, places: Places) -> Presentation |
     folders = theme_folders(content, shop.maker.theme, places.of(("maker.yaml", "theme")))
     if isinstance(folders, Problem):
         return folders
-    language_packs = load_language_packs(_spoken(shop))
+    language_packs = _language_packs(_spoken(shop))
     if isinstance(language_packs, Problem):
         return language_packs
     return Presentation(theme=Theme(name=shop.maker.theme, folders=folders), language_packs=language_packs)
 
 
-def load_language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Problem:
+def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Problem:
     """What each of these languages says, or what is wrong with the file of one."""
     spoken = sorted(spoken)
     problems = [problem for language in spoken if language != FIRST for problem in words_problems(language)]
@@ -46,7 +46,7 @@ def load_language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | P
 
 def language_pack(language: str) -> LanguagePack:
     """What one language says; raises `Stopped` where its file is at fault."""
-    packs = load_language_packs([language])
+    packs = _language_packs([language])
     if isinstance(packs, Problem):
         raise Stopped(packs)
     return packs[language]

@@ -57,7 +57,7 @@ def lay_out(output_folder: Path, files: Mapping[str, bytes | LazyBytes], ours: C
     """
     check_paths(files)
     wanted = {path: data if isinstance(data, LazyBytes) else lazy(data) for path, data in files.items()}
-    ground = _Ground(output_folder, wanted.keys(), ours)
+    ground = _OutputState(output_folder, wanted.keys(), ours)
     laid = _planned(ground, wanted)
     lines = {path: Listed(sha256=one.sha256, size=one.size) for path, one in wanted.items()}
     output_folder.mkdir(parents=True, exist_ok=True)
@@ -76,7 +76,7 @@ def lay_out(output_folder: Path, files: Mapping[str, bytes | LazyBytes], ours: C
 
 def as_listed(output_folder: Path) -> Laid | None:
     """What a run with nothing to do comes to: every file that the manifest lists, if each is as it was listed."""
-    ground = _Ground(output_folder)
+    ground = _OutputState(output_folder)
     if any((output_folder / folder).is_symlink() for folder in all_folders(ground.listed)):
         return None
     if not all(ground.holds(path, line) for path, line in ground.listed.items()):
@@ -95,8 +95,8 @@ class _State(Enum):
     SAME = "same"
 
 
-class _Ground:
-    """What stands under OUTPUT before anything is done, seen against what is wanted there: else, what is listed."""
+class _OutputState:
+    """What is below OUTPUT, compared with the wanted paths, or with the manifest's when none are given."""
 
     def __init__(self, folder: Path, wanted: Iterable[str] | None = None, ours: Collection[str] = ()) -> None:
         self.folder = folder
@@ -176,7 +176,7 @@ class _Ground:
         return twin is not None and _are_one_file(place, self.folder / twin)
 
 
-def _planned(ground: _Ground, files: Mapping[str, LazyBytes]) -> Laid:
+def _planned(ground: _OutputState, files: Mapping[str, LazyBytes]) -> Laid:
     """What there is to do; nothing is touched yet, and nothing will be if something is in the way."""
     ground.check_folders()
     states = {path: ground.state(path, files[path]) for path in sorted(files)}

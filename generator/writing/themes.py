@@ -1,6 +1,5 @@
-"""A theme as files: the chain of folders it is made of, what it publishes, and what a review of it must see."""
+"""A theme as files: the chain of folders it is made of and what it publishes."""
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
@@ -11,19 +10,6 @@ from generator.writing.store import digest
 
 _PUBLISHED_FOLDERS = ("styles", "scripts")
 _DIGEST_LETTERS = 8
-
-_OTHER_HOST = r"""["'(\s]*(?:https?:)?//[^\s"')>]+"""
-_FOREIGN_RESOURCE = re.compile(
-    rf"""
-    \b(?:src|srcset|poster|action|formaction|data)\s*={_OTHER_HOST}  # whatever the element
-    | <(?!a\b)[a-z][\w:-]*\s[^<]*?\bhref\s*={_OTHER_HOST}            # a link to follow is no resource
-    | \burl\({_OTHER_HOST}
-    | @import{_OTHER_HOST}
-    | \b(?:import|from|fetch|importScripts|Worker){_OTHER_HOST}
-    """,
-    re.IGNORECASE | re.VERBOSE,
-)
-_MARKUP_USE = re.compile(r"\{[{%](?:(?![%}]\}).)*\bmarkup\b.*?[%}]\}", re.DOTALL)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,24 +39,6 @@ def asset_addresses(theme: Theme) -> Mapping[str, str]:
     return {name: _public(name, data) for name, data in _assets(theme)}
 
 
-def foreign_resources(theme: Theme) -> tuple[str, ...]:
-    """Where a file of the chain fetches something from another host, as ``file:line: what is written there``."""
-    return tuple(
-        f"{name}:{text.count(chr(10), 0, found.end()) + 1}: {' '.join(found.group().split())}"
-        for name, text in _texts(theme)
-        for found in _FOREIGN_RESOURCE.finditer(text)
-    )
-
-
-def markup_uses(theme: Theme) -> tuple[str, ...]:
-    """Where a template prints trusted markup, as ``file: expression``; a test lists them for the reviewer."""
-    return tuple(
-        f"{name}: {' '.join(found.group().split())}"
-        for name, text in _texts(theme)
-        for found in _MARKUP_USE.finditer(text)
-    )
-
-
 def _assets(theme: Theme) -> Iterator[tuple[str, bytes]]:
     """Name and bytes of each published file; the nearest theme's where several have it."""
     nearest: dict[str, tuple[Path, Path]] = {}
@@ -85,12 +53,6 @@ def _public(name: str, data: bytes) -> str:
     """A name that changes with the bytes, so that no browser shows yesterday's style."""
     path = PurePosixPath(name)
     return str(path.with_name(f"{path.stem}.{digest(data)[:_DIGEST_LETTERS]}{path.suffix}"))
-
-
-def _texts(theme: Theme) -> Iterator[tuple[str, str]]:
-    for folder in theme.folders:
-        for name, path in _files(folder):
-            yield f"{folder.name}/{name}", _read(folder, path).decode("utf-8", errors="replace")
 
 
 def _read(folder: Path, path: Path) -> bytes:

@@ -1,4 +1,4 @@
-"""Every row of `PAPERS`: its words, its refusals, its folder, its template, its line in the README; and one row more."""
+"""Every row of `PAPERS`: its words, refusals, folder, templates and line in the README; and one row more."""
 
 import json
 import shutil

@@ -1,5 +1,7 @@
 """A theme's files: the nearest of a chain, public names that follow the bytes, nothing fetched from another host."""
 
+import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -8,14 +10,51 @@ import generator
 from generator.writing.themes import (
     Theme,
     asset_addresses,
-    foreign_resources,
-    markup_uses,
     theme_assets,
     theme_digest,
 )
 
 SHIPPED = sorted(path for path in (Path(generator.__file__).parents[1] / "themes").iterdir() if path.is_dir())
 REVIEWED_MARKUP = Path(__file__).with_name("reviewed_markup.txt")
+
+
+_OTHER_HOST = r"""["'(\s]*(?:https?:)?//[^\s"')>]+"""
+_FOREIGN_RESOURCE = re.compile(
+    rf"""
+    \b(?:src|srcset|poster|action|formaction|data)\s*={_OTHER_HOST}  # whatever the element
+    | <(?!a\b)[a-z][\w:-]*\s[^<]*?\bhref\s*={_OTHER_HOST}            # a link to follow is no resource
+    | \burl\({_OTHER_HOST}
+    | @import{_OTHER_HOST}
+    | \b(?:import|from|fetch|importScripts|Worker){_OTHER_HOST}
+    """,
+    re.IGNORECASE | re.VERBOSE,
+)
+_MARKUP_USE = re.compile(r"\{[{%](?:(?![%}]\}).)*\bmarkup\b.*?[%}]\}", re.DOTALL)
+
+
+def foreign_resources(theme: Theme) -> tuple[str, ...]:
+    """Where a file of the chain fetches something from another host, as ``file:line: what is written there``."""
+    return tuple(
+        f"{name}:{text.count(chr(10), 0, found.end()) + 1}: {' '.join(found.group().split())}"
+        for name, text in _texts(theme)
+        for found in _FOREIGN_RESOURCE.finditer(text)
+    )
+
+
+def markup_uses(theme: Theme) -> tuple[str, ...]:
+    """Where a template prints trusted markup, as ``file: expression``; a test lists them for the reviewer."""
+    return tuple(
+        f"{name}: {' '.join(found.group().split())}"
+        for name, text in _texts(theme)
+        for found in _MARKUP_USE.finditer(text)
+    )
+
+
+def _texts(theme: Theme) -> Iterator[tuple[str, str]]:
+    for folder in theme.folders:
+        for path in sorted(path for path in folder.rglob("*") if path.is_file()):
+            text = path.read_bytes().decode("utf-8", errors="replace")
+            yield f"{folder.name}/{path.relative_to(folder).as_posix()}", text
 
 
 def chain(folder: Path, *themes: dict[str, str]) -> Theme:

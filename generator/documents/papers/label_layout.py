@@ -24,12 +24,6 @@ class Printing:
     start: int = 1
     outlines: bool = False
 
-    @property
-    def printable_mm(self) -> tuple[float, float]:
-        """Width and height of a label inside its free edge."""
-        width_mm, height_mm = self.stock.label_mm
-        return width_mm - 2 * INSET_MM, height_mm - 2 * INSET_MM
-
 
 def laid_out(printing: Printing, counts: Sequence[int]) -> tuple[tuple[Mapping[str, Value], ...], ...]:
     """Every label's place, page by page: the first label so many times, then the second."""

@@ -27,11 +27,6 @@ class Plan:
     remove: tuple[str, ...]
     same: int
 
-    @property
-    def is_empty(self) -> bool:
-        """Whether the target already is what it should be."""
-        return not self.send and not self.remove
-
 
 def planned(wanted: Mapping[str, Stamp], there: Mapping[str, Stamp]) -> Plan:
     """Send what is new or changed, remove what is listed there and no longer wanted."""

@@ -48,7 +48,7 @@ class TargetState:
 
     @property
     def standing(self) -> tuple[str, ...]:
-        """The lists of what people see, by the way on which people see them."""
+        """Paths of the live release's lists, through the link if there is one."""
         if self.link is None:
             return self.seen.lists
         return tuple(f"{self.link}/{path.removeprefix(self.seen.base)}" for path in self.seen.lists)
