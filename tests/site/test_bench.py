@@ -170,14 +170,6 @@ def test_a_bench_sheet_has_every_column_of_the_table(asked: CommandOptions) -> N
     assert "Never leave a burning candle" in text
 
 
-@pytest.mark.parametrize(
-    "words", [["papers", "pour", "NO=1"], ["papers", "cost", "NO"], ["papers", "bench", "NO"]]
-)
-def test_an_unknown_stock_code_is_wrong_use(words: list[str], asked: CommandOptions) -> None:
-    assert main([*words, "--content", str(asked.content), "--output", str(asked.output)]) == 2
-    assert not (asked.output / "workshop").exists()
-
-
 def test_a_waste_of_everything_is_a_slip_of_the_pen(
     asked: CommandOptions, capsys: pytest.CaptureFixture[str]
 ) -> None:

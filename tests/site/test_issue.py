@@ -249,7 +249,3 @@ def test_the_makers_file_tells_of_risks_wherever_they_are_recorded(asked: Comman
     assert "<li>Section 3 asked for.</li>" in text
     assert "<li>One flame was high.</li>" in text
     assert "has no composition: the hazards of its candles stay unknown" in text
-
-
-def test_the_makers_file_of_an_unknown_code_is_wrong_use(asked: CommandOptions) -> None:
-    assert make_paper(asked, "file", "WG-2") == 2

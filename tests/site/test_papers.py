@@ -76,9 +76,9 @@ def test_it_is_written_in_its_folder_and_nowhere_else(
 ) -> None:
     code = ask(content, paper.word, *ASKED.get(paper.word, ("WG-20",)), "--json")
 
-    wrote = {Path(path) for path in json.loads(capsys.readouterr().out)["wrote"]}
-    output = content.parent / "output"
-    assert code == 0
+    told, output = capsys.readouterr(), content.parent / "output"
+    wrote = {Path(path) for path in json.loads(told.out)["wrote"]}
+    assert (code, told.err) == (0, "")
     assert wrote == below(output / "workshop") == below(output / paper.folder) != set()
 
 
