@@ -1,12 +1,13 @@
-"""How the command line is read: days, counts, what belongs to a name, and wrong use told in one line."""
+"""How the command line is read: commands and their words, days, counts, and wrong use told in one line."""
 
 import argparse
 import sys
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from importlib.metadata import version
-from typing import Any, Final, NoReturn
+from pathlib import Path
+from typing import Any, Final, NoReturn, TypeAlias
 
 MOST_MADE: Final = 9999
 FIRST_YEAR: Final = 1900
@@ -37,6 +38,11 @@ def counted(text: str) -> tuple[str, int]:
     if not equals or not code:
         raise argparse.ArgumentTypeError(f"'{text}' is not a stock code and how many, such as SS-30=24")
     return code, count(number)
+
+
+def one_of(text: str) -> tuple[str, int]:
+    """``SS-30``: a stock code, once."""
+    return text, 1
 
 
 def drawn(text: str) -> tuple[str, str]:
@@ -72,6 +78,35 @@ class Words(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """Raise `WrongUse`."""
         raise WrongUse(message, self.prog)
+
+    def below(self, metavar: str) -> "Commands":
+        """Where the words of the commands below this one are added."""
+        return self.add_subparsers(metavar=metavar, required=True)
+
+    def example(self, text: str) -> None:
+        """End the description with an example."""
+        self.description = f"{self.description} Example: {text}"
+
+    def runs(self, run: Callable[..., int]) -> None:
+        """What is run with each argument by its name, and with the options that name a shop."""
+        self.add_argument("--content", metavar="DIR", type=Path, default=Path("content"), help="the entries")
+        self.add_argument(
+            "--output", metavar="DIR", type=Path, default=Path("output"), help="what is made of them"
+        )
+        help_ = "take this day as today instead of as_of"
+        self.add_argument("--date", dest="as_of", metavar="YYYY-MM-DD", type=day, help=help_)
+        help_ = "print faults as data for other programs"
+        self.add_argument("--json", dest="as_data", action="store_true", help=help_)
+        self.set_defaults(run=run)
+
+
+Commands: TypeAlias = "argparse._SubParsersAction[Words]"  # noqa: SLF001  # the library has no public name for it
+"""Where commands are added by `add_command`."""
+
+
+def add_command(below: Commands, word: str, purpose: str) -> Words:
+    """The words of one command."""
+    return below.add_parser(word, help=purpose, description=f"{purpose[0].upper()}{purpose[1:]}.")
 
 
 class Version(argparse.Action):

@@ -1,22 +1,17 @@
 """One command from its words to its exit code, and the one place where a fault of the program becomes words."""
 
-import argparse
 import sys
 import traceback
 from collections.abc import Callable, Sequence
+from dataclasses import fields
 from difflib import get_close_matches
-from typing import Final
+from typing import Any
 
 from generator.arguments import WrongUse
-from generator.making.exit_codes import AT_FAULT, COULD_NOT_FINISH, WRONG_USE
-from generator.making.report import Refusal, could_not_finish, refuse, tell
-from generator.parser import parser
+from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
+from generator.making.report import Refusal, could_not_finish, refuse, report_problems
+from generator.parser import COMMANDS, parser
 from generator.problems import Stopped
-
-COMMANDS: Final = (
-    "start", "check", "build", "preview", "explain", "issue", "lots", "link", "papers", "fills", "burn-test",
-    "publish",
-)  # fmt: skip
 
 
 def main(words: list[str] | None = None) -> int:
@@ -34,21 +29,19 @@ def main(words: list[str] | None = None) -> int:
 
 
 def _no_command(word: str) -> Refusal:
-    near = get_close_matches(word, COMMANDS, n=1) or COMMANDS
+    near = get_close_matches(word, COMMANDS, n=1) or list(COMMANDS)
     return Refusal(what=f"'{word}' is not a command", write=f"write wickwright {', or '.join(near)}")
 
 
 def _outcome(words: Sequence[str]) -> int | Refusal:
     """How a command ended, or why it did not."""
     try:
-        asked = parser().parse_args(words)
-        run: Callable[[argparse.Namespace], int] = asked.run
-        return run(asked)
+        return _run(vars(parser(words[0]).parse_args(words)))
     except WrongUse as wrong:
         command = f"wickwright {words[0]}" if wrong.command == "wickwright" else wrong.command
         return Refusal(what=wrong.what, write=f"see: {command} --help")
     except Stopped as fault:
-        tell((fault.problem,), as_json="--json" in words, then="nothing was written")
+        report_problems((fault.problem,), as_json="--json" in words, then="nothing was written")
         return AT_FAULT
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
@@ -59,6 +52,13 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
         traceback.print_exc()
         what = "this is a fault of the program, not of your entries"
         return Refusal(what=what, exit_code=COULD_NOT_FINISH)
+
+
+def _run(asked: dict[str, Any]) -> int:
+    """Run a command with each of its arguments by name, those that name a shop as its options."""
+    run: Callable[..., int] = asked.pop("run")
+    options = {field.name: asked.pop(field.name) for field in fields(CommandOptions) if field.name in asked}
+    return run(CommandOptions(**options), **asked) if options else run(**asked)
 
 
 def _speak_utf8() -> None:

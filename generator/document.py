@@ -27,7 +27,7 @@ class Document:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Promised:
+class DeferredDocument:
     """A paper that is made only when nobody remembers it: ``depends_on`` names all that its value is made from."""
 
     path: str

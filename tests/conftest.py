@@ -10,7 +10,7 @@ from filelock import FileLock
 from hypothesis import settings
 
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 
 # A busy machine may take long over one example; what a test takes is no claim of ours.
 settings.register_profile("patient", deadline=None)
@@ -46,7 +46,9 @@ def _built_example(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The output of the example shop, built once for all tests that only look at it."""
 
     def make(output: Path) -> None:
-        assert build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False)).laid is not None
+        assert (
+            build(CommandOptions(content=EXAMPLE, output=output, as_of=None, as_data=False)).laid is not None
+        )
 
     return once(tmp_path_factory, "example", make)
 
@@ -59,9 +61,11 @@ def _warm_output(tmp_path: Path, built_example: Path) -> Path:
 
 
 @pytest.fixture(name="ask")
-def _ask(tmp_path: Path) -> Callable[[Path], Asked]:
+def _ask(tmp_path: Path) -> Callable[[Path], CommandOptions]:
     """What a command is asked about a content folder; output goes to a folder of the test's own."""
-    return lambda content: Asked(content=content, output=tmp_path / "output", as_of=None, as_data=False)
+    return lambda content: CommandOptions(
+        content=content, output=tmp_path / "output", as_of=None, as_data=False
+    )
 
 
 @pytest.fixture(name="shop_folder")

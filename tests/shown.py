@@ -16,8 +16,8 @@ from generator.commands.build import build
 from generator.documents.line_sheet import COLUMNS as BUYERS_COLUMNS
 from generator.documents.pages.link_list import COLUMNS as LINK_COLUMNS
 from generator.documents.pages.trade_sheet import columns as trade_columns
-from generator.making.options import Asked
-from generator.parser import parser
+from generator.making.options import CommandOptions
+from generator.parser import COMMANDS, parser
 from generator.reading.languages import FIRST, words_of
 from generator.reading.schemas import editor_schemas
 from tests.conftest import EXAMPLE, PROJECT
@@ -34,11 +34,13 @@ def labels() -> Iterator[str]:
                 yield f"{text}    ({subject}.{name})"
 
 
-def commands(words: argparse.ArgumentParser) -> Iterator[str]:
+def commands(words: argparse.ArgumentParser, named: str = "") -> Iterator[str]:
     """Every command word with its options and what is said of it."""
     for action in words._actions:  # noqa: SLF001 - There is no public way to a parser's words.
         if isinstance(action, argparse._SubParsersAction):  # noqa: SLF001
-            for below in action.choices.values():
+            for word, below in action.choices.items():
+                if named not in ("", word):
+                    continue
                 yield f"{below.prog}    {below.description}"
                 yield from commands(below)
         elif not isinstance(action, argparse._HelpAction):  # noqa: SLF001
@@ -75,7 +77,7 @@ def files() -> Iterator[str]:
     """Every kind of file that is read or made, the names of single candles taken out."""
     with TemporaryDirectory() as folder:
         output = Path(folder)
-        build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False))
+        build(CommandOptions(content=EXAMPLE, output=output, as_of=None, as_data=False))
         for root in (EXAMPLE, output / "site", output / "workshop", PROJECT / "themes"):
             paths = (path.relative_to(root.parent).as_posix() for path in root.rglob("*") if path.is_file())
             yield from sorted({re.sub(r"\b[A-Z]{2}-\w+|[0-9a-f]{16,}", "*", path) for path in paths})
@@ -97,7 +99,7 @@ def columns() -> Iterator[str]:
 if __name__ == "__main__":
     for heading, found in (
         ("labels and headings", labels()),
-        ("commands and options", commands(parser())),
+        ("commands and options", (line for word in COMMANDS for line in commands(parser(word), word))),
         ("keys and words of entries", keys()),
         ("columns of tables", columns()),
         ("files", files()),

@@ -43,12 +43,12 @@ ROOMS: dict[str, frozenset[str]] = {
          "facts", "ledgers", "documents", "documents/pages", "documents/papers", "writing", "writing/targets"}
     ),
     "commands": frozenset(
-        {"problems", "document", "model", "rules", "rules/entries", "rules/hazards", "rules/labels", "rules/trade",
-         "reading", "facts", "ledgers", "documents", "documents/pages", "documents/papers", "making", "writing",
-         "writing/targets"}
+        {"arguments", "problems", "document", "model", "rules", "rules/entries", "rules/hazards", "rules/labels",
+         "rules/trade", "reading", "facts", "ledgers", "documents", "documents/pages", "documents/papers", "making",
+         "writing", "writing/targets"}
     ),
     "arguments": frozenset(),
-    "parser": frozenset({"arguments", "commands", "making"}),
+    "parser": frozenset({"arguments"}),
     "cli": frozenset({"arguments", "parser", "problems", "making"}),
     "first_run": frozenset(),
     "__main__": frozenset({"cli"}),
@@ -71,7 +71,7 @@ HOMES: dict[str, tuple[str, ...]] = {
     "botocore": ("writing/targets/object_store.py",),
     "livereload": ("writing/preview_server.py",),
     "tornado": ("writing/preview_server.py",),
-    "argparse": ("arguments.py", "cli.py", "parser.py"),
+    "argparse": ("arguments.py", "parser.py"),
 }
 """Where each outside library (and argparse) lives."""
 

@@ -1,64 +1,78 @@
-"""``build``: what changed is made anew; where nothing has, what the last build told is told again."""
+"""``build``: what changed is made anew; where nothing has, what the last build reported is reported again."""
 
 from dataclasses import replace
 from time import monotonic
 
-from generator.making.exit_codes import AT_FAULT
+from generator.arguments import Words
 from generator.making.last_build import inputs_of, last_built, note_down
 from generator.making.one_writer import alone_in_output
-from generator.making.options import Asked
-from generator.making.report import could_not_finish, refuse, tell
-from generator.making.reporting import Built, report
+from generator.making.options import CommandOptions
+from generator.making.report import (
+    Built,
+    could_not_finish,
+    refuse,
+    report_build,
+    report_faults,
+    report_problems,
+)
 from generator.problems import Stopped
 from generator.writing.output import NotOurs
 from generator.writing.paths import AlikeButForCase, OutsideTheFolder
 
 
-def run(asked: Asked) -> int:
+def add_arguments(words: Words) -> None:
+    """Which sheets the site may show."""
+    words.add_argument("--drafts", action="store_true", help="show sheets that are not issued, too")
+    words.add_argument(
+        "--issued-only", action="store_true", help="refuse while any sheet is not issued as it is"
+    )
+    words.runs(run)
+
+
+def run(options: CommandOptions) -> int:
     """Exit code 0 when everything was built, 1 when entries are at fault, 3 when another's file is in the way.
 
-    Then OUTPUT is untouched.
+    On 1 and 3 OUTPUT is untouched.
     """
-    built = made(asked)
+    built = made(options)
     if isinstance(built, int):
         return built
-    if asked.as_data:
-        tell(built.problems, as_json=True, then="")
+    if options.as_data:
+        report_problems(built.problems, as_json=True, then="")
     elif built.laid is not None:
-        report(asked, built, built.laid)
+        report_build(options, built, built.laid)
     return 0
 
 
-def made(asked: Asked) -> Built | int:
-    """What was built, or the exit code once it was told why nothing was."""
+def made(options: CommandOptions) -> Built | int:
+    """What was built, or the exit code once it was reported why nothing was."""
     try:
-        built = build(asked)
+        built = build(options)
     except (NotOurs, AlikeButForCase, OutsideTheFolder) as taken:
-        return refuse(could_not_finish(str(taken)), as_json=asked.as_data)
+        return refuse(could_not_finish(str(taken)), as_json=options.as_data)
     if built.laid is None:
-        tell(built.problems, as_json=asked.as_data, then="nothing was written")
-        return AT_FAULT
+        return report_faults(options, built.problems, "nothing was written")
     return built
 
 
-def build(asked: Asked) -> Built:
+def build(options: CommandOptions) -> Built:
     """The site and the papers as today's entries want them; nobody else writes into OUTPUT from the first look on."""
-    with alone_in_output(asked.output, "build"):
-        return _built(asked)
+    with alone_in_output(options.output, "build"):
+        return _built(options)
 
 
-def _built(asked: Asked) -> Built:
+def _built(options: CommandOptions) -> Built:
     started = monotonic()
-    inputs = inputs_of(asked)
-    last = None if inputs is None else last_built(asked, inputs)
+    inputs = inputs_of(options)
+    last = None if inputs is None else last_built(options, inputs)
     if last is not None:
         return replace(last, seconds=monotonic() - started)
     # Loading it takes longer than seeing that nothing has changed.
     from generator.making.journey import whole_journey  # noqa: PLC0415  (see above)
 
     try:
-        built = whole_journey(asked)
+        built = whole_journey(options)
     except Stopped as fault:
         return Built(problems=(fault.problem,), laid=None, seconds=monotonic() - started)
-    note_down(asked, inputs, built)
+    note_down(options, inputs, built)
     return built

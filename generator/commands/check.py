@@ -3,30 +3,35 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from generator.making.exit_codes import AT_FAULT
-from generator.making.load_shop import know
+from generator.arguments import Words
+from generator.making.load_shop import LoadedShop, load_shop
 from generator.making.one_writer import alone_in_content, alone_in_output
-from generator.making.options import Asked
-from generator.making.report import tell
+from generator.making.options import AT_FAULT, CommandOptions
+from generator.making.report import report_problems
 from generator.reading.schemas import editor_schemas
-from generator.writing.store import Store
 from generator.writing.whole_files import record
 
 
-def run(asked: Asked) -> int:
+def add_arguments(words: Words) -> None:
+    """Nothing but where the shop is."""
+    words.runs(run)
+
+
+def run(options: CommandOptions) -> int:
     """Exit code 0 when the entries are sound, 1 when they are at fault."""
-    store = Store(asked.output / ".store")
-    known = know(asked, store)
-    tell(known.problems, as_json=asked.as_data, then="" if known.is_sound else "fix them before you build")
+    loaded = load_shop(options)
+    then = "fix them before you build" if loaded.errors else ""
+    report_problems(loaded.problems, as_json=options.as_data, then=then)
     # Behind the faults, because a folder that cannot be written to can still be read.
-    if asked.content.is_dir() and any(_outdated(asked.content)):
-        with alone_in_content(asked.content, "check"):
-            for path, schema in tuple(_outdated(asked.content)):
+    if options.content.is_dir() and any(_outdated(options.content)):
+        with alone_in_content(options.content, "check"):
+            for path, schema in tuple(_outdated(options.content)):
                 record(path, schema)
-    if known.shop is not None and known.shop.photos:
-        with alone_in_output(asked.output, "check"):
-            store.save()  # A photo is opened to see whether it is whole, and that takes long enough to do it once.
-    return 0 if known.is_sound else AT_FAULT
+    if isinstance(loaded, LoadedShop) and loaded.shop.photos:
+        with alone_in_output(options.output, "check"):
+            # A photo is opened to see whether it is whole, and that takes long enough to do it once.
+            loaded.store.save()
+    return AT_FAULT if loaded.errors else 0
 
 
 def _outdated(content: Path) -> Iterator[tuple[Path, bytes]]:

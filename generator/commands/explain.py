@@ -3,18 +3,16 @@
 from collections.abc import Iterator, Mapping
 from typing import Final, TypedDict
 
-from generator.commands.explain_hazards import Hazard, hazard_lines, hazards_of
+from generator.arguments import Words
 from generator.facts.facts import Facts, Input
 from generator.facts.gather import Gathered
-from generator.making.exit_codes import AT_FAULT
-from generator.making.load_for_papers import unknown_codes
-from generator.making.load_shop import Known, know
-from generator.making.options import Asked
-from generator.making.report import refuse, say, tell
+from generator.facts.hazard_facts import HazardFacts
+from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.options import CommandOptions
+from generator.making.report import refuse, report_faults, say, unknown_codes
 from generator.model.markets import Market
-from generator.problems import Places, is_error
+from generator.problems import Places
 from generator.reading.languages import FIRST, words_of
-from generator.writing.store import Store
 
 DIGITS: Final = 12
 """Significant digits of a printed number: enough to work every figure out again from them."""
@@ -41,27 +39,36 @@ class Explained(TypedDict):
     source: str
 
 
-def run(asked: Asked, stock_code: str) -> int:
+class Hazard(TypedDict):
+    """One market's hazards with the reasons behind each class, and the limits that come next."""
+
+    status: str
+    law: str
+    classes: list[str]
+    reasons: list[str]
+    next_limits: list[str]
+
+
+def add_arguments(words: Words) -> None:
+    """One stock code."""
+    words.add_argument("stock_code", metavar="STOCK_CODE")
+    words.runs(run)
+
+
+def run(options: CommandOptions, stock_code: str) -> int:
     """Exit code 0 when there are figures, 1 when the entries are at fault, 2 for an unknown stock code."""
-    known = know(asked, Store(asked.output / ".store"))
-    errors = [problem for problem in known.problems if is_error(problem)]
-    codes = _codes(known)
-    if stock_code not in codes and not (errors and not codes):
-        return refuse(*unknown_codes((stock_code,), codes, "nothing was explained"), as_json=asked.as_data)
-    if errors:
-        tell(errors, as_json=asked.as_data, then=f"fix them before you trust the figures of {stock_code}")
-        return AT_FAULT
-    found = {facts.stock_code: (gathered, facts) for gathered, facts in known.facts}
-    gathered, facts = found[stock_code]
-    figures, hazards = explanation(gathered, facts, known.places), hazards_of(facts)
-    say((told(facts, figures, hazards),), {"figures": figures, "hazards": hazards}, as_json=asked.as_data)
+    loaded = load_shop(options)
+    candles = loaded.shop.candles.values() if isinstance(loaded, LoadedShop) else ()
+    codes = sorted(size.stock_code for candle in candles for size in candle.sizes)
+    if stock_code not in codes and (codes or not loaded.errors):
+        return refuse(*unknown_codes((stock_code,), codes, "nothing was explained"), as_json=options.as_data)
+    if not isinstance(loaded, LoadedShop) or loaded.errors:
+        then = f"fix them before you trust the figures of {stock_code}"
+        return report_faults(options, loaded.errors, then)
+    gathered, facts = next(one for one in loaded.facts if one[1].stock_code == stock_code)
+    figures, hazards = explanation(gathered, facts, loaded.places), hazards_of(facts)
+    say((told(facts, figures, hazards),), {"figures": figures, "hazards": hazards}, as_json=options.as_data)
     return 0
-
-
-def _codes(known: Known) -> list[str]:
-    """Every stock code that an entry names, be it worked out or not."""
-    candles = known.shop.candles.values() if known.shop else ()
-    return sorted(size.stock_code for candle in candles for size in candle.sizes)
 
 
 def explanation(gathered: Gathered, facts: Facts, places: Places) -> list[Explained]:
@@ -106,3 +113,31 @@ def _lines(facts: Facts, explained: list[Explained]) -> Iterator[str]:
 
 def _number(value: float) -> str:
     return f"{value:.{DIGITS}g}"
+
+
+def hazards_of(facts: Facts) -> dict[Market, Hazard | None]:
+    """Every market's hazards; None where the law asks for no such label."""
+    return {market: None if found is None else _hazard(found) for market, found in facts.hazards.items()}
+
+
+def hazard_lines(hazards: Mapping[Market, Hazard | None]) -> Iterator[str]:
+    """The same as text, a block for each market."""
+    for market, found in hazards.items():
+        yield ""
+        if found is None:
+            yield f"Hazards, {market}: no such label is a duty there"
+            continue
+        yield f"Hazards, {market}: {', '.join(found['classes']) or found['status']}"
+        yield from (f"    {reason}" for reason in found["reasons"])
+        yield from (f"    next: {limit}" for limit in found["next_limits"])
+        yield f"    law: {found['law']}"
+
+
+def _hazard(found: HazardFacts) -> Hazard:
+    return Hazard(
+        status=found.status,
+        law=found.law,
+        classes=list(found.classes),
+        reasons=list(found.reasons),
+        next_limits=list(found.next_limits),
+    )

@@ -1,69 +1,104 @@
 """``issue``: what a sheet says today becomes its next revision, on purpose and for a reason."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import TypedDict
+from typing import Final, TypedDict
 
-from generator.commands.wanted import NOTHING, Wanted, is_due, refusal_of, unfit
+from generator.arguments import Words
+from generator.commands.verify import run as run_verify
+from generator.facts.facts import Facts
+from generator.facts.gather import Gathered
 from generator.ledgers.append_revision import sealed, with_revision
 from generator.ledgers.record import record_of
-from generator.making.exit_codes import AT_FAULT
-from generator.making.load_for_papers import unknown_codes
-from generator.making.load_shop import Known, know
+from generator.ledgers.standing import SheetState
+from generator.making.load_shop import LoadedShop, load_shop
 from generator.making.one_writer import writes_content
-from generator.making.options import Asked
-from generator.making.report import Refusal, refusal_as_data, refuse, say, tell
+from generator.making.options import AT_FAULT, CommandOptions
+from generator.making.report import Refusal, refusal_as_data, refuse, report_faults, say, unknown_codes
+from generator.model.candle import Status
 from generator.model.ledger import Issued, canonical, short
-from generator.problems import is_error
-from generator.writing.store import Store
+from generator.reading.text_files import UNPRINTABLE
 from generator.writing.whole_files import record
+
+NOTHING: Final = "nothing was issued"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetToIssue:
+    """One sheet that is to be issued, on a day."""
+
+    gathered: Gathered
+    facts: Facts
+    state: SheetState
+    on: date
+
+    @property
+    def code(self) -> str:
+        """Its stock code."""
+        return self.facts.stock_code
+
+
+def add_arguments(words: Words) -> None:
+    """Which sheets, and why; or whether those that are issued are as they were."""
+    words.add_argument(
+        "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that changed if none is named"
+    )
+    words.add_argument("--reason", metavar="TEXT", default="", help="why, in one line")
+    words.add_argument("--verify", action="store_true", help="only tell whether all is as it was issued")
+    words.runs(_issue_or_verify)
+
+
+def _issue_or_verify(
+    options: CommandOptions, stock_codes: Sequence[str], reason: str, *, verify: bool
+) -> int:
+    return run_verify(options) if verify else run(options, stock_codes, reason)
 
 
 @writes_content("issue")
-def run(asked: Asked, stock_codes: Sequence[str], reason: str) -> int:
+def run(options: CommandOptions, stock_codes: Sequence[str], reason: str) -> int:
     """Exit code 0 when all that was wanted is issued, 1 when entries stand in the way, 2 when it was called wrongly."""
     reason = " ".join(reason.split())
     wrong = unfit(reason)
     if wrong is not None:
-        return refuse(wrong, as_json=asked.as_data)
-    known = know(asked, Store(asked.output / ".store"))
-    errors = [problem for problem in known.problems if is_error(problem)]
-    if known.shop is None or errors:
-        tell(errors, as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
-    sheets = _sheets(known, known.shop.maker.as_of)
-    if unknown := unknown_codes(stock_codes, sheets, NOTHING):
-        return refuse(*unknown, as_json=asked.as_data)
-    if stock_codes:
-        return _issue_named(asked, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
-    return _issue_due(asked, [one for one in sheets.values() if is_due(one)], reason)
-
-
-def _sheets(known: Known, on: date) -> Mapping[str, Wanted]:
-    return {
-        facts.stock_code: Wanted(gathered=gathered, facts=facts, state=known.sheets[facts.stock_code], on=on)
-        for gathered, facts in known.facts
+        return refuse(wrong, as_json=options.as_data)
+    loaded = load_shop(options)
+    if not isinstance(loaded, LoadedShop) or loaded.errors:
+        return report_faults(options, loaded.errors, NOTHING)
+    sheets = {
+        facts.stock_code: SheetToIssue(
+            gathered=gathered,
+            facts=facts,
+            state=loaded.sheets[facts.stock_code],
+            on=loaded.shop.maker.as_of,
+        )
+        for gathered, facts in loaded.facts
     }
+    if unknown := unknown_codes(stock_codes, sheets, NOTHING):
+        return refuse(*unknown, as_json=options.as_data)
+    if stock_codes:
+        return _issue_named(options, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
+    return _issue_due(options, [one for one in sheets.values() if is_due(one)], reason)
 
 
-def _issue_named(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
+def _issue_named(options: CommandOptions, wanted: Sequence[SheetToIssue], reason: str) -> int:
     """All of them, or none if one cannot be."""
     refusals = [refusal for one in wanted if (refusal := refusal_of(one, NOTHING))]
     if refusals:
-        return refuse(*refusals, as_json=asked.as_data)
-    issued = [_issued(asked.content, one, reason) for one in wanted]
-    _say_issued(asked, issued, ())
+        return refuse(*refusals, as_json=options.as_data)
+    issued = [_issued(options.content, one, reason) for one in wanted]
+    _say_issued(options, issued, ())
     return 0
 
 
-def _issue_due(asked: Asked, wanted: Sequence[Wanted], reason: str) -> int:
+def _issue_due(options: CommandOptions, wanted: Sequence[SheetToIssue], reason: str) -> int:
     """As many as can be, and what stands in the way of the others."""
     refusals = {
         one.code: refusal for one in wanted if (refusal := refusal_of(one, f"{one.code} was not issued"))
     }
-    issued = [_issued(asked.content, one, reason) for one in wanted if one.code not in refusals]
-    _say_issued(asked, issued, tuple(refusals.values()))
+    issued = [_issued(options.content, one, reason) for one in wanted if one.code not in refusals]
+    _say_issued(options, issued, tuple(refusals.values()))
     return AT_FAULT if refusals else 0
 
 
@@ -77,7 +112,7 @@ class IssuedSheet(TypedDict):
     file: str
 
 
-def _say_issued(asked: Asked, issued: Sequence[IssuedSheet], refused: Sequence[Refusal]) -> None:
+def _say_issued(options: CommandOptions, issued: Sequence[IssuedSheet], refused: Sequence[Refusal]) -> None:
     """What was issued, and what not; as data all in one value."""
     lines = [
         f"issued revision {one['revision']} of {one['stock_code']} on {one['issued_on']} "
@@ -89,12 +124,12 @@ def _say_issued(asked: Asked, issued: Sequence[IssuedSheet], refused: Sequence[R
     elif not refused:
         lines = ["every sheet is in force as it is; there is nothing to issue"]
     data = {"issued": issued, "refused": [refusal_as_data(refusal) for refusal in refused]}
-    say(lines, data, as_json=asked.as_data)
-    if refused and not asked.as_data:
+    say(lines, data, as_json=options.as_data)
+    if refused and not options.as_data:
         refuse(*refused, as_json=False)
 
 
-def _issued(content: Path, one: Wanted, reason: str) -> IssuedSheet:
+def _issued(content: Path, one: SheetToIssue, reason: str) -> IssuedSheet:
     """Write the revision."""
     path = content / "sheets" / f"{one.code}.yaml"
     draft = Issued(
@@ -115,3 +150,43 @@ def _issued(content: Path, one: Wanted, reason: str) -> IssuedSheet:
         fingerprint=short(draft.fingerprint),
         file=path.as_posix(),
     )
+
+
+def is_due(one: SheetToIssue) -> bool:
+    """Whether a sheet is meant when none is named: trials are not public, and what is in force needs nothing."""
+    return one.facts.status is not Status.TRIAL and one.state.status != "issued"
+
+
+def refusal_of(one: SheetToIssue, then: str) -> Refusal | None:
+    """What stands in the way of issuing a sheet, if anything does; ``then`` says what is not issued for that."""
+    state, hazards = one.state, one.facts.hazards
+    unknown = {market: found for market, found in hazards.items() if found and found.status == "unknown"}
+    if state.issued and one.on < state.issued.on:
+        what = (
+            f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"
+        )
+        return Refusal(what=what, then=then, write="write --date and that day or a later one")
+    if state.issued and state.status == "issued":
+        what = f"revision {state.issued.revision} of {one.code} says the same ({short(state.fingerprint)})"
+        kept = "`wickwright lots add` keeps the formula of each lot, also where no sheet shows a change of it"
+        return Refusal(what=what, then=then, write=kept)
+    if unknown:
+        what = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
+        reasons = dict.fromkeys(
+            each.rpartition(" (")[0] for found in unknown.values() for each in found.reasons
+        )
+        return Refusal(what=what, then=then, write="; ".join(reasons), exit_code=AT_FAULT)
+    return None
+
+
+def unfit(reason: str) -> Refusal | None:
+    """What is wrong with a reason, if anything is."""
+    if not reason:
+        write = "write --reason and one line for anyone who reads the revisions in ten years"
+        return Refusal(what="a revision needs a reason", then=NOTHING, write=write)
+    # A list of revisions that holds such a character could not be read any more.
+    odd = UNPRINTABLE.search(reason)
+    if odd is None:
+        return None
+    what = f"the reason holds a character that cannot be printed (U+{ord(odd[0]):04X})"
+    return Refusal(what=what, then=NOTHING, write="write it without")

@@ -1,23 +1,34 @@
 """One stock code made ready for a label: which revision it says, which lot, in which sizes; or why it may have none."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
-from generator.commands.label_lacks import hazard_status, lacks_of
-from generator.commands.label_measures import sizes_of
-from generator.documents.house import SizeOf, Speech
+from generator.documents.house import LanguagePack, SizeOf
 from generator.documents.link_previews import absolute
-from generator.documents.papers.label_text import LabelKind, Labelled
-from generator.ledgers.sheet import part_of, text_of
-from generator.making.fronts import printable
-from generator.making.load_for_papers import Ready
-from generator.making.load_shop import places_of_codes
+from generator.documents.papers.label_text import LabelKind, Labelled, LabelSizes
+from generator.ledgers.sheet import part_of, text_of, texts_of
 from generator.making.lot_hazards import WHY, how_to_mend, revision_of, says_other_hazards
+from generator.making.pictures import printable
+from generator.making.sound_shop import SoundShop
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, plain_code
-from generator.model.markets import Market
+from generator.model.markets import MARKETS, Market, Particular
 from generator.problems import Problem
+from generator.rules.hazards.label import identifier_due
+from generator.rules.labels.label_duties import Lack, lacking
+from generator.rules.labels.label_sizes import (
+    LEAST_SIGN_MM,
+    caution_type,
+    quantity_type,
+    small_letters_mm,
+)
+from generator.rules.labels.type_height import round_panel_in2
+
+LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
+"""Side of a red diamond where no capacity says more (CLP Annex I table 1.3: standards.md C2, FOUND)."""
 
 _WHY_REFUSED = "the law of the market does not let it be sold to the public"
 _WHY_SHEET = "the code on the label leads to its sheet, and both must say the same"
@@ -32,15 +43,14 @@ class LabelOrder:
 
     kind: LabelKind
     market: Market
-    speech: Speech
+    pack: LanguagePack
     lots: tuple[str, ...]
     blank_lot: bool
     incomplete: bool
-    content: Path
 
 
 def labelled(
-    shop: Ready, size: SizeOf, order: LabelOrder, stock: LabelStock
+    shop: SoundShop, size: SizeOf, order: LabelOrder, stock: LabelStock
 ) -> Labelled | tuple[Problem, ...]:
     """All that its label is made from, or what stands in the way."""
     code = size.facts.stock_code
@@ -49,7 +59,7 @@ def labelled(
     if isinstance(issued, Problem):
         return (issued,)
     unusable = f"the {order.market} label of {code} may not be used"
-    lacks = () if order.kind == "product" else tuple(lacks_of(shop, issued, order.market))
+    lacks = () if order.kind == "product" else tuple(_lacks_of(shop, issued, order.market))
     if lacks and not order.incomplete:
         return tuple(
             _problem(
@@ -72,7 +82,7 @@ def labelled(
     )
 
 
-def _issued(shop: Ready, code: str, order: LabelOrder, lot: Lot | None) -> Issued | Problem:
+def _issued(shop: SoundShop, code: str, order: LabelOrder, lot: Lot | None) -> Issued | Problem:
     """The revision that the label says, or what keeps it from being true."""
     issued = _revision(shop, code, lot)
     if lot is None and order.kind == "warning" and not order.blank_lot:
@@ -92,13 +102,13 @@ def _issued(shop: Ready, code: str, order: LabelOrder, lot: Lot | None) -> Issue
         revision = f"revision {issued.revision}"
         what = f"lot {lot.lot} of {code} was poured by a formula with other hazards than {revision} says"
         return _problem(shop, code, what, WHY, how_to_mend(lot))
-    if hazard_status(issued, order.market) == "refused":
+    if _hazard_status(issued, order.market) == "refused":
         what = f"the hazards of {code} in {order.market} forbid its sale to the public"
         return _problem(shop, code, what, _WHY_REFUSED, "another fragrance, or less of it")
     return issued
 
 
-def _lot(shop: Ready, code: str, order: LabelOrder) -> Lot | None:
+def _lot(shop: SoundShop, code: str, order: LabelOrder) -> Lot | None:
     """The lot that was asked for, or the one poured last; of one day's lots, the one that was written down last."""
     lots = [lot for lot in reversed(shop.shop.lots) if lot.stock_code == code]
     asked = {plain_code(written) for written in order.lots}
@@ -106,7 +116,7 @@ def _lot(shop: Ready, code: str, order: LabelOrder) -> Lot | None:
     return max(named or lots, key=lambda lot: lot.poured_on, default=None)
 
 
-def _revision(shop: Ready, code: str, lot: Lot | None) -> Issued | None:
+def _revision(shop: SoundShop, code: str, lot: Lot | None) -> Issued | None:
     """The revision that the lot was poured under; without a lot the one in force."""
     state = shop.house.sheets[code]
     if lot is None:
@@ -114,13 +124,14 @@ def _revision(shop: Ready, code: str, lot: Lot | None) -> Issued | None:
     return revision_of(lot, state)
 
 
-def _artwork(shop: Ready, size: SizeOf, order: LabelOrder) -> str | Problem | None:
+def _artwork(shop: SoundShop, size: SizeOf, order: LabelOrder) -> str | Problem | None:
     """The maker's own drawing for this stock code, or for all sizes of its scent; only a front has one."""
     names = (f"{size.facts.stock_code}.svg", f"{size.facts.candle}.svg")
     found = next((name for name in names if name in shop.shop.artwork), None)
     if found is None or order.kind == "warning":
         return None
-    return printable(order.content / "artwork" / found, shop.known.places.shown(f"artwork/{found}"))
+    shown = shop.loaded.places.shown(f"artwork/{found}")
+    return printable(Path(shown), shown)
 
 
 def _address(issued: Issued, code: str) -> str | None:
@@ -128,6 +139,48 @@ def _address(issued: Issued, code: str) -> str | None:
     return None if web is None else absolute(web, sheet_address(code, issued.revision))
 
 
-def _problem(shop: Ready, code: str, what: str, why: str, write: str) -> Problem:
-    place = places_of_codes(shop.shop, shop.known.places)[code]
-    return Problem(place=place, what=what, why=why, write=write)
+def _problem(shop: SoundShop, code: str, what: str, why: str, write: str) -> Problem:
+    return Problem(place=shop.loaded.places_of_codes[code], what=what, why=why, write=write)
+
+
+def _lacks_of(shop: SoundShop, issued: Issued, market: Market) -> Iterator[Lack]:
+    """What keeps the label of this revision from being used there."""
+    yield from lacking(market, _hazard_status(issued, market), frozenset(_absent(shop, issued, market)))
+
+
+def _hazard_status(issued: Issued, market: Market) -> str:
+    """``classified``, ``none``, ``unknown`` or ``refused``; nothing where the market knows no such labels."""
+    return text_of(part_of(part_of(issued.value, "hazards"), market), "status") or ""
+
+
+def _absent(shop: SoundShop, issued: Issued, market: Market) -> Iterator[Particular]:
+    said = issued.value
+    if identifier_due(texts_of(part_of(part_of(said, "hazards"), market), "h")) and not text_of(said, "ufi"):
+        yield "identifier"
+    if text_of(said, "net_quantity_basis") != "proven":
+        yield "quantity"
+    at_home = shop.shop.maker.country in MARKETS[market].countries
+    if not at_home and not part_of(part_of(said, "contacts"), market):
+        yield "supplier"
+
+
+def sizes_of(size: SizeOf, market: Market, stock: LabelStock, on: date) -> LabelSizes:
+    """The least letters and signs on a label of this stock for this candle."""
+    facts, wall_mm = size.facts, size.recorded.build.wall_mm or 0.0
+    type_ = caution_type(stock.area_mm2, market)
+    found = facts.hazards.get(market)
+    label_size = None if found is None else found.size
+    panel_in2 = round_panel_in2(facts.shape.depth_mm, facts.shape.diameter_mm + 2 * wall_mm)
+    quantity = quantity_type(market, facts.net_weight_g, panel_in2)
+    return LabelSizes(
+        signal_mm=type_.signal_mm,
+        statement_mm=type_.statement_mm,
+        other_mm=type_.other_mm,
+        hazard_small_letter_mm=small_letters_mm(market, facts.shape.brimful_ml, on),
+        sign_mm=LEAST_SIGN_MM,
+        diamond_least_mm=label_size.pictogram_least_mm if label_size else LEAST_DIAMOND_MM,
+        diamond_mm=label_size.pictogram_mm if label_size else USUAL_DIAMOND_MM,
+        quantity_mm=quantity.height_mm,
+        quantity_of_small_letters=quantity.of_small_letters,
+        quantity_stands_low=quantity.stands_low,
+    )

@@ -1,66 +1,156 @@
 """``papers labels``: warning and product labels on bought sheets, or what stands in the way of them."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import chain
+from math import ceil
+from typing import Final
 
-from generator.commands.label_fit import unfit
-from generator.commands.label_order import NOTHING, LabelsAsked, order_asked, printing_asked
+from generator.arguments import Words, count, counted
 from generator.commands.labelled import LabelOrder, labelled
-from generator.document import Document, Value
-from generator.documents.papers.label_layout import Printing, calibration_page
+from generator.commands.make_paper import Need, PaperRequest, Papers, not_in_the_shop
+from generator.document import Value
+from generator.documents.papers.label_layout import INSET_MM, Printing, calibration_page
 from generator.documents.papers.label_text import Labelled, label, label_paper
-from generator.making.exit_codes import AT_FAULT
-from generator.making.load_for_papers import Ready, ready, unknown_codes, write_papers
-from generator.making.options import Asked
-from generator.making.pdf_papers import pressed, refusal
-from generator.making.report import Refusal, refuse, tell
+from generator.making.presentation import language_pack
+from generator.making.report import Refusal
+from generator.making.sound_shop import SoundShop
+from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
+from generator.model.lots import plain_code
+from generator.model.markets import MARKETS, Market, not_a_market
 from generator.problems import Problem
-from generator.writing.store import Store
+from generator.reading.languages import label_languages
+from generator.writing.pdf import Press, Refused, TooLarge, press
+
+_TAGS: Final = (("A8", 52, 74), ("A7", 74, 105), ("A6", 105, 148))
+"""Sizes of a tag to hang on a candle, in millimetres. (ISO 216, MEMORY)"""
 
 
-def run(asked: Asked, wanted: LabelsAsked) -> int:
-    """Exit code 0 when the labels are made, 1 when entries stand in the way, 2 when it was called wrongly."""
-    store = Store(asked.output / ".store")
-    shop = ready(asked, store, NOTHING)
-    if shop is None:
-        return AT_FAULT
-    printing = printing_asked(shop, wanted)
-    unknown = unknown_codes(wanted.counts, shop.sizes, NOTHING)
-    if isinstance(printing, Refusal) or unknown:
-        wrong = (printing, *unknown) if isinstance(printing, Refusal) else unknown
-        return refuse(*wrong, as_json=asked.as_data)
-    if not wanted.counts:
-        return _pressed(asked, shop, store, calibration(shop, printing))
-    order = order_asked(asked, shop, wanted)
-    if not isinstance(order, LabelOrder):
-        return refuse(*order, as_json=asked.as_data)
-    values = _labels(shop, wanted, order, printing)
+def _stock_arguments(words: Words) -> None:
+    words.add_argument(
+        "counts", metavar="STOCK_CODE=N", nargs="*", type=counted, help="none makes a calibration page"
+    )
+    words.add_argument(
+        "--stock", metavar="ID", required=True, help="a file of content/label-stock, without its ending"
+    )
+    words.add_argument(
+        "--start", metavar="N", type=count, default=1, help="the first free place of a used sheet"
+    )
+
+
+def _label_arguments(words: Words) -> None:
+    words.add_argument("--kind", choices=("warning", "product"), default="warning")
+    words.add_argument(
+        "--market", metavar="MARKET", help="if it is not the first of the shop's markets, such as EU"
+    )
+    words.add_argument(
+        "--language", metavar="CODE", help="if it is not the usual one of the market, such as de or fr"
+    )
+    words.add_argument(
+        "--lot",
+        dest="lots",
+        metavar="CODE",
+        action="append",
+        default=[],
+        help="if it is not the lot poured last",
+    )
+    words.add_argument("--blank-lot", action="store_true", help="leave a field to write the lot into")
+    words.add_argument(
+        "--incomplete", action="store_true", help="print labels that may not be used yet, marked as proofs"
+    )
+    words.add_argument("--outlines", action="store_true", help="print each label's outline, for plain paper")
+
+
+def _no_stock(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
+    """What is wrong with the stock, the first place on it, or the stock codes."""
+    stock = shop.shop.label_stock.get(request.stock)
+    if stock is None:
+        known = ", ".join(sorted(shop.shop.label_stock))
+        write = f"write one of: {known}" if known else "describe the labels you buy in content/label-stock"
+        yield Refusal(what=f"there is no label stock '{request.stock}'", write=write)
+    elif request.start > stock.on_a_page:
+        what = f"a page of {stock.id} has {stock.on_a_page} labels, and --start {request.start} is beyond it"
+        yield Refusal(what=what, write=f"write --start and a number from 1 to {stock.on_a_page}")
+    yield from not_in_the_shop(shop, request)
+
+
+def _no_labels(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
+    """Which market, lots or language are not there; a calibration page needs none of them."""
+    if not request.counts:
+        return
+    markets = shop.shop.maker.markets
+    if request.market is not None and request.market not in MARKETS:
+        write = f"write one of: {', '.join(markets)}"
+        yield Refusal(what=f"--market {not_a_market(request.market)}", write=write)
+        return
+    if request.market is not None and request.market not in markets:
+        what = f"the shop does not sell in {request.market}"
+        yield Refusal(what=what, write=f"write one of: {', '.join(markets)}")
+        return
+    known = {plain_code(lot.lot) for lot in shop.shop.lots if lot.stock_code in request.counts}
+    for written in request.lots:
+        if plain_code(written) not in known:
+            yield Refusal(what=f"there is no lot '{written}' of {', '.join(request.counts)} in lots.csv")
+    language = _language(shop, request)
+    if language not in label_languages():
+        what = f"there are no labels in the language '{language}'"
+        yield Refusal(what=what, write=f"write one of: {', '.join(label_languages())}")
+
+
+STOCK: Final = Need(add_arguments=_stock_arguments, refusals=_no_stock)
+LABELS: Final = Need(add_arguments=_label_arguments, refusals=_no_labels)
+
+
+def paper_of_labels(shop: SoundShop, request: PaperRequest) -> Papers | tuple[Problem, ...]:
+    """The labels, or all that stands in the way of them; a calibration page where none are asked for."""
+    stock = shop.shop.label_stock[request.stock]
+    printing = Printing(stock=stock, start=request.start, outlines=request.outlines)
+    if not request.counts:
+        day = shop.house.as_of.isoformat()
+        page = calibration_page(printing, shop.house.words, day, shop.shop.maker.language)
+        return Papers(documents=(page,))
+    order = LabelOrder(
+        kind=request.kind,
+        market=_market(shop, request),
+        pack=language_pack(_language(shop, request)),
+        lots=tuple(request.lots),
+        blank_lot=request.blank_lot,
+        incomplete=request.incomplete,
+    )
+    values = _labels(shop, request.counts, order, stock)
     if isinstance(values, tuple):
-        tell(values, as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
-    counted = [(values[code], count) for code, count in wanted.counts.items()]
-    paper = label_paper(order.kind, printing, counted, around(shop, order))
-    return _pressed(asked, shop, store, paper, *_without_quantity(values.values(), order))
+        return values
+    labels = [(values[code], number) for code, number in request.counts.items()]
+    paper = label_paper(order.kind, printing, labels, _around(shop, order))
+    return Papers(documents=(paper,), notes=tuple(_without_quantity(values.values(), order)))
+
+
+def _market(shop: SoundShop, request: PaperRequest) -> Market:
+    return request.market or shop.shop.maker.markets[0]
+
+
+def _language(shop: SoundShop, request: PaperRequest) -> str:
+    """The language that was asked for, or the usual one of the market."""
+    return request.language or shop.shop.maker.languages_of_labels(_market(shop, request))[0]
 
 
 def _labels(
-    shop: Ready, wanted: LabelsAsked, order: LabelOrder, printing: Printing
+    shop: SoundShop, codes: Iterable[str], order: LabelOrder, stock: LabelStock
 ) -> Mapping[str, Mapping[str, Value]] | tuple[Problem, ...]:
     """What the label of each stock code says, or all that stands in the way of them."""
-    found = {code: labelled(shop, shop.sizes[code], order, printing.stock) for code in wanted.counts}
+    found = {code: labelled(shop, shop.sizes[code], order, stock) for code in codes}
     missing = tuple(chain.from_iterable(one for one in found.values() if isinstance(one, tuple)))
     if missing:
         return missing
     values = {
-        code: label(order.kind, one, order.speech) for code, one in found.items() if isinstance(one, Labelled)
+        code: label(order.kind, one, order.pack) for code, one in found.items() if isinstance(one, Labelled)
     }
-    unfitting = tuple(unfit(shop, printing.stock, order, values))
+    unfitting = tuple(_unfit(shop, stock, order, values))
     return unfitting or values
 
 
-def around(shop: Ready, order: LabelOrder) -> Mapping[str, Value]:
+def _around(shop: SoundShop, order: LabelOrder) -> Mapping[str, Value]:
     """What a page of labels says besides its labels."""
-    words, language = order.speech.words, order.speech.language
+    words, language = order.pack.words, order.pack.language
     usual, *_others = shop.shop.maker.languages_of_labels(order.market)
     market = words["markets"][order.market]
     return {
@@ -72,22 +162,6 @@ def around(shop: Ready, order: LabelOrder) -> Mapping[str, Value]:
     }
 
 
-def calibration(shop: Ready, printing: Printing) -> Document:
-    """The page to hold against a sheet of labels before the first is printed."""
-    day = shop.house.as_of.isoformat()
-    return calibration_page(printing, shop.house.words, day, shop.shop.maker.language)
-
-
-def _pressed(asked: Asked, shop: Ready, store: Store, paper: Document, *notes: str) -> int:
-    made = pressed((paper,), shop.setting.theme, store)
-    if made.refused:
-        place = shop.known.places.of(("maker.yaml", "name"))
-        tell((refusal(made.refused[0], "the house", place),), as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
-    write_papers(asked, made.files, *notes)
-    return 0
-
-
 def _without_quantity(labels: Iterable[Mapping[str, Value]], order: LabelOrder) -> Iterator[str]:
     """Which labels say no net quantity, because it is not proven."""
     codes = [str(one["name"]) for one in labels if one["quantity"] is None]
@@ -96,3 +170,95 @@ def _without_quantity(labels: Iterable[Mapping[str, Value]], order: LabelOrder) 
             f"{', '.join(codes)}: the net quantity is not proven and is left off for {order.market}; "
             "weigh five finished candles and write declared, or weigh each one and say it elsewhere on it"
         )
+
+
+def _unfit(
+    shop: SoundShop, stock: LabelStock, order: LabelOrder, labels: Mapping[str, Mapping[str, Value]]
+) -> Iterator[Problem]:
+    """What is wrong with each label that cannot be printed as it is, and what would hold it."""
+    with press(shop.presentation.theme) as machine:
+        for value in labels.values():
+            refused = _refused(machine, stock, order, value)
+            if refused is None:
+                continue
+            write = ", or ".join(_ways_out(machine, shop, stock, order, refused.too_large[0]))
+            yield _too_large(shop, stock, order, refused.too_large[0], write)
+
+
+def _too_large(shop: SoundShop, stock: LabelStock, order: LabelOrder, part: TooLarge, write: str) -> Problem:
+    way = "across" if part.across else "down"
+    return Problem(
+        place=shop.loaded.places.of((f"label-stock/{stock.id}.yaml", "label")),
+        what=(
+            f"the {order.kind} label of {part.part} for {order.market} needs {part.needs_mm:.1f} mm {way} "
+            f"in the smallest letters allowed, and has {part.has_mm:.1f} mm inside an edge of {INSET_MM} mm: "
+            f"{part.needs_mm - part.has_mm:.1f} mm too little"
+        ),
+        why="smaller letters or signs are not allowed, and nothing on it may be left off",
+        write=write,
+    )
+
+
+def _ways_out(
+    machine: Press, shop: SoundShop, stock: LabelStock, order: LabelOrder, part: TooLarge
+) -> Iterator[str]:
+    """The next size; and for a warning label, which need not be in one piece under the candle, a fold-out or a tag."""
+    holding = next(
+        (other for other in _larger(shop, stock) if _holds(machine, shop, other, order, part.part)), None
+    )
+    if holding is not None:
+        yield f"--stock {holding.id}, the next size that holds it"
+    elif order.kind == "product":
+        way = "across" if part.across else "down"
+        yield f"a stock of larger labels, at least {part.needs_mm + 2 * INSET_MM:.1f} mm {way}"
+    if order.kind == "warning":
+        if isinstance(stock.label, RoundLabel) or not part.across:
+            yield f"a fold-out label of {_leaves(stock, part)} leaves or more of this size"
+        tag = next((tag for tag in _TAGS if _holds(machine, shop, _tag(*tag), order, part.part)), None)
+        if tag is not None:
+            name, width_mm, height_mm = tag
+            yield f"a tag of {width_mm} by {height_mm} mm ({name})"
+
+
+def _leaves(stock: LabelStock, part: TooLarge) -> int:
+    """As many as have the area that is needed; one wide enough grows by its height alone."""
+    ratio = part.needs_mm / part.has_mm
+    return ceil(ratio**2 if isinstance(stock.label, RoundLabel) else ratio)
+
+
+def _tag(name: str, width_mm: int, height_mm: int) -> LabelStock:
+    return LabelStock(
+        id=name.lower(),
+        name=name,
+        roll_mm=width_mm,
+        label=BoxLabel(shape="box", width_mm=width_mm, height_mm=height_mm),
+        margin=Margin(top_mm=0.0, left_mm=0.0),
+        pitch=Pitch(across_mm=width_mm, down_mm=height_mm),
+    )
+
+
+def _holds(machine: Press, shop: SoundShop, stock: LabelStock, order: LabelOrder, code: str) -> bool:
+    one = labelled(shop, shop.sizes[code], order, stock)
+    if isinstance(one, tuple):
+        return False
+    return _refused(machine, stock, order, label(order.kind, one, order.pack)) is None
+
+
+def _larger(shop: SoundShop, stock: LabelStock) -> Sequence[LabelStock]:
+    larger = (other for other in shop.shop.label_stock.values() if other.area_mm2 > stock.area_mm2)
+    return sorted(larger, key=lambda other: other.area_mm2)
+
+
+def _refused(
+    machine: Press, stock: LabelStock, order: LabelOrder, value: Mapping[str, Value]
+) -> Refused | None:
+    """Why a single label cannot be printed, if it cannot."""
+    around = {
+        "market": order.market,
+        "title": order.kind,
+        "house": "",
+        "language": order.pack.language,
+        "dated": "2000-01-01",
+    }
+    result = machine.set(label_paper(order.kind, Printing(stock=stock), [(value, 1)], around))
+    return result if isinstance(result, Refused) else None

@@ -1,42 +1,54 @@
 """``link``: what a buyer opens the price sheet with, as an address to send, a table for a mail merge, or a file."""
 
+import secrets
 import sys
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import reduce
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
-from generator.commands.sealed_file import write_sealed_file
+from generator.arguments import Words
+from generator.documents.csv_tables import as_table
 from generator.documents.pages.link_list import BuyersLink, link_table
-from generator.making.exit_codes import AT_FAULT
-from generator.making.link_rows import brought_up, first_links, kept_link, new_link, not_kept
-from generator.making.load_shop import Known, know
+from generator.ledgers.link_book import COLUMNS, sealed_behind, with_link
+from generator.ledgers.secret_file import NO_ROWS, SECRET_BYTES, secret_file
+from generator.making.load_shop import LoadedShop, UnreadableShop, load_shop
 from generator.making.one_writer import writes_content
-from generator.making.options import Asked
-from generator.making.report import Refusal, nearest_ids, refuse, say, tell
-from generator.making.shop_links import MAKER, give, in_the_way, links_of
+from generator.making.options import CommandOptions
+from generator.making.report import Refusal, nearest_ids, refuse, report_faults, say
+from generator.making.sealing import links_of, sealed_sheets
+from generator.making.sound_shop import SoundShop, sound_shop
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
-from generator.model.trade import LinkVersion
-from generator.problems import Problem
+from generator.model.trade import Buyer, LinkVersion, one_line
+from generator.model.trade_links import ENDED, in_force, link_name, mark_of
+from generator.problems import Fault, Problem
 from generator.reading.shop_secret import HIDDEN_FILE
-from generator.reading.trade_files import BUYERS
-from generator.writing.store import Store
+from generator.reading.trade_files import BUYERS, LINKS
+from generator.rules.entries.link_checks import holder_faults
+from generator.writing.private_file import OWNER_ALONE, write_private
+from generator.writing.whole_files import record, replace_file
 
-NOTHING: Final = "no link was made"
+MAKER: Final = "maker.yaml"
+NOT_MADE: Final = "no link was made"
+NOT_ENDED: Final = "no link was ended"
 SAFE: Final = "https://"
 """On plain http browsers decrypt nothing: Web Cryptography API, `SecureContext` on `crypto.subtle`. (MEMORY)"""
+_NAME_BYTES: Final = 16
+"""A link's name is random, so that the keys of one never come back with a buyer's id."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wanted:
-    """Whose links are wanted, all of them where nobody is named; whether as new ones, and whether as a file.
+class LinkRequest:
+    """Whose links are wanted, all of them where nobody is named; whether as new ones, as a file, or ended.
 
     ``was`` is the id to which the same shop's link was given, where it has another id or name now.
     """
 
     buyer: str | None
-    renew: bool
-    file: Path | None
+    renew: bool = False
+    file: Path | None = None
     was: str | None = None
 
     @property
@@ -45,50 +57,141 @@ class Wanted:
         return self.renew or self.was is not None
 
 
+def add_arguments(words: Words) -> None:
+    """Whose link, and what becomes of it."""
+    whose = words.add_mutually_exclusive_group(required=True)
+    whose.add_argument(
+        "buyer", metavar="BUYER", nargs="?", help="the key of the buyer's entry in buyers.yaml"
+    )
+    whose.add_argument(
+        "--all",
+        dest="buyer",
+        action="store_const",
+        const=None,
+        help="every buyer's link, as a table for a mail merge",
+    )
+    whose.add_argument(
+        "--end-all", action="store_true", help="end every link that was ever given out, with another secret"
+    )
+    how = words.add_mutually_exclusive_group()
+    how.add_argument(
+        "--renew", action="store_true", help="a new link; the old one ends when you next publish"
+    )
+    how.add_argument(
+        "--file", metavar="PATH", type=Path, help="write the sealed page, to attach to a message"
+    )
+    how.add_argument(
+        "--end", action="store_true", help="the link ends when you next publish, and there is no new one"
+    )
+    how.add_argument(
+        "--was",
+        metavar="ID",
+        help="go on with the link of the same shop, once its id or its name has changed",
+    )
+    words.runs(_run)
+
+
+def _run(options: CommandOptions, *, end_all: bool, end: bool, **request: Any) -> int:
+    wanted = LinkRequest(**request)
+    if end_all and not (end or wanted.settles or wanted.file is not None):
+        return run_end_all(options)
+    return run_end(options, wanted.buyer) if end else run(options, wanted)
+
+
 @writes_content("link")
-def run(asked: Asked, wanted: Wanted) -> int:
+def run(options: CommandOptions, wanted: LinkRequest) -> int:
     """Exit code 0 when the links are printed, 1 when entries are in the way, 2 for a buyer that is none."""
-    known = know(asked, Store(asked.output / ".store"))
-    in_the_way = tuple(_in_the_way(known, wanted))
-    if known.shop is None or in_the_way:
-        tell(in_the_way or known.problems, as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
-    refusal = _refusal(known.shop, wanted)
+    loaded = load_shop(options)
+    in_the_way = tuple(_in_the_way(loaded, settling=wanted.settles, everything=wanted.file is not None))
+    if not isinstance(loaded, LoadedShop):
+        return report_faults(options, in_the_way or loaded.problems, NOT_MADE)
+    in_the_way += tuple(_no_address(loaded)) if wanted.file is None else ()
+    if in_the_way:
+        return report_faults(options, in_the_way, NOT_MADE)
+    refusal = _refusal(loaded.shop, wanted)
     if refusal is not None:
-        return refuse(Refusal(what=refusal, then=NOTHING), as_json=asked.as_data)
-    given = give(asked, known, _rows(known.shop, wanted))
-    if known.secret is None:
-        kept = (asked.content / HIDDEN_FILE).as_posix()
+        return refuse(Refusal(what=refusal, then=NOT_MADE), as_json=options.as_data)
+    given = _give(options, loaded, _rows(loaded.shop, wanted))
+    if loaded.secret is None:
+        kept = (options.content / HIDDEN_FILE).as_posix()
         print(f"made {kept}: keep a copy in a safe place, since no link opens without it", file=sys.stderr)
     links = {link.buyer.id: link for link in links_of(given)}
-    link = None if wanted.buyer is None else links[wanted.buyer]
-    if link is not None and wanted.file is not None:
-        return write_sealed_file(asked, given, link, wanted.file)
-    root = f"{(known.shop.maker.web or '').rstrip('/')}/"
-    given_out = links.values() if link is None else (link,)
-    data = {"links": [{"buyer": each.buyer.id, "address": each.below(root)} for each in given_out]}
-    if link is None:
-        say(link_table(tuple(links.values()), known.shop.maker.web).splitlines(), data, as_json=asked.as_data)
-        return 0
-    say((link.below(root),), data, as_json=asked.as_data)
-    _print_what_is_left(asked, link, wanted)
+    if wanted.buyer is None:
+        _say_links(options, given, tuple(links.values()))
+    elif wanted.file is not None:
+        return _write_sealed_file(options, given, links[wanted.buyer], wanted.file)
+    else:
+        _say_link(options, given, links[wanted.buyer], wanted)
     return 0
 
 
-def _in_the_way(known: Known, wanted: Wanted) -> Iterator[Problem]:
-    """The errors that the link itself is at the mercy of; a file holds the sheet, so every error counts."""
-    yield from in_the_way(known, settling=wanted.settles, everything=wanted.file is not None)
-    web = None if known.shop is None else known.shop.maker.web
-    if known.shop is not None and wanted.file is None and not (web or "").startswith(SAFE):
+def _say_links(options: CommandOptions, loaded: LoadedShop, links: tuple[BuyersLink, ...]) -> None:
+    """A table for a mail merge."""
+    web = loaded.shop.maker.web
+    say(link_table(links, web).splitlines(), _as_data(loaded, links), as_json=options.as_data)
+
+
+def _say_link(options: CommandOptions, loaded: LoadedShop, link: BuyersLink, wanted: LinkRequest) -> None:
+    """One address; what the maker still has to do goes beside it and not in it."""
+    say((link.below(_root(loaded)),), _as_data(loaded, (link,)), as_json=options.as_data)
+    if wanted.renew:
+        print("the old link opens nothing once the shop is built and published again", file=sys.stderr)
+    elif not (options.output / "site" / link.path).exists():
+        print("its page is there once the shop is built and published", file=sys.stderr)
+
+
+def _as_data(loaded: LoadedShop, links: Iterable[BuyersLink]) -> object:
+    root = _root(loaded)
+    return {"links": [{"buyer": link.buyer.id, "address": link.below(root)} for link in links]}
+
+
+def _root(loaded: LoadedShop) -> str:
+    return f"{(loaded.shop.maker.web or '').rstrip('/')}/"
+
+
+def _write_sealed_file(options: CommandOptions, loaded: LoadedShop, link: BuyersLink, path: Path) -> int:
+    """The page at a buyer's link, written elsewhere, for a message that takes attachments."""
+    sound = sound_shop(replace(loaded, shop=replace(loaded.shop, buyers={link.buyer.id: link.buyer})))
+    if not isinstance(sound, SoundShop):
+        return report_faults(options, sound, "no file was written")
+    pages = sealed_sheets(sound.house, sound.loaded, sound.presentation)
+    replace_file(path, pages[f"site/{link.path}"])
+    lines = (
+        f"wrote {path.as_posix()}; it opens in a browser with this key, to be sent apart from it:",
+        link.key,
+    )
+    say(lines, {"wrote": [path.as_posix()], "key": link.key}, as_json=options.as_data)
+    return 0
+
+
+def _in_the_way(
+    loaded: LoadedShop | UnreadableShop, *, settling: bool, everything: bool = False
+) -> Iterator[Problem]:
+    """The errors that block a link, or every error.
+
+    A command that is ``settling`` whose link is whose is not held up by what it is there to settle.
+    """
+    errors = loaded.errors if everything else loaded.errors_in(MAKER, BUYERS, LINKS, HIDDEN_FILE)
+    unsettled: Iterable[Fault] = ()
+    if settling and isinstance(loaded, LoadedShop):
+        unsettled = holder_faults(loaded.shop, lambda _kind, _id: True)
+    passed_over = {fault.at(loaded.places.of(fault.path)) for fault in unsettled}
+    yield from (problem for problem in errors if problem not in passed_over)
+
+
+def _no_address(loaded: LoadedShop) -> Iterator[Problem]:
+    """What is wrong with the address below which links are."""
+    web = loaded.shop.maker.web
+    if not (web or "").startswith(SAFE):
         yield Problem(
-            place=known.places.of((MAKER, "web")),
+            place=loaded.places.of((MAKER, "web")),
             what=f"the shop's address is '{web}'" if web else "the shop has no address of its own",
             why=f"a link leads to a page below it, and browsers open sealed pages only at {SAFE}",
             write=f"web: ... ({SAFE} and your site's host)",
         )
 
 
-def _refusal(shop: Shop, wanted: Wanted) -> str | None:
+def _refusal(shop: Shop, wanted: LinkRequest) -> str | None:
     if not shop.buyers:
         return f"there are no buyers yet; write the first into {BUYERS}"
     if wanted.buyer is None and (wanted.settles or wanted.file is not None):
@@ -97,23 +200,149 @@ def _refusal(shop: Shop, wanted: Wanted) -> str | None:
         return f"there is no buyer '{wanted.buyer}' in {BUYERS}; {nearest_ids(wanted.buyer, shop.buyers)}"
     if wanted.file is not None and wanted.file.exists():
         return f"{wanted.file.as_posix()} is there already; write another name, or remove it first"
-    return None if wanted.was is None or wanted.buyer is None else not_kept(shop, wanted.buyer, wanted.was)
+    return None if wanted.was is None or wanted.buyer is None else _not_kept(shop, wanted.buyer, wanted.was)
 
 
-def _rows(shop: Shop, wanted: Wanted) -> tuple[LinkVersion, ...]:
+def _rows(shop: Shop, wanted: LinkRequest) -> tuple[LinkVersion, ...]:
     if wanted.buyer is None:
-        return (*brought_up(shop, ()), *first_links(shop, shop.buyers))
+        return (*_brought_up(shop, ()), *_first_links(shop, shop.buyers))
     buyer = shop.buyers[wanted.buyer]
     if wanted.renew:
-        return (*brought_up(shop, {buyer.id}), new_link(shop, buyer))
+        return (*_brought_up(shop, {buyer.id}), _new_link(shop, buyer))
     if wanted.was is not None:
-        return (*brought_up(shop, {wanted.was}), *kept_link(shop, buyer, wanted.was))
-    return (*brought_up(shop, ()), *first_links(shop, (buyer.id,)))
+        return (*_brought_up(shop, {wanted.was}), *_kept_link(shop, buyer, wanted.was))
+    return (*_brought_up(shop, ()), *_first_links(shop, (buyer.id,)))
 
 
-def _print_what_is_left(asked: Asked, link: BuyersLink, wanted: Wanted) -> None:
-    """What the maker still has to do, beside the address and not in it."""
-    if wanted.renew:
-        print("the old link opens nothing once the shop is built and published again", file=sys.stderr)
-    elif not (asked.output / "site" / link.path).exists():
-        print("its page is there once the shop is built and published", file=sys.stderr)
+@writes_content("link")
+def run_end(options: CommandOptions, id_: str | None) -> int:
+    """Exit code 0 when the end is written down, 1 when the book of links is at fault, 2 for a link that is none."""
+    loaded = load_shop(options)
+    problems = tuple(_in_the_way(loaded, settling=True))
+    if not isinstance(loaded, LoadedShop) or problems:
+        return report_faults(options, problems or loaded.problems, NOT_ENDED)
+    links = in_force(loaded.shop.links)
+    if id_ is None or id_ not in links:
+        what = f"no link of '{id_}' is in force" if id_ else "--end is for one buyer's link"
+        near = nearest_ids(id_, links) if id_ and links else ""
+        write = near if id_ else "--end-all alone ends all"
+        return refuse(Refusal(what=what, then=NOT_ENDED, write=write), as_json=options.as_data)
+    _give(options, loaded, (*_brought_up(loaded.shop, {id_}), _ended_link(loaded.shop, links[id_])))
+    say(
+        (f"the link of '{id_}' has ended; build and publish, so that its page leaves your site",),
+        {"ended": [id_]},
+        as_json=options.as_data,
+    )
+    return 0
+
+
+@writes_content("link")
+def run_end_all(options: CommandOptions) -> int:
+    """Exit code 0 when there is another secret and no link, 1 where there is no shop.
+
+    The secret goes first: where a run is cut short, the old rows do not fit the new secret, and nothing opens.
+    """
+    loaded = load_shop(options)
+    if not isinstance(loaded, LoadedShop):
+        return report_faults(options, loaded.problems, NOT_ENDED)
+    ended = list(in_force(loaded.shop.links))
+    _keep(options, _new_secret())
+    if (options.content / LINKS).exists():
+        record(options.content / LINKS, as_table(COLUMNS, ()).encode())
+    kept = (options.content / HIDDEN_FILE).as_posix()
+    told = (
+        f"every link that was given out has ended, and {kept} is another: keep a copy of it in a safe place; "
+        "new links are made with: wickwright link --all; then build and publish"
+    )
+    say((told,), {"ended": ended}, as_json=options.as_data)
+    return 0
+
+
+def _give(options: CommandOptions, loaded: LoadedShop, more: Sequence[LinkVersion]) -> LoadedShop:
+    """Write down what is given out, and make the secret where there is none; what is loaded with both.
+
+    The mark is written last: where a run is cut short, the book has more rows than it knows, and that is no fault.
+    """
+    secret = loaded.secret or _new_secret()
+    if loaded.secret is None:
+        write_private(options.content / HIDDEN_FILE, secret_file(secret))
+    rows = sealed_behind(secret.key, loaded.shop.links, more)
+    if more:
+        path = options.content / LINKS
+        before = path.read_bytes() if path.exists() else b""
+        record(path, reduce(with_link, rows[-len(more) :], before))
+    marked = replace(secret, mark=mark_of(secret.key, rows))
+    if marked != secret:
+        _keep(options, marked)
+    return replace(loaded, shop=replace(loaded.shop, links=rows), secret=marked)
+
+
+def _new_secret() -> ShopSecret:
+    """Another secret, with which no link was given out."""
+    return ShopSecret(key=secrets.token_bytes(SECRET_BYTES), mark=NO_ROWS)
+
+
+def _keep(options: CommandOptions, secret: ShopSecret) -> None:
+    """Put a secret in the place of the one that is there."""
+    record(options.content / HIDDEN_FILE, secret_file(secret), mode=OWNER_ALONE)
+
+
+def _first_links(shop: Shop, buyers: Iterable[str]) -> Iterator[LinkVersion]:
+    """A row for each of these buyers that has no link."""
+    links = in_force(shop.links)
+    for id_ in buyers:
+        if id_ not in links:
+            yield _new_link(shop, shop.buyers[id_])
+
+
+def _new_link(shop: Shop, buyer: Buyer) -> LinkVersion:
+    """A link that nobody ever had, in place of the buyer's present one."""
+    return _row(shop, buyer, secrets.token_hex(_NAME_BYTES), _last_version(shop, buyer.id) + 1)
+
+
+def _kept_link(shop: Shop, buyer: Buyer, was: str) -> Iterator[LinkVersion]:
+    """The link that was given to the same shop under another name, or under another id."""
+    link = in_force(shop.links)[was]
+    if was == buyer.id:
+        yield _row(shop, buyer, link_name(link), link.version)
+    else:
+        yield _ended_link(shop, link)
+        yield _row(shop, buyer, link_name(link), _last_version(shop, buyer.id) + 1)
+
+
+def _not_kept(shop: Shop, buyer: str, was: str) -> str | None:
+    """Why a buyer cannot go on with the link that was given to an id."""
+    links = in_force(shop.links)
+    if was not in links:
+        return f"no link of '{was}' is in force; a new one is made with: wickwright link {buyer}"
+    if was == buyer:
+        return None
+    if was in shop.buyers:
+        return f"'{was}' is a buyer's id still, so its link stays with it"
+    return (
+        f"'{buyer}' has a link of its own; end it first: wickwright link {buyer} --end"
+        if buyer in links
+        else None
+    )
+
+
+def _ended_link(shop: Shop, row: LinkVersion) -> LinkVersion:
+    """The row that ends a link and gives no other."""
+    return replace(row, since=shop.maker.as_of, link=ENDED, seal=None)
+
+
+def _brought_up(shop: Shop, passed_over: Collection[str]) -> Iterator[LinkVersion]:
+    """Rows from before there were seals, said again with the name of the buyer; those of nobody end."""
+    for id_, row in in_force(shop.links).items():
+        if row.seal is None and id_ not in passed_over:
+            buyer = shop.buyers.get(id_)
+            yield _row(shop, buyer, link_name(row), row.version) if buyer else _ended_link(shop, row)
+
+
+def _row(shop: Shop, buyer: Buyer, link: str, version: int) -> LinkVersion:
+    name = one_line(buyer.name)
+    return LinkVersion(buyer=buyer.id, version=version, since=shop.maker.as_of, name=name, link=link)
+
+
+def _last_version(shop: Shop, buyer: str) -> int:
+    return max((row.version for row in shop.links if row.buyer == buyer), default=0)

@@ -1,28 +1,37 @@
 """``lots add STOCK_CODE --made N``: a row for the book of lots, with its formula and the sheet in force."""
 
 import secrets
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass
 from datetime import date
 from pathlib import Path
 from typing import Final
 
-from generator.commands.poured import NO_LOT, drawn_refusal, file_of, formula_poured, lot_told
+from generator.arguments import Words, count, day, drawn
+from generator.facts.gather import gather
 from generator.ledgers.poured_lots import poured_file, with_lot
-from generator.making.exit_codes import AT_FAULT
-from generator.making.load_for_papers import unknown_codes
-from generator.making.load_shop import know
+from generator.ledgers.record import poured_of, record_of
+from generator.making.load_shop import LoadedShop, load_shop
 from generator.making.one_writer import writes_content
-from generator.making.options import Asked
-from generator.making.report import Refusal, refuse, say, tell
-from generator.model.lots import UNAMBIGUOUS, Lot, LotCode, PouredFormula, SupplierLot, dated_code, plain_code
+from generator.making.options import CommandOptions
+from generator.making.report import Refusal, refuse, report_faults, say, unknown_codes
+from generator.model.lots import (
+    UNAMBIGUOUS,
+    Lot,
+    LotCode,
+    PouredFormula,
+    SupplierLot,
+    SupplierLotText,
+    dated_code,
+    plain_code,
+)
 from generator.model.shop import Shop
-from generator.problems import is_error
-from generator.reading.lot_book import LOTS
+from generator.reading.lot_book import LOTS, POURED
 from generator.reading.validate import is_valid
-from generator.rules.entries.lot_checks import in_force, stock_codes
-from generator.writing.store import Store
+from generator.rules.entries.lot_checks import first_issued, in_force, stock_codes
 from generator.writing.whole_files import record
 
+NO_LOT: Final = "no lot was added"
 ENDING: Final = 4
 """How many random letters end a code: 22 to the fourth is 234,256, so a date and a stock code give nothing away."""
 
@@ -41,38 +50,52 @@ class Pour:
     drawn: tuple[tuple[str, str], ...] = ()
 
 
+def add_arguments(words: Words) -> None:
+    """What was poured, and of what."""
+    words.add_argument("stock_code", metavar="STOCK_CODE")
+    words.add_argument("--made", metavar="N", type=count, required=True, help="how many candles were poured")
+    words.add_argument(
+        "--lot", dest="code", metavar="CODE", help="your own code, instead of one that cannot be guessed"
+    )
+    words.add_argument(
+        "--poured", dest="poured_on", metavar="YYYY-MM-DD", type=day, help="the day, if it is not the shop's"
+    )
+    words.add_argument(
+        "--from", dest="drawn", metavar="ID=LOT", action="append", type=drawn, default=[],
+        help="the supplier's lot of a material, vessel or wick; as often as there are lots",
+    )  # fmt: skip
+    words.example("wickwright lots add SS-30 --made 48 --from samphire=B4711")
+    words.runs(lambda options, **pour: run(options, Pour(**pour)))
+
+
 @writes_content("lots add")
-def run(asked: Asked, pour: Pour) -> int:
+def run(options: CommandOptions, pour: Pour) -> int:
     """Exit code 0 when the lot is written down, 1 when the book or the sheet is at fault, 2 for what cannot be one."""
-    known = know(asked, Store(asked.output / ".store"))
-    shop = known.shop
-    formula = None
-    if shop is not None:
-        formula = formula_poured(shop, pour.stock_code, pour.poured_on or shop.maker.as_of)
-    errors = [problem for problem in known.problems if is_error(problem)]
-    names = (LOTS, f"sheets/{pour.stock_code}.yaml", *([file_of(formula)] if formula else []))
-    files = tuple(map(known.places.shown, names))
-    in_the_way = [problem for problem in errors if problem.place.file in files]
-    if shop is None or in_the_way:
-        tell(in_the_way or known.problems, as_json=asked.as_data, then=NO_LOT)
-        return AT_FAULT
+    loaded = load_shop(options)
+    if not isinstance(loaded, LoadedShop):
+        book = (LOTS, f"sheets/{pour.stock_code}.yaml")
+        return report_faults(options, loaded.errors_in(*book) or loaded.problems, NO_LOT)
+    shop = loaded.shop
+    formula = _formula_poured(shop, pour.stock_code, pour.poured_on or shop.maker.as_of)
+    names = (LOTS, f"sheets/{pour.stock_code}.yaml", *([_file_of(formula)] if formula else []))
+    if in_the_way := loaded.errors_in(*names):
+        return report_faults(options, in_the_way, NO_LOT)
     refusal = _refusal(shop, pour, formula)
     if refusal is not None:
-        return refuse(refusal, as_json=asked.as_data)
+        return refuse(refusal, as_json=options.as_data)
     if formula is None:
-        tell(errors, as_json=asked.as_data, then=f"its formula cannot be told, so {NO_LOT}")
-        return AT_FAULT
+        return report_faults(options, loaded.errors, f"its formula cannot be told, so {NO_LOT}")
     lot = _lot(shop, pour, formula)
-    _write(asked.content, lot, formula)
+    _write(options.content, lot, formula)
     added = {key: str(value) if key == "poured_on" else value for key, value in asdict(lot).items()}
-    told = lot_told(known, shop, lot, formula)
-    say(told, {"added": added, "notes": told[1:]}, as_json=asked.as_data)
+    told = _told(loaded, lot, formula)
+    say(told, {"added": added, "notes": told[1:]}, as_json=options.as_data)
     return 0
 
 
 def _write(content: Path, lot: Lot, formula: PouredFormula) -> None:
     """The formula first, because a row must never name one that is not there."""
-    kept, book = content / file_of(formula), content / LOTS
+    kept, book = content / _file_of(formula), content / LOTS
     if not kept.exists():
         record(kept, poured_file(formula))
     record(book, with_lot(book.read_bytes() if book.exists() else b"", lot))
@@ -85,9 +108,9 @@ def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> Refusal |
         what = f"{pour.poured_on} comes after {shop.maker.as_of}, the day the shop speaks for"
         write = "write the day on which it was poured, or --date and today's date as well"
         return Refusal(what=what, then=NO_LOT, write=write)
-    drawn = None if formula is None else drawn_refusal(pour.drawn, pour.stock_code, formula)
-    if drawn is not None or pour.code is None:
-        return drawn
+    refusal = None if formula is None else _drawn_refusal(pour.drawn, pour.stock_code, formula)
+    if refusal is not None or pour.code is None:
+        return refusal
     if not is_valid(LotCode, pour.code):
         write = "write letters, digits and dashes"
         return Refusal(what=f"'{pour.code}' cannot be a lot code", then=NO_LOT, write=write)
@@ -119,3 +142,76 @@ def _new_code(shop: Shop, stock_code: str, poured_on: date) -> str:
         code = dated_code(stock_code, poured_on, "".join(secrets.choice(UNAMBIGUOUS) for _ in range(ENDING)))
         if plain_code(code) not in taken:
             return code
+
+
+def _formula_poured(shop: Shop, stock_code: str, on: date) -> PouredFormula | None:
+    """Today's formula; that of the sheet of the day where others were issued since; None where there is none."""
+    then = in_force(shop, stock_code, on) or first_issued(shop, stock_code)
+    if then is not None and shop.ledgers[stock_code].present.on > on:
+        return poured_of(then.record)
+    records = (gathered.recorded for gathered in gather(shop))
+    return next((poured_of(record_of(one)) for one in records if one.stock_code == stock_code), None)
+
+
+def _file_of(formula: PouredFormula) -> str:
+    """Where a formula is kept, from the content folder."""
+    return f"{POURED}/{formula.name}.yaml"
+
+
+def _drawn_refusal(
+    lots: Iterable[tuple[str, str]], stock_code: str, formula: PouredFormula
+) -> Refusal | None:
+    """Why one of the suppliers' lots cannot be written down, if one cannot."""
+    for id_, number in lots:
+        if id_ not in formula.ids:
+            holds = ", ".join(sorted(formula.ids))
+            what = f"'{id_}' is not in the formula of {stock_code}"
+            return Refusal(what=what, then=NO_LOT, write=f"write one of: {holds}")
+        if not is_valid(SupplierLotText, f"{id_}:{number}"):
+            write = "write letters and digits as on the package, without ';'"
+            return Refusal(what=f"'{number}' cannot be a supplier's lot", then=NO_LOT, write=write)
+    return None
+
+
+def _told(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> tuple[str, str]:
+    """That a lot was added, under which sheet and by which formula."""
+    added = f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
+    return f"{added}, {_sheet(loaded, lot)}", f"    {_formula(loaded, lot, formula)}"
+
+
+def _sheet(loaded: LoadedShop, lot: Lot) -> str:
+    shop = loaded.shop
+    issue_it = f"`wickwright issue {lot.stock_code}` before you sell it"
+    if lot.sheet_revision is None:
+        first = first_issued(shop, lot.stock_code)
+        if first is None:
+            return f"while no sheet was issued: {issue_it}"
+        return (
+            f"before its first sheet was issued on {first.on}: "
+            f"write {first.revision} as its sheet_revision into {LOTS} if its labels carry that one"
+        )
+    if lot.stock_code in loaded.sheets and loaded.sheets[lot.stock_code].status == "changed":
+        return (
+            f"with revision {lot.sheet_revision} of its sheet, and the candle has changed since: {issue_it}"
+        )
+    return f"with revision {lot.sheet_revision} of its sheet"
+
+
+def _formula(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> str:
+    """Where the lot's formula is kept, and whether the sheet in force recorded the same one."""
+    shop = loaded.shop
+    kept = f"its formula is kept as poured in {_file_of(formula)}"
+    issued, state = in_force(shop, lot.stock_code, lot.poured_on), loaded.sheets.get(lot.stock_code)
+    if issued is None:
+        first = first_issued(shop, lot.stock_code)
+        return f"{kept}, as revision {first.revision} recorded it later" if first else kept
+    if poured_of(issued.record).name == formula.name:
+        return f"{kept}; revision {issued.revision} recorded the same one"
+    says = ", and the sheet still says the same" if state and state.status == "issued" else ""
+    told = f"{kept}; it is not the one that revision {issued.revision} recorded{says}"
+    if lot.poured_on == shop.maker.as_of:
+        return told
+    return (
+        f"{told}; if the lot was poured before it changed, empty its formula_fingerprint in {LOTS}: "
+        f"it then counts as poured by the formula of revision {issued.revision}"
+    )

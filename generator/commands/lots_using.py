@@ -1,19 +1,16 @@
 """``lots using ID``: every lot that a material, vessel or wick went into, how many candles, and who was sent some."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final, TypedDict
 
-from generator.commands.lots_told import lots_told
-from generator.ledgers.lot_traces import LotMade, lots_made, traced
-from generator.making.exit_codes import AT_FAULT
-from generator.making.load_shop import know
-from generator.making.options import Asked
-from generator.making.report import Refusal, nearest_ids, refuse, say, tell
+from generator.arguments import Words
+from generator.ledgers.lot_traces import LotMade, Traced, lots_made, traced
+from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.options import CommandOptions
+from generator.making.report import Refusal, nearest_ids, refuse, report_faults, say
 from generator.model.lots import plain_number
 from generator.model.shop import Shop
-from generator.problems import is_error
 from generator.reading.lot_book import LOTS
-from generator.writing.store import Store
 
 NOTHING: Final = "no lot was looked at"
 
@@ -33,32 +30,39 @@ class Told(TypedDict):
     sent_to: list[str]
 
 
-def run(asked: Asked, id_: str, number: str | None) -> int:
+def add_arguments(words: Words) -> None:
+    """What went into lots, and from which of its supplier's lots."""
+    words.add_argument("id_", metavar="ID", help="the name of its file without the ending")
+    words.add_argument("--from", dest="number", metavar="LOT", help="only this one of its supplier's lots")
+    words.example("wickwright lots using samphire --from B4711")
+    words.runs(run)
+
+
+def run(options: CommandOptions, id_: str, number: str | None) -> int:
     """Exit code 0 when the lots are told, 1 when their book cannot be read, 2 for what nothing has or can be."""
-    known = know(asked, Store(asked.output / ".store"))
-    shop, book = known.shop, known.places.shown(LOTS)
-    faults = [problem for problem in known.problems if is_error(problem) and problem.place.file == book]
-    if shop is None or (faults and not shop.lots):
-        tell(faults or known.problems, as_json=asked.as_data, then="no lot could be looked at")
-        return AT_FAULT
-    made = lots_made(shop, {gathered.recorded.stock_code: gathered.recorded for gathered, _ in known.facts})
+    loaded = load_shop(options)
+    faults = loaded.errors_in(LOTS)
+    if not isinstance(loaded, LoadedShop) or (faults and not loaded.shop.lots):
+        return report_faults(options, faults or loaded.problems, "no lot could be looked at")
+    shop = loaded.shop
+    made = lots_made(shop, {gathered.recorded.stock_code: gathered.recorded for gathered, _ in loaded.facts})
     ids = _ids(shop, made)
     if id_ not in ids:
         what = f"there is no material, vessel or wick '{id_}'"
         unknown = Refusal(what=what, then=NOTHING, write=nearest_ids(id_, ids))
-        return refuse(unknown, as_json=asked.as_data)
+        return refuse(unknown, as_json=options.as_data)
     if number is not None and not plain_number(number):
         what, write = f"'{number}' cannot be a supplier's lot", "write the letters and digits on the package"
-        return refuse(Refusal(what=what, then=NOTHING, write=write), as_json=asked.as_data)
+        return refuse(Refusal(what=what, then=NOTHING, write=write), as_json=options.as_data)
     found = traced(made, id_, number)
     told = [_told(one, certain=True) for one in found.using]
     told += [_told(one, certain=False) for one in found.perhaps]
-    say(lots_told(id_, number, found), told, as_json=asked.as_data)
+    say(_lines(id_, number, found), told, as_json=options.as_data)
     return 0
 
 
 def _ids(shop: Shop, made: Sequence[LotMade]) -> frozenset[str]:
-    """What may be asked for: every entry's id, and those that only older formulas still name."""
+    """What may be options for: every entry's id, and those that only older formulas still name."""
     entries = (shop.waxes, shop.fragrances, shop.additives, shop.dyes, shop.vessels, shop.wicks)
     return frozenset(id_ for some in entries for id_ in some).union(*(one.ids | one.perhaps for one in made))
 
@@ -77,3 +81,63 @@ def _told(one: LotMade, *, certain: bool) -> Told:
         certain=certain,
         sent_to=list(lot.sent_to),
     )
+
+
+def _lines(id_: str, number: str | None, found: Traced) -> Iterator[str]:
+    """Those that surely hold it, those that may, and how many were made from other suppliers' lots of it."""
+    what = f"'{id_}'" if number is None else f"lot {number} of '{id_}'"
+    if found.using:
+        yield f"{what} went into {_counted(found.using)}:"
+    elif not found.perhaps:
+        yield f"{what} went into no lot in {LOTS}"
+    for one in found.using:
+        yield from _lot_lines(one, id_, _formula(one))
+    if found.perhaps:
+        yield f"{what} may {'also ' if found.using else ''}have gone into {_counted(found.perhaps)}:"
+    for one in found.perhaps:
+        yield from _lot_lines(one, id_, _not_drawn(one, id_) if id_ in one.ids else _doubt(one))
+    if found.others:
+        numbers = dict.fromkeys(number for one in found.others for number in one.numbers(id_))
+        yield f"other lots of '{id_}' went into {_counted(found.others)}: {', '.join(numbers)}"
+
+
+def _counted(some: Sequence[LotMade]) -> str:
+    lots = "1 lot" if len(some) == 1 else f"{len(some)} lots"
+    return f"{lots}, {sum(one.lot.made for one in some)} candles"
+
+
+def _lot_lines(one: LotMade, id_: str, formula: str) -> Iterator[str]:
+    lot = one.lot
+    yield f"    {lot.lot}: {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
+    yield f"        {formula}"
+    if one.numbers(id_):
+        yield f"        from the supplier's lot {', '.join(one.numbers(id_))}"
+    if lot.sent_to:
+        yield f"        sent to {'; '.join(lot.sent_to)}"
+
+
+def _formula(one: LotMade) -> str:
+    revision = one.lot.sheet_revision
+    if one.formula == "as poured":
+        return f"by the formula it was poured by, {one.lot.formula_fingerprint}"
+    if one.formula == "as issued":
+        return f"by the formula recorded with revision {revision} of its sheet"
+    if one.formula == "not known":
+        return "by its row; no formula of it can be read"
+    if revision is None:
+        return "by the present formula, since no revision of its sheet is named"
+    return f"by the present formula, since revision {revision} of its sheet cannot be read"
+
+
+def _not_drawn(one: LotMade, id_: str) -> str:
+    return f"{_formula(one)}; which lot of '{id_}' is not written down"
+
+
+def _doubt(one: LotMade) -> str:
+    if one.formula == "as issued":
+        return f"revision {one.lot.sheet_revision} of its sheet was recorded without it, and another formula holds it"
+    if one.formula == "not known" and one.lot.formula_fingerprint is not None:
+        return f"its formula {one.lot.formula_fingerprint} is lost, or no longer what was recorded"
+    if one.formula == "not known":
+        return "no formula is recorded any more"
+    return "the present formula is without it, and one that was recorded before holds it"

@@ -1,23 +1,16 @@
-"""``papers file STOCK_CODE``: the maker's file on one candle for an officer, as one private page."""
+"""What the maker's file on one candle holds besides its figures: notes and warnings on all that it is made of."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Final, Protocol
+from typing import Protocol
 
-from generator.documents.frame import frame
+from generator.document import Document
 from generator.documents.house import SizeOf
 from generator.documents.papers.officer_file import makers_file
 from generator.ledgers.lot_traces import own_formula
-from generator.making.exit_codes import AT_FAULT
-from generator.making.load_for_papers import ready, unknown_codes, write_papers
-from generator.making.load_shop import Known
-from generator.making.options import Asked
-from generator.making.report import refuse
+from generator.making.load_shop import LoadedShop
+from generator.making.sound_shop import SoundShop
 from generator.model.burn_tests import TestNotes
 from generator.model.shop import Shop
-from generator.writing.store import Store
-from generator.writing.templates import Templates
-
-NOTHING: Final = "no file was written"
 
 
 class _Noted(Protocol):
@@ -27,30 +20,20 @@ class _Noted(Protocol):
     def notes(self) -> str | None: ...
 
 
-def run(asked: Asked, stock_code: str) -> int:
-    """Exit code 0 when the file is written, 1 when entries are at fault, 2 for an unknown stock code."""
-    shop = ready(asked, Store(asked.output / ".store"), NOTHING)
-    if shop is None:
-        return AT_FAULT
-    if unknown := unknown_codes((stock_code,), shop.sizes, NOTHING):
-        return refuse(*unknown, as_json=asked.as_data)
-    size = shop.sizes[stock_code]
-    risks = tuple(dict.fromkeys(_risks(shop.shop, size, shop.known)))
+def makers_file_of(shop: SoundShop, size: SizeOf) -> Document:
+    """The file on one stock code, with the maker's notes and all warnings on what it is made of."""
+    risks = tuple(dict.fromkeys(_risks(shop.shop, size, shop.loaded)))
     own = ((lot.lot, own_formula(shop.shop, lot)) for lot in shop.shop.lots)
-    document = makers_file(shop.house, size, risks, {code: formula for code, formula in own if formula})
-    page = Templates(shop.setting.theme).render(document, frame(shop.house))
-    note = "it holds the formula, so give it to nobody but an officer who asks for it"
-    write_papers(asked, {document.path: page}, note)
-    return 0
+    return makers_file(shop.house, size, risks, {code: formula for code, formula in own if formula})
 
 
-def _risks(shop: Shop, size: SizeOf, known: Known) -> Iterator[str]:
+def _risks(shop: Shop, size: SizeOf, loaded: LoadedShop) -> Iterator[str]:
     """The maker's own notes on all that the candle is, and every warning that stands against any of it today."""
     entries = tuple(_entries_of(shop, size))
     yield from (entry.notes for _, entry in entries if entry.notes)
     # An entry and the table that belongs to it differ in the ending of the file's name alone.
-    shown = {known.places.shown(name) for name, _ in entries}
-    for problem in known.problems:
+    shown = {loaded.places.shown(name) for name, _ in entries}
+    for problem in loaded.problems:
         if problem.place.file.rpartition(".")[0] in shown:
             accepted = f" ({problem.accepted})" if problem.accepted else ""
             yield f"{problem.what}: {problem.why}{accepted}"

@@ -4,22 +4,23 @@ from contextlib import ExitStack
 from dataclasses import dataclass
 from typing import Final
 
+from generator.arguments import Words
 from generator.commands import build
-from generator.making import report as telling
-from generator.making.exit_codes import AT_FAULT, COULD_NOT_FINISH
-from generator.making.goal import Goal, goal_of
+from generator.making.destination import Destination, destination_of
 from generator.making.one_writer import alone_in_output
-from generator.making.options import Asked
+from generator.making.options import COULD_NOT_FINISH, CommandOptions
 from generator.making.progress import Progress
-from generator.making.release import Release, before, built, refuse, set_aside, stamps_of
-from generator.making.reporting import report, say_published
+from generator.making.release import Release, before, built, require_sendable, set_aside, stamps_of
+from generator.making.report import Refusal, refuse, report_build, report_faults, say, say_published
 from generator.reading.entries import read_maker
 from generator.reading.gathering import Gathering
 from generator.reading.publish_file import read_targets
 from generator.rules.entries.publish_plan import Plan, alike_but_for_case, in_turns, planned, revoked
-from generator.writing.targets.ground import UNSURE, Ground, Lines
+from generator.writing.policy import policy_of_site
+from generator.writing.targets.http_headers import headers_to_set
 from generator.writing.targets.peer import CouldNotPublish, Peer
-from generator.writing.targets.releases import Desk, Work
+from generator.writing.targets.releases import LocalRuns, Work
+from generator.writing.targets.target_state import UNSURE, Lines, TargetState
 
 NOTHING: Final = "nothing was sent"
 
@@ -33,85 +34,121 @@ class How:
     take_over: bool
 
 
-def run(asked: Asked, name: str | None, how: How) -> int:
+def add_arguments(words: Words) -> None:
+    """Where to, and how."""
+    words.add_argument(
+        "target", metavar="TARGET", nargs="?", help="a name of publish.yaml, unless it has only one"
+    )
+    words.add_argument("--dry-run", action="store_true", help="only tell what would be sent and removed")
+    words.add_argument(
+        "--rollback", action="store_true", help="put back the release before, without building"
+    )
+    words.add_argument(
+        "--headers", action="store_true", help="only print the headers that your host should send"
+    )
+    words.add_argument(
+        "--take-over", action="store_true", help="go on although another computer's run was cut off there"
+    )
+    words.runs(_publish)
+
+
+def _publish(options: CommandOptions, target: str | None, *, headers: bool, **how: bool) -> int:
+    return run_headers(options) if headers else run(options, target, How(**how))
+
+
+def run_headers(options: CommandOptions) -> int:
+    """Print what a host should say of the site's files; exit code 0, or 3 when there is no site to look at."""
+    try:
+        release = built(options.output)
+    except CouldNotPublish as stop:
+        return refuse(Refusal(what=str(stop), exit_code=COULD_NOT_FINISH), as_json=options.as_data)
+    pages = (place.read_bytes() for path, place in release.places.items() if path.endswith(".html"))
+    headers = headers_to_set(policy_of_site(pages))
+    data = [{"path": f"/{start}*", "header": header, "value": value} for start, header, value in headers]
+    say((f"{one['path']}  {one['header']}: {one['value']}" for one in data), data, as_json=options.as_data)
+    return 0
+
+
+def run(options: CommandOptions, name: str | None, how: How) -> int:
     """Exit code 0 when the target is as it should be, 1 when entries are at fault, 3 when something was in the way."""
     with ExitStack() as building:
-        building.enter_context(alone_in_output(asked.output, "publish"))
-        return _run(asked, name, how, building)
+        building.enter_context(alone_in_output(options.output, "publish"))
+        return _run(options, name, how, building)
 
 
-def _run(asked: Asked, name: str | None, how: How, building: ExitStack) -> int:
+def _run(options: CommandOptions, name: str | None, how: How, building: ExitStack) -> int:
     """The same; ``building`` ends, and others may write into OUTPUT again, once the release is kept apart from it."""
-    made = None if how.rollback else build.made(asked)
+    made = None if how.rollback else build.made(options)
     if isinstance(made, int):
         return made
     warnings = () if made is None else made.problems
-    if made is not None and made.laid is not None and not asked.as_data:
-        report(asked, made, made.laid)
+    if made is not None and made.laid is not None and not options.as_data:
+        report_build(options, made, made.laid)
     # Only these two files matter here; a whole shop takes longer to read than a site that has not changed to publish.
-    gathering = Gathering(asked.content, asked.content.as_posix(), None)
+    gathering = Gathering(options.content, options.content.as_posix(), None)
     maker, targets = read_maker(gathering), read_targets(gathering)
     if maker is None or gathering.problems:
-        telling.tell(gathering.problems, as_json=asked.as_data, then=NOTHING)
-        return AT_FAULT
+        return report_faults(options, gathering.problems, NOTHING)
     if name is None and len(targets) == 1:
         name = next(iter(targets))
     if name is None or name not in targets:
         what = f"'{name}' is not a target" if name else "no target is named"
         write = f"write {', or '.join(targets) or 'one in publish.yaml; the README shows how'}"
-        refusal = telling.Refusal(what=what, then=NOTHING, write=write)
-        return telling.refuse(refusal, as_json=asked.as_data, beside=warnings)
+        refusal = Refusal(what=what, then=NOTHING, write=write)
+        return refuse(refusal, as_json=options.as_data, beside=warnings)
     try:
-        desk = Desk(asked.output / ".published" / name)
-        with desk.alone():
-            release = before(desk) if how.rollback else set_aside(built(asked.output), desk)
+        runs = LocalRuns(options.output / ".published" / name)
+        with runs.alone():
+            release = before(runs) if how.rollback else set_aside(built(options.output), runs)
             building.close()
-            plan = deliver(goal_of(targets[name], asked.content), desk, release, how, maker.web or "")
+            plan = deliver(
+                destination_of(targets[name], options.content), runs, release, how, maker.web or ""
+            )
     except CouldNotPublish as stop:
-        refusal = telling.Refusal(what=f"could not publish to {name}: {stop}", exit_code=COULD_NOT_FINISH)
-        return telling.refuse(refusal, as_json=asked.as_data, beside=warnings)
-    say_published(asked, plan, warnings, dry_run=how.dry_run)
+        refusal = Refusal(what=f"could not publish to {name}: {stop}", exit_code=COULD_NOT_FINISH)
+        return refuse(refusal, as_json=options.as_data, beside=warnings)
+    say_published(options, plan, warnings, dry_run=how.dry_run)
     return 0
 
 
-def deliver(goal: Goal, desk: Desk, release: Release, how: How, web: str) -> Plan:
+def deliver(destination: Destination, runs: LocalRuns, release: Release, how: How, web: str) -> Plan:
     """Bring a target up to date with a release of the site at ``web``; what that took, or would take."""
-    ground = goal.ground(web)
-    refuse(release, ground.seen.lines, web)
-    plan = planned(release.stamps, stamps_of(_standing(ground, release)))
+    state = destination.state(web)
+    require_sendable(release, state.seen.lines, web)
+    plan = planned(release.stamps, stamps_of(_standing(state, release)))
     if how.dry_run:
         return plan
-    work = _work(goal.peer, ground, release, plan, web)
-    if ground.seen.lines != release.lines:
+    work = _work(destination.peer, state, release, plan, web)
+    if state.seen.lines != release.lines:
         progress = Progress("files sent", len(plan.send))
-        goal.peer.carry_out(desk.steps(ground, work, take_over=how.take_over), progress.step)
+        destination.peer.carry_out(runs.steps(state, work, take_over=how.take_over), progress.step)
         progress.end()
-    elif ground.owner is not None or work.forget:
-        goal.peer.carry_out(desk.last_steps(ground, work, take_over=how.take_over), lambda: None)
-    desk.tidy()
-    desk.keep(release.places, release.lines)
+    elif state.owner is not None or work.forget:
+        destination.peer.carry_out(runs.last_steps(state, work, take_over=how.take_over), lambda: None)
+    runs.tidy()
+    runs.keep(release.places, release.lines)
     return plan
 
 
-def _standing(ground: Ground, release: Release) -> Lines:
+def _standing(state: TargetState, release: Release) -> Lines:
     """What the release is compared with: the side where it is laid, unless people see it already."""
-    return ground.seen.lines if ground.seen.lines == release.lines else ground.laid.lines
+    return state.seen.lines if state.seen.lines == release.lines else state.laid.lines
 
 
-def _work(peer: Peer, ground: Ground, release: Release, plan: Plan, web: str) -> Work:
+def _work(peer: Peer, state: TargetState, release: Release, plan: Plan, web: str) -> Work:
     return Work(
         web=web,
         wanted=release.lines,
         send=in_turns(plan.send),
         remove=tuple(reversed(in_turns(_removable(peer, release, plan)))),
-        forget=_forgotten(release, ground),
+        forget=_forgotten(release, state),
         files=release.places,
     )
 
 
-def _forgotten(release: Release, ground: Ground) -> tuple[str, ...]:
+def _forgotten(release: Release, state: TargetState) -> tuple[str, ...]:
     """Revoked sheets in the folder that is not seen, or will not be, and that are not known to be gone."""
-    hidden = ground.laid if ground.seen.lines == release.lines else ground.seen
+    hidden = state.laid if state.seen.lines == release.lines else state.seen
     return tuple(path for path in revoked(release.stamps, hidden.lines) if hidden.lines[path] != UNSURE)
 
 

@@ -7,6 +7,7 @@ from pathlib import Path, PurePosixPath
 from shlex import quote
 from typing import Final
 
+from generator.arguments import Words
 from generator.making.one_writer import HOME, alone_in_content
 from generator.making.report import Refusal, refuse
 from generator.reading.schemas import editor_schemas
@@ -18,6 +19,12 @@ IGNORED: Final = b"""\
 /output/
 .shop-secret
 """
+
+
+def add_arguments(words: Words) -> None:
+    """Where the shop is made."""
+    words.add_argument("folder", metavar="DIR", type=Path, help="the new shop's folder")
+    words.set_defaults(run=run)
 
 
 def run(folder: Path) -> int:

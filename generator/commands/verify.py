@@ -3,55 +3,52 @@
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
-from generator.document import Promised, Value
+from generator.document import DeferredDocument, Value
 from generator.documents.frame import frame
 from generator.documents.pages.safety import issued_pages
-from generator.making.exit_codes import AT_FAULT
-from generator.making.load_shop import Known, know
-from generator.making.options import Asked
-from generator.making.papers import house_of
-from generator.making.pictures import NO_PHOTOS
+from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.release import SITE
-from generator.making.report import tell
+from generator.making.report import report_faults, report_problems
+from generator.making.sound_shop import SoundShop, sound_shop
 from generator.problems import Place, Problem, is_error
 from generator.rules.entries.ledger_checks import faults_within
 from generator.rules.entries.publish_plan import withdrawn
-from generator.writing.store import Store
 from generator.writing.templates import Templates
 
 
-def run(asked: Asked) -> int:
+def run(options: CommandOptions) -> int:
     """Exit code 0 when every issued sheet is as it was issued, 1 with the differences."""
-    known = know(asked, Store(asked.output / ".store"))
-    errors = [problem for problem in known.problems if is_error(problem)]
-    errors += (fault for fault in _faults_found_anew(known) if fault not in errors)
-    setting = known.setting
-    if known.shop is None or setting is None or errors:
-        tell(errors, as_json=asked.as_data, then="the issued sheets are not as they were, or cannot be told")
-        return AT_FAULT
-    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
+    loaded = load_shop(options)
+    anew = tuple(_faults_found_anew(loaded)) if isinstance(loaded, LoadedShop) else ()
+    sound = sound_shop(loaded)
+    if not isinstance(sound, SoundShop) or anew:
+        errors = dict.fromkeys((*loaded.errors, *anew))
+        return report_faults(options, errors, "the issued sheets are not as they were, or cannot be told")
+    house = sound.house
     papers = [paper for scent in house.scents for size in scent.sizes for paper in issued_pages(house, size)]
-    differences = tuple(_differences(papers, Templates(setting.theme), frame(house), asked.output))
-    unlisted = tuple(_unlisted(papers, asked))
-    revisions = sum(len(ledger.revisions) for ledger in known.shop.ledgers.values())
+    templates = Templates(sound.presentation.theme)
+    differences = tuple(_differences(papers, templates, frame(house), options.output))
+    unlisted = tuple(_unlisted(papers, options))
+    revisions = sum(len(ledger.revisions) for ledger in sound.shop.ledgers.values())
     pages = revisions - len(differences)
-    tell(
+    report_problems(
         (*differences, *unlisted),
-        as_json=asked.as_data,
+        as_json=options.as_data,
         then=f"{revisions} of {revisions} fingerprints and {pages} of {revisions} pages are as issued",
     )
     return AT_FAULT if differences or unlisted else 0
 
 
-def _faults_found_anew(known: Known) -> Iterator[Problem]:
+def _faults_found_anew(loaded: LoadedShop) -> Iterator[Problem]:
     """What is wrong with the ledgers, whatever an earlier build remembers of them."""
-    for ledger in known.shop.ledgers.values() if known.shop else ():
+    for ledger in loaded.shop.ledgers.values():
         for fault in filter(is_error, faults_within(ledger)):
-            yield fault.at(known.places.of(fault.path))
+            yield fault.at(loaded.places.of(fault.path))
 
 
 def _differences(
-    papers: Iterable[Promised], templates: Templates, site: Mapping[str, Value], output: Path
+    papers: Iterable[DeferredDocument], templates: Templates, site: Mapping[str, Value], output: Path
 ) -> Iterator[Problem]:
     """Every issued page that is missing from OUTPUT, or that says something else there."""
     for paper in papers:
@@ -62,14 +59,14 @@ def _differences(
             yield _not_as_issued(page, "the page does not say what was issued", "wickwright build")
 
 
-def _unlisted(papers: Iterable[Promised], asked: Asked) -> Iterator[Problem]:
+def _unlisted(papers: Iterable[DeferredDocument], options: CommandOptions) -> Iterator[Problem]:
     """Every issued page in OUTPUT whose revision is in no list any more."""
-    site = asked.output / "site"
+    site = options.output / "site"
     there = (page.relative_to(site).as_posix() for page in site.glob("safety/*.html"))
     for page in withdrawn((paper.path.removeprefix(SITE) for paper in papers), there):
         yield _not_as_issued(
             site / page,
-            f"the page was issued, and no list of revisions in {asked.content.as_posix()}/sheets has it",
+            f"the page was issued, and no list of revisions in {options.content.as_posix()}/sheets has it",
             "that list, from version control or a copy, before you build",
         )
 

@@ -1,6 +1,8 @@
 """What all pages of the site share: the house's name, the ways through the site, who answers for the candles."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Final
 
 from generator.document import Value
 from generator.documents.house import House
@@ -9,13 +11,43 @@ from generator.documents.shelves import Standing, shelves
 from generator.model.maker import Contact, Maker
 from generator.model.markets import Market
 
-HOME: str = "index.html"
-FIGURES: str = "figures.html"
-GLOSSARY: str = "glossary.html"
-SAFETY: str = "safety/index.html"
-NEWS: str = "feed.xml"
-FIND: str = "find.html"
-ENQUIRY: str = "for-shops.html"
+HOME: Final = "index.html"
+NOT_FOUND: Final = "404.html"
+ROBOTS: Final = "robots.txt"
+SITEMAP: Final = "sitemap.xml"
+NEWS: Final = "feed.xml"
+FIGURES: Final = "figures.html"
+GLOSSARY: Final = "glossary.html"
+SAFETY: Final = "safety/index.html"
+FIND: Final = "find.html"
+ENQUIRY: Final = "for-shops.html"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SitePage:
+    """A page that a site has once: its address, the name of the word that links to it, and which houses have it."""
+
+    path: str
+    word: str
+    is_there: Callable[[House], bool]
+
+
+FURTHER: Final = (
+    SitePage(path=SAFETY, word="nav_safety", is_there=lambda _house: True),
+    SitePage(path=FIND, word="nav_find", is_there=lambda house: bool(house.lots)),
+    SitePage(path=ENQUIRY, word="nav_shops", is_there=lambda house: house.terms is not None),
+    SitePage(path=FIGURES, word="nav_figures", is_there=lambda _house: True),
+    SitePage(path=GLOSSARY, word="nav_glossary", is_there=lambda _house: True),
+    SitePage(path=NEWS, word="nav_news", is_there=lambda house: bool(house.maker.web)),
+)
+"""What every page links to at its foot, in that order."""
+
+RESERVED_PAGES: Final = frozenset(
+    path.partition(".")[0]
+    for path in (HOME, NOT_FOUND, ROBOTS, SITEMAP, *(page.path for page in FURTHER))
+    if "/" not in path
+)
+"""Names that no page of the maker's own may have."""
 
 
 def frame(house: House) -> Mapping[str, Value]:
@@ -69,17 +101,7 @@ def _collections(house: House) -> list[Mapping[str, Value]]:
 
 def _further(house: House) -> list[Mapping[str, Value]]:
     words = house.words["site"]
-    news = [{"name": words["nav_news"], "path": NEWS}] if house.maker.web else []
-    find = [{"name": words["nav_find"], "path": FIND}] if house.lots else []
-    shops = [{"name": words["nav_shops"], "path": ENQUIRY}] if house.terms else []
-    return [
-        {"name": words["nav_safety"], "path": SAFETY},
-        *find,
-        *shops,
-        {"name": words["nav_figures"], "path": FIGURES},
-        {"name": words["nav_glossary"], "path": GLOSSARY},
-        *news,
-    ]
+    return [{"name": words[page.word], "path": page.path} for page in FURTHER if page.is_there(house)]
 
 
 def _contacts(maker: Maker, words: Mapping[str, str]) -> list[Mapping[str, Value]]:

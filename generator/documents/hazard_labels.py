@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from generator.document import Value
-from generator.documents.house import House, SizeOf, Speech, Words
+from generator.documents.house import House, LanguagePack, SizeOf, Words
 from generator.documents.printed import listed, quantity_with_basis
 from generator.documents.sentences import NAMING, contains, sentence
 from generator.drawing.ghs import pictogram
@@ -30,12 +30,12 @@ def regimes(said: Sheet) -> tuple[Regime, ...]:
     return tuple(Regime(markets=markets, label=label) for label, markets in found.items())
 
 
-def full_labels(said: Sheet, speech: Speech) -> tuple[Mapping[str, Value], ...]:
+def full_labels(said: Sheet, speech: LanguagePack) -> tuple[Mapping[str, Value], ...]:
     """Everything a label says, a block for each regime."""
     return tuple(_full(said, speech, regime) for regime in regimes(said))
 
 
-def hazard_label(said: Sheet, speech: Speech, market: Market) -> Mapping[str, Value] | None:
+def hazard_label(said: Sheet, speech: LanguagePack, market: Market) -> Mapping[str, Value] | None:
     """What one market's label says of hazards; None where it has none to say, or the market has no such label."""
     label = labels_of(said).get(market)
     if label is None or not label.codes:
@@ -87,7 +87,7 @@ def market_names(markets: Iterable[Market], words: Words) -> str:
     return words["hazards"]["between_markets"].join(words["markets"][one] for one in markets)
 
 
-def _statements(codes: Iterable[str], label: HazardLabel, speech: Speech) -> tuple[str, ...]:
+def _statements(codes: Iterable[str], label: HazardLabel, speech: LanguagePack) -> tuple[str, ...]:
     """The law's sentences; the bare codes in a language whose sentences are not known."""
     wording = speech.wording
     if wording is None:
@@ -95,7 +95,7 @@ def _statements(codes: Iterable[str], label: HazardLabel, speech: Speech) -> tup
     return tuple(sentence(code, label.sensitisers, wording) for code in codes)
 
 
-def _full(said: Sheet, speech: Speech, regime: Regime) -> Mapping[str, Value]:
+def _full(said: Sheet, speech: LanguagePack, regime: Regime) -> Mapping[str, Value]:
     label, words = regime.label, speech.words["hazards"]
     return {
         **_short(speech, regime),
@@ -115,7 +115,7 @@ def _quantity(said: Sheet, regime: Regime, words: Words) -> str:
     return words["hazards"]["quantity"].format(quantity=quantity_with_basis(quantity, basis, words))
 
 
-def _short(speech: Speech, regime: Regime) -> dict[str, Value]:
+def _short(speech: LanguagePack, regime: Regime) -> dict[str, Value]:
     """Symbols, signal word, hazards and names: what stands on every label, without the precautions."""
     label, words = regime.label, speech.words
     return {
@@ -125,7 +125,7 @@ def _short(speech: Speech, regime: Regime) -> dict[str, Value]:
     }
 
 
-def _statements_of(label: HazardLabel, speech: Speech) -> dict[str, Value]:
+def _statements_of(label: HazardLabel, speech: LanguagePack) -> dict[str, Value]:
     names = speech.words["pictograms"]
     return {
         "pictograms": tuple(
@@ -137,13 +137,13 @@ def _statements_of(label: HazardLabel, speech: Speech) -> dict[str, Value]:
     }
 
 
-def _signal_word(label: HazardLabel, speech: Speech) -> str | None:
+def _signal_word(label: HazardLabel, speech: LanguagePack) -> str | None:
     if label.signal_word is None or speech.wording is None:
         return label.signal_word
     return speech.wording.signal_words[label.signal_word]
 
 
-def _contains(label: HazardLabel, speech: Speech) -> str | None:
+def _contains(label: HazardLabel, speech: LanguagePack) -> str | None:
     """'Contains ...' with every name that EUH208 does not carry already."""
     wording = speech.wording
     told = label.sensitisers if NAMING in label.euh and wording is not None else ()

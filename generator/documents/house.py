@@ -57,12 +57,8 @@ class Recalled:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Speech:
-    """What a paper is printed in.
-
-    ``wording`` is None where the law's sentences are not known in its language. ``materials`` are those of all
-    languages, whichever it is printed in.
-    """
+class LanguagePack:
+    """Words and the law's wording in one language; ``materials`` are those of all languages."""
 
     words: Words
     wording: Wording | None
@@ -77,8 +73,8 @@ class House:
     ``sheets`` are the burn-safety sheets by stock code; with ``drafts`` the site shows those that are not issued.
     ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
     ``loads`` are those of each fragrance, by its id.
-    ``wording`` is None where the law's sentences are not known in the maker's language. ``speeches`` are the other
-    languages that its papers speak, by their code.
+    ``wording`` is None where the law's sentences are not known in the maker's language.
+    ``language_packs`` are the languages that its papers speak, by their code.
     """
 
     maker: Maker
@@ -97,19 +93,19 @@ class House:
     terms: Terms | None = None
     cards: Mapping[str, Rendition] = field(default_factory=dict)
     loads: Mapping[str, FragranceLoads] = field(default_factory=dict)
-    speeches: Mapping[str, Speech] = field(default_factory=dict)
+    language_packs: Mapping[str, LanguagePack] = field(default_factory=dict)
 
     @property
-    def speech(self) -> Speech:
+    def speech(self) -> LanguagePack:
         """The words of its sheets."""
-        return Speech(
+        return LanguagePack(
             words=self.words, wording=self.wording, language=self.maker.language, materials=self.materials
         )
 
     def speaking(self, language: str | None) -> "House":
         """The same house in another language; in its own where it has no words in that one."""
-        if language is None or language == self.maker.language or language not in self.speeches:
+        if language is None or language == self.maker.language or language not in self.language_packs:
             return self
-        speech = self.speeches[language]
+        speech = self.language_packs[language]
         maker = replace(self.maker, language=language)
         return replace(self, maker=maker, words=speech.words, wording=speech.wording)

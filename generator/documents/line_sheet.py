@@ -41,7 +41,7 @@ def line_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], packs: Mappi
     """The table of a buyer's sheet; ``packs`` has what is ordered by stock code."""
     rows = (_cells(line, buyer.currency, packs) for line in stock.offered(buyer, offers))
     table = as_table(COLUMNS, rows)
-    return PlainText(path=f"workshop/trade/{buyer.id}.csv", text=f"{BYTE_ORDER_MARK}{table}")
+    return PlainText(path=f"{buyer.id}.csv", text=f"{BYTE_ORDER_MARK}{table}")
 
 
 def _cells(line: OfferedLine, currency: str, packs: Mapping[str, int]) -> Mapping[str, str]:

@@ -5,7 +5,7 @@ from typing import Final
 
 from generator.document import Value
 from generator.documents.hazard_labels import full_labels, standing
-from generator.documents.house import Speech, Words
+from generator.documents.house import LanguagePack, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
 from generator.documents.printed import (
     SPACE,
@@ -30,7 +30,7 @@ _WORDS_OF_FLAMES: Final = ("numbers", "stop_line", "advice", *_WORDS)
 """Sentences that a sheet prints as they stand."""
 
 
-def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
+def sheet(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
     """All that stands on the paper, but for its revision."""
     words, kind = speech.words["safety"], kind_of(said)
     return {
@@ -116,7 +116,7 @@ def _quantity(said: Sheet, words: Words) -> str:
     return words["safety"]["net_quantity"].format(quantity=quantity_with_basis(together, basis, words))
 
 
-def _numbers(said: Sheet, speech: Speech) -> dict[str, Value]:
+def _numbers(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
     """This candle's own numbers; none of them where nothing burns."""
     words, advice = speech.words, part_of(part_of(said, "advice"), _home(said))
     given, note = words["safety"], kind_of(said).sentences.advice_note
@@ -167,7 +167,7 @@ def _stop(said: Sheet, advice: Sheet, words: Words) -> str:
     return _figure(part, key, words).replace(" mm", f"{SPACE}mm")
 
 
-def _drawing(said: Sheet, speech: Speech) -> str:
+def _drawing(said: Sheet, speech: LanguagePack) -> str:
     """The candle in section, without its lid, and the line at which to stop running through it."""
     body = body_of(_outline(said, speech), _TOLERANCE_MM)
     half, stop, ground = body.half_breadth_mm + _BESIDE_MM, body.outline.stop_mm or 0.0, body.outline.wall_mm
@@ -181,7 +181,7 @@ def _drawing(said: Sheet, speech: Speech) -> str:
     return svg(box, caption, section(body, caption.name, Pen()) + lines)
 
 
-def _outline(said: Sheet, speech: Speech) -> Outline:
+def _outline(said: Sheet, speech: LanguagePack) -> Outline:
     """The measures that the sheet states, as they are drawn; the wax is drawn undyed."""
     drawn, material = part_of(said, "drawing"), text_of(part_of(said, "vessel"), "material") or ""
     is_hexagon = text_of(drawn, "shape") == "hexagon"

@@ -5,33 +5,39 @@ Libraries that print are loaded only where there is something new to look at, si
 
 from collections.abc import Iterator, Mapping
 from functools import partial
+from pathlib import Path as FilePath
 from pathlib import PurePath
+from typing import TYPE_CHECKING
 
+from generator.documents.pages.markdown_pages import local_links
 from generator.files import PHOTO, read_file
-from generator.making.options import Asked
-from generator.making.setting import Setting
+from generator.making.presentation import Presentation
 from generator.model.candle import Status
 from generator.model.publish_targets import ObjectStoreTarget
 from generator.model.shop import Shop
 from generator.problems import Path, Places, Problem
 from generator.reading.packaged import shipped
 from generator.reading.publish_file import PUBLISH
+from generator.writing.link_targets import aim
 from generator.writing.paths import can_be_laid
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 from generator.writing.themes import Theme
 
+if TYPE_CHECKING:
+    from generator.making.load_shop import LoadedShop
+
 
 def problems_beside(
-    asked: Asked, shop: Shop, places: Places, setting: Setting | Problem, store: Store
+    content: FilePath, shop: Shop, places: Places, presentation: Presentation | Problem, store: Store
 ) -> Iterator[Problem]:
     """Whatever would keep the site, a paper or a label from being made, or the site from being published."""
-    if isinstance(setting, Problem):
-        yield setting
+    if isinstance(presentation, Problem):
+        yield presentation
     else:
-        yield from _templates(setting.theme)
-    yield from _photos(asked, shop, places, store)
-    yield from _drawings(asked, shop, places)
+        yield from _templates(presentation.theme)
+    yield from _photos(content, shop, places, store)
+    yield from _drawings(content, shop, places)
     yield from _targets(shop, places)
 
 
@@ -44,10 +50,10 @@ def _templates(theme: Theme) -> Iterator[Problem]:
         yield from unreadable_templates(theme, own)
 
 
-def _photos(asked: Asked, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
+def _photos(content: FilePath, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
     shelf = store.shelf("photos seen")
     for name, path in photos_shown(shop).items():
-        source = read_file(asked.content / "photos" / name, PHOTO)
+        source = read_file(content / "photos" / name, PHOTO)
         fault = shelf.remember(digest(program_digest(), source), partial(_fault_of, source))
         if fault:
             yield Problem(
@@ -78,15 +84,15 @@ def _fault_of(photo: bytes) -> bytes:
     return (fault_of(photo) or "").encode()
 
 
-def _drawings(asked: Asked, shop: Shop, places: Places) -> Iterator[Problem]:
+def _drawings(content: FilePath, shop: Shop, places: Places) -> Iterator[Problem]:
     """Drawings that stand on the front of a candle, or of all sizes of a scent."""
     for candle in shop.candles.values():
         for owner in (candle.id, *(size.stock_code for size in candle.sizes)):
             name = f"{owner}.svg"
             if name in shop.artwork:
-                from generator.making.fronts import printable  # noqa: PLC0415  (see above)
+                from generator.making.pictures import printable  # noqa: PLC0415  (see above)
 
-                read = printable(asked.content / "artwork" / name, places.shown(f"artwork/{name}"))
+                read = printable(content / "artwork" / name, places.shown(f"artwork/{name}"))
                 if isinstance(read, Problem):
                     yield read
 
@@ -102,3 +108,42 @@ def _targets(shop: Shop, places: Places) -> Iterator[Problem]:
                 why="a site that changes at once is a link of that name to the newest release",
                 write="folder: another one, whose last part is a name",
             )
+
+
+def dead_links_of(loaded: "LoadedShop") -> Iterator[Problem]:
+    """Each link of the maker's words that leads to no page; told once nothing else is wrong and all pages are known."""
+    written = () if loaded.errors else tuple(_local_links(loaded.shop))
+    paths = _paths(loaded) if written else frozenset()
+    for path, link in written:
+        if aim("", link) not in paths:
+            yield Problem(
+                place=loaded.places.of(path),
+                what=f"the link '{link}' leads to no page of the site",
+                why="whoever follows it would find nothing, so the site is not published",
+                write="[words](candles/wet-slate.html) and the like: the path of a page that is there",
+            )
+
+
+def _local_links(shop: Shop) -> Iterator[tuple[Path, str]]:
+    for id_, page in shop.pages.items():
+        lines = page.markdown.splitlines()
+        for link in local_links(page.markdown):
+            line = next((number for number, text in enumerate(lines, start=1) if link in text), 1)
+            yield (f"pages/{id_}.md", line), link
+    for id_, candle in shop.candles.items():
+        for link in local_links(candle.description or ""):
+            yield (f"candles/{id_}.yaml", "description"), link
+
+
+def _paths(loaded: "LoadedShop") -> frozenset[str]:
+    """Every page and paper of the site, as a build without drafts makes them."""
+    # Seldom needed and slow to load, and all of it is made from what is known.
+    from generator.making.pages import pages_of  # noqa: PLC0415
+    from generator.making.pdf_papers import offered_papers  # noqa: PLC0415
+    from generator.making.sound_shop import SoundShop, sound_shop  # noqa: PLC0415
+
+    sound = sound_shop(loaded)
+    if not isinstance(sound, SoundShop):
+        return frozenset()
+    papers = (*(page.path for page in pages_of(sound.house, loaded)), *offered_papers(sound.house))
+    return frozenset(path.removeprefix("site/") for path in papers)

@@ -7,7 +7,7 @@ from generator.documents.house import House
 from generator.documents.pages.change_report import CHANGES, changes_lines
 from generator.ledgers.sheet_changes import Change, change_of
 from generator.ledgers.standing import SheetState
-from generator.making.load_shop import Known, places_of_codes
+from generator.making.load_shop import LoadedShop
 from generator.model.candle import Status
 from generator.problems import Problem
 from generator.reading.languages import FIRST, words_of
@@ -15,25 +15,22 @@ from generator.reading.languages import FIRST, words_of
 SHOWN_CHANGES = 5
 
 
-def changes_told(house: House, known: Known) -> Iterator[str]:
+def changes_told(house: House, loaded: LoadedShop) -> Iterator[str]:
     """What changed since it was issued and what follows, in English as all commands; the page tells of all of it."""
-    changes = changes_of(known)
+    changes = changes_of(loaded)
     speaking = replace(house, words=words_of(FIRST)) if changes else house
     for change in changes[:SHOWN_CHANGES]:
-        yield from changes_lines(speaking, change, known.places)
+        yield from changes_lines(speaking, change, loaded.places)
     if len(changes) > SHOWN_CHANGES:
         yield f"... and {len(changes) - SHOWN_CHANGES} more sheets, all of them in {CHANGES}"
 
 
-def not_in_force(known: Known) -> tuple[Problem, ...]:
+def not_in_force(loaded: LoadedShop) -> tuple[Problem, ...]:
     """Every public sheet that is not in force as it is: an error where only issued ones are asked for."""
-    if known.shop is None:
-        return ()
-    places = places_of_codes(known.shop, known.places)
-    states = ((facts, known.sheets[facts.stock_code]) for _, facts in known.facts)
+    states = ((facts, loaded.sheets[facts.stock_code]) for _, facts in loaded.facts)
     return tuple(
         Problem(
-            place=places[facts.stock_code],
+            place=loaded.places_of_codes[facts.stock_code],
             what=_not_in_force(facts.stock_code, state),
             why="only issued sheets were asked for, and the site would show what is not today's",
             write=f"wickwright issue {facts.stock_code} --reason, and why in one line",
@@ -49,7 +46,7 @@ def _not_in_force(code: str, state: SheetState) -> str:
     return f"the sheet of {code} has changed since revision {state.issued.revision}"
 
 
-def changes_of(known: Known) -> tuple[Change, ...]:
+def changes_of(loaded: LoadedShop) -> tuple[Change, ...]:
     """Every sheet that is no longer what was issued."""
-    found = (change_of(known.sheets[facts.stock_code], gathered) for gathered, facts in known.facts)
+    found = (change_of(loaded.sheets[facts.stock_code], gathered) for gathered, facts in loaded.facts)
     return tuple(change for change in found if change is not None)

@@ -3,18 +3,21 @@
 from collections.abc import Iterable, Mapping
 from functools import partial
 
-from generator.document import Document, PlainText, Promised, Value
+from generator.document import DeferredDocument, Document, PlainText, Value
 from generator.making.progress import Progress
-from generator.writing.output import Held, held
+from generator.writing.output import LazyBytes, lazy
 from generator.writing.program import program_digest
 from generator.writing.store import Store
-from generator.writing.templates import Templates, page_key, promised_key, shared_digest
+from generator.writing.templates import Templates, deferred_key, page_key, shared_digest
 from generator.writing.themes import Theme, theme_assets, theme_digest
 
 
 def printed(
-    papers: Iterable[Document | Promised | PlainText], site: Mapping[str, Value], theme: Theme, store: Store
-) -> Mapping[str, bytes | Held]:
+    papers: Iterable[Document | DeferredDocument | PlainText],
+    site: Mapping[str, Value],
+    theme: Theme,
+    store: Store,
+) -> Mapping[str, bytes | LazyBytes]:
     """Every paper's bytes by its path below the output folder."""
     shelf, templates, progress = (
         store.shelf("pages"),
@@ -22,24 +25,24 @@ def printed(
         Progress("pages", len(papers := tuple(papers))),
     )
     surroundings = shared_digest(site, theme_digest(theme), program_digest())
-    files: dict[str, bytes | Held] = {}
+    files: dict[str, bytes | LazyBytes] = {}
     for paper in papers:
         if isinstance(paper, PlainText):
-            files[paper.path] = held(paper.text.encode(), private=paper.private)
+            files[paper.path] = lazy(paper.text.encode(), private=paper.private)
         elif isinstance(paper, Document) and paper.private:
-            files[paper.path] = held(templates.render(paper, site), private=True)
-        elif isinstance(paper, Promised):
-            key = promised_key(paper, surroundings)
-            files[paper.path] = shelf.held(key, partial(_kept, paper, templates, site))
+            files[paper.path] = lazy(templates.render(paper, site), private=True)
+        elif isinstance(paper, DeferredDocument):
+            key = deferred_key(paper, surroundings)
+            files[paper.path] = shelf.lazy(key, partial(_render_deferred, paper, templates, site))
         else:
             key = page_key(paper, surroundings)
-            files[paper.path] = shelf.held(key, partial(templates.render, paper, site))
+            files[paper.path] = shelf.lazy(key, partial(templates.render, paper, site))
         progress.step()
     progress.end()
     return files
 
 
-def _kept(paper: Promised, templates: Templates, site: Mapping[str, Value]) -> bytes:
+def _render_deferred(paper: DeferredDocument, templates: Templates, site: Mapping[str, Value]) -> bytes:
     return templates.render(paper.made(), site)
 
 

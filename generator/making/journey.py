@@ -2,83 +2,115 @@
 
 import gc
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import asdict, replace
 from pathlib import Path
+from time import monotonic
 
 from generator.documents.frame import frame
-from generator.documents.house import House
 from generator.documents.pages.preview_cards import card_file, cards
 from generator.documents.published import as_published, for_everybody
+from generator.facts.fragrance_loads import FragranceLoads, loads_of
+from generator.facts.remembered import recalled_loads, remembered_loads
 from generator.making.change_of_sheets import changes_told, not_in_force
 from generator.making.html_pages import printed, published
-from generator.making.load_shop import Known, know
-from generator.making.loads import loads_by_fragrance
-from generator.making.offered_sheets import offered_in_pdf
-from generator.making.options import Asked
-from generator.making.papers import house_of, papers_of
+from generator.making.options import CommandOptions
+from generator.making.pages import pages_of
+from generator.making.pdf_papers import offered_in_pdf
 from generator.making.pictures import developed, drawn
-from generator.making.reporting import LOG, Built
-from generator.making.sealing import sealed_sheets
-from generator.making.setting import Setting
-from generator.making.shop_links import links_awaited
-from generator.making.timings import Timings
+from generator.making.report import LOG, Built
+from generator.making.sealing import links_awaited, sealed_sheets
+from generator.making.sound_shop import SoundShop, load_sound_shop
+from generator.model.materials import Fragrance
+from generator.model.shop import Shop
 from generator.problems import Problem
-from generator.writing.output import Held, lay_out
-from generator.writing.program import library_versions
-from generator.writing.store import Store
+from generator.writing.output import LazyBytes, lay_out
+from generator.writing.program import library_versions, program_digest
+from generator.writing.store import Store, digest
 
 
-def whole_journey(asked: Asked) -> Built:
+class Timings:
+    """How long each part of a build took, in seconds by the name of the part."""
+
+    def __init__(self) -> None:
+        self.seconds: dict[str, float] = {}
+
+    @contextmanager
+    def of(self, part: str) -> Iterator[None]:
+        """Whatever is done within counts as this part."""
+        started = monotonic()
+        yield
+        self.seconds[part] = self.seconds.get(part, 0.0) + monotonic() - started
+
+    @property
+    def total(self) -> float:
+        """All parts together."""
+        return sum(self.seconds.values())
+
+
+def whole_journey(options: CommandOptions) -> Built:
     """The journey of a shop from its entries to its files, whatever was done before."""
     gc.disable()  # Nothing here is made in circles, and looking for them costs a tenth of the time (measured).
     try:
-        return _built(asked)
+        return _built(options)
     finally:
         gc.enable()
 
 
-def _built(asked: Asked) -> Built:
-    timings, store = Timings(), Store(asked.output / ".store")
+def _built(options: CommandOptions) -> Built:
+    timings = Timings()
     with timings.of("entries"):
-        known = know(asked, store).as_it_was(asked.as_of)
-    shop, setting = known.shop, known.setting
-    refused = not_in_force(known) if asked.issued_only and known.is_sound else ()
-    if shop is None or setting is None or not known.is_sound or refused:
-        return Built(problems=known.with_problems(refused).problems, laid=None, seconds=timings.total)
+        sound = load_sound_shop(options)
+    if not isinstance(sound, SoundShop):
+        return Built(problems=sound, laid=None, seconds=timings.total)
+    loaded, store = sound.loaded, sound.loaded.store
+    if options.issued_only and (refused := not_in_force(loaded)):
+        return Built(problems=loaded.with_problems(refused).problems, laid=None, seconds=timings.total)
     with timings.of("pictures"):
-        photos = developed(shop, asked.content, store)
-    house = replace(house_of(shop, known, photos, setting.speeches), drafts=asked.drafts)
+        photos = developed(loaded.shop, options.content, store)
     with timings.of("loads"):
-        house = replace(house, loads=loads_by_fragrance(shop, store))
-    made = _made(house, known, setting, store, timings)
+        loads = loads_by_fragrance(loaded.shop, store)
+    house = replace(sound.house, photos=photos.renditions, loads=loads, drafts=options.drafts)
+    made = _made(replace(sound, house=house), timings)
     if not isinstance(made, Mapping):
-        return Built(problems=(*known.problems, *made), laid=None, seconds=timings.total)
+        return Built(problems=(*loaded.problems, *made), laid=None, seconds=timings.total)
     files = {**photos.files, **made}
     with timings.of("files"):
-        laid = lay_out(asked.output, {**files, LOG: _log(store, files, timings)}, ours=_ours(asked.output))
+        files[LOG] = _log(store, files, timings)
+        laid = lay_out(options.output, files, ours=_ours(options.output))
         store.save()
-    told = (*changes_told(house, known), *links_awaited(known))
-    return Built(problems=known.problems, laid=laid, seconds=timings.total, changes=told)
+    told = (*changes_told(house, loaded), *links_awaited(loaded))
+    return Built(problems=loaded.problems, laid=laid, seconds=timings.total, changes=told)
 
 
-def _made(
-    house: House, known: Known, setting: Setting, store: Store, timings: Timings
-) -> Mapping[str, bytes | Held] | tuple[Problem, ...]:
+def loads_by_fragrance(shop: Shop, store: Store) -> Mapping[str, FragranceLoads]:
+    """The loads at which each fragrance changes a label, by its id in the order of the shop."""
+    return {id_: _loads(shop, fragrance, store) for id_, fragrance in shop.fragrances.items()}
+
+
+def _loads(shop: Shop, fragrance: Fragrance, store: Store) -> FragranceLoads:
+    of = (fragrance, shop.maker.markets, shop.maker.as_of)
+    key = digest(program_digest(), repr(of))
+    return recalled_loads(store.shelf("loads").remember(key, lambda: remembered_loads(loads_of(*of))))
+
+
+def _made(sound: SoundShop, timings: Timings) -> Mapping[str, bytes | LazyBytes] | tuple[Problem, ...]:
     """Every file of the site and the workshop but the photos, or what papers cannot be printed."""
+    house, loaded, theme = sound.house, sound.loaded, sound.presentation.theme
     with timings.of("pictures"):
         pictured = cards(for_everybody(as_published(house)))
-        pictures = drawn(pictured, store)
+        pictures = drawn(pictured, loaded.store)
     with timings.of("pages"):
         house = replace(house, cards={page: card_file(page) for page in pictured})
-        pages = printed(papers_of(house, known), frame(for_everybody(house)), setting.theme, store)
+        pages = printed(pages_of(house, loaded), frame(for_everybody(house)), theme, loaded.store)
     with timings.of("papers"):
-        papers, refused = offered_in_pdf(house, known, setting.theme, store)
+        papers, refused = offered_in_pdf(house, loaded, theme)
     if refused:
         return refused
     with timings.of("price sheets"):
-        sheets = sealed_sheets(house, known, setting, store)
-    return {**pictures, **published(setting.theme), **pages, **papers, **sheets}
+        sheets = sealed_sheets(house, loaded, sound.presentation)
+    return {**pictures, **published(theme), **pages, **papers, **sheets}
 
 
 def _ours(output: Path) -> tuple[str, ...]:
@@ -90,7 +122,7 @@ def _ours(output: Path) -> tuple[str, ...]:
     return (LOG,) if isinstance(log, dict) and log.keys() >= {"versions", "files", "store", "seconds"} else ()
 
 
-def _log(store: Store, files: Mapping[str, bytes | Held], timings: Timings) -> bytes:
+def _log(store: Store, files: Mapping[str, bytes | LazyBytes], timings: Timings) -> bytes:
     """``build.json``: the libraries, what came from the store and what was made anew, how long each part took."""
     log = {
         "versions": library_versions(),

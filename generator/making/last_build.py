@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import Any
 
 from generator.files import OTHER, read_file
-from generator.making.options import Asked
-from generator.making.reporting import Built
+from generator.making.options import CommandOptions
+from generator.making.report import Built
 from generator.model.secret import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
 from generator.reading.packaged import shipped
@@ -26,15 +26,15 @@ from generator.writing.whole_files import replace_file
 _NOTE = "last-build.json"
 
 
-def inputs_of(asked: Asked) -> str | None:
+def inputs_of(options: CommandOptions) -> str | None:
     """The digest of everything a build depends on; None where that cannot be told."""
-    day = asked.as_of.isoformat() if asked.as_of else ""
-    parts: list[str | bytes] = [program_digest(), day, f"{asked.drafts} {asked.issued_only}"]
-    secret = read_secret(asked.content, asked.content.as_posix(), links=0)
+    day = options.as_of.isoformat() if options.as_of else ""
+    parts: list[str | bytes] = [program_digest(), day, f"{options.drafts} {options.issued_only}"]
+    secret = read_secret(options.content, options.content.as_posix(), links=0)
     parts += [secret.key, str(secret.mark)] if isinstance(secret, ShopSecret) else [str(secret)]
-    parts += map(str, exposed(asked.content, asked.content.as_posix(), asked.output))
+    parts += map(str, exposed(options.content, options.content.as_posix(), options.output))
     try:
-        for folder in (asked.content, asked.content.resolve().parent / "themes", shipped("themes")):
+        for folder in (options.content, options.content.resolve().parent / "themes", shipped("themes")):
             parts.append(folder.as_posix())
             for path in _below(folder):
                 parts.append(path)
@@ -45,10 +45,10 @@ def inputs_of(asked: Asked) -> str | None:
     return digest(*parts)
 
 
-def last_built(asked: Asked, inputs: str) -> Built | None:
+def last_built(options: CommandOptions, inputs: str) -> Built | None:
     """What the last build came to, if it was made from the same and everything it wrote is still there."""
     try:
-        note = json.loads(_note(asked.output).read_bytes())
+        note = json.loads(_note(options.output).read_bytes())
     except (OSError, ValueError, RecursionError):
         return None
     match note:
@@ -58,9 +58,9 @@ def last_built(asked: Asked, inputs: str) -> Built | None:
             "changes": [*changes],
             "problems": [*problems],
         }:
-            if made_from != inputs or listed != _listed(asked.output):
+            if made_from != inputs or listed != _listed(options.output):
                 return None
-            laid = as_listed(asked.output)
+            laid = as_listed(options.output)
             if laid is None:
                 return None
             told = tuple(_problem(each) for each in problems)
@@ -68,17 +68,17 @@ def last_built(asked: Asked, inputs: str) -> Built | None:
     return None
 
 
-def note_down(asked: Asked, inputs: str | None, built: Built) -> None:
+def note_down(options: CommandOptions, inputs: str | None, built: Built) -> None:
     """Remember a build that came to its end."""
-    if inputs is None or built.laid is None or inputs_of(asked) != inputs:
+    if inputs is None or built.laid is None or inputs_of(options) != inputs:
         return  # What was altered meanwhile may have been read or not.
     note = {
         "inputs": inputs,
-        "listed": _listed(asked.output),
+        "listed": _listed(options.output),
         "changes": built.changes,
         "problems": [as_data(problem) for problem in built.problems],
     }
-    replace_file(_note(asked.output), (json.dumps(note, ensure_ascii=False) + "\n").encode())
+    replace_file(_note(options.output), (json.dumps(note, ensure_ascii=False) + "\n").encode())
 
 
 class _Linked(Exception):
@@ -86,10 +86,7 @@ class _Linked(Exception):
 
 
 def _below(folder: Path) -> Iterator[str]:
-    """Every file and, with a stroke behind it, every folder below one, in one order on every disk.
-
-    Names that begin with a point are nobody's entries.
-    """
+    """Every file and folder below one, in one order on every disk; folders end in a slash, dot files are skipped."""
     for here, folders, names in os.walk(folder):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         if any(os.path.islink(os.path.join(here, name)) for name in folders):  # noqa: PTH118, PTH114  (twice as quick)

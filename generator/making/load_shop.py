@@ -1,10 +1,11 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
+from generator.documents.frame import RESERVED_PAGES
 from generator.documents.link_previews import address_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
@@ -12,26 +13,28 @@ from generator.facts.hazard_facts import is_classified
 from generator.facts.plausible import doubts
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
-from generator.making.accepting import placed
-from generator.making.beside import problems_beside
-from generator.making.dead_links import dead_links_of
-from generator.making.guarding import guarded
+from generator.making.beside import dead_links_of, problems_beside
 from generator.making.lot_hazards import lots_of_other_hazards
 from generator.making.one_writer import entries_at_rest
-from generator.making.options import Asked
-from generator.making.setting import Setting, setting_of
+from generator.making.options import CommandOptions
+from generator.making.presentation import Presentation, presentation_of
 from generator.making.work_out_shop import remembering_ledgers, text_faults_of, worked_out
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
-from generator.problems import Place, Places, Problem, in_reading_order, is_error
+from generator.problems import Fault, Path, Place, Places, Problem, in_reading_order, is_error
+from generator.reading.gathering import ANY
 from generator.reading.languages import claim_words
-from generator.reading.read_shop import read_shop
+from generator.reading.read_shop import Reading, read_shop
+from generator.reading.shop_secret import exposed, read_secret
+from generator.rules.entries.acceptance import settled, unneeded
 from generator.rules.entries.checks import shop_faults
 from generator.rules.entries.claims import claim_faults
 from generator.rules.entries.ledger_checks import ledger_faults
+from generator.rules.entries.link_checks import book_faults, holder_faults
 from generator.rules.entries.lot_checks import lot_faults
 from generator.rules.entries.past import as_it_was, speaking_on
 from generator.rules.entries.recall_checks import recall_faults
+from generator.rules.entries.taken_names import colliding_pages
 from generator.rules.labels.stock_checks import label_stock_faults
 from generator.rules.references import reference_faults
 from generator.rules.trade.price_lists import price_list_faults
@@ -41,24 +44,45 @@ from generator.writing.store import Store, digest
 
 
 @dataclass(frozen=True, kw_only=True)
-class Known:
-    """The shop, its stock codes with their facts, what it is printed with, and everything that is wrong with it.
+class _Entries:
+    """Everything that is wrong with the entries, and where everything in them is written."""
 
-    ``secret`` is what the keys of trade links are made from; None until somebody asks for a link.
-    """
-
-    shop: Shop | None
-    facts: tuple[tuple[Gathered, Facts], ...]
     problems: tuple[Problem, ...]
     places: Places
-    setting: Setting | None = None
+
+    @property
+    def errors(self) -> tuple[Problem, ...]:
+        """What stops a build."""
+        return tuple(filter(is_error, self.problems))
+
+    def errors_in(self, *files: str) -> tuple[Problem, ...]:
+        """The errors of these files, named from the content folder."""
+        shown = set(map(self.places.shown, files))
+        return tuple(problem for problem in self.errors if problem.place.file in shown)
+
+
+@dataclass(frozen=True, kw_only=True)
+class UnreadableShop(_Entries):
+    """Entries that make no shop: what all others depend on cannot be read."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class LoadedShop(_Entries):
+    """The shop, its stock codes with their facts, what it is printed with, and everything that is wrong with it.
+
+    ``presentation`` is None where the theme or a language is at fault. ``secret`` is what the keys of trade links are
+    made from; None until somebody asks for a link. ``store`` remembers what was worked out and printed.
+    """
+
+    shop: Shop
+    facts: tuple[tuple[Gathered, Facts], ...]
+    store: Store
+    presentation: Presentation | None = None
     secret: ShopSecret | None = None
 
     @cached_property
     def sheets(self) -> Mapping[str, SheetState]:
         """Every burn-safety sheet by stock code, and how it stands to what was issued."""
-        if self.shop is None:
-            return {}
         maker, ledgers = self.shop.maker, self.shop.ledgers
         return {
             facts.stock_code: state_of(
@@ -67,67 +91,110 @@ class Known:
             for gathered, facts in self.facts
         }
 
-    @property
-    def is_sound(self) -> bool:
-        """Whether papers may be made of it."""
-        return self.shop is not None and not any(is_error(problem) for problem in self.problems)
+    @cached_property
+    def places_of_codes(self) -> Mapping[str, Place]:
+        """Where every stock code is written."""
+        return {
+            size.stock_code: self.places.of((f"candles/{id_}.yaml", "sizes", number, "stock_code"))
+            for id_, candle in self.shop.candles.items()
+            for number, size in enumerate(candle.sizes)
+        }
 
-    def as_it_was(self, day: date | None) -> "Known":
+    def as_it_was(self, day: date | None) -> "LoadedShop":
         """What its papers said on the day that was asked for: nothing that was issued, poured or recalled after it."""
-        return self if self.shop is None or day is None else replace(self, shop=as_it_was(self.shop, day))
+        return self if day is None else replace(self, shop=as_it_was(self.shop, day))
 
-    def with_problems(self, more: Iterable[Problem]) -> "Known":
+    def with_problems(self, more: Iterable[Problem]) -> "LoadedShop":
         """The same with more problems."""
         return replace(self, problems=in_reading_order((*self.problems, *more)))
 
 
-def know(asked: Asked, store: Store) -> Known:
-    """Read the entries, work out every figure, and gather every fault: a sound shop can be built and printed."""
+def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
+    """Read the entries, work out every figure, and gather every fault: a shop without errors can be built."""
+    store = Store(options.output / ".store")
     parsed = store.shelf("parsed")
-    with entries_at_rest(asked.content):
+    with entries_at_rest(options.content):
         reading = read_shop(
-            asked.content,
-            asked.content.as_posix(),
+            options.content,
+            options.content.as_posix(),
             lambda source, read: parsed.remember(digest(program_digest(), source), read),
         )
-        shop = reading.shop
+        shop, places = reading.shop, reading.places
         if shop is None:
-            return Known(shop=None, facts=(), problems=reading.problems, places=reading.places)
-        if asked.as_of is not None:
-            shop = speaking_on(shop, asked.as_of)
-        secret, told = guarded(asked, shop, reading)
-    faults = [
-        *reference_faults(shop, reading.is_broken),
-        *shop_faults(shop),
-        *ledger_faults(shop, reading.is_broken, remembering_ledgers(store)),
-        *lot_faults(shop, reading.is_broken),
-        *label_stock_faults(shop),
-        *recall_faults(shop, reading.is_broken),
-        *trade_faults(shop, reading.is_broken),
-        *price_list_faults(shop, reading.is_broken),
-        *address_faults(shop.maker),
-        *text_faults_of(shop),
-    ]
+            return UnreadableShop(problems=reading.problems, places=places)
+        if options.as_of is not None:
+            shop = speaking_on(shop, options.as_of)
+        secret, exposures = _secret_of(options, shop, reading)
     worked = tuple(worked_out(shop, store))
     facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
-    faults += (fault for one in worked for fault in one.faults)
-    faults += claim_faults(
-        shop, {one.candle for _, one in facts if is_classified(one.hazards)}, claim_words()
+    today = options.as_of is None
+    faults = (
+        *_faults_of_entries(shop, reading, store),
+        *(fault for one in worked for fault in one.faults),
+        *claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)}, claim_words()),
+        *doubts(shop, facts, today=today),
     )
-    faults += doubts(shop, facts, today=asked.as_of is None)
+    presentation = presentation_of(options.content, shop, places)
+    loaded = LoadedShop(
+        shop=shop,
+        facts=facts,
+        problems=placed(reading, faults, today=today),
+        places=places,
+        store=store,
+        presentation=None if isinstance(presentation, Problem) else presentation,
+        secret=secret,
+    )
+    loaded = loaded.with_problems(
+        (*exposures, *problems_beside(options.content, shop, places, presentation, store))
+    )
+    return loaded.with_problems((*lots_of_other_hazards(loaded), *dead_links_of(loaded)))
+
+
+def _faults_of_entries(shop: Shop, reading: Reading, store: Store) -> Iterator[Fault]:
+    """What the entries say of each other that cannot be."""
+    yield from reference_faults(shop, reading.is_broken)
+    yield from shop_faults(shop)
+    yield from colliding_pages(shop, RESERVED_PAGES)
+    yield from ledger_faults(shop, reading.is_broken, remembering_ledgers(store))
+    yield from lot_faults(shop, reading.is_broken)
+    yield from label_stock_faults(shop)
+    yield from recall_faults(shop, reading.is_broken)
+    yield from trade_faults(shop, reading.is_broken)
+    yield from price_list_faults(shop, reading.is_broken)
+    yield from address_faults(shop.maker)
+    yield from text_faults_of(shop)
+
+
+def placed(reading: Reading, faults: Iterable[Fault], *, today: bool) -> tuple[Problem, ...]:
+    """Every fault in its place, the warnings among them with the reasons for which they were accepted.
+
+    What was accepted and is needed no more is told where the shop is sound and speaks for its own day: only then is
+    every warning there.
+    """
     places = reading.places
-    problems = placed(reading, faults, today=asked.as_of is None)
-    known = Known(shop=shop, facts=facts, problems=problems, places=places)
-    setting = setting_of(asked.content, shop, places)
-    known = replace(known, secret=secret, setting=None if isinstance(setting, Problem) else setting)
-    known = known.with_problems((*told, *problems_beside(asked, shop, places, setting, store)))
-    return known.with_problems((*lots_of_other_hazards(known), *dead_links_of(known)))
+    told: list[tuple[Path, Problem]] = [
+        ((problem.place.file.removeprefix(f"{places.shown_as}/"),), problem) for problem in reading.problems
+    ]
+    told += [(fault.path, fault.at(places.of(fault.path))) for fault in faults]
+    problems = [settled(problem, path, reading.accepted, places) for path, problem in told]
+    if today and not any(map(is_error, problems)):
+        problems += [fault.at(places.key(fault.path)) for fault in unneeded(reading.accepted, told)]
+    return tuple(problems)
 
 
-def places_of_codes(shop: Shop, places: Places) -> Mapping[str, Place]:
-    """Where every stock code is written."""
-    return {
-        size.stock_code: places.of((f"candles/{id_}.yaml", "sizes", number, "stock_code"))
-        for id_, candle in shop.candles.items()
-        for number, size in enumerate(candle.sizes)
-    }
+def _secret_of(
+    options: CommandOptions, shop: Shop, reading: Reading
+) -> tuple[ShopSecret | None, tuple[Problem, ...]]:
+    """The secret where there is one that may be used, and all that would let out a key or bring an ended link back."""
+    shown_as = reading.places.shown_as
+    secret = read_secret(options.content, shown_as, len(shop.links))
+    exposures = tuple(exposed(options.content, shown_as, options.output))
+    if isinstance(secret, Problem):
+        return None, (*exposures, secret)
+    return secret, (*exposures, *(() if secret is None else _link_faults(shop, secret, reading)))
+
+
+def _link_faults(shop: Shop, secret: ShopSecret, reading: Reading) -> Iterator[Problem]:
+    if not reading.is_broken("link", ANY):
+        for fault in (*book_faults(shop.links, secret), *holder_faults(shop, reading.is_broken)):
+            yield fault.at(reading.places.of(fault.path))

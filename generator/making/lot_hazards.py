@@ -14,29 +14,27 @@ from generator.problems import Problem, Severity
 from generator.reading.lot_book import LOTS
 
 if TYPE_CHECKING:
-    from generator.making.load_shop import Known
+    from generator.making.load_shop import LoadedShop
 
 WHY = "its label would leave out what it may do, or say what it does not"
 
 
-def lots_of_other_hazards(known: "Known") -> Iterator[Problem]:
+def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
     """A warning at each such row of the book of lots; a lot without its own formula cannot be compared."""
-    shop = known.shop
-    if shop is None:
-        return
-    made = {facts.stock_code: (gathered.recorded, facts) for gathered, facts in known.facts}
+    shop = loaded.shop
+    made = {facts.stock_code: (gathered.recorded, facts) for gathered, facts in loaded.facts}
     for number, lot in enumerate(shop.lots):
         if lot.formula_fingerprint is None or lot.stock_code not in made:
             continue
         recorded, facts = made[lot.stock_code]
-        # Not `known.sheets`: few lots are asked about, and that works out the sheet of every candle.
+        # Not `loaded.sheets`: few lots are asked about, and that works out the sheet of every candle.
         state = state_of(sheet_value(recorded, facts, shop.maker), shop.ledgers.get(lot.stock_code))
         issued = revision_of(lot, state)
         if issued and any(
             says_other_hazards(lot, issued, state, recorded, market) for market in shop.maker.markets
         ):
             yield Problem(
-                place=known.places.of((LOTS, number)),
+                place=loaded.places.of((LOTS, number)),
                 what=f"lot {lot.lot} was poured by a formula with other hazards than revision {issued.revision} says",
                 why=WHY,
                 write=how_to_mend(lot),

@@ -11,7 +11,7 @@ from functools import wraps
 from pathlib import Path
 from typing import Concatenate, ParamSpec, TypeVar
 
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.writing.lock import locked
 from generator.writing.whole_files import sweep
 
@@ -25,7 +25,7 @@ R = TypeVar("R")
 def alone_in_content(content: Path, command: str) -> Iterator[None]:
     """Nobody else writes into the entries; what a killed command left of its own there is taken away."""
     if not content.is_dir():
-        yield  # There is nothing to write into, and the story says so.
+        yield  # There is nothing to write into, and the command says so.
         return
     with locked(content / HOME, f"`wickwright {command}`", _waiting_for(content)):
         for folder in (
@@ -55,16 +55,18 @@ def entries_at_rest(content: Path) -> Iterator[None]:
 
 def writes_content(
     command: str,
-) -> Callable[[Callable[Concatenate[Asked, P], R]], Callable[Concatenate[Asked, P], R]]:
-    """A story that reads the entries and changes them has them to itself from its first line to its last."""
+) -> Callable[[Callable[Concatenate[CommandOptions, P], R]], Callable[Concatenate[CommandOptions, P], R]]:
+    """A command that reads the entries and changes them has them to itself from its first line to its last."""
 
-    def alone(story: Callable[Concatenate[Asked, P], R]) -> Callable[Concatenate[Asked, P], R]:
-        @wraps(story)
-        def told(asked: Asked, /, *rest: P.args, **named: P.kwargs) -> R:
-            with alone_in_content(asked.content, command):
-                return story(asked, *rest, **named)
+    def alone(
+        run: Callable[Concatenate[CommandOptions, P], R],
+    ) -> Callable[Concatenate[CommandOptions, P], R]:
+        @wraps(run)
+        def locked_run(options: CommandOptions, /, *rest: P.args, **named: P.kwargs) -> R:
+            with alone_in_content(options.content, command):
+                return run(options, *rest, **named)
 
-        return told
+        return locked_run
 
     return alone
 

@@ -6,14 +6,17 @@ from dataclasses import dataclass
 from functools import partial
 from typing import Final
 
-from generator.document import Document, Promised
+from generator.document import DeferredDocument, Document
+from generator.documents.house import House
+from generator.documents.papers.printed_sheets import issued_papers
+from generator.making.load_shop import LoadedShop
 from generator.making.progress import Progress
 from generator.problems import Place, Problem
-from generator.writing.output import Held
+from generator.writing.output import LazyBytes
 from generator.writing.pdf import Press, Refused, press
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
-from generator.writing.templates import page_key, promised_key
+from generator.writing.templates import deferred_key, page_key
 from generator.writing.themes import Theme, theme_digest
 
 THREADS: Final = 2
@@ -26,15 +29,37 @@ _FINENESS_MM: Final = 0.1
 class Pressed:
     """Papers by their path below the output folder, and those that were refused."""
 
-    files: Mapping[str, bytes | Held]
+    files: Mapping[str, bytes | LazyBytes]
     refused: tuple[Refused, ...]
 
 
-def pressed(papers: Iterable[Document | Promised], theme: Theme, store: Store) -> Pressed:
+def offered_papers(house: House) -> Mapping[str, tuple[str, DeferredDocument]]:
+    """Every issued revision to print, with its stock code, by path."""
+    return {
+        paper.path: (size.facts.stock_code, paper)
+        for scent in house.scents
+        for size in scent.sizes
+        for paper in issued_papers(house, size)
+    }
+
+
+def offered_in_pdf(
+    house: House, loaded: LoadedShop, theme: Theme
+) -> tuple[Mapping[str, bytes | LazyBytes], tuple[Problem, ...]]:
+    """Every issued revision to print by its path, and what stands in the way of those that cannot be set."""
+    offered = offered_papers(house)
+    made = pressed((paper for _, paper in offered.values()), theme, loaded.store)
+    if not made.refused:
+        return made.files, ()
+    codes = ((refused, offered[refused.path][0]) for refused in made.refused)
+    return {}, tuple(refusal(refused, code, loaded.places_of_codes[code]) for refused, code in codes)
+
+
+def pressed(papers: Iterable[Document | DeferredDocument], theme: Theme, store: Store) -> Pressed:
     """Every paper as PDF; one that an earlier run set is not set again."""
     shelf, around = store.large("papers"), digest(theme_digest(theme), program_digest())
-    files: dict[str, bytes | Held] = {}
-    unset: dict[str, Document | Promised] = {}
+    files: dict[str, bytes | LazyBytes] = {}
+    unset: dict[str, Document | DeferredDocument] = {}
     for paper in papers:
         key = _key(paper, around)
         known = shelf.known(key, partial(_set_again, paper, theme))
@@ -67,7 +92,7 @@ def _tenths(length_mm: float) -> str:
     return f"{round(length_mm / _FINENESS_MM) * _FINENESS_MM:.1f} mm"
 
 
-def _set_in_type(papers: Iterable[Document | Promised], theme: Theme) -> Iterator[bytes | Refused]:
+def _set_in_type(papers: Iterable[Document | DeferredDocument], theme: Theme) -> Iterator[bytes | Refused]:
     """Each paper, in the order asked for."""
     papers = tuple(papers)
     if not papers:
@@ -80,11 +105,11 @@ def _set_in_type(papers: Iterable[Document | Promised], theme: Theme) -> Iterato
     progress.end()
 
 
-def _set(machine: Press, paper: Document | Promised) -> bytes | Refused:
-    return machine.set(paper.made() if isinstance(paper, Promised) else paper)
+def _set(machine: Press, paper: Document | DeferredDocument) -> bytes | Refused:
+    return machine.set(paper.made() if isinstance(paper, DeferredDocument) else paper)
 
 
-def _set_again(paper: Document | Promised, theme: Theme) -> bytes:
+def _set_again(paper: Document | DeferredDocument, theme: Theme) -> bytes:
     """A paper that was set before and whose bytes are lost."""
     with press(theme) as machine:
         result = _set(machine, paper)
@@ -93,5 +118,5 @@ def _set_again(paper: Document | Promised, theme: Theme) -> bytes:
     return result
 
 
-def _key(paper: Document | Promised, around: str) -> str:
-    return promised_key(paper, around) if isinstance(paper, Promised) else page_key(paper, around)
+def _key(paper: Document | DeferredDocument, around: str) -> str:
+    return deferred_key(paper, around) if isinstance(paper, DeferredDocument) else page_key(paper, around)

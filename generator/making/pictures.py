@@ -1,11 +1,10 @@
-"""Photos and link-preview pictures, each made once and kept in the store."""
+"""Photos and link-preview pictures, each made once and kept in the store; and the maker's own drawings."""
 
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path, PurePosixPath
-from typing import Final
 
 from generator.documents.house import Rendition
 from generator.documents.pages.preview_cards import CardOf, card_file
@@ -13,8 +12,10 @@ from generator.files import PHOTO, read_file
 from generator.making.beside import photos_shown
 from generator.making.progress import Progress
 from generator.model.shop import Shop
+from generator.problems import Place, Problem
+from generator.reading.artwork import read_artwork
 from generator.writing.card_pictures import Card, Shape, card_settings_digest, draw_card
-from generator.writing.photos import BadPicture, Developed, Picture, develop, settings_digest
+from generator.writing.photos import BadPicture, Developed, Picture, check_embedded, develop, settings_digest
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
@@ -29,11 +30,8 @@ class Photos:
     files: Mapping[str, bytes]
 
 
-NO_PHOTOS: Final = Photos(renditions={}, files={})
-
-
 def developed(shop: Shop, content: Path, store: Store) -> Photos:
-    """Every photo that pages show, at the widths a page asks for; `know` has found no fault in any."""
+    """Every photo that pages show, at the widths a page asks for; `load_shop` has found no fault in any."""
     renditions: dict[str, tuple[Rendition, ...]] = {}
     files: dict[str, bytes] = {}
     shown = photos_shown(shop)
@@ -52,6 +50,24 @@ def developed(shop: Shop, content: Path, store: Store) -> Photos:
         progress.step()
     progress.end()
     return Photos(renditions=renditions, files=files)
+
+
+def printable(file: Path, shown: str) -> str | Problem:
+    """The drawing as it is written, or what is wrong with it or with a picture embedded in it."""
+    artwork = read_artwork(file, shown)
+    if isinstance(artwork, Problem):
+        return artwork
+    for number, picture in enumerate(artwork.pictures, start=1):
+        try:
+            check_embedded(picture)
+        except BadPicture as bad:
+            return Problem(
+                place=Place(shown, 1, 1),
+                what=f"picture {number} in the drawing {bad.reason}",
+                why="the front of the candle would be printed without it",
+                write="the drawing with a smaller picture in it, saved again",
+            )
+    return artwork.svg
 
 
 def drawn(cards: Mapping[str, CardOf], store: Store) -> Mapping[str, bytes]:

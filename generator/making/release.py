@@ -9,9 +9,9 @@ from generator.rules.entries.publish_plan import carried_back, recalls_unsaid, s
 from generator.writing.link_targets import dead_links, missing
 from generator.writing.manifest import read_manifest
 from generator.writing.paths import can_be_laid
-from generator.writing.targets.ground import Lines
 from generator.writing.targets.peer import CouldNotPublish, shown
-from generator.writing.targets.releases import Desk
+from generator.writing.targets.releases import LocalRuns
+from generator.writing.targets.target_state import Lines
 
 SITE = "site/"
 
@@ -53,12 +53,12 @@ def stamps_of(lines: Lines) -> dict[str, Stamp]:
     return {path: Stamp(sha256=digest, size=size) for path, (digest, size) in lines.items()}
 
 
-def set_aside(release: Release, desk: Desk) -> Release:
+def set_aside(release: Release, runs: LocalRuns) -> Release:
     """The same release in files that no later build writes into, however long it takes to send them."""
-    return replace(release, places=dict(desk.set_aside(release.places, release.lines)))
+    return replace(release, places=dict(runs.set_aside(release.places, release.lines)))
 
 
-def refuse(release: Release, seen: Lines, web: str) -> None:
+def require_sendable(release: Release, seen: Lines, web: str) -> None:
     """Nothing is sent under a path that could lead elsewhere, or that would take an issued sheet away, or that no
     browser would open."""
     odd = next((path for path in release.stamps if not can_be_laid(path)), None)
@@ -80,9 +80,9 @@ def refuse(release: Release, seen: Lines, web: str) -> None:
         )
 
 
-def before(desk: Desk) -> Release:
+def before(runs: LocalRuns) -> Release:
     """The release before, with what has to outlast it, and the pages that this leads to."""
-    old, now = kept(desk.before), kept(desk.now)
+    old, now = kept(runs.before), kept(runs.now)
     if not old.places:
         raise CouldNotPublish("this computer has kept no release before the one that is there")
     unsaid = recalls_unsaid(old.stamps, now.stamps)

@@ -1,16 +1,21 @@
-"""How a command tells what it did and what is wrong: as text, or as data."""
+"""How a command reports what it did, what it built or published, and what is wrong: as text, or as data."""
 
 import json
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from generator.making.exit_codes import COULD_NOT_FINISH, WRONG_USE
-from generator.making.options import Asked
+from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
 from generator.problems import Problem, Severity, alike, as_data, counted, is_open, shown
 from generator.writing.output import Laid
+
+if TYPE_CHECKING:
+    from generator.rules.entries.publish_plan import Plan
+
+LOG = "workshop/build.json"
 
 SHOWN = 12
 """How many changed files are named; the rest is counted."""
@@ -63,14 +68,14 @@ def say(lines: Iterable[str], data: object, *, as_json: bool) -> None:
             print(line)
 
 
-def say_written(asked: Asked, places: Sequence[Path], *notes: str) -> None:
+def say_written(options: CommandOptions, places: Sequence[Path], *notes: str) -> None:
     """Print which files were written, and what goes with them."""
     written = [place.as_posix() for place in places]
     data = {"wrote": written, "notes": notes}
-    say((*(f"wrote {place}" for place in written), *notes), data, as_json=asked.as_data)
+    say((*(f"wrote {place}" for place in written), *notes), data, as_json=options.as_data)
 
 
-def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
+def report_problems(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     """Print every problem that is open and the count, or all of them as data."""
     problems = tuple(problems)
     if as_json:
@@ -84,10 +89,57 @@ def tell(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
     print(f"{counted(problems)}; {then}" if then else counted(problems))
 
 
-def tell_laid(laid: Laid, seconds: float, *, passed_over: str) -> None:
+def report_faults(options: CommandOptions, problems: Iterable[Problem], then: str) -> int:
+    """Print what keeps a command from doing its work, and end at fault; ``then`` says what was not done."""
+    report_problems(problems, as_json=options.as_data, then=then)
+    return AT_FAULT
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """What a build came to: every problem, what was laid out if nothing stood in the way, and how long it took.
+
+    ``changes`` tell of sheets that are no longer what was issued, and of links that nobody has asked for.
+    """
+
+    problems: tuple[Problem, ...]
+    laid: Laid | None
+    seconds: float
+    changes: tuple[str, ...] = ()
+
+
+def report_build(options: CommandOptions, built: Built, laid: Laid) -> None:
+    """Every file that was written, every sheet that has changed, every problem, and the count of it all."""
+    _report_laid(laid, built.seconds)
+    for line in built.changes:
+        print(line)
+    report_problems(
+        built.problems, as_json=False, then=f"open {(options.output / 'site' / 'index.html').as_posix()}"
+    )
+
+
+def say_published(
+    options: CommandOptions, plan: "Plan", warnings: Iterable[Problem], *, dry_run: bool
+) -> None:
+    """What was sent and removed, or would be, and what the build before it had to say."""
+    lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"]
+    if dry_run:
+        named = (*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove))
+        lines = [*named, f"{lines[0]}; this is what would be done"]
+    data = {
+        "problems": [as_data(problem) for problem in warnings],
+        "dry_run": dry_run,
+        "sent": plan.send,
+        "removed": plan.remove,
+        "same": plan.same,
+    }
+    say(lines, data, as_json=options.as_data)
+
+
+def _report_laid(laid: Laid, seconds: float) -> None:
     """Print which files are new, changed and removed, unless all are new, and how many of each."""
     named = [("new", path) for path in laid.written]
-    named += [("changed", path) for path in laid.changed if path != passed_over]
+    named += [("changed", path) for path in laid.changed if path != LOG]
     named += [("removed", path) for path in laid.removed]
     if laid.same:
         for what, path in named[:SHOWN]:
@@ -111,9 +163,13 @@ def refusal_as_data(refusal: Refusal) -> dict[str, str | None]:
     return {**place, "severity": Severity.ERROR.value, **said}
 
 
-def nearest_codes(written: str, codes: Iterable[str]) -> str:
-    """What to write in place of a stock code that is none."""
-    return _nearest(written.upper(), codes)
+def unknown_codes(stock_codes: Iterable[str], known: Collection[str], otherwise: str) -> tuple[Refusal, ...]:
+    """Those that are no stock codes of the shop."""
+    return tuple(
+        Refusal(what=f"there is no stock code '{code}'", then=otherwise, write=_nearest(code.upper(), known))
+        for code in stock_codes
+        if code not in known
+    )
 
 
 def nearest_ids(written: str, ids: Iterable[str]) -> str:

@@ -1,7 +1,7 @@
-"""Price sheets closed for their buyers: worked out, printed and sealed only where something of one is new."""
+"""The shop's trade links and the price sheets sealed behind them, each made only where something of it is new."""
 
 from base64 import b64encode
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, partial
 
@@ -9,31 +9,63 @@ from generator.document import Document, Value
 from generator.documents.frame import frame
 from generator.documents.house import House
 from generator.documents.pages.buyer_sheet import buyer_sheet
+from generator.documents.pages.link_list import BuyersLink
 from generator.documents.pages.sealed_page import SealedSheet, sealed_page
 from generator.documents.published import as_published, for_everybody
 from generator.documents.stock_lines import Stock
-from generator.making.load_shop import Known
+from generator.making.load_shop import LoadedShop
+from generator.making.presentation import Presentation
 from generator.making.progress import Progress
-from generator.making.setting import Setting
-from generator.making.shop_links import closings
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, Offer, Terms
+from generator.model.trade_links import in_force, link_name
 from generator.rules.trade.prices import offers_by_buyer
 from generator.writing.policy import policy_of
 from generator.writing.program import program_digest
-from generator.writing.sealed import Link, sealed
-from generator.writing.store import Store, digest
+from generator.writing.sealed import Link, link_of, sealed
+from generator.writing.store import digest
 from generator.writing.templates import Templates, shared_digest
 from generator.writing.themes import theme_digest
 
 
-def sealed_sheets(house: House, known: Known, setting: Setting, store: Store) -> Mapping[str, bytes]:
+def closings(shop: Shop, secret: ShopSecret) -> Iterator[tuple[Buyer, Link]]:
+    """Each buyer that has a link, in the order of their entries, and what closes its page."""
+    links = in_force(shop.links)
+    for buyer in shop.buyers.values():
+        if buyer.id in links:
+            yield buyer, link_of(secret.key, link_name(links[buyer.id]))
+
+
+def links_of(loaded: LoadedShop) -> tuple[BuyersLink, ...]:
+    """Every link in the order of their buyers' entries; none while nobody has asked for one."""
+    shop, secret = loaded.shop, loaded.secret
+    if secret is None:
+        return ()
+    versions = {id_: row.version for id_, row in in_force(shop.links).items()}
+    return tuple(
+        BuyersLink(buyer=buyer, version=versions[buyer.id], path=link.path, key=link.written_key)
+        for buyer, link in closings(shop, secret)
+    )
+
+
+def links_awaited(loaded: LoadedShop) -> Iterator[str]:
+    """What to do where there are buyers without a link."""
+    links = in_force(loaded.shop.links)
+    without = [id_ for id_ in loaded.shop.buyers if id_ not in links]
+    if without and loaded.secret is None:
+        yield "No trade buyer has a link yet; make them with: wickwright link --all"
+    elif without:
+        yield f"No link is in force for {', '.join(without)}; make it with: wickwright link --all"
+
+
+def sealed_sheets(house: House, loaded: LoadedShop, presentation: Presentation) -> Mapping[str, bytes]:
     """Every buyer's sealed page by its path below the output folder; none while nobody has asked for a link."""
-    shop, secret = known.shop, known.secret
-    if shop is None or secret is None or shop.terms is None:
+    shop, secret = loaded.shop, loaded.secret
+    if secret is None or shop.terms is None:
         return {}
-    sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, setting=setting)
-    shelf, progress = store.large("sealed"), Progress("price sheets", len(shop.buyers))
+    sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, presentation=presentation)
+    shelf, progress = loaded.store.large("sealed"), Progress("price sheets", len(shop.buyers))
     files: dict[str, bytes] = {}
     for buyer, link in closings(shop, secret):
         key = digest("sealed sheet", link.memo_key, repr(buyer), sealing.surroundings)
@@ -50,7 +82,7 @@ class Sealing:
     house: House
     shop: Shop
     terms: Terms
-    setting: Setting
+    presentation: Presentation
 
     def page(self, buyer: Buyer, link: Link) -> bytes:
         """The whole page of one link."""
@@ -67,13 +99,15 @@ class Sealing:
         standing = [(code, state.status, state.fingerprint) for code, state in house.sheets.items()]
         said = (house.maker, house.collections, house.scents, house.as_of, house.drafts, standing)
         sold = (shop.terms, shop.prices, shop.formats)
-        printed_with = shared_digest(self._site, theme_digest(self.setting.theme), program_digest())
+        printed_with = shared_digest(self._site, theme_digest(self.presentation.theme), program_digest())
         return digest(*(repr(each) for each in (*said, *sold)), printed_with)
 
     @cached_property
     def _stocks(self) -> Mapping[str, Stock]:
         """What shops are told, in each language that one of them reads."""
-        return {language: Stock(house=self.house.speaking(language)) for language in self.house.speeches}
+        return {
+            language: Stock(house=self.house.speaking(language)) for language in self.house.language_packs
+        }
 
     @cached_property
     def _offers(self) -> Mapping[str, tuple[Offer, ...]]:
@@ -90,7 +124,7 @@ class Sealing:
 
     @cached_property
     def _templates(self) -> Templates:
-        return Templates(self.setting.theme)
+        return Templates(self.presentation.theme)
 
     def _printed(self, paper: Document) -> bytes:
         return self._templates.render(paper, self._site)

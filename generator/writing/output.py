@@ -28,7 +28,7 @@ class Laid:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
+class LazyBytes:
     """The bytes of a file, known by their digest and size, and fetched only where they are needed.
 
     A ``private`` file is for its owner alone.
@@ -48,7 +48,7 @@ class NotOurs(Exception):
         self.path = path
 
 
-def lay_out(output_folder: Path, files: Mapping[str, bytes | Held], ours: Collection[str] = ()) -> Laid:
+def lay_out(output_folder: Path, files: Mapping[str, bytes | LazyBytes], ours: Collection[str] = ()) -> Laid:
     """Make OUTPUT hold these files, and nothing else of what we wrote before.
 
     A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest heals;
@@ -56,8 +56,8 @@ def lay_out(output_folder: Path, files: Mapping[str, bytes | Held], ours: Collec
     One that nobody has touched since it was listed with the wanted digest is not read again.
     """
     check_paths(files)
-    wanted = {path: data if isinstance(data, Held) else held(data) for path, data in files.items()}
-    ground = _Ground(output_folder, wanted.keys(), ours)
+    wanted = {path: data if isinstance(data, LazyBytes) else lazy(data) for path, data in files.items()}
+    ground = _OutputState(output_folder, wanted.keys(), ours)
     laid = _planned(ground, wanted)
     lines = {path: Listed(sha256=one.sha256, size=one.size) for path, one in wanted.items()}
     output_folder.mkdir(parents=True, exist_ok=True)
@@ -76,7 +76,7 @@ def lay_out(output_folder: Path, files: Mapping[str, bytes | Held], ours: Collec
 
 def as_listed(output_folder: Path) -> Laid | None:
     """What a run with nothing to do comes to: every file that the manifest lists, if each is as it was listed."""
-    ground = _Ground(output_folder)
+    ground = _OutputState(output_folder)
     if any((output_folder / folder).is_symlink() for folder in all_folders(ground.listed)):
         return None
     if not all(ground.holds(path, line) for path, line in ground.listed.items()):
@@ -84,9 +84,9 @@ def as_listed(output_folder: Path) -> Laid | None:
     return Laid(written=(), changed=(), removed=(), same=tuple(sorted(ground.listed)))
 
 
-def held(data: bytes, *, private: bool = False) -> Held:
+def lazy(data: bytes, *, private: bool = False) -> LazyBytes:
     """Bytes that are at hand."""
-    return Held(sha256=sha256(data).hexdigest(), size=len(data), fetch=lambda: data, private=private)
+    return LazyBytes(sha256=sha256(data).hexdigest(), size=len(data), fetch=lambda: data, private=private)
 
 
 class _State(Enum):
@@ -95,8 +95,8 @@ class _State(Enum):
     SAME = "same"
 
 
-class _Ground:
-    """What stands under OUTPUT before anything is done, seen against what is wanted there: else, what is listed."""
+class _OutputState:
+    """What is below OUTPUT, compared with the wanted paths, or with the manifest's when none are given."""
 
     def __init__(self, folder: Path, wanted: Iterable[str] | None = None, ours: Collection[str] = ()) -> None:
         self.folder = folder
@@ -118,7 +118,7 @@ class _Ground:
             if taken and folded(folder) not in self._leaving:
                 raise NotOurs(folder)
 
-    def state(self, path: str, wanted: Held) -> _State:
+    def state(self, path: str, wanted: LazyBytes) -> _State:
         """How the wanted file stands to what is there; remembers when one with the wanted bytes was last altered."""
         place = self.folder / path
         if not (self._leaving and folded(path) in self._leaving) and self.holds(path, wanted):
@@ -129,7 +129,7 @@ class _Ground:
             return _State.OTHER
         raise NotOurs(path)
 
-    def holds(self, path: str, wanted: Held | Listed) -> bool:
+    def holds(self, path: str, wanted: LazyBytes | Listed) -> bool:
         """Whether the wanted bytes are there; they are read unless nothing can have changed since they were listed."""
         place = f"{self.folder}/{path}"
         try:
@@ -143,7 +143,7 @@ class _Ground:
             self._is_untouched(path, wanted) or sha256(Path(place).read_bytes()).hexdigest() == wanted.sha256
         )
 
-    def _is_untouched(self, path: str, wanted: Held | Listed) -> bool:
+    def _is_untouched(self, path: str, wanted: LazyBytes | Listed) -> bool:
         """Whether the manifest vouches for the file.
 
         It does not for one that is hardly older than itself: a change within one step of the disk's clock leaves
@@ -176,7 +176,7 @@ class _Ground:
         return twin is not None and _are_one_file(place, self.folder / twin)
 
 
-def _planned(ground: _Ground, files: Mapping[str, Held]) -> Laid:
+def _planned(ground: _OutputState, files: Mapping[str, LazyBytes]) -> Laid:
     """What there is to do; nothing is touched yet, and nothing will be if something is in the way."""
     ground.check_folders()
     states = {path: ground.state(path, files[path]) for path in sorted(files)}
@@ -189,7 +189,7 @@ def _planned(ground: _Ground, files: Mapping[str, Held]) -> Laid:
 
 
 def _write(
-    output_folder: Path, files: Mapping[str, Held], paths: Iterable[str]
+    output_folder: Path, files: Mapping[str, LazyBytes], paths: Iterable[str]
 ) -> Mapping[str, tuple[int, int]]:
     """Write the files; when each was altered by that, as the disk tells."""
     seen_ns = {}

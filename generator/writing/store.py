@@ -9,7 +9,7 @@ from functools import partial
 from pathlib import Path
 from typing import Protocol
 
-from generator.writing.output import Held, held
+from generator.writing.output import LazyBytes, lazy
 from generator.writing.whole_files import replace_file, sweep
 
 _FORMAT = b"wickwright store 2\n"
@@ -75,18 +75,20 @@ class Shelf:
             self.put(key, value)
         return value
 
-    def held(self, key: str, make: Callable[[], bytes]) -> Held:
+    def lazy(self, key: str, make: Callable[[], bytes]) -> LazyBytes:
         """The value of the key, read only where its bytes are needed, and made again if they are damaged then."""
         described = None if key in self._made else self._keeping.described(_checked(key))
         if described is None:
-            return held(self.remember(key, make))
+            return lazy(self.remember(key, make))
         self._asked.add(key)
-        return Held(sha256=described.sha256, size=described.size, fetch=partial(self.remember, key, make))
+        return LazyBytes(
+            sha256=described.sha256, size=described.size, fetch=partial(self.remember, key, make)
+        )
 
-    def known(self, key: str, make: Callable[[], bytes]) -> Held | None:
+    def known(self, key: str, make: Callable[[], bytes]) -> LazyBytes | None:
         """The same where this or an earlier run left the value; None where it is still to be made."""
         if key in self._made or self._keeping.described(_checked(key)) is not None:
-            return self.held(key, make)
+            return self.lazy(key, make)
         return None
 
     @property

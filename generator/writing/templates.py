@@ -28,7 +28,7 @@ from jinja2.ext import Extension
 from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
-from generator.document import Document, Promised, Value
+from generator.document import DeferredDocument, Document, Value
 from generator.problems import Place, Problem, Stopped
 from generator.writing.qr import qr_code
 from generator.writing.store import digest
@@ -176,7 +176,7 @@ def page_key(document: Document, shared: str) -> str:
     return digest("page", document.path, document.template, _written_out(document.value), shared)
 
 
-def promised_key(paper: Promised, shared: str) -> str:
+def deferred_key(paper: DeferredDocument, shared: str) -> str:
     """The key of a document that need not be made to know what its bytes depend on."""
     return digest("promised page", paper.path, *paper.depends_on, shared)
 

@@ -1,4 +1,4 @@
-"""A theme as files: the chain of folders it is made of, what it publishes, and what a review of it must see."""
+"""A theme as files: the chain of folders it is made of and what it publishes."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass

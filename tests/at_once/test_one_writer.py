@@ -12,9 +12,9 @@ import pytest
 from generator.cli import main
 from generator.commands.build import build
 from generator.making.one_writer import HOME, alone_in_content, alone_in_output
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.making.release import built, set_aside
-from generator.writing.targets.releases import Desk
+from generator.writing.targets.releases import LocalRuns
 from tests.at_once.conftest import NewShop
 from tests.at_once.forks import where
 from tests.conftest import PROJECT
@@ -44,8 +44,8 @@ def wickwright(shop: Path, *words: str) -> int:
     return main([*words, *where(shop)])
 
 
-def asked_in(shop: Path) -> Asked:
-    return Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
+def asked_in(shop: Path) -> CommandOptions:
+    return CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
 
 
 def test_a_command_says_whom_it_waits_for_and_reads_what_that_one_wrote(new_shop: NewShop) -> None:
@@ -155,9 +155,12 @@ def test_git_passes_over_the_lock(new_shop: NewShop, monkeypatch: pytest.MonkeyP
 def test_a_release_that_is_being_sent_is_not_changed_by_a_build(new_shop: NewShop) -> None:
     shop = new_shop()
     build(asked_in(shop))
-    site, desk = everything_below(shop / "output" / "site"), Desk(shop / "output" / ".published" / "disk")
-    with desk.alone():
-        release = set_aside(built(shop / "output"), desk)
+    site, runs = (
+        everything_below(shop / "output" / "site"),
+        LocalRuns(shop / "output" / ".published" / "disk"),
+    )
+    with runs.alone():
+        release = set_aside(built(shop / "output"), runs)
         maker = shop / "content" / "maker.yaml"
         maker.write_text(maker.read_text().replace("Ferry Lane Candles", "Hay Wharf Candles"))
         build(asked_in(shop))

@@ -8,15 +8,15 @@ from pathlib import Path
 
 import pytest
 
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.shop import Shop
 from generator.model.trade_links import in_force
 from generator.problems import is_error
-from generator.writing.store import Store, digest
+from generator.writing.store import digest
 from generator.writing.whole_files import is_temporary
 from tests.at_once.conftest import NewShop
 from tests.at_once.forks import Ended, Forks, where
+from tests.loaded import loaded_shop
 from tests.site.test_command import everything_below
 
 ROUNDS = int(os.environ.get("WICKWRIGHT_RACE_ROUNDS", "3"))
@@ -45,10 +45,9 @@ def at_once(forked: Forks, shop: Path, *commands: Sequence[str]) -> list[Ended]:
 
 def sound(shop: Path) -> Shop:
     """The shop, in which nothing is wrong."""
-    asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
-    known = know(asked, Store(asked.output / ".store"))
+    asked = CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
+    known = loaded_shop(asked)
     assert [str(problem) for problem in known.problems if is_error(problem)] == []
-    assert known.shop is not None
     return known.shop
 
 

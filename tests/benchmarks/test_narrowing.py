@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.browser.conftest import ARGUMENTS
 from tests.example.thousand import write_shop
 
@@ -70,7 +70,9 @@ def _shop(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFacto
     write_shop(folder / "content", codes=1000)
     maker = folder / "content" / "maker.yaml"
     maker.write_text(maker.read_text(encoding="utf-8").replace("netloft", request.param), encoding="utf-8")
-    built = build(Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False))
+    built = build(
+        CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    )
     assert built.laid is not None
     with browsers.sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=chromium, args=list(ARGUMENTS))

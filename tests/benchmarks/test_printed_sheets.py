@@ -6,15 +6,12 @@ from time import monotonic
 import pytest
 
 from generator.documents.papers.printed_sheets import papers_today
-from generator.making.load_shop import know
-from generator.making.options import Asked
-from generator.making.papers import house_of
+from generator.making.options import CommandOptions
 from generator.making.pdf_papers import pressed
-from generator.making.pictures import NO_PHOTOS
-from generator.making.setting import Setting, setting_of
-from generator.writing.output import Held
+from generator.writing.output import LazyBytes
 from generator.writing.store import Store
 from tests.example.thousand import write_shop
+from tests.loaded import house_and_theme
 
 CODES = 500
 MOST_SECONDS = 20.0
@@ -25,23 +22,22 @@ MOST_AGAIN = 0.2
 @pytest.mark.benchmark
 def test_a_thousand_sheets_are_set_in_twenty_seconds_and_not_set_again(tmp_path: Path) -> None:
     write_shop(tmp_path / "content", codes=CODES)
-    asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
-    known = know(asked, Store(asked.output / ".store"))
-    assert known.shop is not None
-    setting = setting_of(asked.content, known.shop, known.places)
-    assert isinstance(setting, Setting)
-    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
+    asked = CommandOptions(
+        content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False
+    )
+    sound = house_and_theme(asked)
+    house = sound.house
     sheets = [paper for scent in house.scents for size in scent.sizes for paper in papers_today(house, size)]
     store = Store(asked.output / ".store")
 
     started = monotonic()
-    first = pressed(sheets, setting.theme, store)
+    first = pressed(sheets, sound.presentation.theme, store)
     took = monotonic() - started
     store.save()
     started = monotonic()
     later = Store(asked.output / ".store")
-    kept = pressed(sheets, setting.theme, later).files
-    again = {path: one.fetch() for path, one in kept.items() if isinstance(one, Held)}
+    kept = pressed(sheets, sound.presentation.theme, later).files
+    again = {path: one.fetch() for path, one in kept.items() if isinstance(one, LazyBytes)}
     took_again = monotonic() - started
 
     print(f"\n{len(sheets)} sheets: {took:.1f} s, again {took_again:.1f} s")

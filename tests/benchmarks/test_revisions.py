@@ -13,17 +13,14 @@ from generator.documents.frame import frame
 from generator.documents.pages.safety import PAPERS, issued_pages
 from generator.documents.papers.printed_sheets import issued_papers
 from generator.ledgers.append_revision import sealed, with_revision
-from generator.making.load_shop import know
-from generator.making.options import Asked
-from generator.making.papers import house_of
+from generator.making.options import CommandOptions
 from generator.making.pdf_papers import pressed
-from generator.making.pictures import NO_PHOTOS
-from generator.making.reporting import LOG
-from generator.making.setting import Setting, setting_of
+from generator.making.report import LOG
 from generator.model.ledger import Issued, Ledger
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop
+from tests.loaded import house_and_theme, loaded_shop
 
 CODES, REVISIONS = 1000, 10
 MOST_OF_PRINTING_IT = 0.03
@@ -36,10 +33,9 @@ MOST_OF_BUILDING_AGAIN = 0.2
 """What a build costs of which nothing at all has changed, as a part of one that has to look at every sheet."""
 
 
-def one_more_revision(asked: Asked) -> None:
+def one_more_revision(asked: CommandOptions) -> None:
     """Behind the revisions of every ledger one more that says the same."""
-    shop = know(asked, Store(asked.output / ".store")).shop
-    assert shop is not None
+    shop = loaded_shop(asked).shop
     for code, ledger in shop.ledgers.items():
         path = asked.content / "sheets" / f"{code}.yaml"
         path.write_bytes(with_revision(path.read_bytes(), code, _again(ledger, len(ledger.revisions) + 1)))
@@ -54,7 +50,7 @@ def _again(ledger: Ledger, number: int) -> Issued:
     return sealed(again, ledger)
 
 
-def building_again(asked: Asked) -> float:
+def building_again(asked: CommandOptions) -> float:
     """Seconds of processor time where something was changed that stands on no sheet.
 
     The least of three, because whatever else a computer does only adds to it.
@@ -66,7 +62,7 @@ def building_again(asked: Asked) -> float:
     return min(took)
 
 
-def _processor_time(asked: Asked) -> float:
+def _processor_time(asked: CommandOptions) -> float:
     started = process_time()
     built = build(asked)
     assert built.laid is not None
@@ -74,21 +70,18 @@ def _processor_time(asked: Asked) -> float:
     return process_time() - started
 
 
-def printing_time(asked: Asked) -> float:
+def printing_time(asked: CommandOptions) -> float:
     """What it takes to print one revision, its page and its two papers, on the average of up to forty."""
-    known = know(asked, Store(asked.output / ".store"))
-    assert known.shop is not None
-    setting = setting_of(asked.content, known.shop, known.places)
-    assert isinstance(setting, Setting)
-    house = house_of(known.shop, known, NO_PHOTOS, setting.speeches)
+    sound = house_and_theme(asked)
+    house = sound.house
     sizes = [scent.sizes[0] for scent in house.scents[:40]]
     pages = [next(issued_pages(house, size)) for size in sizes]
     papers = [paper for size in sizes for paper in islice(issued_papers(house, size), len(PAPERS))]
-    site, templates = frame(house), Templates(setting.theme)
+    site, templates = frame(house), Templates(sound.presentation.theme)
     started = process_time()
     for page in pages:
         templates.render(page.made(), site)
-    pressed(papers, setting.theme, Store(asked.output / "another"))
+    pressed(papers, sound.presentation.theme, Store(asked.output / "another"))
     return (process_time() - started) / len(sizes)
 
 
@@ -97,7 +90,9 @@ def test_ten_revisions_of_a_thousand_codes_make_no_page_again_when_nothing_chang
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     write_shop(tmp_path / "content", codes=CODES)
-    asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
+    asked = CommandOptions(
+        content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False
+    )
     issue.run(asked, [], "first issue")
     capsys.readouterr()
     build(asked)

@@ -15,15 +15,13 @@ import yaml
 from generator.commands.build import build
 from generator.document import Document
 from generator.documents.frame import frame
-from generator.making.load_shop import know
-from generator.making.loads import loads_by_fragrance
-from generator.making.options import Asked
-from generator.making.papers import house_of, papers_of
-from generator.making.pictures import NO_PHOTOS
-from generator.making.setting import Setting, setting_of
+from generator.making.journey import loads_by_fragrance
+from generator.making.options import CommandOptions
+from generator.making.pages import pages_of
 from generator.writing.store import Store
 from generator.writing.templates import Templates
 from tests.example.thousand import write_shop
+from tests.loaded import house_and_theme
 
 MOST_TIMES_THE_FLOORS = 3.0
 MOST_OF_THE_FIRST_TIME = 0.2
@@ -32,10 +30,10 @@ RUNS = 3
 
 
 @pytest.fixture(name="asked", scope="module")
-def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
+def _asked(tmp_path_factory: pytest.TempPathFactory) -> CommandOptions:
     folder = tmp_path_factory.mktemp("thousand")
     write_shop(folder / "content", codes=1000)
-    return Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    return CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
 
 
 def yaml_floor(content: Path) -> float:
@@ -45,18 +43,15 @@ def yaml_floor(content: Path) -> float:
     return process_time() - started
 
 
-def jinja_floor(asked: Asked) -> float:
-    known = know(asked, Store(asked.output / ".store"))
-    assert known.shop is not None
-    setting = setting_of(asked.content, known.shop, known.places)
-    assert isinstance(setting, Setting)
+def jinja_floor(asked: CommandOptions) -> float:
+    sound = house_and_theme(asked)
     store = Store(asked.output / ".store")
     house = replace(
-        house_of(known.shop, known, NO_PHOTOS, setting.speeches),
-        loads=loads_by_fragrance(known.shop, store),
+        sound.house,
+        loads=loads_by_fragrance(sound.shop, store),
     )
-    documents = [paper for paper in papers_of(house, known) if isinstance(paper, Document)]
-    site, templates = frame(house), Templates(setting.theme)
+    documents = [paper for paper in pages_of(house, sound.loaded) if isinstance(paper, Document)]
+    site, templates = frame(house), Templates(sound.presentation.theme)
     started = process_time()
     for document in documents:
         templates.render(document, site)
@@ -72,7 +67,7 @@ def writing_floor(site: Path, elsewhere: Path) -> float:
     return process_time() - started
 
 
-def with_nothing_but_pictures(asked: Asked, elsewhere: Path) -> Asked:
+def with_nothing_but_pictures(asked: CommandOptions, elsewhere: Path) -> CommandOptions:
     """The same for a new folder, as if its pictures were there already.
 
     Nothing is removed for it, because a disk goes on removing while the build is timed.
@@ -83,7 +78,7 @@ def with_nothing_but_pictures(asked: Asked, elsewhere: Path) -> Asked:
     return replace(asked, output=elsewhere)
 
 
-def one_run(asked: Asked, elsewhere: Path) -> tuple[float, dict[str, float]]:
+def one_run(asked: CommandOptions, elsewhere: Path) -> tuple[float, dict[str, float]]:
     """Seconds of a first build and of each of its floors."""
     asked = with_nothing_but_pictures(asked, elsewhere / "first")
     started = process_time()
@@ -98,7 +93,9 @@ def one_run(asked: Asked, elsewhere: Path) -> tuple[float, dict[str, float]]:
 
 
 @pytest.mark.benchmark
-def test_a_thousand_stock_codes_build_in_three_times_their_floors(asked: Asked, tmp_path: Path) -> None:
+def test_a_thousand_stock_codes_build_in_three_times_their_floors(
+    asked: CommandOptions, tmp_path: Path
+) -> None:
     build(asked)
     runs = [one_run(asked, tmp_path / str(number)) for number in range(RUNS)]
     took, floors = (
@@ -113,7 +110,7 @@ def test_a_thousand_stock_codes_build_in_three_times_their_floors(asked: Asked, 
 
 
 @pytest.mark.benchmark
-def test_building_again_with_nothing_changed_costs_less_than_the_first_time(asked: Asked) -> None:
+def test_building_again_with_nothing_changed_costs_less_than_the_first_time(asked: CommandOptions) -> None:
     asked = replace(asked, output=asked.output.with_name("another"))
     first, again = build(asked), build(asked)
 

@@ -14,8 +14,8 @@ import pytest
 
 from generator.commands import link
 from generator.commands.build import build
-from generator.making.options import Asked
-from generator.making.reporting import Built
+from generator.making.options import CommandOptions
+from generator.making.report import Built
 from tests.example.thousand import write_shop
 from tests.example.trade import TERMS
 
@@ -28,7 +28,7 @@ MOST_S_AGAIN = 2.0
 
 
 @pytest.fixture(name="asked", scope="module")
-def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
+def _asked(tmp_path_factory: pytest.TempPathFactory) -> CommandOptions:
     """The shop with a link for every buyer, not built yet."""
     started = process_time()
     folder = tmp_path_factory.mktemp("trade")
@@ -41,9 +41,9 @@ def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
     (content / "trade" / "terms.yaml").write_text(terms, encoding="utf-8")
     (content / "trade" / "buyers.yaml").write_text("".join(buyers()), encoding="utf-8")
     written = process_time()
-    asked = Asked(content=content, output=folder / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=content, output=folder / "output", as_of=None, as_data=False)
     with redirect_stdout(StringIO()), redirect_stderr(StringIO()):
-        assert link.run(asked, link.Wanted(buyer=None, renew=False, file=None)) == 0
+        assert link.run(asked, link.LinkRequest(buyer=None)) == 0
     links = process_time() - written
     print(
         f"\nthe fixture: {written - started:.2f} s to write the shop, {links:.2f} s to give {BUYERS} links out"
@@ -64,7 +64,7 @@ def buyers() -> Iterator[str]:
 
 @pytest.mark.benchmark
 def test_five_hundred_buyers_by_three_hundred_codes_build_in_twenty_seconds_and_again_in_two(
-    asked: Asked,
+    asked: CommandOptions,
 ) -> None:
     started = process_time()
     first = build(asked)
@@ -82,7 +82,7 @@ def test_five_hundred_buyers_by_three_hundred_codes_build_in_twenty_seconds_and_
     assert again_s < MOST_S_AGAIN
 
 
-def build_again(asked: Asked) -> tuple[Built, float]:
+def build_again(asked: CommandOptions) -> tuple[Built, float]:
     """The last of some builds with nothing changed, and the least that one took: the rest is the machine's."""
     times = []
     for _ in range(TRIES):

@@ -13,19 +13,14 @@ from generator.documents.line_sheet import line_sheet
 from generator.documents.printed import parcel
 from generator.documents.published import as_published
 from generator.documents.stock_lines import OfferedLine, Stock
-from generator.making.load_shop import know
-from generator.making.options import Asked
-from generator.making.papers import house_of
-from generator.making.pictures import NO_PHOTOS
-from generator.making.setting import speeches_in
+from generator.making.options import CommandOptions
 from generator.model.trade import Offer
-from generator.problems import Problem
 from generator.reading.languages import words_of
 from generator.rules.trade.prices import offers_by_buyer
-from generator.writing.store import Store
 from tests.browser.order_sums import OrderLine, OrderTotals, order_totals
 from tests.browser.test_sealed import wickwright
 from tests.conftest import PROJECT
+from tests.loaded import house_and_theme, loaded_shop
 
 if TYPE_CHECKING:
     from playwright.sync_api import Page
@@ -58,12 +53,9 @@ def _shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(name="offered", scope="module")
 def _offered(shop: Path) -> tuple[Stock, tuple[Offer, ...], tuple[OfferedLine, ...]]:
     """The same sheet as the program works it out."""
-    asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
-    known = know(asked, Store(asked.output / ".store"))
-    assert known.shop is not None
-    speeches = speeches_in(["en"])
-    assert not isinstance(speeches, Problem)
-    stock = Stock(house=as_published(house_of(known.shop, known, NO_PHOTOS, speeches)))
+    asked = CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
+    known = loaded_shop(asked)
+    stock = Stock(house=as_published(house_and_theme(asked).house))
     offers = offers_by_buyer(known.shop)[BUYER]
     return stock, offers, tuple(stock.offered(known.shop.buyers[BUYER], offers))
 
@@ -133,9 +125,8 @@ def test_the_page_and_the_program_write_one_table(
     with sheet.expect_download() as downloaded:
         sheet.get_by_role("button", name="Download").click()
 
-    asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
-    known = know(asked, Store(asked.output / ".store"))
-    assert known.shop is not None
+    asked = CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
+    known = loaded_shop(asked)
     ours = line_sheet(stock, known.shop.buyers[BUYER], offers, {lines[0].line.facts.stock_code: 3})
     assert downloaded.value.path().read_bytes() == ours.text.encode()
 

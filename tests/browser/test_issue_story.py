@@ -9,7 +9,7 @@ import pytest
 
 from generator.commands import build, lots_add
 from generator.commands.lots_add import Pour
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.site.story import CODE, NEW, OLD, add_a_gram, issue_again, issued_in
 
 if TYPE_CHECKING:
@@ -22,7 +22,7 @@ LATER = date(2026, 11, 15)
 PATIENCE_MS = 5000
 
 
-def pour(asked: Asked, lot: str) -> None:
+def pour(asked: CommandOptions, lot: str) -> None:
     assert lots_add.run(asked, Pour(stock_code=CODE, made=24, poured_on=asked.as_of, code=lot)) == 0
 
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.conftest import EXAMPLE
 
 if TYPE_CHECKING:
@@ -18,7 +18,7 @@ pytestmark = pytest.mark.browser
 def _home(tmp_path_factory: pytest.TempPathFactory) -> str:
     """The address of the example's home page."""
     output = tmp_path_factory.mktemp("output")
-    assert build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False)).laid is not None
+    assert build(CommandOptions(content=EXAMPLE, output=output, as_of=None, as_data=False)).laid is not None
     return (output / "site/index.html").as_uri()
 
 

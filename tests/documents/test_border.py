@@ -15,12 +15,11 @@ from generator.cli import main
 from generator.commands import issue
 from generator.commands.build import build
 from generator.facts.facts import Facts
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.recorded import Recorded
 from generator.rules.hazards.mixture import mixture
 from generator.rules.wax.portions import ingredients_of
-from generator.writing.store import Store
+from tests.loaded import loaded_shop
 from tests.site.paper_tools import text_of
 
 FIRST_SHOP = Path(__file__).parents[2] / "generator" / "data" / "first_shop"
@@ -80,14 +79,14 @@ TEXTS = frozenset({".html", ".xml", ".txt", ".json", ".js", ".css", ".svg", ".cs
 
 
 @pytest.fixture(name="asked", scope="module")
-def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
+def _asked(tmp_path_factory: pytest.TempPathFactory) -> CommandOptions:
     """The planted shop, its sheet issued, built."""
     folder = tmp_path_factory.mktemp("border")
     shutil.copytree(FIRST_SHOP, folder / "content")
     for file, changes in PLANTED.items():
         _plant(folder / "content" / file, changes)
     (folder / "content" / "lots.csv").write_text(LOTS, encoding="utf-8")
-    asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
     assert issue.run(asked, ["WG-20"], f"{CANARY} reason") == 0
     lot = (
         "lots",
@@ -116,7 +115,7 @@ def _plant(path: Path, changes: dict[str, str]) -> None:
 
 
 @pytest.fixture(name="public", scope="module")
-def _public(asked: Asked) -> dict[str, str]:
+def _public(asked: CommandOptions) -> dict[str, str]:
     """Every public file that holds text, and the names of all of them."""
     site = asked.output / "site"
     files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
@@ -170,7 +169,9 @@ def places_of(text: str, public: dict[str, str]) -> list[str]:
     return [name for name, said in public.items() if text in said and alone.search(said)]
 
 
-def test_neither_a_kept_formula_nor_its_fingerprint_is_public(asked: Asked, public: dict[str, str]) -> None:
+def test_neither_a_kept_formula_nor_its_fingerprint_is_public(
+    asked: CommandOptions, public: dict[str, str]
+) -> None:
     (formula,) = (asked.content / "poured").iterdir()
     assert "83.91 g" in formula.read_text(encoding="utf-8")
 
@@ -195,8 +196,10 @@ def test_no_private_number_is_public_as_it_was_typed(typed: str, public: dict[st
     assert found == {}
 
 
-def test_no_figure_that_rests_on_private_numbers_is_public(asked: Asked, public: dict[str, str]) -> None:
-    ((gathered, facts),) = know(asked, Store(asked.output / ".store")).facts
+def test_no_figure_that_rests_on_private_numbers_is_public(
+    asked: CommandOptions, public: dict[str, str]
+) -> None:
+    ((gathered, facts),) = loaded_shop(asked).facts
     numbers = (*private_numbers(facts), *shares_of_constituents(gathered.recorded))
 
     found = {
@@ -225,10 +228,10 @@ def shares_left(facts: Facts, weight: str) -> float:
 
 
 def test_no_recipe_can_be_told_from_weight_and_volume_as_printed(
-    asked: Asked, public: dict[str, str]
+    asked: CommandOptions, public: dict[str, str]
 ) -> None:
     """Who measures the vessel and knows the suppliers' densities is still left with three points or more."""
-    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+    ((_, facts),) = loaded_shop(asked).facts
 
     printed = re.search(
         r"<span>([\d.]+)\s*g</span></p>\s*<p class=\"formula\">net weight =", public[facts.site_path]
@@ -238,9 +241,9 @@ def test_no_recipe_can_be_told_from_weight_and_volume_as_printed(
     assert shares_left(facts, printed[1]) > 3
 
 
-def test_the_unrounded_weight_would_tell_it(asked: Asked) -> None:
+def test_the_unrounded_weight_would_tell_it(asked: CommandOptions) -> None:
     """The sum above finds the recipe where it can be found."""
-    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+    ((_, facts),) = loaded_shop(asked).facts
 
     told = share_percent(facts.net_weight_g / facts.fill_volume_ml, wax=0.9137, fragrance=0.9713)
 
@@ -249,9 +252,9 @@ def test_the_unrounded_weight_would_tell_it(asked: Asked) -> None:
 
 
 def test_no_reason_behind_a_hazard_is_public_though_the_hazard_is(
-    asked: Asked, public: dict[str, str]
+    asked: CommandOptions, public: dict[str, str]
 ) -> None:
-    ((_, facts),) = know(asked, Store(asked.output / ".store")).facts
+    ((_, facts),) = loaded_shop(asked).facts
     reasons = {
         text
         for hazards in facts.hazards.values()

@@ -17,13 +17,12 @@ import pytest
 
 from generator.commands import issue
 from generator.commands.build import build
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.candle import OwnLabel
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, PriceRow, Terms
-from generator.writing.store import Store
 from tests.conftest import PROJECT
+from tests.loaded import loaded_shop
 
 FIRST_SHOP = PROJECT / "generator/data/first_shop"
 CANARY = "canary"
@@ -118,7 +117,7 @@ CIPHERTEXT = re.compile(r"<script type=\"application/octet-stream\"[^>]*>[^<]*</
 
 
 @pytest.fixture(name="asked", scope="module")
-def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
+def _asked(tmp_path_factory: pytest.TempPathFactory) -> CommandOptions:
     """The planted shop, two of its sheets issued, built."""
     folder = tmp_path_factory.mktemp("border-of-trade")
     content = folder / "content"
@@ -128,7 +127,7 @@ def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
         (content / name).write_text(text.replace("\n        ", "\n").lstrip(), encoding="utf-8")
     with (content / "candles/wet-garden.yaml").open("a", encoding="utf-8") as candle:
         candle.write(OWN_LABELS)
-    asked = Asked(content=content, output=folder / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=content, output=folder / "output", as_of=None, as_data=False)
     assert issue.run(asked, ["WG-20", "WG-21", "WG-22"], f"{CANARY} reason") == 0
     built = build(asked)
     assert built.laid is not None, [str(problem) for problem in built.problems]
@@ -136,14 +135,12 @@ def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
 
 
 @pytest.fixture(name="shop", scope="module")
-def _shop(asked: Asked) -> Shop:
-    shop = know(asked, Store(asked.output / ".store")).shop
-    assert shop is not None
-    return shop
+def _shop(asked: CommandOptions) -> Shop:
+    return loaded_shop(asked).shop
 
 
 @pytest.fixture(name="public", scope="module")
-def _public(asked: Asked) -> dict[str, str]:
+def _public(asked: CommandOptions) -> dict[str, str]:
     """Every public file that holds text but for its ciphertext, and the names of all of them."""
     site = asked.output / "site"
     files = {path.relative_to(site).as_posix(): path for path in site.rglob("*") if path.is_file()}
@@ -218,7 +215,7 @@ def test_an_own_label_that_names_nobody_leaves_the_maker_to_answer(
     assert shop.maker.email in page
 
 
-def test_the_general_trade_sheet_shows_no_own_label(asked: Asked) -> None:
+def test_the_general_trade_sheet_shows_no_own_label(asked: CommandOptions) -> None:
     workshop = Path(asked.output) / "workshop"
 
     for name in ("trade.html", "trade.csv"):
@@ -235,7 +232,7 @@ def test_the_search_finds_what_it_looks_for(public: dict[str, str]) -> None:
     assert places_of("8.37", leaking) == ["leak.html"]
 
 
-def test_an_own_label_without_an_issued_sheet_has_no_page(asked: Asked, tmp_path: Path) -> None:
+def test_an_own_label_without_an_issued_sheet_has_no_page(asked: CommandOptions, tmp_path: Path) -> None:
     content = tmp_path / "content"
     shutil.copytree(asked.content, content)
     (content / "sheets/WG-21.yaml").unlink()

@@ -16,7 +16,7 @@ from PIL import Image
 from generator.commands import publish
 from generator.commands.build import build
 from generator.commands.publish import How
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.conftest import PROJECT
 from tests.site.paper_tools import text_of
 
@@ -78,7 +78,7 @@ PHOTOS = (
 
 
 @pytest.fixture(name="asked", scope="module")
-def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
+def _asked(tmp_path_factory: pytest.TempPathFactory) -> CommandOptions:
     content = tmp_path_factory.mktemp("border-of-trials") / "content"
     shutil.copytree(FIRST_SHOP, content)
     for name, text in FILES.items():
@@ -101,7 +101,7 @@ def _asked(tmp_path_factory: pytest.TempPathFactory) -> Asked:
     (content.parent / "place").mkdir()
     for number, name in enumerate(PHOTOS):
         Image.new("RGB", (40, 20), (number * 30, 80, 120)).save(content / "photos" / f"{name}.jpg")
-    return Asked(content=content, output=content.parent / "output", as_of=None, as_data=False)
+    return CommandOptions(content=content, output=content.parent / "output", as_of=None, as_data=False)
 
 
 def _add(path: Path, text: str) -> None:
@@ -110,9 +110,9 @@ def _add(path: Path, text: str) -> None:
 
 
 @pytest.fixture(name="public", params=["build", "build --drafts", "publish"], scope="module")
-def _public(request: pytest.FixtureRequest, asked: Asked) -> Mapping[str, bytes]:
+def _public(request: pytest.FixtureRequest, asked: CommandOptions) -> Mapping[str, bytes]:
     """Every public file; a preview builds with drafts."""
-    asked = Asked(
+    asked = CommandOptions(
         content=asked.content,
         output=asked.output,
         as_of=None,
@@ -151,7 +151,7 @@ def test_photos_are_public_where_a_page_shows_them_and_nowhere_else(public: Mapp
     assert [name for name in shown if name.encode() not in pages] == []
 
 
-def test_the_workshop_has_all_of_it(asked: Asked, public: Mapping[str, bytes]) -> None:
+def test_the_workshop_has_all_of_it(asked: CommandOptions, public: Mapping[str, bytes]) -> None:
     """A search that cannot find would never fail."""
     assert public
     workshop = asked.output / "workshop"

@@ -11,11 +11,10 @@ import pytest
 from generator.commands.build import build
 from generator.documents.pages.burn_chart import HEIGHT, WIDTH, workshop_charts
 from generator.facts.facts import BurnTrack, Track
-from generator.making.load_shop import know
-from generator.making.options import Asked
-from generator.writing.store import Store
+from generator.making.options import CommandOptions
 from tests.conftest import EXAMPLE, PROJECT
 from tests.documents.sample_house import house, size
+from tests.loaded import loaded_shop
 
 
 def chart_of(net_g: float, claim_h: int, points: tuple[tuple[float, float], ...]) -> str:
@@ -34,8 +33,10 @@ def numbers_along(chart: str, anchor: str) -> list[int]:
     return [int(number) for number in re.findall(rf'text-anchor="{anchor}">(\d+)<', chart)]
 
 
-def test_a_track_ends_at_what_the_scale_said(ask: Callable[[Path], Asked], warm_output: Path) -> None:
-    known = know(ask(EXAMPLE), Store(warm_output / ".store"))
+def test_a_track_ends_at_what_the_scale_said(
+    ask: Callable[[Path], CommandOptions], warm_output: Path
+) -> None:
+    known = loaded_shop(replace(ask(EXAMPLE), output=warm_output))
     recorded, track = next((g.recorded, f.burn_track) for g, f in known.facts if f.stock_code == "SS-30")
 
     assert track is not None
@@ -53,7 +54,7 @@ def test_a_public_chart_says_rate_and_hours_and_no_number_finer_than_it_is_drawn
 
 
 def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_site(
-    tmp_path: Path, ask: Callable[[Path], Asked], warm_output: Path
+    tmp_path: Path, ask: Callable[[Path], CommandOptions], warm_output: Path
 ) -> None:
     asked = ask(shutil.copytree(EXAMPLE, tmp_path / "content"))
     candle = asked.content / "candles" / "net-loft.yaml"
@@ -68,7 +69,7 @@ def test_a_candle_that_changed_since_its_sheet_was_issued_shows_no_chart_on_the_
 
 @pytest.mark.parametrize("drafts", [False, True])
 def test_private_charts_are_in_the_workshop_alone(
-    tmp_path: Path, ask: Callable[[Path], Asked], warm_output: Path, drafts: bool
+    tmp_path: Path, ask: Callable[[Path], CommandOptions], warm_output: Path, drafts: bool
 ) -> None:
     asked = replace(ask(shutil.copytree(EXAMPLE, tmp_path / "content")), drafts=drafts)
     with (asked.content / "maker.yaml").open("a", encoding="utf-8") as maker:

@@ -7,7 +7,7 @@ from typing import Any, Final, cast
 
 import pytest
 
-from generator.commands.label_measures import sizes_of
+from generator.commands.labelled import sizes_of
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.candle_page import candle_page
 from generator.documents.pages.catalogue import catalogue
@@ -20,18 +20,17 @@ from generator.documents.papers.printed_sheets import papers_today
 from generator.facts.work_out import work_out
 from generator.ledgers.record import record_of
 from generator.ledgers.sheet import sheet_value
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.candle import Fill
 from generator.model.kinds import KINDS, Kind, KindSentences, KindTraits
 from generator.model.recorded import Recorded
 from generator.problems import Severity
 from generator.reading.languages import label_languages, words_of
 from generator.rules.wax.geometry import height_mm
-from generator.writing.store import Store
 from tests.documents.sample_house import MAKER, RECORDED, ROOT, WORDS, house
 from tests.documents.set_in_type import set_one
 from tests.documents.test_labels import ROLL
+from tests.loaded import loaded_shop
 from tests.site.paper_tools import page_sizes_mm
 
 PRETENDED = KindTraits(
@@ -275,9 +274,11 @@ def test_its_record_tells_the_shape_where_no_container_does() -> None:
 
 
 @pytest.mark.usefixtures("pretended")
-def test_a_shop_may_write_it_once_it_has_a_row(shop_folder: Path, ask: Callable[[Path], Asked]) -> None:
+def test_a_shop_may_write_it_once_it_has_a_row(
+    shop_folder: Path, ask: Callable[[Path], CommandOptions]
+) -> None:
     """What it is poured into gives its shape and stays behind: no word of its weight, its lid or its cracks."""
-    known = know(ask(written_as(shop_folder, "pillar")), Store(shop_folder / ".store"))
+    known = loaded_shop(ask(written_as(shop_folder, "pillar")))
 
     ((gathered, facts),) = known.facts
     assert [str(problem) for problem in known.problems] == []
@@ -300,9 +301,9 @@ def written_as(shop: Path, kind: str) -> Path:
     "kind", [kind for kind in Kind if kind not in KINDS], ids=lambda kind: str(kind.value)
 )
 def test_a_kind_without_a_row_is_refused_in_one_sentence(
-    kind: Kind, shop_folder: Path, ask: Callable[[Path], Asked]
+    kind: Kind, shop_folder: Path, ask: Callable[[Path], CommandOptions]
 ) -> None:
-    known = know(ask(written_as(shop_folder, kind.value)), Store(shop_folder / ".store"))
+    known = loaded_shop(ask(written_as(shop_folder, kind.value)))
 
     (error,) = (problem for problem in known.problems if problem.severity is Severity.ERROR)
     assert error.what == f"kind '{kind.value}' is not supported yet"

@@ -8,7 +8,7 @@ from typing import Any
 import pypdfium2
 import pytest
 
-from generator.commands.label_measures import sizes_of
+from generator.commands.labelled import sizes_of
 from generator.documents.house import SizeOf
 from generator.documents.papers.label_layout import Printing
 from generator.documents.papers.label_text import CAPITAL_EM, SMALL_LETTER_EM, Labelled, label, label_paper

@@ -9,7 +9,7 @@ import pytest
 from bs4 import BeautifulSoup, Tag
 
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.conftest import EXAMPLE
 
 
@@ -19,7 +19,8 @@ def _site(tmp_path_factory: pytest.TempPathFactory, built_example: Path) -> Iter
     output = tmp_path_factory.mktemp("output")
     shutil.copytree(built_example / ".store", output / ".store")
     assert (
-        build(Asked(content=EXAMPLE, output=output, as_of=None, as_data=False, drafts=True)).laid is not None
+        build(CommandOptions(content=EXAMPLE, output=output, as_of=None, as_data=False, drafts=True)).laid
+        is not None
     )
     yield output / "site"
     read.cache_clear()

@@ -3,16 +3,13 @@
 Expected by hand from the invented sheets and the tables of CLP Annex I (3.3.3, 3.4.5, 3.4.6, 4.1.2).
 """
 
-from pathlib import Path
-
 import pytest
 
 from generator.facts.facts import Facts
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.markets import Market
-from generator.writing.store import Store
 from tests.conftest import EXAMPLE
+from tests.loaded import loaded_shop
 
 EXPECTED: dict[str, tuple[str, ...]] = {
     "SS": ("H317",),
@@ -38,8 +35,8 @@ EXPECTED: dict[str, tuple[str, ...]] = {
 @pytest.fixture(name="facts", scope="module")
 def _facts(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Facts]:
     output = tmp_path_factory.mktemp("hazards")
-    asked = Asked(content=EXAMPLE, output=output, as_of=None, as_data=False)
-    return {facts.stock_code: facts for _, facts in know(asked, Store(Path(output) / ".store")).facts}
+    asked = CommandOptions(content=EXAMPLE, output=output, as_of=None, as_data=False)
+    return {facts.stock_code: facts for _, facts in loaded_shop(asked).facts}
 
 
 @pytest.mark.parametrize("market", ["EU", "GB"])

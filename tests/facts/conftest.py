@@ -7,9 +7,8 @@ from pathlib import Path
 import pytest
 
 from generator.facts.facts import Facts, Hours
-from generator.making.load_shop import know
-from generator.making.options import Asked
-from generator.writing.store import Store
+from generator.making.options import CommandOptions
+from tests.loaded import loaded_shop
 
 Change = str | tuple[str, str]
 """A whole file, or a text in it and what stands there now."""
@@ -44,12 +43,12 @@ TESTED: Mapping[str, Change] = {"burn-tests/WG-20.csv": THREE_PIECES}
 
 
 @pytest.fixture(name="change_shop")
-def _change_shop(shop_folder: Path, ask: Callable[[Path], Asked]) -> ChangeShop:
+def _change_shop(shop_folder: Path, ask: Callable[[Path], CommandOptions]) -> ChangeShop:
     def changed(changes: Mapping[str, Change]) -> Changed:
         for file, change in changes.items():
             _write(shop_folder / file, change)
         asked = ask(shop_folder)
-        known = know(asked, Store(asked.output / ".store"))
+        known = loaded_shop(asked)
         return Changed(
             facts={facts.stock_code: facts for _, facts in known.facts},
             problems=tuple(

@@ -8,18 +8,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.cli import main
-from generator.making.load_shop import Known, know
-from generator.making.options import Asked
+from generator.making.load_shop import LoadedShop
+from generator.making.options import CommandOptions
 from generator.model.accepted import Accepted
 from generator.problems import Fault, Place, Places, Problem, Severity, counted, is_error, is_open
 from generator.rules.entries.acceptance import settled
-from generator.writing.store import Store
+from tests.loaded import loaded_shop
 
 CANDLE = "candles/wet-garden.yaml"
 SIZE = "    price: 18.00\n"
 WHY = "the line was marked on the cooler bench"
 
-Knows = Callable[[], Known]
+Knows = Callable[[], LoadedShop]
 
 
 @pytest.fixture(name="content")
@@ -32,8 +32,8 @@ def _content(shop_folder: Path) -> Path:
 
 
 @pytest.fixture(name="knows")
-def _knows(content: Path, ask: Callable[[Path], Asked]) -> Knows:
-    return lambda: know(ask(content), Store(ask(content).output / ".store"))
+def _knows(content: Path, ask: Callable[[Path], CommandOptions]) -> Knows:
+    return lambda: loaded_shop(ask(content))
 
 
 def change(file: Path, before: str, after: str) -> None:
@@ -47,7 +47,7 @@ def accept(content: Path, line: str, file: str = CANDLE) -> None:
         entry.write(f"{line}\n")
 
 
-def standing(known: Known) -> list[str]:
+def standing(known: LoadedShop) -> list[str]:
     return [problem.what for problem in known.problems if is_open(problem)]
 
 

@@ -11,10 +11,9 @@ from pathlib import Path
 import pytest
 
 from generator.commands import explain
-from generator.making.load_shop import know
-from generator.making.options import Asked
-from generator.writing.store import Store
+from generator.making.options import CommandOptions
 from tests.conftest import EXAMPLE
+from tests.loaded import loaded_shop
 
 FUNCTIONS = {
     "pi": math.pi,
@@ -51,10 +50,10 @@ def blocks_of(printed: str) -> list[str]:
 
 @pytest.mark.usefixtures("warm_output")
 def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
-    ask: Callable[[Path], Asked],
+    ask: Callable[[Path], CommandOptions],
 ) -> None:
     asked = ask(EXAMPLE)
-    known = know(asked, Store(asked.output / ".store"))
+    known = loaded_shop(asked)
 
     wrong = [
         (facts.stock_code, name, printed, ours)
@@ -69,9 +68,9 @@ def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
 
 
 @pytest.mark.usefixtures("warm_output")
-def test_the_figure_explained_is_the_number_that_papers_take(ask: Callable[[Path], Asked]) -> None:
+def test_the_figure_explained_is_the_number_that_papers_take(ask: Callable[[Path], CommandOptions]) -> None:
     asked = ask(EXAMPLE)
-    known = know(asked, Store(asked.output / ".store"))
+    known = loaded_shop(asked)
     taken = {
         "density_set_g_per_ml",
         "density_molten_g_per_ml",
@@ -126,7 +125,7 @@ def test_figures_of_every_shape_and_fill_follow_from_their_printed_lines(
     inside: str,
     fill: str,
     shop_folder: Path,
-    ask: Callable[[Path], Asked],
+    ask: Callable[[Path], CommandOptions],
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     vessel, candle = shop_folder / "vessels" / "amber-20.yaml", shop_folder / "candles" / "wet-garden.yaml"
@@ -149,7 +148,7 @@ def test_figures_of_every_shape_and_fill_follow_from_their_printed_lines(
 
 @pytest.mark.usefixtures("warm_output")
 def test_an_unknown_stock_code_is_told_with_the_nearest_ones(
-    ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+    ask: Callable[[Path], CommandOptions], capsys: pytest.CaptureFixture[str]
 ) -> None:
     code = explain.run(ask(EXAMPLE), "ss-31")
 
@@ -160,7 +159,7 @@ def test_an_unknown_stock_code_is_told_with_the_nearest_ones(
 
 
 def test_the_ounces_explained_are_those_on_the_label(
-    shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions], capsys: pytest.CaptureFixture[str]
 ) -> None:
     candle = shop_folder / "candles" / "wet-garden.yaml"
     declared = candle.read_text(encoding="utf-8").replace(
@@ -175,7 +174,7 @@ def test_the_ounces_explained_are_those_on_the_label(
 
 
 def test_figures_of_a_shop_at_fault_are_not_shown_as_if_they_were_sound(
-    shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions], capsys: pytest.CaptureFixture[str]
 ) -> None:
     fragrance = shop_folder / "fragrances" / "wet-garden.yaml"
     fragrance.write_text(
@@ -194,7 +193,7 @@ def test_figures_of_a_shop_at_fault_are_not_shown_as_if_they_were_sound(
     ("line", "told"), [("currency: GBX", "currency is 'GBX'"), ("markets: []", "markets is empty")]
 )
 def test_a_shop_without_a_known_currency_or_market_is_told_so(
-    line: str, told: str, shop_folder: Path, ask: Callable[[Path], Asked]
+    line: str, told: str, shop_folder: Path, ask: Callable[[Path], CommandOptions]
 ) -> None:
     maker = shop_folder / "maker.yaml"
     key = line.split(":", maxsplit=1)[0]
@@ -203,15 +202,15 @@ def test_a_shop_without_a_known_currency_or_market_is_told_so(
     )
     asked = ask(shop_folder)
 
-    known = know(asked, Store(asked.output / ".store"))
+    known = loaded_shop(asked)
 
     assert [problem.what.split(",")[0] for problem in known.problems if told in problem.what] == [told]
-    assert not known.is_sound
+    assert known.errors
 
 
 @pytest.mark.usefixtures("warm_output")
 def test_hazards_say_which_constituent_met_which_limit_and_how_far_the_next_is(
-    ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+    ask: Callable[[Path], CommandOptions], capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert explain.run(ask(EXAMPLE), "QF-SB") == 0
 
@@ -230,7 +229,7 @@ def test_hazards_say_which_constituent_met_which_limit_and_how_far_the_next_is(
 
 @pytest.mark.usefixtures("warm_output")
 def test_figures_and_hazards_are_there_as_data(
-    ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+    ask: Callable[[Path], CommandOptions], capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert explain.run(replace(ask(EXAMPLE), as_data=True), "NR-22") == 0
 

@@ -49,8 +49,8 @@ class Bench:
     def target(self) -> Target:
         return target_in(self.content)
 
-    def upload(self, how: How = AS_USUAL, desk: str = "desk") -> None:
-        upload(self.content, self.site, self.folder / desk, how)
+    def upload(self, how: How = AS_USUAL, runs: str = "runs") -> None:
+        upload(self.content, self.site, self.folder / runs, how)
 
     def rewrite(self, old: str, new: str) -> None:
         text = self.entry.read_text()

@@ -23,7 +23,7 @@ COMPLETED_EVERY = 3
 
 def _start(bench: Bench) -> subprocess.Popen[str]:
     process = subprocess.Popen(
-        command_for(bench.content, bench.site, bench.folder / "desk"),
+        command_for(bench.content, bench.site, bench.folder / "runs"),
         stdout=subprocess.PIPE,
         text=True,
         start_new_session=True,

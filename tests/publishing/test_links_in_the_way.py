@@ -43,7 +43,7 @@ def stops(bench: Bench, elsewhere: Path, path: str, how: How = TAKE_OVER) -> Non
 def _at_target(bench: Bench) -> dict[str, bytes]:
     """All but this computer's own copy of what it sends."""
     found = everything_at(bench.home)
-    return {path: data for path, data in found.items() if not path.startswith(("desk/", "site/"))}
+    return {path: data for path, data in found.items() if not path.startswith(("runs/", "site/"))}
 
 
 @disks

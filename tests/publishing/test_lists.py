@@ -13,9 +13,9 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from generator.writing.targets import ground
-from generator.writing.targets.ground import Lines, check_length, listing, read_list
+from generator.writing.targets import target_state
 from generator.writing.targets.peer import MOST_BYTES_OF_A_LIST, MOST_FILES, MOST_LISTS, CouldNotPublish
+from generator.writing.targets.target_state import Lines, check_length, listing, read_list
 from tests.publishing.conftest import ONE_BY_ONE, Bench
 from tests.publishing.places import everything_at, list_of
 from tests.publishing.sites import lay_site
@@ -134,8 +134,8 @@ def test_an_owner_of_the_lock_that_is_too_long_is_not_ours_to_read(bench: Bench)
 @everywhere
 def test_a_name_of_ours_that_was_altered_on_this_computer_is_made_anew(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
-    (bench.folder / "desk").mkdir()
-    (bench.folder / "desk" / "owner").write_bytes("../../ü\n!id".encode())
+    (bench.folder / "runs").mkdir()
+    (bench.folder / "runs" / "owner").write_bytes("../../ü\n!id".encode())
 
     bench.upload()
 
@@ -161,7 +161,7 @@ def test_more_files_than_a_list_may_name_are_told_of(monkeypatch: pytest.MonkeyP
         check_length(WEB, many)
     with pytest.raises(CouldNotPublish, match="it names 50001 files"):
         read_list("list-0a.json", listing(WEB, many), WEB)
-    monkeypatch.setattr(ground, "MOST_BYTES_OF_A_LIST", 100)
+    monkeypatch.setattr(target_state, "MOST_BYTES_OF_A_LIST", 100)
     with pytest.raises(CouldNotPublish, match="are 1 together"):
         check_length(WEB, {"a": (DIGEST, 1)})
 
@@ -235,7 +235,7 @@ def test_whatever_a_list_says_nothing_beside_a_folder_is_touched(listed: bytes) 
 @given(listed=LISTS)
 @example(listed=said('a"\n!touch owned\n#'))
 def test_whatever_a_list_says_nothing_beside_a_far_target_is_touched(bench: Bench, listed: bytes) -> None:
-    for left in (bench.folder / "site", bench.folder / "desk"):
+    for left in (bench.folder / "site", bench.folder / "runs"):
         shutil.rmtree(left, ignore_errors=True)
     for path in bench.place.names():
         bench.place.remove(path)
@@ -255,7 +255,7 @@ def _publish_over(listed: bytes, folder: Path, web: Path) -> None:
     here = Path.cwd()
     os.chdir(folder)
     try:
-        upload(folder / "content", folder / "site", folder / "desk")
+        upload(folder / "content", folder / "site", folder / "runs")
     except CouldNotPublish:
         assert not (web / "index.html").exists()
     finally:
@@ -268,5 +268,5 @@ def _beside(folder: Path, web: Path) -> dict[str, bytes]:
     return {
         str(path): path.read_bytes()
         for path in files
-        if not path.is_relative_to(web) and not path.is_relative_to(folder / "desk")
+        if not path.is_relative_to(web) and not path.is_relative_to(folder / "runs")
     }

@@ -10,9 +10,9 @@ import pytest
 from pydantic import TypeAdapter
 
 from generator.commands.publish import How
-from generator.making.goal import goal_of
+from generator.making.destination import destination_of
 from generator.model.publish_targets import Target
-from generator.writing.targets.peer import CouldNotPublish, Lock, Still, Unlock
+from generator.writing.targets.peer import CouldNotPublish, Lock, RequireUnchanged, Unlock
 from tests.publishing.conftest import ONE_OF_EACH, WITH_LINKS, Bench
 from tests.publishing.peers import KEYS, free_port
 from tests.publishing.places import Disk, everything_at
@@ -57,7 +57,7 @@ def test_a_full_disk_is_told_and_once_there_is_room_the_site_is_whole(bench: Ben
 )  # fmt: skip
 def test_the_home_of_a_user_that_is_none_is_told(tmp_path: Path, target: dict[str, str]) -> None:
     with pytest.raises(CouldNotPublish, match=r"no home folder for ~nobody-here in ~nobody-here/"):
-        goal_of(TypeAdapter[Target](Target).validate_python(target), tmp_path)
+        destination_of(TypeAdapter[Target](Target).validate_python(target), tmp_path)
 
 
 @pytest.mark.parametrize("bench", ["folder", "sftp"], indirect=True)
@@ -138,11 +138,11 @@ def test_what_a_store_refuses_is_told(bench: Bench, store: str, code: str) -> No
 def test_a_lock_of_our_own_that_came_late_keeps_nobody_out(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
     bench.upload()
-    owner = (bench.folder / "desk" / "owner").read_bytes()
-    peer = goal_of(bench.target(), bench.content).peer
+    owner = (bench.folder / "runs" / "owner").read_bytes()
+    peer = destination_of(bench.target(), bench.content).peer
     bench.home.put(".wickwright/lock/owner", owner)
 
-    peer.carry_out([Lock(bench.folder / "desk" / "owner", owner.decode()), Unlock()], lambda: None)
+    peer.carry_out([Lock(bench.folder / "runs" / "owner", owner.decode()), Unlock()], lambda: None)
 
     assert ".wickwright/lock/owner" not in bench.home.names()
 
@@ -151,11 +151,11 @@ def test_a_lock_of_our_own_that_came_late_keeps_nobody_out(bench: Bench) -> None
 def test_a_lock_of_another_that_came_first_keeps_us_out(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
     bench.upload()
-    peer = goal_of(bench.target(), bench.content).peer
+    peer = destination_of(bench.target(), bench.content).peer
     bench.home.put(".wickwright/lock/owner", b"somebody else")
 
     with pytest.raises(CouldNotPublish, match="another computer is publishing there"):
-        peer.carry_out([Lock(bench.folder / "desk" / "owner", "ours")], lambda: None)
+        peer.carry_out([Lock(bench.folder / "runs" / "owner", "ours")], lambda: None)
 
     assert bench.home.read(".wickwright/lock/owner") == b"somebody else"
 
@@ -163,14 +163,14 @@ def test_a_lock_of_another_that_came_first_keeps_us_out(bench: Bench) -> None:
 def test_who_was_overtaken_after_looking_writes_nothing(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=1)
     bench.upload()
-    goal = goal_of(bench.target(), bench.content)
-    seen_late = goal.ground(WEB)
+    destination = destination_of(bench.target(), bench.content)
+    seen_late = destination.state(WEB)
     lay_site(bench.site, 2, pages=2)
-    bench.upload(desk="other desk")
+    bench.upload(runs="other runs")
     now = everything_at(bench.place)
 
     with pytest.raises(CouldNotPublish, match="another computer has published there since this one looked"):
-        goal.peer.carry_out([Still(path) for path in seen_late.standing], lambda: None)
+        destination.peer.carry_out([RequireUnchanged(path) for path in seen_late.standing], lambda: None)
 
     assert everything_at(bench.place) == now
 
@@ -266,9 +266,9 @@ def test_of_two_computers_at_once_one_waits_and_nothing_is_lost(bench: Bench) ->
 
     runs = [
         subprocess.Popen(
-            command_for(bench.content, site, bench.folder / desk), stderr=subprocess.PIPE, text=True
+            command_for(bench.content, site, bench.folder / runs), stderr=subprocess.PIPE, text=True
         )
-        for site, desk in ((bench.site, "desk"), (other, "other desk"))
+        for site, runs in ((bench.site, "runs"), (other, "other runs"))
     ]
     told = [(run.communicate()[1], run.returncode) for run in runs]
 
@@ -279,17 +279,17 @@ def test_of_two_computers_at_once_one_waits_and_nothing_is_lost(bench: Bench) ->
     ] == []
     assert_whole(bench.seen())
     bench.upload()
-    bench.upload(TAKE_OVER, "third desk")
+    bench.upload(TAKE_OVER, "third runs")
     assert bench.seen() == bench.built()
 
 
 @pytest.mark.parametrize("bench", ["folder"], indirect=True)
 def test_a_second_run_on_the_same_computer_waits(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=2)
-    desk = bench.folder / "desk"
-    desk.mkdir()
+    runs = bench.folder / "runs"
+    runs.mkdir()
     holding = subprocess.Popen(
-        [sys.executable, "-c", HOLDING, str(desk)], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
+        [sys.executable, "-c", HOLDING, str(runs)], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True
     )
     assert holding.stdout is not None
     assert holding.stdout.readline() == "held\n"
@@ -303,8 +303,8 @@ def test_a_second_run_on_the_same_computer_waits(bench: Bench) -> None:
 HOLDING = """
 import sys
 from pathlib import Path
-from generator.writing.targets.releases import Desk
-with Desk(Path(sys.argv[1])).alone():
+from generator.writing.targets.releases import LocalRuns
+with LocalRuns(Path(sys.argv[1])).alone():
     print("held", flush=True)
     sys.stdin.read()
 """

@@ -4,32 +4,31 @@ import sys
 from pathlib import Path
 
 from generator.commands.publish import How, deliver
-from generator.making.exit_codes import COULD_NOT_FINISH
-from generator.making.goal import goal_of
-from generator.making.options import Asked
+from generator.making.destination import destination_of
+from generator.making.options import COULD_NOT_FINISH, CommandOptions
 from generator.making.release import Release, kept
-from generator.making.reporting import say_published
+from generator.making.report import say_published
 from generator.model.publish_targets import Target
 from generator.reading.gathering import Gathering
 from generator.reading.publish_file import read_targets
 from generator.writing.targets.peer import CouldNotPublish
-from generator.writing.targets.releases import Desk
+from generator.writing.targets.releases import LocalRuns
 
 AS_USUAL = How(dry_run=False, rollback=False, take_over=False)
 WEB = "https://lamprow.example"
 
 
-def upload(content: Path, site: Path, desk: Path, how: How = AS_USUAL) -> None:
+def upload(content: Path, site: Path, runs: Path, how: How = AS_USUAL) -> None:
     """Send all files of a folder to the only target."""
-    send(content, kept(site), desk, how)
+    send(content, kept(site), runs, how)
 
 
-def send(content: Path, release: Release, desk: Path, how: How = AS_USUAL) -> None:
+def send(content: Path, release: Release, runs: Path, how: How = AS_USUAL) -> None:
     """The same, once it is known what is in the files."""
-    place = Desk(desk)
+    place = LocalRuns(runs)
     with place.alone():
-        plan = deliver(goal_of(target_in(content), content), place, release, how, WEB)
-    asked = Asked(content=content, output=desk, as_of=None, as_data=False)
+        plan = deliver(destination_of(target_in(content), content), place, release, how, WEB)
+    asked = CommandOptions(content=content, output=runs, as_of=None, as_data=False)
     say_published(asked, plan, (), dry_run=how.dry_run)
 
 
@@ -39,9 +38,9 @@ def target_in(content: Path) -> Target:
     return target
 
 
-def command_for(content: Path, site: Path, desk: Path) -> list[str]:
+def command_for(content: Path, site: Path, runs: Path) -> list[str]:
     """The words that start such a process."""
-    return [sys.executable, "-m", "tests.publishing.upload", str(content), str(site), str(desk)]
+    return [sys.executable, "-m", "tests.publishing.upload", str(content), str(site), str(runs)]
 
 
 if __name__ == "__main__":

@@ -3,7 +3,7 @@
 import shutil
 from pathlib import Path
 
-from generator.making.accepting import placed
+from generator.making.load_shop import placed
 from generator.problems import in_reading_order
 from generator.reading.read_shop import read_shop
 from generator.rules.references import reference_faults

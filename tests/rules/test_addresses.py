@@ -5,10 +5,11 @@ from pathlib import Path
 
 import pytest
 
+from generator.documents.frame import RESERVED_PAGES
 from generator.model.shop import Shop
 from generator.problems import Fault
 from generator.reading.read_shop import read_shop
-from generator.rules.entries.taken_names import RESERVED_PAGES, taken_addresses
+from generator.rules.entries.taken_names import taken_addresses
 from tests.conftest import EXAMPLE
 
 

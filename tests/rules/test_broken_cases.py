@@ -5,11 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.problems import Severity
-from generator.writing.store import Store
 from tests.conftest import PROJECT
+from tests.loaded import loaded_shop
 
 FIRST_SHOP = PROJECT / "generator/data/first_shop"
 
@@ -20,8 +19,8 @@ def told(folder: Path, trade: str) -> list[str]:
     candle = folder / "content/candles/wet-garden.yaml"
     text = candle.read_text(encoding="utf-8").replace("case: 6, minimum: 6", trade)
     candle.write_text(text, encoding="utf-8")
-    asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
-    problems = know(asked, Store(folder / "output/.store")).problems
+    asked = CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    problems = loaded_shop(asked).problems
     return [
         f"{one.what}; {one.write}"
         for one in problems

@@ -7,22 +7,20 @@ from pathlib import Path
 
 import pytest
 
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.model.candle import Status
 from generator.model.ledger import Issued, Ledger
 from generator.rules.entries.past import as_it_was, speaking_on
-from generator.writing.store import Store
 from tests.conftest import EXAMPLE
+from tests.loaded import loaded_shop
 
 THEN = date(2026, 8, 15)
 
 
 @pytest.mark.usefixtures("warm_output")
-def test_a_candle_that_was_added_later_was_on_trial_then(ask: Callable[[Path], Asked]) -> None:
+def test_a_candle_that_was_added_later_was_on_trial_then(ask: Callable[[Path], CommandOptions]) -> None:
     asked = ask(EXAMPLE)
-    shop = know(asked, Store(asked.output / ".store")).shop
-    assert shop is not None
+    shop = loaded_shop(asked).shop
 
     then = speaking_on(shop, THEN)
 
@@ -34,10 +32,11 @@ def test_a_candle_that_was_added_later_was_on_trial_then(ask: Callable[[Path], A
 
 
 @pytest.mark.usefixtures("warm_output")
-def test_what_was_issued_poured_or_recalled_later_is_not_there_yet(ask: Callable[[Path], Asked]) -> None:
+def test_what_was_issued_poured_or_recalled_later_is_not_there_yet(
+    ask: Callable[[Path], CommandOptions],
+) -> None:
     asked = ask(EXAMPLE)
-    shop = know(asked, Store(asked.output / ".store")).shop
-    assert shop is not None
+    shop = loaded_shop(asked).shop
     first = date(2026, 10, 15)
     code, ledger = next(iter(shop.ledgers.items()))
     second = replace(ledger.present, revision=2, on=date(2026, 11, 1))

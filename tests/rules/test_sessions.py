@@ -92,7 +92,7 @@ def test_a_session_longer_than_the_papers_allow_is_remarked_on() -> None:
         Fault(
             path=("burn_time", 0, 0, "hours"),
             what="session 1 of piece A burnt for 4.75 h, longer than the 4 h the papers allow",
-            why="a candle that burns longer at once burns hotter, so its rate is not the shopper's",
+            why="a candle that burns longer at once burns hotter, so its rate is not that of normal use",
             write="hours: at most 4 in the next test, or leave the row if it is right",
             severity=Severity.WARNING,
         ),

@@ -7,8 +7,8 @@ import pytest
 
 from generator.commands.build import build
 from generator.documents.printed import counted, hours
-from generator.making.options import Asked
-from generator.making.reporting import Built
+from generator.making.options import CommandOptions
+from generator.making.report import Built
 from generator.problems import is_error
 from generator.reading import languages
 from generator.reading.languages import FIRST, LANGUAGES, language_problems, words_of
@@ -87,7 +87,7 @@ def shop(tmp_path: Path) -> Path:
 
 
 def build_of(content: Path) -> Built:
-    return build(Asked(content=content, output=content.parent / "output", as_of=None, as_data=False))
+    return build(CommandOptions(content=content, output=content.parent / "output", as_of=None, as_data=False))
 
 
 @pytest.mark.parametrize(

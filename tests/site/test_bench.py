@@ -9,10 +9,10 @@ import pypdfium2
 import pytest
 
 from generator.cli import main
-from generator.commands import burn_test, check, pour
-from generator.commands import cost as costs
-from generator.making.options import Asked
+from generator.commands import burn_test_new, check, fills
+from generator.making.options import CommandOptions
 from tests.conftest import EXAMPLE
+from tests.loaded import make_paper, make_papers
 
 TIGHT = """
 #set document(title: "Too much for its place")
@@ -22,13 +22,13 @@ TIGHT = """
 
 
 @pytest.fixture(name="asked")
-def _asked(shop_folder: Path, ask: Callable[[Path], Asked]) -> Asked:
+def _asked(shop_folder: Path, ask: Callable[[Path], CommandOptions]) -> CommandOptions:
     return ask(shop_folder)
 
 
 @pytest.fixture(name="example")
-def _example(warm_output: Path) -> Asked:
-    return Asked(content=EXAMPLE, output=warm_output, as_of=None, as_data=False)
+def _example(warm_output: Path) -> CommandOptions:
+    return CommandOptions(content=EXAMPLE, output=warm_output, as_of=None, as_data=False)
 
 
 def _text(pdf: Path) -> str:
@@ -40,17 +40,19 @@ def _only(folder: Path) -> Path:
     return next(folder.glob("*-a4.pdf"))
 
 
-def test_a_pour_of_what_is_discontinued_says_so(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_pour_of_what_is_discontinued_says_so(
+    asked: CommandOptions, capsys: pytest.CaptureFixture[str]
+) -> None:
     candle = asked.content / "candles" / "wet-garden.yaml"
     candle.write_text(f"{candle.read_text(encoding='utf-8')}status: discontinued\n", encoding="utf-8")
 
-    assert pour.run(asked, {"WG-20": 6}) == 0
+    assert make_papers(asked, "pour", {"WG-20": 6}) == 0
 
     assert "WG-20 is discontinued" in capsys.readouterr().out
 
 
-def test_a_pour_sheet_reads_from_its_cautions_over_setting_out_to_pouring(asked: Asked) -> None:
-    assert pour.run(asked, {"WG-20": 6}) == 0
+def test_a_pour_sheet_reads_from_its_cautions_over_setting_out_to_pouring(asked: CommandOptions) -> None:
+    assert make_papers(asked, "pour", {"WG-20": 6}) == 0
 
     text = _text(_only(asked.output / "workshop/papers/pour"))
     marks = ["Hot wax", "Set out", "Weigh out", "In all", "Heat the wax to", "Pour at"]
@@ -59,17 +61,17 @@ def test_a_pour_sheet_reads_from_its_cautions_over_setting_out_to_pouring(asked:
     assert "class B extinguisher" in text
 
 
-def test_a_shop_without_a_waste_is_told_so_on_the_sheet(asked: Asked) -> None:
-    pour.run(asked, {"WG-20": 6})
+def test_a_shop_without_a_waste_is_told_so_on_the_sheet(asked: CommandOptions) -> None:
+    make_papers(asked, "pour", {"WG-20": 6})
 
     assert "nothing to spare" in _text(_only(asked.output / "workshop/papers/pour"))
 
 
-def test_the_same_pour_is_the_same_bytes(asked: Asked, tmp_path: Path) -> None:
-    elsewhere = Asked(content=asked.content, output=tmp_path / "again", as_of=None, as_data=False)
+def test_the_same_pour_is_the_same_bytes(asked: CommandOptions, tmp_path: Path) -> None:
+    elsewhere = CommandOptions(content=asked.content, output=tmp_path / "again", as_of=None, as_data=False)
 
-    pour.run(asked, {"WG-20": 6})
-    pour.run(elsewhere, {"WG-20": 6})
+    make_papers(asked, "pour", {"WG-20": 6})
+    make_papers(elsewhere, "pour", {"WG-20": 6})
 
     first, second = (_only(one.output / "workshop/papers/pour") for one in (asked, elsewhere))
     assert first.read_bytes() == second.read_bytes()
@@ -84,34 +86,36 @@ def test_the_same_pour_is_the_same_bytes(asked: Asked, tmp_path: Path) -> None:
     ],
     ids=["less than half a drop", "one", "several"],
 )
-def test_drops_are_counted_as_they_are_spoken_of(counts: dict[str, int], told: str, example: Asked) -> None:
-    assert pour.run(example, counts) == 0
+def test_drops_are_counted_as_they_are_spoken_of(
+    counts: dict[str, int], told: str, example: CommandOptions
+) -> None:
+    assert make_papers(example, "pour", counts) == 0
 
     assert told in _text(_only(example.output / "workshop/papers/pour"))
 
 
-def test_a_pour_of_all_candles_has_a_file_name_that_every_disk_takes(example: Asked) -> None:
+def test_a_pour_of_all_candles_has_a_file_name_that_every_disk_takes(example: CommandOptions) -> None:
     codes = sorted(path.stem for path in (EXAMPLE / "sheets").glob("*.yaml"))
 
-    assert pour.run(example, dict.fromkeys(codes, 3)) == 0
-    assert pour.run(example, dict.fromkeys(codes, 4)) == 0
+    assert make_papers(example, "pour", dict.fromkeys(codes, 3)) == 0
+    assert make_papers(example, "pour", dict.fromkeys(codes, 4)) == 0
 
     names = {path.name for path in (example.output / "workshop/papers/pour").iterdir()}
     assert len(names) == 4
     assert max(map(len, names)) < 140
 
 
-def test_a_pot_fills_no_more_than_it_holds(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
-    assert pour.run_fills(asked, ["WG-20"], "10 g", unscented=False) == 0
+def test_a_pot_fills_no_more_than_it_holds(asked: CommandOptions, capsys: pytest.CaptureFixture[str]) -> None:
+    assert fills.run(asked, ["WG-20"], "10 g", unscented=False) == 0
 
     assert "WG-20: fills 0 of" in capsys.readouterr().out
 
 
-def test_a_pot_without_a_unit_is_wrong_use(asked: Asked) -> None:
-    assert pour.run_fills(asked, ["WG-20"], "10", unscented=False) == 2
+def test_a_pot_without_a_unit_is_wrong_use(asked: CommandOptions) -> None:
+    assert fills.run(asked, ["WG-20"], "10", unscented=False) == 2
 
 
-def test_a_stock_code_that_is_named_twice_is_poured_twice(asked: Asked) -> None:
+def test_a_stock_code_that_is_named_twice_is_poured_twice(asked: CommandOptions) -> None:
     words = ["papers", "pour", "WG-20=6", "WG-20=2"]
 
     assert main([*words, "--content", str(asked.content), "--output", str(asked.output)]) == 0
@@ -119,43 +123,45 @@ def test_a_stock_code_that_is_named_twice_is_poured_twice(asked: Asked) -> None:
     assert "8 × 20 cl amber jar" in _text(_only(asked.output / "workshop/papers/pour"))
 
 
-def test_a_cost_sheet_says_what_is_not_recorded(asked: Asked) -> None:
-    assert costs.run(asked, []) == 0
+def test_a_cost_sheet_says_what_is_not_recorded(asked: CommandOptions) -> None:
+    assert make_paper(asked, "cost") == 0
 
     text = _text(_only(asked.output / "workshop/papers/cost"))
     assert "at least" in text
     assert "price not recorded" in text
 
 
-def test_a_cost_sheet_tells_what_each_level_of_price_leaves(example: Asked) -> None:
-    assert costs.run(example, ["SS-30"]) == 0
+def test_a_cost_sheet_tells_what_each_level_of_price_leaves(example: CommandOptions) -> None:
+    assert make_paper(example, "cost", "SS-30") == 0
 
     text = _text(_only(example.output / "workshop/papers/cost"))
     assert "Level shop 10.00 GBP" in text  # Half of 24.00 without its 20 %.
     assert "Level corner 11.40 GBP" in text  # 12.00 less 5 %.
 
 
-def test_a_new_burn_test_is_a_warning_until_its_first_session_and_is_never_overwritten(asked: Asked) -> None:
+def test_a_new_burn_test_is_a_warning_until_its_first_session_and_is_never_overwritten(
+    asked: CommandOptions,
+) -> None:
     table, beside = (asked.content / f"burn-tests/WG-20.{ending}" for ending in ("csv", "yaml"))
     table.rename(table.with_name("WG-20-first.csv"))
     beside.rename(beside.with_name("WG-20-first.yaml"))
     entry = asked.content / "candles/wet-garden.yaml"
     entry.write_text(entry.read_text().replace("burn-tests/WG-20.csv", "burn-tests/WG-20-first.csv"))
 
-    first = burn_test.run_new(asked, "WG-20")
+    first = burn_test_new.run(asked, "WG-20")
 
-    assert (first, check.run(asked), burn_test.run_new(asked, "WG-20")) == (0, 0, 2)
+    assert (first, check.run(asked), burn_test_new.run(asked, "WG-20")) == (0, 0, 2)
 
 
-def test_a_table_that_is_there_stays_byte_for_byte(asked: Asked) -> None:
+def test_a_table_that_is_there_stays_byte_for_byte(asked: CommandOptions) -> None:
     before = (asked.content / "burn-tests/WG-20.csv").read_bytes()
 
-    assert burn_test.run_new(asked, "WG-20") == 2
+    assert burn_test_new.run(asked, "WG-20") == 2
     assert (asked.content / "burn-tests/WG-20.csv").read_bytes() == before
 
 
-def test_a_bench_sheet_has_every_column_of_the_table(asked: Asked) -> None:
-    assert burn_test.run_bench(asked, "WG-20") == 0
+def test_a_bench_sheet_has_every_column_of_the_table(asked: CommandOptions) -> None:
+    assert make_paper(asked, "bench", "WG-20") == 0
 
     text = _text(_only(asked.output / "workshop/papers/bench"))
     assert all(
@@ -164,19 +170,13 @@ def test_a_bench_sheet_has_every_column_of_the_table(asked: Asked) -> None:
     assert "Never leave a burning candle" in text
 
 
-@pytest.mark.parametrize(
-    "words", [["papers", "pour", "NO=1"], ["papers", "cost", "NO"], ["papers", "bench", "NO"]]
-)
-def test_an_unknown_stock_code_is_wrong_use(words: list[str], asked: Asked) -> None:
-    assert main([*words, "--content", str(asked.content), "--output", str(asked.output)]) == 2
-    assert not (asked.output / "workshop").exists()
-
-
-def test_a_waste_of_everything_is_a_slip_of_the_pen(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_waste_of_everything_is_a_slip_of_the_pen(
+    asked: CommandOptions, capsys: pytest.CaptureFixture[str]
+) -> None:
     maker = asked.content / "maker.yaml"
     maker.write_text(maker.read_text(encoding="utf-8") + "waste: 100 %\n", encoding="utf-8")
 
-    assert pour.run(asked, {"WG-20": 6}) == 1
+    assert make_papers(asked, "pour", {"WG-20": 6}) == 1
 
     told = capsys.readouterr()
     assert "waste is 100 %, which is more than half of what is poured" in told.out + told.err
@@ -192,7 +192,11 @@ def test_a_waste_of_everything_is_a_slip_of_the_pen(asked: Asked, capsys: pytest
     ids=["pour", "cost", "bench"],
 )
 def test_a_part_without_room_is_told_once_and_with_its_own_stock_code(
-    words: list[str], template: str, example: Asked, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    words: list[str],
+    template: str,
+    example: CommandOptions,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
 ) -> None:
     content, papers = shutil.copytree(EXAMPLE, tmp_path / "content"), tmp_path / "themes" / "tight" / "papers"
     papers.mkdir(parents=True)

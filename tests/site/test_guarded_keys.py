@@ -11,7 +11,7 @@ import pytest
 
 from generator.cli import main
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.example.trade import sell_to_the_trade
 
 HOLDERS = {"workshop/links.csv", "workshop/links.html"}
@@ -67,7 +67,7 @@ def test_keys_are_in_two_files_of_a_build_and_a_preview_and_in_no_store(
     wickwright(shop, "link", "lamp-room", "--file", str(shop / "output" / "sheet.html"))
     wickwright(shop, "build")
     build(
-        Asked(
+        CommandOptions(
             content=shop / "content",
             output=shop / "output" / ".preview",
             as_of=None,

@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.commands import issue, makers_file
+from generator.commands import issue
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
+from tests.loaded import make_paper
 
 CODE = "WG-20"
 LOTS = """\
@@ -28,22 +29,22 @@ on: 2026-11-10
 
 
 @pytest.fixture(name="asked")
-def _asked(shop_folder: Path, ask: Callable[[Path], Asked]) -> Asked:
+def _asked(shop_folder: Path, ask: Callable[[Path], CommandOptions]) -> CommandOptions:
     return ask(shop_folder)
 
 
-def ledger(asked: Asked) -> Path:
+def ledger(asked: CommandOptions) -> Path:
     return asked.content / "sheets" / "WG-20.yaml"
 
 
-def written(asked: Asked, file: str, old: str, new: str) -> None:
+def written(asked: CommandOptions, file: str, old: str, new: str) -> None:
     path = asked.content / file
     text = path.read_text(encoding="utf-8")
     assert old in text
     path.write_text(text.replace(old, new, 1), encoding="utf-8")
 
 
-def test_what_was_issued_is_said(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+def test_what_was_issued_is_said(asked: CommandOptions, capsys: pytest.CaptureFixture[str]) -> None:
     assert issue.run(asked, [CODE], "first  issue ") == 0
 
     said, then = capsys.readouterr().out.splitlines()
@@ -52,14 +53,14 @@ def test_what_was_issued_is_said(asked: Asked, capsys: pytest.CaptureFixture[str
     assert "reason: first issue\n" in ledger(asked).read_text(encoding="utf-8")
 
 
-def test_the_day_is_that_of_the_shop_or_the_one_asked_for(asked: Asked) -> None:
+def test_the_day_is_that_of_the_shop_or_the_one_asked_for(asked: CommandOptions) -> None:
     issue.run(replace(asked, as_of=date(2026, 12, 24)), [CODE], "first issue")
 
     assert "on: 2026-12-24\n" in ledger(asked).read_text(encoding="utf-8")
 
 
 def test_without_a_code_all_that_is_due_is_issued_and_then_nothing(
-    asked: Asked, capsys: pytest.CaptureFixture[str]
+    asked: CommandOptions, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert issue.run(asked, [], "first issue") == 0
     capsys.readouterr()
@@ -74,7 +75,7 @@ def test_without_a_code_all_that_is_due_is_issued_and_then_nothing(
     ids=["a bell", "a delete", "a byte order mark", "half a letter"],
 )
 def test_a_reason_that_could_not_be_read_back_is_refused(
-    asked: Asked, character: str, name: str, capsys: pytest.CaptureFixture[str]
+    asked: CommandOptions, character: str, name: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert issue.run(asked, [CODE], f"first{character} issue") == 2
 
@@ -86,7 +87,9 @@ def test_a_reason_that_could_not_be_read_back_is_refused(
 
 
 @pytest.mark.parametrize("reason", ["", "  "], ids=["no reason", "an empty one"])
-def test_a_reason_is_asked_for(asked: Asked, reason: str, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_reason_is_asked_for(
+    asked: CommandOptions, reason: str, capsys: pytest.CaptureFixture[str]
+) -> None:
     assert issue.run(asked, [CODE], reason) == 2
     assert capsys.readouterr().err == (
         "wickwright: a revision needs a reason; write --reason and one line for anyone who reads the revisions in "
@@ -94,14 +97,14 @@ def test_a_reason_is_asked_for(asked: Asked, reason: str, capsys: pytest.Capture
     )
 
 
-def test_an_unknown_code_is_wrong_use(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+def test_an_unknown_code_is_wrong_use(asked: CommandOptions, capsys: pytest.CaptureFixture[str]) -> None:
     assert issue.run(asked, ["WG-2"], "first issue") == 2
     assert capsys.readouterr().err == (
         "wickwright: there is no stock code 'WG-2'; write one of: WG-20; nothing was issued\n"
     )
 
 
-def test_a_shop_at_fault_issues_nothing(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_shop_at_fault_issues_nothing(asked: CommandOptions, capsys: pytest.CaptureFixture[str]) -> None:
     written(asked, "candles/wet-garden.yaml", "8 % of wax", "8 %")
 
     assert issue.run(asked, [CODE], "first issue") == 1
@@ -109,7 +112,7 @@ def test_a_shop_at_fault_issues_nothing(asked: Asked, capsys: pytest.CaptureFixt
     assert not ledger(asked).exists()
 
 
-def test_a_burn_test_that_blocks_the_hours_blocks_the_sheet(asked: Asked) -> None:
+def test_a_burn_test_that_blocks_the_hours_blocks_the_sheet(asked: CommandOptions) -> None:
     table = asked.content / "burn-tests" / "WG-20.csv"
     header, first, *rest = table.read_text(encoding="utf-8").splitlines()
     cells = dict(zip(header.split(","), first.split(","), strict=True)) | {
@@ -122,7 +125,7 @@ def test_a_burn_test_that_blocks_the_hours_blocks_the_sheet(asked: Asked) -> Non
 
 
 def test_unknown_hazards_are_never_issued_where_labels_are_a_duty(
-    asked: Asked, capsys: pytest.CaptureFixture[str]
+    asked: CommandOptions, capsys: pytest.CaptureFixture[str]
 ) -> None:
     entry = asked.content / "fragrances" / "wet-garden.yaml"
     kept = entry.read_text(encoding="utf-8").split("composition:")[0]
@@ -138,7 +141,7 @@ def test_unknown_hazards_are_never_issued_where_labels_are_a_duty(
 
 
 def test_issue_gives_the_reason_why_hazards_are_unknown(
-    asked: Asked, capsys: pytest.CaptureFixture[str]
+    asked: CommandOptions, capsys: pytest.CaptureFixture[str]
 ) -> None:
     entry = asked.content / "fragrances" / "wet-garden.yaml"
     old = entry.read_text(encoding="utf-8").replace("sheet_dated: 2026", "sheet_dated: 2015")
@@ -151,7 +154,9 @@ def test_issue_gives_the_reason_why_hazards_are_unknown(
     )
 
 
-def test_what_says_the_same_is_not_issued_again(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+def test_what_says_the_same_is_not_issued_again(
+    asked: CommandOptions, capsys: pytest.CaptureFixture[str]
+) -> None:
     issue.run(asked, [CODE], "first issue")
     before = ledger(asked).read_bytes()
     capsys.readouterr()
@@ -161,7 +166,9 @@ def test_what_says_the_same_is_not_issued_again(asked: Asked, capsys: pytest.Cap
     assert ledger(asked).read_bytes() == before
 
 
-def test_a_day_before_the_last_revision_is_refused(asked: Asked, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_day_before_the_last_revision_is_refused(
+    asked: CommandOptions, capsys: pytest.CaptureFixture[str]
+) -> None:
     issue.run(asked, [CODE], "first issue")
     written(asked, "candles/wet-garden.yaml", "to: 60 mm", "to: 58 mm")
     capsys.readouterr()
@@ -174,7 +181,7 @@ def test_a_day_before_the_last_revision_is_refused(asked: Asked, capsys: pytest.
     )
 
 
-def test_a_candle_without_an_issued_sheet_is_listed_without_hours(asked: Asked) -> None:
+def test_a_candle_without_an_issued_sheet_is_listed_without_hours(asked: CommandOptions) -> None:
     build(asked)
 
     pages = [
@@ -187,17 +194,17 @@ def test_a_candle_without_an_issued_sheet_is_listed_without_hours(asked: Asked) 
     )
 
 
-def test_what_no_sheet_says_changes_no_sheet(asked: Asked) -> None:
+def test_what_no_sheet_says_changes_no_sheet(asked: CommandOptions) -> None:
     issue.run(asked, [CODE], "first issue")
     written(asked, "candles/wet-garden.yaml", "price: 18.00", "price: 19.00")
 
     assert build(replace(asked, issued_only=True)).laid is not None
 
 
-def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: Asked) -> None:
+def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: CommandOptions) -> None:
     issue.run(asked, [CODE], "first issue")
 
-    assert makers_file.run(asked, CODE) == 0
+    assert make_paper(asked, "file", CODE) == 0
 
     text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
     for part in (
@@ -213,7 +220,7 @@ def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: Asked
 
 
 def test_the_makers_file_tells_what_each_revision_was_made_by_and_what_became_of_its_lots(
-    asked: Asked,
+    asked: CommandOptions,
 ) -> None:
     issue.run(asked, [CODE], "first issue")
     written(asked, "candles/wet-garden.yaml", "8 % of wax", "6 % of wax")
@@ -221,7 +228,7 @@ def test_the_makers_file_tells_what_each_revision_was_made_by_and_what_became_of
     (asked.content / "recalls").mkdir()
     (asked.content / "recalls" / "glass.yaml").write_text(RECALL, encoding="utf-8")
 
-    assert makers_file.run(asked, CODE) == 0
+    assert make_paper(asked, "file", CODE) == 0
 
     text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
     assert re.search(r"The formula as recorded then: [^<]* 1000 g; [^<]* 8 % of wax", text)
@@ -229,20 +236,16 @@ def test_the_makers_file_tells_what_each_revision_was_made_by_and_what_became_of
     assert "10 November 2026: The glass can crack. (L-2026-305)" in text
 
 
-def test_the_makers_file_tells_of_risks_wherever_they_are_recorded(asked: Asked) -> None:
+def test_the_makers_file_tells_of_risks_wherever_they_are_recorded(asked: CommandOptions) -> None:
     fragrance = asked.content / "fragrances" / "wet-garden.yaml"
     kept = fragrance.read_text(encoding="utf-8").split("composition:")[0]
     fragrance.write_text(f"{kept}notes: Section 3 asked for.\n", encoding="utf-8")
     notes = asked.content / "burn-tests" / "WG-20.yaml"
     notes.write_text(f"{notes.read_text(encoding='utf-8')}notes: One flame was high.\n", encoding="utf-8")
 
-    assert makers_file.run(asked, CODE) == 0
+    assert make_paper(asked, "file", CODE) == 0
 
     text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
     assert "<li>Section 3 asked for.</li>" in text
     assert "<li>One flame was high.</li>" in text
     assert "has no composition: the hazards of its candles stay unknown" in text
-
-
-def test_the_makers_file_of_an_unknown_code_is_wrong_use(asked: Asked) -> None:
-    assert makers_file.run(asked, "WG-2") == 2

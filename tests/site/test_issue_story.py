@@ -11,7 +11,7 @@ import pytest
 from bs4 import BeautifulSoup
 
 from generator.commands import build, issue, verify
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.site.story import CODE, NEW, OLD, add_a_gram, asked_in, issue_again, issued_in, rewrite
 
 
@@ -19,7 +19,7 @@ from tests.site.story import CODE, NEW, OLD, add_a_gram, asked_in, issue_again, 
 class Desk:
     """The copy, what is asked about it, and what was said to the maker."""
 
-    asked: Asked
+    asked: CommandOptions
     capsys: pytest.CaptureFixture[str]
 
     def page(self, name: str) -> str:

@@ -5,13 +5,11 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
-from generator.commands.label_measures import sizes_of
-from generator.documents.house import Speech
+from generator.commands.labelled import sizes_of
 from generator.documents.papers.label_layout import Printing
 from generator.documents.papers.label_text import Labelled, label, label_paper
 from generator.ledgers.sheet import sheet_value
-from generator.making.setting import speeches_in
-from generator.problems import Problem
+from generator.making.presentation import language_pack
 from generator.reading.languages import label_languages, words_of
 from tests.documents.sample_house import MAKER, SKIN_AND_EYES, size
 from tests.documents.set_in_type import set_one
@@ -34,12 +32,6 @@ def labels(shop: Path, *words: str) -> int:
 
 def printed(shop: Path, name: str) -> bytes:
     return (shop.parent / "output" / "workshop" / "papers" / name).read_bytes()
-
-
-def speech_in(language: str) -> Speech:
-    speeches = speeches_in([language])
-    assert not isinstance(speeches, Problem)
-    return speeches[language]
 
 
 @pytest.fixture(name="abroad")
@@ -146,7 +138,7 @@ def test_a_trade_buyer_reads_its_own_language_or_else_the_maker_s(abroad: Path) 
 
 @pytest.mark.parametrize("language", label_languages())
 def test_everything_on_a_label_is_in_one_language(language: str) -> None:
-    speech = speech_in(language)
+    speech = language_pack(language)
     wanted = Labelled(
         said=SAID,
         market="EU",

@@ -11,20 +11,16 @@ from pathlib import Path
 import pytest
 
 from generator.documents.frame import frame
-from generator.documents.house import House
 from generator.documents.papers.printed_sheets import papers_today
 from generator.documents.published import for_everybody
 from generator.making.html_pages import printed
-from generator.making.load_shop import Known, know
-from generator.making.options import Asked
-from generator.making.papers import house_of, papers_of
-from generator.making.pictures import NO_PHOTOS
-from generator.making.setting import Setting, setting_of
+from generator.making.options import CommandOptions
+from generator.making.pages import pages_of
 from generator.reading.languages import words_of
-from generator.writing.output import Held
-from generator.writing.store import Store
+from generator.writing.output import LazyBytes
 from tests.documents.sample_house import ROOT
 from tests.documents.set_in_type import set_all
+from tests.loaded import house_and_theme
 from tests.site.paper_tools import page_sizes_mm
 
 LANGUAGES = ("de", "fr")
@@ -45,31 +41,19 @@ class Spoken:
         shutil.copytree(ROOT / "content", content)
         maker = content / "maker.yaml"
         maker.write_text(f"{maker.read_text(encoding='utf-8')}language: {language}\n", encoding="utf-8")
-        store = Store(folder / ".store")
-        asked = Asked(content=content, output=folder, as_of=None, as_data=False, drafts=True)
-        known = know(asked, store)
-        self.house = _house(content, known)
+        asked = CommandOptions(content=content, output=folder, as_of=None, as_data=False, drafts=True)
+        sound = house_and_theme(asked)
+        self.house = replace(sound.house, drafts=True)
         site = frame(for_everybody(self.house))
-        self.pages = printed(papers_of(self.house, known), site, _setting(content, known).theme, store)
+        self.pages = printed(
+            pages_of(self.house, sound.loaded), site, sound.presentation.theme, sound.loaded.store
+        )
 
     def texts(self) -> Iterator[tuple[str, str]]:
         """What each page of the site and the workshop says in its own language, whatever it is written for."""
         for path, data in self.pages.items():
             if not path.endswith((*OF_THE_MAKER, *FOR_PROGRAMS)):
-                yield path, (data.fetch() if isinstance(data, Held) else data).decode()
-
-
-def _setting(content: Path, known: Known) -> Setting:
-    assert known.shop is not None
-    setting = setting_of(content, known.shop, known.places)
-    assert isinstance(setting, Setting)
-    return setting
-
-
-def _house(content: Path, known: Known) -> House:
-    assert known.shop is not None
-    house = house_of(known.shop, known, NO_PHOTOS, _setting(content, known).speeches)
-    return replace(house, drafts=True)
+                yield path, (data.fetch() if isinstance(data, LazyBytes) else data).decode()
 
 
 @pytest.fixture(scope="module", params=LANGUAGES)

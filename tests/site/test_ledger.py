@@ -11,7 +11,7 @@ from jinja2 import Environment, nodes
 
 from generator.commands.build import build
 from generator.drawing.contrast import TEXT_RATIO, ratio
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.conftest import PROJECT
 
 THEMES = PROJECT / "themes"
@@ -41,7 +41,7 @@ def _built(folder: Path, theme: str) -> Path:
     maker.write_text(
         re.sub(r"(?m)^theme: .*$", f"theme: {theme}", maker.read_text(encoding="utf-8")), encoding="utf-8"
     )
-    asked = Asked(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
+    asked = CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
     assert build(asked).laid is not None
     return folder / "output"
 

@@ -7,11 +7,10 @@ from pathlib import Path
 import pytest
 
 from generator.commands import build, issue
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.reading.gathering import Gathering
 from generator.reading.issued_sheets import read_ledgers
-from generator.writing.store import Store
+from tests.loaded import loaded_shop
 
 LEDGER = "sheets/WG-20.yaml"
 RESTORE = "the file as it was before, from version control or a copy"
@@ -19,7 +18,9 @@ CORRECT = f"{RESTORE}; then issue a correction as the next revision"
 
 
 @pytest.fixture(name="asked")
-def _asked(shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]) -> Asked:
+def _asked(
+    shop_folder: Path, ask: Callable[[Path], CommandOptions], capsys: pytest.CaptureFixture[str]
+) -> CommandOptions:
     """The small shop, its sheet issued twice; between the two it was filled a little less."""
     asked, candle = ask(shop_folder), shop_folder / "candles" / "wet-garden.yaml"
     assert issue.run(asked, ["WG-20"], "first issue") == 0
@@ -29,7 +30,7 @@ def _asked(shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.Captu
     return asked
 
 
-def edited(asked: Asked, old: str, new: str, *, last: bool = False) -> int:
+def edited(asked: CommandOptions, old: str, new: str, *, last: bool = False) -> int:
     """Edit the ledger once, and say on which line."""
     ledger = asked.content / LEDGER
     text = ledger.read_text(encoding="utf-8")
@@ -38,26 +39,26 @@ def edited(asked: Asked, old: str, new: str, *, last: bool = False) -> int:
     return text.count("\n", 0, at) + 1
 
 
-def told(asked: Asked) -> list[str]:
+def told(asked: CommandOptions) -> list[str]:
     """Every fault of the shop; telling it changes no byte of the ledger."""
     ledger = asked.content / LEDGER
     before = ledger.read_bytes()
-    problems = know(asked, Store(asked.output / ".store")).problems
+    problems = loaded_shop(asked).problems
     assert ledger.read_bytes() == before
     return [str(problem).replace(asked.content.as_posix(), "content") for problem in problems]
 
 
-def line_of(asked: Asked, text: str, *, last: bool = False) -> int:
+def line_of(asked: CommandOptions, text: str, *, last: bool = False) -> int:
     lines = (asked.content / LEDGER).read_text(encoding="utf-8").splitlines()
     found = [number for number, line in enumerate(lines, start=1) if text in line]
     return found[-1 if last else 0]
 
 
-def test_a_ledger_as_it_was_issued_has_no_fault(asked: Asked) -> None:
+def test_a_ledger_as_it_was_issued_has_no_fault(asked: CommandOptions) -> None:
     assert told(asked) == []
 
 
-def test_an_edited_value_is_named(asked: Asked) -> None:
+def test_an_edited_value_is_named(asked: CommandOptions) -> None:
     edited(asked, "scent: Wet Garden", "scent: Dry Garden")
 
     (fault,) = told(asked)
@@ -74,7 +75,7 @@ def test_an_edited_value_is_named(asked: Asked) -> None:
     )
 
 
-def test_an_edit_is_named_though_a_build_before_it_found_the_ledger_sound(asked: Asked) -> None:
+def test_an_edit_is_named_though_a_build_before_it_found_the_ledger_sound(asked: CommandOptions) -> None:
     assert build.run(asked) == 0
 
     edited(asked, "scent: Wet Garden", "scent: Dry Garden")
@@ -91,7 +92,7 @@ def test_an_edit_is_named_though_a_build_before_it_found_the_ledger_sound(asked:
     ],
     ids=["the reason", "the record"],
 )
-def test_an_edit_outside_the_value_is_named_too(asked: Asked, old: str, new: str) -> None:
+def test_an_edit_outside_the_value_is_named_too(asked: CommandOptions, old: str, new: str) -> None:
     edited(asked, old, new)
 
     assert told(asked) == [
@@ -102,7 +103,7 @@ def test_an_edit_outside_the_value_is_named_too(asked: Asked, old: str, new: str
     ]
 
 
-def test_a_missing_revision_is_named(asked: Asked) -> None:
+def test_a_missing_revision_is_named(asked: CommandOptions) -> None:
     line = edited(asked, "revision: 2", "revision: 3")
 
     assert told(asked)[0] == (
@@ -112,13 +113,13 @@ def test_a_missing_revision_is_named(asked: Asked) -> None:
     )
 
 
-def test_several_missing_revisions_are_named_together(asked: Asked) -> None:
+def test_several_missing_revisions_are_named_together(asked: CommandOptions) -> None:
     edited(asked, "revision: 2", "revision: 5")
 
     assert "error: revisions 2 to 4 of WG-20 are missing before revision 5\n" in told(asked)[0]
 
 
-def test_two_revisions_with_one_number_are_named(asked: Asked) -> None:
+def test_two_revisions_with_one_number_are_named(asked: CommandOptions) -> None:
     line = edited(asked, "revision: 2", "revision: 1")
 
     assert told(asked)[0] == (
@@ -128,7 +129,7 @@ def test_two_revisions_with_one_number_are_named(asked: Asked) -> None:
     )
 
 
-def test_revisions_out_of_turn_are_named(asked: Asked) -> None:
+def test_revisions_out_of_turn_are_named(asked: CommandOptions) -> None:
     ledger = asked.content / LEDGER
     head, first, second = re.split(r"^(?=- revision)", ledger.read_text(encoding="utf-8"), flags=re.MULTILINE)
     ledger.write_text(head + second + first, encoding="utf-8")
@@ -139,7 +140,7 @@ def test_revisions_out_of_turn_are_named(asked: Asked) -> None:
     ]
 
 
-def test_a_clock_that_goes_backwards_is_named(asked: Asked) -> None:
+def test_a_clock_that_goes_backwards_is_named(asked: CommandOptions) -> None:
     edited(asked, "on: 2026-11-01", "on: 2026-10-01", last=True)
 
     assert told(asked)[0] == (
@@ -150,7 +151,7 @@ def test_a_clock_that_goes_backwards_is_named(asked: Asked) -> None:
     )
 
 
-def test_marks_of_a_merge_are_named(asked: Asked) -> None:
+def test_marks_of_a_merge_are_named(asked: CommandOptions) -> None:
     line = edited(asked, "- revision: 2", "<<<<<<< HEAD\n- revision: 2")
 
     assert told(asked) == [
@@ -160,7 +161,7 @@ def test_marks_of_a_merge_are_named(asked: Asked) -> None:
     ]
 
 
-def test_a_torn_file_is_named(asked: Asked) -> None:
+def test_a_torn_file_is_named(asked: CommandOptions) -> None:
     ledger = asked.content / LEDGER
     ledger.write_text("rev:\n- 1\n", encoding="utf-8")
 
@@ -185,7 +186,7 @@ def test_a_torn_file_is_named(asked: Asked) -> None:
     ids=["its end is gone", "all of it is gone", "other letters", "a misspelt key"],
 )
 def test_whatever_is_wrong_with_a_ledger_is_mended_from_a_copy(
-    asked: Asked, torn: Callable[[bytes], bytes], what: str
+    asked: CommandOptions, torn: Callable[[bytes], bytes], what: str
 ) -> None:
     ledger = asked.content / LEDGER
     ledger.write_bytes(torn(ledger.read_bytes()))
@@ -205,7 +206,7 @@ def test_a_ledger_that_cannot_be_opened_is_told_once_and_never_to_be_removed(tmp
     assert [problem.write for problem in gathering.problems] == [RESTORE]
 
 
-def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: Asked) -> None:
+def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: CommandOptions) -> None:
     candle = asked.content / "candles" / "wet-garden.yaml"
     candle.write_text(candle.read_text(encoding="utf-8").replace("WG-20\n", "WG-21\n"), encoding="utf-8")
 
@@ -216,19 +217,19 @@ def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: Asked
     ]
 
 
-def test_a_ledger_under_another_name_is_an_error(asked: Asked) -> None:
+def test_a_ledger_under_another_name_is_an_error(asked: CommandOptions) -> None:
     candle = asked.content / "candles" / "wet-garden.yaml"
     candle.write_text(candle.read_text(encoding="utf-8").replace("WG-20\n", "WG-21\n"), encoding="utf-8")
     (asked.content / LEDGER).rename(asked.content / "sheets" / "WG-21.yaml")
 
-    problems = know(asked, Store(asked.output / ".store")).problems
+    problems = loaded_shop(asked).problems
 
     assert [problem.what for problem in problems] == [
         "this sheet was issued for WG-20, and its file is named WG-21.yaml"
     ]
 
 
-def test_nothing_is_issued_while_a_ledger_is_at_fault(asked: Asked) -> None:
+def test_nothing_is_issued_while_a_ledger_is_at_fault(asked: CommandOptions) -> None:
     edited(asked, "scent: Wet Garden", "scent: Dry Garden")
     before = (asked.content / LEDGER).read_bytes()
 

@@ -7,11 +7,10 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
-from generator.making.load_shop import know
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from generator.problems import Problem, is_error
-from generator.writing.store import Store
 from tests.conftest import EXAMPLE, PROJECT
+from tests.loaded import loaded_shop
 
 Tell = Callable[[], list[Problem]]
 COLLECTION = "collections.yaml"
@@ -20,8 +19,10 @@ COLLECTION = "collections.yaml"
 @pytest.fixture(name="told")
 def _told(tmp_path: Path) -> Tell:
     """Every problem of the shop in ``content``."""
-    asked = Asked(content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False)
-    return lambda: list(know(asked, Store(asked.output / ".store")).problems)
+    asked = CommandOptions(
+        content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False
+    )
+    return lambda: list(loaded_shop(asked).problems)
 
 
 @pytest.fixture(name="example")
@@ -199,26 +200,23 @@ def abroad(separator: str) -> str:
 def test_decimal_commas_are_read_where_no_comma_parts_the_cells(
     shop_folder: Path, told: Tell, text: str
 ) -> None:
-    asked = Asked(content=shop_folder, output=shop_folder.parent / "o", as_of=None, as_data=False)
-    before = know(asked, Store(asked.output / ".store"))
+    asked = CommandOptions(content=shop_folder, output=shop_folder.parent / "o", as_of=None, as_data=False)
+    before = loaded_shop(asked)
     (shop_folder / "burn-tests" / "WG-20.csv").write_text(text, encoding="utf-8")
 
-    after = know(asked, Store(asked.output / ".store"))
+    after = loaded_shop(asked)
 
     assert told() == []
-    assert after.shop is not None
-    assert before.shop is not None
     assert after.shop.burn_tests == before.shop.burn_tests
 
 
 def test_a_comma_in_a_note_stays_a_comma(shop_folder: Path) -> None:
     text = abroad(";").replace("first burn", "flame 4,5 cm")
     (shop_folder / "burn-tests" / "WG-20.csv").write_text(text, encoding="utf-8")
-    asked = Asked(content=shop_folder, output=shop_folder.parent / "o", as_of=None, as_data=False)
+    asked = CommandOptions(content=shop_folder, output=shop_folder.parent / "o", as_of=None, as_data=False)
 
-    shop = know(asked, Store(asked.output / ".store")).shop
+    shop = loaded_shop(asked).shop
 
-    assert shop is not None
     (test,) = shop.burn_tests.values()
     assert test.sessions[0].note == "flame 4,5 cm"
 

@@ -7,9 +7,10 @@ from textwrap import dedent
 
 import pytest
 
-from generator.cli import COMMANDS, main
+from generator.cli import main
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
+from generator.parser import COMMANDS
 from generator.reading.gathering import Gathering
 from generator.reading.publish_file import read_targets
 from generator.writing.targets.http_headers import headers_to_set
@@ -26,7 +27,7 @@ def example(first_line: str) -> str:
 
 
 def test_the_candle_of_the_readme_builds_as_it_is_written_there(
-    shop_folder: Path, ask: Callable[[Path], Asked]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions]
 ) -> None:
     (shop_folder / "vessels" / "amber-20.yaml").write_text(example("name: 20 cl amber jar"), encoding="utf-8")
     (shop_folder / "candles" / "wet-garden.yaml").write_text(example("scent: Wet Garden"), encoding="utf-8")

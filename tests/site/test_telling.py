@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.making.report import MOST_TOLD, tell
+from generator.making.report import MOST_TOLD, report_problems
 from generator.problems import Place, Problem, Severity
 
 
@@ -15,7 +15,7 @@ def test_of_many_problems_the_errors_are_told_first_and_the_rest_is_counted(
     ]
     error = Problem(place=Place("z", 1, 1), what="wrong", why="b", write="c")
 
-    tell([*warnings, error], as_json=False, then="")
+    report_problems([*warnings, error], as_json=False, then="")
 
     told = capsys.readouterr().out
     assert told.startswith("z:1:1: error: wrong")

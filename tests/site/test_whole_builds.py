@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from generator.commands.build import build
-from generator.making.options import Asked
+from generator.making.options import CommandOptions
 from tests.conftest import PROJECT
 from tests.site.test_command import everything_below
 
@@ -28,7 +28,7 @@ def reformatted(entry: str) -> str:
 
 
 def test_a_reformatted_entry_changes_no_byte_of_the_site(
-    shop_folder: Path, ask: Callable[[Path], Asked]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions]
 ) -> None:
     asked = ask(shop_folder)
     build(asked)
@@ -43,7 +43,7 @@ def test_a_reformatted_entry_changes_no_byte_of_the_site(
 
 
 def test_a_site_below_a_folder_of_its_host_names_its_pages_there(
-    shop_folder: Path, ask: Callable[[Path], Asked]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions]
 ) -> None:
     asked, maker, web = ask(shop_folder), shop_folder / "maker.yaml", "https://host.example/~ferry/shop/"
     text = re.sub(r"(?m)^web: \S+", f"web: {web}", maker.read_text(encoding="utf-8"))
@@ -60,7 +60,7 @@ def test_a_site_below_a_folder_of_its_host_names_its_pages_there(
 
 
 def test_ingredients_in_another_order_change_no_byte_of_the_site(
-    shop_folder: Path, ask: Callable[[Path], Asked]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions]
 ) -> None:
     asked, candle = ask(shop_folder), shop_folder / "candles" / "wet-garden.yaml"
     build(asked)
@@ -77,7 +77,7 @@ def test_ingredients_in_another_order_change_no_byte_of_the_site(
 
 def test_a_shop_built_elsewhere_without_memory_has_the_same_bytes(shop_folder: Path, tmp_path: Path) -> None:
     first, second = (
-        Asked(content=shop_folder, output=tmp_path / name, as_of=None, as_data=False)
+        CommandOptions(content=shop_folder, output=tmp_path / name, as_of=None, as_data=False)
         for name in ("one", "two")
     )
     build(first)
@@ -87,7 +87,9 @@ def test_a_shop_built_elsewhere_without_memory_has_the_same_bytes(shop_folder: P
     assert everything_below(first.output / "site") == everything_below(second.output / "site")
 
 
-def test_building_again_writes_nothing_but_the_log(shop_folder: Path, ask: Callable[[Path], Asked]) -> None:
+def test_building_again_writes_nothing_but_the_log(
+    shop_folder: Path, ask: Callable[[Path], CommandOptions]
+) -> None:
     asked = ask(shop_folder)
     build(asked)
 
@@ -99,7 +101,7 @@ def test_building_again_writes_nothing_but_the_log(shop_folder: Path, ask: Calla
 
 
 def test_one_changed_gram_changes_only_what_depends_on_it(
-    shop_folder: Path, ask: Callable[[Path], Asked]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions]
 ) -> None:
     asked, candle = replace(ask(shop_folder), drafts=True), shop_folder / "candles" / "wet-garden.yaml"
     build(asked)
@@ -115,7 +117,7 @@ def test_one_changed_gram_changes_only_what_depends_on_it(
 
 @pytest.mark.skipif(os.name == "nt", reason="a process is killed by a signal that Windows does not have")
 def test_a_build_killed_at_any_moment_leaves_whole_files_and_the_next_repairs_the_rest(
-    shop_folder: Path, ask: Callable[[Path], Asked]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions]
 ) -> None:
     asked, maker = ask(shop_folder), shop_folder / "maker.yaml"
     editions = {}
@@ -140,7 +142,7 @@ def test_a_build_killed_at_any_moment_leaves_whole_files_and_the_next_repairs_th
     assert everything_below(asked.output / "site") == old
 
 
-def kill_a_build(asked: Asked, after_s: float) -> None:
+def kill_a_build(asked: CommandOptions, after_s: float) -> None:
     words = ["build", "--content", str(asked.content), "--output", str(asked.output)]
     process = subprocess.Popen(
         [sys.executable, "-m", "generator", *words],

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.writing.output import Laid, NotOurs, held, lay_out
+from generator.writing.output import Laid, NotOurs, lay_out, lazy
 from generator.writing.paths import AlikeButForCase, OutsideTheFolder, in_writing_order
 from generator.writing.whole_files import replace_file
 
@@ -75,7 +75,7 @@ def not_to_be_fetched() -> bytes:
 def test_bytes_that_are_there_already_are_not_fetched(tmp_path: Path) -> None:
     lay_out(tmp_path, {"site/a.html": b"a"})
 
-    wanted = replace(held(b"a"), fetch=not_to_be_fetched)
+    wanted = replace(lazy(b"a"), fetch=not_to_be_fetched)
 
     assert lay_out(tmp_path, {"site/a.html": wanted}).same == ("site/a.html",)
 

@@ -49,7 +49,7 @@ def test_a_held_value_is_known_by_digest_and_size_and_fetched_when_asked(
 ) -> None:
     saved(tmp_path, opened, slate=b"grey")
 
-    value = opened(Store(tmp_path)).held(SLATE, not_to_be_made)
+    value = opened(Store(tmp_path)).lazy(SLATE, not_to_be_made)
 
     assert (value.sha256, value.size, value.fetch()) == (sha256(b"grey").hexdigest(), 4, b"grey")
 
@@ -59,7 +59,7 @@ def test_a_held_value_that_nobody_fetched_is_kept(tmp_path: Path, opened: Opened
     saved(tmp_path, opened, slate=b"grey", samphire=b"green")
 
     run = Store(tmp_path)
-    opened(run).held(SLATE, not_to_be_made)
+    opened(run).lazy(SLATE, not_to_be_made)
     run.save()
 
     assert opened(Store(tmp_path)).get(SLATE) == b"grey"
@@ -71,7 +71,7 @@ def test_a_held_value_that_is_damaged_when_it_is_fetched_is_made_again_and_kept(
     pack.write_bytes(pack.read_bytes().replace(b"grey", b"gray"))
 
     run = Store(tmp_path)
-    fetched = run.shelf("pages").held(SLATE, lambda: b"grey").fetch()
+    fetched = run.shelf("pages").lazy(SLATE, lambda: b"grey").fetch()
     run.save()
 
     assert (fetched, Store(tmp_path).shelf("pages").get(SLATE)) == (b"grey", b"grey")

@@ -32,15 +32,6 @@ _FOREIGN_RESOURCE = re.compile(
 _MARKUP_USE = re.compile(r"\{[{%](?:(?![%}]\}).)*\bmarkup\b.*?[%}]\}", re.DOTALL)
 
 
-def _texts(theme: Theme) -> Iterator[tuple[str, str]]:
-    for folder in theme.folders:
-        for path in sorted(path for path in folder.rglob("*") if path.is_file()):
-            yield (
-                f"{folder.name}/{path.relative_to(folder).as_posix()}",
-                path.read_text(encoding="utf-8", errors="replace"),
-            )
-
-
 def foreign_resources(theme: Theme) -> tuple[str, ...]:
     """Where a file of the chain fetches something from another host, as ``file:line: what is written there``."""
     return tuple(
@@ -51,12 +42,19 @@ def foreign_resources(theme: Theme) -> tuple[str, ...]:
 
 
 def markup_uses(theme: Theme) -> tuple[str, ...]:
-    """Where a template prints trusted markup, as ``file: expression``."""
+    """Where a template prints trusted markup, as ``file: expression``; a test lists them for the reviewer."""
     return tuple(
         f"{name}: {' '.join(found.group().split())}"
         for name, text in _texts(theme)
         for found in _MARKUP_USE.finditer(text)
     )
+
+
+def _texts(theme: Theme) -> Iterator[tuple[str, str]]:
+    for folder in theme.folders:
+        for path in sorted(path for path in folder.rglob("*") if path.is_file()):
+            text = path.read_bytes().decode("utf-8", errors="replace")
+            yield f"{folder.name}/{path.relative_to(folder).as_posix()}", text
 
 
 def chain(folder: Path, *themes: dict[str, str]) -> Theme:

@@ -5,10 +5,9 @@ from generator.documents.frame import ENQUIRY
 from generator.documents.house import House
 from generator.documents.link_previews import preview_of_house
 from generator.documents.terms import chosen_terms
-from generator.model.trade import Terms
 
 
-def enquiry_page(house: House, terms: Terms) -> Document:
+def enquiry_page(house: House) -> Document:
     """The public page on how a shop comes to a price sheet of its own."""
     words, maker = house.words["enquiry"], house.maker
     description = words["description"].format(house=maker.name)
@@ -23,6 +22,6 @@ def enquiry_page(house: House, terms: Terms) -> Document:
             "lead": words["lead"].format(house=maker.name),
             "ask": words["ask"].format(email=maker.email),
             "email": maker.email,
-            "terms": tuple(chosen_terms(house, terms)),
+            "terms": () if house.terms is None else tuple(chosen_terms(house, house.terms)),
         },
     )

@@ -8,15 +8,14 @@ from urllib.parse import quote, urlsplit
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from generator.document import Document, PlainText
-from generator.documents.frame import NEWS
+from generator.documents.frame import NEWS, NOT_FOUND, ROBOTS, SITEMAP
 from generator.documents.house import House, Scent
 from generator.documents.link_previews import absolute
 from generator.documents.pages.markdown_pages import plain_text
 from generator.documents.shelves import Standing, sizes_that_are
 
-_SITEMAP: Final = "sitemap.xml"
 _PUBLIC: Final = "site/"
-_UNLISTED: Final = frozenset({"404.html"})
+_UNLISTED: Final = frozenset({NOT_FOUND})
 _SITEMAP_NAMES: Final = "http://www.sitemaps.org/schemas/sitemap/0.9"
 _ATOM_NAMES: Final = "http://www.w3.org/2005/Atom"
 _LANGUAGE: Final = "{http://www.w3.org/XML/1998/namespace}lang"
@@ -34,8 +33,8 @@ def _robots(web: str | None) -> PlainText:
     """Everything may be fetched: a page that is to stay out of searches says so itself, and must be seen to (W12)."""
     lines = ["User-agent: *", "Disallow:"]
     if web is not None:
-        lines.append(f"Sitemap: {absolute(web, _SITEMAP)}")
-    return PlainText(path="site/robots.txt", text="".join(f"{line}\n" for line in lines))
+        lines.append(f"Sitemap: {absolute(web, SITEMAP)}")
+    return PlainText(path=f"site/{ROBOTS}", text="".join(f"{line}\n" for line in lines))
 
 
 def _sitemap(web: str, documents: Iterable[Document]) -> PlainText:
@@ -43,7 +42,7 @@ def _sitemap(web: str, documents: Iterable[Document]) -> PlainText:
     root = Element("urlset", xmlns=_SITEMAP_NAMES)
     for path in sorted(public - _UNLISTED):
         _child(SubElement(root, "url"), "loc", absolute(web, quote(path)))
-    return PlainText(path=f"site/{_SITEMAP}", text=_written(root))
+    return PlainText(path=f"site/{SITEMAP}", text=_written(root))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

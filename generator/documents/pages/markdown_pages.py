@@ -14,7 +14,7 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import AMP_SUBSTITUTE
 
 from generator.document import Document
-from generator.documents.frame import HOME, page_path
+from generator.documents.frame import HOME, NOT_FOUND, page_path
 from generator.documents.house import House
 from generator.documents.link_previews import preview_of_house
 from generator.documents.text_comments import Aside, comment_fault, set_aside, settle
@@ -86,7 +86,7 @@ def not_found(house: House) -> Document:
     """The page a web host shows for an unknown address, at whatever depth: it needs no other file."""
     words = house.words["pages"]
     return Document(
-        path="site/404.html",
+        path=f"site/{NOT_FOUND}",
         template="pages/404.html",
         value={
             "title": words["not_found_title"],

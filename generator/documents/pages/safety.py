@@ -6,7 +6,7 @@ All print the same sheet by the same function; they differ only in what they say
 from collections.abc import Iterator, Mapping
 from typing import Final, Literal
 
-from generator.document import Document, Promised, Value
+from generator.document import DeferredDocument, Document, Value
 from generator.documents.frame import HOME
 from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import Shared, absolute, preview
@@ -55,7 +55,7 @@ def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
     return {**sheet(issued.value, speaker.speech), **in_force(speaker, issued)}
 
 
-def issued_pages(house: House, size: SizeOf) -> Iterator[Promised]:
+def issued_pages(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
     """Each issued revision at the address that never changes, printed from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     recalls = notices(house, size.facts.stock_code)
@@ -102,7 +102,7 @@ def own_label_page(house: House, size: SizeOf) -> Document | None:
 
 def _issued_page(
     house: House, issued: Issued, state: SheetState, recalls: tuple[Mapping[str, Value], ...]
-) -> Promised:
+) -> DeferredDocument:
     code, is_past = text_of(state.value, "stock_code") or "", issued is not state.issued
 
     def made() -> Document:
@@ -118,7 +118,9 @@ def _issued_page(
         return Document(path=path, template=_ALONE, value=value)
 
     path = f"site/{sheet_address(code, issued.revision)}"
-    return Promised(path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made)
+    return DeferredDocument(
+        path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made
+    )
 
 
 def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:

@@ -53,7 +53,7 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
     }
     for paper in PAPERS:
         yield Document(
-            path=f"workshop/papers/bench/{code}-{paper}.pdf",
+            path=f"{code}-{paper}.pdf",
             template=TEMPLATE,
             value={**value, "paper": paper},
         )

@@ -41,7 +41,7 @@ def cost_papers(house: House, costs: Sequence[Costs]) -> Iterator[Document]:
     name = codes[0] if len(codes) == 1 else "costs"
     for paper in PAPERS:
         yield Document(
-            path=f"workshop/papers/cost/{name}-{paper}.pdf",
+            path=f"{name}-{paper}.pdf",
             template=TEMPLATE,
             value={**value, "paper": paper},
         )

@@ -59,7 +59,7 @@ def calibration_page(printing: Printing, words: Words, day: str, language: str) 
     given, stock = words["labels"], printing.stock
     ruler_mm = _ruler_mm(stock)
     return Document(
-        path=f"workshop/papers/labels/calibration-{stock.id}.pdf",
+        path=f"calibration-{stock.id}.pdf",
         template="papers/calibration.typ",
         value={
             **on_stock(printing),

@@ -6,7 +6,7 @@ from typing import Final, Literal
 
 from generator.document import Document, Value
 from generator.documents.hazard_labels import hazard_label
-from generator.documents.house import Speech, Words
+from generator.documents.house import LanguagePack, Words
 from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short
 from generator.documents.printed import SPACE, emergency_number, measured
 from generator.ledgers.sheet import Sheet, kind_of, part_of, speaker_of, text_of, texts_of
@@ -56,7 +56,7 @@ class Labelled:
     is_proof: bool = False
 
 
-def label(kind: LabelKind, one: Labelled, speech: Speech) -> Mapping[str, Value]:
+def label(kind: LabelKind, one: Labelled, speech: LanguagePack) -> Mapping[str, Value]:
     """Everything that stands on one label."""
     words = speech.words["labels"]
     shared = {
@@ -78,7 +78,7 @@ def label_paper(
     """Labels on their sheets, each so many times; ``around`` holds market, title, house, language and day."""
     codes = dict.fromkeys(one["code"] for one, _ in labels if kind == "warning" and one["code"] is not None)
     return Document(
-        path=f"workshop/papers/labels/{kind}-{around['market']}-{printing.stock.id}.pdf",
+        path=f"{kind}-{around['market']}-{printing.stock.id}.pdf",
         template="papers/labels.typ",
         value={
             **around,
@@ -90,7 +90,7 @@ def label_paper(
     )
 
 
-def _warning(one: Labelled, speech: Speech) -> dict[str, Value]:
+def _warning(one: Labelled, speech: LanguagePack) -> dict[str, Value]:
     words, said, sizes = speech.words["labels"], one.said, one.sizes
     sentences = kind_of(said).sentences
     small_mm = sizes.hazard_small_letter_mm
@@ -178,7 +178,7 @@ def _figure(quantity: str, words: Words) -> str:
     return measured(quantity, words).replace(" ", SPACE)
 
 
-def _hazards(one: Labelled, speech: Speech) -> Mapping[str, Value] | None:
+def _hazards(one: Labelled, speech: LanguagePack) -> Mapping[str, Value] | None:
     """The hazard part, where the market knows such labels and this candle needs one."""
     found = hazard_label(one.said, speech, one.market)
     if found is None or not found["hazards"]:

@@ -18,7 +18,6 @@ from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, PouredFormula
 from generator.model.recorded import Test
 
-FOLDER: Final = "workshop/files"
 GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
 _DIGITS: Final = 12
 """More than any scale or clock gives, and few enough to hide the noise of binary fractions."""
@@ -54,7 +53,7 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
         "lots": tuple(_lots(house, facts.stock_code, poured)),
         "recalls": tuple(_recalls(house, facts.stock_code)),
     }
-    return Document(path=f"{FOLDER}/{facts.stock_code}.html", template="pages/file.html", value=value)
+    return Document(path=f"{facts.stock_code}.html", template="pages/file.html", value=value)
 
 
 def _issued(house: House, stock_code: str) -> tuple[Issued, ...]:

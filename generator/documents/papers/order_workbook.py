@@ -30,7 +30,7 @@ def order_form(stock: Stock, buyer: Buyer, offers: Sequence[Offer], terms: Terms
     first = len(head) + 1
     rows = tuple(_row(line, first + place, buyer) for place, line in enumerate(lines))
     return Spreadsheet(
-        path=f"workshop/trade/{buyer.id}.xlsx",
+        path=f"{buyer.id}.xlsx",
         name=words["order"],
         on=house.as_of,
         places=CURRENCIES[buyer.currency],

@@ -50,7 +50,7 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
     }
     for paper in PAPERS:
         yield Document(
-            path=f"workshop/papers/pour/{_file_name(counts)}-{paper}.pdf",
+            path=f"{_file_name(counts)}-{paper}.pdf",
             template=TEMPLATE,
             value={**value, "paper": paper},
         )

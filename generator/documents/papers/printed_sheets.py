@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
-from generator.document import Document, Promised, Value
+from generator.document import DeferredDocument, Document, Value
 from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.pages.safety import PAPERS, Paper, draft_said, in_force, title_of
@@ -14,7 +14,7 @@ from generator.model.ledger import Issued, paper_address
 TEMPLATE: Final = "papers/safety.typ"
 
 
-def issued_papers(house: House, size: SizeOf) -> Iterator[Promised]:
+def issued_papers(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
     """Every issued revision on each size of paper, from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     for issued in state.ledger.revisions if state.ledger else ():
@@ -33,7 +33,7 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
     speaker = house.speaking(language or own)
     ending = f"-{language}" if language not in (None, own) else ""
     for paper in PAPERS:
-        path = f"workshop/papers/safety/{code}-{paper}{ending}.pdf"
+        path = f"{code}-{paper}{ending}.pdf"
         if state.issued is not None and state.status == "issued":
             yield _paper(speaker, state.issued.value, path, paper, _as_issued(speaker, state.issued))
         else:
@@ -41,14 +41,14 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
             yield _paper(speaker, state.value, path, paper, standing)
 
 
-def _issued_paper(house: House, issued: Issued, paper: Paper, notice: tuple[str, ...]) -> Promised:
+def _issued_paper(house: House, issued: Issued, paper: Paper, notice: tuple[str, ...]) -> DeferredDocument:
     path = f"site/{paper_address(str(issued.value['stock_code']), issued.revision, paper)}"
 
     def made() -> Document:
         speaker = house.speaking(issued.language)
         return _paper(speaker, issued.value, path, paper, {**_as_issued(speaker, issued), "notice": notice})
 
-    return Promised(path=path, depends_on=(TEMPLATE, issued.seal, paper, *notice), made=made)
+    return DeferredDocument(path=path, depends_on=(TEMPLATE, issued.seal, paper, *notice), made=made)
 
 
 def _superseded(house: House, issued: Issued, size: SizeOf) -> tuple[str, ...]:

@@ -165,7 +165,7 @@ def _row_faults(test: int, row: Row, expected: Expected) -> Iterator[Fault]:
             path=_path(test, row, "hours"),
             what=f"{row} burnt for {session.hours:g} h, longer than the {expected.longest_session_h:g} h "
             "the papers allow",
-            why="a candle that burns longer at once burns hotter, so its rate is not the shopper's",
+            why="a candle that burns longer at once burns hotter, so its rate is not that of normal use",
             write=f"hours: at most {expected.longest_session_h:g} in the next test, or leave the row if it is right",
             severity=Severity.WARNING,
             check=check_of("long-session", f"{row}"),

@@ -12,7 +12,6 @@ from generator.rules.burning.wicks import wick_faults
 from generator.rules.entries.maker_checks import the_maker
 from generator.rules.entries.plausible_entries import idle_limits, odd_prices, same_scents
 from generator.rules.entries.taken_names import (
-    colliding_pages,
     repeated_barcodes,
     repeated_stock_codes,
     shared_ids,
@@ -235,7 +234,6 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     taken_addresses,
     repeated_barcodes,
     empty_candles,
-    colliding_pages,
     shared_ids,
     wick_cores,
     discontinued_materials,

@@ -1,7 +1,7 @@
 """Checks of codes, names and addresses that may be given only once."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 from typing import Final
 
 from generator.model.shop import Shop
@@ -9,9 +9,6 @@ from generator.problems import Fault, Path
 from generator.rules.labels.barcode import normal_form
 from generator.rules.sizes import sizes
 
-RESERVED_PAGES: Final = frozenset(
-    {"index", "404", "figures", "find", "for-shops", "glossary", "feed", "sitemap", "robots"}
-)
 _REVISION_OF: Final = re.compile(r"(.+)-r[1-9][0-9]*")
 """What an issued sheet's permanent address ends in, behind its stock code."""
 
@@ -74,10 +71,10 @@ def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
             )
 
 
-def colliding_pages(shop: Shop) -> Iterator[Fault]:
-    """A page of the maker's that would take the address of a page the program makes."""
+def colliding_pages(shop: Shop, reserved: Container[str]) -> Iterator[Fault]:
+    """A page of the maker's that would take the address of one that the program makes; ``reserved`` are their names."""
     for id_ in shop.pages:
-        if id_.lower() in RESERVED_PAGES:
+        if id_.lower() in reserved:
             yield Fault(
                 path=(f"pages/{id_}.md",),
                 what=f"pages/{id_}.md would be printed as {id_}.html, which the program makes itself",

@@ -17,16 +17,16 @@ from generator.writing.targets.peer import (
     OVERTAKEN,
     OWNER,
     TAKEN,
-    Corner,
+    Barrier,
     CouldNotPublish,
+    FolderListing,
     Found,
     Lock,
-    Ready,
     Remove,
+    RequireUnchanged,
     Send,
-    Settle,
+    StageLink,
     Step,
-    Still,
     Switch,
     owner_of,
     paths_of,
@@ -51,12 +51,13 @@ class FolderPeer:
                 f"there is no folder {self._folder.as_posix()}; connect the drive that holds it, or make the folder"
             )
         with _told(self._folder):
-            corners = {
-                name: self._seen(folders) if name == self._link else self._corner(name) for name in folders
+            listings = {
+                name: self._seen(folders) if name == self._link else self._folder_listing(name)
+                for name in folders
             }
             return Found(
                 owner=self._below.read(OWNER, MOST_BYTES_OF_AN_OWNER),
-                corners={name: corner for name, corner in corners.items() if corner is not None},
+                listings={name: found for name, found in listings.items() if found is not None},
             )
 
     def tells_case(self) -> bool:
@@ -74,16 +75,16 @@ class FolderPeer:
                 if isinstance(step, Send):
                     tell()
 
-    def _seen(self, folders: tuple[str, ...]) -> Corner | None:
+    def _seen(self, folders: tuple[str, ...]) -> FolderListing | None:
         """What the link leads to, if that is one of the folders; of a way to anywhere else nothing is looked at."""
         link = self._folder / str(self._link)
         if not os.path.lexists(link):
             return None
         sides = (name for name in folders if name != self._link and self._below.names(name) is not None)
         led_to = (name for name in sides if link.is_symlink() and _is_same(link, self._folder / name))
-        return next((self._corner(name) for name in led_to), Corner(lists={}, names=()))
+        return next((self._folder_listing(name) for name in led_to), FolderListing(lists={}, names=()))
 
-    def _corner(self, folder: str) -> Corner | None:
+    def _folder_listing(self, folder: str) -> FolderListing | None:
         names = self._below.names(folder)
         if names is None:
             return None
@@ -92,7 +93,9 @@ class FolderPeer:
         if len(lists) > MOST_LISTS:
             raise too_many_lists(ours)
         read = {name: self._below.read(f"{ours}/{name}", MOST_BYTES_OF_A_LIST) for name in lists}
-        return Corner(lists={name: data for name, data in read.items() if data is not None}, names=names)
+        return FolderListing(
+            lists={name: data for name, data in read.items() if data is not None}, names=names
+        )
 
     def _take(self, step: Step, swept: set[str]) -> None:
         match step:
@@ -103,12 +106,12 @@ class FolderPeer:
                 self._below.tidy(path)
             case Lock(owner, name):
                 self._lock(owner.read_bytes(), ready_lock(name))
-            case Still(path):
+            case RequireUnchanged(path):
                 if not (self._folder / path).is_file():
                     raise CouldNotPublish(OVERTAKEN)
-            case Settle():
+            case Barrier():
                 pass
-            case Ready(link, folder):
+            case StageLink(link, folder):
                 self._ready(self._folder / readied(link), folder)
             case Switch(link):
                 (self._folder / readied(link)).replace(self._folder / link)

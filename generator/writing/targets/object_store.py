@@ -32,14 +32,14 @@ from generator.writing.targets.peer import (
     OVERTAKEN,
     OWNER,
     TAKEN,
-    Corner,
     CouldNotPublish,
+    FolderListing,
     Found,
     Lock,
     Remove,
+    RequireUnchanged,
     Send,
     Step,
-    Still,
     Unlock,
     too_large,
     too_many_lists,
@@ -82,7 +82,7 @@ class ObjectStorePeer:
         """What is there now."""
         return Found(
             owner=self._ask(self._read_owner, OWNER),
-            corners={folder: self._ask(self._corner, folder) for folder in folders},
+            listings={folder: self._ask(self._folder_listing, folder) for folder in folders},
         )
 
     def tells_case(self) -> bool:
@@ -90,7 +90,7 @@ class ObjectStorePeer:
         return True
 
     def carry_out(self, steps: Iterable[Step], tell: Callable[[], None]) -> None:
-        """Take the steps side by side between one ``Settle`` and the next."""
+        """Take the steps side by side between one ``Barrier`` and the next."""
         with ThreadPoolExecutor(_AT_ONCE) as pool:
             waiting: list[tuple[Step, Future[None]]] = []
             try:
@@ -98,7 +98,7 @@ class ObjectStorePeer:
                     match step:
                         case Send() | Remove():
                             waiting.append((step, pool.submit(self._ask, self._take, step)))
-                        case Lock() | Unlock() | Still():
+                        case Lock() | Unlock() | RequireUnchanged():
                             self._ask(self._take, step)
                         case _:
                             _settle(waiting, tell)
@@ -115,7 +115,7 @@ class ObjectStorePeer:
                 self._client.delete_object(Bucket=self._bucket.name, Key=self._key(path))
             case Lock(owner, _):
                 self._lock(owner.read_bytes())
-            case Still(path):
+            case RequireUnchanged(path):
                 if self._read(path) is None:
                     raise CouldNotPublish(OVERTAKEN)
             case _:
@@ -165,7 +165,7 @@ class ObjectStorePeer:
             raise too_large(path)
         return data
 
-    def _corner(self, folder: str) -> Corner:
+    def _folder_listing(self, folder: str) -> FolderListing:
         start = f"{folder}/" if folder else ""
         ours = f"{start}{OURS}/"
         names = self._names(f"{ours}{_A_LIST_BEGINS}")
@@ -173,7 +173,7 @@ class ObjectStorePeer:
             raise too_many_lists(ours)
         listed = [name for end in names if A_LIST.fullmatch(name := f"{_A_LIST_BEGINS}{end}")]
         lists = {name: self._read(f"{ours}{name}") for name in listed}
-        return Corner(
+        return FolderListing(
             lists={name: data for name, data in lists.items() if data is not None},
             names=() if lists else self._names(start),
         )

@@ -73,7 +73,7 @@ _MOST_SHOWN: Final = 120
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Corner:
+class FolderListing:
     """What stands in one folder of a target: our lists by their names, and the names of all that is there."""
 
     lists: Mapping[str, bytes]
@@ -85,7 +85,7 @@ class Found:
     """The lock's owner if there is one, and the folders that were looked at, without those that are not there."""
 
     owner: bytes | None
-    corners: Mapping[str, Corner]
+    listings: Mapping[str, FolderListing]
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,19 +120,19 @@ class Unlock:
 
 
 @dataclass(frozen=True, slots=True)
-class Still:
+class RequireUnchanged:
     """Stop unless this list is still there: who published since we looked has put another in its place."""
 
     path: str
 
 
 @dataclass(frozen=True, slots=True)
-class Settle:
+class Barrier:
     """Begin nothing that follows before all that came before is done; a target may do several steps at once."""
 
 
 @dataclass(frozen=True, slots=True)
-class Ready:
+class StageLink:
     """Make a link that will lead to a folder, but do not put it in its place yet."""
 
     link: str
@@ -146,7 +146,7 @@ class Switch:
     link: str
 
 
-Step = Send | Remove | Lock | Unlock | Still | Settle | Ready | Switch
+Step = Send | Remove | Lock | Unlock | RequireUnchanged | Barrier | StageLink | Switch
 
 
 def paths_of(steps: Iterable[Step]) -> Iterator[str]:

@@ -13,20 +13,27 @@ from pathlib import Path
 from typing import Final
 
 from generator.writing.lock import try_lock
-from generator.writing.targets.ground import UNSURE, Ground, Lines, Side, check_length, listing
 from generator.writing.targets.peer import (
     OURS,
     TAKEN,
+    Barrier,
     CouldNotPublish,
     Lock,
-    Ready,
     Remove,
+    RequireUnchanged,
     Send,
-    Settle,
+    StageLink,
     Step,
-    Still,
     Switch,
     Unlock,
+)
+from generator.writing.targets.target_state import (
+    UNSURE,
+    Lines,
+    ReleaseSide,
+    TargetState,
+    check_length,
+    listing,
 )
 from generator.writing.whole_files import replace_file, sweep
 
@@ -55,7 +62,7 @@ class Work:
     files: Mapping[str, Path]
 
 
-class Desk:
+class LocalRuns:
     """The folder of one target on this computer: our name there, the release that is there now, the one before."""
 
     def __init__(self, folder: Path) -> None:
@@ -82,24 +89,24 @@ class Desk:
             finally:
                 shutil.rmtree(self._aside, ignore_errors=True)
 
-    def steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
+    def steps(self, state: TargetState, work: Work, *, take_over: bool) -> Iterator[Step]:
         """All there is to do, each list before the files that it names."""
-        check_length(work.web, {**ground.laid.lines, **work.wanted})
-        yield from self._locked(ground.owner, take_over=take_over)
-        yield from (Still(path) for path in ground.standing)
-        if ground.link is not None:
-            yield Ready(ground.link, ground.laid.base.removesuffix("/"))
-        yield from self._laid(ground.laid, work)
-        if ground.link is not None:
-            yield Switch(ground.link)
-            yield from self._forgotten(ground.seen, work)
+        check_length(work.web, {**state.laid.lines, **work.wanted})
+        yield from self._locked(state.owner, take_over=take_over)
+        yield from (RequireUnchanged(path) for path in state.standing)
+        if state.link is not None:
+            yield StageLink(state.link, state.laid.base.removesuffix("/"))
+        yield from self._laid(state.laid, work)
+        if state.link is not None:
+            yield Switch(state.link)
+            yield from self._forgotten(state.seen, work)
         yield Unlock()
 
-    def last_steps(self, ground: Ground, work: Work, *, take_over: bool) -> Iterator[Step]:
+    def last_steps(self, state: TargetState, work: Work, *, take_over: bool) -> Iterator[Step]:
         """What is left to do where a run was cut off after people saw its release."""
-        yield from self._locked(ground.owner, take_over=take_over)
-        yield from (Still(path) for path in ground.standing)
-        yield from self._forgotten(ground.laid, work)
+        yield from self._locked(state.owner, take_over=take_over)
+        yield from (RequireUnchanged(path) for path in state.standing)
+        yield from self._forgotten(state.laid, work)
         yield Unlock()
 
     def set_aside(self, files: Mapping[str, Path], lines: Lines) -> Mapping[str, Path]:
@@ -143,7 +150,7 @@ class Desk:
         if not is_ours:
             yield Lock(self.owner, name)
 
-    def _laid(self, side: Side, work: Work) -> Iterator[Step]:
+    def _laid(self, side: ReleaseSide, work: Work) -> Iterator[Step]:
         """The files, between lists: before anything is sent, after each two hundred files, and when all is done."""
         name = _new_list(side)
         to_send = [path for turn in work.send for path in turn]
@@ -158,15 +165,15 @@ class Desk:
                 if len(sent) % _SENT_BETWEEN_LISTS == 0:
                     lines |= {path: work.wanted[path] for path in sent[-_SENT_BETWEEN_LISTS:]}
                     yield from self._list(name, work.web, lines)
-            yield Settle()
+            yield Barrier()
         if work.remove:
             yield from self._list(name, work.web, {**lines, **{path: work.wanted[path] for path in sent}})
         for turn in work.remove:
             yield from (Remove(f"{side.base}{path}") for path in turn)
-            yield Settle()
+            yield Barrier()
         yield from self._list(name, work.web, work.wanted)
 
-    def _forgotten(self, side: Side, work: Work) -> Iterator[Step]:
+    def _forgotten(self, side: ReleaseSide, work: Work) -> Iterator[Step]:
         """What was revoked leaves the folder that is no longer seen, too; it is listed as gone once it is."""
         if work.forget:
             yield from (Remove(f"{side.base}{path}") for path in work.forget)
@@ -177,12 +184,12 @@ class Desk:
     def _list(self, path: str, web: str, lines: Lines) -> Iterator[Step]:
         place = self._folder / f"list-{next(self._numbers)}.json"
         replace_file(place, listing(web, lines))
-        yield Settle()
+        yield Barrier()
         yield Send(path, place)
-        yield Settle()
+        yield Barrier()
 
 
-def _new_list(side: Side) -> str:
+def _new_list(side: ReleaseSide) -> str:
     return f"{side.base}{OURS}/list-{secrets.token_hex(16)}.json"
 
 

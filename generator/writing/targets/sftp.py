@@ -22,16 +22,16 @@ from generator.writing.targets.peer import (
     OVERTAKEN,
     OWNER,
     TAKEN,
-    Corner,
+    Barrier,
     CouldNotPublish,
+    FolderListing,
     Found,
     Lock,
-    Ready,
     Remove,
+    RequireUnchanged,
     Send,
-    Settle,
+    StageLink,
     Step,
-    Still,
     Switch,
     owner_of,
     paths_of,
@@ -94,18 +94,18 @@ class SftpPeer:
                 here.mkdir()
                 # What stands in quotes is no pattern.
                 lines.append(command("-get", remote(_below(name, _LISTS)) + b"*.json", local(here)))
-            corners = [_below(name, OURS) for name in folders]
+            ours = [_below(name, OURS) for name in folders]
             listings = self._listed(
-                (".", OURS, LOCK, *filter(None, folders), *corners), lines, self._refuse_notes
+                (".", OURS, LOCK, *filter(None, folders), *ours), lines, self._refuse_notes
             )
             standing = {
-                name: Corner(
+                name: FolderListing(
                     lists=_lists(here), names=tuple(sorted(entry.name for entry in listings[name or "."]))
                 )
                 for name, here in zip(folders, heres, strict=True)
                 if listings[name or "."]
             }
-            return Found(owner=_fetched(owner, MOST_BYTES_OF_AN_OWNER), corners=standing)
+            return Found(owner=_fetched(owner, MOST_BYTES_OF_AN_OWNER), listings=standing)
 
     def tells_case(self) -> bool:
         """Whether our own folder answers to its name in capitals."""
@@ -267,12 +267,12 @@ def _lines_of(step: Step) -> Iterator[bytes]:
             yield command("-mkdir", remote(ready))
             yield command("put", local(owner), remote(owner_of(ready)))
             yield command("rename", remote(ready), remote(LOCK))
-        case Still(path):
+        case RequireUnchanged(path):
             yield command("ls -1", remote(path))
-        case Settle():
+        case Barrier():
             # A batch is one line after the other.
             pass
-        case Ready(link, folder):
+        case StageLink(link, folder):
             yield command("-rm", remote(readied(link)))
             yield command("ln -s", remote(folder), remote(readied(link)))
         case Switch(link):

@@ -6,40 +6,40 @@ from pathlib import Path, PurePath, PurePosixPath
 from generator.model.publish_targets import FolderTarget, ObjectStoreTarget, SftpTarget, Target
 from generator.writing.paths import can_be_laid
 from generator.writing.targets.folder import FolderPeer
-from generator.writing.targets.ground import Ground, by_turns, in_place, sides_of
 from generator.writing.targets.peer import CouldNotPublish, Peer, shown
 from generator.writing.targets.sftp import Server, SftpPeer
+from generator.writing.targets.target_state import TargetState, by_turns, in_place, sides_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Goal:
+class Destination:
     """A target that can be changed; ``link`` is what leads people to a release, None where files change one by one."""
 
     peer: Peer
     link: str | None = None
 
-    def ground(self, web: str) -> Ground:
+    def state(self, web: str) -> TargetState:
         """What stands there now of the site at ``web``."""
         if self.link is None:
             return in_place(self.peer.look(("",)), web)
         return by_turns(self.peer.look((self.link, *sides_of(self.link))), self.link, web)
 
 
-def goal_of(target: Target, content: Path) -> Goal:
+def destination_of(target: Target, content: Path) -> Destination:
     """The place that a target means; its paths on this computer are told from the content folder."""
     if isinstance(target, FolderTarget):
         folder = _here(content, target.folder)
         if target.changes == "at once":
             link = _link(folder)
-            return Goal(peer=FolderPeer(folder.parent, link), link=link)
-        return Goal(peer=FolderPeer(folder))
+            return Destination(peer=FolderPeer(folder.parent, link), link=link)
+        return Destination(peer=FolderPeer(folder))
     if isinstance(target, ObjectStoreTarget):
-        return Goal(peer=_object_store(target))
+        return Destination(peer=_object_store(target))
     if target.changes == "at once":
         place = PurePosixPath(target.folder)
         link = _link(place)
-        return Goal(peer=_server(target, place.parent.as_posix(), content, link), link=link)
-    return Goal(peer=_server(target, target.folder, content))
+        return Destination(peer=_server(target, place.parent.as_posix(), content, link), link=link)
+    return Destination(peer=_server(target, target.folder, content))
 
 
 def _here(content: Path, written: str) -> Path:

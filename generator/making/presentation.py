@@ -4,34 +4,34 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from generator.documents.house import Speech
+from generator.documents.house import LanguagePack
 from generator.model.shop import Shop
-from generator.problems import Places, Problem
+from generator.problems import Places, Problem, Stopped
 from generator.reading.languages import FIRST, language_problems, languages, material_words, wording, words_of
 from generator.reading.shipped import theme_folders
 from generator.writing.themes import Theme
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class Presentation:
     """A theme with those it extends, and what each language says."""
 
     theme: Theme
-    speeches: Mapping[str, Speech]
+    language_packs: Mapping[str, LanguagePack]
 
 
-def setting_of(content: Path, shop: Shop, places: Places) -> Setting | Problem:
+def presentation_of(content: Path, shop: Shop, places: Places) -> Presentation | Problem:
     """The theme and the words, or what is wrong with the choice."""
     folders = theme_folders(content, shop.maker.theme, places.of(("maker.yaml", "theme")))
     if isinstance(folders, Problem):
         return folders
-    speeches = speeches_in(_spoken(shop))
-    if isinstance(speeches, Problem):
-        return speeches
-    return Setting(theme=Theme(name=shop.maker.theme, folders=folders), speeches=speeches)
+    language_packs = _language_packs(_spoken(shop))
+    if isinstance(language_packs, Problem):
+        return language_packs
+    return Presentation(theme=Theme(name=shop.maker.theme, folders=folders), language_packs=language_packs)
 
 
-def speeches_in(spoken: Iterable[str]) -> Mapping[str, Speech] | Problem:
+def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Problem:
     """What each of these languages says, or what is wrong with the file of one."""
     spoken = sorted(spoken)
     problems = [
@@ -40,11 +40,19 @@ def speeches_in(spoken: Iterable[str]) -> Mapping[str, Speech] | Problem:
     if problems:
         return problems[0]
     return {
-        language: Speech(
+        language: LanguagePack(
             words=words_of(language), wording=wording(language), language=language, materials=material_words()
         )
         for language in spoken
     }
+
+
+def language_pack(language: str) -> LanguagePack:
+    """What one language says; raises `Stopped` where its file is at fault."""
+    packs = _language_packs([language])
+    if isinstance(packs, Problem):
+        raise Stopped(packs)
+    return packs[language]
 
 
 def _spoken(shop: Shop) -> frozenset[str]:

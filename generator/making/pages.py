@@ -1,9 +1,11 @@
 """Everything a shop says, as documents: the site's pages and the workshop's papers."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from typing import Final
 
-from generator.document import Document, PlainText, Promised
-from generator.documents.house import House, Scent, SizeOf, Speech
+from generator.document import DeferredDocument, Document, PlainText
+from generator.documents.frame import ENQUIRY, FIGURES, FIND, FURTHER, GLOSSARY, SAFETY
+from generator.documents.house import House
 from generator.documents.pages.burn_chart import public_charts, workshop_charts
 from generator.documents.pages.candle_page import candle_page
 from generator.documents.pages.catalogue import catalogue
@@ -16,7 +18,7 @@ from generator.documents.pages.glossary import glossary_page
 from generator.documents.pages.link_list import link_papers
 from generator.documents.pages.loads_page import loads_pages
 from generator.documents.pages.markdown_pages import not_found, written_page
-from generator.documents.pages.recall_notices import recall_pages, recalled
+from generator.documents.pages.recall_notices import recall_pages
 from generator.documents.pages.safety import draft_page, issued_pages, own_label_page, safety_page
 from generator.documents.pages.safety_index import safety_index
 from generator.documents.pages.trade_sheet import trade_sheet
@@ -24,43 +26,21 @@ from generator.documents.pages.workshop import facts_file, problems_file, worksh
 from generator.documents.published import as_published, for_everybody
 from generator.documents.shelves import public_sizes
 from generator.making.change_of_sheets import changes_of
-from generator.making.load_shop import Known
-from generator.making.pictures import Photos
-from generator.making.shop_links import links_of
-from generator.model.shop import Shop
+from generator.making.load_shop import LoadedShop
+from generator.making.sealing import links_of
+
+_FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
+    SAFETY: safety_index,
+    FIND: find_page,
+    ENQUIRY: enquiry_page,
+    FIGURES: figures_page,
+    GLOSSARY: glossary_page,
+}
+"""What each page at the foot of the site says, by its address; the news are a feed."""
 
 
-def house_of(shop: Shop, known: Known, photos: Photos, speeches: Mapping[str, Speech]) -> House:
-    """The shop as its papers see it."""
-    own = speeches[shop.maker.language]
-    sizes = {
-        facts.stock_code: SizeOf(recorded=gathered.recorded, facts=facts) for gathered, facts in known.facts
-    }
-    scents = (
-        Scent(candle=candle, sizes=tuple(sizes[size.stock_code] for size in candle.sizes))
-        for candle in shop.candles.values()
-    )
-    return House(
-        maker=shop.maker,
-        collections=shop.collections,
-        scents=tuple(scents),
-        photos=photos.renditions,
-        words=own.words,
-        as_of=shop.maker.as_of,
-        sheets=known.sheets,
-        wording=own.wording,
-        materials=own.materials,
-        speeches=speeches,
-        drafts=False,
-        pages=tuple(shop.pages.values()),
-        lots=shop.lots,
-        recalls=recalled(shop.recalls.values(), shop.lots),
-        terms=shop.terms,
-    )
-
-
-def papers_of(house: House, known: Known) -> Iterator[Document | Promised | PlainText]:
-    """Every paper but the pictures."""
+def pages_of(house: House, loaded: LoadedShop) -> Iterator[Document | DeferredDocument | PlainText]:
+    """Everything a build makes but pictures, PDFs and sealed pages."""
     published = as_published(house)
     public = for_everybody(published)
     site = tuple(_site(public, published))
@@ -70,17 +50,17 @@ def papers_of(house: House, known: Known) -> Iterator[Document | Promised | Plai
     yield from _sheets(house)
     yield from trade_sheet(for_everybody(house))
     yield facts_file(house)
-    yield problems_file(known.problems)
+    yield problems_file(loaded.problems)
     yield from loads_pages(house)
     yield from workshop_charts(house)
     yield from public_charts(public)
-    links = links_of(known)
+    links = links_of(loaded)
     yield from link_papers(house, links)
-    yield workshop_index(house, known.problems, links)
-    yield changes_page(house, changes_of(known), known.places)
+    yield workshop_index(house, loaded.problems, links)
+    yield changes_page(house, changes_of(loaded), loaded.places)
 
 
-def _sheets(house: House) -> Iterator[Document | Promised]:
+def _sheets(house: House) -> Iterator[Document | DeferredDocument]:
     """What the site's map need not list: every revision at its own address, and the workshop's drafts."""
     for scent in house.scents:
         for size in scent.sizes:
@@ -97,13 +77,9 @@ def _site(house: House, published: House) -> Iterator[Document]:
         if sizes:
             yield candle_page(house, scent)
             yield from (safety_page(house, size) for size in sizes)
-    yield safety_index(house)
-    yield figures_page(house)
-    yield glossary_page(house)
-    if house.lots:
-        yield find_page(house)
-    if house.terms:
-        yield enquiry_page(house, house.terms)
+    yield from (
+        _FURTHER[page.path](house) for page in FURTHER if page.path in _FURTHER and page.is_there(house)
+    )
     yield from recall_pages(published)
     yield from (written_page(house, page) for page in house.pages)
     yield not_found(house)

@@ -12,8 +12,8 @@ from generator.writing.targets.peer import (
     MOST_BYTES_OF_A_LIST,
     MOST_FILES,
     OURS,
-    Corner,
     CouldNotPublish,
+    FolderListing,
     Found,
     shown,
 )
@@ -26,7 +26,7 @@ UNSURE: Final = ("", 0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Side:
+class ReleaseSide:
     """One folder that holds a release: the start of its paths, its files as listed, the paths of its lists."""
 
     base: str
@@ -35,29 +35,29 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ground:
+class TargetState:
     """What is at a target: the side where the next release is laid, the side that people see, who holds the lock.
 
     Without a link they are the same side; with a ``link`` it leads to the one that is seen.
     """
 
     owner: bytes | None
-    laid: Side
-    seen: Side
+    laid: ReleaseSide
+    seen: ReleaseSide
     link: str | None = None
 
     @property
     def standing(self) -> tuple[str, ...]:
-        """The lists of what people see, by the way on which people see them."""
+        """Paths of the live release's lists, through the link if there is one."""
         if self.link is None:
             return self.seen.lists
         return tuple(f"{self.link}/{path.removeprefix(self.seen.base)}" for path in self.seen.lists)
 
 
-def in_place(found: Found, web: str) -> Ground:
+def in_place(found: Found, web: str) -> TargetState:
     """A target whose files are replaced one by one."""
-    side = _side("", found.corners[""], web)
-    return Ground(owner=found.owner, laid=side, seen=side)
+    side = _side("", found.listings[""], web)
+    return TargetState(owner=found.owner, laid=side, seen=side)
 
 
 def sides_of(link: str) -> tuple[str, str]:
@@ -65,13 +65,13 @@ def sides_of(link: str) -> tuple[str, str]:
     return f"{link}.one", f"{link}.two"
 
 
-def by_turns(found: Found, link: str, web: str) -> Ground:
+def by_turns(found: Found, link: str, web: str) -> TargetState:
     """A target whose link leads to one of two folders; the next release is laid in the other."""
     names = sides_of(link)
-    one, two = (_side(f"{name}/", found.corners.get(name, _NOTHING), web) for name in names)
-    behind = found.corners.get(link)
+    one, two = (_side(f"{name}/", found.listings.get(name, _NOTHING), web) for name in names)
+    behind = found.listings.get(link)
     if behind is None:
-        return Ground(owner=found.owner, laid=one, seen=_side("", _NOTHING, web), link=link)
+        return TargetState(owner=found.owner, laid=one, seen=_side("", _NOTHING, web), link=link)
     # A list's name is in one folder only, so it tells to which of them the link leads.
     shown = [side for side in (one, two) if {_last(path) for path in side.lists} & behind.lists.keys()]
     if len(shown) != 1:
@@ -79,7 +79,7 @@ def by_turns(found: Found, link: str, web: str) -> Ground:
             f"{link} is a folder already, or leads to one that this program did not fill; for a site that changes "
             "at once it has to be free for a link. Give the folder another name, then publish again"
         )
-    return Ground(owner=found.owner, laid=two if shown[0] is one else one, seen=shown[0], link=link)
+    return TargetState(owner=found.owner, laid=two if shown[0] is one else one, seen=shown[0], link=link)
 
 
 def listing(web: str, lines: Lines) -> bytes:
@@ -118,19 +118,19 @@ def check_length(web: str, lines: Lines) -> None:
         )
 
 
-_NOTHING: Final = Corner(lists={}, names=())
+_NOTHING: Final = FolderListing(lists={}, names=())
 
 
-def _side(base: str, corner: Corner, web: str) -> Side:
-    if not corner.lists:
-        _refuse_what_is_not_ours(corner)
-    lists = {f"{base}{OURS}/{name}": data for name, data in sorted(corner.lists.items())}
+def _side(base: str, found: FolderListing, web: str) -> ReleaseSide:
+    if not found.lists:
+        _refuse_what_is_not_ours(found)
+    lists = {f"{base}{OURS}/{name}": data for name, data in sorted(found.lists.items())}
     lines = _together(read_list(path, data, web) for path, data in lists.items())
-    return Side(base=base, lines=lines, lists=tuple(lists))
+    return ReleaseSide(base=base, lines=lines, lists=tuple(lists))
 
 
-def _refuse_what_is_not_ours(corner: Corner) -> None:
-    foreign = [name for name in corner.names if not name.startswith(".")]
+def _refuse_what_is_not_ours(found: FolderListing) -> None:
+    foreign = [name for name in found.names if not name.startswith(".")]
     if foreign:
         raise CouldNotPublish(
             f"the target's folder holds {shown(foreign[0])}, which this program did not put there; nothing is touched. "

@@ -1,0 +1,256 @@
+"""``papers``: every paper that is made by itself, a row for each."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial
+from typing import Any, Final
+
+from generator.arguments import Words, add_command, added_up, counted, one_of
+from generator.commands.labels import LABELS, STOCK, paper_of_labels
+from generator.commands.make_paper import (
+    Need,
+    Paper,
+    PaperRequest,
+    Papers,
+    not_in_the_shop,
+    not_to_burn,
+    run,
+)
+from generator.commands.makers_file import makers_file_of
+from generator.documents.house import SizeOf
+from generator.documents.line_sheet import line_sheet
+from generator.documents.papers.bench_sheet import bench_papers
+from generator.documents.papers.cost_sheet import cost_papers
+from generator.documents.papers.order_workbook import order_form
+from generator.documents.papers.pour_sheet import pour_papers
+from generator.documents.papers.printed_sheets import papers_today
+from generator.documents.published import as_published
+from generator.documents.stock_lines import Stock
+from generator.facts.cost_facts import costs_of
+from generator.facts.gather import shared_keys
+from generator.facts.pours import Scale, Wanted, pour
+from generator.making.options import CommandOptions
+from generator.making.presentation import language_pack
+from generator.making.report import Refusal, nearest_ids
+from generator.making.sound_shop import SoundShop
+from generator.model.candle import Status
+from generator.reading.languages import languages
+from generator.reading.trade_files import BUYERS
+from generator.rules.trade.prices import offers_by_buyer, prices_by_level
+
+
+def _one_code(words: Words) -> None:
+    words.add_argument("counts", metavar="STOCK_CODE", nargs=1, type=one_of)
+
+
+def _codes(words: Words) -> None:
+    help_ = "all of them if none is named"
+    words.add_argument("counts", metavar="STOCK_CODE", nargs="*", type=one_of, help=help_)
+
+
+def _counts(words: Words) -> None:
+    words.add_argument("counts", metavar="STOCK_CODE=N", nargs="+", type=counted)
+
+
+def _buyer(words: Words) -> None:
+    words.add_argument("buyer", metavar="BUYER", help="the key of the buyer's entry in buyers.yaml")
+
+
+def _language(words: Words) -> None:
+    help_ = "if it is not the shop's own, such as de or fr"
+    words.add_argument("--language", metavar="CODE", help=help_)
+
+
+def _nobody(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
+    buyers = shop.shop.buyers
+    if not buyers:
+        yield Refusal(what="no buyers are recorded yet", write=f"add one to {BUYERS}")
+    elif request.buyer not in buyers:
+        near = nearest_ids(request.buyer, buyers)
+        yield Refusal(what=f"there is no buyer '{request.buyer}' in {BUYERS}", write=near)
+
+
+def _unspoken(_shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
+    if request.language is not None and request.language not in languages():
+        what = f"there are no sheets in the language '{request.language}'"
+        yield Refusal(what=what, write=f"write one of: {', '.join(languages())}")
+
+
+def _wickless(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
+    for code in request.counts:
+        yield from not_to_burn(shop, code)
+
+
+CODE: Final = Need(add_arguments=_one_code, refusals=not_in_the_shop)
+CODES: Final = Need(add_arguments=_codes, refusals=not_in_the_shop)
+COUNTS: Final = Need(add_arguments=_counts, refusals=not_in_the_shop)
+CODE_TO_BURN: Final = Need(add_arguments=_one_code, refusals=_wickless)
+BUYER: Final = Need(add_arguments=_buyer, refusals=_nobody)
+LANGUAGE: Final = Need(add_arguments=_language, refusals=_unspoken)
+
+
+def _sizes(shop: SoundShop, request: PaperRequest) -> Sequence[SizeOf]:
+    """The stock codes that were named; all of them where none was."""
+    sizes = shop.sizes
+    return [sizes[code] for code in request.counts or sizes]
+
+
+def _file(shop: SoundShop, request: PaperRequest) -> Papers:
+    note = "it holds the formula, so give it to nobody but an officer who asks for it"
+    documents = tuple(makers_file_of(shop, size) for size in _sizes(shop, request))
+    return Papers(documents=documents, notes=(note,))
+
+
+def _sheets(shop: SoundShop, request: PaperRequest) -> Papers:
+    house, language = shop.house, request.language
+    if language is not None:
+        packs = {**house.language_packs, language: language_pack(language)}
+        house = replace(house, language_packs=packs)
+    sizes = _sizes(shop, request)
+    return Papers(documents=tuple(one for size in sizes for one in papers_today(house, size, language)))
+
+
+def _order(shop: SoundShop, request: PaperRequest) -> Papers:
+    buyer = shop.shop.buyers[request.buyer]
+    stock = Stock(house=as_published(shop.house).speaking(buyer.language))
+    offers = offers_by_buyer(shop.shop)[buyer.id]
+    terms = shop.shop.terms
+    form = () if terms is None else (order_form(stock, buyer, offers, terms),)
+    return Papers(documents=(line_sheet(stock, buyer, offers, {}), *form))
+
+
+def _pour(shop: SoundShop, request: PaperRequest) -> Papers:
+    sizes, maker = shop.sizes, shop.shop.maker
+    scale = Scale(step_g=maker.scale_step_g, waste_percent=maker.waste_percent)
+    wanted = [
+        Wanted(recorded=sizes[code].recorded, facts=sizes[code].facts, count=count)
+        for code, count in request.counts.items()
+    ]
+    gone = tuple(
+        f"{code} is discontinued: no shelf shows it; write status: current if it is made again"
+        for code in request.counts
+        if sizes[code].facts.status is Status.DISCONTINUED
+    )
+    return Papers(documents=tuple(pour_papers(shop.house, pour(wanted, scale), scale)), notes=gone)
+
+
+def _cost(shop: SoundShop, request: PaperRequest) -> Papers:
+    shared, levels = shared_keys(shop.shop), prices_by_level(shop.shop)
+    costs = [
+        costs_of(
+            shop.shop,
+            size.recorded,
+            size.facts,
+            shared[size.facts.stock_code],
+            {
+                name: paid[size.facts.stock_code]
+                for name, paid in levels.items()
+                if size.facts.stock_code in paid
+            },
+        )
+        for size in _sizes(shop, request)
+    ]
+    return Papers(documents=tuple(cost_papers(shop.house, costs)))
+
+
+def _bench(shop: SoundShop, request: PaperRequest) -> Papers:
+    return Papers(
+        documents=tuple(one for size in _sizes(shop, request) for one in bench_papers(shop.house, size))
+    )
+
+
+PAPERS: Final = (
+    Paper(
+        word="file",
+        example="STOCK_CODE",
+        purpose="write the file on one stock code for an officer; it is private",
+        needs=(CODE,),
+        make=_file,
+        templates=("pages/file.html",),
+        folder="workshop/files",
+        nothing="no file was written",
+        blames="stock code",
+    ),
+    Paper(
+        word="sheets",
+        example="[STOCK_CODE ...]",
+        purpose="make burn-safety sheets to print, on A4 and on Letter",
+        needs=(CODES, LANGUAGE),
+        make=_sheets,
+        templates=("papers/safety.typ",),
+        folder="workshop/papers/safety",
+        nothing="no paper was written",
+        blames="stock code",
+    ),
+    Paper(
+        word="order",
+        example="BUYER",
+        purpose="write a trade buyer's prices as a table and as an order form",
+        needs=(BUYER,),
+        make=_order,
+        templates=(),
+        folder="workshop/trade",
+        nothing="no order form was written",
+        blames="house",
+    ),
+    Paper(
+        word="labels",
+        example="SS-30=24 --stock box-99x93-a4",
+        purpose="make labels for bought sheets or rolls",
+        needs=(STOCK, LABELS),
+        make=paper_of_labels,
+        templates=("papers/calibration.typ", "papers/labels.typ"),
+        folder="workshop/papers/labels",
+        nothing="no label was printed",
+        blames="house",
+    ),
+    Paper(
+        word="pour",
+        example="SS-30=24 NL-22=12",
+        purpose="make the sheet to pour so many candles from",
+        needs=(COUNTS,),
+        make=_pour,
+        templates=("papers/pour.typ",),
+        folder="workshop/papers/pour",
+        nothing="no pour sheet was written",
+        blames="stock code",
+    ),
+    Paper(
+        word="cost",
+        example="[STOCK_CODE ...]",
+        purpose="make the sheet of what candles cost, and what prices leave",
+        needs=(CODES,),
+        make=_cost,
+        templates=("papers/cost.typ",),
+        folder="workshop/papers/cost",
+        nothing="no cost sheet was written",
+        blames="stock code",
+    ),
+    Paper(
+        word="bench",
+        example="STOCK_CODE",
+        purpose="make the sheet to fill in by hand during a burn test",
+        needs=(CODE_TO_BURN,),
+        make=_bench,
+        templates=("papers/bench_test.typ",),
+        folder="workshop/papers/bench",
+        nothing="nothing was written",
+        blames="stock code",
+    ),
+)
+
+
+def add_arguments(words: Words) -> None:
+    """A word for each paper."""
+    below = words.below("WHAT")
+    for paper in PAPERS:
+        command = add_command(below, paper.word, paper.purpose)
+        for need in paper.needs:
+            need.add_arguments(command)
+        command.runs(partial(_run, paper))
+
+
+def _run(
+    paper: Paper, options: CommandOptions, *, counts: Sequence[tuple[str, int]] = (), **asked: Any
+) -> int:
+    return run(options, paper, PaperRequest(counts=added_up(counts), **asked))
