@@ -55,8 +55,11 @@ class Forks:
         return self._asked(commands=commands, kill_after_s=kill_after_s)
 
     def alone(self, *words: str, die_at: int | None = None) -> Ended:
-        """Run one command; it dies when it is about to change the disk for the so manieth time."""
-        (ended,) = self._asked(commands=[words], die_at=die_at or NEVER)
+        """Run one command; it dies when it is about to change the disk for the so manieth time.
+
+        Steps are counted for that alone, since counting takes longer than most commands.
+        """
+        (ended,) = self._asked(commands=[words], die_at=die_at)
         return ended
 
     def _asked(self, **asked: Any) -> list[Ended]:
