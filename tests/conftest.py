@@ -1,8 +1,9 @@
 """What many tests start from: the example shop, and a shop that is ours to change."""
 
+import gc
 import os
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -21,6 +22,7 @@ MANY = int(os.environ.get("WICKWRIGHT_FUZZ", "40"))
 
 PROJECT = Path(__file__).parent.parent
 EXAMPLE = PROJECT / "content"
+FIRST_SHOP = PROJECT / "generator" / "data" / "first_shop"
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
@@ -39,6 +41,19 @@ def once(factory: pytest.TempPathFactory, name: str, make: Callable[[Path], obje
             make(folder)
             done.touch()
     return folder
+
+
+def pytest_collection_finish() -> None:
+    """What was imported lives to the end, so the collector need not look at it again and again."""
+    gc.freeze()
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _unflushed() -> Iterator[None]:
+    """Files of tests need not outlive a power cut: nothing waits for the disk, as each row and schema would."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(os, "fsync", lambda _file: None)
+        yield
 
 
 @pytest.fixture(name="built_example", scope="session")
@@ -72,5 +87,5 @@ def _ask(tmp_path: Path) -> Callable[[Path], CommandOptions]:
 def _shop_folder(tmp_path: Path) -> Path:
     """A small sound shop that a test may change."""
     content = tmp_path / "content"
-    shutil.copytree(PROJECT / "generator" / "data" / "first_shop", content)
+    shutil.copytree(FIRST_SHOP, content)
     return content

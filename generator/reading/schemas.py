@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Mapping
+from functools import cache
 from typing import Any, Final
 
 from pydantic import TypeAdapter
@@ -36,6 +37,7 @@ _REASONS: Final = {
 _OF_THE_PROGRAM: Final = ("title", "discriminator")
 
 
+@cache
 def editor_schemas() -> Mapping[str, str]:
     """Each schema's file name and its text, the same on every run."""
     return {f"{name}.json": _text(kind) for name, kind in _KINDS.items()}

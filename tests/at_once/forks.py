@@ -16,14 +16,12 @@ import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass
-from functools import cache
 from importlib import import_module
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from types import FrameType
 from typing import Any
 
-from generator.reading.schemas import editor_schemas
 from tests.conftest import PROJECT
 
 STEPS = frozenset(
@@ -57,8 +55,11 @@ class Forks:
         return self._asked(commands=commands, kill_after_s=kill_after_s)
 
     def alone(self, *words: str, die_at: int | None = None) -> Ended:
-        """Run one command; it dies when it is about to change the disk for the so manieth time."""
-        (ended,) = self._asked(commands=[words], die_at=die_at or NEVER)
+        """Run one command; it dies when it is about to change the disk for the so manieth time.
+
+        Steps are counted for that alone, since counting takes longer than most commands.
+        """
+        (ended,) = self._asked(commands=[words], die_at=die_at)
         return ended
 
     def _asked(self, **asked: Any) -> list[Ended]:
@@ -84,16 +85,10 @@ def forks() -> Iterator[Forks]:
 
 
 def _warm(folder: Path) -> None:
-    """Load everything, and fill what the program keeps in memory; typst is left out, since it starts threads.
-
-    The schemas for editors are worked out once for all commands that write them: that takes a tenth of a second.
-    """
+    """Load everything, and fill what the program keeps in memory; typst is left out, since it starts threads."""
     for room in ("commands", "making"):
         for module in pkgutil.iter_modules(import_module(f"generator.{room}").__path__):
             import_module(f"generator.{room}.{module.name}")
-    schemas = cache(editor_schemas)
-    for name in ("check", "start"):
-        vars(import_module(f"generator.commands.{name}"))["editor_schemas"] = schemas
     _quietly(["start", str(folder / "shop")], folder)
     _quietly(["build", *where(folder / "shop")], folder)
 

@@ -84,11 +84,22 @@ def test_no_path_that_leads_out_or_gives_an_order_is_taken_from_a_list(bench: Be
         assert len(str(stop.value)) < 500
 
 
+UNREADABLE = b"[" * 100_000
+TOO_LARGE = b" " * (MOST_BYTES_OF_A_LIST + 1)
+
+
 @everywhere
+@pytest.mark.parametrize(
+    ("listed", "told"), [(UNREADABLE, "not the JSON"), (TOO_LARGE, "larger than this program makes it")]
+)
+def test_a_list_that_cannot_be_one_stops_all(bench: Bench, listed: bytes, told: str) -> None:
+    _stopped_by(bench, listed, told)
+
+
+@pytest.mark.parametrize("bench", ["folder"], indirect=True)
 @pytest.mark.parametrize(
     ("listed", "told"),
     [
-        (b"[" * 100_000, "not the JSON"),
         (b'{"web":' * 50_000, "not the JSON"),
         (b"\xff\xfe\x00", "not the JSON"),
         (b'{"web": 1, "files": {}}', "does not name a site"),
@@ -99,10 +110,13 @@ def test_no_path_that_leads_out_or_gives_an_order_is_taken_from_a_list(bench: Be
         (b'{"web": "", "files": {"a": {"sha256": "", "size": 1e99}}}', "has no digest and size"),
         (b'{"web": "", "files": {"a": ' + b"[" * 400 + b"]" * 400 + b"}}", "has no digest and size"),
         (b'{"web": "", "files": {"a": ' + b"9" * 5000 + b"}}", "not the JSON"),
-        (b" " * (MOST_BYTES_OF_A_LIST + 1), "larger than this program makes it"),
     ],
 )  # fmt: skip
 def test_a_list_that_this_program_did_not_write_stops_all(bench: Bench, listed: bytes, told: str) -> None:
+    _stopped_by(bench, listed, told)
+
+
+def _stopped_by(bench: Bench, listed: bytes, told: str) -> None:
     lay_site(bench.site, 1, pages=1)
     bench.upload()
     bench.place.put(list_of(bench.place), listed)
@@ -188,7 +202,7 @@ LISTS = st.one_of(
 )
 
 
-@settings(max_examples=500)
+@settings(max_examples=200)
 @given(listed=LISTS)
 def test_whatever_a_list_says_its_paths_lead_down_and_are_one_line(listed: bytes) -> None:
     for path in _read(listed):
@@ -217,7 +231,7 @@ def _read(listed: bytes) -> Lines:
         return {}
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(listed=LISTS)
 @example(listed=said("../victim.txt", "victim.txt"))
 def test_whatever_a_list_says_nothing_beside_a_folder_is_touched(listed: bytes) -> None:

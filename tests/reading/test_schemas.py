@@ -279,7 +279,7 @@ def test_an_editor_shows_what_an_entry_is_in_plain_words(kind: type[object]) -> 
 
 
 def test_the_text_is_the_same_every_time() -> None:
-    assert editor_schemas() == editor_schemas()
+    assert editor_schemas.__wrapped__() == editor_schemas.__wrapped__()
 
 
 @pytest.mark.parametrize("name", ["maker", "wax", "terms"])

@@ -30,7 +30,7 @@ STANDSTILL: Final = 120
 """Seconds without a word after which a worker waits for something that never comes."""
 
 PROJECT: Final = Path(__file__).parents[2]
-_A_WORKER: Final = 250
+_A_WORKER: Final = 300
 """Mutations of one process; another begins with nothing remembered."""
 
 _PLACED: Final = re.compile(r"^\S.*:\d+:\d+: (error|warning): \S", re.MULTILINE)

@@ -13,6 +13,7 @@ from generator.ledgers.secret_file import secret_file
 from generator.model.secret import ShopSecret
 from generator.reading.shop_secret import HIDDEN_FILE, read_secret
 from generator.writing.sealed import link_of
+from tests.conftest import FIRST_SHOP, once
 from tests.example.trade import BUYERS, sell_to_the_trade
 
 OLDER_BOOK = (
@@ -20,15 +21,26 @@ OLDER_BOOK = (
 )
 
 
-@pytest.fixture(name="shop")
-def _shop(shop_folder: Path) -> Path:
+@pytest.fixture(name="linked", scope="session")
+def _linked(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The small shop whose two buyers have links, one of them renewed, built."""
-    sell_to_the_trade(shop_folder)
-    assert wickwright(shop_folder, "link", "--all") == 0
-    (shop_folder.parent / "earlier.csv").write_bytes(book(shop_folder).read_bytes())
-    assert wickwright(shop_folder, "link", "quay-stores", "--renew") == 0
-    assert wickwright(shop_folder, "build") == 0
-    return shop_folder
+
+    def make(folder: Path) -> None:
+        shop = Path(shutil.copytree(FIRST_SHOP, folder / "content"))
+        sell_to_the_trade(shop)
+        assert wickwright(shop, "link", "--all") == 0
+        (folder / "earlier.csv").write_bytes(book(shop).read_bytes())
+        assert wickwright(shop, "link", "quay-stores", "--renew") == 0
+        assert wickwright(shop, "build") == 0
+
+    return once(tmp_path_factory, "linked", make)
+
+
+@pytest.fixture(name="shop")
+def _shop(tmp_path: Path, linked: Path) -> Path:
+    """A copy of that shop, beside its output."""
+    shutil.copytree(linked, tmp_path, dirs_exist_ok=True)
+    return tmp_path / "content"
 
 
 @pytest.fixture(name="older")
