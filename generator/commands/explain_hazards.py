@@ -38,8 +38,8 @@ def hazard_lines(hazards: Mapping[Market, Hazard | None]) -> Iterator[str]:
 
 def _hazard(found: HazardFacts) -> Hazard:
     return Hazard(
-        status=found.status,
-        law=found.law,
+        status=found.label.status,
+        law=found.label.law,
         classes=list(found.classes),
         reasons=list(found.reasons),
         next_limits=list(found.next_limits),

@@ -14,7 +14,8 @@ from generator.making.load_shop import Known, know
 from generator.making.one_writer import writes_content
 from generator.making.options import Asked
 from generator.making.report import Refusal, refusal_as_data, refuse, say, tell
-from generator.model.ledger import Issued, canonical, short
+from generator.model.canonical import canonical
+from generator.model.ledger import Issued, short
 from generator.problems import is_error
 from generator.writing.store import Store
 from generator.writing.whole_files import record

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from generator.ledgers.sheet import part_of, text_of, texts_of
 from generator.making.load_for_papers import Ready
 from generator.model.countries import EU_COUNTRIES
 from generator.model.ledger import Issued
@@ -18,14 +17,16 @@ def lacks_of(shop: Ready, issued: Issued, market: Market) -> Iterator[Lack]:
 
 def hazard_status(issued: Issued, market: Market) -> str:
     """``classified``, ``none``, ``unknown`` or ``refused``; nothing where the market knows no such labels."""
-    return text_of(part_of(part_of(issued.value, "hazards"), market), "status") or ""
+    label = issued.value.hazards.get(market)
+    return label.status if label else ""
 
 
 def _absent(shop: Ready, issued: Issued, market: Market) -> Iterator[Particular]:
     said = issued.value
-    if identifier_due(texts_of(part_of(part_of(said, "hazards"), market), "h")) and not text_of(said, "ufi"):
+    label = said.hazards.get(market)
+    if label and identifier_due(label.h) and not said.ufi:
         yield "identifier"
-    if text_of(said, "net_quantity_basis") != "proven":
+    if said.net_quantity_basis != "proven":
         yield "quantity"
-    if shop.shop.maker.country not in EU_COUNTRIES and not part_of(part_of(said, "contacts"), market):
+    if shop.shop.maker.country not in EU_COUNTRIES and market not in said.contacts:
         yield "supplier"

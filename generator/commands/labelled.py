@@ -8,7 +8,6 @@ from generator.commands.label_measures import sizes_of
 from generator.documents.house import SizeOf, Speech
 from generator.documents.link_previews import absolute
 from generator.documents.papers.label_text import LabelKind, Labelled
-from generator.ledgers.sheet import part_of, text_of
 from generator.making.fronts import printable
 from generator.making.load_for_papers import Ready
 from generator.making.load_shop import places_of_codes
@@ -124,7 +123,7 @@ def _artwork(shop: Ready, size: SizeOf, order: LabelOrder) -> str | Problem | No
 
 
 def _address(issued: Issued, code: str) -> str | None:
-    web = text_of(part_of(issued.value, "maker"), "web")
+    web = issued.value.maker.web
     return None if web is None else absolute(web, sheet_address(code, issued.revision))
 
 

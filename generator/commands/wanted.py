@@ -39,7 +39,9 @@ def is_due(one: Wanted) -> bool:
 def refusal_of(one: Wanted, then: str) -> Refusal | None:
     """What stands in the way of issuing a sheet, if anything does; ``then`` says what is not issued for that."""
     state, hazards = one.state, one.facts.hazards
-    unknown = {market: found for market, found in hazards.items() if found and found.status == "unknown"}
+    unknown = {
+        market: found for market, found in hazards.items() if found and found.label.status == "unknown"
+    }
     if state.issued and one.on < state.issued.on:
         what = (
             f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"

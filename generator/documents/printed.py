@@ -8,7 +8,8 @@ from math import ceil, floor
 from typing import Final
 
 from generator.documents.house import Words
-from generator.facts.facts import Facts, Figure, Hours, Input
+from generator.facts.facts import Facts, Figure, Input
+from generator.model.burn_safety import BurnHours
 from generator.model.maker import Market
 from generator.model.money import CURRENCIES, Money, rounded
 
@@ -39,6 +40,11 @@ def measured(text: str, words: Words) -> str:
     """A quantity as a sheet records it, such as ``2.5 h`` or ``1/4 in``, in the signs and units of a language."""
     inches = _INCHES.sub(lambda found: _in_inches(found[1], words), text)
     return _FRACTION.sub(words["numbers"]["decimal"], inches)
+
+
+def in_hours(duration_h: float, words: Words) -> str:
+    """A duration of the advice, such as ``2.5 h``."""
+    return measured(f"{duration_h:g} h", words)
 
 
 def _in_inches(length: str, words: Words) -> str:
@@ -127,7 +133,7 @@ def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
     return words["candle"][f"net_{basis.replace(' ', '_')}"].format(quantity=written)
 
 
-def burning(burn: Hours | None, words: Words) -> str | None:
+def burning(burn: BurnHours | None, words: Words) -> str | None:
     """The hours with their basis in words; None where nothing is known or nothing burns."""
     if burn is None:
         return None

@@ -7,10 +7,18 @@ from generator.document import Value
 from generator.documents.hazard_labels import full_labels, standing
 from generator.documents.house import Speech, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
-from generator.documents.printed import SPACE, hours_with_basis, listed, measured, one_or, quantity_with_basis
+from generator.documents.printed import (
+    at_least,
+    burning,
+    in_hours,
+    listed,
+    measured,
+    one_or,
+    quantity_with_basis,
+)
 from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
 from generator.drawing.profiles import radius_at, short
-from generator.ledgers.sheet import Sheet, part_of, text_of, texts_of
+from generator.model.burn_safety import Answerable, BurnAdvice, Sheet, SheetDrawing
 from generator.model.candle import Kind
 
 _TOLERANCE_MM: Final = 0.3
@@ -45,84 +53,72 @@ def sheet(said: Sheet, speech: Speech) -> dict[str, Value]:
 
 def names_of(said: Sheet) -> dict[str, str]:
     """Which candle it is."""
-    return {key: text_of(said, key) or "" for key in ("scent", "size", "stock_code")}
+    return {"scent": said.scent, "size": said.size, "stock_code": said.stock_code}
 
 
 def cautions(said: Sheet, speech: Words) -> dict[str, Value]:
     """The signs, and what to do when something goes wrong."""
-    chosen, words = part_of(said, "warnings"), speech["safety"]
+    chosen, words = said.warnings, speech["safety"]
     return {
-        "core": tuple({"sign": name, "words": words[name]} for name in texts_of(chosen, "core")),
+        "core": tuple({"sign": name, "words": words[name]} for name in chosen.core),
         "every_time": words[f"every_time{_ending(said)}"],
         "signs": tuple(_signs(said, speech)),
         "emergencies": tuple(
             {"title": words[name], "steps": tuple(words[f"{name}_{step}"] for step in range(1, _STEPS + 1))}
-            for name in texts_of(chosen, "emergencies")
+            for name in chosen.emergencies
         ),
-        **{
-            name: words[name] if name in texts_of(chosen, "first_aid") else None
-            for name in ("smoking", "skin")
-        },
+        **{name: words[name] if name in chosen.first_aid else None for name in ("smoking", "skin")},
     }
 
 
 def people(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
     """Whom to call, and who answers."""
-    elsewhere, own = part_of(said, "contacts"), part_of(said, "responsible")
     return {
-        "calls": tuple(words[f"call_{market}"] for market in texts_of(said, "markets")),
+        "calls": tuple(words[f"call_{market}"] for market in said.markets),
         "contacts": (
-            _contact(words["responsible"], own)
-            if own
-            else _contact(words["made_by"], part_of(said, "maker")),
-            *(_contact(words[f"contact_{market}"], part_of(elsewhere, market)) for market in elsewhere),
+            _contact(words["responsible" if said.responsible else "made_by"], said.answers),
+            *(_contact(words[f"contact_{market}"], who) for market, who in said.contacts.items()),
         ),
     }
 
 
 def _ending(said: Sheet) -> str:
     """What ends the names of the words for such a candle."""
-    return "_melt" if text_of(said, "kind") == Kind.MELT.value else ""
-
-
-def _home(said: Sheet) -> str:
-    return texts_of(said, "markets")[0]
+    return "_melt" if said.kind is Kind.MELT else ""
 
 
 def _facts(said: Sheet, words: Words) -> dict[str, Value]:
     """Vessel, wick and net quantity in one line."""
-    vessel, wick, given = part_of(said, "vessel"), part_of(said, "wick"), words["candle"]
+    wick, given = said.wick, words["candle"]
     told = [
         _quantity(said, words),
-        given["vessel_of"].format(vessel=text_of(vessel, "name"), material=text_of(vessel, "material")),
+        given["vessel_of"].format(vessel=said.vessel.name, material=said.vessel.material),
     ]
     if wick:
-        told.append(given[one_or("wicks", text_of(wick, "count") or "", words)].format(**wick))
+        sentence = given[one_or("wicks", str(wick.count), words)]
+        told.append(sentence.format(name=wick.name, count=wick.count))
     return {"made_as": listed(told, words)}
 
 
 def _quantity(said: Sheet, words: Words) -> str:
     """The net quantity of every market, those that read alike once, and an estimate as one."""
-    basis = text_of(said, "net_quantity_basis") or ""
-    texts = dict.fromkeys(
-        text_of(part_of(said, "net_quantity"), market) for market in texts_of(said, "markets")
-    )
-    together = words["safety"]["or"].join(text for text in texts if text)
-    return words["safety"]["net_quantity"].format(quantity=quantity_with_basis(together, basis, words))
+    texts = dict.fromkeys(said.net_quantity[market] for market in said.markets)
+    quantity = quantity_with_basis(words["safety"]["or"].join(texts), said.net_quantity_basis, words)
+    return words["safety"]["net_quantity"].format(quantity=quantity)
 
 
 def _numbers(said: Sheet, words: Words) -> dict[str, Value]:
     """This candle's own numbers; none of them where nothing burns."""
-    given, advice = words["safety"], part_of(part_of(said, "advice"), _home(said))
-    if not advice:
+    given, advice, drawing = words["safety"], said.home_advice, said.drawing
+    if advice is None or drawing is None:
         return dict.fromkeys(("drawing", "first_burn", "burn_hours", "advice", "advice_note")) | {
             "numbers": ()
         }
     return {
-        "drawing": _drawing(said, given),
+        "drawing": _drawing(said, drawing, given),
         "numbers": tuple(_large(said, words, advice)),
         "first_burn": given["first_burn"].format(
-            first_burn=_figure(advice, "first_burn", words), session=_figure(advice, "longest_session", words)
+            first_burn=in_hours(advice.first_burn_h, words), session=in_hours(advice.longest_session_h, words)
         ),
         "burn_hours": _burn_hours(said, words),
         "advice": _advice_table(said, words),
@@ -131,39 +127,32 @@ def _numbers(said: Sheet, words: Words) -> dict[str, Value]:
 
 
 def _burn_hours(said: Sheet, words: Words) -> str | None:
-    burn = part_of(said, "burn_hours")
-    if not burn:
-        return None
-    in_all = hours_with_basis(int(text_of(burn, "claim") or ""), text_of(burn, "basis") or "", words)
-    return words["safety"]["burn_hours"].format(hours=in_all)
+    in_all = burning(said.burn_hours, words)
+    return None if in_all is None else words["safety"]["burn_hours"].format(hours=in_all)
 
 
-def _figure(advice: Sheet, name: str, words: Words) -> str:
-    """One figure of the advice; empty where it gives none."""
-    return measured(text_of(advice, name) or "", words)
-
-
-def _large(said: Sheet, words: Words, advice: Sheet) -> Iterator[Mapping[str, Value]]:
+def _large(said: Sheet, words: Words, advice: BurnAdvice) -> Iterator[Mapping[str, Value]]:
     """The figures to be read from across the table."""
     given = words["safety"]
     yield {
-        "figure": _figure(advice, "longest_session", words),
-        "label": given["longest_session"].format(cool_down=_figure(advice, "cool_down", words)),
+        "figure": in_hours(advice.longest_session_h, words),
+        "label": given["longest_session"].format(cool_down=in_hours(advice.cool_down_h, words)),
     }
-    if text_of(said, "stop") is not None:
+    if said.stop_mm is not None:
         yield {"figure": _stop(said, advice, words), "label": given["stop"]}
-    yield {"figure": _figure(advice, "trim", words), "label": given["trim"]}
+    yield {"figure": measured(advice.trim, words), "label": given["trim"]}
 
 
-def _stop(said: Sheet, advice: Sheet, words: Words) -> str:
+def _stop(said: Sheet, advice: BurnAdvice, words: Words) -> str:
     """The stop line in the units of the house."""
-    part, key = (advice, "stop_at") if _home(said) == _HOMELY else (said, "stop")
-    return _figure(part, key, words).replace(" mm", f"{SPACE}mm")
+    if said.markets[0] == _HOMELY:
+        return measured(advice.stop_at, words)
+    return "" if said.stop_mm is None else at_least(said.stop_mm)
 
 
-def _drawing(said: Sheet, words: Mapping[str, str]) -> str:
+def _drawing(said: Sheet, drawn: SheetDrawing, words: Mapping[str, str]) -> str:
     """The candle in section, without its lid, and the line at which to stop running through it."""
-    body = body_of(_outline(said), _TOLERANCE_MM)
+    body = body_of(_outline(said, drawn), _TOLERANCE_MM)
     half, stop, ground = body.half_breadth_mm + _BESIDE_MM, body.outline.stop_mm or 0.0, body.outline.wall_mm
     lines = (
         f'<path d="M{short(-half)} {short(ground + 0.4)}h{short(2 * half)}" stroke="currentColor" '
@@ -175,66 +164,66 @@ def _drawing(said: Sheet, words: Mapping[str, str]) -> str:
     return svg(box, caption, section(body, caption.name, Pen()) + lines)
 
 
-def _outline(said: Sheet) -> Outline:
+def _outline(said: Sheet, drawn: SheetDrawing) -> Outline:
     """The measures that the sheet states, as they are drawn; the wax is drawn undyed."""
-    drawn, material = part_of(said, "drawing"), text_of(part_of(said, "vessel"), "material") or ""
-    is_hexagon = text_of(drawn, "shape") == "hexagon"
-    points = [point.split() for point in texts_of(drawn, "inside")]
+    is_hexagon = drawn.shape == "hexagon"
     wider = CORNERS_OF_HEXAGON if is_hexagon else 1.0
-    inside = tuple((float(radius) * wider, float(height)) for radius, height in points)
+    inside = tuple((radius * wider, height) for radius, height in drawn.inside_mm)
     breadth_mm = 2 * max(radius for radius, _ in inside)
-    wicks = int(text_of(part_of(said, "wick"), "count") or 0)
-    wax_mm, wall = _number(drawn, "wax"), wall_of(material)
+    wicks, wall = said.wick.count if said.wick else 0, wall_of(said.vessel.material)
     return Outline(
         inside=inside,
         plan=Plan(form="hexagon" if is_hexagon else "round", breadth_mm=breadth_mm, depth_mm=breadth_mm),
-        wall_mm=thickness_mm(wall, _number(drawn, "wall")),
+        wall_mm=thickness_mm(wall, drawn.wall_mm),
         material=wall,
         shade=UNDYED,
-        wax_mm=wax_mm,
-        stop_mm=_number(drawn, "stop"),
-        wicks_mm=wicks_around(wicks, radius_at(inside, wax_mm or 0.0)),
-        wick_mm=_number(drawn, "wick") or 0.0,
+        wax_mm=drawn.wax_mm,
+        stop_mm=drawn.stop_mm,
+        wicks_mm=wicks_around(wicks, radius_at(inside, drawn.wax_mm or 0.0)),
+        wick_mm=drawn.wick_mm or 0.0,
     )
 
 
-def _number(part: Sheet, key: str) -> float | None:
-    text = text_of(part, key)
-    return None if text is None else float(text)
-
-
 def _advice_table(said: Sheet, words: Words) -> Mapping[str, Value]:
-    given, sentences = part_of(said, "advice"), words["safety"]
-    markets = [market for market in texts_of(said, "markets") if market in given]
     return {
-        "heads": tuple(sentences[f"advice_{name}"] for name in ("market", *_ADVICE)),
+        "heads": tuple(words["safety"][f"advice_{name}"] for name in ("market", *_ADVICE)),
         "rows": tuple(
-            {"market": words["markets"][market], "cells": _cells(words, part_of(given, market))}
-            for market in markets
+            {"market": words["markets"][market], "cells": _cells(words, said.advice[market])}
+            for market in said.markets
+            if market in said.advice
         ),
     }
 
 
-def _cells(words: Words, advice: Sheet) -> tuple[str, ...]:
-    return tuple(_figure(advice, name, words) or words["safety"]["not_given"] for name in _ADVICE)
+def _cells(words: Words, advice: BurnAdvice) -> tuple[str, ...]:
+    """One market's figures in the order of ``_ADVICE``."""
+    return (
+        measured(advice.trim, words),
+        in_hours(advice.longest_session_h, words),
+        in_hours(advice.cool_down_h, words),
+        measured(advice.stop_at, words),
+        measured(advice.apart, words),
+        measured(advice.clear_of, words) if advice.clear_of else words["safety"]["not_given"],
+    )
 
 
 def _signs(said: Sheet, speech: Words) -> Iterator[Mapping[str, Value]]:
-    advice, lid = part_of(part_of(said, "advice"), _home(said)), text_of(said, "snuffing_lid")
-    figures = {name: _figure(advice, name, speech) for name in ("trim", "apart")}
-    figures |= {"session": _figure(advice, "longest_session", speech), "lid": lid or ""}
-    words = speech["safety"]
-    for name in texts_of(part_of(said, "warnings"), "signs"):
+    advice, lid, words = said.home_advice, said.snuffing_lid, speech["safety"]
+    figures = {"lid": lid or ""}
+    if advice is not None:
+        figures["trim"], figures["apart"] = measured(advice.trim, speech), measured(advice.apart, speech)
+        figures["session"] = in_hours(advice.longest_session_h, speech)
+    for name in said.warnings.signs:
         with_lid = name == "snuff" and lid is not None
         sentence = words[f"{name}_sign_lid" if with_lid else f"{name}_sign"]
         yield {"sign": name, "words": sentence.format(**figures)}
 
 
-def _contact(role: str, contact: Sheet) -> Mapping[str, Value]:
+def _contact(role: str, who: Answerable) -> Mapping[str, Value]:
     return {
         "role": role,
-        "name": text_of(contact, "name"),
-        "address": texts_of(contact, "address"),
-        "email": text_of(contact, "email"),
-        "phone": text_of(contact, "phone"),
+        "name": who.name,
+        "address": who.address,
+        "email": who.email,
+        "phone": who.phone,
     }

@@ -6,14 +6,12 @@ from decimal import Decimal
 from typing import Literal
 
 from generator.facts.hazard_facts import HazardFacts
+from generator.model.burn_safety import BurnAdvice, BurnHours, DeclaredStatus, WeightBasis
 from generator.model.candle import Kind, Status
 from generator.model.maker import Market
 from generator.model.money import Money
 from generator.problems import Path
 
-WeightBasis = Literal["weighed", "poured to weight", "water", "geometry"]
-DeclaredStatus = Literal["proven", "estimated", "refuted"]
-HoursBasis = Literal["tested", "provisional", "thin test", "untested"]
 Shown = Literal["public", "private"]
 Role = Literal["wax", "fragrance", "additive", "dye"]
 
@@ -86,17 +84,6 @@ class PartFacts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hours:
-    """Burn hours with their basis; ``mean`` and ``high`` are absent without a test that carries them."""
-
-    claim: int | None
-    low: float | None
-    mean: float | None
-    high: float | None
-    basis: HoursBasis
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TestFacts:
     """What the recorded burn tests amount to, and what has moved since they were made."""
 
@@ -109,19 +96,6 @@ class TestFacts:
     excluded: tuple[str, ...]
     matches: bool
     moved: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Advice:
-    """One market's burning advice, every figure already in the units and words of that market."""
-
-    trim: str
-    longest_session: str
-    stop_at: str
-    apart: str
-    clear_of: str | None
-    first_burn: str
-    cool_down: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -194,14 +168,14 @@ class Facts:
 
     rate_g_per_h: float | None
     rate_high_g_per_h: float | None
-    burn_hours: Hours | None
+    burn_hours: BurnHours | None
     burn_test: TestFacts
     burn_track: BurnTrack | None
     """What the burn tests weighed; None without one that gives a rate and hours."""
     first_burn_h: float | None
     session_limit_h: float | None
     stop_depth_mm: float | None
-    advice: Mapping[Market, Advice]
+    advice: Mapping[Market, BurnAdvice]
 
     hazards: Mapping[Market, HazardFacts | None]
     ufi: str | None

@@ -2,16 +2,16 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 from math import floor
 
 from generator.facts.burn_figures import burn_figures, flame_rate_g_per_h, printed_claim_h
 from generator.facts.burn_tracks import burn_track
 from generator.facts.burnt import Burnt, burn, moved
-from generator.facts.facts import Advice, Facts, Figure, Hours, PartFacts, TestFacts, VesselFacts, WickFacts
+from generator.facts.facts import Facts, Figure, PartFacts, TestFacts, VesselFacts, WickFacts
 from generator.facts.hazard_facts import Hazards, hazards_of
 from generator.facts.made import Made, make
 from generator.facts.weight_figures import weight_figures
+from generator.model.burn_safety import BurnAdvice, BurnHours
 from generator.model.candle import Kind
 from generator.model.maker import Market
 from generator.model.recorded import Recorded
@@ -207,9 +207,9 @@ def _gross_g(outcome: _Outcome) -> float | None:
     return gross_g(outcome.made.net.net_g, build.vessel, build.wicks, recorded.packaging_g)
 
 
-def _hours(recorded: Recorded, burnt: Burnt) -> Hours:
+def _hours(recorded: Recorded, burnt: Burnt) -> BurnHours:
     hours = burnt.hours
-    return Hours(
+    return BurnHours(
         claim=printed_claim_h(recorded, burnt),
         low=hours.low_h,
         mean=hours.mean_h,
@@ -233,41 +233,33 @@ def _tests(recorded: Recorded, burnt: Burnt | None) -> TestFacts:
     )
 
 
-def _advice(recorded: Recorded, burnt: Burnt) -> Mapping[Market, Advice]:
+def _advice(recorded: Recorded, burnt: Burnt) -> Mapping[Market, BurnAdvice]:
     trim_mm = min(use.wick.trim_mm for use in recorded.build.wicks)
     return {market: _advice_for(market, trim_mm, burnt) for market in recorded.markets}
 
 
-def _advice_for(market: Market, trim_mm: float, burnt: Burnt) -> Advice:
+def _advice_for(market: Market, trim_mm: float, burnt: Burnt) -> BurnAdvice:
     given = advice(market, trim_mm)
-    return Advice(
+    return BurnAdvice(
         trim=given.trim.text,
-        longest_session=_hours_text(burnt.session_limit_h),
+        longest_session_h=_half_hours_below(burnt.session_limit_h),
         stop_at=given.stop_at.text,
         apart=given.apart.text,
         clear_of=given.clear_of.text if given.clear_of else None,
-        first_burn=_first_burn_text(burnt),
-        cool_down=_hours_text(COOL_DOWN_H),
+        first_burn_h=_first_burn_h(burnt),
+        cool_down_h=COOL_DOWN_H,
     )
 
 
-def _hours_text(hours: float) -> str:
-    """To the half hour, rounded down: no paper advises a longer burn than the figures do."""
-    return _halves_text(_half_hours_below(hours))
+def _half_hours_below(hours: float) -> float:
+    """Half an hour at least: no paper advises a longer burn than the figures do."""
+    return max(1, floor(hours * 2)) / 2
 
 
-def _first_burn_text(burnt: Burnt) -> str:
+def _first_burn_h(burnt: Burnt) -> float:
     """To the nearest half hour, within the longest burn: too short a first burn leaves wax at the edge."""
-    nearest = floor(burnt.first.hours * 2 + 0.5)
-    return _halves_text(min(max(1, nearest), _half_hours_below(burnt.session_limit_h)))
-
-
-def _half_hours_below(hours: float) -> int:
-    return max(1, floor(hours * 2))
-
-
-def _halves_text(halves: int) -> str:
-    return f"{Decimal(halves) / 2:f} h".replace(".0 h", " h")
+    nearest = max(1, floor(burnt.first.hours * 2 + 0.5)) / 2
+    return min(nearest, _half_hours_below(burnt.session_limit_h))
 
 
 def _parts(made: Made) -> Iterator[PartFacts]:

@@ -7,9 +7,10 @@ from datetime import date
 from functools import partial
 from typing import Any, Final
 
+from generator.model.canonical import canonical
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
-from generator.model.ledger import Issued, Ledger, canonical
+from generator.model.ledger import Issued, Ledger
 from generator.model.words import Count, FreeText
 from generator.problems import Place
 from generator.reading.gathering import Gathering

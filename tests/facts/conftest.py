@@ -6,9 +6,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.facts.facts import Facts, Hours
+from generator.facts.facts import Facts
 from generator.making.load_shop import know
 from generator.making.options import Asked
+from generator.model.burn_safety import BurnHours
 from generator.writing.store import Store
 
 Change = str | tuple[str, str]
@@ -22,7 +23,7 @@ class Changed:
     facts: Mapping[str, Facts]
     problems: tuple[str, ...]
 
-    def hours(self, stock_code: str = "WG-20") -> Hours:
+    def hours(self, stock_code: str = "WG-20") -> BurnHours:
         """The burn hours of one stock code."""
         hours = self.facts[stock_code].burn_hours
         assert hours is not None

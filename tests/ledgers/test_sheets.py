@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.ledgers.append_revision import sealed, with_revision
-from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
+from generator.model.canonical import canonical, fingerprint_of
+from generator.model.ledger import Issued, Ledger
 from generator.reading.gathering import Gathering
 from generator.reading.issued_sheets import read_ledgers
 

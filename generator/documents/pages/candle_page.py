@@ -17,6 +17,7 @@ from generator.documents.printed import (
     burning,
     derived,
     formula,
+    in_hours,
     listed,
     measured,
     millimetres,
@@ -28,7 +29,8 @@ from generator.documents.shelves import Standing, public_sizes, standing
 from generator.drawing.contrast import DARK, LIGHT, text_on, tint
 from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.drawing.plates import plate
-from generator.facts.facts import Advice, Facts, Figure, Input
+from generator.facts.facts import Facts, Figure, Input
+from generator.model.burn_safety import BurnAdvice
 from generator.model.candle import Candle, Kind, ScentNotes
 
 _TO_ROOT: Final = "../"
@@ -210,7 +212,7 @@ def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, V
     yield {"key": "net_weight", "name": words["net_weight"], "text": net_weight, "further": tuple(elsewhere)}
     found = {
         "burn_hours": burning(facts.burn_hours, house.words),
-        "longest_session": measured(advice.longest_session, house.words) if advice else None,
+        "longest_session": in_hours(advice.longest_session_h, house.words) if advice else None,
         "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
         "vessel": _vessel(house, facts),
         "inside": _inside(house, candle, size),
@@ -265,12 +267,12 @@ def _first_burn(house: House, facts: Facts) -> str | None:
     if advice is None:
         return None
     return house.words["candle"]["first_burn"].format(
-        first_burn=measured(advice.first_burn, house.words),
-        session=measured(advice.longest_session, house.words),
+        first_burn=in_hours(advice.first_burn_h, house.words),
+        session=in_hours(advice.longest_session_h, house.words),
     )
 
 
-def _advice(house: House, facts: Facts) -> Advice | None:
+def _advice(house: House, facts: Facts) -> BurnAdvice | None:
     """The figures of the burn-safety sheet, in its own words; none where nothing burns."""
     return facts.advice.get(home_market(house))
 
@@ -280,8 +282,10 @@ def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value],
     words = house.words["candle"]
     advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
     texts = {
-        "trim": _of_all(house.words, "trim", {one.trim for one in advised}),
-        "session": _of_all(house.words, "session", {one.longest_session for one in advised}),
+        "trim": _of_all(house.words, "trim", {measured(one.trim, house.words) for one in advised}),
+        "session": _of_all(
+            house.words, "session", {in_hours(one.longest_session_h, house.words) for one in advised}
+        ),
     }
     melts = {size.facts.kind is Kind.MELT for size in sizes}
     both = len(melts) > 1
@@ -296,7 +300,7 @@ def _of_all(words: Words, sign: str, figures: Set[str]) -> str:
     if len(figures) != 1:
         return words["candle"][f"care_{sign}_differs"]
     (figure,) = figures
-    return words["candle"][f"care_{sign}"].format(figure=measured(figure, words))
+    return words["candle"][f"care_{sign}"].format(figure=figure)
 
 
 def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:

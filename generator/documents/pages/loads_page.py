@@ -11,7 +11,7 @@ from generator.documents.house import House, SizeOf, Words
 from generator.documents.printed import SPACE, day, listed, number
 from generator.facts.facts import Facts, PartFacts
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
-from generator.ledgers.sheet_labels import HazardLabel
+from generator.model.burn_safety import HazardLabel
 from generator.model.maker import Market
 
 _PLACES: Final = Decimal("0.0001")

@@ -4,6 +4,7 @@ All print the same sheet by the same function; they differ only in what they say
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Final, Literal
 
 from generator.document import Document, Promised, Value
@@ -14,8 +15,9 @@ from generator.documents.pages.recall_notices import notices
 from generator.documents.printed import day
 from generator.documents.safety_sheet import cautions, names_of, people, sheet
 from generator.facts.facts import Facts
-from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of, warnings
+from generator.ledgers.sheet import warnings
 from generator.ledgers.standing import SheetState
+from generator.model.burn_safety import Sheet
 from generator.model.candle import Kind, Status
 from generator.model.ledger import Issued, paper_address, sheet_address, short
 
@@ -43,7 +45,7 @@ def safety_page(house: House, size: SizeOf) -> Document:
             **_head(house, facts),
             **_around(house, facts),
             **value,
-            "language": text_of(said, "language"),
+            "language": said.language,
         },
     )
 
@@ -85,7 +87,7 @@ def own_label_page(house: House, size: SizeOf) -> Document | None:
     if facts.status is Status.TRIAL or (state.issued is None and not house.drafts):
         return None
     said, is_draft = state.shown(drafts=house.drafts), house.drafts and state.status != "issued"
-    speaker = house.speaking(text_of(said, "language"))
+    speaker = house.speaking(said.language)
     standing = in_force(speaker, state.issued) if state.issued and not is_draft else draft_said(house, state)
     value = {
         **title_of(said, speaker.words["safety"]),
@@ -102,7 +104,7 @@ def own_label_page(house: House, size: SizeOf) -> Document | None:
 def _issued_page(
     house: House, issued: Issued, state: SheetState, recalls: tuple[Mapping[str, Value], ...]
 ) -> Promised:
-    code, is_past = text_of(state.value, "stock_code") or "", issued is not state.issued
+    code, is_past = state.value.stock_code, issued is not state.issued
 
     def made() -> Document:
         said, words = issued.value, house.speaking(issued.language).words["safety"]
@@ -123,7 +125,7 @@ def _issued_page(
 def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
     """What the sheet is called, by machines too."""
     names = names_of(said)
-    melt = text_of(said, "kind") == Kind.MELT.value
+    melt = said.kind is Kind.MELT
     return {
         "title": words["title"].format(**names),
         "description": words[f"description{'_melt' if melt else ''}"].format(**names),
@@ -135,11 +137,10 @@ def _alone(said: Sheet) -> dict[str, Value]:
 
     An own label's page leads to no catalogue, because its candle stands in none.
     """
-    own_label = "brand" in said or "responsible" in said
     return {
-        "language": text_of(said, "language"),
-        "house": speaker_of(said),
-        "home": None if own_label else HOME,
+        "language": said.language,
+        "house": said.speaker,
+        "home": None if said.brand or said.responsible else HOME,
     }
 
 
@@ -169,7 +170,7 @@ def _around(house: House, facts: Facts) -> dict[str, Value]:
 
 def in_force(house: House, issued: Issued) -> dict[str, Value]:
     """Which revision it is, and the address under which it will always be found."""
-    code, web = str(issued.value["stock_code"]), text_of(part_of(issued.value, "maker"), "web")
+    code, web = issued.value.stock_code, issued.value.maker.web
     address = sheet_address(code, issued.revision)
     return {
         "draft": None,
@@ -204,7 +205,7 @@ def draft_said(house: House, state: SheetState) -> dict[str, Value]:
 def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
     """The usual cautions alone, without a single number of this candle's own."""
     words = house.words["safety"]
-    general = {**said, "warnings": warnings(facts.kind, figured=False)}
+    general = replace(said, warnings=warnings(facts.kind, figured=False))
     value = {
         **_head(house, facts),
         **_around(house, facts),

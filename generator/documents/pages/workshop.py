@@ -16,6 +16,7 @@ from generator.documents.printed import listed
 from generator.documents.sentences import texts_from_memory
 from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
+from generator.model.burn_safety import advice_written
 from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
 from generator.model.maker import Market
@@ -89,7 +90,7 @@ def _charts(house: House) -> Iterator[Mapping[str, Value]]:
 def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
     """The stock codes whose labels carry sentences that nobody has held against the law's text."""
     for size in (size for scent in house.scents for size in scent.sizes):
-        printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.codes}
+        printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.label.codes}
         codes = texts_from_memory(sorted(printed), house.wording)
         if codes:
             yield {"stock_code": size.facts.stock_code, "codes": listed(codes, house.words)}
@@ -206,7 +207,7 @@ def _advice(facts: Facts) -> Data:
         "first_burn_h": facts.first_burn_h,
         "session_limit_h": facts.session_limit_h,
         "stop_depth_mm": facts.stop_depth_mm,
-        "guidance": {market: None if one is None else by_field(one) for market, one in given.items()},
+        "guidance": {market: None if one is None else advice_written(one) for market, one in given.items()},
     }
 
 
@@ -230,18 +231,19 @@ def _sheet(house: House, facts: Facts) -> Data:
 
 
 def _hazards(house: House, hazards: HazardFacts) -> Data:
+    label = hazards.label
     return {
-        "status": hazards.status,
+        "status": label.status,
         "classes": hazards.classes,
-        "pictograms": hazards.pictograms,
-        "signal_word": hazards.signal_word,
-        "h": hazards.h,
-        "euh": hazards.euh,
-        "p": hazards.p,
-        "named_substances": hazards.named_substances,
+        "pictograms": label.pictograms,
+        "signal_word": label.signal_word,
+        "h": label.h,
+        "euh": label.euh,
+        "p": label.p,
+        "named_substances": label.named_substances,
         "reasons": hazards.reasons,
         "next_limits": hazards.next_limits,
-        "texts_from_memory": texts_from_memory(hazards.codes, house.wording),
+        "texts_from_memory": texts_from_memory(label.codes, house.wording),
     }
 
 

@@ -6,15 +6,14 @@ Ounces and grams are each rounded down from one unrounded weight, since the larg
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
-from typing import Final, Literal
+from typing import Final
 
+from generator.model.burn_safety import DeclaredStatus
 from generator.model.maker import Market
 from generator.model.quantities import GRAMS, as_written
 from generator.problems import Fault
 from generator.rules.wax.net_weight import NetWeight
 from generator.rules.wax.weighings import LEAST_NET_G
-
-DeclaredStatus = Literal["proven", "estimated", "refuted"]
 
 OUNCE_DECIMALS: Final = 1
 MOST_OUNCE_DECIMALS: Final = 2
