@@ -12,6 +12,7 @@ from generator.making.load_shop import Known, know
 from generator.making.options import Asked
 from generator.making.report import refuse, say, tell
 from generator.model.maker import Market
+from generator.model.recorded import Recorded
 from generator.problems import Places, is_error
 from generator.reading.languages import FIRST, words_of
 from generator.writing.store import Store
@@ -54,7 +55,11 @@ def run(asked: Asked, stock_code: str) -> int:
     found = {facts.stock_code: (gathered, facts) for gathered, facts in known.facts}
     gathered, facts = found[stock_code]
     figures, hazards = explanation(gathered, facts, known.places), hazards_of(facts)
-    say((told(facts, figures, hazards),), {"figures": figures, "hazards": hazards}, as_json=asked.as_data)
+    say(
+        (told(gathered.recorded, figures, hazards),),
+        {"figures": figures, "hazards": hazards},
+        as_json=asked.as_data,
+    )
     return 0
 
 
@@ -86,13 +91,13 @@ def explanation(gathered: Gathered, facts: Facts, places: Places) -> list[Explai
     ]
 
 
-def told(facts: Facts, explained: list[Explained], hazards: Mapping[Market, Hazard | None]) -> str:
+def told(recorded: Recorded, explained: list[Explained], hazards: Mapping[Market, Hazard | None]) -> str:
     """The same as text: a block for each figure and for each market's hazards."""
-    return "\n".join((*_lines(facts, explained), *hazard_lines(hazards)))
+    return "\n".join((*_lines(recorded, explained), *hazard_lines(hazards)))
 
 
-def _lines(facts: Facts, explained: list[Explained]) -> Iterator[str]:
-    yield f"{facts.stock_code}: {facts.scent}, {facts.size}"
+def _lines(recorded: Recorded, explained: list[Explained]) -> Iterator[str]:
+    yield f"{recorded.stock_code}: {recorded.scent}, {recorded.size_name}"
     for figure in explained:
         yield ""
         yield figure["label"]

@@ -32,7 +32,7 @@ def run(asked: Asked, counts: Mapping[str, int]) -> int:
     gone = tuple(
         f"{code} is discontinued: no shelf shows it; write status: current if it is made again"
         for code in counts
-        if shop.sizes[code].facts.status is Status.DISCONTINUED
+        if shop.sizes[code].recorded.status is Status.DISCONTINUED
     )
     made = pressed(_papers(shop, counts), shop.setting.theme, store)
     if made.refused:

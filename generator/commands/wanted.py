@@ -33,7 +33,7 @@ class Wanted:
 
 def is_due(one: Wanted) -> bool:
     """Whether a sheet is meant when none is named: trials are not public, and what is in force needs nothing."""
-    return one.facts.status is not Status.TRIAL and one.state.status != "issued"
+    return one.gathered.recorded.status is not Status.TRIAL and one.state.status != "issued"
 
 
 def refusal_of(one: Wanted, then: str) -> Refusal | None:

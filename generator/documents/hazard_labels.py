@@ -9,7 +9,6 @@ from generator.documents.house import House, SizeOf, Speech, Words
 from generator.documents.printed import listed, quantity_with_basis
 from generator.documents.sentences import NAMING, contains, sentence
 from generator.drawing.ghs import pictogram
-from generator.facts.facts import Facts
 from generator.model.burn_safety import HazardLabel, Sheet
 from generator.model.maker import Market
 
@@ -67,23 +66,27 @@ def standing(said: Sheet, words: Words) -> str | None:
 
 def labels_before_purchase(house: House, sizes: Iterable[SizeOf]) -> Mapping[str, Value] | None:
     """What an offer must say of hazards (CLP Art. 48), each label once, with its sizes where they differ."""
-    groups: dict[tuple[HazardLabel, ...], list[tuple[Facts, Sheet]]] = {}
+    groups: dict[tuple[HazardLabel, ...], list[tuple[SizeOf, Sheet]]] = {}
     for size in sizes:
         said = house.sheets[size.facts.stock_code].shown(drafts=house.drafts)
-        groups.setdefault(tuple(one.label for one in regimes(said)), []).append((size.facts, said))
+        groups.setdefault(tuple(one.label for one in regimes(said)), []).append((size, said))
     if not any(groups):
         return None
     labelled = any(label.codes for labels in groups for label in labels)
     return {
         "groups": tuple(
             {
-                "sizes": listed((facts.size for facts, _ in alike), house.words) if len(groups) > 1 else None,
+                "sizes": _size_names(alike, house.words) if len(groups) > 1 else None,
                 "labels": tuple(_short(house.speech, regime) for regime in regimes(alike[0][1])),
             }
             for alike in groups.values()
         ),
         "read_label": house.words["hazards"]["read_label"] if labelled else None,
     }
+
+
+def _size_names(alike: Iterable[tuple[SizeOf, Sheet]], words: Words) -> str:
+    return listed((size.recorded.size_name for size, _ in alike), words)
 
 
 def market_names(markets: Iterable[Market], words: Words) -> str:

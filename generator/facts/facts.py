@@ -7,9 +7,8 @@ from typing import Literal
 
 from generator.facts.hazard_facts import HazardFacts
 from generator.model.burn_safety import BurnAdvice, BurnHours, DeclaredStatus, WeightBasis
-from generator.model.candle import Kind, Status
+from generator.model.candle import Kind
 from generator.model.maker import Market
-from generator.model.money import Money
 from generator.problems import Path
 
 Shown = Literal["public", "private"]
@@ -123,20 +122,10 @@ class Facts:
 
     stock_code: str
     candle: str
-    scent: str
-    size: str
     kind: Kind
-    collection: str
-    status: Status
-    currency: str
-    price: Money | None
-    trade_price: Money | None
     margin_percent: Decimal | None
-    case: int | None
-    minimum: int | None
     minimum_cartons: int | None
     hs_heading: str | None
-    barcode: str | None
     site_path: str
     safety_path: str
 
@@ -178,7 +167,6 @@ class Facts:
     advice: Mapping[Market, BurnAdvice]
 
     hazards: Mapping[Market, HazardFacts | None]
-    ufi: str | None
     outline_mm: tuple[tuple[float, float], ...]
     """The inside from base to rim as (radius, height), for drawings."""
     contains: tuple[str, ...]

@@ -46,8 +46,8 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
     said = Sheet(
         language=maker.language,
         stock_code=facts.stock_code,
-        scent=facts.scent,
-        size=facts.size,
+        scent=recorded.scent,
+        size=recorded.size_name,
         kind=facts.kind,
         markets=maker.markets,
         net_quantity=declared if is_proven else facts.estimated,
@@ -55,7 +55,7 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
         vessel=SheetVessel(name=facts.vessel.name, material=facts.vessel.material),
         warnings=warnings(facts.kind, figured=home_advice(maker, facts) is not None),
         hazards={market: found.label for market, found in facts.hazards.items() if found},
-        ufi=facts.ufi,
+        ufi=recorded.ufi,
     )
     return _answerable(_burning(said, recorded, facts), recorded.own_label, maker)
 

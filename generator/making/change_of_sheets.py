@@ -30,16 +30,17 @@ def not_in_force(known: Known) -> tuple[Problem, ...]:
     if known.shop is None:
         return ()
     places = places_of_codes(known.shop, known.places)
-    states = ((facts, known.sheets[facts.stock_code]) for _, facts in known.facts)
+    recorded = (gathered.recorded for gathered, _ in known.facts)
+    states = ((one, known.sheets[one.stock_code]) for one in recorded)
     return tuple(
         Problem(
-            place=places[facts.stock_code],
-            what=_not_in_force(facts.stock_code, state),
+            place=places[one.stock_code],
+            what=_not_in_force(one.stock_code, state),
             why="only issued sheets were asked for, and the site would show what is not today's",
-            write=f"wickwright issue {facts.stock_code} --reason, and why in one line",
+            write=f"wickwright issue {one.stock_code} --reason, and why in one line",
         )
-        for facts, state in states
-        if state.status != "issued" and facts.status is not Status.TRIAL
+        for one, state in states
+        if state.status != "issued" and one.status is not Status.TRIAL
     )
 
 

@@ -136,7 +136,7 @@ def test_the_page_and_the_program_write_one_table(
     asked = Asked(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
     known = know(asked, Store(asked.output / ".store"))
     assert known.shop is not None
-    ours = line_sheet(stock, known.shop.buyers[BUYER], offers, {lines[0].line.facts.stock_code: 3})
+    ours = line_sheet(stock, known.shop.buyers[BUYER], offers, {lines[0].line.size.facts.stock_code: 3})
     assert downloaded.value.path().read_bytes() == ours.text.encode()
 
 

@@ -5,7 +5,7 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 import yaml
 
@@ -27,6 +27,8 @@ from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
 from generator.reading.statement_tables import wording
+
+Thing = TypeVar("Thing", Recorded, Facts)
 
 ROOT = Path(__file__).parents[2]
 
@@ -177,20 +179,10 @@ HAZARDS: Mapping[Market, HazardFacts | None] = {"GB": NO_HAZARDS, "EU": NO_HAZAR
 FACTS = Facts(
     stock_code="SM-30",
     candle="samphire-bank",
-    scent="Samphire Bank",
-    size="Clear beaker",
     kind=Kind.CONTAINER,
-    collection="tideline",
-    status=Status.CURRENT,
-    currency="GBP",
-    price=Money(Decimal("24.00")),
-    trade_price=Money(Decimal("12.00")),
     margin_percent=Decimal(40),
-    case=6,
-    minimum=6,
     minimum_cartons=1,
     hs_heading="3406",
-    barcode="6291041500213",
     site_path="candles/samphire-bank.html",
     safety_path="safety/SM-30.html",
     vessel=VesselFacts(
@@ -234,7 +226,6 @@ FACTS = Facts(
     stop_depth_mm=12.7,
     advice=ADVICE,
     hazards=HAZARDS,
-    ufi=None,
     outline_mm=((37.0, 0.0), (37.0, 92.0)),
     contains=("hydrogenated soybean oil", "Marsh accord"),
     parts=(
@@ -271,8 +262,15 @@ CANDLE = Candle(
 
 
 def size(**changed: Any) -> SizeOf:
-    """One size whose facts differ as named."""
-    return SizeOf(recorded=RECORDED, facts=replace(FACTS, **changed))
+    """One size whose record and facts differ as named."""
+    assert all(hasattr(RECORDED, name) or hasattr(FACTS, name) for name in changed)
+    return SizeOf(recorded=_changed(RECORDED, changed), facts=_changed(FACTS, changed))
+
+
+def _changed(value: Thing, changed: Mapping[str, Any]) -> Thing:
+    """The value with those of the changes that are fields of it."""
+    known = {name for name in changed if hasattr(value, name)}
+    return replace(value, **{name: changed[name] for name in known})
 
 
 def with_vessel(one: SizeOf, vessel: Vessel) -> SizeOf:
@@ -291,7 +289,6 @@ MELT = SizeOf(
     facts=replace(
         FACTS,
         stock_code="SM-SB",
-        size="Snap bar",
         kind=Kind.MELT,
         safety_path="safety/SM-SB.html",
         wick=None,

@@ -182,7 +182,8 @@ def test_sizes_that_agree_say_it_once() -> None:
 
 def test_sizes_that_differ_are_named() -> None:
     groups = before_purchase(
-        size(hazards={"EU": NAMING}), size(stock_code="SM-SB", size="Snap bar", hazards={"EU": SKIN_AND_EYES})
+        size(hazards={"EU": NAMING}),
+        size(stock_code="SM-SB", size_name="Snap bar", hazards={"EU": SKIN_AND_EYES}),
     )["groups"]
 
     assert [group["sizes"] for group in groups] == ["Clear beaker", "Snap bar"]

@@ -40,8 +40,8 @@ ORIGINS: dict[Path, Path] = {
 
 def change(recorded: object = RECORDED, maker: Maker = MAKER, **facts: object) -> Change | None:
     """What changed when the record and the facts become these."""
-    now = replace(RECORDED) if recorded is RECORDED else recorded
     one = size(**facts)
+    now = one.recorded if recorded is RECORDED else recorded
     state = state_of(
         sheet_value(now, one.facts, maker),  # type: ignore[arg-type]  # records of this test alone
         Ledger(stock_code="SM-30", revisions=(issued_of(size()),)),

@@ -58,21 +58,21 @@ def candle_page(house: House, scent: Scent) -> Document:
         "methods": FIGURES,
         "path": sizes[0].facts.site_path,
         "structured": product(house, scent),
-        "preview": _preview(house, candle, sizes[0].facts),
+        "preview": _preview(house, candle, sizes[0]),
     }
     return Document(path=f"site/{sizes[0].facts.site_path}", template="pages/candle.html", value=value)
 
 
-def _preview(house: House, candle: Candle, facts: Facts) -> tuple[Mapping[str, Value], ...]:
+def _preview(house: House, candle: Candle, size: SizeOf) -> tuple[Mapping[str, Value], ...]:
     """What a link to the page shows."""
     words = house.words["candle"]
     shared = Shared(
-        path=facts.site_path,
+        path=size.facts.site_path,
         title=candle.scent,
         description=_described(house, candle),
-        picture=house.cards.get(facts.site_path),
+        picture=house.cards.get(size.facts.site_path),
         picture_text=words["card"].format(scent=candle.scent),
-        price=facts.price if asking_price(house, candle, facts) else None,
+        price=size.recorded.price if asking_price(house, candle, size.recorded) else None,
     )
     return preview(house.maker, shared)
 
@@ -118,7 +118,7 @@ def _notes(house: House, notes: ScentNotes | None) -> tuple[Mapping[str, Value],
 def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> str | None:
     """What a shopper must know before the price: not made any more, not yet, not now; None when on the shelf."""
     words = house.words["candle"]
-    found = {standing(size.facts.status, candle.sold, house.as_of) for size in sizes}
+    found = {standing(size.recorded.status, candle.sold, house.as_of) for size in sizes}
     if Standing.ON_THE_SHELF in found:
         return None
     if Standing.COMING in found:
@@ -163,7 +163,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
 
     plain = sorted((one for one in renditions if one.format == "jpeg"), key=lambda one: one.width)
     shown = plain[len(plain) // 2]
-    alt = house.words["candle"]["photo"].format(scent=size.facts.scent, vessel=size.facts.size)
+    alt = house.words["candle"]["photo"].format(scent=size.recorded.scent, vessel=size.recorded.size_name)
     return {
         "webp": of("webp"),
         "jpeg": of("jpeg"),
@@ -172,7 +172,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
         "height": shown.height,
         "alt": alt,
         "text": house.words["candle"]["photo_text"].format(
-            vessel=size.facts.size, stock_code=size.facts.stock_code
+            vessel=size.recorded.size_name, stock_code=size.facts.stock_code
         ),
     }
 
@@ -185,7 +185,7 @@ def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[
 
 
 def _standing_drawing(house: House, size: SizeOf, outline: Outline, height_mm: float) -> str:
-    title = house.words["candle"]["size_drawn"].format(vessel=size.facts.size)
+    title = house.words["candle"]["size_drawn"].format(vessel=size.recorded.size_name)
     return shelf((outline,), Caption(name=f"stand-{size.facts.stock_code}-", title=title), height_mm)
 
 
@@ -193,10 +193,10 @@ def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
     facts, market = size.facts, home_market(house)
     return {
         "stock_code": facts.stock_code,
-        "vessel": facts.size,
-        "price": asking_price(house, candle, facts),
+        "vessel": size.recorded.size_name,
+        "price": asking_price(house, candle, size.recorded),
         "tax": house.words["candle"]["tax_included"] if house.maker.prices_include_tax_percent else None,
-        "remark": remark(house, facts.status),
+        "remark": remark(house, size.recorded.status),
         "rows": tuple(_rows(house, candle, size)),
         "first_burn": _first_burn(house, facts),
         "safety_path": facts.safety_path,
@@ -313,14 +313,16 @@ def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
     public = (figure for figure in size.facts.figures if figure.shown == "public")
     return {
         "stock_code": size.facts.stock_code,
-        "vessel": size.facts.size,
+        "vessel": size.recorded.size_name,
         "figures": tuple(_figure(house, figure) for figure in public),
     }
 
 
 def _not_worked_out(house: House, sizes: tuple[SizeOf, ...]) -> str | None:
     """Why some sizes are missing among those whose figures are derived; None where none is."""
-    missing = [f"{size.facts.size} ({size.facts.stock_code})" for size in sizes if not size.facts.figures]
+    missing = [
+        f"{size.recorded.size_name} ({size.facts.stock_code})" for size in sizes if not size.facts.figures
+    ]
     if not missing:
         return None
     return house.words["candle"]["not_worked_out"].format(sizes=listed(missing, house.words))

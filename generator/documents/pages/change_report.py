@@ -65,7 +65,7 @@ def _section(house: House, change: Change, places: Places) -> Mapping[str, Value
     return {
         "stock_code": change.stock_code,
         "heading": words["heading"].format(
-            stock_code=change.stock_code, scent=size.facts.scent, size=size.facts.size, **since
+            stock_code=change.stock_code, scent=size.recorded.scent, size=size.recorded.size_name, **since
         ),
         "recorded": tuple(_row(house, each, str(places.of(path))) for each, path in change.recorded),
         "printed": tuple(_row(house, each, None) for each in change.printed if each.way[0] != "drawing"),

@@ -138,11 +138,11 @@ def _holds(house: House, size: SizeOf) -> Iterator[str]:
 
 
 def _candle(house: House, loads: FragranceLoads, use: _Use) -> Mapping[str, Value]:
-    facts = use.size.facts
+    facts, recorded = use.size.facts, use.size.recorded
     return {
-        "stock_code": facts.stock_code,
-        "scent": facts.scent,
-        "size": facts.size,
+        "stock_code": recorded.stock_code,
+        "scent": recorded.scent,
+        "size": recorded.size_name,
         "of_wax": _percent(use.oil.of_wax_percent, house.words),
         "of_total": _percent(use.oil.of_total_percent, house.words),
         "stands": tuple(

@@ -117,8 +117,8 @@ def _name(house: House, stock_code: str) -> str:
     found, sheet = _found(house, stock_code), house.sheets.get(stock_code)
     words = house.words["recall"]["product"]
     if found is not None:
-        facts = found[1].facts
-        return words.format(scent=facts.scent, size=facts.size, stock_code=stock_code)
+        recorded = found[1].recorded
+        return words.format(scent=recorded.scent, size=recorded.size_name, stock_code=stock_code)
     if sheet is not None and sheet.issued is not None:
         return words.format(**names_of(sheet.issued.value))
     return stock_code

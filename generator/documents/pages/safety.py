@@ -42,7 +42,7 @@ def safety_page(house: House, size: SizeOf) -> Document:
         path=f"site/{facts.safety_path}",
         template=_SHEET,
         value={
-            **_head(house, facts),
+            **_head(house, facts, state.value),
             **_around(house, facts),
             **value,
             "language": said.language,
@@ -84,7 +84,7 @@ def draft_page(house: House, size: SizeOf) -> Document | None:
 def own_label_page(house: House, size: SizeOf) -> Document | None:
     """The page of an own-label candle, outside the site's frame; None for a trial, and before its sheet is issued."""
     state, facts = house.sheets[size.facts.stock_code], size.facts
-    if facts.status is Status.TRIAL or (state.issued is None and not house.drafts):
+    if size.recorded.status is Status.TRIAL or (state.issued is None and not house.drafts):
         return None
     said, is_draft = state.shown(drafts=house.drafts), house.drafts and state.status != "issued"
     speaker = house.speaking(said.language)
@@ -122,7 +122,7 @@ def _issued_page(
     return Promised(path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made)
 
 
-def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, str]:
     """What the sheet is called, by machines too."""
     names = names_of(said)
     melt = said.kind is Kind.MELT
@@ -144,24 +144,16 @@ def _alone(said: Sheet) -> dict[str, Value]:
     }
 
 
-def _head(house: House, facts: Facts) -> dict[str, Value]:
-    words = house.words["safety"]
-    names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
-    title = words["title"].format(**names)
-    description = words[f"description{'_melt' if facts.kind is Kind.MELT else ''}"].format(**names)
+def _head(house: House, facts: Facts, today: Sheet) -> dict[str, Value]:
+    titled = title_of(today, house.words["safety"])
     linked = Shared(
         path=facts.safety_path,
-        title=title,
-        description=description,
+        title=titled["title"],
+        description=titled["description"],
         picture=house.cards.get(facts.site_path),
-        picture_text=house.words["candle"]["card"].format(scent=facts.scent),
+        picture_text=house.words["candle"]["card"].format(scent=today.scent),
     )
-    return {
-        "title": title,
-        "description": description,
-        "path": facts.safety_path,
-        "preview": preview(house.maker, linked),
-    }
+    return {**titled, "path": facts.safety_path, "preview": preview(house.maker, linked)}
 
 
 def _around(house: House, facts: Facts) -> dict[str, Value]:
@@ -207,7 +199,7 @@ def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
     words = house.words["safety"]
     general = replace(said, warnings=warnings(facts.kind, figured=False))
     value = {
-        **_head(house, facts),
+        **_head(house, facts, said),
         **_around(house, facts),
         **names_of(said),
         **cautions(general, house.words),

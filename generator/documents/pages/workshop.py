@@ -21,6 +21,7 @@ from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
 from generator.model.maker import Market
 from generator.model.money import Money, rounded
+from generator.model.recorded import Recorded
 from generator.problems import Problem, alike, as_data, in_reading_order, is_open
 
 Data = dict[str, object]
@@ -113,7 +114,7 @@ def _accepted(problem: Problem) -> Mapping[str, Value]:
 def _figures(house: House, size: SizeOf) -> Data:
     facts = size.facts
     return {
-        **_names(facts),
+        **_names(size),
         **_made_of(facts),
         **_weights(facts),
         **_sold_as(house, size),
@@ -123,21 +124,22 @@ def _figures(house: House, size: SizeOf) -> Data:
     }
 
 
-def _names(facts: Facts) -> Data:
+def _names(size: SizeOf) -> Data:
+    recorded = size.recorded
     return {
-        "scent": facts.scent,
-        "size": facts.size,
-        "kind": facts.kind.value,
-        "collection": facts.collection,
-        "status": facts.status.value,
-        "currency": facts.currency,
-        "price": _money(facts, facts.price),
-        "trade_price": _money(facts, facts.trade_price),
-        "case": facts.case,
-        "minimum": facts.minimum,
-        "barcode": facts.barcode,
-        "site_path": facts.site_path,
-        "safety_path": facts.safety_path,
+        "scent": recorded.scent,
+        "size": recorded.size_name,
+        "kind": recorded.kind.value,
+        "collection": recorded.collection,
+        "status": recorded.status.value,
+        "currency": recorded.currency,
+        "price": _money(recorded, recorded.price),
+        "trade_price": _money(recorded, recorded.trade_price),
+        "case": recorded.case,
+        "minimum": recorded.minimum,
+        "barcode": recorded.barcode,
+        "site_path": size.facts.site_path,
+        "safety_path": size.facts.safety_path,
     }
 
 
@@ -252,8 +254,8 @@ def _sources(house: House, facts: Facts) -> Data:
     return {name: house.words["figure_sources"][source] for name, source in facts.sources.items()}
 
 
-def _money(facts: Facts, price: Money | None) -> str | None:
-    return None if price is None else f"{rounded(price.amount, price.currency or facts.currency)}"
+def _money(recorded: Recorded, price: Money | None) -> str | None:
+    return None if price is None else f"{rounded(price.amount, price.currency or recorded.currency)}"
 
 
 def _written(data: object) -> str:

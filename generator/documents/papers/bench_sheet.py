@@ -43,7 +43,7 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
         "language": house.maker.language,
         "dated": house.as_of.isoformat(),
         "day": day(house.as_of, house.words),
-        "name": f"{size.facts.scent}, {size.facts.size}",
+        "name": f"{size.recorded.scent}, {size.recorded.size_name}",
         "words": {name: words[name] for name in _WORDS},
         "as_made": tuple(_as_made(size, house.words)),
         "limits": tuple(_limits(size, house.words)),

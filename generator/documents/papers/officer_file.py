@@ -31,7 +31,7 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
     """One page with everything; ``risks`` are the maker's own notes and the warnings that stand today."""
     words, facts, maker = house.words["file"], size.facts, house.maker
     reached = (maker.name, *maker.address, maker.phone, maker.email)
-    names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
+    names = {"scent": size.recorded.scent, "size": size.recorded.size_name, "stock_code": facts.stock_code}
     value: dict[str, Value] = {
         "title": words["title"].format(**names),
         "language": house.maker.language,
