@@ -9,7 +9,7 @@ from typing import Final
 
 from generator.documents.house import Words
 from generator.facts.facts import Facts, Figure, Input
-from generator.model.burn_safety import BurnHours
+from generator.model.burn_safety import BurnAdvice, BurnHours, advice_written
 from generator.model.maker import Market
 from generator.model.money import CURRENCIES, Money, rounded
 
@@ -42,9 +42,9 @@ def measured(text: str, words: Words) -> str:
     return _FRACTION.sub(words["numbers"]["decimal"], inches)
 
 
-def in_hours(duration_h: float, words: Words) -> str:
-    """A duration of the advice, such as ``2.5 h``."""
-    return measured(f"{duration_h:g} h", words)
+def advised(advice: BurnAdvice, words: Words) -> Mapping[str, str]:
+    """Every figure of one market's advice by its name on the sheet; empty where the market gives none."""
+    return {name: measured(text or "", words) for name, text in advice_written(advice).items()}
 
 
 def _in_inches(length: str, words: Words) -> str:

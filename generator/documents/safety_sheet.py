@@ -8,11 +8,10 @@ from generator.documents.hazard_labels import full_labels, standing
 from generator.documents.house import Speech, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
 from generator.documents.printed import (
+    advised,
     at_least,
     burning,
-    in_hours,
     listed,
-    measured,
     one_or,
     quantity_with_basis,
 )
@@ -114,15 +113,16 @@ def _numbers(said: Sheet, words: Words) -> dict[str, Value]:
         return dict.fromkeys(("drawing", "first_burn", "burn_hours", "advice", "advice_note")) | {
             "numbers": ()
         }
+    figures = advised(advice, words)
     return {
         "drawing": _drawing(said, drawing, given),
-        "numbers": tuple(_large(said, words, advice)),
+        "numbers": tuple(_large(said, words, figures)),
         "first_burn": given["first_burn"].format(
-            first_burn=in_hours(advice.first_burn_h, words), session=in_hours(advice.longest_session_h, words)
+            first_burn=figures["first_burn"], session=figures["longest_session"]
         ),
         "burn_hours": _burn_hours(said, words),
         "advice": _advice_table(said, words),
-        "advice_note": given["advice_note"].format(stop=_stop(said, advice, words)),
+        "advice_note": given["advice_note"].format(stop=_stop(said, figures)),
     }
 
 
@@ -131,22 +131,20 @@ def _burn_hours(said: Sheet, words: Words) -> str | None:
     return None if in_all is None else words["safety"]["burn_hours"].format(hours=in_all)
 
 
-def _large(said: Sheet, words: Words, advice: BurnAdvice) -> Iterator[Mapping[str, Value]]:
+def _large(said: Sheet, words: Words, figures: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
     """The figures to be read from across the table."""
     given = words["safety"]
-    yield {
-        "figure": in_hours(advice.longest_session_h, words),
-        "label": given["longest_session"].format(cool_down=in_hours(advice.cool_down_h, words)),
-    }
+    longest = given["longest_session"].format(cool_down=figures["cool_down"])
+    yield {"figure": figures["longest_session"], "label": longest}
     if said.stop_mm is not None:
-        yield {"figure": _stop(said, advice, words), "label": given["stop"]}
-    yield {"figure": measured(advice.trim, words), "label": given["trim"]}
+        yield {"figure": _stop(said, figures), "label": given["stop"]}
+    yield {"figure": figures["trim"], "label": given["trim"]}
 
 
-def _stop(said: Sheet, advice: BurnAdvice, words: Words) -> str:
+def _stop(said: Sheet, figures: Mapping[str, str]) -> str:
     """The stop line in the units of the house."""
     if said.markets[0] == _HOMELY:
-        return measured(advice.stop_at, words)
+        return figures["stop_at"]
     return "" if said.stop_mm is None else at_least(said.stop_mm)
 
 
@@ -196,27 +194,20 @@ def _advice_table(said: Sheet, words: Words) -> Mapping[str, Value]:
 
 
 def _cells(words: Words, advice: BurnAdvice) -> tuple[str, ...]:
-    """One market's figures in the order of ``_ADVICE``."""
-    return (
-        measured(advice.trim, words),
-        in_hours(advice.longest_session_h, words),
-        in_hours(advice.cool_down_h, words),
-        measured(advice.stop_at, words),
-        measured(advice.apart, words),
-        measured(advice.clear_of, words) if advice.clear_of else words["safety"]["not_given"],
-    )
+    figures = advised(advice, words)
+    return tuple(figures[name] or words["safety"]["not_given"] for name in _ADVICE)
 
 
 def _signs(said: Sheet, speech: Words) -> Iterator[Mapping[str, Value]]:
     advice, lid, words = said.home_advice, said.snuffing_lid, speech["safety"]
-    figures = {"lid": lid or ""}
-    if advice is not None:
-        figures["trim"], figures["apart"] = measured(advice.trim, speech), measured(advice.apart, speech)
-        figures["session"] = in_hours(advice.longest_session_h, speech)
+    figures = advised(advice, speech) if advice else {}
     for name in said.warnings.signs:
         with_lid = name == "snuff" and lid is not None
         sentence = words[f"{name}_sign_lid" if with_lid else f"{name}_sign"]
-        yield {"sign": name, "words": sentence.format(**figures)}
+        yield {
+            "sign": name,
+            "words": sentence.format(**figures, lid=lid, session=figures.get("longest_session")),
+        }
 
 
 def _contact(role: str, who: Answerable) -> Mapping[str, Value]:

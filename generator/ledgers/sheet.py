@@ -8,7 +8,6 @@ from typing import Final
 from generator.facts.facts import Facts, WickFacts
 from generator.model.burn_safety import (
     Answerable,
-    BurnAdvice,
     BurnHours,
     Cautions,
     Sheet,
@@ -53,7 +52,7 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
         net_quantity=declared if is_proven else facts.estimated,
         net_quantity_basis="proven" if is_proven else facts.net_weight_basis,
         vessel=SheetVessel(name=facts.vessel.name, material=facts.vessel.material),
-        warnings=warnings(facts.kind, figured=home_advice(maker, facts) is not None),
+        warnings=warnings(facts.kind, figured=maker.markets[0] in facts.advice),
         hazards={market: found.label for market, found in facts.hazards.items() if found},
         ufi=recorded.ufi,
     )
@@ -69,11 +68,6 @@ def warnings(kind: Kind, *, figured: bool) -> Cautions:
         emergencies=_EMERGENCIES.get(kind, _EMERGENCIES_OF_FLAMES),
         first_aid=_FIRST_AID.get(kind, _FIRST_AID_OF_FLAMES),
     )
-
-
-def home_advice(maker: Maker, facts: Facts) -> BurnAdvice | None:
-    """The advice of the market whose units stand first; none where nothing burns."""
-    return None if facts.kind is Kind.MELT else facts.advice.get(maker.markets[0])
 
 
 def is_on_labels(way: Sequence[str]) -> bool:

@@ -13,11 +13,11 @@ from generator.documents.outlines import UNDYED, dimensions_of, outline_of
 from generator.documents.pages.markdown_pages import from_markdown
 from generator.documents.pages.structured import product
 from generator.documents.printed import (
+    advised,
     at_least,
     burning,
     derived,
     formula,
-    in_hours,
     listed,
     measured,
     millimetres,
@@ -30,7 +30,6 @@ from generator.drawing.contrast import DARK, LIGHT, text_on, tint
 from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.drawing.plates import plate
 from generator.facts.facts import Facts, Figure, Input
-from generator.model.burn_safety import BurnAdvice
 from generator.model.candle import Candle, Kind, ScentNotes
 
 _TO_ROOT: Final = "../"
@@ -206,13 +205,13 @@ def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
 
 def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """The panel of figures, line by line."""
-    facts, words, advice = size.facts, house.words["candle"], _advice(house, size.facts)
+    facts, words, figures = size.facts, house.words["candle"], _advised(house, size.facts)
     net_weight, *elsewhere = _net_weights(house, facts)
     stop = facts.stop_depth_mm
     yield {"key": "net_weight", "name": words["net_weight"], "text": net_weight, "further": tuple(elsewhere)}
     found = {
         "burn_hours": burning(facts.burn_hours, house.words),
-        "longest_session": in_hours(advice.longest_session_h, house.words) if advice else None,
+        "longest_session": figures.get("longest_session"),
         "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
         "vessel": _vessel(house, facts),
         "inside": _inside(house, candle, size),
@@ -263,29 +262,27 @@ def _wick(house: House, facts: Facts) -> str | None:
 
 
 def _first_burn(house: House, facts: Facts) -> str | None:
-    advice = _advice(house, facts)
-    if advice is None:
+    figures = _advised(house, facts)
+    if not figures:
         return None
     return house.words["candle"]["first_burn"].format(
-        first_burn=in_hours(advice.first_burn_h, house.words),
-        session=in_hours(advice.longest_session_h, house.words),
+        first_burn=figures["first_burn"], session=figures["longest_session"]
     )
 
 
-def _advice(house: House, facts: Facts) -> BurnAdvice | None:
+def _advised(house: House, facts: Facts) -> Mapping[str, str]:
     """The figures of the burn-safety sheet, in its own words; none where nothing burns."""
-    return facts.advice.get(home_market(house))
+    advice = facts.advice.get(home_market(house))
+    return advised(advice, house.words) if advice else {}
 
 
 def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:
     """The cautions with their pictograms: those of candles, those of melts, or both."""
     words = house.words["candle"]
-    advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
+    figures = [found for size in sizes if (found := _advised(house, size.facts))]
     texts = {
-        "trim": _of_all(house.words, "trim", {measured(one.trim, house.words) for one in advised}),
-        "session": _of_all(
-            house.words, "session", {in_hours(one.longest_session_h, house.words) for one in advised}
-        ),
+        "trim": _of_all(house.words, "trim", {one["trim"] for one in figures}),
+        "session": _of_all(house.words, "session", {one["longest_session"] for one in figures}),
     }
     melts = {size.facts.kind is Kind.MELT for size in sizes}
     both = len(melts) > 1

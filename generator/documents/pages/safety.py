@@ -32,28 +32,18 @@ _ALONE: str = "pages/sheet.html"
 def safety_page(house: House, size: SizeOf) -> Document:
     """The page of a stock code: the revision in force, today's sheet where drafts are shown, or that there is none."""
     state, facts = house.sheets[size.facts.stock_code], size.facts
-    if house.drafts and state.status != "issued":
-        said, value = state.value, {**sheet(state.value, house.speech), **draft_said(house, state)}
-    elif state.issued is not None:
-        said, value = state.issued.value, _as_issued(house, state.issued)
-    else:
+    shown = _shown(house, state)
+    if shown is None:
         return _not_issued(house, facts, state.value)
-    return Document(
-        path=f"site/{facts.safety_path}",
-        template=_SHEET,
-        value={
-            **_head(house, facts, state.value),
-            **_around(house, facts),
-            **value,
-            "language": said.language,
-        },
-    )
-
-
-def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
-    """What a revision says, in the language that it was issued in."""
-    speaker = house.speaking(issued.language)
-    return {**sheet(issued.value, speaker.speech), **in_force(speaker, issued)}
+    said, speaker, standing = shown
+    value = {
+        **_head(house, facts, state.value),
+        **_around(house, facts),
+        **sheet(said, speaker.speech),
+        **standing,
+        "language": said.language,
+    }
+    return Document(path=f"site/{facts.safety_path}", template=_SHEET, value=value)
 
 
 def issued_pages(house: House, size: SizeOf) -> Iterator[Promised]:
@@ -69,36 +59,27 @@ def draft_page(house: House, size: SizeOf) -> Document | None:
     state, code = house.sheets[size.facts.stock_code], size.facts.stock_code
     if state.status == "issued":
         return None
-    value = {
-        **title_of(state.value, house.words["safety"]),
-        **sheet(state.value, house.speech),
-        **draft_said(house, state),
-        **_alone(state.value),
-        "candle_path": None,
-        "notice": None,
-        "recalls": (),
-    }
+    value = _alone(state.value, house, draft_said(house, state))
     return Document(path=f"workshop/drafts/{code}.html", template=_ALONE, value=value)
 
 
 def own_label_page(house: House, size: SizeOf) -> Document | None:
     """The page of an own-label candle, outside the site's frame; None for a trial, and before its sheet is issued."""
-    state, facts = house.sheets[size.facts.stock_code], size.facts
-    if size.recorded.status is Status.TRIAL or (state.issued is None and not house.drafts):
+    shown = _shown(house, house.sheets[size.facts.stock_code])
+    if shown is None or size.recorded.status is Status.TRIAL:
         return None
-    said, is_draft = state.shown(drafts=house.drafts), house.drafts and state.status != "issued"
-    speaker = house.speaking(said.language)
-    standing = in_force(speaker, state.issued) if state.issued and not is_draft else draft_said(house, state)
-    value = {
-        **title_of(said, speaker.words["safety"]),
-        **sheet(said, speaker.speech),
-        **standing,
-        **_alone(said),
-        "candle_path": None,
-        "notice": None,
-        "recalls": notices(house, facts.stock_code),
-    }
-    return Document(path=f"site/{facts.safety_path}", template=_ALONE, value=value)
+    value = _alone(*shown, recalls=notices(house, size.facts.stock_code))
+    return Document(path=f"site/{size.facts.safety_path}", template=_ALONE, value=value)
+
+
+def _shown(house: House, state: SheetState) -> tuple[Sheet, House, dict[str, Value]] | None:
+    """The sheet that the public may see, the house in its language, and where it stands; None where there is none."""
+    if house.drafts and state.status != "issued":
+        return state.value, house, draft_said(house, state)
+    if state.issued is None:
+        return None
+    speaker = house.speaking(state.issued.language)
+    return state.issued.value, speaker, in_force(speaker, state.issued)
 
 
 def _issued_page(
@@ -107,15 +88,16 @@ def _issued_page(
     code, is_past = state.value.stock_code, issued is not state.issued
 
     def made() -> Document:
-        said, words = issued.value, house.speaking(issued.language).words["safety"]
-        value = {
-            **title_of(said, words),
-            **_as_issued(house, issued),
-            **_alone(said),
-            "candle_path": f"safety/{code}.html",
-            "notice": words["superseded"].format(revision=issued.revision) if is_past else None,
-            "recalls": recalls,
-        }
+        speaker = house.speaking(issued.language)
+        superseded = speaker.words["safety"]["superseded"].format(revision=issued.revision)
+        value = _alone(
+            issued.value,
+            speaker,
+            in_force(speaker, issued),
+            candle_path=f"safety/{code}.html",
+            notice=superseded if is_past else None,
+            recalls=recalls,
+        )
         return Document(path=path, template=_ALONE, value=value)
 
     path = f"site/{sheet_address(code, issued.revision)}"
@@ -132,15 +114,22 @@ def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, str]:
     }
 
 
-def _alone(said: Sheet) -> dict[str, Value]:
-    """What a page without the site's frame needs of its own, all of it from the sheet.
+def _alone(said: Sheet, speaker: House, standing: Mapping[str, Value], **around: Value) -> dict[str, Value]:
+    """A sheet on a page without the site's frame: where it leads and what stands ``around`` it.
 
     An own label's page leads to no catalogue, because its candle stands in none.
     """
     return {
+        **title_of(said, speaker.words["safety"]),
+        **sheet(said, speaker.speech),
+        **standing,
         "language": said.language,
         "house": said.speaker,
         "home": None if said.brand or said.responsible else HOME,
+        "candle_path": None,
+        "notice": None,
+        "recalls": (),
+        **around,
     }
 
 

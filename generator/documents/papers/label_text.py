@@ -8,7 +8,7 @@ from generator.document import Document, Value
 from generator.documents.hazard_labels import hazard_label
 from generator.documents.house import Speech, Words
 from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short
-from generator.documents.printed import SPACE, in_hours, measured
+from generator.documents.printed import SPACE, advised, at_least, measured
 from generator.model.burn_safety import Answerable, Sheet
 from generator.model.candle import Kind
 from generator.model.maker import Market
@@ -162,19 +162,16 @@ def _figures(one: Labelled, speech: Words) -> Iterator[str]:
     advice, words, stop_mm = one.said.advice.get(one.market), speech["labels"], one.said.stop_mm
     if advice is None:
         return
-    yield words["session"].format(session=_unbroken(in_hours(advice.longest_session_h, speech)))
+    # A figure without its unit could be read as another, so no line breaks between the two.
+    figures = {name: text.replace(" ", SPACE) for name, text in advised(advice, speech).items()}
+    yield words["session"].format(session=figures["longest_session"])
     if one.market == "US":
-        yield words["stop"].format(stop=_unbroken(measured(advice.stop_at, speech)))
+        yield words["stop"].format(stop=figures["stop_at"])
     elif stop_mm is not None:
-        yield words["stop"].format(stop=f"{stop_mm}{SPACE}mm")
-    yield words["trim"].format(trim=_unbroken(measured(advice.trim, speech)))
+        yield words["stop"].format(stop=at_least(stop_mm))
+    yield words["trim"].format(trim=figures["trim"])
     if one.said.snuffing_lid is not None:
         yield words["lid"]
-
-
-def _unbroken(quantity: str) -> str:
-    """A quantity that no line breaks: a figure without its unit could be read as another."""
-    return quantity.replace(" ", SPACE)
 
 
 def _hazards(one: Labelled, speech: Speech) -> Mapping[str, Value] | None:
