@@ -135,17 +135,9 @@ def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
 
 def burning(burn: BurnHours | None, words: Words) -> str | None:
     """The hours with their basis in words; None where nothing is known or nothing burns."""
-    if burn is None:
+    if burn is None or burn.whole_h is None:
         return None
-    known = burn.claim if burn.claim is not None else burn.low
-    if known is None:
-        return None
-    return hours_with_basis(floor(known), burn.basis, words)
-
-
-def hours_with_basis(whole_h: int, basis: str, words: Words) -> str:
-    """Whole hours and how they are known."""
-    return words["candle"][f"hours_{basis.replace(' ', '_')}"].format(hours=hours(whole_h, words))
+    return words["candle"][f"hours_{burn.basis.replace(' ', '_')}"].format(hours=hours(burn.whole_h, words))
 
 
 def derived(value: float, unit: str, words: Words) -> str:

@@ -115,8 +115,9 @@ def _burning(said: Sheet, recorded: Recorded, facts: Facts) -> Sheet:
 
 
 def _hours(burn: BurnHours | None) -> BurnHours | None:
-    known = None if burn is None else burn.low if burn.claim is None else burn.claim
-    return None if burn is None or known is None else BurnHours(claim=int(known), basis=burn.basis)
+    if burn is None or burn.whole_h is None:
+        return None
+    return BurnHours(claim=burn.whole_h, basis=burn.basis)
 
 
 def _drawing(recorded: Recorded, facts: Facts, wick: WickFacts) -> SheetDrawing:

@@ -7,6 +7,7 @@ the words of any language. ``written`` is the JSON that is sealed, all of it tex
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from math import floor
 from typing import Annotated, Any, Final, Literal
 
 from pydantic import BeforeValidator, ConfigDict, PlainSerializer, TypeAdapter
@@ -58,6 +59,12 @@ class BurnHours:
     mean: float | None = None
     high: float | None = None
     basis: HoursBasis
+
+    @property
+    def whole_h(self) -> int | None:
+        """The hours that papers print: what is claimed, else the fewest that are likely."""
+        known = self.low if self.claim is None else self.claim
+        return None if known is None else floor(known)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
