@@ -11,6 +11,7 @@ from generator.making.load_shop import LoadedShop, load_shop
 from generator.making.options import CommandOptions
 from generator.making.report import refuse, report_faults, say, unknown_codes
 from generator.model.markets import Market
+from generator.model.recorded import Recorded
 from generator.problems import Places
 from generator.reading.languages import FIRST, words_of
 
@@ -67,7 +68,8 @@ def run(options: CommandOptions, stock_code: str) -> int:
         return report_faults(options, loaded.errors, then)
     gathered, facts = next(one for one in loaded.facts if one[1].stock_code == stock_code)
     figures, hazards = explanation(gathered, facts, loaded.places), hazards_of(facts)
-    say((told(facts, figures, hazards),), {"figures": figures, "hazards": hazards}, as_json=options.as_data)
+    lines = (told(gathered.recorded, figures, hazards),)
+    say(lines, {"figures": figures, "hazards": hazards}, as_json=options.as_data)
     return 0
 
 
@@ -93,13 +95,13 @@ def explanation(gathered: Gathered, facts: Facts, places: Places) -> list[Explai
     ]
 
 
-def told(facts: Facts, explained: list[Explained], hazards: Mapping[Market, Hazard | None]) -> str:
+def told(recorded: Recorded, explained: list[Explained], hazards: Mapping[Market, Hazard | None]) -> str:
     """The same as text: a block for each figure and for each market's hazards."""
-    return "\n".join((*_lines(facts, explained), *hazard_lines(hazards)))
+    return "\n".join((*_lines(recorded, explained), *hazard_lines(hazards)))
 
 
-def _lines(facts: Facts, explained: list[Explained]) -> Iterator[str]:
-    yield f"{facts.stock_code}: {facts.scent}, {facts.size}"
+def _lines(recorded: Recorded, explained: list[Explained]) -> Iterator[str]:
+    yield f"{recorded.stock_code}: {recorded.scent}, {recorded.size_name}"
     for figure in explained:
         yield ""
         yield figure["label"]
@@ -135,8 +137,8 @@ def hazard_lines(hazards: Mapping[Market, Hazard | None]) -> Iterator[str]:
 
 def _hazard(found: HazardFacts) -> Hazard:
     return Hazard(
-        status=found.status,
-        law=found.law,
+        status=found.label.status,
+        law=found.label.law,
         classes=list(found.classes),
         reasons=list(found.reasons),
         next_limits=list(found.next_limits),

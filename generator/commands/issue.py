@@ -18,7 +18,8 @@ from generator.making.one_writer import writes_content
 from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.report import Refusal, refusal_as_data, refuse, report_faults, say, unknown_codes
 from generator.model.candle import Status
-from generator.model.ledger import Issued, canonical, short
+from generator.model.canonical import canonical
+from generator.model.ledger import Issued, short
 from generator.reading.text_files import UNPRINTABLE
 from generator.writing.whole_files import record
 
@@ -154,13 +155,15 @@ def _issued(content: Path, one: SheetToIssue, reason: str) -> IssuedSheet:
 
 def is_due(one: SheetToIssue) -> bool:
     """Whether a sheet is meant when none is named: trials are not public, and what is in force needs nothing."""
-    return one.facts.status is not Status.TRIAL and one.state.status != "issued"
+    return one.gathered.recorded.status is not Status.TRIAL and one.state.status != "issued"
 
 
 def refusal_of(one: SheetToIssue, then: str) -> Refusal | None:
     """What stands in the way of issuing a sheet, if anything does; ``then`` says what is not issued for that."""
     state, hazards = one.state, one.facts.hazards
-    unknown = {market: found for market, found in hazards.items() if found and found.status == "unknown"}
+    unknown = {
+        market: found for market, found in hazards.items() if found and found.label.status == "unknown"
+    }
     if state.issued and one.on < state.issued.on:
         what = (
             f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"

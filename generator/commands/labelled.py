@@ -8,7 +8,6 @@ from pathlib import Path
 from generator.documents.house import LanguagePack, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.papers.label_text import LabelKind, Labelled, LabelSizes
-from generator.ledgers.sheet import part_of, text_of, texts_of
 from generator.making.lot_hazards import WHY, how_to_mend, revision_of, says_other_hazards
 from generator.making.pictures import printable
 from generator.making.sound_shop import SoundShop
@@ -135,7 +134,7 @@ def _artwork(shop: SoundShop, size: SizeOf, order: LabelOrder) -> str | Problem 
 
 
 def _address(issued: Issued, code: str) -> str | None:
-    web = text_of(part_of(issued.value, "maker"), "web")
+    web = issued.value.maker.web
     return None if web is None else absolute(web, sheet_address(code, issued.revision))
 
 
@@ -150,17 +149,19 @@ def _lacks_of(shop: SoundShop, issued: Issued, market: Market) -> Iterator[Lack]
 
 def _hazard_status(issued: Issued, market: Market) -> str:
     """``classified``, ``none``, ``unknown`` or ``refused``; nothing where the market knows no such labels."""
-    return text_of(part_of(part_of(issued.value, "hazards"), market), "status") or ""
+    printed = issued.value.hazards.get(market)
+    return printed.status if printed else ""
 
 
 def _absent(shop: SoundShop, issued: Issued, market: Market) -> Iterator[Particular]:
     said = issued.value
-    if identifier_due(texts_of(part_of(part_of(said, "hazards"), market), "h")) and not text_of(said, "ufi"):
+    printed = said.hazards.get(market)
+    if printed and identifier_due(printed.h) and not said.ufi:
         yield "identifier"
-    if text_of(said, "net_quantity_basis") != "proven":
+    if said.net_quantity_basis != "proven":
         yield "quantity"
     at_home = shop.shop.maker.country in MARKETS[market].countries
-    if not at_home and not part_of(part_of(said, "contacts"), market):
+    if not at_home and market not in said.contacts:
         yield "supplier"
 
 

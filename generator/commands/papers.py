@@ -129,7 +129,7 @@ def _pour(shop: SoundShop, request: PaperRequest) -> Papers:
     gone = tuple(
         f"{code} is discontinued: no shelf shows it; write status: current if it is made again"
         for code in request.counts
-        if sizes[code].facts.status is Status.DISCONTINUED
+        if sizes[code].recorded.status is Status.DISCONTINUED
     )
     return Papers(documents=tuple(pour_papers(shop.house, pour(wanted, scale), scale)), notes=gone)
 

@@ -8,9 +8,7 @@ from generator.documents.house import House, LanguagePack, SizeOf, Words
 from generator.documents.printed import listed, quantity_with_basis
 from generator.documents.sentences import NAMING, contains, sentence
 from generator.drawing.ghs import pictogram
-from generator.facts.facts import Facts
-from generator.ledgers.sheet import Sheet, part_of, text_of
-from generator.ledgers.sheet_labels import HazardLabel, labels_of
+from generator.model.burn_safety import HazardLabel, Sheet
 from generator.model.markets import Market, law_of
 
 
@@ -25,7 +23,7 @@ class Regime:
 def regimes(said: Sheet) -> tuple[Regime, ...]:
     """The markets that know such labels, those that say the same together; the US has none as a duty."""
     found: dict[HazardLabel, tuple[Market, ...]] = {}
-    for market, label in labels_of(said).items():
+    for market, label in said.labels.items():
         found[label] = (*found.get(label, ()), market)
     return tuple(Regime(markets=markets, label=label) for label, markets in found.items())
 
@@ -37,7 +35,7 @@ def full_labels(said: Sheet, speech: LanguagePack) -> tuple[Mapping[str, Value],
 
 def hazard_label(said: Sheet, speech: LanguagePack, market: Market) -> Mapping[str, Value] | None:
     """What one market's label says of hazards; None where it has none to say, or the market has no such label."""
-    label = labels_of(said).get(market)
+    label = said.hazards.get(market)
     if label is None or not label.codes:
         return None
     regime = Regime(markets=(market,), label=label)
@@ -45,41 +43,45 @@ def hazard_label(said: Sheet, speech: LanguagePack, market: Market) -> Mapping[s
         **_statements_of(label, speech),
         "precautions": _statements(label.p, label, speech),
         "unknown": tuple(_of_unknown_toxicity(label, speech.words["labels"])),
-        "identifier": _identifier(text_of(said, "ufi"), regime, speech.words["labels"]),
+        "identifier": _identifier(said.ufi, regime, speech.words["labels"]),
     }
 
 
 def standing(said: Sheet, words: Words) -> str | None:
     """By whose rules this was worked out, and who has the last word; None where no market has such rules."""
-    laws = dict.fromkeys(label.law for label in labels_of(said).values())
+    laws = dict.fromkeys(label.law for label in said.labels.values())
     if not laws:
         return None
     given = words["hazards"]
     named = (words["laws"].get(law, law) for law in laws)
     told = given["standing"].format(laws=given["between_laws"].join(named))
-    near = any(label.near for label in labels_of(said).values())
+    near = any(label.near for label in said.hazards.values())
     return f"{told} {given['near']}" if near else told
 
 
 def labels_before_purchase(house: House, sizes: Iterable[SizeOf]) -> Mapping[str, Value] | None:
     """What an offer must say of hazards (CLP Art. 48), each label once, with its sizes where they differ."""
-    groups: dict[tuple[HazardLabel, ...], list[tuple[Facts, Sheet]]] = {}
+    groups: dict[tuple[HazardLabel, ...], list[tuple[SizeOf, Sheet]]] = {}
     for size in sizes:
         said = house.sheets[size.facts.stock_code].shown(drafts=house.drafts)
-        groups.setdefault(tuple(one.label for one in regimes(said)), []).append((size.facts, said))
+        groups.setdefault(tuple(one.label for one in regimes(said)), []).append((size, said))
     if not any(groups):
         return None
     labelled = any(label.codes for labels in groups for label in labels)
     return {
         "groups": tuple(
             {
-                "sizes": listed((facts.size for facts, _ in alike), house.words) if len(groups) > 1 else None,
+                "sizes": _size_names(alike, house.words) if len(groups) > 1 else None,
                 "labels": tuple(_short(house.speech, regime) for regime in regimes(alike[0][1])),
             }
             for alike in groups.values()
         ),
         "read_label": house.words["hazards"]["read_label"] if labelled else None,
     }
+
+
+def _size_names(alike: Iterable[tuple[SizeOf, Sheet]], words: Words) -> str:
+    return listed((size.recorded.size_name for size, _ in alike), words)
 
 
 def market_names(markets: Iterable[Market], words: Words) -> str:
@@ -104,15 +106,14 @@ def _full(said: Sheet, speech: LanguagePack, regime: Regime) -> Mapping[str, Val
         "quantity": _quantity(said, regime, speech.words) if label.codes else None,
         "codes": words["codes"].format(codes=listed(label.codes, speech.words)) if label.codes else None,
         "unknown": tuple(_of_unknown_toxicity(label, speech.words["labels"])),
-        "identifier": _identifier(text_of(said, "ufi"), regime, speech.words["labels"]),
+        "identifier": _identifier(said.ufi, regime, speech.words["labels"]),
     }
 
 
 def _quantity(said: Sheet, regime: Regime, words: Words) -> str:
     """The nominal quantity, which a label for the public must state (CLP Art. 17)."""
-    quantity = text_of(part_of(said, "net_quantity"), regime.markets[0]) or ""
-    basis = text_of(said, "net_quantity_basis") or ""
-    return words["hazards"]["quantity"].format(quantity=quantity_with_basis(quantity, basis, words))
+    quantity = quantity_with_basis(said.net_quantity[regime.markets[0]], said.net_quantity_basis, words)
+    return words["hazards"]["quantity"].format(quantity=quantity)
 
 
 def _short(speech: LanguagePack, regime: Regime) -> dict[str, Value]:

@@ -38,6 +38,12 @@ class SizeOf:
     recorded: Recorded
     facts: Facts
 
+    @property
+    def object_name(self) -> str:
+        """What it is called where a drawing shows it: its container's name, else that of its size."""
+        container = self.facts.container
+        return container.name if container else self.recorded.size_name
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scent:

@@ -45,16 +45,16 @@ def line_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], packs: Mappi
 
 
 def _cells(line: OfferedLine, currency: str, packs: Mapping[str, int]) -> Mapping[str, str]:
-    said, offer, facts = line.line.printed, line.printed, line.line.facts
-    ordered = packs.get(facts.stock_code, 0)
+    said, offer, recorded = line.line.printed, line.printed, line.line.size.recorded
+    ordered = packs.get(recorded.stock_code, 0)
     candles = ordered * (line.offer.case or 1)
     cost = of_coins(candles * int(str(offer["coins"])), currency)
     return {
-        "stock_code": facts.stock_code,
-        "barcode": facts.barcode or "",
+        "stock_code": recorded.stock_code,
+        "barcode": recorded.barcode or "",
         "collection": line.line.listed.shelf.collection.name,
-        "scent": facts.scent,
-        "size": facts.size,
+        "scent": recorded.scent,
+        "size": recorded.size_name,
         "remark": str(said["remark"]),
         "net_quantity": str(said["net_quantity"]),
         "burn_hours": str(said["hours"]),

@@ -6,8 +6,8 @@ from generator.documents.frame import home_market
 from generator.documents.house import House
 from generator.documents.printed import day, money
 from generator.documents.shelves import Standing, standing
-from generator.facts.facts import Facts
 from generator.model.candle import Candle, Status
+from generator.model.recorded import Recorded
 
 _REMARKS: Final = {
     Status.MADE_TO_ORDER: "made_to_order",
@@ -16,11 +16,12 @@ _REMARKS: Final = {
 }
 
 
-def asking_price(house: House, candle: Candle, facts: Facts) -> str | None:
+def asking_price(house: House, candle: Candle, recorded: Recorded) -> str | None:
     """The retail price, only of what stands on the shelves today."""
-    if facts.price is None or standing(facts.status, candle.sold, house.as_of) is not Standing.ON_THE_SHELF:
+    on_the_shelf = standing(recorded.status, candle.sold, house.as_of) is Standing.ON_THE_SHELF
+    if recorded.price is None or not on_the_shelf:
         return None
-    return money(facts.price, facts.currency, home_market(house), house.words)
+    return money(recorded.price, recorded.currency, home_market(house), house.words)
 
 
 def first_day(house: House, candle: Candle) -> str | None:

@@ -8,7 +8,8 @@ from math import ceil, floor
 from typing import Final
 
 from generator.documents.house import Words
-from generator.facts.facts import Facts, Figure, Hours, Input
+from generator.facts.facts import Facts, Figure, Input
+from generator.model.burn_safety import BurnAdvice, BurnHours, advice_written
 from generator.model.markets import MARKETS, Market, ParcelUnit
 from generator.model.money import CURRENCIES, Money, rounded
 from generator.model.plurals import plural_category
@@ -37,6 +38,11 @@ def measured(text: str, words: Words) -> str:
     """A quantity as a sheet records it, such as ``2.5 h`` or ``1/4 in``, in the signs and units of a language."""
     inches = _INCHES.sub(lambda found: _in_inches(found[1], words), text)
     return _FRACTION.sub(words["numbers"]["decimal"], inches)
+
+
+def advised(advice: BurnAdvice, words: Words) -> Mapping[str, str]:
+    """Every figure of one market's advice by its name on the sheet; empty where the market gives none."""
+    return {name: measured(text or "", words) for name, text in advice_written(advice).items()}
 
 
 def _in_inches(length: str, words: Words) -> str:
@@ -139,19 +145,11 @@ def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
     return words["net_by_basis"][basis].format(quantity=written)
 
 
-def burning(burn: Hours | None, words: Words) -> str | None:
+def burning(burn: BurnHours | None, words: Words) -> str | None:
     """The hours with their basis in words; None where nothing is known or nothing burns."""
-    if burn is None:
+    if burn is None or burn.whole_h is None:
         return None
-    known = burn.claim if burn.claim is not None else burn.low
-    if known is None:
-        return None
-    return hours_with_basis(floor(known), burn.basis, words)
-
-
-def hours_with_basis(whole_h: int, basis: str, words: Words) -> str:
-    """Whole hours and how they are known."""
-    return words["hours_by_basis"][basis].format(hours=hours(whole_h, words))
+    return words["hours_by_basis"][burn.basis].format(hours=hours(burn.whole_h, words))
 
 
 def derived(value: float, unit: str, words: Words) -> str:

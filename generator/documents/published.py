@@ -5,16 +5,11 @@ figures of the sheet in force, so that the catalogue never says what the sheet i
 """
 
 from dataclasses import replace
-from typing import Final
 
 from generator.documents.house import House, Scent, SizeOf
-from generator.facts.facts import Advice, Facts, Hours, HoursBasis, WeightBasis
-from generator.ledgers.sheet import Sheet, part_of, text_of
+from generator.facts.facts import Facts
 from generator.ledgers.standing import SheetState
-
-_BASES: Final[tuple[HoursBasis, ...]] = ("tested", "provisional", "thin test", "untested")
-_WEIGHED: Final[tuple[WeightBasis, ...]] = ("weighed", "poured to weight", "water", "geometry")
-_ADVICE: Final = ("trim", "longest_session", "stop_at", "apart", "first_burn", "cool_down")
+from generator.model.burn_safety import Sheet
 
 
 def as_published(house: House) -> House:
@@ -53,43 +48,18 @@ def _without_hours(facts: Facts) -> Facts:
 
 def _as_issued(facts: Facts, said: Sheet) -> Facts:
     """The figures of the sheet in force; how they were worked out stands in the workshop, with the record."""
-    quantity, advice = part_of(said, "net_quantity"), part_of(said, "advice")
-    basis = text_of(said, "net_quantity_basis")
-    texts = {market: text_of(quantity, market) or facts.estimated[market] for market in facts.estimated}
-    first = part_of(advice, next(iter(facts.advice), "")) if facts.advice else {}
+    basis, quantities = said.net_quantity_basis, {**facts.estimated, **said.net_quantity}
+    texts = {market: quantities[market] for market in facts.estimated}
+    first = said.advice.get(next(iter(facts.advice))) if facts.advice else None
     return replace(
         facts,
         declared={market: text if basis == "proven" else None for market, text in texts.items()},
         estimated=texts,
-        net_weight_basis=next((known for known in _WEIGHED if known == basis), facts.net_weight_basis),
-        burn_hours=_hours(said),
-        session_limit_h=_h(first, "longest_session"),
-        first_burn_h=_h(first, "first_burn"),
-        stop_depth_mm=_mm(said, "stop"),
-        advice={market: _advice(part_of(advice, market)) for market in facts.advice if market in advice},
+        net_weight_basis=facts.net_weight_basis if basis == "proven" else basis,
+        burn_hours=said.burn_hours,
+        session_limit_h=first.longest_session_h if first else None,
+        first_burn_h=first.first_burn_h if first else None,
+        stop_depth_mm=said.stop_mm,
+        advice={market: said.advice[market] for market in facts.advice if market in said.advice},
         figures=(),
     )
-
-
-def _hours(said: Sheet) -> Hours | None:
-    burn = part_of(said, "burn_hours")
-    basis = next((basis for basis in _BASES if basis == text_of(burn, "basis")), None)
-    if basis is None:
-        return None
-    return Hours(claim=int(text_of(burn, "claim") or 0), low=None, mean=None, high=None, basis=basis)
-
-
-def _advice(said: Sheet) -> Advice:
-    given = {name: text_of(said, name) or "" for name in _ADVICE}
-    return Advice(**given, clear_of=text_of(said, "clear_of"))
-
-
-def _h(said: Sheet, key: str) -> float | None:
-    """A duration of the sheet, such as ``3.5 h``."""
-    text = text_of(said, key)
-    return None if text is None else float(text.removesuffix(" h"))
-
-
-def _mm(said: Sheet, key: str) -> float | None:
-    text = text_of(said, key)
-    return None if text is None else float(text.removesuffix(" mm"))

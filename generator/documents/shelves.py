@@ -44,13 +44,13 @@ def standing(status: Status, sold: Sold | None, today: date) -> Standing:
 def sizes_that_are(wanted: Standing, scent: Scent, today: date) -> tuple[SizeOf, ...]:
     """The sizes of a scent with one standing."""
     return tuple(
-        size for size in scent.sizes if standing(size.facts.status, scent.candle.sold, today) is wanted
+        size for size in scent.sizes if standing(size.recorded.status, scent.candle.sold, today) is wanted
     )
 
 
 def public_sizes(scent: Scent) -> tuple[SizeOf, ...]:
     """The sizes that have a place on the site: all but trials."""
-    return tuple(size for size in scent.sizes if size.facts.status is not Status.TRIAL)
+    return tuple(size for size in scent.sizes if size.recorded.status is not Status.TRIAL)
 
 
 def shelves(house: House, wanted: Standing) -> tuple[Shelf, ...]:

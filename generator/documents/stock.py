@@ -44,13 +44,13 @@ def listed_sizes(house: House) -> Iterator[tuple[Listed, SizeOf]]:
             yield listed, size
 
 
-def remark(house: House, listed: Listed, facts: Facts) -> str | None:
+def remark(house: House, listed: Listed, size: SizeOf) -> str | None:
     """What a shop must know before it counts on a candle."""
     words = house.words["trade"]
     if listed.standing is Standing.COMING:
         return words["status_coming"]
     marked = {Status.MADE_TO_ORDER: "status_made_to_order", Status.LAST_FEW: "status_last_few"}
-    return words[marked[facts.status]] if facts.status in marked else None
+    return words[marked[size.recorded.status]] if size.recorded.status in marked else None
 
 
 def estimate(house: House, facts: Facts, market: Market) -> str:

@@ -27,7 +27,7 @@ class StockLine:
     """One stock code as every buyer of a market is told of it, with the drawing of its candle."""
 
     listed: Listed
-    facts: Facts
+    size: SizeOf
     drawn: Stamp
     printed: Mapping[str, Value]
 
@@ -55,7 +55,7 @@ class Stock:
         """The lines of one buyer's sheet, shelf by shelf."""
         market, by_code = self.market_of(buyer), {offer.stock_code: offer for offer in offers}
         for line in self._lines[market]:
-            offer = by_code.get(line.facts.stock_code)
+            offer = by_code.get(line.size.facts.stock_code)
             if offer is not None:
                 yield self._shared(market, line, offer)
 
@@ -87,7 +87,7 @@ class Stock:
             market: tuple(
                 StockLine(
                     listed=listed,
-                    facts=size.facts,
+                    size=size,
                     drawn=self._drawn[size.facts.stock_code],
                     printed=_line(self.house, listed, size, market),
                 )
@@ -113,10 +113,10 @@ class Stock:
 
 def _named(house: House, line: StockLine, offer: Offer) -> Mapping[str, Value]:
     """What the field for the quantity is called, the words of the link to the sheet, and heads for small screens."""
-    words, facts = house.words["order"], line.facts
+    words, recorded = house.words["order"], line.size.recorded
     packs = words["packs" if offer.case else "pieces"]
     return {
-        "asked": f"{facts.size} {facts.scent}, {facts.stock_code}: {packs}",
+        "asked": f"{recorded.size_name} {recorded.scent}, {recorded.stock_code}: {packs}",
         "safety": words["safety"],
         "heads": {"case": words["case"], "retail": words["retail"], "price": words["price"], "packs": packs},
     }
@@ -131,11 +131,11 @@ def _line(house: House, listed: Listed, size: SizeOf, market: Market) -> Mapping
     hours = burning(house, facts)
     label = house.words["order"]["own_label"].format(brand=own_label.brand) if own_label else ""
     return {
-        "size": facts.size,
-        "remark": remark(house, listed, facts) or _new(house, size) or "",
+        "size": size.recorded.size_name,
+        "remark": remark(house, listed, size) or _new(house, size) or "",
         "own_label": label,
         "code": facts.stock_code,
-        "barcode": facts.barcode or "",
+        "barcode": size.recorded.barcode or "",
         "net_quantity": measured(facts.declared.get(market) or "", house.words)
         or estimate(house, facts, market),
         "hours": hours["text"],
@@ -160,7 +160,7 @@ def _safety(house: House, facts: Facts) -> str:
 
 def _offer(house: House, line: StockLine, offer: Offer, market: Market) -> Mapping[str, Value]:
     currency, words = offer.trade.currency or "", house.words["order"]
-    pack_g = _pack_g(line.facts, offer)
+    pack_g = _pack_g(line.size.facts, offer)
     return {
         "price": money(offer.trade, currency, market, house.words),
         "coins": in_coins(offer.trade.amount, currency),

@@ -93,7 +93,7 @@ def costs_of(
     return Costs(
         stock_code=recorded.stock_code,
         scent=recorded.scent,
-        size=facts.size,
+        size=recorded.size_name,
         currency=maker.currency,
         materials=materials,
         labour=labour,

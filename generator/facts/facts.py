@@ -6,16 +6,12 @@ from decimal import Decimal
 from typing import Literal
 
 from generator.facts.hazard_facts import HazardFacts
-from generator.model.candle import Status
+from generator.model.burn_safety import BurnAdvice, BurnHours, DeclaredStatus, WeightBasis
 from generator.model.kinds import Kind
 from generator.model.markets import Market
-from generator.model.money import Money
 from generator.model.recorded import Role
 from generator.problems import Path
 
-WeightBasis = Literal["weighed", "poured to weight", "water", "geometry"]
-DeclaredStatus = Literal["proven", "estimated", "refuted"]
-HoursBasis = Literal["tested", "provisional", "thin test", "untested"]
 Shown = Literal["public", "private"]
 
 
@@ -93,17 +89,6 @@ class PartFacts:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hours:
-    """Burn hours with their basis; ``mean`` and ``high`` are absent without a test that carries them."""
-
-    claim: int | None
-    low: float | None
-    mean: float | None
-    high: float | None
-    basis: HoursBasis
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class TestFacts:
     """What the recorded burn tests amount to, and what has moved since they were made."""
 
@@ -116,22 +101,6 @@ class TestFacts:
     excluded: tuple[str, ...]
     matches: bool
     moved: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Advice:
-    """One market's burning advice, every figure already in the units and words of that market.
-
-    ``stop_at`` is None where the kind has no stop line.
-    """
-
-    trim: str
-    longest_session: str
-    stop_at: str | None
-    apart: str
-    clear_of: str | None
-    first_burn: str
-    cool_down: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -159,20 +128,10 @@ class Facts:
 
     stock_code: str
     candle: str
-    scent: str
-    size: str
     kind: Kind
-    collection: str
-    status: Status
-    currency: str
-    price: Money | None
-    trade_price: Money | None
     margin_percent: Decimal | None
-    case: int | None
-    minimum: int | None
     minimum_cartons: int | None
     hs_heading: str | None
-    barcode: str | None
     site_path: str
     safety_path: str
 
@@ -207,25 +166,19 @@ class Facts:
 
     rate_g_per_h: float | None
     rate_high_g_per_h: float | None
-    burn_hours: Hours | None
+    burn_hours: BurnHours | None
     burn_test: TestFacts
     burn_track: BurnTrack | None
     """What the burn tests weighed; None without one that gives a rate and hours."""
     first_burn_h: float | None
     session_limit_h: float | None
     stop_depth_mm: float | None
-    advice: Mapping[Market, Advice]
+    advice: Mapping[Market, BurnAdvice]
 
     hazards: Mapping[Market, HazardFacts | None]
-    ufi: str | None
     outline_mm: tuple[tuple[float, float], ...]
     """The inside from base to rim as (radius, height), for drawings."""
     contains: tuple[str, ...]
     parts: tuple[PartFacts, ...]
     figures: tuple[Figure, ...]
     sources: Mapping[str, str]
-
-    @property
-    def object_name(self) -> str:
-        """What it is called where a drawing shows it: its container's name, else that of its size."""
-        return self.container.name if self.container else self.size

@@ -6,7 +6,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Final
 
-from generator.facts.hazard_facts import HazardStatus
+from generator.model.burn_safety import HazardStatus
 from generator.model.markets import Market
 from generator.model.materials import Fragrance
 from generator.model.recorded import Role

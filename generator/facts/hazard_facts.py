@@ -6,15 +6,16 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 from types import MappingProxyType
-from typing import Final, Literal
+from typing import Final
 
 from generator.facts.poured_candle import PouredCandle
+from generator.model.burn_safety import HazardLabel
 from generator.model.markets import Market
 from generator.model.quantities import as_written
 from generator.model.recorded import Recorded
 from generator.problems import Fault, Severity
 from generator.rules.hazards.classify import Classification, classify
-from generator.rules.hazards.label import Label, LabelSize, Pack, label
+from generator.rules.hazards.label import LabelSize, identifier_due, label, label_size, may_leave_off
 from generator.rules.hazards.mixture import mixture
 from generator.rules.hazards.reasons import NextLimit, Reason, shown
 from generator.rules.hazards.refusals import refusals
@@ -26,40 +27,21 @@ from generator.rules.wax.portions import Ingredient
 FORMULAS_KEPT: Final = 16
 """Sizes of a candle share its ingredients and come one after another, so the last few are not judged again."""
 
-HazardStatus = Literal["classified", "none", "unknown", "refused"]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HazardFacts:
-    """One market's hazards: the label's elements by code, why, and how far the next limit is.
+    """One market's hazards: its label, why, and how far the next limit is.
 
-    ``reasons`` and ``next_limits`` hold shares of constituents, so they stay in the workshop.
+    ``may_leave_off`` are statements that so small a pack need not carry; ``size`` is None where there is nothing to
+    print. ``reasons`` and ``next_limits`` hold shares of constituents, so they stay in the workshop.
     """
 
-    status: HazardStatus
-    law: str
+    label: HazardLabel
     classes: tuple[str, ...]
-    pictograms: tuple[str, ...]
-    signal_word: str | None
-    h: tuple[str, ...]
-    euh: tuple[str, ...]
-    p: tuple[str, ...]
-    named_substances: tuple[str, ...]
-    sensitisers: tuple[str, ...]
     may_leave_off: tuple[str, ...]
-    unknown_acute_percent: str | None
-    unknown_aquatic_percent: str | None
-    formula_identifier_due: bool
     size: LabelSize | None
-    near: bool
-    """Whether a limit counts as met that only a step of the scale could reach."""
     reasons: tuple[str, ...]
     next_limits: tuple[str, ...]
-
-    @property
-    def codes(self) -> tuple[str, ...]:
-        """Every statement in the order it is printed in."""
-        return (*self.h, *self.euh, *self.p)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,12 +59,13 @@ Hazards = Mapping[Market, HazardFacts | None]
 
 def is_classified(hazards: Hazards) -> bool:
     """Whether any market classifies it, or refuses it for its classes."""
-    return any(found is not None and found.status in ("classified", "refused") for found in hazards.values())
+    return any(
+        found is not None and found.label.status in ("classified", "refused") for found in hazards.values()
+    )
 
 
 def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple[Fault, ...]]:
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
-    pack = Pack(contents_ml=poured.filled.volume_ml, capacity_ml=brimful_ml(recorded.build.shape))
     asked = tuple((market, rule_set(market, recorded.as_of, recorded.added)) for market in recorded.markets)
     judged = _judged_by(
         poured.blend.parts,
@@ -96,10 +79,10 @@ def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple
         if rules is None:
             continue
         one = judged[market]
-        printed = label(one.result, rules, pack)
-        found[market] = _facts(rules, one, printed)
+        printed = label(one.result, rules)
+        found[market] = _facts(printed, one, poured)
         faults |= {
-            fault.what: fault for fault in (*_refusals(one.result), *_identifier(recorded, market, printed))
+            fault.what: fault for fault in (*_refusals(one.result), *_identifier(recorded, rules, printed))
         }
     return found, tuple(faults.values())
 
@@ -133,32 +116,16 @@ def _judged(result: Classification, total_percent: Fraction) -> _Judged:
     )
 
 
-def _facts(rules: RuleSet, judged: _Judged, printed: Label | None) -> HazardFacts:
+def _facts(printed: HazardLabel, judged: _Judged, poured: PouredCandle) -> HazardFacts:
     result = judged.result
     return HazardFacts(
-        status=result.status,
-        law=rules.law,
+        label=printed,
         classes=tuple(str(outcome) for outcome in result.classes),
-        pictograms=printed.pictograms if printed else (),
-        signal_word=printed.signal_word if printed else None,
-        h=printed.h if printed else (),
-        euh=printed.euh if printed else (),
-        p=printed.p if printed else (),
-        named_substances=printed.named_substances if printed else (),
-        sensitisers=printed.sensitisers if printed else (),
-        may_leave_off=printed.may_leave_off if printed else (),
-        unknown_acute_percent=_percent(printed.unknown_acute_percent) if printed else None,
-        unknown_aquatic_percent=_percent(printed.unknown_aquatic_percent) if printed else None,
-        formula_identifier_due=printed.formula_identifier_due if printed else False,
-        size=printed.size if printed and printed.needed else None,
-        near=any(finding.near for finding in (*result.findings, *result.named)),
+        may_leave_off=may_leave_off(printed, result.classes, poured.filled.volume_ml),
+        size=label_size(brimful_ml(poured.build.shape)) if printed.h or printed.euh else None,
         reasons=judged.reasons,
         next_limits=judged.next_limits,
     )
-
-
-def _percent(share: Fraction | None) -> str | None:
-    return None if share is None else shown(share)
 
 
 def _reason(reason: Reason) -> str:
@@ -184,12 +151,12 @@ def _refusals(result: Classification) -> Iterator[Fault]:
         )
 
 
-def _identifier(recorded: Recorded, market: Market, printed: Label | None) -> Iterator[Fault]:
-    if printed is None or not printed.formula_identifier_due or recorded.ufi is not None:
+def _identifier(recorded: Recorded, rules: RuleSet, printed: HazardLabel) -> Iterator[Fault]:
+    if recorded.ufi is not None or not (rules.formula_identifier and identifier_due(printed.codes)):
         return
     yield Fault(
         path=("ufi",),
-        what=f"{recorded.scent} has no ufi, and its label in the {market} needs one",
+        what=f"{recorded.scent} has no ufi, and its label in the {rules.market} needs one",
         why="poison centres find the recipe by it; a mixture classified for health must be notified to them",
         write="ufi: ....-....-....-...., as whoever notified the mixture in the EU gives it to you",
         severity=Severity.WARNING,

@@ -13,7 +13,7 @@ _LOADS: Final = TypeAdapter(FragranceLoads)
 
 def remembered(worked: Worked) -> bytes:
     """What was worked out, as JSON; floats keep every digit."""
-    return _WORKED.dump_json(worked)
+    return _WORKED.dump_json(worked, by_alias=True)
 
 
 def recalled(stored: bytes) -> Worked:

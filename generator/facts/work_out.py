@@ -2,24 +2,15 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 from math import floor
 
 from generator.facts.burn_result import BurnResult, burn_result, moved
 from generator.facts.burn_tracks import burn_track
-from generator.facts.facts import (
-    Advice,
-    ContainerFacts,
-    Facts,
-    Hours,
-    PartFacts,
-    ShapeFacts,
-    TestFacts,
-    WickFacts,
-)
+from generator.facts.facts import ContainerFacts, Facts, PartFacts, ShapeFacts, TestFacts, WickFacts
 from generator.facts.figures import figures_of
 from generator.facts.hazard_facts import Hazards, hazards_of
 from generator.facts.poured_candle import PouredCandle, poured_candle
+from generator.model.burn_safety import BurnAdvice, BurnHours
 from generator.model.kinds import KINDS
 from generator.model.markets import Market
 from generator.model.recorded import Recorded
@@ -116,20 +107,10 @@ def _facts(outcome: _Outcome) -> Facts:
     return Facts(
         stock_code=recorded.stock_code,
         candle=recorded.candle,
-        scent=recorded.scent,
-        size=recorded.size_name,
         kind=recorded.kind,
-        collection=recorded.collection,
-        status=recorded.status,
-        currency=recorded.currency,
-        price=recorded.price,
-        trade_price=recorded.trade_price,
         margin_percent=trade_margin_percent(prices) if prices else None,
-        case=recorded.case,
-        minimum=recorded.minimum,
         minimum_cartons=cartons(recorded.minimum, recorded.case) if recorded.minimum else None,
         hs_heading=KINDS[recorded.kind].customs_heading,
-        barcode=recorded.barcode,
         site_path=f"candles/{recorded.candle}.html",
         safety_path=f"safety/{recorded.stock_code}.html",
         container=_container(recorded.build.container),
@@ -165,7 +146,6 @@ def _facts(outcome: _Outcome) -> Facts:
         stop_depth_mm=burn.fuel.stop_depth_mm if burn and KINDS[recorded.kind].has_stop_line else None,
         advice=_advice(recorded, burn) if burn else {},
         hazards=outcome.hazards,
-        ufi=recorded.ufi,
         outline_mm=outline_mm(build.shape.inside, OUTLINE_STEPS),
         contains=tuple(_contains(recorded)),
         parts=tuple(_parts(poured)),
@@ -211,9 +191,9 @@ def _gross_g(outcome: _Outcome) -> float | None:
     return gross_g(outcome.poured.net.net_g, build.container, build.wicks, recorded.packaging_g)
 
 
-def _hours(burn: BurnResult) -> Hours:
+def _hours(burn: BurnResult) -> BurnHours:
     hours = burn.hours
-    return Hours(
+    return BurnHours(
         claim=burn.printed_h,
         low=hours.low_h,
         mean=None if hours.mean is None else hours.mean.value,
@@ -237,7 +217,7 @@ def _tests(recorded: Recorded, burn: BurnResult | None) -> TestFacts:
     )
 
 
-def _advice(recorded: Recorded, burn: BurnResult) -> Mapping[Market, Advice]:
+def _advice(recorded: Recorded, burn: BurnResult) -> Mapping[Market, BurnAdvice]:
     trim_mm = min(use.wick.trim_mm for use in recorded.build.wicks)
     has_stop_line = KINDS[recorded.kind].has_stop_line
     return {
@@ -245,36 +225,28 @@ def _advice(recorded: Recorded, burn: BurnResult) -> Mapping[Market, Advice]:
     }
 
 
-def _advice_for(market: Market, trim_mm: float, burn: BurnResult, *, has_stop_line: bool) -> Advice:
+def _advice_for(market: Market, trim_mm: float, burn: BurnResult, *, has_stop_line: bool) -> BurnAdvice:
     given = advice(market, trim_mm)
-    return Advice(
+    return BurnAdvice(
         trim=given.trim.text,
-        longest_session=_hours_text(burn.session_limit.value),
+        longest_session_h=_half_hours_below(burn.session_limit.value),
         stop_at=given.stop_at.text if has_stop_line else None,
         apart=given.apart.text,
         clear_of=given.clear_of.text if given.clear_of else None,
-        first_burn=_first_burn_text(burn),
-        cool_down=_hours_text(COOL_DOWN_H),
+        first_burn_h=_first_burn_h(burn),
+        cool_down_h=COOL_DOWN_H,
     )
 
 
-def _hours_text(hours: float) -> str:
-    """To the half hour, rounded down: no paper advises a longer burn than the figures do."""
-    return _halves_text(_half_hours_below(hours))
+def _half_hours_below(hours: float) -> float:
+    """Half an hour at least: no paper advises a longer burn than the figures do."""
+    return max(1, floor(hours * 2)) / 2
 
 
-def _first_burn_text(burn: BurnResult) -> str:
+def _first_burn_h(burn: BurnResult) -> float:
     """To the nearest half hour, within the longest burn: too short a first burn leaves wax at the edge."""
-    nearest = floor(burn.first.hours * 2 + 0.5)
-    return _halves_text(min(max(1, nearest), _half_hours_below(burn.session_limit.value)))
-
-
-def _half_hours_below(hours: float) -> int:
-    return max(1, floor(hours * 2))
-
-
-def _halves_text(halves: int) -> str:
-    return f"{Decimal(halves) / 2:f} h".replace(".0 h", " h")
+    nearest = max(1, floor(burn.first.hours * 2 + 0.5)) / 2
+    return min(nearest, _half_hours_below(burn.session_limit.value))
 
 
 def _parts(poured: PouredCandle) -> Iterator[PartFacts]:

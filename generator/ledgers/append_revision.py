@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Final
 
-from generator.model.ledger import Issued, Ledger, Plain, seal_of
+from generator.model.canonical import Plain, parsed
+from generator.model.ledger import Issued, Ledger, seal_of
 
 _HEAD: Final = """\
 # The issued burn-safety sheets of {stock_code}, written by `wickwright issue` and kept under version control.
@@ -38,7 +39,7 @@ def _revision(issued: Issued) -> Iterator[str]:
     yield f"  reason: {_scalar(issued.reason)}"
     yield f"  fingerprint: {issued.fingerprint}"
     yield "  value:"
-    yield from block(issued.value, 4)
+    yield from block(parsed(issued.said), 4)
     yield "  record:"
     yield from block(issued.record, 4)
     yield f"  seal: {issued.seal}"

@@ -8,8 +8,8 @@ from typing import Final
 
 from generator.model.amounts import Amount, Share
 from generator.model.burn_tests import Session
+from generator.model.canonical import Plain, canonical
 from generator.model.hazard_classes import HazardClass
-from generator.model.ledger import Plain, canonical
 from generator.model.lots import PouredFormula
 from generator.model.materials import Constituent
 from generator.model.recorded import Build, Portion, Recorded, Test, WickUse
@@ -51,7 +51,7 @@ def _plain(value: object) -> Plain | None:
         return _known(_build_fields(value))
     if is_dataclass(value) and not isinstance(value, _ON_ONE_LINE):
         return _known(_fields(value))
-    return _text(value)
+    return on_one_line(value)
 
 
 def _build_fields(build: Build) -> Iterator[tuple[str, object]]:
@@ -79,8 +79,8 @@ def _tested(build: Build | None) -> Mapping[str, object] | None:
     }
 
 
-def _text(value: object) -> str | None:
-    """What a maker writes on one line."""
+def on_one_line(value: object) -> str | None:
+    """A number, a word or a small thing as the record writes it; None where there is none."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float):

@@ -7,9 +7,11 @@ from typing import Final
 from generator.facts.gather import Gathered
 from generator.ledgers.origins import origin_of
 from generator.ledgers.record import record_of
-from generator.ledgers.sheet import Sheet, flattened, is_on_labels, part_of, text_of, texts_of
+from generator.ledgers.sheet import flattened, is_on_labels
 from generator.ledgers.standing import SheetState
-from generator.model.ledger import Issued, Plain
+from generator.model.burn_safety import Sheet
+from generator.model.canonical import Plain, parsed
+from generator.model.ledger import Issued
 from generator.model.maker import contact_path
 from generator.problems import Path
 
@@ -61,7 +63,7 @@ def change_of(state: SheetState, gathered: Gathered) -> Change | None:
     issued = state.issued
     if issued is None or state.status == "issued":
         return None
-    printed = differences(issued.value, state.value)
+    printed = differences(parsed(issued.said), parsed(state.said))
     of_the_house = tuple(_of_the_house(printed))
     recorded = _without_the_clock(
         differences(issued.record, record_of(gathered.recorded)), explained=bool(of_the_house)
@@ -118,7 +120,7 @@ def _of_the_house(printed: tuple[Difference, ...]) -> Iterator[tuple[Difference,
 
 def _labels_are_untrue(was: Sheet, now: Sheet, printed: tuple[Difference, ...]) -> bool:
     """Whether a label says something else; a quantity that is an estimate stands on none."""
-    is_printed = any(text_of(sheet, "net_quantity_basis") == "proven" for sheet in (was, now))
+    is_printed = "proven" in (was.net_quantity_basis, now.net_quantity_basis)
     return any(
         is_on_labels(each.way) and (is_printed or not each.way[0].startswith("net_quantity"))
         for each in printed
@@ -126,13 +128,8 @@ def _labels_are_untrue(was: Sheet, now: Sheet, printed: tuple[Difference, ...]) 
 
 
 def _statements(was: Sheet, now: Sheet) -> Iterator[Statements]:
-    before, after = part_of(was, "hazards"), part_of(now, "hazards")
-    for market in sorted(before.keys() | after.keys()):
-        old, new = _codes(part_of(before, market)), _codes(part_of(after, market))
+    for market in sorted(was.hazards.keys() | now.hazards.keys()):
+        old, new = (label.codes if (label := one.hazards.get(market)) else () for one in (was, now))
         if old != new:
             came, went = (tuple(code for code in a if code not in b) for a, b in ((new, old), (old, new)))
             yield Statements(market=market, came=came, went=went)
-
-
-def _codes(label: Sheet) -> tuple[str, ...]:
-    return tuple(code for key in ("h", "euh", "p") for code in texts_of(label, key))

@@ -3,8 +3,9 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.ledgers.sheet import Sheet
-from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
+from generator.model.burn_safety import Sheet, written
+from generator.model.canonical import fingerprint_of
+from generator.model.ledger import Issued, Ledger
 
 SheetStatus = Literal["draft", "issued", "changed"]
 
@@ -42,5 +43,5 @@ class SheetState:
 
 def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:
     """How today's sheet stands to what was issued."""
-    said = canonical(value)
+    said = written(value)
     return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger)

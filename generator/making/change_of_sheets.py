@@ -27,16 +27,17 @@ def changes_told(house: House, loaded: LoadedShop) -> Iterator[str]:
 
 def not_in_force(loaded: LoadedShop) -> tuple[Problem, ...]:
     """Every public sheet that is not in force as it is: an error where only issued ones are asked for."""
-    states = ((facts, loaded.sheets[facts.stock_code]) for _, facts in loaded.facts)
+    recorded = (gathered.recorded for gathered, _ in loaded.facts)
+    states = ((one, loaded.sheets[one.stock_code]) for one in recorded)
     return tuple(
         Problem(
-            place=loaded.places_of_codes[facts.stock_code],
-            what=_not_in_force(facts.stock_code, state),
+            place=loaded.places_of_codes[one.stock_code],
+            what=_not_in_force(one.stock_code, state),
             why="only issued sheets were asked for, and the site would show what is not today's",
-            write=f"wickwright issue {facts.stock_code} --reason, and why in one line",
+            write=f"wickwright issue {one.stock_code} --reason, and why in one line",
         )
-        for facts, state in states
-        if state.status != "issued" and facts.status is not Status.TRIAL
+        for one, state in states
+        if state.status != "issued" and one.status is not Status.TRIAL
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from generator.ledgers.record import poured_of, record_of
-from generator.ledgers.sheet import Sheet, part_of, sheet_value
+from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.model.ledger import Issued
 from generator.model.lots import Lot
@@ -62,7 +62,7 @@ def says_other_hazards(
     said = [one.value for one in revisions if poured_of(one.record).name == poured]
     if poured_of(record_of(recorded)).name == poured:
         said.append(state.value)
-    return any(_hazards(value, market) != _hazards(issued.value, market) for value in said)
+    return any(value.hazards.get(market) != issued.value.hazards.get(market) for value in said)
 
 
 def how_to_mend(lot: Lot) -> str:
@@ -71,7 +71,3 @@ def how_to_mend(lot: Lot) -> str:
         f'wickwright issue {lot.stock_code} --reason "...", if that is not done yet; '
         f"then its number as sheet_revision of {lot.lot} in {LOTS}"
     )
-
-
-def _hazards(said: Sheet, market: Market) -> Sheet:
-    return part_of(part_of(said, "hazards"), market)

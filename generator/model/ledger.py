@@ -1,16 +1,14 @@
 """Issued sheets: what each revision says, when and why it was issued, and the seals that betray an edit."""
 
-import hashlib
-import json
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 from typing import Final
 
-Plain = str | Sequence["Plain"] | Mapping[str, "Plain"]
-"""Text, or lists and mappings of it: nothing that two programs could print in two ways."""
+from generator.model.burn_safety import Sheet, sheet_from
+from generator.model.canonical import Plain, canonical, fingerprint_of, parsed
 
 _LANGUAGE: Final = re.compile(r'"language":"([^"]*)"')
 
@@ -35,10 +33,9 @@ class Issued:
     seal: str
 
     @cached_property
-    def value(self) -> Mapping[str, Plain]:
+    def value(self) -> Sheet:
         """What the sheet says."""
-        value: Mapping[str, Plain] = json.loads(self.said)
-        return value
+        return sheet_from(self.said)
 
     @property
     def language(self) -> str | None:
@@ -49,8 +46,7 @@ class Issued:
     @cached_property
     def record(self) -> Mapping[str, Plain]:
         """The private record the sheet came from."""
-        record: Mapping[str, Plain] = json.loads(self.recorded)
-        return record
+        return parsed(self.recorded)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,16 +64,6 @@ class Ledger:
     def present(self) -> Issued:
         """The revision in force."""
         return self.revisions[-1]
-
-
-def canonical(value: Plain) -> str:
-    """The one spelling of a value: JSON with its keys sorted, texts alone, no space between."""
-    return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
-
-
-def fingerprint_of(said: str) -> str:
-    """The sha256 of a canonical text."""
-    return hashlib.sha256(said.encode()).hexdigest()
 
 
 def seal_of(issued: Issued, before: str) -> str:

@@ -1,6 +1,5 @@
 """Lots: what was poured on one day for one stock code, by which formula, and under which revision of its sheet."""
 
-import json
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -11,8 +10,9 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, ConfigDict
 
 from generator.model.about import About, Form
+from generator.model.canonical import Plain, fingerprint_of, parsed
 from generator.model.dates import Day
-from generator.model.ledger import Plain, fingerprint_of, short
+from generator.model.ledger import short
 from generator.model.quantities import text_schema, wrong
 from generator.model.words import Count, FreeText, StockCode, id_of, matching, plain_text
 
@@ -20,6 +20,7 @@ _SHEET: Final = "a buyer is led to the sheet of the lot by it"
 _RECALL: Final = "on the day of a recall it must be known which candles hold what is called back"
 
 
+_GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
 _LOT: Final = r"[A-Za-z0-9](?:[ ./_-]{0,3}[A-Za-z0-9]){3,47}"
 
 LotCode = Annotated[
@@ -109,8 +110,7 @@ class PouredFormula:
     @cached_property
     def record(self) -> Mapping[str, Plain]:
         """The part of the private record that says what went in and how it was made."""
-        record: Mapping[str, Plain] = json.loads(self.recorded)
-        return record
+        return parsed(self.recorded)
 
     @property
     def stock_code(self) -> str:
@@ -141,6 +141,14 @@ def _ids(build: Mapping[str, Plain]) -> Iterator[str]:
     for group in _part(build, "formula").values():
         if isinstance(group, Mapping):
             yield from group
+
+
+def ingredients_in(record: Mapping[str, Plain]) -> Iterator[tuple[str, str]]:
+    """Name and amount of each ingredient in a private record, the waxes first."""
+    formula = _part(_part(record, "build"), "formula")
+    for portions in (_part(formula, group) for group in _GROUPS):
+        for portion in (_part(portions, id_) for id_ in portions):
+            yield str(_part(portion, "material").get("name", "")), str(portion.get("amount", ""))
 
 
 def _part(whole: Mapping[str, Plain], key: str) -> Mapping[str, Plain]:

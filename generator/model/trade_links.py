@@ -4,7 +4,7 @@ import hmac
 from collections.abc import Iterable, Mapping, Sequence
 from typing import Final
 
-from generator.model.ledger import canonical
+from generator.model.canonical import canonical
 from generator.model.secret import Mark
 from generator.model.trade import LinkVersion
 

@@ -7,10 +7,11 @@ from datetime import date
 from functools import partial
 from typing import Any, Final
 
+from generator.model.burn_safety import Sheet
+from generator.model.canonical import canonical
 from generator.model.dates import Day
 from generator.model.entry import ENTRY
-from generator.model.ledger import Issued, Ledger, canonical
-from generator.model.markets import MARKETS, not_a_market
+from generator.model.ledger import Issued, Ledger
 from generator.model.words import Count, FreeText
 from generator.problems import Path, Place
 from generator.reading.gathering import Gathering
@@ -89,30 +90,17 @@ def _listed(gathering: Gathering, file: str) -> tuple[Issued, ...]:
             write=_AS_BEFORE,
         )
         return ()
-    read = [
-        gathering.valid(_Written, "a revision", (file, "revisions", number), each)
-        for number, each in enumerate(written)
-    ]
-    whole = [
-        _issued(each)
-        for number, each in enumerate(read)
-        if each is not None and _knows_its_markets(gathering, (file, "revisions", number), each)
-    ]
+    read = [_revision(gathering, (file, "revisions", number), each) for number, each in enumerate(written)]
+    whole = [each for each in read if each is not None]
     return tuple(whole) if len(whole) == len(read) else ()
 
 
-def _knows_its_markets(gathering: Gathering, at: Path, written: _Written) -> bool:
-    """Whether every market that a revision speaks for has a row; without one its label could not be printed again."""
-    named = written.value.get("markets")
-    strangers = [str(one) for one in named if str(one) not in MARKETS] if isinstance(named, list) else []
-    if strangers:
-        gathering.note(
-            gathering.places.of((*at, "value", "markets")),
-            what=f"a market of revision {written.revision} {not_a_market(strangers[0])}",
-            why=_LOST,
-            write=_AS_BEFORE,
-        )
-    return not strangers
+def _revision(gathering: Gathering, at: Path, written: object) -> Issued | None:
+    """One revision, whose sheet is as it stands and can be read; None where it is at fault."""
+    revision = gathering.valid(_Written, "a revision", at, written)
+    if revision is None or gathering.valid(Sheet, "a sheet", (*at, "value"), revision.value) is None:
+        return None
+    return _issued(revision)
 
 
 def _has_markers(gathering: Gathering, file: str, text: str) -> bool:

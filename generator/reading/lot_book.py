@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Final
 
-from generator.model.ledger import canonical
+from generator.model.canonical import canonical
 from generator.model.lots import Lot, PouredFormula
 from generator.reading.gathering import ANY, Gathering
 

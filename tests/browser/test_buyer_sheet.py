@@ -127,7 +127,7 @@ def test_the_page_and_the_program_write_one_table(
 
     asked = CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
     known = loaded_shop(asked)
-    ours = line_sheet(stock, known.shop.buyers[BUYER], offers, {lines[0].line.facts.stock_code: 3})
+    ours = line_sheet(stock, known.shop.buyers[BUYER], offers, {lines[0].line.size.facts.stock_code: 3})
     assert downloaded.value.path().read_bytes() == ours.text.encode()
 
 

@@ -11,7 +11,7 @@ from generator.document import Document
 from generator.documents.frame import frame
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.safety import issued_pages, safety_page
-from generator.facts.facts import Hours
+from generator.model.burn_safety import BurnHours
 from generator.model.maker import Contact
 from generator.model.vessel import Lid
 from generator.reading.languages import wording, words_of
@@ -26,6 +26,7 @@ from tests.documents.sample_house import (
     VESSEL,
     house,
     issued_of,
+    saying,
     size,
     with_issued,
     with_vessel,
@@ -48,7 +49,7 @@ WORDY = with_vessel(
     size(
         scent="Kelp, Driftwood and the Smoke of a Fire on the Shingle",
         size="Stoneware bowl with three wicks and a wooden lid",
-        burn_hours=Hours(claim=17, low=17.2, mean=None, high=31.0, basis="untested"),
+        burn_hours=BurnHours(claim=17, low=17.2, mean=None, high=31.0, basis="untested"),
         hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES, "US": None},
         ufi="C23S-PQ2V-AMH9-VVRF",
     ),
@@ -56,7 +57,7 @@ WORDY = with_vessel(
 )
 
 LABELLED = size(hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES, "US": None})
-HEAVY = replace(
+HEAVY = saying(
     SKIN_AND_EYES,
     pictograms=("GHS07", "GHS09"),
     h=("H317", "H411"),

@@ -5,27 +5,20 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from generator.documents.house import House, Scent, SizeOf, Words
-from generator.facts.facts import (
-    Advice,
-    ContainerFacts,
-    Facts,
-    Hours,
-    PartFacts,
-    ShapeFacts,
-    TestFacts,
-    WickFacts,
-)
+from generator.facts.facts import ContainerFacts, Facts, PartFacts, ShapeFacts, TestFacts, WickFacts
 from generator.facts.hazard_facts import HazardFacts
 from generator.ledgers.record import record_of
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.model.amounts import Amount, AmountUnit
+from generator.model.burn_safety import BurnAdvice, BurnHours, HazardLabel, written
 from generator.model.candle import Candle, Colour, Fill, ScentNotes, Size, Status
+from generator.model.canonical import canonical, fingerprint_of
 from generator.model.kinds import Kind
-from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
+from generator.model.ledger import Issued, Ledger
 from generator.model.maker import Collection, Contact, Maker
 from generator.model.markets import Market
 from generator.model.materials import Fragrance, Wax, WaxDensity, Wick
@@ -34,6 +27,8 @@ from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, Role, WickUse
 from generator.model.vessel import Cylinder, Lid, Vessel
 from generator.reading.languages import FIRST, material_words, wording, words_of
+
+Thing = TypeVar("Thing", Recorded, Facts)
 
 ROOT = Path(__file__).parents[2]
 
@@ -55,18 +50,18 @@ MAKER = Maker(
     as_of=date(2026, 11, 1),
 )
 
-ADVICE: Mapping[Market, Advice] = {
-    "GB": Advice(
-        trim="6 mm", longest_session="4 h", stop_at="10 mm", apart="10 cm", clear_of=None,
-        first_burn="3 h", cool_down="2 h",
+ADVICE: Mapping[Market, BurnAdvice] = {
+    "GB": BurnAdvice(
+        trim="6 mm", longest_session_h=4.0, stop_at="10 mm", apart="10 cm", clear_of=None,
+        first_burn_h=3.0, cool_down_h=2.0,
     ),
-    "EU": Advice(
-        trim="6 mm", longest_session="4 h", stop_at="10 mm", apart="10 cm", clear_of=None,
-        first_burn="3 h", cool_down="2 h",
+    "EU": BurnAdvice(
+        trim="6 mm", longest_session_h=4.0, stop_at="10 mm", apart="10 cm", clear_of=None,
+        first_burn_h=3.0, cool_down_h=2.0,
     ),
-    "US": Advice(
-        trim="1/4 in", longest_session="4 h", stop_at="1/2 in", apart="3 in", clear_of="12 in",
-        first_burn="3 h", cool_down="2 h",
+    "US": BurnAdvice(
+        trim="1/4 in", longest_session_h=4.0, stop_at="1/2 in", apart="3 in", clear_of="12 in",
+        first_burn_h=3.0, cool_down_h=2.0,
     ),
 }  # fmt: skip
 
@@ -135,72 +130,60 @@ RECORDED = Recorded(
 )
 
 NO_HAZARDS = HazardFacts(
-    status="none",
-    law="CLP",
+    label=HazardLabel(status="none", law="CLP"),
     classes=(),
-    pictograms=(),
-    signal_word=None,
-    h=(),
-    euh=(),
-    p=(),
-    named_substances=(),
-    sensitisers=(),
     may_leave_off=(),
-    unknown_acute_percent=None,
-    unknown_aquatic_percent=None,
-    formula_identifier_due=False,
     size=None,
-    near=False,
     reasons=(),
     next_limits=(),
 )
+
+
+def saying(hazards: HazardFacts, **changed: Any) -> HazardFacts:
+    """The same hazards whose label differs as named."""
+    return replace(hazards, label=replace(hazards.label, **changed))
+
+
 SKIN_AND_EYES = replace(
-    NO_HAZARDS,
-    status="classified",
+    saying(
+        NO_HAZARDS,
+        status="classified",
+        pictograms=("GHS07",),
+        signal_word="Warning",
+        h=("H317", "H319"),
+        p=("P102", "P302+P352", "P305+P351+P338", "P333+P313", "P337+P313", "P501"),
+        named_substances=("Citronellol", "Geraniol", "Linalool"),
+        sensitisers=("Citronellol", "Geraniol", "Linalool"),
+    ),
     classes=("Skin Sens. 1 H317", "Eye Irrit. 2 H319"),
-    pictograms=("GHS07",),
-    signal_word="Warning",
-    h=("H317", "H319"),
-    p=("P102", "P302+P352", "P305+P351+P338", "P333+P313", "P337+P313", "P501"),
-    named_substances=("Citronellol", "Geraniol", "Linalool"),
-    sensitisers=("Citronellol", "Geraniol", "Linalool"),
-    formula_identifier_due=True,
     reasons=("Skin Sens. 1 H317: Geraniol 1.4429 % of the candle; the limit is 1 %",),
     next_limits=("Eye Dam. 1 H318: Geraniol 1.4429 % of the candle; the limit is 3 %",),
 )
 """The longest label that a candle of the example shop carries."""
 
 SENSITISING = replace(
-    NO_HAZARDS,
-    status="classified",
+    saying(
+        NO_HAZARDS,
+        status="classified",
+        pictograms=("GHS07",),
+        signal_word="Warning",
+        h=("H317",),
+        named_substances=("Linalool",),
+        sensitisers=("Linalool",),
+    ),
     classes=("Skin Sens. 1B H317",),
-    pictograms=("GHS07",),
-    signal_word="Warning",
-    h=("H317",),
-    named_substances=("Linalool",),
-    sensitisers=("Linalool",),
 )
-NAMING = replace(NO_HAZARDS, euh=("EUH208",), named_substances=("Linalool",), sensitisers=("Linalool",))
-UNKNOWN = replace(NO_HAZARDS, status="unknown", reasons=("marsh: no composition is recorded",))
+NAMING = saying(NO_HAZARDS, euh=("EUH208",), named_substances=("Linalool",), sensitisers=("Linalool",))
+UNKNOWN = replace(saying(NO_HAZARDS, status="unknown"), reasons=("marsh: no composition is recorded",))
 HAZARDS: Mapping[Market, HazardFacts | None] = {"GB": NO_HAZARDS, "EU": NO_HAZARDS, "US": None}
 
 FACTS = Facts(
     stock_code="SM-30",
     candle="samphire-bank",
-    scent="Samphire Bank",
-    size="Clear beaker",
     kind=Kind.CONTAINER,
-    collection="tideline",
-    status=Status.CURRENT,
-    currency="GBP",
-    price=Money(Decimal("24.00")),
-    trade_price=Money(Decimal("12.00")),
     margin_percent=Decimal(40),
-    case=6,
-    minimum=6,
     minimum_cartons=1,
     hs_heading="3406",
-    barcode="6291041500213",
     site_path="candles/samphire-bank.html",
     safety_path="safety/SM-30.html",
     container=ContainerFacts(id="beaker", name="Clear beaker", material="glass"),
@@ -228,7 +211,7 @@ FACTS = Facts(
     case_g=3895.4,
     rate_g_per_h=4.6,
     rate_high_g_per_h=5.0,
-    burn_hours=Hours(claim=40, low=40.1, mean=43.6, high=47.7, basis="tested"),
+    burn_hours=BurnHours(claim=40, low=40.1, mean=43.6, high=47.7, basis="tested"),
     burn_track=None,
     burn_test=TestFacts(
         files=("burn-tests/SM-30.csv",),
@@ -244,7 +227,6 @@ FACTS = Facts(
     stop_depth_mm=12.7,
     advice=ADVICE,
     hazards=HAZARDS,
-    ufi=None,
     outline_mm=((37.0, 0.0), (37.0, 92.0)),
     contains=("hydrogenated soybean oil", "Marsh accord"),
     parts=(
@@ -281,8 +263,15 @@ CANDLE = Candle(
 
 
 def size(**changed: Any) -> SizeOf:
-    """One size whose facts differ as named."""
-    return SizeOf(recorded=RECORDED, facts=replace(FACTS, **changed))
+    """One size whose record and facts differ as named."""
+    assert all(hasattr(RECORDED, name) or hasattr(FACTS, name) for name in changed)
+    return SizeOf(recorded=_changed(RECORDED, changed), facts=_changed(FACTS, changed))
+
+
+def _changed(value: Thing, changed: Mapping[str, Any]) -> Thing:
+    """The value with those of the changes that are fields of it."""
+    known = {name for name in changed if hasattr(value, name)}
+    return replace(value, **{name: changed[name] for name in known})
 
 
 def with_vessel(one: SizeOf, vessel: Vessel) -> SizeOf:
@@ -302,7 +291,6 @@ MELT = SizeOf(
     facts=replace(
         FACTS,
         stock_code="SM-SB",
-        size="Snap bar",
         kind=Kind.MELT,
         safety_path="safety/SM-SB.html",
         wick=None,
@@ -341,7 +329,7 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
 
 def issued_of(one: SizeOf, revision: int = 1, maker: Maker = MAKER) -> Issued:
     """What a size's sheet says, as issued; its seal is not looked at where there is no file."""
-    said = canonical(sheet_value(one.recorded, one.facts, maker))
+    said = written(sheet_value(one.recorded, one.facts, maker))
     return Issued(
         revision=revision,
         on=date(2026, 10, 14 + revision),

@@ -20,7 +20,8 @@ from generator.documents.printed import (
     net_quantity,
     percent,
 )
-from generator.facts.facts import Figure, Hours, HoursBasis, Input
+from generator.facts.facts import Figure, Input
+from generator.model.burn_safety import BurnHours, HoursBasis
 from generator.model.markets import Market
 from generator.model.money import Money
 from generator.reading.languages import words_of
@@ -84,11 +85,11 @@ def test_a_price_has_its_sign_where_the_sign_is_unmistakable(
     ],
 )
 def test_hours_never_stand_without_their_basis(basis: HoursBasis, claim: int, expected: str) -> None:
-    assert burning(Hours(claim=claim, low=40.9, mean=None, high=None, basis=basis), WORDS) == expected
+    assert burning(BurnHours(claim=claim, low=40.9, mean=None, high=None, basis=basis), WORDS) == expected
 
 
 def test_hours_without_a_claim_are_the_lower_figure_rounded_down() -> None:
-    untested = Hours(claim=None, low=17.9, mean=None, high=None, basis="untested")
+    untested = BurnHours(claim=None, low=17.9, mean=None, high=None, basis="untested")
 
     assert burning(untested, WORDS) == "estimated, not tested: about 17 hours"
 

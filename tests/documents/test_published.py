@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from generator.documents.house import SizeOf
 from generator.documents.published import as_published
-from generator.facts.facts import Facts, Hours
+from generator.facts.facts import Facts
+from generator.model.burn_safety import BurnHours
 from tests.documents.sample_house import FACTS, house, issued_of, size, with_issued
 
 
@@ -34,7 +35,7 @@ def test_after_a_change_the_figures_in_force_stay() -> None:
     facts = published(now, issued=size())
 
     assert facts.declared == FACTS.declared
-    assert facts.burn_hours == Hours(claim=40, low=None, mean=None, high=None, basis="tested")
+    assert facts.burn_hours == BurnHours(claim=40, low=None, mean=None, high=None, basis="tested")
     assert (facts.session_limit_h, facts.stop_depth_mm, facts.advice) == (4.0, 13.0, FACTS.advice)
 
 

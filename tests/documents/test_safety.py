@@ -8,7 +8,7 @@ import pytest
 
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.safety import draft_page, issued_pages, safety_page
-from generator.facts.facts import Hours, HoursBasis
+from generator.model.burn_safety import BurnHours, HoursBasis
 from generator.model.markets import Market
 from generator.model.vessel import Lid
 from tests.documents.said import said, told
@@ -75,7 +75,7 @@ def test_the_first_burn_is_no_large_figure_and_never_above_the_longest_burn() ->
 
 @pytest.mark.parametrize("basis", ["untested", "thin test"])
 def test_estimated_hours_say_that_they_were_not_tested(basis: HoursBasis) -> None:
-    guessed = Hours(claim=17, low=17.2, mean=None, high=31.0, basis=basis)
+    guessed = BurnHours(claim=17, low=17.2, mean=None, high=31.0, basis=basis)
 
     assert page(size(burn_hours=guessed))["burn_hours"] == "In all: estimated, not tested: about 17 hours."
 

@@ -7,7 +7,9 @@ from tests.documents.sample_house import house, size
 
 
 def test_every_public_sheet_is_listed_under_its_scent() -> None:
-    gone = size(stock_code="SM-22", size="Tin", safety_path="safety/SM-22.html", status=Status.DISCONTINUED)
+    gone = size(
+        stock_code="SM-22", size_name="Tin", safety_path="safety/SM-22.html", status=Status.DISCONTINUED
+    )
 
     scents = told(safety_index(house(size(), gone)))["scents"]
 

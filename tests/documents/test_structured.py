@@ -10,7 +10,7 @@ import pytest
 
 from generator.documents.house import House, Rendition, SizeOf
 from generator.documents.pages.structured import product
-from generator.facts.facts import Hours
+from generator.model.burn_safety import BurnHours
 from generator.model.candle import Size, Sold, Status
 from generator.model.money import Money
 from tests.documents.sample_house import CANDLE, MAKER, MELT, VESSEL, house, size, with_vessel
@@ -137,7 +137,7 @@ def test_an_estimated_weight_is_not_told() -> None:
     ],
 )
 def test_hours_are_told_only_where_candles_were_burnt(basis: Any, expected: Any) -> None:
-    one = size(burn_hours=Hours(claim=40, low=40.1, mean=None, high=None, basis=basis))
+    one = size(burn_hours=BurnHours(claim=40, low=40.1, mean=None, high=None, basis=basis))
 
     assert {name: told for name, told in properties(one).items() if name.startswith("Burn")} == expected
 

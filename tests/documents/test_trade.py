@@ -10,14 +10,14 @@ import pytest
 
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.trade_sheet import columns, trade_sheet
-from generator.facts.facts import Hours
+from generator.model.burn_safety import BurnHours
 from generator.model.candle import Status
 from generator.model.money import Money
 from tests.documents.said import told
 from tests.documents.sample_house import MAKER, MELT, house, size
 
 ESTIMATED = size(declared={"GB": None, "EU": None, "US": None}, declared_status="estimated")
-UNTESTED = size(burn_hours=Hours(claim=17, low=17.2, mean=None, high=31.0, basis="untested"))
+UNTESTED = size(burn_hours=BurnHours(claim=17, low=17.2, mean=None, high=31.0, basis="untested"))
 
 
 def sheet(shop: House) -> Any:

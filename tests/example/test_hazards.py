@@ -43,7 +43,7 @@ def _facts(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Facts]:
 def test_every_candle_carries_the_statements_of_its_own_load(market: Market, facts: dict[str, Facts]) -> None:
     known = {code: one.hazards[market] for code, one in facts.items() if not code.startswith("NR")}
 
-    found = {code: (*hazards.h, *hazards.euh) for code, hazards in known.items() if hazards}
+    found = {code: (*hazards.label.h, *hazards.label.euh) for code, hazards in known.items() if hazards}
 
     assert len(found) == 40
     assert found == {code: EXPECTED.get(code, EXPECTED.get(code[:2])) for code in found}
@@ -51,7 +51,7 @@ def test_every_candle_carries_the_statements_of_its_own_load(market: Market, fac
 
 def test_a_fragrance_without_a_composition_leaves_its_candles_unknown(facts: dict[str, Facts]) -> None:
     unknown = {
-        code: {market: hazards.status for market, hazards in one.hazards.items() if hazards}
+        code: {market: hazards.label.status for market, hazards in one.hazards.items() if hazards}
         for code, one in facts.items()
         if code.startswith("NR")
     }

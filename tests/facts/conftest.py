@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from generator.facts.facts import Facts, Hours
+from generator.facts.facts import Facts
 from generator.making.options import CommandOptions
+from generator.model.burn_safety import BurnHours
 from tests.loaded import loaded_shop
 
 Change = str | tuple[str, str]
@@ -21,7 +22,7 @@ class Changed:
     facts: Mapping[str, Facts]
     problems: tuple[str, ...]
 
-    def hours(self, stock_code: str = "WG-20") -> Hours:
+    def hours(self, stock_code: str = "WG-20") -> BurnHours:
         """The burn hours of one stock code."""
         hours = self.facts[stock_code].burn_hours
         assert hours is not None

@@ -58,7 +58,9 @@ def test_every_figure_of_the_example_shop_follows_from_its_printed_lines(
     wrong = [
         (facts.stock_code, name, printed, ours)
         for gathered, facts in known.facts
-        for block in blocks_of(explain.told(facts, explain.explanation(gathered, facts, known.places), {}))
+        for block in blocks_of(
+            explain.told(gathered.recorded, explain.explanation(gathered, facts, known.places), {})
+        )
         for name, printed, ours in [recomputed(block)]
         if not math.isclose(printed, ours, rel_tol=1e-8)
     ]

@@ -18,7 +18,8 @@ from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 
 from generator.cli import main
 from generator.ledgers.append_revision import with_revision
-from generator.model.ledger import Issued, fingerprint_of
+from generator.model.canonical import fingerprint_of
+from generator.model.ledger import Issued
 from generator.reading.read_shop import read_shop
 from generator.reading.shop_secret import HIDDEN_FILE
 

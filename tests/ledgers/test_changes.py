@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.facts.facts import Advice
 from generator.facts.gather import Gathered
 from generator.ledgers.record import record_of
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.sheet_changes import Change, Difference, Statements, change_of, differences
 from generator.ledgers.standing import state_of
 from generator.model.amounts import Amount, AmountUnit
+from generator.model.burn_safety import BurnAdvice
 from generator.model.ledger import Ledger
 from generator.model.maker import Maker
 from generator.model.markets import Market
@@ -28,6 +28,7 @@ from tests.documents.sample_house import (
     SENSITISING,
     WICK,
     issued_of,
+    saying,
     size,
 )
 
@@ -40,8 +41,8 @@ ORIGINS: dict[Path, Path] = {
 
 def change(recorded: object = RECORDED, maker: Maker = MAKER, **facts: object) -> Change | None:
     """What changed when the record and the facts become these."""
-    now = replace(RECORDED) if recorded is RECORDED else recorded
     one = size(**facts)
+    now = one.recorded if recorded is RECORDED else recorded
     state = state_of(
         sheet_value(now, one.facts, maker),  # type: ignore[arg-type]  # records of this test alone
         Ledger(stock_code="SM-30", revisions=(issued_of(size()),)),
@@ -56,7 +57,7 @@ def with_fragrance(grams: int) -> object:
     return replace(RECORDED, build=replace(build, formula=replace(build.formula, fragrances=(more,))))
 
 
-def advice(market: Market, **figures: str) -> dict[Market, Advice]:
+def advice(market: Market, **figures: Any) -> dict[Market, BurnAdvice]:
     return {**ADVICE, market: replace(ADVICE[market], **figures)}
 
 
@@ -104,13 +105,13 @@ def test_statements_come_and_go_by_market() -> None:
         ({"declared": {"GB": "239 g", "EU": "239 g", "US": "8.4 oz (239 g)"}}, True),
         ({"hazards": {"GB": SENSITISING, "EU": None, "US": None}}, True),
         ({"stop_depth_mm": 10.0}, True),
-        ({"advice": advice("GB", longest_session="3 h")}, True),
+        ({"advice": advice("GB", longest_session_h=3.0)}, True),
         ({"advice": advice("US", stop_at="1 in")}, True),
         ({"advice": advice("GB", trim="5 mm")}, True),
         ({"burn_hours": None}, False),
-        ({"advice": advice("GB", first_burn="2 h")}, False),
+        ({"advice": advice("GB", first_burn_h=2.0)}, False),
         ({"advice": advice("GB", stop_at="12 mm")}, False),
-        ({"hazards": {"GB": replace(NO_HAZARDS, law="CLP of another year"), "EU": NO_HAZARDS}}, False),
+        ({"hazards": {"GB": saying(NO_HAZARDS, law="CLP of another year"), "EU": NO_HAZARDS}}, False),
     ],
     ids=[
         "the scent", "the net quantity", "the hazards", "the stop line", "the longest session",

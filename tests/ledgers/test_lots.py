@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from generator.ledgers.poured_lots import poured_file, with_lot
 from generator.ledgers.record import poured_of
-from generator.model.ledger import canonical
+from generator.model.canonical import canonical
 from generator.model.lots import Lot, SupplierLot
 from generator.reading.located import located
 from generator.reading.tables import Table, table_of

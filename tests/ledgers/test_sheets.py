@@ -9,11 +9,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.ledgers.append_revision import sealed, with_revision
-from generator.model.ledger import Issued, Ledger, canonical, fingerprint_of
+from generator.model.canonical import canonical, fingerprint_of, parsed
+from generator.model.ledger import Issued, Ledger
 from generator.reading.gathering import Gathering
 from generator.reading.issued_sheets import read_ledgers
+from tests.documents.sample_house import issued_of, size
 
 SAID = {"scent": "Slate & Samphire: no. 1", "vessel": {"name": "30 cl tumbler"}, "signs": ["trim", "no"]}
+SHEET = parsed(issued_of(size()).said)
+"""What a whole sheet says."""
 
 
 def issued(revision: int = 1, value: object = SAID) -> Issued:
@@ -60,9 +64,9 @@ def test_every_byte_that_stood_there_is_kept(before: bytes) -> None:
 
 
 def test_a_second_revision_stands_behind_the_first(tmp_path: Path) -> None:
-    one = issued()
+    one = issued(value=SHEET)
     ledger = Ledger(stock_code="SS-30", revisions=(one,))
-    two = sealed(replace(issued(2), seal=""), ledger)
+    two = sealed(replace(issued(2, SHEET), seal=""), ledger)
 
     first = with_revision(b"", "SS-30", one)
 
@@ -94,6 +98,6 @@ VALUES = st.recursive(
 @given(value=st.dictionaries(TEXTS, VALUES, min_size=1, max_size=3))
 @settings(max_examples=60)
 def test_any_text_is_read_back_as_it_was(value: object, tmp_path_factory: pytest.TempPathFactory) -> None:
-    one = issued(value=value)
+    one = issued(value={**SHEET, "more": value})
 
     assert read_back(tmp_path_factory.mktemp("ledger"), with_revision(b"", "SS-30", one)).present == one

@@ -182,8 +182,18 @@ def test_a_torn_file_is_named(asked: CommandOptions) -> None:
             "the file is not UTF-8 text from here on",
         ),
         (lambda whole: whole.replace(b"  seal: ", b"  sael: "), "'sael' is not a key of a revision"),
+        (
+            lambda whole: whole.replace(b"    scent: Wet Garden\n", b"", 1),
+            "'scent' is missing from this sheet",
+        ),
     ],
-    ids=["its end is gone", "all of it is gone", "other letters", "a misspelt key"],
+    ids=[
+        "its end is gone",
+        "all of it is gone",
+        "other letters",
+        "a misspelt key",
+        "a sheet without its scent",
+    ],
 )
 def test_whatever_is_wrong_with_a_ledger_is_mended_from_a_copy(
     asked: CommandOptions, torn: Callable[[bytes], bytes], what: str

@@ -66,7 +66,7 @@ def described(house: House, size: SizeOf, track: BurnTrack) -> str:
     """What the drawing shows, in words."""
     pieces = str(len(track.tracks))
     return counted("counted_tracks", pieces, house.words).format(
-        name=f"{size.facts.scent}, {size.facts.size}",
+        name=f"{size.recorded.scent}, {size.recorded.size_name}",
         pieces=pieces,
         rate=derived(track.rate_g_per_h, "g/h", house.words),
         claim=hours(track.claim_h, house.words),

@@ -13,6 +13,7 @@ from generator.documents.outlines import UNDYED, dimensions_of, outline_of
 from generator.documents.pages.markdown_pages import from_markdown
 from generator.documents.pages.structured import product
 from generator.documents.printed import (
+    advised,
     at_least,
     burning,
     counted,
@@ -28,7 +29,7 @@ from generator.documents.shelves import Standing, public_sizes, standing
 from generator.drawing.contrast import DARK, LIGHT, text_on, tint
 from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.drawing.plates import plate
-from generator.facts.facts import Advice, Facts, Figure, Input
+from generator.facts.facts import Facts, Figure, Input
 from generator.model.candle import Candle, ScentNotes
 from generator.model.kinds import KINDS
 
@@ -54,21 +55,21 @@ def candle_page(house: House, scent: Scent) -> Document:
         "methods": FIGURES,
         "path": sizes[0].facts.site_path,
         "structured": product(house, scent),
-        "preview": _preview(house, candle, sizes[0].facts),
+        "preview": _preview(house, candle, sizes[0]),
     }
     return Document(path=f"site/{sizes[0].facts.site_path}", template="pages/candle.html", value=value)
 
 
-def _preview(house: House, candle: Candle, facts: Facts) -> tuple[Mapping[str, Value], ...]:
+def _preview(house: House, candle: Candle, size: SizeOf) -> tuple[Mapping[str, Value], ...]:
     """What a link to the page shows."""
     words = house.words["candle"]
     shared = Shared(
-        path=facts.site_path,
+        path=size.facts.site_path,
         title=candle.scent,
         description=_described(house, candle),
-        picture=house.cards.get(facts.site_path),
+        picture=house.cards.get(size.facts.site_path),
         picture_text=words["card"].format(scent=candle.scent),
-        price=facts.price if asking_price(house, candle, facts) else None,
+        price=size.recorded.price if asking_price(house, candle, size.recorded) else None,
     )
     return preview(house.maker, shared)
 
@@ -112,7 +113,7 @@ def _notes(house: House, notes: ScentNotes | None) -> tuple[Mapping[str, Value],
 def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> str | None:
     """What a shopper must know before the price: not made any more, not yet, not now; None when on the shelf."""
     words = house.words["candle"]
-    found = {standing(size.facts.status, candle.sold, house.as_of) for size in sizes}
+    found = {standing(size.recorded.status, candle.sold, house.as_of) for size in sizes}
     if Standing.ON_THE_SHELF in found:
         return None
     if Standing.COMING in found:
@@ -128,13 +129,13 @@ def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
     said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
     caption = Caption(
         name=f"plate-{size.facts.stock_code}",
-        title=words["plate_title"].format(vessel=size.facts.object_name),
+        title=words["plate_title"].format(vessel=size.object_name),
         description=listed((text for text in said if text), house.words),
     )
     return {
         "drawing": plate(outline, dimensions, caption),
         "text": words[KINDS[size.facts.kind].sentences.plate_text].format(
-            vessel=size.facts.object_name, stock_code=size.facts.stock_code
+            vessel=size.object_name, stock_code=size.facts.stock_code
         ),
     }
 
@@ -159,7 +160,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
 
     plain = sorted((one for one in renditions if one.format == "jpeg"), key=lambda one: one.width)
     shown = plain[len(plain) // 2]
-    alt = house.words["candle"]["photo"].format(scent=size.facts.scent, vessel=size.facts.size)
+    alt = house.words["candle"]["photo"].format(scent=size.recorded.scent, vessel=size.recorded.size_name)
     return {
         "webp": of("webp"),
         "jpeg": of("jpeg"),
@@ -168,7 +169,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
         "height": shown.height,
         "alt": alt,
         "text": house.words["candle"]["photo_text"].format(
-            vessel=size.facts.size, stock_code=size.facts.stock_code
+            vessel=size.recorded.size_name, stock_code=size.facts.stock_code
         ),
     }
 
@@ -181,7 +182,7 @@ def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[
 
 
 def _standing_drawing(house: House, size: SizeOf, outline: Outline, height_mm: float) -> str:
-    title = house.words["candle"]["size_drawn"].format(vessel=size.facts.size)
+    title = house.words["candle"]["size_drawn"].format(vessel=size.recorded.size_name)
     return shelf((outline,), Caption(name=f"stand-{size.facts.stock_code}-", title=title), height_mm)
 
 
@@ -189,10 +190,10 @@ def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
     facts, market = size.facts, home_market(house)
     return {
         "stock_code": facts.stock_code,
-        "vessel": facts.size,
-        "price": asking_price(house, candle, facts),
+        "vessel": size.recorded.size_name,
+        "price": asking_price(house, candle, size.recorded),
         "tax": house.words["candle"]["tax_included"] if house.maker.prices_include_tax_percent else None,
-        "remark": remark(house, facts.status),
+        "remark": remark(house, size.recorded.status),
         "rows": tuple(_rows(house, candle, size)),
         "first_burn": _first_burn(house, facts),
         "safety_path": facts.safety_path,
@@ -202,13 +203,13 @@ def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
 
 def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """The panel of figures, line by line."""
-    facts, words, advice = size.facts, house.words["candle"], _advice(house, size.facts)
+    facts, words, figures = size.facts, house.words["candle"], _advised(house, size.facts)
     net_weight, *elsewhere = _net_weights(house, facts)
     stop = facts.stop_depth_mm
     yield {"key": "net_weight", "name": words["net_weight"], "text": net_weight, "further": tuple(elsewhere)}
     found = {
         "burn_hours": burning(facts.burn_hours, house.words),
-        "longest_session": measured(advice.longest_session, house.words) if advice else None,
+        "longest_session": figures.get("longest_session"),
         "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
         "vessel": _container(house, facts),
         "inside": _inside(house, candle, size),
@@ -263,26 +264,25 @@ def _wick(house: House, facts: Facts) -> str | None:
 
 
 def _first_burn(house: House, facts: Facts) -> str | None:
-    advice = _advice(house, facts)
-    if advice is None:
+    figures = _advised(house, facts)
+    if not figures:
         return None
     return house.words["candle"]["first_burn"].format(
-        first_burn=measured(advice.first_burn, house.words),
-        session=measured(advice.longest_session, house.words),
+        first_burn=figures["first_burn"], session=figures["longest_session"]
     )
 
 
-def _advice(house: House, facts: Facts) -> Advice | None:
+def _advised(house: House, facts: Facts) -> Mapping[str, str]:
     """The figures of the burn-safety sheet, in its own words; none where nothing burns."""
-    return facts.advice.get(home_market(house))
+    advice = facts.advice.get(home_market(house))
+    return advised(advice, house.words) if advice else {}
 
 
 def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:
     """The cautions with their pictograms, for every kind among the sizes."""
     words = house.words["care"]
-    advised = [advice for size in sizes if (advice := _advice(house, size.facts))]
-    trims = {measured(one.trim, house.words) for one in advised}
-    sessions = {measured(one.longest_session, house.words) for one in advised}
+    figures = [found for size in sizes if (found := _advised(house, size.facts))]
+    trims, sessions = ({str(one[name]) for one in figures} for name in ("trim", "longest_session"))
     texts = {
         "trim": _of_all(words["trim"], trims) or words["trim_differs"],
         "session": _of_all(words["session"], sessions) or words["session_differs"],
@@ -310,14 +310,16 @@ def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
     public = (figure for figure in size.facts.figures if figure.shown == "public")
     return {
         "stock_code": size.facts.stock_code,
-        "vessel": size.facts.size,
+        "vessel": size.recorded.size_name,
         "figures": tuple(_figure(house, figure) for figure in public),
     }
 
 
 def _not_worked_out(house: House, sizes: tuple[SizeOf, ...]) -> str | None:
     """Why some sizes are missing among those whose figures are derived; None where none is."""
-    missing = [f"{size.facts.size} ({size.facts.stock_code})" for size in sizes if not size.facts.figures]
+    missing = [
+        f"{size.recorded.size_name} ({size.facts.stock_code})" for size in sizes if not size.facts.figures
+    ]
     if not missing:
         return None
     return house.words["candle"]["not_worked_out"].format(sizes=listed(missing, house.words))

@@ -94,7 +94,7 @@ def _piece(house: House, scent: Scent, drawings: tuple[str, ...]) -> Mapping[str
         "collection": candle.collection,
         "note_keys": "|".join(notes),
         "season_keys": "|".join(_seasons_sold(house, candle)),
-        "vessel_keys": "|".join(dict.fromkeys(size.facts.size for size in scent.sizes)),
+        "vessel_keys": "|".join(dict.fromkeys(size.recorded.size_name for size in scent.sizes)),
         "words": " ".join(dict.fromkeys(_further_words(house, scent))),
         "sizes": tuple(_size(house, candle, size) for size in scent.sizes),
     }
@@ -107,7 +107,7 @@ def _further_words(house: House, scent: Scent) -> Iterator[str]:
         yield plain_text(description)
     for size in scent.sizes:
         facts = size.facts
-        yield from (facts.stock_code, facts.object_name, *facts.contains)
+        yield from (facts.stock_code, size.object_name, *facts.contains)
         yield house.words["catalogue"][KINDS[facts.kind].sentences.search]
 
 
@@ -115,18 +115,18 @@ def _size(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
     return {
         "stock_code": facts.stock_code,
-        "vessel": facts.size,
+        "vessel": size.recorded.size_name,
         "net": net_quantity(facts, home_market(house), house.words),
         "hours": burning(facts.burn_hours, house.words),
-        "price": asking_price(house, candle, facts),
-        "remark": remark(house, facts.status),
+        "price": asking_price(house, candle, size.recorded),
+        "remark": remark(house, size.recorded.status),
     }
 
 
 def _comes_or_goes(house: House, scent: Scent) -> str | None:
     """When it comes or goes, in words."""
     words, candle = house.words["catalogue"], scent.candle
-    if standing(scent.sizes[0].facts.status, candle.sold, house.as_of) is Standing.COMING:
+    if standing(scent.sizes[0].recorded.status, candle.sold, house.as_of) is Standing.COMING:
         begins = first_day(house, candle)
         return words["coming_on"].format(day=begins) if begins else words["coming"]
     ends = last_day(house, candle)
@@ -138,7 +138,7 @@ def _drawings(outlines: Sequence[Outline], scent: Scent, height_mm: float) -> tu
     return tuple(
         shelf(
             (outline,),
-            Caption(name=f"shelf-{size.facts.stock_code}-", title=size.facts.size),
+            Caption(name=f"shelf-{size.facts.stock_code}-", title=size.recorded.size_name),
             height_mm,
         )
         for outline, size in zip(outlines, scent.sizes, strict=True)
@@ -158,7 +158,9 @@ def _narrowing(
     notes = Counter(note for scent in scents for note in set(_notes(scent.candle)))
     yield _way("collection", words["by_collection"], [(one.id, one.collection.name) for one in on_shelves])
     ways = {
-        ("vessel", "by_vessel"): sorted({size.facts.size for scent in scents for size in scent.sizes}),
+        ("vessel", "by_vessel"): sorted(
+            {size.recorded.size_name for scent in scents for size in scent.sizes}
+        ),
         ("season", "by_season"): _in_order(
             {season for scent in scents for season in _seasons(house, scent.candle)}, words["seasons"]
         ),

@@ -9,7 +9,6 @@ from generator.documents.house import House, SizeOf
 from generator.documents.pages.trade_sheet import SHEET, TABLE, listed_codes
 from generator.documents.printed import day, listed
 from generator.facts.facts import Facts
-from generator.ledgers.sheet import part_of, text_of
 from generator.ledgers.sheet_changes import Change, Difference
 from generator.model.entry import entry_key
 from generator.problems import Places
@@ -66,7 +65,7 @@ def _section(house: House, change: Change, places: Places) -> Mapping[str, Value
     return {
         "stock_code": change.stock_code,
         "heading": words["heading"].format(
-            stock_code=change.stock_code, scent=size.facts.scent, size=size.facts.size, **since
+            stock_code=change.stock_code, scent=size.recorded.scent, size=size.recorded.size_name, **since
         ),
         "recorded": tuple(_row(house, each, str(places.of(path))) for each, path in change.recorded),
         "printed": tuple(_row(house, each, None) for each in change.printed if each.way[0] != "drawing"),
@@ -104,7 +103,7 @@ def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
     words = house.words["changes"]
     if all(each.way[0] == "drawing" for each in change.printed):
         yield words["drawing"]
-    was_proven = text_of(change.issued.value, "net_quantity_basis") == "proven"
+    was_proven = change.issued.value.net_quantity_basis == "proven"
     dropped = was_proven and facts.declared_status == "estimated"
     yield house.words["weight_changes"]["dropped" if dropped else facts.declared_status]
     yield from _hours(house, change, facts)
@@ -125,10 +124,10 @@ def _hours(house: House, change: Change, facts: Facts) -> Iterator[str]:
     words, burn = house.words["changes"], facts.burn_hours
     if burn is None:
         return
-    before = text_of(part_of(change.issued.value, "burn_hours"), "basis")
+    before = change.issued.value.burn_hours
     if burn.basis in _TESTED:
         yield words["hours_tested"]
-    elif before in _TESTED:
+    elif before and before.basis in _TESTED:
         yield words["hours_dropped"].format(moved="; ".join(facts.burn_test.moved))
     else:
         yield words["hours_untested"]
@@ -140,7 +139,7 @@ def _labels(words: Mapping[str, str], change: Change) -> Iterator[str]:
         yield words["labels"]
         return
     yield words["labels_stay"]
-    if text_of(part_of(change.issued.value, "maker"), "web"):
+    if change.issued.value.maker.web:
         yield words["labels_code"].format(revision=change.issued.revision)
 
 

@@ -172,7 +172,7 @@ def _tests(house: House) -> Mapping[str, Value] | None:
     shown = tuple(
         {
             "address": chart_address(size),
-            "name": f"{size.facts.scent}, {size.facts.size}",
+            "name": f"{size.recorded.scent}, {size.recorded.size_name}",
             "said": described(house, size, track),
             "width": str(WIDTH),
             "height": str(HEIGHT),

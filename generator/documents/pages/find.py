@@ -11,12 +11,11 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.frame import FIND, SAFETY
-from generator.documents.house import House
+from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import preview_of_house
 from generator.documents.pages.recall_notices import notices, notices_of_lot
 from generator.documents.safety_sheet import names_of
 from generator.documents.shelves import public_sizes
-from generator.facts.facts import Facts
 from generator.model.ledger import sheet_address
 from generator.model.lots import Lot, plain_code
 from generator.model.maker import Maker
@@ -50,7 +49,7 @@ def lot_pages(house: House) -> Iterator[Document]:
 
     A lot of a trial has none before a sheet or a recall speaks of it, because the page would name the trial.
     """
-    public = {size.facts.stock_code: size.facts for scent in house.scents for size in public_sizes(scent)}
+    public = {size.facts.stock_code: size for scent in house.scents for size in public_sizes(scent)}
     trials = {size.facts.stock_code for scent in house.scents for size in scent.sizes} - public.keys()
     for lot in house.lots:
         if lot.stock_code not in trials or lot.sheet_revision is not None or notices_of_lot(house, lot):
@@ -67,7 +66,7 @@ def salt_of(maker: Maker) -> str:
     return sha256(f"{maker.name}\n{maker.web}".encode()).hexdigest()[:_SALT_DIGITS]
 
 
-def _lot_page(house: House, lot: Lot, facts: Facts | None) -> Document:
+def _lot_page(house: House, lot: Lot, size: SizeOf | None) -> Document:
     recalls = notices_of_lot(house, lot)
     return Document(
         path=f"site/{lot_path(house.maker, lot.lot)}",
@@ -76,14 +75,14 @@ def _lot_page(house: House, lot: Lot, facts: Facts | None) -> Document:
             "title": house.words["find"]["lot_title"],
             "recalls": recalls,
             "goes_on": not recalls and lot.sheet_revision is not None,
-            **_leading(house, lot, facts),
+            **_leading(house, lot, size),
         },
     )
 
 
-def _leading(house: House, lot: Lot, facts: Facts | None) -> Mapping[str, Value]:
+def _leading(house: House, lot: Lot, size: SizeOf | None) -> Mapping[str, Value]:
     """Where the page leads, and in which words: its revision, or the nearest thing to it."""
-    words, name = house.words["find"], _name(house, lot, facts)
+    words, name = house.words["find"], _name(house, lot, size)
     if lot.sheet_revision is not None:
         told = words["lot_sheet"].format(candle=name, revision=lot.sheet_revision)
         return {
@@ -92,16 +91,18 @@ def _leading(house: House, lot: Lot, facts: Facts | None) -> Mapping[str, Value]
             "link": words["to_sheet"],
         }
     told = words["lot_draft"].format(candle=name, email=house.maker.email)
-    if facts is None:
+    if size is None:
         return {"told": told, "to": SAFETY, "link": words["to_list"]}
-    return {"told": told, "to": facts.safety_path, "link": words["to_page"]}
+    return {"told": told, "to": size.facts.safety_path, "link": words["to_page"]}
 
 
-def _name(house: House, lot: Lot, facts: Facts | None) -> str:
+def _name(house: House, lot: Lot, size: SizeOf | None) -> str:
     """What the lot's own sheet calls the candle, as its label does, else what it is called today."""
     words, state = house.words["find"]["candle"], house.sheets.get(lot.stock_code)
     revisions = state.ledger.revisions if state is not None and state.ledger is not None else ()
     issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
     if issued is not None:
         return words.format(**names_of(issued.value))
-    return lot.stock_code if facts is None else words.format(scent=facts.scent, size=facts.size)
+    if size is None:
+        return lot.stock_code
+    return words.format(scent=size.recorded.scent, size=size.recorded.size_name)

@@ -11,8 +11,8 @@ from generator.documents.house import House, SizeOf, Words
 from generator.documents.printed import SPACE, day, listed, number
 from generator.facts.facts import Facts, PartFacts
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
-from generator.ledgers.sheet_labels import HazardLabel
 from generator.model.amounts import Basis
+from generator.model.burn_safety import HazardLabel
 from generator.model.markets import Market
 
 _PLACES: Final = Decimal("0.0001")
@@ -139,11 +139,11 @@ def _holds(house: House, size: SizeOf) -> Iterator[str]:
 
 
 def _candle(house: House, loads: FragranceLoads, use: _Use) -> Mapping[str, Value]:
-    facts = use.size.facts
+    facts, recorded = use.size.facts, use.size.recorded
     return {
-        "stock_code": facts.stock_code,
-        "scent": facts.scent,
-        "size": facts.size,
+        "stock_code": recorded.stock_code,
+        "scent": recorded.scent,
+        "size": recorded.size_name,
         "of_wax": _percent(use.oil.of_wax_percent, house.words),
         "of_total": _percent(use.oil.of_total_percent, house.words),
         "stands": tuple(

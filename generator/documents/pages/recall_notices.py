@@ -117,8 +117,8 @@ def _name(house: House, stock_code: str) -> str:
     found, sheet = _found(house, stock_code), house.sheets.get(stock_code)
     words = house.words["recall"]["product"]
     if found is not None:
-        facts = found[1].facts
-        return words.format(scent=facts.scent, size=facts.size, stock_code=stock_code)
+        recorded = found[1].recorded
+        return words.format(scent=recorded.scent, size=recorded.size_name, stock_code=stock_code)
     if sheet is not None and sheet.issued is not None:
         return words.format(**names_of(sheet.issued.value))
     return stock_code
@@ -131,7 +131,7 @@ def _found(house: House, stock_code: str) -> tuple[Scent, SizeOf] | None:
 
 def _drawing(house: House, scent: Scent, size: SizeOf) -> str:
     outline = outline_of(size, scent.candle, house.materials)
-    caption = Caption(name=f"recalled-{size.facts.stock_code}-", title=size.facts.object_name)
+    caption = Caption(name=f"recalled-{size.facts.stock_code}-", title=size.object_name)
     return shelf((outline,), caption, standing_height_mm((outline,)))
 
 

@@ -4,6 +4,7 @@ All print the same sheet by the same function; they differ only in what they say
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Final, Literal
 
 from generator.document import DeferredDocument, Document, Value
@@ -14,8 +15,9 @@ from generator.documents.pages.recall_notices import notices
 from generator.documents.printed import day
 from generator.documents.safety_sheet import cautions, names_of, people, sheet
 from generator.facts.facts import Facts
-from generator.ledgers.sheet import Sheet, kind_of, part_of, speaker_of, text_of, warnings
+from generator.ledgers.sheet import warnings
 from generator.ledgers.standing import SheetState
+from generator.model.burn_safety import Sheet
 from generator.model.candle import Status
 from generator.model.kinds import KINDS
 from generator.model.ledger import Issued, paper_address, sheet_address, short
@@ -31,28 +33,18 @@ _ALONE: str = "pages/sheet.html"
 def safety_page(house: House, size: SizeOf) -> Document:
     """The page of a stock code: the revision in force, today's sheet where drafts are shown, or that there is none."""
     state, facts = house.sheets[size.facts.stock_code], size.facts
-    if house.drafts and state.status != "issued":
-        said, value = state.value, {**sheet(state.value, house.speech), **draft_said(house, state)}
-    elif state.issued is not None:
-        said, value = state.issued.value, _as_issued(house, state.issued)
-    else:
+    shown = _shown(house, state)
+    if shown is None:
         return _not_issued(house, facts, state.value)
-    return Document(
-        path=f"site/{facts.safety_path}",
-        template=_SHEET,
-        value={
-            **_head(house, facts),
-            **_around(house, facts),
-            **value,
-            "language": text_of(said, "language"),
-        },
-    )
-
-
-def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
-    """What a revision says, in the language that it was issued in."""
-    speaker = house.speaking(issued.language)
-    return {**sheet(issued.value, speaker.speech), **in_force(speaker, issued)}
+    said, speaker, standing = shown
+    value = {
+        **_head(house, facts, state.value),
+        **_around(house, facts),
+        **sheet(said, speaker.speech),
+        **standing,
+        "language": said.language,
+    }
+    return Document(path=f"site/{facts.safety_path}", template=_SHEET, value=value)
 
 
 def issued_pages(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
@@ -68,53 +60,45 @@ def draft_page(house: House, size: SizeOf) -> Document | None:
     state, code = house.sheets[size.facts.stock_code], size.facts.stock_code
     if state.status == "issued":
         return None
-    value = {
-        **title_of(state.value, house.words["safety"]),
-        **sheet(state.value, house.speech),
-        **draft_said(house, state),
-        **_alone(state.value),
-        "candle_path": None,
-        "notice": None,
-        "recalls": (),
-    }
+    value = _alone(state.value, house, draft_said(house, state))
     return Document(path=f"workshop/drafts/{code}.html", template=_ALONE, value=value)
 
 
 def own_label_page(house: House, size: SizeOf) -> Document | None:
     """The page of an own-label candle, outside the site's frame; None for a trial, and before its sheet is issued."""
-    state, facts = house.sheets[size.facts.stock_code], size.facts
-    if facts.status is Status.TRIAL or (state.issued is None and not house.drafts):
+    shown = _shown(house, house.sheets[size.facts.stock_code])
+    if shown is None or size.recorded.status is Status.TRIAL:
         return None
-    said, is_draft = state.shown(drafts=house.drafts), house.drafts and state.status != "issued"
-    speaker = house.speaking(text_of(said, "language"))
-    standing = in_force(speaker, state.issued) if state.issued and not is_draft else draft_said(house, state)
-    value = {
-        **title_of(said, speaker.words["safety"]),
-        **sheet(said, speaker.speech),
-        **standing,
-        **_alone(said),
-        "candle_path": None,
-        "notice": None,
-        "recalls": notices(house, facts.stock_code),
-    }
-    return Document(path=f"site/{facts.safety_path}", template=_ALONE, value=value)
+    value = _alone(*shown, recalls=notices(house, size.facts.stock_code))
+    return Document(path=f"site/{size.facts.safety_path}", template=_ALONE, value=value)
+
+
+def _shown(house: House, state: SheetState) -> tuple[Sheet, House, dict[str, Value]] | None:
+    """The sheet that the public may see, the house in its language, and where it stands; None where there is none."""
+    if house.drafts and state.status != "issued":
+        return state.value, house, draft_said(house, state)
+    if state.issued is None:
+        return None
+    speaker = house.speaking(state.issued.language)
+    return state.issued.value, speaker, in_force(speaker, state.issued)
 
 
 def _issued_page(
     house: House, issued: Issued, state: SheetState, recalls: tuple[Mapping[str, Value], ...]
 ) -> DeferredDocument:
-    code, is_past = text_of(state.value, "stock_code") or "", issued is not state.issued
+    code, is_past = state.value.stock_code, issued is not state.issued
 
     def made() -> Document:
-        said, words = issued.value, house.speaking(issued.language).words["safety"]
-        value = {
-            **title_of(said, words),
-            **_as_issued(house, issued),
-            **_alone(said),
-            "candle_path": f"safety/{code}.html",
-            "notice": words["superseded"].format(revision=issued.revision) if is_past else None,
-            "recalls": recalls,
-        }
+        speaker = house.speaking(issued.language)
+        superseded = speaker.words["safety"]["superseded"].format(revision=issued.revision)
+        value = _alone(
+            issued.value,
+            speaker,
+            in_force(speaker, issued),
+            candle_path=f"safety/{code}.html",
+            notice=superseded if is_past else None,
+            recalls=recalls,
+        )
         return Document(path=path, template=_ALONE, value=value)
 
     path = f"site/{sheet_address(code, issued.revision)}"
@@ -123,46 +107,44 @@ def _issued_page(
     )
 
 
-def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, Value]:
+def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, str]:
     """What the sheet is called, by machines too."""
     names = names_of(said)
     return {
         "title": words["title"].format(**names),
-        "description": words[kind_of(said).sentences.description].format(**names),
+        "description": words[KINDS[said.kind].sentences.description].format(**names),
     }
 
 
-def _alone(said: Sheet) -> dict[str, Value]:
-    """What a page without the site's frame needs of its own, all of it from the sheet.
+def _alone(said: Sheet, speaker: House, standing: Mapping[str, Value], **around: Value) -> dict[str, Value]:
+    """A sheet on a page without the site's frame: where it leads and what stands ``around`` it.
 
     An own label's page leads to no catalogue, because its candle stands in none.
     """
-    own_label = "brand" in said or "responsible" in said
     return {
-        "language": text_of(said, "language"),
-        "house": speaker_of(said),
-        "home": None if own_label else HOME,
+        **title_of(said, speaker.words["safety"]),
+        **sheet(said, speaker.speech),
+        **standing,
+        "language": said.language,
+        "house": said.speaker,
+        "home": None if said.brand or said.responsible else HOME,
+        "candle_path": None,
+        "notice": None,
+        "recalls": (),
+        **around,
     }
 
 
-def _head(house: House, facts: Facts) -> dict[str, Value]:
-    words = house.words["safety"]
-    names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
-    title = words["title"].format(**names)
-    description = words[KINDS[facts.kind].sentences.description].format(**names)
+def _head(house: House, facts: Facts, today: Sheet) -> dict[str, Value]:
+    titled = title_of(today, house.words["safety"])
     linked = Shared(
         path=facts.safety_path,
-        title=title,
-        description=description,
+        title=titled["title"],
+        description=titled["description"],
         picture=house.cards.get(facts.site_path),
-        picture_text=house.words["candle"]["card"].format(scent=facts.scent),
+        picture_text=house.words["candle"]["card"].format(scent=today.scent),
     )
-    return {
-        "title": title,
-        "description": description,
-        "path": facts.safety_path,
-        "preview": preview(house.maker, linked),
-    }
+    return {**titled, "path": facts.safety_path, "preview": preview(house.maker, linked)}
 
 
 def _around(house: House, facts: Facts) -> dict[str, Value]:
@@ -171,7 +153,7 @@ def _around(house: House, facts: Facts) -> dict[str, Value]:
 
 def in_force(house: House, issued: Issued) -> dict[str, Value]:
     """Which revision it is, and the address under which it will always be found."""
-    code, web = str(issued.value["stock_code"]), text_of(part_of(issued.value, "maker"), "web")
+    code, web = issued.value.stock_code, issued.value.maker.web
     address = sheet_address(code, issued.revision)
     return {
         "draft": None,
@@ -206,9 +188,9 @@ def draft_said(house: House, state: SheetState) -> dict[str, Value]:
 def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
     """The usual cautions alone, without a single number of this candle's own."""
     words = house.words["safety"]
-    general = {**said, "warnings": warnings(facts.kind, figured=False)}
+    general = replace(said, warnings=warnings(facts.kind, figured=False))
     value = {
-        **_head(house, facts),
+        **_head(house, facts, said),
         **_around(house, facts),
         **names_of(said),
         **cautions(general, house.words),

@@ -41,12 +41,12 @@ def _scent(house: House, scent: Scent) -> Mapping[str, Value]:
 
 def _sheet(house: House, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
-    words, gone = house.words["safety"], facts.status is Status.DISCONTINUED
+    words, gone = house.words["safety"], size.recorded.status is Status.DISCONTINUED
     missing = house.sheets[facts.stock_code].issued is None and not house.drafts
     remarks = [words["index_discontinued"]] * gone + [words["index_not_issued"]] * missing
     return {
         "path": facts.safety_path,
-        "size": facts.size,
+        "size": size.recorded.size_name,
         "stock_code": facts.stock_code,
         "remark": listed(remarks, house.words) if remarks else None,
     }

@@ -12,6 +12,7 @@ from generator.documents.pages.markdown_pages import plain_text
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.facts.facts import Facts
 from generator.model.candle import Status
+from generator.model.recorded import Recorded
 
 Described = dict[str, object]
 
@@ -87,15 +88,15 @@ class _Subject:
             {
                 "@type": "Product",
                 "sku": facts.stock_code,
-                "gtin": _gtin(facts.barcode),
-                "name": f"{facts.scent}, {facts.size}",
-                "size": facts.size,
+                "gtin": _gtin(size.recorded.barcode),
+                "name": f"{size.recorded.scent}, {size.recorded.size_name}",
+                "size": size.recorded.size_name,
                 "url": self._address(facts),
                 "material": facts.container.material if facts.container else None,
                 "width": _outside_width(size),
                 "weight": None if facts.gross_g is None else _quantity(round(facts.gross_g), _GRAM),
                 "additionalProperty": list(_further_properties(facts, self.house.words["structured"])),
-                "offers": self._offer(facts),
+                "offers": self._offer(facts, size.recorded),
             }
         )
 
@@ -124,17 +125,17 @@ class _Subject:
         """Where the size stands on its scent's page."""
         return f"{absolute(self.web, facts.site_path)}#size-{facts.stock_code}"
 
-    def _offer(self, facts: Facts) -> Described | None:
-        if facts.price is None:
+    def _offer(self, facts: Facts, recorded: Recorded) -> Described | None:
+        if recorded.price is None:
             return None
-        amount, currency = plain_price(facts.price, facts.currency)
-        where = standing(facts.status, self.scent.candle.sold, self.house.as_of)
+        amount, currency = plain_price(recorded.price, recorded.currency)
+        where = standing(recorded.status, self.scent.candle.sold, self.house.as_of)
         return {
             "@type": "Offer",
             "url": self._address(facts),
             "price": amount,
             "priceCurrency": currency,
-            "availability": f"{_SCHEMA}/{_OF_STANDING.get(where) or _OF_STATUS[facts.status]}",
+            "availability": f"{_SCHEMA}/{_OF_STANDING.get(where) or _OF_STATUS[recorded.status]}",
             "itemCondition": f"{_SCHEMA}/NewCondition",
         }
 

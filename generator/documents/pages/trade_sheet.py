@@ -14,7 +14,6 @@ from generator.documents.printed import day, measured, money, percent
 from generator.documents.shelves import Standing
 from generator.documents.stock import Listed, burning, estimate, listed_scents, listed_sizes, remark
 from generator.drawing.drawings import Caption, shelf
-from generator.facts.facts import Facts
 from generator.model.candle import Status
 from generator.model.markets import MARKETS
 from generator.model.money import Money, rounded
@@ -98,32 +97,32 @@ def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
     return {
         "drawing": _drawing(house, listed, size),
-        "size": facts.size,
+        "size": size.recorded.size_name,
         "code": facts.stock_code,
-        "remark": remark(house, listed, facts),
+        "remark": remark(house, listed, size),
         "net_quantity": measured(facts.declared.get(home_market(house)) or "", house.words),
         "weight_estimate": estimate(house, facts, home_market(house)),
         "hours": burning(house, facts),
-        "case": _whole(facts.case),
-        "minimum": _whole(facts.minimum),
-        "trade_price": _price(house, facts, facts.trade_price),
-        "retail": _price(house, facts, facts.price),
+        "case": _whole(size.recorded.case),
+        "minimum": _whole(size.recorded.minimum),
+        "trade_price": _price(house, size.recorded.trade_price),
+        "retail": _price(house, size.recorded.price),
         "margin": "" if facts.margin_percent is None else percent(facts.margin_percent, house.words),
-        "barcode": facts.barcode or "",
+        "barcode": size.recorded.barcode or "",
     }
 
 
 def _drawing(house: House, listed: Listed, size: SizeOf) -> str:
     """The candle without its lid, at the scale of the sheet."""
     outline = replace(outline_of(size, listed.scent.candle, house.materials), lid=None)
-    title = f"{size.facts.scent}, {size.facts.object_name}"
+    title = f"{size.recorded.scent}, {size.object_name}"
     return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
 
 
-def _price(house: House, facts: Facts, price: Money | None) -> str:
+def _price(house: House, price: Money | None) -> str:
     if price is None:
         return house.words["trade"]["unpriced"]
-    return money(price, facts.currency, home_market(house), house.words)
+    return money(price, house.maker.currency, home_market(house), house.words)
 
 
 def _whole(number: int | None) -> str:
@@ -131,33 +130,34 @@ def _whole(number: int | None) -> str:
 
 
 def _table(house: House, listed: Iterable[Listed]) -> PlainText:
-    rows = (_cells(house, one, size.facts) for one in listed for size in one.scent.sizes)
+    rows = (_cells(house, one, size) for one in listed for size in one.scent.sizes)
     return PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{as_table(columns(), rows)}")
 
 
-def _cells(house: House, listed: Listed, facts: Facts) -> Mapping[str, str]:
+def _cells(house: House, listed: Listed, size: SizeOf) -> Mapping[str, str]:
+    facts, recorded = size.facts, size.recorded
     burn, coming = facts.burn_hours, listed.standing is Standing.COMING
     tax, margin = house.maker.prices_include_tax_percent, facts.margin_percent
     return {
-        "stock_code": facts.stock_code,
+        "stock_code": recorded.stock_code,
         "collection": listed.shelf.collection.name,
-        "scent": facts.scent,
-        "size": facts.size,
-        "status": Status.COMING.value if coming else facts.status.value,
+        "scent": recorded.scent,
+        "size": recorded.size_name,
+        "status": Status.COMING.value if coming else recorded.status.value,
         **{f"net_quantity_{market}": facts.declared.get(market) or "" for market in MARKETS},
         "weight_estimate": estimate(house, facts, home_market(house)),
         "burn_hours": "" if burn is None else _whole(burn.claim),
         "burn_hours_basis": "" if burn is None or burn.claim is None else burn.basis,
-        "case": _whole(facts.case),
-        "minimum": _whole(facts.minimum),
-        "currency": facts.currency,
-        "trade_price": _plain(facts, facts.trade_price),
-        "retail_price": _plain(facts, facts.price),
+        "case": _whole(recorded.case),
+        "minimum": _whole(recorded.minimum),
+        "currency": recorded.currency,
+        "trade_price": _plain(recorded.currency, recorded.trade_price),
+        "retail_price": _plain(recorded.currency, recorded.price),
         "retail_tax_percent": "" if tax is None else f"{tax:g}",
         "margin_percent": "" if margin is None else f"{round(margin, 1):f}",
-        "barcode": facts.barcode or "",
+        "barcode": recorded.barcode or "",
     }
 
 
-def _plain(facts: Facts, price: Money | None) -> str:
-    return "" if price is None else f"{rounded(price.amount, price.currency or facts.currency)}"
+def _plain(currency: str, price: Money | None) -> str:
+    return "" if price is None else f"{rounded(price.amount, price.currency or currency)}"

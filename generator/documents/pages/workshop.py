@@ -16,10 +16,12 @@ from generator.documents.printed import listed
 from generator.documents.sentences import texts_from_memory
 from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
+from generator.model.burn_safety import advice_written
 from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
 from generator.model.markets import MARKETS, Market
 from generator.model.money import Money, rounded
+from generator.model.recorded import Recorded
 from generator.problems import Problem, alike, as_data, in_reading_order, is_open
 
 Data = dict[str, object]
@@ -89,7 +91,7 @@ def _charts(house: House) -> Iterator[Mapping[str, Value]]:
 def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
     """The stock codes whose labels carry sentences that nobody has held against the law's text."""
     for size in (size for scent in house.scents for size in scent.sizes):
-        printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.codes}
+        printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.label.codes}
         codes = texts_from_memory(sorted(printed), house.wording)
         if codes:
             yield {"stock_code": size.facts.stock_code, "codes": listed(codes, house.words)}
@@ -112,7 +114,7 @@ def _accepted(problem: Problem) -> Mapping[str, Value]:
 def _figures(house: House, size: SizeOf) -> Data:
     facts = size.facts
     return {
-        **_names(facts),
+        **_names(size),
         **_made_of(facts),
         **_weights(facts),
         **_sold_as(house, size),
@@ -122,21 +124,22 @@ def _figures(house: House, size: SizeOf) -> Data:
     }
 
 
-def _names(facts: Facts) -> Data:
+def _names(size: SizeOf) -> Data:
+    recorded = size.recorded
     return {
-        "scent": facts.scent,
-        "size": facts.size,
-        "kind": facts.kind.value,
-        "collection": facts.collection,
-        "status": facts.status.value,
-        "currency": facts.currency,
-        "price": _money(facts, facts.price),
-        "trade_price": _money(facts, facts.trade_price),
-        "case": facts.case,
-        "minimum": facts.minimum,
-        "barcode": facts.barcode,
-        "site_path": facts.site_path,
-        "safety_path": facts.safety_path,
+        "scent": recorded.scent,
+        "size": recorded.size_name,
+        "kind": recorded.kind.value,
+        "collection": recorded.collection,
+        "status": recorded.status.value,
+        "currency": recorded.currency,
+        "price": _money(recorded, recorded.price),
+        "trade_price": _money(recorded, recorded.trade_price),
+        "case": recorded.case,
+        "minimum": recorded.minimum,
+        "barcode": recorded.barcode,
+        "site_path": size.facts.site_path,
+        "safety_path": size.facts.safety_path,
     }
 
 
@@ -206,7 +209,7 @@ def _advice(facts: Facts) -> Data:
         "first_burn_h": facts.first_burn_h,
         "session_limit_h": facts.session_limit_h,
         "stop_depth_mm": facts.stop_depth_mm,
-        "guidance": {market: None if one is None else by_field(one) for market, one in given.items()},
+        "guidance": {market: None if one is None else advice_written(one) for market, one in given.items()},
     }
 
 
@@ -235,18 +238,19 @@ def _sheet(house: House, facts: Facts) -> Data:
 
 
 def _hazards(house: House, hazards: HazardFacts) -> Data:
+    label = hazards.label
     return {
-        "status": hazards.status,
+        "status": label.status,
         "classes": hazards.classes,
-        "pictograms": hazards.pictograms,
-        "signal_word": hazards.signal_word,
-        "h": hazards.h,
-        "euh": hazards.euh,
-        "p": hazards.p,
-        "named_substances": hazards.named_substances,
+        "pictograms": label.pictograms,
+        "signal_word": label.signal_word,
+        "h": label.h,
+        "euh": label.euh,
+        "p": label.p,
+        "named_substances": label.named_substances,
         "reasons": hazards.reasons,
         "next_limits": hazards.next_limits,
-        "texts_from_memory": texts_from_memory(hazards.codes, house.wording),
+        "texts_from_memory": texts_from_memory(label.codes, house.wording),
     }
 
 
@@ -255,8 +259,8 @@ def _sources(house: House, facts: Facts) -> Data:
     return {name: house.words["figure_sources"][source] for name, source in facts.sources.items()}
 
 
-def _money(facts: Facts, price: Money | None) -> str | None:
-    return None if price is None else f"{rounded(price.amount, price.currency or facts.currency)}"
+def _money(recorded: Recorded, price: Money | None) -> str | None:
+    return None if price is None else f"{rounded(price.amount, price.currency or recorded.currency)}"
 
 
 def _written(data: object) -> str:

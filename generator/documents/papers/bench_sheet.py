@@ -42,7 +42,7 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
         "language": house.maker.language,
         "dated": house.as_of.isoformat(),
         "day": day(house.as_of, house.words),
-        "name": f"{size.facts.scent}, {size.facts.size}",
+        "name": f"{size.recorded.scent}, {size.recorded.size_name}",
         "words": {name: words[name] for name in _WORDS},
         "as_made": tuple(_as_made(size, house.words)),
         "limits": tuple(_limits(size, house.words)),
@@ -60,7 +60,7 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
 
 
 def _as_made(size: SizeOf, words: Words) -> Iterator[str]:
-    yield size.facts.object_name
+    yield size.object_name
     for use in size.recorded.build.wicks:
         trim = words["bench"]["trim_to"].format(trim=millimetres(use.wick.trim_mm, words))
         yield words["bench"]["piece"].format(count=use.count, name=use.wick.name) + trim

@@ -8,8 +8,9 @@ from generator.document import Document, Value
 from generator.documents.hazard_labels import hazard_label
 from generator.documents.house import LanguagePack, Words
 from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short
-from generator.documents.printed import SPACE, emergency_number, measured
-from generator.ledgers.sheet import Sheet, kind_of, part_of, speaker_of, text_of, texts_of
+from generator.documents.printed import SPACE, advised, at_least, emergency_number, measured
+from generator.model.burn_safety import Answerable, Sheet
+from generator.model.kinds import KINDS
 from generator.model.markets import MARKETS, Market
 
 LabelKind = Literal["warning", "product"]
@@ -61,7 +62,7 @@ def label(kind: LabelKind, one: Labelled, speech: LanguagePack) -> Mapping[str, 
     words = speech.words["labels"]
     shared = {
         "kind": kind,
-        "name": text_of(one.said, "stock_code"),
+        "name": one.said.stock_code,
         "quantity": _quantity(one, speech.words),
         "artwork": one.artwork,
         "proof": words["proof"] if one.is_proof else None,
@@ -92,22 +93,18 @@ def label_paper(
 
 def _warning(one: Labelled, speech: LanguagePack) -> dict[str, Value]:
     words, said, sizes = speech.words["labels"], one.said, one.sizes
-    sentences = kind_of(said).sentences
+    sentences = KINDS[said.kind].sentences
     small_mm = sizes.hazard_small_letter_mm
     hazard_em_mm = max(sizes.statement_mm / CAPITAL_EM, (small_mm or 0.0) / SMALL_LETTER_EM)
     return {
         "signal": words["signal"],
-        "core": tuple(
-            {"sign": name, "words": words[name]} for name in texts_of(part_of(said, "warnings"), "core")
-        ),
+        "core": tuple({"sign": name, "words": words[name]} for name in said.warnings.core),
         "figures": (words[sentences.never_lit],)
         if sentences.never_lit
         else tuple(_figures(one, speech.words)),
         "emergency": (words[sentences.trouble].format(number=emergency_number(one.market, speech.words)),),
         "hazards": _hazards(one, speech),
-        "names": words["names"].format(
-            **{key: text_of(said, key) for key in ("scent", "size", "stock_code")}
-        ),
+        "names": words["names"].format(scent=said.scent, size=said.size, stock_code=said.stock_code),
         "people": tuple(_people(one, words)),
         "lot": {"label": words["lot"], "code": one.lot},
         "code": one.address,
@@ -126,12 +123,12 @@ def _warning(one: Labelled, speech: LanguagePack) -> dict[str, Value]:
 
 
 def _product(one: Labelled, words: Mapping[str, str]) -> dict[str, Value]:
-    identity = kind_of(one.said).sentences.identity
+    identity = KINDS[one.said.kind].sentences.identity
     other_em_mm = one.sizes.other_mm / CAPITAL_EM
     return {
-        "scent": text_of(one.said, "scent"),
+        "scent": one.said.scent,
         "identity": words[identity if one.scented else f"{identity}_unscented"],
-        "maker": speaker_of(one.said),
+        "maker": one.said.speaker,
         "low": one.sizes.quantity_stands_low,
         "code": None,
         "sizes": {
@@ -145,8 +142,8 @@ def _product(one: Labelled, words: Mapping[str, str]) -> dict[str, Value]:
 
 def _quantity(one: Labelled, words: Words) -> str | None:
     """The net quantity where it is proven; an estimate never stands on a label."""
-    quantity = text_of(part_of(one.said, "net_quantity"), one.market)
-    if quantity is None or text_of(one.said, "net_quantity_basis") != "proven":
+    quantity = one.said.net_quantity.get(one.market)
+    if quantity is None or one.said.net_quantity_basis != "proven":
         return None
     return words["labels"][f"net_{MARKETS[one.market].quantity}"].format(quantity=measured(quantity, words))
 
@@ -160,22 +157,19 @@ def _quantity_em(one: Labelled, *, on_front: bool) -> str:
 
 def _figures(one: Labelled, speech: Words) -> Iterator[str]:
     """How long, where to stop, how far to trim; and its lid, where that puts it out."""
-    advice, words = part_of(part_of(one.said, "advice"), one.market), speech["labels"]
-    if not advice:
+    advice, words, stop_mm = one.said.advice.get(one.market), speech["labels"], one.said.stop_mm
+    if advice is None:
         return
-    in_inches = MARKETS[one.market].length_unit == "in"
-    stop = text_of(advice, "stop_at") if in_inches else text_of(one.said, "stop")
-    yield words["session"].format(session=_figure(text_of(advice, "longest_session") or "", speech))
-    if stop is not None:
-        yield words["stop"].format(stop=_figure(stop, speech))
-    yield words["trim"].format(trim=_figure(text_of(advice, "trim") or "", speech))
-    if text_of(one.said, "snuffing_lid") is not None:
+    # A figure without its unit could be read as another, so no line breaks between the two.
+    figures = {name: text.replace(" ", SPACE) for name, text in advised(advice, speech).items()}
+    yield words["session"].format(session=figures["longest_session"])
+    if MARKETS[one.market].length_unit == "in" and figures["stop_at"]:
+        yield words["stop"].format(stop=figures["stop_at"])
+    elif stop_mm is not None:
+        yield words["stop"].format(stop=at_least(stop_mm))
+    yield words["trim"].format(trim=figures["trim"])
+    if one.said.snuffing_lid is not None:
         yield words["lid"]
-
-
-def _figure(quantity: str, words: Words) -> str:
-    """A quantity that no line breaks: a figure without its unit could be read as another."""
-    return measured(quantity, words).replace(" ", SPACE)
 
 
 def _hazards(one: Labelled, speech: LanguagePack) -> Mapping[str, Value] | None:
@@ -203,17 +197,12 @@ def _listed(value: Value) -> tuple[Value, ...]:
 
 def _people(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:
     """The maker or who answers in the maker's place, and whoever answers for the candle in the market it goes to."""
-    yield _person(part_of(one.said, "responsible") or part_of(one.said, "maker"))
-    contact = part_of(part_of(one.said, "contacts"), one.market)
+    yield _person(one.said.answers)
+    contact = one.said.contacts.get(one.market)
     if contact:
         yield words[f"contact_{one.market}"].format(person=_person(contact))
 
 
-def _person(contact: Sheet) -> str:
-    told = (
-        text_of(contact, "name"),
-        *texts_of(contact, "address"),
-        (text_of(contact, "phone") or "").replace(" ", SPACE),
-        text_of(contact, "email"),
-    )
+def _person(who: Answerable) -> str:
+    told = (who.name, *who.address, (who.phone or "").replace(" ", SPACE), who.email)
     return ", ".join(text for text in told if text)

@@ -1,7 +1,6 @@
 """The maker's file on one stock code: what is recorded of it, bundled for an officer. It is private."""
 
 from collections.abc import Iterator, Mapping
-from datetime import date
 from typing import Final
 
 from generator.document import Document, Value
@@ -10,15 +9,16 @@ from generator.documents.papers.bench_sheet import COLUMNS
 from generator.documents.printed import day, exact, formula, listed, measured, named, net_quantity, number
 from generator.facts.facts import Figure
 from generator.facts.hazard_facts import HazardFacts
-from generator.ledgers.record import record_of
-from generator.ledgers.sheet import Sheet, flattened, part_of, text_of, texts_of
+from generator.ledgers.record import on_one_line
+from generator.ledgers.sheet import flattened
 from generator.model.burn_tests import Session
+from generator.model.canonical import Plain, parsed
 from generator.model.kinds import KINDS
 from generator.model.ledger import Issued, sheet_address
-from generator.model.lots import Lot, PouredFormula
-from generator.model.recorded import Test
+from generator.model.lots import Lot, PouredFormula, ingredients_in
+from generator.model.materials import Additive, Constituent, Dye, Fragrance
+from generator.model.recorded import Formula, Portion, Test
 
-GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
 _DIGITS: Final = 12
 """More than any scale or clock gives, and few enough to hide the noise of binary fractions."""
 
@@ -31,7 +31,7 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
     """One page with everything; ``risks`` are the maker's own notes and the warnings that stand today."""
     words, facts, maker = house.words["file"], size.facts, house.maker
     reached = (maker.name, *maker.address, maker.phone, maker.email)
-    names = {"scent": facts.scent, "size": facts.size, "stock_code": facts.stock_code}
+    names = {"scent": size.recorded.scent, "size": size.recorded.size_name, "stock_code": facts.stock_code}
     value: dict[str, Value] = {
         "title": words["title"].format(**names),
         "language": house.maker.language,
@@ -69,43 +69,39 @@ def _quantities(house: House, size: SizeOf) -> Iterator[str]:
 
 def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """Each ingredient with its amount as recorded."""
-    for portion in _portions(record_of(size.recorded)):
-        yield {"name": text_of(part_of(portion, "material"), "name"), "amount": text_of(portion, "amount")}
+    recipe = size.recorded.build.formula
+    for portion in (*recipe.waxes, *_stirred_in(recipe)):
+        yield {"name": portion.material.name, "amount": on_one_line(portion.amount)}
 
 
 def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """The suppliers' safety data sheets of all but the waxes, with their dates and their section 3."""
     words = house.words["file"]
-    for portion in _portions(record_of(size.recorded), ("fragrances", "additives", "dyes")):
-        material = part_of(portion, "material")
-        lines = part_of(material, "composition")
-        dated = text_of(material, "sheet_dated")
+    for portion in _stirred_in(size.recorded.build.formula):
+        material = portion.material
+        lines = material.composition if isinstance(material.composition, tuple) else ()
+        dated = material.sheet_dated
         yield {
-            "name": text_of(material, "name"),
-            "dated": words["dated"].format(day=_day(dated, house.words)) if dated else words["undated"],
-            "constituents": tuple(_constituent(part_of(lines, name), house.words) for name in lines),
+            "name": material.name,
+            "dated": words["dated"].format(day=day(dated, house.words)) if dated else words["undated"],
+            "constituents": tuple(_constituent(line, house.words) for line in lines),
             "none": None if lines else words["no_composition"],
         }
 
 
-def _day(iso: str, words: Words) -> str:
-    return day(date.fromisoformat(iso), words)
+def _stirred_in(
+    recipe: Formula,
+) -> tuple[Portion[Fragrance] | Portion[Additive] | Portion[Dye], ...]:
+    return (*recipe.fragrances, *recipe.additives, *recipe.dyes)
 
 
-def _portions(record: Sheet, groups: tuple[str, ...] = GROUPS) -> Iterator[Sheet]:
-    recipe = part_of(part_of(record, "build"), "formula")
-    for group in groups:
-        portions = part_of(recipe, group)
-        yield from (part_of(portions, id_) for id_ in portions)
-
-
-def _constituent(line: Sheet, words: Words) -> Mapping[str, Value]:
-    share = part_of(line, "share")
+def _constituent(line: Constituent, words: Words) -> Mapping[str, Value]:
+    low, high = on_one_line(line.share.low_percent), on_one_line(line.share.high_percent)
     return {
-        "substance": text_of(line, "substance"),
-        "cas": text_of(line, "cas"),
-        "share": measured(f"{text_of(share, 'low_percent')} - {text_of(share, 'high_percent')} %", words),
-        "hazards": ", ".join(texts_of(line, "hazards")),
+        "substance": line.substance,
+        "cas": line.cas,
+        "share": measured(f"{low} - {high} %", words),
+        "hazards": ", ".join(filter(None, map(on_one_line, line.hazards))),
     }
 
 
@@ -116,9 +112,9 @@ def _hazards(house: House, market: str, found: HazardFacts | None) -> Mapping[st
         "market": house.words["markets"][market],
         "result": words["no_label_law"]
         if found is None
-        else classes or house.words["file_statuses"][found.status],
-        "law": house.words["laws"].get(found.law, found.law) if found else None,
-        "codes": listed(found.codes, house.words) if found and found.codes else None,
+        else classes or house.words["file_statuses"][found.label.status],
+        "law": house.words["laws"].get(found.label.law, found.label.law) if found else None,
+        "codes": listed(found.label.codes, house.words) if found and found.label.codes else None,
         "reasons": (*found.reasons, *found.next_limits) if found else (),
     }
 
@@ -180,7 +176,7 @@ def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
 
 
 def _revision(house: House, stock_code: str, issued: Issued) -> Mapping[str, Value]:
-    said = (f"{' '.join(way).replace('_', ' ')}: {text}" for way, text in flattened(issued.value))
+    said = (f"{' '.join(way).replace('_', ' ')}: {text}" for way, text in flattened(parsed(issued.said)))
     return {
         "heading": house.words["file"]["revision"].format(
             revision=issued.revision, day=day(issued.on, house.words), reason=issued.reason
@@ -192,10 +188,9 @@ def _revision(house: House, stock_code: str, issued: Issued) -> Mapping[str, Val
     }
 
 
-def _parts(record: Sheet) -> Iterator[str]:
+def _parts(record: Mapping[str, Plain]) -> Iterator[str]:
     """Each ingredient of a recorded formula with its amount."""
-    for portion in _portions(record):
-        yield f"{text_of(part_of(portion, 'material'), 'name')} {text_of(portion, 'amount')}"
+    return (f"{name} {amount}" for name, amount in ingredients_in(record))
 
 
 def _lots(house: House, stock_code: str, poured: Formulas) -> Iterator[Mapping[str, Value]]:

@@ -53,15 +53,15 @@ def _head(stock: Stock, buyer: Buyer, terms: Terms) -> Iterator[tuple[Cell, ...]
 
 
 def _row(line: OfferedLine, number: int, buyer: Buyer) -> tuple[Cell, ...]:
-    said, facts = line.line.printed, line.line.facts
+    said, recorded = line.line.printed, line.line.size.recorded
     retail = str(line.printed["retail_plain"])
     price = of_coins(int(str(line.printed["coins"])), buyer.currency).amount
     return (
-        Cell(facts.stock_code),
-        Cell(facts.barcode or ""),
+        Cell(recorded.stock_code),
+        Cell(recorded.barcode or ""),
         Cell(line.line.listed.shelf.collection.name),
-        Cell(facts.scent),
-        Cell(facts.size),
+        Cell(recorded.scent),
+        Cell(recorded.size_name),
         Cell(str(said["net_quantity"])),
         Cell(f"{said['hours']}, {said['hours_basis']}" if said["hours_basis"] else str(said["hours"])),
         Cell(line.offer.case or 1),

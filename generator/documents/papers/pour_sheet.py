@@ -111,7 +111,7 @@ def _into(one: Wanted, scale: Scale, words: Words) -> str:
     facts, kept = one.facts, one.recorded.build.fill
     said = words["bench"]["into"].format(
         count=one.count,
-        size=facts.size,
+        size=one.recorded.size_name,
         stock_code=facts.stock_code,
         net=_on_scale(facts.net_weight_g, scale, words),
     )

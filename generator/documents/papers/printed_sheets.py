@@ -8,7 +8,7 @@ from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.pages.safety import PAPERS, Paper, draft_said, in_force, title_of
 from generator.documents.safety_sheet import sheet
-from generator.ledgers.sheet import Sheet, part_of, speaker_of, text_of
+from generator.model.burn_safety import Sheet
 from generator.model.ledger import Issued, paper_address
 
 TEMPLATE: Final = "papers/safety.typ"
@@ -29,7 +29,7 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
     """
     code = size.facts.stock_code
     state = house.sheets[code]
-    own = text_of(state.value, "language")
+    own = state.value.language
     speaker = house.speaking(language or own)
     ending = f"-{language}" if language not in (None, own) else ""
     for paper in PAPERS:
@@ -42,7 +42,7 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
 
 
 def _issued_paper(house: House, issued: Issued, paper: Paper, notice: tuple[str, ...]) -> DeferredDocument:
-    path = f"site/{paper_address(str(issued.value['stock_code']), issued.revision, paper)}"
+    path = f"site/{paper_address(issued.value.stock_code, issued.revision, paper)}"
 
     def made() -> Document:
         speaker = house.speaking(issued.language)
@@ -53,7 +53,7 @@ def _issued_paper(house: House, issued: Issued, paper: Paper, notice: tuple[str,
 
 def _superseded(house: House, issued: Issued, size: SizeOf) -> tuple[str, ...]:
     """That another revision is in force, and where; it stands above what was sealed, which stays as it is."""
-    words, web = house.words["safety"], text_of(part_of(issued.value, "maker"), "web")
+    words, web = house.words["safety"], issued.value.maker.web
     notice = words["superseded"].format(revision=issued.revision)
     return (notice, f"{words['in_force']}: {absolute(web, size.facts.safety_path)}") if web else (notice,)
 
@@ -70,7 +70,7 @@ def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[st
         **standing,
         "paper": paper,
         "language": house.speech.language,
-        "house": speaker_of(said),
+        "house": said.speaker,
         "codes": () if permanent is None else (permanent,),
     }
     return Document(path=path, template=TEMPLATE, value=value)

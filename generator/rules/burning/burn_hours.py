@@ -2,9 +2,10 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Final
 
 from generator.model.accepted import check_of
+from generator.model.burn_safety import HoursBasis
 from generator.model.burn_tests import Session
 from generator.problems import Fault, Severity
 from generator.rules.burning.fuel import Band, Fuel, untested_band
@@ -31,8 +32,6 @@ THIN_COVERAGE: Final = 0.5
 LEAST_CLAIM_H: Final = 1
 """Papers print whole hours rounded down, so less than this would be none (CHOICE)."""
 
-Basis = Literal["tested", "provisional", "thin test", "untested"]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evidence:
@@ -55,7 +54,7 @@ class Hours:
     ``reasons`` why the basis is not a better one. A ``forbidden`` candle has no hours at all.
     """
 
-    basis: Basis
+    basis: HoursBasis
     burnable_g: float
     band: Band
     estimate: RateEstimate | None
@@ -267,7 +266,7 @@ def _dangers(test: Evidence) -> tuple[Fault, ...]:
     )
 
 
-def _basis(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> Basis:
+def _basis(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> HoursBasis:
     if not pieces:
         return "untested"
     if any(piece.coverage < THIN_COVERAGE for piece in pieces):

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from generator.letters import shown_and_named, unprintable
-from generator.model.ledger import Issued, Ledger, fingerprint_of, seal_of, short
+from generator.model.canonical import fingerprint_of
+from generator.model.ledger import Issued, Ledger, seal_of, short
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
 
@@ -145,7 +146,7 @@ def _clock(turn: _Turn) -> Iterator[Fault]:
 
 def _wrong_file(file: str, ledger: Ledger) -> Iterator[Fault]:
     for number, issued in enumerate(ledger.revisions[:1]):
-        written_for = issued.value.get("stock_code")
+        written_for = issued.value.stock_code
         if written_for != ledger.stock_code:
             yield Fault(
                 path=(file, "revisions", number, "value", "stock_code"),

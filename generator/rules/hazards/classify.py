@@ -6,6 +6,7 @@ from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
 
+from generator.model.burn_safety import HazardStatus
 from generator.model.hazard_classes import CODES, UNKNOWN, HazardClass
 from generator.rules.hazards.acute import acute_toxicity
 from generator.rules.hazards.aquatic import aquatic_acute, aquatic_chronic, without_m_factor
@@ -23,10 +24,6 @@ from generator.rules.hazards.sensitisers import (
 )
 from generator.rules.hazards.skin_eye import EYE_DAMAGE, eyes, skin
 
-Status = Literal["classified", "none", "unknown", "refused"]
-"""``none``: known, and no class reached. ``unknown``: a sheet is missing, silent or too old. ``refused``: not to be
-sold as it is, or only after asking someone who knows."""
-
 _ORDER: Final = {name: place for place, name in enumerate(CODES)}
 
 
@@ -39,7 +36,7 @@ class Classification:
     nearest limit of each endpoint, nearest first.
     """
 
-    status: Status
+    status: HazardStatus
     classes: tuple[HazardClass, ...] = ()
     findings: tuple[Finding, ...] = ()
     named: tuple[Finding, ...] = ()
@@ -64,7 +61,7 @@ class Classification:
 class Outcome:
     """What all limits together come to, before anybody asks why."""
 
-    status: Status
+    status: HazardStatus
     classes: tuple[HazardClass, ...]
     findings: tuple[Finding, ...]
     named: tuple[Finding, ...]

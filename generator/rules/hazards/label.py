@@ -2,18 +2,15 @@
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from types import MappingProxyType
-from typing import Final, Literal
+from typing import Final
 
+from generator.model.burn_safety import HazardLabel, Pictogram, SignalWord, Toxicity
 from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.classify import Classification
 from generator.rules.hazards.findings import Finding
 from generator.rules.hazards.precautions import needed_by, precautions
 from generator.rules.hazards.ruleset import RuleSet
-
-SignalWord = Literal["Danger", "Warning"]
-Pictogram = Literal["GHS02", "GHS05", "GHS06", "GHS07", "GHS08", "GHS09"]
 
 ALLOCATION: Final[Mapping[str, tuple[Pictogram | None, SignalWord | None]]] = MappingProxyType({
     "H300": ("GHS06", "Danger"), "H310": ("GHS06", "Danger"), "H330": ("GHS06", "Danger"),
@@ -43,6 +40,7 @@ SPARED_H_AND_P: Final = frozenset({"H315", "H319", "H400", "H410", "H411"})
 SPARED_P: Final = frozenset({"H412", "H413"})
 """What contents up to 125 ml may leave off when sold to the public (CLP Annex I 1.5.2.1, FOUND in German)."""
 
+_TOXICITIES: Final[tuple[Toxicity, ...]] = ("acute", "aquatic")
 _WATER: Final = frozenset({"H400", "H410", "H411", "H412"})
 
 
@@ -73,59 +71,24 @@ _LARGEST: Final = LabelSize(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Pack:
-    """What the label goes on: how much it holds in use, and how much it could hold."""
-
-    contents_ml: float
-    capacity_ml: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Label:
-    """The hazard part of a label. ``may_leave_off`` are statements that so small a pack need not carry.
-
-    ``sensitisers`` are those of the named substances that EUH208 speaks of.
-    """
-
-    pictograms: tuple[Pictogram, ...]
-    signal_word: SignalWord | None
-    h: tuple[str, ...]
-    euh: tuple[str, ...]
-    p: tuple[str, ...]
-    named_substances: tuple[str, ...]
-    sensitisers: tuple[str, ...]
-    may_leave_off: tuple[str, ...]
-    unknown_acute_percent: Fraction | None
-    unknown_aquatic_percent: Fraction | None
-    formula_identifier_due: bool
-    size: LabelSize
-
-    @property
-    def needed(self) -> bool:
-        """Whether there is anything to print at all."""
-        return bool(self.h or self.euh)
-
-
-def label(result: Classification, rules: RuleSet, pack: Pack) -> Label | None:
-    """The label of a candle that may be sold; None where its hazards are unknown or it is refused."""
+def label(result: Classification, rules: RuleSet) -> HazardLabel:
+    """The hazards on a candle's label; nothing but the status where they are unknown or it is refused."""
+    near = any(finding.near for finding in (*result.findings, *result.named))
     if result.status in ("unknown", "refused"):
-        return None
+        return HazardLabel(status=result.status, law=rules.law, near=near)
     codes = frozenset(_base(outcome.code) for outcome in result.classes)
-    h, p = hazard_statements(outcome.code for outcome in result.classes), precautions(result.classes)
-    return Label(
+    return HazardLabel(
+        status=result.status,
+        law=rules.law,
+        near=near,
         pictograms=pictograms(codes),
         signal_word=signal_word(codes),
-        h=h,
+        h=hazard_statements(outcome.code for outcome in result.classes),
         euh=supplements(codes, naming=bool(result.named)),
-        p=p,
+        p=precautions(result.classes),
         named_substances=_names(_naming(result)),
         sensitisers=_names(result.named),
-        may_leave_off=_may_leave_off(result.classes, h, p) if pack.contents_ml <= SMALL_PACK_ML else (),
-        unknown_acute_percent=_said(result, rules, "unknown acute toxicity said"),
-        unknown_aquatic_percent=_said(result, rules, "unknown aquatic toxicity said"),
-        formula_identifier_due=rules.formula_identifier and identifier_due(codes),
-        size=label_size(pack.capacity_ml),
+        unknown=tuple(toxicity for toxicity in _TOXICITIES if _is_unknown(toxicity, result, rules)),
     )
 
 
@@ -205,17 +168,21 @@ def _by_name(code: str) -> bool:
     return not code.startswith(("H2", "H4", "H315", "H319"))
 
 
-def _may_leave_off(classes: Iterable[HazardClass], h: tuple[str, ...], p: tuple[str, ...]) -> tuple[str, ...]:
-    """Statements a small pack may do without: those that only relieved classes ask for."""
+def may_leave_off(
+    printed: HazardLabel, classes: Iterable[HazardClass], contents_ml: float
+) -> tuple[str, ...]:
+    """Statements that so small a pack may do without: those that only relieved classes ask for."""
+    if contents_ml > SMALL_PACK_ML:
+        return ()
     codes = {outcome.code for outcome in classes}
-    spoken_for = {code: codes & _WATER if code == "H410" else {code} for code in h}
-    spared_h = (code for code in h if spoken_for[code] <= SPARED_H_AND_P)
+    spoken_for = {code: codes & _WATER if code == "H410" else {code} for code in printed.h}
+    spared_h = (code for code in printed.h if spoken_for[code] <= SPARED_H_AND_P)
     kept = needed_by(codes - SPARED_H_AND_P - SPARED_P)
-    return (*spared_h, *(statement for statement in p if statement not in kept))
+    return (*spared_h, *(statement for statement in printed.p if statement not in kept))
 
 
-def _said(result: Classification, rules: RuleSet, name: str) -> Fraction | None:
-    return result.unknown_percent if result.unknown_percent >= rules.limits[name].percent else None
+def _is_unknown(toxicity: Toxicity, result: Classification, rules: RuleSet) -> bool:
+    return result.unknown_percent >= rules.limits[f"unknown {toxicity} toxicity said"].percent
 
 
 def identifier_due(codes: Iterable[str]) -> bool:

@@ -6,8 +6,9 @@ from fractions import Fraction
 from itertools import zip_longest
 from typing import Final, NamedTuple
 
+from generator.model.burn_safety import HazardStatus
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.classify import Outcome, Status, is_known, ladders, outcome_of
+from generator.rules.hazards.classify import Outcome, is_known, ladders, outcome_of
 from generator.rules.hazards.findings import Finding, Ladder
 from generator.rules.hazards.mixture import Mixture, mixture
 from generator.rules.hazards.ruleset import RuleSet
@@ -23,7 +24,7 @@ class LabelChange:
 
     of_total_percent: Fraction
     of_wax_percent: Fraction
-    status: Status
+    status: HazardStatus
     classes: tuple[HazardClass, ...]
     named: tuple[str, ...]
 
@@ -48,7 +49,7 @@ def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[Lab
     return tuple(changes)
 
 
-_Told = tuple[Status, tuple[HazardClass, ...], tuple[str, ...]]
+_Told = tuple[HazardStatus, tuple[HazardClass, ...], tuple[str, ...]]
 
 
 def _change(load_percent: Fraction, told: _Told) -> LabelChange:

@@ -7,16 +7,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
 from fractions import Fraction
-from typing import Final, Literal
+from typing import Final
 
+from generator.model.burn_safety import DeclaredStatus
 from generator.model.markets import MARKETS, Market
 from generator.model.quantities import GRAMS, GRAMS_PER_OUNCE, as_written
 from generator.problems import Fault
 from generator.rules.calculation import Calculation
 from generator.rules.wax.net_weight import NetWeight
 from generator.rules.wax.weighings import LEAST_NET_G
-
-DeclaredStatus = Literal["proven", "estimated", "refuted"]
 
 OUNCE_DECIMALS: Final = 1
 MOST_OUNCE_DECIMALS: Final = 2

@@ -4,8 +4,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot, pi, sqrt
-from typing import Final, Literal
+from typing import Final
 
+from generator.model.burn_safety import WeightBasis
 from generator.model.candle import Weighing
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
@@ -14,8 +15,6 @@ from generator.rules.calculation import Calculation
 from generator.rules.wax.fill import FillResult
 from generator.rules.wax.geometry import diameter_mm, most_wax_ml
 from generator.rules.wax.weighings import LEAST_NET_G, Weighings, weighing_faults, weighing_margin, weighings
-
-NetBasis = Literal["weighed", "poured to weight", "water", "geometry"]
 
 DENSITY_ERROR_G_PER_ML: Final = 0.01
 DIAMETER_ERROR_MM: Final = 1.0
@@ -35,7 +34,7 @@ class NetWeight:
     """
 
     net: Calculation
-    basis: NetBasis
+    basis: WeightBasis
     error_percent: float
     computed_g: float
     weighings: Weighings | None
@@ -101,7 +100,7 @@ def estimate_percent(density_g_per_ml: float, mean_depth_mm: float, wide_mm: flo
     return 100 * hypot(density, level, width)
 
 
-def _unweighed(build: Build, filled: FillResult, scale_step_g: float) -> tuple[NetBasis, float]:
+def _unweighed(build: Build, filled: FillResult, scale_step_g: float) -> tuple[WeightBasis, float]:
     """Basis and error of the weight that the fill makes; a volume counts as read to the same millimetre."""
     shape, fill = build.shape, build.fill
     if fill is not None and fill.weight_g is not None:

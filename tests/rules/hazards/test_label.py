@@ -5,13 +5,14 @@ from fractions import Fraction
 
 import pytest
 
+from generator.model.burn_safety import HazardLabel
 from generator.model.materials import Constituent
 from generator.rules.hazards.label import (
-    Label,
-    Pack,
     hazard_statements,
+    identifier_due,
     label,
     label_size,
+    may_leave_off,
     pictograms,
     signal_word,
 )
@@ -19,8 +20,7 @@ from generator.rules.hazards.precautions import precautions
 from generator.rules.hazards.ruleset import RuleSet
 from tests.rules.hazards.candles import EU, GB, classified, holding
 
-JAR = Pack(contents_ml=270, capacity_ml=300)
-VOTIVE = Pack(contents_ml=120, capacity_ml=130)
+JAR_ML, VOTIVE_ML = 270.0, 120.0
 
 ALLERGEN = holding("1.2", "Skin Sens. 1B", name="Linalool")
 SECOND = holding("0.2", "Skin Sens. 1B", name="citral")
@@ -30,10 +30,12 @@ WATER_2 = holding("25", "Aquatic Chronic 2", name="Musk")
 WATER_3 = holding("25", "Aquatic Chronic 3", name="Wood")
 
 
-def labelled(*constituents: Constituent, pack: Pack = JAR, rules: RuleSet = EU) -> Label:
-    printed = label(classified(*constituents, rules=rules), rules, pack)
-    assert printed is not None
-    return printed
+def labelled(*constituents: Constituent, rules: RuleSet = EU) -> HazardLabel:
+    return label(classified(*constituents, rules=rules), rules)
+
+
+def spared(*constituents: Constituent, contents_ml: float = VOTIVE_ML) -> tuple[str, ...]:
+    return may_leave_off(labelled(*constituents), classified(*constituents).classes, contents_ml)
 
 
 PRECEDENCE = {
@@ -96,7 +98,6 @@ def test_an_unclassified_candle_names_its_sensitisers_with_euh208_alone() -> Non
 
     assert (printed.euh, printed.named_substances) == (("EUH208",), ("citral",))
     assert (printed.h, printed.p, printed.pictograms, printed.signal_word) == ((), (), (), None)
-    assert printed.needed
 
 
 def test_a_candle_classified_for_water_life_alone_still_prints_euh208() -> None:
@@ -106,12 +107,12 @@ def test_a_candle_classified_for_water_life_alone_still_prints_euh208() -> None:
 
 
 def test_a_harmless_candle_needs_no_label() -> None:
-    assert not labelled(holding("5")).needed
+    assert labelled(holding("5")).codes == ()
 
 
 @pytest.mark.parametrize("hazard", ["Carc. 1B", "Resp. Sens. 1"])
 def test_a_refused_candle_has_no_label(hazard: str) -> None:
-    assert label(classified(holding("5", hazard)), EU, JAR) is None
+    assert labelled(holding("5", hazard)) == HazardLabel(status="refused")
 
 
 def test_irritants_and_what_harms_water_are_not_named() -> None:
@@ -175,24 +176,20 @@ def test_small_packs_may_leave_off_what_the_law_lists(
     parts: tuple[Constituent, ...], h: tuple[str, ...], p: tuple[str, ...]
 ) -> None:
     """CLP Annex I 1.5.2.1 (FOUND in German); up to 125 ml, and the rest of the label stays."""
-    small = labelled(*parts, pack=VOTIVE)
-
-    assert set(small.may_leave_off) == {*h, *p}
-    assert labelled(*parts, pack=JAR).may_leave_off == ()
+    assert set(spared(*parts)) == {*h, *p}
+    assert spared(*parts, contents_ml=JAR_ML) == ()
 
 
 def test_125_millilitres_are_still_small() -> None:
-    assert labelled(WATER_3, pack=Pack(contents_ml=125, capacity_ml=200)).may_leave_off
-    assert not labelled(WATER_3, pack=Pack(contents_ml=125.1, capacity_ml=200)).may_leave_off
+    assert spared(WATER_3, contents_ml=125.0)
+    assert not spared(WATER_3, contents_ml=125.1)
 
 
 def test_h410_stays_on_a_small_pack_where_chronic_3_is_behind_it() -> None:
     both = holding("25", "Aquatic Acute 1", "Aquatic Chronic 3")
 
-    small = labelled(both, pack=VOTIVE)
-
-    assert small.h == ("H410",)
-    assert "H410" not in small.may_leave_off
+    assert labelled(both).h == ("H410",)
+    assert "H410" not in spared(both)
 
 
 IDENTIFIER = {
@@ -210,7 +207,7 @@ def test_a_formula_identifier_is_due_for_health_hazards_in_the_eu(
     part: Constituent, rules: RuleSet, expected: bool
 ) -> None:
     """CLP Art. 45 and Annex VIII (FOUND-2nd); none in Great Britain (GOV.UK guidance, FOUND)."""
-    assert labelled(part, rules=rules).formula_identifier_due is expected
+    assert (rules.formula_identifier and identifier_due(labelled(part, rules=rules).codes)) is expected
 
 
 SIZES = {220: (52, 74, 10, 16), 3000: (52, 74, 10, 16), 3500: (74, 105, 23, 23), 60_000: (105, 148, 32, 32)}
@@ -238,8 +235,6 @@ def test_a_symbol_covers_a_fifteenth_of_the_least_label(capacity_ml: float) -> N
 
 def test_one_percent_of_unknown_constituents_is_said() -> None:
     result = classified(ALLERGEN)
-    unknown = label(replace(result, unknown_percent=Fraction(1)), EU, JAR)
 
-    assert unknown is not None
-    assert {unknown.unknown_acute_percent, unknown.unknown_aquatic_percent} == {Fraction(1)}
-    assert labelled(ALLERGEN).unknown_acute_percent is None
+    assert label(replace(result, unknown_percent=Fraction(1)), EU).unknown == ("acute", "aquatic")
+    assert labelled(ALLERGEN).unknown == ()
