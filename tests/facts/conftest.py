@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 
 from generator.facts.facts import Facts
+from generator.making.load_shop import LoadedShop, load_shop
 from generator.making.options import CommandOptions
 from generator.model.burn_safety import BurnHours
-from tests.loaded import loaded_shop
 
 Change = str | tuple[str, str]
 """A whole file, or a text in it and what stands there now."""
@@ -49,9 +49,10 @@ def _change_shop(shop_folder: Path, ask: Callable[[Path], CommandOptions]) -> Ch
         for file, change in changes.items():
             _write(shop_folder / file, change)
         asked = ask(shop_folder)
-        known = loaded_shop(asked)
+        known = load_shop(asked)
+        found = known.facts if isinstance(known, LoadedShop) else ()
         return Changed(
-            facts={facts.stock_code: facts for _, facts in known.facts},
+            facts={facts.stock_code: facts for _, facts in found},
             problems=tuple(
                 str(problem).replace(f"{shop_folder.as_posix()}/", "") for problem in known.problems
             ),

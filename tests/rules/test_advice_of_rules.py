@@ -19,6 +19,7 @@ KEPT: Final = (
     "displaced: what wick and holder take up, about 0.5 to 1 ml",
     "session: the number of the sitting, counted from 1 for each piece",
     ": less than 100 %",
+    "write --start and a number from 1 to ",
     "the language's rule as Unicode CLDR writes it, such as: i = 1 and v = 0",
 )
 """Figures that are true of every shop; none of these passes as it stands."""
