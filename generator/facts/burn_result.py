@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
-from generator.facts.poured_candle import PouredCandle, profile_as_tested, profile_now
+from generator.facts.poured_candle import PouredCandle, burn_profile, profile_as_tested
 from generator.model.burn_tests import Session
 from generator.model.candle import Fill
 from generator.model.kinds import KINDS
@@ -67,7 +67,8 @@ def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | 
     faults = fuel_faults(fuel, wicks)
     if faults:
         return None, faults
-    evidence, match_notes = _evidence(recorded, profile_now(poured, stop.value))
+    now = burn_profile(poured.build, poured.blend, poured.filled, stop.value)
+    evidence, match_notes = _evidence(recorded, now)
     hours, hour_faults = burn_hours(fuel, wicks, evidence)
     speaking = [test.sessions for test in evidence if _speaks(test)]
     longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)

@@ -94,8 +94,7 @@ def _volumes(poured: PouredCandle) -> Iterator[Figure]:
         yield _figure("shape_brimful_ml", whole, "shape")
     yield _figure("fill_volume_ml", filled.volume, "shape")
     if filled.volume_at_level is not None:
-        # The volume was given and its level searched for; the formula comes to it within the search's tolerance.
-        yield replace(_figure("volume_at_level_ml", filled.volume_at_level, "shape"), value=filled.volume_ml)
+        yield _figure("volume_at_level_ml", filled.volume_at_level, "shape")
 
 
 def _weights(poured: PouredCandle, quantity: NetQuantity) -> Iterator[Figure]:

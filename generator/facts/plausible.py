@@ -12,6 +12,7 @@ from generator.model.shop import Shop
 from generator.problems import Fault, Severity
 from generator.rules.entries.plausible_entries import days_ahead
 from generator.rules.entries.typed_figures import typed_figures
+from generator.rules.wax.batches import melted
 
 _RETAIL: Final = "retail"
 _SURELY_LESS: Final = 0.4
@@ -67,8 +68,8 @@ def _about(shop: Shop, per_g: Mapping[str, float], facts: Facts, shared: Shared)
     pieces.append((shared.packaging_price, 1))
     bought = sum(count * float(price.amount) for price, count in pieces if price)
     work = (shared.labour_h or 0.0) * float(maker.hour.amount if maker.hour else 0)
-    melted = facts.net_weight_g / (1 - (maker.waste_percent or 0.0) / 100)
-    return (melted * blend + bought + work) * (1 + (maker.overhead_percent or 0.0) / 100)
+    melted_g = melted(1, facts.net_weight_g, maker.waste_percent or 0.0).value
+    return (melted_g * blend + bought + work) * (1 + (maker.overhead_percent or 0.0) / 100)
 
 
 def _typed(shop: Shop, sizes: Sizes) -> Iterator[Fault]:

@@ -52,11 +52,6 @@ def poured_candle(recorded: Recorded) -> tuple[PouredCandle | None, tuple[Fault,
     return PouredCandle(build=build, blend=blend, filled=filled, net=net, pour_c=_pour_c(recorded)), faults
 
 
-def profile_now(poured: PouredCandle, stop_depth_mm: float) -> BurnProfile:
-    """What decides how the candle burns as it is made now."""
-    return _profile(poured.build, poured.blend, poured.filled, stop_depth_mm, None)
-
-
 def profile_as_tested(
     build: Build, stop_depth_mm: float, inner_diameter_mm: float | None = None
 ) -> tuple[BurnProfile | None, tuple[Fault, ...]]:
@@ -70,12 +65,17 @@ def profile_as_tested(
     filled, fill_faults = fill_result(build, blend)
     if filled is None:
         return None, tuple(filter(is_error, fill_faults))
-    return _profile(build, blend, filled, stop_depth_mm, inner_diameter_mm), ()
+    return burn_profile(build, blend, filled, stop_depth_mm, inner_diameter_mm), ()
 
 
-def _profile(
-    build: Build, blend: Blend, filled: FillResult, stop_depth_mm: float, inner_diameter_mm: float | None
+def burn_profile(
+    build: Build,
+    blend: Blend,
+    filled: FillResult,
+    stop_depth_mm: float,
+    inner_diameter_mm: float | None = None,
 ) -> BurnProfile:
+    """What decides how a build burns; the diameter is that at half the fill, where none was measured."""
     container = build.container
     return BurnProfile(
         container=container.id if container else None,

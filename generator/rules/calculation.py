@@ -1,24 +1,20 @@
 """Figures as arithmetic: the formula that is printed is the one that is worked out."""
 
-import ast
 import operator
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from math import asin, floor, pi, sqrt
-from typing import Final
+from typing import Final, NoReturn
 
 Number = float | Fraction
-_Arithmetic = Callable[[Mapping[str, Number]], Number]
+_Term = Callable[[Mapping[str, Number]], Number]
+_Operation = Callable[[Number, Number], Number]
 
-_OPERATORS: Final[Mapping[type[ast.operator], Callable[[Number, Number], Number]]] = {
-    ast.Add: operator.add,
-    ast.Sub: operator.sub,
-    ast.Mult: operator.mul,
-    ast.Div: operator.truediv,
-    ast.Pow: operator.pow,
-}
+_SUMS: Final[Mapping[str, _Operation]] = {"+": operator.add, "-": operator.sub}
+_PRODUCTS: Final[Mapping[str, _Operation]] = {"*": operator.mul, "/": operator.truediv}
 _FUNCTIONS: Final[Mapping[str, Callable[..., Number]]] = {
     "sqrt": sqrt,
     "asin": asin,
@@ -26,6 +22,7 @@ _FUNCTIONS: Final[Mapping[str, Callable[..., Number]]] = {
     "min": min,
     "max": max,
 }
+_TOKENS: Final = re.compile(r"[0-9]+(?:\.[0-9]+)?|[A-Za-z][A-Za-z0-9_]*|[^\s]")
 _KEPT: Final = 512
 """Formulas whose reading is remembered: a level is searched for in some forty steps of one formula."""
 
@@ -35,8 +32,9 @@ class Calculation:
     """A formula over named numbers, and what it comes to.
 
     Written with + - * / ^ ( ), pi, sqrt, asin, floor, min, max, plain decimals and the names of ``inputs``; raises
-    ValueError for any other expression. Over fractions alone the arithmetic is exact, and decimals count as written;
-    else it is that of floats, in the order in which it is written.
+    ValueError for anything else. Over fractions alone the arithmetic is exact, and decimals count as written; else it
+    is that of floats, in the order in which it is written. ``found`` is the number itself where a search or an exact
+    routine gives it: the formula then comes to the same but for rounding.
 
     >>> Calculation("floor(weight_g / 28.349523125 * 10) / 10", {"weight_g": Fraction("181.436948")}).value
     6.4
@@ -44,10 +42,13 @@ class Calculation:
 
     formula: str
     inputs: Mapping[str, Number]
+    found: float | None = None
 
     @cached_property
     def exact(self) -> Number:
         """Not rounded, where all inputs are fractions."""
+        if self.found is not None:
+            return self.found
         exactly = all(isinstance(number, Fraction) for number in self.inputs.values())
         return _read(self.formula, Fraction if exactly else float)(self.inputs)
 
@@ -72,23 +73,89 @@ def _of_several(function: str, terms: Sequence[str]) -> str:
 
 
 @lru_cache(maxsize=_KEPT)
-def _read(formula: str, kind: type[Number]) -> _Arithmetic:
-    return _arithmetic(ast.parse(formula.replace("^", "**"), mode="eval").body, kind)
+def _read(formula: str, kind: type[Number]) -> _Term:
+    return _Reader(formula, kind).whole()
 
 
-def _arithmetic(node: ast.expr, kind: type[Number]) -> _Arithmetic:
-    match node:
-        case ast.Constant(value=int() | float() as number):
-            literal = kind(repr(number))
-            return lambda _: literal
-        case ast.Name(id="pi"):
+class _Reader:
+    """Reads a formula from left to right; only brackets and powers go deeper, so that sums may be long."""
+
+    def __init__(self, formula: str, kind: type[Number]) -> None:
+        self.formula = formula
+        self.kind = kind
+        self.left = [*reversed(_TOKENS.findall(formula))]
+
+    def whole(self) -> _Term:
+        read = self._sum()
+        if self.left:
+            self._refuse()
+        return read
+
+    def _refuse(self) -> NoReturn:
+        raise ValueError(f"'{self.formula}' is no arithmetic")
+
+    def _next_is(self, *tokens: str) -> bool:
+        return bool(self.left) and self.left[-1] in tokens
+
+    def _take(self, token: str) -> None:
+        if not self._next_is(token):
+            self._refuse()
+        self.left.pop()
+
+    def _sum(self) -> _Term:
+        return self._chain(self._product, _SUMS)
+
+    def _product(self) -> _Term:
+        return self._chain(self._power, _PRODUCTS)
+
+    def _chain(self, read: Callable[[], _Term], operations: Mapping[str, _Operation]) -> _Term:
+        first = read()
+        others: list[tuple[_Operation, _Term]] = []
+        while self._next_is(*operations):
+            others.append((operations[self.left.pop()], read()))
+        return _applied(first, others) if others else first
+
+    def _power(self) -> _Term:
+        base = self._single()
+        if not self._next_is("^"):
+            return base
+        self.left.pop()
+        return _applied(base, [(operator.pow, self._power())])
+
+    def _single(self) -> _Term:
+        word = self.left.pop() if self.left else ""
+        if word[:1].isdigit():
+            number = self.kind(word)
+            return lambda _: number
+        if word == "pi":
             return lambda _: pi
-        case ast.Name(id=name):
-            return operator.itemgetter(name)
-        case ast.BinOp(left=left, op=op, right=right) if type(op) in _OPERATORS:
-            apply, first, second = _OPERATORS[type(op)], _arithmetic(left, kind), _arithmetic(right, kind)
-            return lambda inputs: apply(first(inputs), second(inputs))
-        case ast.Call(func=ast.Name(id=name), args=args, keywords=[]) if name in _FUNCTIONS:
-            function, terms = _FUNCTIONS[name], [_arithmetic(arg, kind) for arg in args]
-            return lambda inputs: function(*(term(inputs) for term in terms))
-    raise ValueError(f"'{ast.unparse(node)}' is no arithmetic")
+        if word in _FUNCTIONS:
+            return self._called(_FUNCTIONS[word])
+        if word[:1].isalpha():
+            return operator.itemgetter(word)
+        if word != "(":
+            self._refuse()
+        inside = self._sum()
+        self._take(")")
+        return inside
+
+    def _called(self, function: Callable[..., Number]) -> _Term:
+        self._take("(")
+        terms = [self._sum()]
+        while self._next_is(","):
+            self.left.pop()
+            terms.append(self._sum())
+        self._take(")")
+        return lambda inputs: function(*(term(inputs) for term in terms))
+
+
+def _applied(first: _Term, others: Sequence[tuple[_Operation, _Term]]) -> _Term:
+    """From left to right."""
+
+    def value(inputs: Mapping[str, Number]) -> Number:
+        total = first(inputs)
+        for operation, term in others:
+            total = operation(total, term(inputs))
+        return total
+
+    return value

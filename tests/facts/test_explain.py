@@ -175,6 +175,24 @@ def test_the_ounces_explained_are_those_on_the_label(
     assert figures["declared_oz"] == 6.4
 
 
+def test_a_weight_proven_by_pouring_is_explained_by_what_was_poured_and_not_by_the_few_that_were_weighed(
+    shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+) -> None:
+    candle = shop_folder / "candles" / "wet-garden.yaml"
+    written = re.sub(r"fill: .*", "fill: {weight: 120 g}", candle.read_text(encoding="utf-8"))
+    candle.write_text(
+        written.replace("    price: 18.00", "    weighed: [125 g, 124 g]\n    price: 18.00"), encoding="utf-8"
+    )
+
+    explain.run(ask(shop_folder), "WG-20")
+
+    figures = {
+        name: (printed, ours) for name, printed, ours in map(recomputed, blocks_of(capsys.readouterr().out))
+    }
+    assert figures["weight_to_declare_g"][0] == pytest.approx(figures["weight_to_declare_g"][1])
+    assert figures["net_weight_g"][0] == 124.5
+
+
 def test_figures_of_a_shop_at_fault_are_not_shown_as_if_they_were_sound(
     shop_folder: Path, ask: Callable[[Path], CommandOptions], capsys: pytest.CaptureFixture[str]
 ) -> None:

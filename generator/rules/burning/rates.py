@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import fsum, sqrt
+from statistics import stdev
 from typing import Final
 
 from generator.rules.burning.pieces import WHOLE_LIFE_COVERAGE, Piece
@@ -124,7 +125,7 @@ def pooled_rate(losses_g: Sequence[float], hours: Sequence[float]) -> Calculatio
 
 
 def standard_deviation(rates_g_per_h: Sequence[float]) -> Calculation:
-    """How far the rates of at least two pieces scatter, in g/h.
+    """How far the rates of pieces scatter, in g/h; found exactly, since each square of the formula holds the mean anew.
 
     s = sqrt( sum (R_i - mean)^2 / (n - 1) )
 
@@ -135,10 +136,10 @@ def standard_deviation(rates_g_per_h: Sequence[float]) -> Calculation:
     >>> round(standard_deviation([4.0, 6.0]).value, 6)
     1.414214
     """
-    rates = {f"rate_{number}_g_per_h": Fraction(rate) for number, rate in enumerate(rates_g_per_h, start=1)}
+    rates = {f"rate_{number}_g_per_h": rate for number, rate in enumerate(rates_g_per_h, start=1)}
     mean = f"({' + '.join(rates)}) / {len(rates)}"
     squares = " + ".join(f"({rate} - {mean})^2" for rate in rates)
-    return Calculation(f"sqrt(({squares}) / {len(rates) - 1})", rates)
+    return Calculation(f"sqrt(({squares}) / {len(rates) - 1})", rates, found=stdev(rates_g_per_h))
 
 
 def standard_error_g_per_h(losses_g: Sequence[float], hours: Sequence[float]) -> float:

@@ -36,7 +36,7 @@ class FillResult:
     level_set_mm: float
     volume: Calculation
     volume_at_level: Calculation | None
-    """What the level holds, where it was searched for from the volume: the same to its tolerance."""
+    """The same volume by the formula of the level, where that was searched for."""
     weight: Calculation
 
     @property
@@ -204,11 +204,13 @@ def _filled(build: Build, fill: Fill, blend: Blend) -> FillResult:
     level_mm = _set_line_mm(shape, fill)
     if level_mm is None:
         level_mm = wax_level_mm(shape, min(volume_ml, most_wax_ml(shape)))
-    searched = fill.weight_g is not None or fill.at_c is not None
+    at_level = None
+    if fill.weight_g is not None or fill.at_c is not None:
+        at_level = replace(wax_volume(shape, level_mm, "level_set_mm"), found=volume_ml)
     return FillResult(
         level_set_mm=level_mm,
         volume=volume,
-        volume_at_level=wax_volume(shape, level_mm, "level_set_mm") if searched else None,
+        volume_at_level=at_level,
         weight=Calculation(
             "fill_volume_ml * density_set_g_per_ml",
             {"fill_volume_ml": volume_ml, "density_set_g_per_ml": set_g_per_ml},

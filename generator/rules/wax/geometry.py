@@ -21,7 +21,7 @@ from generator.model.vessel import (
 )
 from generator.rules.calculation import Calculation, Number
 from generator.rules.wax.solids import (
-    between,
+    cone_diameter_mm,
     prism_diameter_mm,
     profile_diameter_mm,
     shape_volume,
@@ -63,7 +63,7 @@ def diameter_mm(shape: Shape, level_mm: float) -> float:
     _refuse_outside(shape, level_mm)
     match shape:
         case Cone():
-            return between((0.0, shape.base_mm), (shape.height_mm, shape.rim_mm), level_mm)
+            return cone_diameter_mm(shape, level_mm)
         case Rounded():
             rest = max(shape.corner_mm - level_mm, 0.0)
             return shape.diameter_mm - 2 * shape.corner_mm + 2 * sqrt(shape.corner_mm**2 - rest**2)

@@ -5,7 +5,7 @@ from itertools import pairwise
 from math import pi, sqrt
 from typing import Final
 
-from generator.model.vessel import Bowl, Profile, Rounded, Shape
+from generator.model.vessel import Bowl, Cone, Profile, Rounded, Shape
 from generator.rules.calculation import Calculation
 
 LENGTHS: Final[Mapping[str, tuple[str, ...]]] = {
@@ -25,7 +25,7 @@ _AREAS_MM2: Final[Mapping[str, str]] = {
     "square": "(side_mm^2 - (4 - pi) * corner_mm^2)",
     "oval": "pi / 4 * long_mm * short_mm",
 }
-"""Of shapes with the same cross-section at every height; corners of a square are quarter circles
+"""Of shapes with the same cross-section at every height; corners of a square are quarter circles, up to half a side
 (elementary geometry, COMPUTED)."""
 
 _SPHERE_MM: Final = "((rim_mm / 2)^2 + height_mm^2) / (2 * height_mm)"
@@ -46,15 +46,16 @@ _VOLUMES_ML: Final[Mapping[str, str]] = {
     "rounded": f"pi * ({_FLAT}^2 * corner_mm + {_FLAT} * pi * corner_mm^2 / 2 + 2 / 3 * corner_mm^3) / 1000"
     " + pi / 4 * diameter_mm^2 * (LEVEL - corner_mm) / 1000",
 }
-"""Frustum, cap of a sphere, and a cylinder above a base that meets its wall in a quarter circle
-(elementary geometry, COMPUTED)."""
+"""Frustum, cap of a sphere up to its diameter, and a cylinder above a base that meets its wall in a quarter circle, for
+levels from there up (elementary geometry, COMPUTED)."""
 
 _WITHIN_THE_CORNER_ML: Final = (
     f"pi * ({_FLAT}^2 * LEVEL + 2 * {_FLAT} * (pi * corner_mm^2 / 4"
     f" - {_LEFT} / 2 * sqrt(corner_mm^2 - {_LEFT}^2) - corner_mm^2 / 2 * asin({_LEFT} / corner_mm))"
     f" + corner_mm^2 * LEVEL - (corner_mm^3 - {_LEFT}^3) / 3) / 1000"
 )
-"""The integral of pi (c + sqrt(f^2 - (f - z)^2))^2, with corner f, flat radius c and level z (COMPUTED)."""
+"""The integral of pi (c + sqrt(f^2 - (f - z)^2))^2, with corner f above 0, flat radius c, and level z up to f
+(COMPUTED)."""
 
 
 def shape_volume(shape: Shape, level_mm: float, level_name: str = "level_mm") -> Calculation:
@@ -83,6 +84,12 @@ def shape_volume(shape: Shape, level_mm: float, level_name: str = "level_mm") ->
 def prism_diameter_mm(shape: Shape) -> float:
     """Diameter of the circle with the area of an even cross-section: sqrt(4 A/pi)."""
     return sqrt(4 * Calculation(_AREAS_MM2[shape.shape], _lengths(shape)).value / pi)
+
+
+def cone_diameter_mm(shape: Cone, level_mm: float) -> float:
+    """Diameter at a level, straight from the base to the rim."""
+    inputs = {**_lengths(shape), "LEVEL": level_mm}
+    return Calculation(_WIDTH_OF_A_CONE, inputs).value
 
 
 def sphere_radius_mm(bowl: Bowl) -> float:
@@ -116,11 +123,6 @@ def _frusta(shape: Profile, level_mm: float, level_name: str) -> Calculation:
 
 def profile_diameter_mm(shape: Profile, level_mm: float) -> float:
     """Diameter at a level, straight between the measured points."""
-    lower, upper = next(pair for pair in pairwise(shape.points) if level_mm <= pair[1][0])
-    return between(lower, upper, level_mm)
-
-
-def between(lower: tuple[float, float], upper: tuple[float, float], height: float) -> float:
-    """The value at a height, straight between two pairs of (height, value)."""
-    (low, start), (high, end) = lower, upper
-    return start + (end - start) * (height - low) / (high - low)
+    pairs = pairwise(shape.points)
+    (low, start), (high, end) = next(pair for pair in pairs if level_mm <= pair[1][0])
+    return start + (end - start) * (level_mm - low) / (high - low)
