@@ -22,9 +22,9 @@ from generator.rules.labels.label_sizes import (
     LEAST_SIGN_MM,
     caution_type,
     quantity_type,
+    round_panel_in2,
     small_letters_mm,
 )
-from generator.rules.labels.type_height import round_panel_in2
 
 LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
 """Side of a red diamond where no capacity says more (CLP Annex I table 1.3: standards.md C2, FOUND)."""

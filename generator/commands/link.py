@@ -11,7 +11,7 @@ from typing import Any, Final
 from generator.arguments import Words
 from generator.documents.csv_tables import as_table
 from generator.documents.pages.link_list import BuyersLink, link_table
-from generator.ledgers.link_book import COLUMNS, sealed_behind, with_link
+from generator.ledgers.books import COLUMNS, sealed_behind, with_link
 from generator.ledgers.secret_file import NO_ROWS, SECRET_BYTES, secret_file
 from generator.making.load_shop import LoadedShop, UnreadableShop, load_shop
 from generator.making.one_writer import writes_content
@@ -19,16 +19,14 @@ from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse, report_faults, say
 from generator.making.sealing import links_of, sealed_sheets
 from generator.making.sound_shop import SoundShop, sound_shop
-from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, LinkVersion, one_line
-from generator.model.trade_links import ENDED, in_force, link_name, mark_of
+from generator.model.trade_links import ENDED, ShopSecret, in_force, link_name, mark_of
 from generator.problems import Fault, Problem
 from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade_files import BUYERS, LINKS
 from generator.rules.entries.link_checks import holder_faults
-from generator.writing.private_file import OWNER_ALONE, write_private
-from generator.writing.whole_files import record, replace_file
+from generator.writing.whole_files import OWNER_ALONE, record, replace_file, write_private
 
 MAKER: Final = "maker.yaml"
 NOT_MADE: Final = "no link was made"

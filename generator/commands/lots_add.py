@@ -9,7 +9,7 @@ from typing import Final
 
 from generator.arguments import Words, count, day, drawn
 from generator.facts.gather import gather
-from generator.ledgers.poured_lots import poured_file, with_lot
+from generator.ledgers.books import poured_file, with_lot
 from generator.ledgers.record import poured_of, record_of
 from generator.making.load_shop import LoadedShop, load_shop
 from generator.making.one_writer import writes_content
@@ -26,8 +26,8 @@ from generator.model.lots import (
     plain_code,
 )
 from generator.model.shop import Shop
+from generator.reading.faults import is_valid
 from generator.reading.lot_book import LOTS, POURED
-from generator.reading.validate import is_valid
 from generator.rules.entries.lot_checks import first_issued, in_force, stock_codes
 from generator.writing.whole_files import record
 

@@ -1,15 +1,44 @@
 """The hazard part of the site's papers: what the law of each market has a label say, in pictures and words."""
 
-from collections.abc import Iterable, Iterator, Mapping
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from generator.document import Value
 from generator.documents.house import House, LanguagePack, SizeOf, Words
 from generator.documents.printed import listed, quantity_with_basis
-from generator.documents.sentences import NAMING, contains, sentence
 from generator.drawing.ghs import pictogram
 from generator.model.burn_safety import HazardLabel, Sheet
+from generator.model.language_tables import Wording
 from generator.model.markets import Market, law_of
+
+NAMING: Final = "EUH208"
+_GAP: Final = re.compile(r"<[^>]*>")
+
+
+def sentence(code: str, names: Sequence[str], words: Wording) -> str:
+    """One statement as it is printed; the names go into EUH208 only."""
+    statement = words.statements[code]
+    return _filled(statement.printed or statement.text, names)
+
+
+def contains(names: Sequence[str], words: Wording) -> str:
+    """'Contains ...' for a candle that is a sensitiser itself: the first sentence of EUH208 alone."""
+    first, _, _ = words.statements[NAMING].text.partition(">")
+    return f"{_filled(f'{first}>', names)}."
+
+
+def _filled(text: str, names: Sequence[str]) -> str:
+    """The text with the names in its gap as they are written, whatever signs they hold."""
+    return _GAP.sub(lambda _: ", ".join(names), text)
+
+
+def texts_from_memory(codes: Iterable[str], words: Wording | None) -> tuple[str, ...]:
+    """Codes whose wording nobody has yet held against the law's text; none where bare codes are printed."""
+    if words is None:
+        return ()
+    return tuple(sorted(code for code in codes if words.statements[code].status == "MEMORY"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
+from generator.facts.facts import BurnTrack, Track
 from generator.facts.poured_candle import PouredCandle, burn_profile, profile_as_tested
 from generator.model.burn_tests import Session
 from generator.model.candle import Fill
@@ -11,7 +12,7 @@ from generator.model.kinds import KINDS
 from generator.model.recorded import Recorded, Test
 from generator.problems import Fault, Path, Severity, is_error
 from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
-from generator.rules.burning.fuel import Fuel, fuel_faults
+from generator.rules.burning.fuel import Fuel, flame_heat, fuel_faults
 from generator.rules.burning.guidance import (
     TO_THE_LAST,
     FirstBurn,
@@ -22,8 +23,8 @@ from generator.rules.burning.guidance import (
     session_limit_faults,
     stop_depth,
 )
-from generator.rules.burning.heat import flame_heat
 from generator.rules.burning.matching import BurnProfile, Match, MatchLevel, compare, match_faults
+from generator.rules.burning.pieces import Piece
 from generator.rules.burning.sessions import Expected, full_pool_h, longest_sound_session_h, row_faults
 from generator.rules.calculation import Calculation
 from generator.rules.wax.geometry import diameter_mm, wax_volume
@@ -208,3 +209,25 @@ def moved(burn: BurnResult) -> Iterator[str]:
     for test in burn.evidence:
         for change in test.match.moved if test.match else ():
             yield f"{test.file}: {change}"
+
+
+def burn_track(burn: BurnResult, net_g: float) -> BurnTrack | None:
+    """What a candle of that net weight lost; None without a test that carries a rate and hours."""
+    if burn.rate_g_per_h is None or burn.hours.claim_h is None:
+        return None
+    return BurnTrack(
+        net_g=net_g,
+        heel_g=net_g - burn.hours.burnable_g,
+        rate_g_per_h=burn.rate_g_per_h,
+        claim_h=burn.hours.claim_h,
+        tracks=tuple(Track(name=one.name, points=tuple(_points(one, net_g))) for one in burn.hours.pieces),
+    )
+
+
+def _points(piece: Piece, net_g: float) -> Iterator[tuple[float, float]]:
+    hours, left_g = 0.0, net_g
+    yield hours, left_g
+    for each in piece.burns:
+        hours += each.hours
+        left_g -= each.loss_g
+        yield hours, left_g

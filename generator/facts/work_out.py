@@ -4,8 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import floor
 
-from generator.facts.burn_result import BurnResult, burn_result, moved
-from generator.facts.burn_tracks import burn_track
+from generator.facts.burn_result import BurnResult, burn_result, burn_track, moved
 from generator.facts.facts import ContainerFacts, Facts, PartFacts, ShapeFacts, TestFacts, WickFacts
 from generator.facts.figures import figures_of
 from generator.facts.hazard_facts import Hazards, hazards_of

@@ -16,8 +16,8 @@ from generator.model.candle import Status
 from generator.model.publish_targets import ObjectStoreTarget
 from generator.model.shop import Shop
 from generator.problems import Path, Places, Problem
-from generator.reading.packaged import shipped
 from generator.reading.publish_file import PUBLISH
+from generator.reading.shipped import shipped
 from generator.writing.link_targets import aim
 from generator.writing.paths import can_be_laid
 from generator.writing.program import program_digest

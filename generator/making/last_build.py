@@ -13,9 +13,9 @@ from typing import Any
 from generator.files import OTHER, read_file
 from generator.making.options import CommandOptions
 from generator.making.report import Built
-from generator.model.secret import ShopSecret
+from generator.model.trade_links import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
-from generator.reading.packaged import shipped
+from generator.reading.shipped import shipped
 from generator.reading.shop_secret import exposed, read_secret
 from generator.writing.output import as_listed
 from generator.writing.paths import MANIFEST

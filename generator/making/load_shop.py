@@ -1,16 +1,19 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 
 from generator.documents.frame import RESERVED_PAGES
 from generator.documents.link_previews import address_faults
+from generator.documents.pages.markdown_pages import text_faults
 from generator.facts.facts import Facts
-from generator.facts.gather import Gathered
+from generator.facts.gather import Gathered, gather
 from generator.facts.hazard_facts import is_classified
 from generator.facts.plausible import doubts
+from generator.facts.remembered import recalled, remembered
+from generator.facts.work_out import Worked, work_out
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.making.beside import dead_links_of, problems_beside
@@ -18,9 +21,9 @@ from generator.making.lot_hazards import lots_of_other_hazards
 from generator.making.one_writer import entries_at_rest
 from generator.making.options import CommandOptions
 from generator.making.presentation import Presentation, presentation_of
-from generator.making.work_out_shop import remembering_ledgers, text_faults_of, worked_out
-from generator.model.secret import ShopSecret
+from generator.model.ledger import Ledger
 from generator.model.shop import Shop
+from generator.model.trade_links import ShopSecret
 from generator.problems import Fault, Path, Place, Places, Problem, in_reading_order, is_error
 from generator.reading.gathering import ANY
 from generator.reading.languages import claim_words
@@ -29,9 +32,10 @@ from generator.reading.shop_secret import exposed, read_secret
 from generator.rules.entries.acceptance import settled, unneeded
 from generator.rules.entries.checks import shop_faults
 from generator.rules.entries.claims import claim_faults
-from generator.rules.entries.ledger_checks import ledger_faults
+from generator.rules.entries.ledger_checks import faults_within, ledger_faults
 from generator.rules.entries.link_checks import book_faults, holder_faults
 from generator.rules.entries.lot_checks import lot_faults
+from generator.rules.entries.maker_checks import the_maker
 from generator.rules.entries.past import as_it_was, speaking_on
 from generator.rules.entries.recall_checks import recall_faults
 from generator.rules.entries.taken_names import colliding_pages
@@ -41,6 +45,59 @@ from generator.rules.trade.price_lists import price_list_faults
 from generator.rules.trade.trade_checks import trade_faults
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkedOut:
+    """One stock code: its record, its facts where nothing stands in the way, its faults where they are written."""
+
+    gathered: Gathered
+    facts: Facts | None
+    faults: tuple[Fault, ...]
+
+
+def worked_out(shop: Shop, store: Store) -> Iterator[WorkedOut]:
+    """Every stock code whose entries are there."""
+    # Without a currency and a market that are known nothing can be worked out; both are told by the shop's checks.
+    for gathered in () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop):
+        worked = _worked(gathered, store)
+        faults = tuple(replace(fault, path=gathered.origin(fault.path)) for fault in worked.faults)
+        yield WorkedOut(gathered=gathered, facts=worked.facts, faults=faults)
+
+
+def remembering_ledgers(store: Store) -> Callable[[Ledger], tuple[Fault, ...]]:
+    """How to find the faults of a ledger, unless this program found none before in the same file."""
+    shelf = store.shelf("ledgers")
+
+    def faults_of(ledger: Ledger) -> tuple[Fault, ...]:
+        key = digest(program_digest(), ledger.stock_code, ledger.source)
+        if shelf.get(key) is not None:
+            return ()
+        faults = tuple(faults_within(ledger))
+        if not faults:
+            shelf.put(key, b"")
+        return faults
+
+    return faults_of
+
+
+def text_faults_of(shop: Shop) -> Iterator[Fault]:
+    """What is wrong with the maker's own words."""
+    for id_, page in shop.pages.items():
+        yield from text_faults((f"pages/{id_}.md",), page.markdown)
+    for id_, candle in shop.candles.items():
+        if candle.description:
+            yield from text_faults((f"candles/{id_}.yaml", "description"), candle.description)
+
+
+def _worked(gathered: Gathered, store: Store) -> Worked:
+    shelf, key = store.shelf("facts"), digest(program_digest(), repr(gathered.recorded))
+    stored = shelf.get(key)
+    if stored is not None:
+        return recalled(stored)
+    worked = work_out(gathered.recorded)
+    shelf.put(key, remembered(worked))
+    return worked
 
 
 @dataclass(frozen=True, kw_only=True)

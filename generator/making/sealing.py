@@ -16,10 +16,9 @@ from generator.documents.stock_lines import Stock
 from generator.making.load_shop import LoadedShop
 from generator.making.presentation import Presentation
 from generator.making.progress import Progress
-from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, Offer, Terms
-from generator.model.trade_links import in_force, link_name
+from generator.model.trade_links import ShopSecret, in_force, link_name
 from generator.rules.trade.prices import offers_by_buyer
 from generator.writing.policy import policy_of
 from generator.writing.program import program_digest

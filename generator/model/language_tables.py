@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Literal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,3 +24,23 @@ class MaterialWords:
 
     walls: Mapping[str, tuple[str, ...]]
     lids: Mapping[str, tuple[str, ...]]
+
+
+WordingStatus = Literal["FOUND_LAW", "FOUND_SECONDARY", "MEMORY"]
+
+
+@dataclass(frozen=True, slots=True)
+class Statement:
+    """One H, EUH or P statement: the law's text, how that is known, and what is printed where it leaves a choice."""
+
+    text: str
+    status: WordingStatus
+    printed: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wording:
+    """All statements by code, and the two signal words, in one language."""
+
+    statements: Mapping[str, Statement]
+    signal_words: Mapping[str, str]

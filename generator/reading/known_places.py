@@ -10,7 +10,7 @@ from generator.reading.entries import COLLECTIONS, COMPOSED, FOLDERS, MAKER
 from generator.reading.gathering import Gathering
 from generator.reading.issued_sheets import SHEETS
 from generator.reading.lot_book import LOTS, POURED
-from generator.reading.nearest import nearest
+from generator.reading.meant import nearest
 from generator.reading.page_files import ARTWORK, PAGES, PHOTOS, PICTURES, PICTURES_OF_PHONES
 from generator.reading.publish_file import PUBLISH
 from generator.reading.trade_files import BUYERS, LINKS, PRICES, TERMS, TRADE

@@ -11,15 +11,14 @@ from typing import Final, TypeVar
 
 from pydantic import TypeAdapter
 
-from generator.model.language_tables import ClaimWords, MaterialWords
+from generator.model.language_tables import ClaimWords, MaterialWords, Wording
 from generator.model.plurals import OTHER, is_plural_rule
-from generator.model.statements import Wording
 from generator.problems import START, Place, Places, Problem
 from generator.problems import Path as KeyPath
 from generator.reading.gathering import Gathering
 from generator.reading.located import Located, Plain, located
-from generator.reading.nearest import nearest
-from generator.reading.packaged import PACKAGE
+from generator.reading.meant import nearest
+from generator.reading.shipped import PACKAGE
 
 Sentences = dict[str, dict[str, str]]
 Table = TypeVar("Table")

@@ -1,7 +1,8 @@
 """What other words and forms of a maker may mean where they are not read."""
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
+from difflib import get_close_matches
 from typing import Any, Final
 
 from generator.model.candle import Fill
@@ -72,3 +73,23 @@ def _wax_density(text: str) -> tuple[str, ...]:
 
 
 _KEYS: Final = {Fill: _fill, MFactors: _m_factors, Ate: _ate, WaxDensity: _wax_density}
+
+
+LEAST_LIKENESS: Final = 0.7
+"""From 0 to 1 as difflib counts it: ``hrs`` still finds ``hours``, ``colours`` no longer ``claim_hours``."""
+
+
+LONGEST: Final = 60
+"""Letters of a word that is looked up; comparing takes the square of them, and no known word has so many."""
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The most alike of the known words, or None when none is much alike.
+
+    >>> nearest("vesel", ["vessel", "wick"])
+    'vessel'
+    """
+    if len(word) > LONGEST:
+        return None
+    found = get_close_matches(word, list(known), n=1, cutoff=LEAST_LIKENESS)
+    return found[0] if found else None

@@ -6,7 +6,7 @@ from typing import Any, Final
 
 from generator.model.publish_targets import FolderTarget, ObjectStoreTarget, SftpTarget, Target
 from generator.reading.gathering import Gathering
-from generator.reading.nearest import nearest
+from generator.reading.meant import nearest
 
 PUBLISH: Final = "publish.yaml"
 _KINDS: Final[Mapping[str, Any]] = {

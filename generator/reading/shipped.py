@@ -1,13 +1,22 @@
 """What comes with the program besides its words: the small shop to start from, and the themes."""
 
+from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
 from generator.files import ENTRY, NotRead, read_file
 from generator.problems import START, Place, Problem
 from generator.reading.located import Located, located
-from generator.reading.nearest import nearest
-from generator.reading.packaged import PACKAGE, shipped
+from generator.reading.meant import nearest
+
+PACKAGE: Final = Path(str(files("generator")))
+
+
+def shipped(name: str) -> Path:
+    """A folder that comes with the program: in a wheel inside the package, in a checkout beside it."""
+    inside = PACKAGE / "shipped" / name
+    return inside if inside.is_dir() else PACKAGE.parent / name
+
 
 _FILE: Final = "theme.yaml"
 _KEYS: Final = ("name", "extends")

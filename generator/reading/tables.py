@@ -7,10 +7,9 @@ from itertools import chain, islice
 from typing import Any, Final, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
-from generator.reading.csv_cells import Row, rows_of, separator_of
-from generator.reading.decimals import with_points
+from generator.reading.csv_cells import Row, rows_of, separator_of, with_points
 from generator.reading.fields import bare, choices_of_keys, has_keys, keys_of, required_keys
-from generator.reading.nearest import nearest
+from generator.reading.meant import nearest
 
 Columns = Mapping[str, tuple[str, ...]]
 """Each column's name and the key it fills; a column such as ``m_acute`` fills a key inside a key.

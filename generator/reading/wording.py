@@ -12,8 +12,7 @@ from generator.model.accepted import ACCEPTED
 from generator.problems import Problem
 from generator.reading.faults import Misfit, Written, traced
 from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
-from generator.reading.meant import keys_meant, word_meant
-from generator.reading.nearest import nearest
+from generator.reading.meant import keys_meant, nearest, word_meant
 
 _COMMA: Final = re.compile(r"([0-9]+),([0-9]+)([^,]*)", re.DOTALL)
 _ARTICLE: Final = re.compile(r"^an? ")

@@ -193,3 +193,18 @@ def _burn_test(file: str, test: BurnTest, folders: Mapping[str, Folder]) -> Iter
 
 _COUNTS: Final = "whether the test counts for a candle depends on it"
 _AS_TESTED: Final = "an entry for what was tested, under this name; a test keeps what it was made with"
+
+
+_NOTHING_SHARED: Final = Shared()
+
+
+def sizes(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
+    """Every size with its path, its candle, and the format it takes keys from."""
+    for id_, candle in shop.candles.items():
+        for number, size in enumerate(candle.sizes):
+            yield (
+                (f"candles/{id_}.yaml", "sizes", number),
+                candle,
+                size,
+                shop.formats.get(size.format or "", _NOTHING_SHARED),
+            )

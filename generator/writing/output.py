@@ -10,8 +10,7 @@ from stat import S_ISREG
 
 from generator.writing.manifest import Listed, listed_at_ns, read_manifest, save_manifest
 from generator.writing.paths import all_folders, check_paths, folded, folders_of, in_writing_order
-from generator.writing.private_file import OWNER_ALONE
-from generator.writing.whole_files import replace_file, sweep
+from generator.writing.whole_files import OWNER_ALONE, replace_file, sweep
 
 _COARSEST_CLOCK_NS = 2_000_000_000
 """The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""

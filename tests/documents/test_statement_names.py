@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.documents.sentences import contains, sentence
+from generator.documents.hazard_labels import contains, sentence
 from generator.reading.languages import wording
 
 

@@ -13,7 +13,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from generator.documents.csv_tables import as_table
-from generator.ledgers.link_book import with_link
+from generator.ledgers.books import with_link
 from generator.model.trade import LinkVersion, one_line
 from tests.conftest import PROJECT
 

@@ -176,7 +176,7 @@ def test_the_ounces_explained_are_those_on_the_label(
 
 
 def test_a_weight_proven_by_pouring_is_explained_by_what_was_poured_and_not_by_the_few_that_were_weighed(
-    shop_folder: Path, ask: Callable[[Path], Asked], capsys: pytest.CaptureFixture[str]
+    shop_folder: Path, ask: Callable[[Path], CommandOptions], capsys: pytest.CaptureFixture[str]
 ) -> None:
     candle = shop_folder / "candles" / "wet-garden.yaml"
     written = re.sub(r"fill: .*", "fill: {weight: 120 g}", candle.read_text(encoding="utf-8"))

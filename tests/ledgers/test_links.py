@@ -5,11 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from generator.ledgers.book_rows import with_columns
-from generator.ledgers.link_book import COLUMNS, with_link
+from generator.ledgers.books import COLUMNS, with_columns, with_link
 from generator.ledgers.secret_file import secret_file
-from generator.model.secret import Mark, ShopSecret
 from generator.model.trade import LinkVersion
+from generator.model.trade_links import Mark, ShopSecret
 from generator.reading.shop_secret import HIDDEN_FILE, read_secret
 
 FIRST = LinkVersion(

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.ledgers.poured_lots import poured_file, with_lot
+from generator.ledgers.books import poured_file, with_lot
 from generator.ledgers.record import poured_of
 from generator.model.canonical import canonical
 from generator.model.lots import Lot, SupplierLot

@@ -23,7 +23,7 @@ from generator.files import (
 )
 from generator.problems import Stopped
 from generator.reading.located import MOST_VALUES, located
-from generator.reading.nearest import LONGEST, nearest
+from generator.reading.meant import LONGEST, nearest
 from generator.reading.read_shop import read_shop
 from generator.reading.text_files import LONGEST_TEXT
 from generator.writing.themes import Theme, theme_digest

@@ -2,7 +2,7 @@
 
 import pytest
 
-from generator.documents.sentences import contains, sentence, texts_from_memory
+from generator.documents.hazard_labels import contains, sentence, texts_from_memory
 from generator.reading.languages import label_languages, wording
 from generator.rules.hazards.label import ALLOCATION
 from generator.rules.hazards.precautions import (

@@ -4,7 +4,7 @@ import pytest
 from chemicals.combustion import combustion_data
 from chemicals.reaction import Hfs
 
-from generator.rules.burning.heat import flame_heat
+from generator.rules.burning.fuel import flame_heat
 
 
 @pytest.mark.parametrize(

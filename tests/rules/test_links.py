@@ -6,10 +6,9 @@ from datetime import date
 from hypothesis import given
 from hypothesis import strategies as st
 
-from generator.ledgers.link_book import sealed_behind
-from generator.model.secret import Mark, ShopSecret
+from generator.ledgers.books import sealed_behind
 from generator.model.trade import LinkVersion
-from generator.model.trade_links import ENDED, in_force, link_name, mark_of, seals_of
+from generator.model.trade_links import ENDED, Mark, ShopSecret, in_force, link_name, mark_of, seals_of
 from generator.problems import is_error
 from generator.rules.entries.link_checks import book_faults
 

@@ -9,6 +9,11 @@ from hypothesis import strategies as st
 from generator.model.markets import Market
 from generator.problems import Fault
 from generator.rules.calculation import Calculation
+from generator.rules.labels.label_sizes import (
+    least_type_mm,
+    must_stand_low,
+    round_panel_in2,
+)
 from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
 from generator.rules.labels.tolerances import (
     MAV_ROWS,
@@ -18,11 +23,6 @@ from generator.rules.labels.tolerances import (
     mav_g,
     sample_size,
     tne_g,
-)
-from generator.rules.labels.type_height import (
-    least_type_mm,
-    must_stand_low,
-    round_panel_in2,
 )
 from generator.rules.wax.net_weight import NetWeight
 from tests.references import US_QUANTITIES, Printed

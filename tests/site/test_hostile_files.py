@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from generator.reading.packaged import shipped
+from generator.reading.shipped import shipped
 from tests.site.test_label_orders import STOCK, labels, run
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 6">'

@@ -11,7 +11,7 @@ import pytest
 from PIL import Image
 
 from generator.cli import main
-from generator.reading.packaged import shipped
+from generator.reading.shipped import shipped
 from tests.conftest import EXAMPLE
 from tests.site.mutations import Target, counted, tried
 

@@ -8,7 +8,7 @@ import pytest
 
 from generator.cli import main
 from generator.commands import lots_add
-from generator.ledgers.poured_lots import poured_file
+from generator.ledgers.books import poured_file
 from generator.ledgers.record import poured_of
 from generator.reading.read_shop import read_shop
 from generator.writing.whole_files import record

@@ -6,7 +6,7 @@ from typing import NoReturn
 
 import pytest
 
-from generator.writing.private_file import write_private
+from generator.writing.whole_files import write_private
 
 
 @pytest.mark.skipif(os.name != "posix", reason="only there do files have such modes")

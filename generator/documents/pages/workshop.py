@@ -6,6 +6,7 @@ from dataclasses import asdict
 from typing import Final, TypeVar
 
 from generator.document import Document, PlainText, Value
+from generator.documents.hazard_labels import texts_from_memory
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.burn_chart import workshop_charts
 from generator.documents.pages.change_report import CHANGES
@@ -13,7 +14,6 @@ from generator.documents.pages.link_list import LIST, BuyersLink
 from generator.documents.pages.loads_page import loads_path
 from generator.documents.pages.trade_sheet import SHEET, TABLE
 from generator.documents.printed import listed
-from generator.documents.sentences import texts_from_memory
 from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
 from generator.model.burn_safety import advice_written

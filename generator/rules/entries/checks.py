@@ -19,7 +19,7 @@ from generator.rules.entries.taken_names import (
 )
 from generator.rules.hazards.compositions import composition_faults
 from generator.rules.hazards.supplier import supplier_faults
-from generator.rules.sizes import sizes
+from generator.rules.references import sizes
 from generator.rules.trade.tax_numbers import tax_number_faults
 
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})

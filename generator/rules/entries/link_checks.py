@@ -4,10 +4,9 @@ from collections.abc import Iterator
 from itertools import takewhile
 from typing import Final
 
-from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import LinkVersion, one_line
-from generator.model.trade_links import ENDED, in_force, link_name, mark_of, seals_of
+from generator.model.trade_links import ENDED, ShopSecret, in_force, link_name, mark_of, seals_of
 from generator.problems import Fault, Severity
 from generator.rules.references import IsBroken
 

@@ -9,7 +9,7 @@ from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
-from generator.rules.sizes import sizes
+from generator.rules.references import sizes
 
 MOST_WASTE_PERCENT: Final = 50.0
 """More waste than that is a slip of the pen. (CHOICE)"""

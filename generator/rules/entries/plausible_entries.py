@@ -10,7 +10,7 @@ from generator.model.candle import Status
 from generator.model.money import CURRENCIES, Money
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
-from generator.rules.sizes import sizes
+from generator.rules.references import sizes
 
 _WHOLE: Final = 100
 _NOT_YET: Final = (Status.COMING, Status.TRIAL)

@@ -7,7 +7,7 @@ from typing import Final
 from generator.model.shop import Shop
 from generator.problems import Fault, Path
 from generator.rules.labels.barcode import normal_form
-from generator.rules.sizes import sizes
+from generator.rules.references import sizes
 
 _REVISION_OF: Final = re.compile(r"(.+)-r[1-9][0-9]*")
 """What an issued sheet's permanent address ends in, behind its stock code."""

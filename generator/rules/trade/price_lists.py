@@ -10,8 +10,7 @@ from generator.model.money import rounded
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, TRADE_LIST, PriceRow
 from generator.problems import Fault, Path, Severity
-from generator.rules.references import Folder, IsBroken, missing
-from generator.rules.sizes import sizes
+from generator.rules.references import Folder, IsBroken, missing, sizes
 from generator.rules.trade.prices import PriceBook, Sold, price_book
 
 PRICES: Final = "prices.csv"

@@ -23,7 +23,7 @@ from generator.model.trade import (
     PriceSource,
     Rounding,
 )
-from generator.rules.sizes import sizes
+from generator.rules.references import sizes
 from generator.rules.trade.pricing import margin_percent, retail_without_tax
 
 _NEVER_OFFERED = frozenset({Status.TRIAL, Status.DISCONTINUED})

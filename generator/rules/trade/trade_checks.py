@@ -8,8 +8,7 @@ from generator.model.money import Money
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, Buyer, PriceLevel, Terms
 from generator.problems import Fault, Path, Severity
-from generator.rules.references import Folder, IsBroken, missing
-from generator.rules.sizes import sizes
+from generator.rules.references import Folder, IsBroken, missing, sizes
 from generator.rules.trade.prices import prices_for, unpriced_by_buyer
 
 TERMS: Final = "trade/terms.yaml"

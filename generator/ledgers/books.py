@@ -1,10 +1,16 @@
-"""A new row for a book that grows: whatever stands in it already stays as it is, byte for byte."""
+"""New rows for the maker's books, trade links and lots: whatever stands in one already stays as it is, byte for byte."""
 
 import csv
 import io
 import re
 from collections.abc import Mapping, Sequence
+from dataclasses import fields, replace
 from typing import Final
+
+from generator.ledgers.append_revision import block
+from generator.model.lots import Lot, PouredFormula
+from generator.model.trade import LinkVersion
+from generator.model.trade_links import seal_of_link, seals_of
 
 _SEPARATORS: Final = ",;\t"
 _TOLD: Final = re.compile(r'(?:[\r\n]*"?sep=[,;\t]"?[ \t]*(?=[\r\n]))?', re.IGNORECASE)
@@ -76,3 +82,63 @@ def _row(cells: Sequence[str], separator: str, end: str) -> bytes:
     text = io.StringIO()
     csv.writer(text, delimiter=separator, lineterminator=end).writerow(cells)
     return text.getvalue().encode()
+
+
+COLUMNS: Final = tuple(field.name for field in fields(LinkVersion))
+
+
+def sealed_behind(
+    key: bytes, rows: Sequence[LinkVersion], more: Sequence[LinkVersion]
+) -> tuple[LinkVersion, ...]:
+    """All rows, the new ones closed behind those that are there."""
+    sealed = list(rows)
+    before = "" if not rows else rows[-1].seal or seals_of(key, rows)[-1]
+    for row in more:
+        before = seal_of_link(key, row, before)
+        sealed.append(replace(row, seal=before))
+    return tuple(sealed)
+
+
+def with_link(book: bytes, link: LinkVersion) -> bytes:
+    """The book and a row below it."""
+    cells = {
+        "buyer": link.buyer,
+        "version": str(link.version),
+        "since": link.since.isoformat(),
+        "name": link.name or "",
+        "link": link.link or "",
+        "seal": link.seal or "",
+    }
+    return with_row(with_columns(book, COLUMNS), COLUMNS, cells)
+
+
+_COLUMNS: Final = (
+    "lot", "stock_code", "poured_on", "made", "sheet_revision", "sent_to", "formula_fingerprint", "drawn_from",
+)  # fmt: skip
+_BETWEEN: Final = "; "
+_HEAD: Final = """\
+# What lots of {stock_code} were poured by, written by `wickwright lots add` and kept under version control.
+# Never changed: the rows of lots.csv name this file, and its name holds the fingerprint of what stands below.
+"""
+
+
+def with_lot(book: bytes, lot: Lot) -> bytes:
+    """The book and a row below it; columns that the lot needs and the book lacks come behind those it has."""
+    cells = {
+        "lot": lot.lot,
+        "stock_code": lot.stock_code,
+        "poured_on": lot.poured_on.isoformat(),
+        "made": str(lot.made),
+        "sheet_revision": "" if lot.sheet_revision is None else str(lot.sheet_revision),
+        "sent_to": _BETWEEN.join(lot.sent_to),
+        "formula_fingerprint": lot.formula_fingerprint or "",
+        "drawn_from": _BETWEEN.join(map(str, lot.drawn_from)),
+    }
+    needed = [column for column in _COLUMNS if cells[column]]
+    return with_row(with_columns(book, needed), _COLUMNS, cells)
+
+
+def poured_file(formula: PouredFormula) -> bytes:
+    """The formula as a file of its own."""
+    lines = "".join(f"{line}\n" for line in block(formula.record, 0))
+    return (_HEAD.format(stock_code=formula.stock_code) + lines).encode()
