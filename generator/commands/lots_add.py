@@ -26,8 +26,8 @@ from generator.model.lots import (
     plain_code,
 )
 from generator.model.shop import Shop
-from generator.reading.faults import is_valid
 from generator.reading.lot_book import LOTS, POURED
+from generator.reading.wording import is_valid
 from generator.rules.entries.lot_checks import first_issued, in_force, stock_codes
 from generator.writing.whole_files import record
 

@@ -1,4 +1,4 @@
-"""New rows for the maker's books, trade links and lots: whatever stands in one already stays as it is, byte for byte."""
+"""New rows for the books of trade links and of lots: what stands in one already stays as it is, byte for byte."""
 
 import csv
 import io

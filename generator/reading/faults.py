@@ -2,16 +2,13 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
 from typing import Any, Generic, TypeVar
 
-from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
 from generator.model.about import About
-from generator.problems import Path, Place, Places, Problem
+from generator.problems import Path, Place, Places
 from generator.reading.fields import about, form, found
-from generator.reading.wording import worded
 
 Thing = TypeVar("Thing")
 
@@ -127,27 +124,3 @@ def _reached(data: Any, path: Path) -> tuple[int, Any]:
             return length, data
         data = data[step]
     return len(path), data
-
-
-def validated(written: Written[Thing]) -> Thing | tuple[Problem, ...]:
-    """The model's value, or all the faults of what is written."""
-    kind: Any = written.kind
-    try:
-        value: Thing = _adapter(kind).validate_python(written.data)
-    except ValidationError as error:
-        return worded(error.errors(include_url=False), written)
-    return value
-
-
-def is_valid(kind: Any, data: Any) -> bool:
-    """Whether something may be written as it is."""
-    try:
-        _adapter(kind).validate_python(data)
-    except ValidationError:
-        return False
-    return True
-
-
-@cache
-def _adapter(kind: Any) -> TypeAdapter[Any]:
-    return TypeAdapter(kind)

@@ -22,10 +22,11 @@ from generator.model.accepted import ACCEPTED, Accepted, Reasons
 from generator.model.words import Id
 from generator.problems import START, Path, Place, Places, Problem, Severity, Spot, is_error
 from generator.reading.accepted_key import without_accepted
-from generator.reading.faults import Thing, Written, is_valid, validated
+from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
 from generator.reading.tables import MOST_TOLD, Table, table_of
 from generator.reading.text_files import text_of
+from generator.reading.wording import is_valid, validated
 
 Memo = Callable[[bytes, Callable[[], bytes]], bytes]
 """Remembers by a file's bytes, or their digest, what its reading gave: these, and how to read it if they are new."""

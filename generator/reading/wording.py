@@ -3,14 +3,16 @@
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import is_dataclass, replace
+from functools import cache
 from typing import Any, Final, get_args, get_origin
 
+from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
 from generator.model.about import BLANK
 from generator.model.accepted import ACCEPTED
 from generator.problems import Problem
-from generator.reading.faults import Misfit, Written, traced
+from generator.reading.faults import Misfit, Thing, Written, traced
 from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
 from generator.reading.meant import keys_meant, nearest, word_meant
 
@@ -273,3 +275,27 @@ _SENTENCES: Final[Mapping[str, Callable[[Misfit], Problem]]] = {
     "union_tag_invalid": _wrong_form,
     "union_tag_not_found": _missing_shape,
 }
+
+
+def validated(written: Written[Thing]) -> Thing | tuple[Problem, ...]:
+    """The model's value, or all the faults of what is written."""
+    kind: Any = written.kind
+    try:
+        value: Thing = _adapter(kind).validate_python(written.data)
+    except ValidationError as error:
+        return worded(error.errors(include_url=False), written)
+    return value
+
+
+def is_valid(kind: Any, data: Any) -> bool:
+    """Whether something may be written as it is."""
+    try:
+        _adapter(kind).validate_python(data)
+    except ValidationError:
+        return False
+    return True
+
+
+@cache
+def _adapter(kind: Any) -> TypeAdapter[Any]:
+    return TypeAdapter(kind)

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.lots import UNAMBIGUOUS, LotCode, dated_code, plain_code
-from generator.reading.faults import is_valid
+from generator.reading.wording import is_valid
 
 CODES = st.from_regex(r"[A-Za-z0-9]([ ./_-]{0,3}[A-Za-z0-9]){3,20}", fullmatch=True)
 

@@ -4,8 +4,9 @@ from textwrap import dedent
 from typing import Any
 
 from generator.problems import Places, Problem
-from generator.reading.faults import Thing, Written, validated
+from generator.reading.faults import Thing, Written
 from generator.reading.located import located
+from generator.reading.wording import validated
 
 
 def read(text: str, kind: type[Thing]) -> Thing | tuple[Problem, ...]:

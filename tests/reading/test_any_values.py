@@ -11,9 +11,9 @@ from generator.model.maker import Maker
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.problems import START, Places
 from generator.reading.entries import FOLDERS
-from generator.reading.faults import Written, validated
+from generator.reading.faults import Written
 from generator.reading.fields import keys_of
-from generator.reading.wording import worded
+from generator.reading.wording import validated, worded
 
 KINDS = (Maker, TestNotes, Session, Terms, Buyer, PriceRow, LinkVersion, *(folder.kind for folder in FOLDERS))
 WORDS = st.sampled_from(
