@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from generator.making.load_shop import load_shop
 from generator.making.options import CommandOptions
 from generator.problems import Severity
 from tests.conftest import PROJECT
-from tests.loaded import loaded_shop
 
 FIRST_SHOP = PROJECT / "generator/data/first_shop"
 
@@ -20,7 +20,7 @@ def told(folder: Path, trade: str) -> list[str]:
     text = candle.read_text(encoding="utf-8").replace("case: 6, minimum: 6", trade)
     candle.write_text(text, encoding="utf-8")
     asked = CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
-    problems = loaded_shop(asked).problems
+    problems = load_shop(asked).problems
     return [
         f"{one.what}; {one.write}"
         for one in problems

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from generator.commands import build, issue
+from generator.making.load_shop import load_shop
 from generator.making.options import CommandOptions
 from generator.reading.gathering import Gathering
 from generator.reading.issued_sheets import read_ledgers
-from tests.loaded import loaded_shop
 
 LEDGER = "sheets/WG-20.yaml"
 RESTORE = "the file as it was before, from version control or a copy"
@@ -43,7 +43,7 @@ def told(asked: CommandOptions) -> list[str]:
     """Every fault of the shop; telling it changes no byte of the ledger."""
     ledger = asked.content / LEDGER
     before = ledger.read_bytes()
-    problems = loaded_shop(asked).problems
+    problems = load_shop(asked).problems
     assert ledger.read_bytes() == before
     return [str(problem).replace(asked.content.as_posix(), "content") for problem in problems]
 
@@ -232,7 +232,7 @@ def test_a_ledger_under_another_name_is_an_error(asked: CommandOptions) -> None:
     candle.write_text(candle.read_text(encoding="utf-8").replace("WG-20\n", "WG-21\n"), encoding="utf-8")
     (asked.content / LEDGER).rename(asked.content / "sheets" / "WG-21.yaml")
 
-    problems = loaded_shop(asked).problems
+    problems = load_shop(asked).problems
 
     assert [problem.what for problem in problems] == [
         "this sheet was issued for WG-20, and its file is named WG-21.yaml"
