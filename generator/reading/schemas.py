@@ -40,10 +40,11 @@ _OF_THE_PROGRAM: Final = ("title", "discriminator")
 @cache
 def editor_schemas() -> Mapping[str, str]:
     """Each schema's file name and its text, the same on every run."""
-    return {f"{name}.json": _text(kind) for name, kind in _KINDS.items()}
+    return {f"{name}.json": schema_text(kind) for name, kind in _KINDS.items()}
 
 
-def _text(kind: Any) -> str:
+def schema_text(kind: Any) -> str:
+    """The schema of one sort of entry, as JSON."""
     schema = _with_accepted(_friendly(TypeAdapter(kind).json_schema(by_alias=True)))
     return json.dumps({"$schema": _DRAFT, **schema}, indent=2, ensure_ascii=False) + "\n"
 
