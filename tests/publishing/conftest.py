@@ -4,9 +4,11 @@ import re
 import secrets
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
+from botocore.loaders import JSONFileLoader
 
 from generator.commands.publish import How
 from generator.model.publish_targets import Target
@@ -62,6 +64,15 @@ class Bench:
 
     def built(self) -> dict[str, bytes]:
         return site_of(Disk(self.site))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _models_of_the_client() -> Iterator[None]:
+    """The JSON that a client of the object store is made from, which takes longer than the rest, is parsed once."""
+    read = cache(JSONFileLoader().load_file)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(JSONFileLoader, "load_file", lambda _self, path: read(path))
+        yield
 
 
 @pytest.fixture(name="store", scope="session")
