@@ -48,7 +48,7 @@ LONG = replace(MAKER, gb_contact=FAR, eu_contact=replace(FAR, address=(*FAR.addr
 WORDY = with_vessel(
     size(
         scent="Kelp, Driftwood and the Smoke of a Fire on the Shingle",
-        size="Stoneware bowl with three wicks and a wooden lid",
+        size_name="Stoneware bowl with three wicks and a wooden lid",
         burn_hours=BurnHours(claim=17, low=17.2, mean=None, high=31.0, basis="untested"),
         hazards={"GB": SKIN_AND_EYES, "EU": SKIN_AND_EYES, "US": None},
         ufi="C23S-PQ2V-AMH9-VVRF",
