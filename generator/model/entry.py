@@ -24,8 +24,11 @@ def by_field(flat: Any) -> dict[str, Any]:
     return {name: getattr(flat, name) for name in flat.__slots__}
 
 
-ENTRY: Final = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)
-"""Every entry: unknown keys are faults, keys carry no unit."""
+class Entry:
+    """An entry or a part of one with keys of its own: unknown keys are faults, keys carry no unit."""
+
+    __slots__ = ()
+    __pydantic_config__ = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)
 
 
 def form_of(written: object) -> str:

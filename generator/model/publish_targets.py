@@ -8,7 +8,7 @@ from typing import Annotated, Final, Literal
 from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.about import About, Form
-from generator.model.entry import ENTRY
+from generator.model.entry import Entry
 from generator.model.quantities import wrong
 from generator.model.words import plain_text
 
@@ -179,10 +179,8 @@ Changes = Literal["file by file", "at once"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FolderTarget:
+class FolderTarget(Entry):
     """A folder of this computer: a disk, a mounted drive, a checkout that a host serves."""
-
-    __pydantic_config__ = ENTRY
 
     to: Annotated[Literal["folder"], About(_KIND)]
     folder: Annotated[Place, About(_SITE, _FOLDER)]
@@ -190,10 +188,8 @@ class FolderTarget:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SftpTarget:
+class SftpTarget(Entry):
     """A folder on a server that this computer's own OpenSSH reaches with the maker's key; no password is kept."""
-
-    __pydantic_config__ = ENTRY
 
     to: Annotated[Literal["sftp"], About(_KIND)]
     host: Annotated[Host, About("the server is called by it", "... (as your host names it)")]
@@ -209,13 +205,11 @@ class SftpTarget:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ObjectStoreTarget:
+class ObjectStoreTarget(Entry):
     """A bucket of an S3-compatible store; the keys to it stand in this computer's own settings, never here.
 
     ``folder`` is what its names begin with; None where the site fills the bucket.
     """
-
-    __pydantic_config__ = ENTRY
 
     to: Annotated[Literal["object-store"], About(_KIND)]
     endpoint: Annotated[Endpoint, About(_STORE)]

@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 from generator.model.about import NOTES, About
 from generator.model.dates import Day
-from generator.model.entry import ENTRY
+from generator.model.entry import Entry
 from generator.model.lots import LotCode
 from generator.model.words import FreeText, Id, StockCode
 
@@ -13,14 +13,12 @@ _MEANT: Final = "whoever has the candle must know whether it is meant"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Recall:
+class Recall(Entry):
     """A product safety recall: of single lots, and of every lot of a stock code where ``stock_codes`` names it.
 
     ``what_to_do`` are steps in their order, after the first one, which every notice has: stop using it.
     ``remedy`` is what the buyer gets: repair, replacement or money back.
     """
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     lots: Annotated[tuple[LotCode, ...], About(_MEANT, "[...]")] = ()

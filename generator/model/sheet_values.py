@@ -9,7 +9,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.about import About, Form
-from generator.model.entry import ENTRY
+from generator.model.entry import Entry
 from generator.model.hazard_classes import WHY, HazardClass, hazard_class
 from generator.model.quantities import NUMBER, text_schema, wrong
 from generator.model.suggestions import plain
@@ -216,20 +216,16 @@ MgPerL = Annotated[Dose, *_AIR.annotation()]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MFactors:
+class MFactors(Entry):
     """Multiplying factors of a substance very toxic to water life; absent where the sheet gives none."""
-
-    __pydantic_config__ = ENTRY
 
     acute: Annotated[MFactor | None, About(_M_FACTORS)] = None
     chronic: Annotated[MFactor | None, About(_M_FACTORS)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ate:
+class Ate(Entry):
     """Acute toxicity estimates by the way in; of a range the lower end. Absent where the sheet gives none."""
-
-    __pydantic_config__ = ENTRY
 
     oral_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
     dermal_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None

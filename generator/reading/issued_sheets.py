@@ -10,7 +10,7 @@ from typing import Any, Final
 from generator.model.burn_safety import Sheet
 from generator.model.canonical import canonical
 from generator.model.dates import Day
-from generator.model.entry import ENTRY
+from generator.model.entry import Entry
 from generator.model.ledger import Issued, Ledger
 from generator.model.words import Count, FreeText
 from generator.problems import Path, Place
@@ -25,10 +25,8 @@ _AS_BEFORE: Final = "the file as it was before, from version control or a copy"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Written:
+class _Written(Entry):
     """One revision as it stands in its file."""
-
-    __pydantic_config__ = ENTRY
 
     revision: Count
     on: Day
