@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.quantities import text_schema, wrong
 from generator.model.words import printable_text
 

@@ -9,7 +9,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator
 from pydantic_core import PydanticCustomError
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.quantities import (
     BARE_FLUID_OUNCES,
     GRAMS,

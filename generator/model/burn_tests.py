@@ -5,11 +5,10 @@ from typing import Annotated, Final
 
 from pydantic import ConfigDict
 
-from generator.model.about import NOTES, About
 from generator.model.amounts import AmountOf
 from generator.model.candle import Fill, Outcome, Wicks
 from generator.model.dates import Day
-from generator.model.entry import Entry
+from generator.model.entry import NOTES, About, Entry
 from generator.model.quantities import BareHours, Hours, Mm, Number
 from generator.model.words import Count, FreeText, Reference, YesNo
 

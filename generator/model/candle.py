@@ -6,10 +6,9 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Field, Tag, WithJsonSchema
 
-from generator.model.about import NAME, NOTES, About, Form
 from generator.model.amounts import AmountOf
 from generator.model.dates import Day
-from generator.model.entry import BY_FORM, Entry
+from generator.model.entry import BY_FORM, NAME, NOTES, About, Entry, Form
 from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Price

@@ -6,7 +6,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.quantities import text_schema, wrong
 
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")

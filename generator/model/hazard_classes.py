@@ -9,7 +9,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.quantities import text_schema, wrong
 
 REPR_1: Final = ("H360", "H360F", "H360D", "H360FD", "H360Fd", "H360Df")

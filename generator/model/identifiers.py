@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.quantities import text_schema, wrong
 
 _WHY: Final = "the same substance is added up by it across all oils of a candle"

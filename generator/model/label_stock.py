@@ -6,8 +6,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
-from generator.model.about import NOTES, About
-from generator.model.entry import Entry
+from generator.model.entry import NOTES, About, Entry
 from generator.model.quantities import MM_PER_INCH, Mm
 from generator.model.words import Few, FreeText, Id, Text
 

@@ -6,11 +6,10 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
-from generator.model.about import NOTES, About
 from generator.model.addresses import Email, Phone, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
-from generator.model.entry import Entry
+from generator.model.entry import NOTES, About, Entry
 from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import Price
 from generator.model.quantities import Grams, Percent

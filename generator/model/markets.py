@@ -7,8 +7,8 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.about import Form
 from generator.model.countries import EU_COUNTRIES
+from generator.model.entry import Form
 from generator.model.quantities import wrong
 from generator.model.words import plain_text
 

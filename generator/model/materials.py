@@ -8,10 +8,9 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Tag, WithJsonSchema
 
-from generator.model.about import DISCONTINUED, NAME, NOTES, About, Form
 from generator.model.amounts import ShareOf
 from generator.model.dates import Day
-from generator.model.entry import BY_FORM, Entry
+from generator.model.entry import BY_FORM, DISCONTINUED, NAME, NOTES, About, Entry, Form
 from generator.model.hazard_classes import HazardClasses
 from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight

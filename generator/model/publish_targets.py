@@ -7,8 +7,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.about import About, Form
-from generator.model.entry import Entry
+from generator.model.entry import About, Entry, Form
 from generator.model.quantities import wrong
 from generator.model.words import plain_text
 

@@ -14,7 +14,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.suggestions import listed, own, plain, respelled, summed
 
 MM: Final = {"mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4"}

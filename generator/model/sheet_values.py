@@ -8,8 +8,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.about import About, Form
-from generator.model.entry import Entry
+from generator.model.entry import About, Entry, Form
 from generator.model.hazard_classes import WHY, HazardClass, hazard_class
 from generator.model.quantities import NUMBER, text_schema, wrong
 from generator.model.suggestions import plain

@@ -8,11 +8,10 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, ConfigDict, Field
 
-from generator.model.about import NOTES, About, Form
 from generator.model.cell_text import harmless
 from generator.model.countries import Country
 from generator.model.dates import Day
-from generator.model.entry import Entry
+from generator.model.entry import NOTES, About, Entry, Form
 from generator.model.money import Currency, Money, Price, rounded
 from generator.model.quantities import Percentage, percentage, text_schema, wrong
 from generator.model.words import Count, FreeText, Id, Reference, StockCode

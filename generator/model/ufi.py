@@ -6,7 +6,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator
 from pydantic_core import PydanticCustomError
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.quantities import text_schema, wrong
 
 UFI_ALPHABET: Final = "0123456789ACDEFGHJKMNPQRSTUVWXY"

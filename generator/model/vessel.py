@@ -5,8 +5,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
-from generator.model.about import DISCONTINUED, NAME, NOTES, About
-from generator.model.entry import Entry
+from generator.model.entry import DISCONTINUED, NAME, NOTES, About, Entry
 from generator.model.money import Price
 from generator.model.quantities import Grams, Ml, Mm
 from generator.model.water import Brimful

@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.quantities import GRAMS, MASS, ML, NUMBER, VOLUME, WITH_UNIT, celsius, text_schema, wrong
 
 COLDEST_WATER_C: Final = 0.0

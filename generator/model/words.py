@@ -8,7 +8,7 @@ from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
 
 from generator.files import is_device_name
 from generator.letters import shown_and_named, unprintable
-from generator.model.about import BLANK, Form
+from generator.model.entry import BLANK, Form
 from generator.model.quantities import text_schema, wrong
 from generator.model.suggestions import own
 

@@ -5,9 +5,9 @@ from typing import Any, Final, Generic, TypeVar
 
 from generator.model.candle import Candle, Format
 from generator.model.label_stock import LabelStock
+from generator.model.lots import Recall
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Constituent, Dye, Fragrance, Wax, Wick
-from generator.model.recalls import Recall
 from generator.model.vessel import Vessel
 from generator.problems import Path
 from generator.reading.faults import Thing

@@ -10,7 +10,7 @@ from typing import Annotated, Any, Final, Literal, Union, get_args, get_origin, 
 from pydantic import Tag
 from pydantic.fields import FieldInfo
 
-from generator.model.about import BLANK, About, Form
+from generator.model.entry import BLANK, About, Form
 from generator.problems import Path, Step
 
 _KEY_ITSELF: Final = "[key]"

@@ -9,8 +9,8 @@ from typing import Any, Final, get_args, get_origin
 from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
-from generator.model.about import BLANK
 from generator.model.accepted import ACCEPTED
+from generator.model.entry import BLANK
 from generator.problems import Problem
 from generator.reading.faults import Misfit, Thing, Written, traced
 from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
