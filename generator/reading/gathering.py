@@ -1,6 +1,7 @@
 """One run over the maker's files: what each says, where it stands, and every fault met on the way."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from functools import cache
 from hashlib import sha256
 from pathlib import Path as FilePath
@@ -102,14 +103,25 @@ class Gathering:
         return None
 
     def remembered(self, file: str, read: Callable[[], bytes]) -> tuple[str, bytes]:
-        """The digest of a file and what its reading came to; ``read`` is asked only when the file's bytes are new."""
-        source = self._source(file)
-        if source is None:
-            return "", b""
-        # Whoever asks for a place in the file reads it for that; a sound file is seldom asked for one.
-        self._spots[file] = cache(lambda: self._located(source, self.places.shown(file)).spots())
-        digest = sha256(source).hexdigest()
-        return digest, read() if self._parsed is None else self._parsed(_READING + digest.encode(), read)
+        """The digest of a file and what its reading came to; ``read`` is asked only when the file's bytes are new.
+
+        It gives nothing where the file is at fault, and is asked again then, because only it tells the faults.
+        """
+        met, source = len(self.problems), self._source(file)
+        digest, reading = "", b""
+        if source is not None:
+            # Whoever asks for a place in the file reads it for that; a sound file is seldom asked for one.
+            self._spots[file] = cache(lambda: self._located(source, self.places.shown(file)).spots())
+            digest = sha256(source).hexdigest()
+            reading = read() if self._parsed is None else self._parsed(_READING + digest.encode(), read)
+        if not reading:
+            del self.problems[met:]
+            reading = read()
+        return digest, reading
+
+    def tell_alike(self, met: int, *, why: str, write: str) -> None:
+        """Give all faults but the first ``met`` one reason and one advice: the program alone writes their file."""
+        self.problems[met:] = (replace(problem, why=why, write=write) for problem in self.problems[met:])
 
     def table(self, file: str, kind: type[Thing]) -> tuple[Thing, ...] | None:
         """The rows of a table, or None when any of it is at fault."""
@@ -128,6 +140,19 @@ class Gathering:
                 self._untold(file, len(table.records) - index - 1)
                 return None
         return tuple(good) if len(good) == len(table.records) else None
+
+    def book(self, kind: str, file: str, row: type[Thing]) -> tuple[Thing, ...]:
+        """The rows of a table that need not be there; none where it is at fault, and what it holds is broken then."""
+        rows = self.table(file, row) if self.has(file) else ()
+        if rows is None:
+            self.broken.add((kind, ANY))
+        return rows or ()
+
+    def sound(self, kind: str, read: Iterable[tuple[str, Thing | None]]) -> dict[str, Thing]:
+        """What was read, by its id; what could not be is broken."""
+        entries = dict(read)
+        self.broken |= {(kind, id_) for id_, entry in entries.items() if entry is None}
+        return {id_: entry for id_, entry in entries.items() if entry is not None}
 
     def text(self, file: str) -> str | None:
         """The text of a file, or None when it is none."""
