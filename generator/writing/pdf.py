@@ -18,7 +18,7 @@ from generator.document import Document, Value
 from generator.letters import OF_THE_FIRST, spelled
 from generator.writing.paper_drawings import PaperStyles, dress_signs, paper_styles
 from generator.writing.qr import qr_code
-from generator.writing.templates import TemplateFault
+from generator.writing.templates import TemplateFault, written_out
 from generator.writing.themes import Theme
 
 STANDARDS: Final[list["typst.PDFStandard"]] = ["a-2a", "ua-1"]
@@ -95,8 +95,8 @@ class Press:
         # A template looks a code up by its text as it prints it.
         drawn = {spelled(text): qr_code(text) for text in _texts(document.value.get(CODES))}
         inputs = {
-            "value": _as_json(_dressed(document.value, self._styles)),
-            "codes": _as_json(drawn),
+            "value": written_out(_dressed(document.value, self._styles)),
+            "codes": written_out(drawn),
             "of_the_first": OF_THE_FIRST,
         }
         try:
@@ -185,10 +185,6 @@ def _dressed(value: Value, styles: PaperStyles) -> Value:
     return value
 
 
-def _as_json(value: object) -> str:
-    return json.dumps(value, ensure_ascii=False, sort_keys=True, default=_plain)
-
-
 def _texts(value: Value) -> Iterator[str]:
     if isinstance(value, str):
         yield value
@@ -198,12 +194,6 @@ def _texts(value: Value) -> Iterator[str]:
     elif isinstance(value, tuple | list):
         for below in value:
             yield from _texts(below)
-
-
-def _plain(value: object) -> object:
-    if isinstance(value, Mapping):
-        return dict(value)
-    raise TypeError(f"a document's value cannot hold {value!r}")
 
 
 def _fault_of(document: Document, message: str, diagnostic: str) -> TemplateFault:
