@@ -7,7 +7,6 @@ from enum import Enum
 from typing import Annotated, Final
 
 from pydantic import BeforeValidator
-from pydantic_core import PydanticCustomError
 
 from generator.model.entry import Form
 from generator.model.quantities import (
@@ -18,6 +17,7 @@ from generator.model.quantities import (
     NUMBER,
     VOLUME,
     WITH_UNIT,
+    of_unknown_unit,
     text_schema,
     wrong,
 )
@@ -143,14 +143,8 @@ def amount(written: object) -> Amount:
         return Amount(VOLUME.exact(text), AmountUnit.MILLILITRES)
     known = _AMOUNT_WORDS.get(" ".join(unit.lower().replace("%", "% ").split()))
     if known is None:
-        raise _of_unknown_unit(text, unit)
+        raise of_unknown_unit(text, unit, "an amount", _AMOUNT_WHY, _amount_offer(text))
     return Amount(number, known)
-
-
-def _of_unknown_unit(text: str, unit: str) -> PydanticCustomError:
-    several = any(sign.isnumeric() for sign in unit)
-    what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of an amount"
-    return wrong(f"is '{text}'; {what}", _AMOUNT_WHY, _amount_offer(text))
 
 
 def _amount_offer(text: str) -> str:

@@ -1,7 +1,6 @@
 """Where the site is published: the targets of ``publish.yaml``, and what is known of each file there."""
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
@@ -89,8 +88,8 @@ def beginning(written: object) -> str:
     return text
 
 
-def _named(pattern: str, what: str, why: str) -> Callable[[object], str]:
-    """A reader of names that become words of another program, and must not be taken for its options."""
+def _named(pattern: str, what: str, why: str) -> tuple[BeforeValidator, WithJsonSchema]:
+    """How names are read that become words of another program, and must not be taken for its options."""
 
     def read(written: object) -> str:
         text = plain_text(written)
@@ -98,7 +97,7 @@ def _named(pattern: str, what: str, why: str) -> Callable[[object], str]:
             raise wrong(f"is {_spelled(text)}; {what} was expected", why)
         return text
 
-    return read
+    return BeforeValidator(read), _TEXT
 
 
 def _spelled(text: str) -> str:
@@ -125,37 +124,18 @@ _ENDPOINT: Final = (
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
 Place = Annotated[str, BeforeValidator(place), _TEXT]
 Beginning = Annotated[str, BeforeValidator(beginning), _TEXT]
-Host = Annotated[
-    str,
-    BeforeValidator(_named(_HOST, "the name of a server", "the server is called by it")),
-    _TEXT,
-]
+Host = Annotated[str, *_named(_HOST, "the name of a server", "the server is called by it")]
 User = Annotated[
     str,
-    BeforeValidator(
-        _named(
-            _USER,
-            "a user's name at your host, a letter or a digit first and then letters, digits and . _ + @ -,",
-            "the client is told it, and would take a hyphen for an option",
-        )
+    *_named(
+        _USER,
+        "a user's name at your host, a letter or a digit first and then letters, digits and . _ + @ -,",
+        "the client is told it, and would take a hyphen for an option",
     ),
-    _TEXT,
 ]
-BucketName = Annotated[
-    str,
-    BeforeValidator(_named(_BUCKET, "the name of a bucket", "it becomes a part of an address")),
-    _TEXT,
-]
-Region = Annotated[
-    str,
-    BeforeValidator(_named(_REGION, "the name of a region", "what is sent is signed for it")),
-    _TEXT,
-]
-Profile = Annotated[
-    str,
-    BeforeValidator(_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")),
-    _TEXT,
-]
+BucketName = Annotated[str, *_named(_BUCKET, "the name of a bucket", "it becomes a part of an address")]
+Region = Annotated[str, *_named(_REGION, "the name of a region", "what is sent is signed for it")]
+Profile = Annotated[str, *_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")]
 _HOST_KEY: Final = "ssh-ed25519 and the letters that follow it in your host's documentation"
 _ENDPOINT_FORM: Final = "https:// and the address that your store's documentation gives"
 Port = Annotated[

@@ -44,6 +44,13 @@ def wrong(what: str, why: str, write: str = "") -> PydanticCustomError:
     return PydanticCustomError("entry", "{what}", {"what": what, "why": why, "write": write})
 
 
+def of_unknown_unit(text: str, unit: str, quantity: str, why: str, write: str) -> PydanticCustomError:
+    """The fault of a number with a unit that is none of its quantity's, or with more numbers behind it."""
+    several = any(sign.isnumeric() for sign in unit)
+    what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of {quantity}"
+    return wrong(f"is '{text}'; {what}", why, write)
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """One kind of quantity: its name, units and their factors, an example for editors, what a mistake would spoil.
@@ -78,7 +85,7 @@ class Measure:
             )
         factor = self.units.get(unit) or self.units.get(unit.lower())
         if factor is None:
-            raise self._of_unknown_unit(text, unit)
+            raise of_unknown_unit(text, unit, self.name, self.why, self.offer(text))
         return Decimal(number) * _factor(factor)
 
     def holds(self, text: str) -> bool:
@@ -103,14 +110,7 @@ class Measure:
             return " or ".join(f"{found.number} {unit}" for unit in likely)
         if not any(sign.isnumeric() for sign in text):
             return ""
-        return f"{found.number if found else 'one number'} and one of {listed(tuple(self.units))}"
-
-    def _of_unknown_unit(self, text: str, unit: str) -> PydanticCustomError:
-        several = any(sign.isnumeric() for sign in unit)
-        what = (
-            "one number with one unit was expected" if several else f"'{unit}' is not a unit of {self.name}"
-        )
-        return wrong(f"is '{text}'; {what}", self.why, self.offer(text))
+        return f"{found.number if found else 'one number'} and one of {listed(tuple(self.units)[:5])}"
 
     @property
     def form(self) -> Form:

@@ -12,7 +12,7 @@ from generator.model.vessel import Vessel
 from generator.problems import Path
 from generator.reading.faults import Thing
 from generator.reading.gathering import ANY, Gathering
-from generator.reading.languages import note_unspoken, note_unspoken_label
+from generator.reading.languages import label_languages, languages, note_unspoken
 
 MAKER: Final = "maker.yaml"
 COLLECTIONS: Final = "collections.yaml"
@@ -58,10 +58,12 @@ def read_maker(gathering: Gathering) -> Maker | None:
     data = gathering.yaml(MAKER)
     maker = None if data is None else gathering.valid(Maker, "the maker", (MAKER,), data)
     if maker is not None:
-        note_unspoken(gathering, maker.language, (MAKER, "language"), "the pages could not be printed")
+        at, why = (MAKER, "language"), "the pages could not be printed"
+        note_unspoken(gathering, at, maker.language, languages(), why)
         for market, spoken in maker.label_languages.items():
             for place, language in enumerate(spoken):
-                note_unspoken_label(gathering, language, (MAKER, "label_languages", market, place))
+                label, why = (MAKER, "label_languages", market, place), "its labels could not be printed"
+                note_unspoken(gathering, label, language, label_languages(), why)
     return maker
 
 

@@ -6,7 +6,7 @@ from typing import Any, Final
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.reading.entries import is_without_id
 from generator.reading.gathering import ANY, Gathering
-from generator.reading.languages import note_unspoken
+from generator.reading.languages import languages, note_unspoken
 
 TRADE: Final = "trade"
 TERMS: Final = f"{TRADE}/terms.yaml"
@@ -63,5 +63,5 @@ def _buyer(gathering: Gathering, id_: str, written: Any) -> Buyer | None:
     buyer = gathering.valid(Buyer, "a buyer", at, {**written, "id": id_})
     if buyer is not None and buyer.language is not None:
         why = "the buyer's sheet could not be printed"
-        note_unspoken(gathering, buyer.language, (*at, "language"), why)
+        note_unspoken(gathering, (*at, "language"), buyer.language, languages(), why)
     return buyer
