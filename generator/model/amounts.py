@@ -6,9 +6,6 @@ from decimal import Decimal
 from enum import Enum
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator
-
-from generator.model.entry import Form
 from generator.model.quantities import (
     BARE_FLUID_OUNCES,
     GRAMS,
@@ -17,8 +14,8 @@ from generator.model.quantities import (
     NUMBER,
     VOLUME,
     WITH_UNIT,
+    as_text,
     of_unknown_unit,
-    text_schema,
     wrong,
 )
 from generator.model.suggestions import own
@@ -162,17 +159,15 @@ _WHOLE_PERCENT: Final = 100
 
 ShareOf = Annotated[
     Share,
-    BeforeValidator(share),
-    text_schema(r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax"),
-    Form("... % of wax, or ... % of total"),
+    *as_text(share, r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax", "... % of wax, or ... % of total"),
 ]
 AmountOf = Annotated[
     Amount,
-    BeforeValidator(amount),
-    text_schema(
+    *as_text(
+        amount,
         r"^[0-9.]+\s*(mg|g|kg|oz|lb|ml|cl|l|US fl oz|imp fl oz|parts?|drops?|US tsp|blocks?"
         r"|% of wax|% of total)$",
         "85 g, or 8.5 % of wax",
+        "... g",
     ),
-    Form("... g"),
 ]

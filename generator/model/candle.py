@@ -4,15 +4,15 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated, Final, Literal
 
-from pydantic import BeforeValidator, Field, Tag, WithJsonSchema
+from pydantic import BeforeValidator, Field, Tag
 
 from generator.model.amounts import AmountOf
 from generator.model.dates import Day
-from generator.model.entry import BY_FORM, NAME, NOTES, About, Entry, Form
+from generator.model.entry import BY_FORM, NAME, NOTES, About, Entry
 from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Price
-from generator.model.quantities import HOURS, BareHours, Celsius, Grams, Hours, Measure, Ml, Mm, Number
+from generator.model.quantities import BareHours, Celsius, Grams, Hours, Labour, Ml, Mm, Number
 from generator.model.ufi import Ufi
 from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
 
@@ -94,15 +94,6 @@ Wicks = Annotated[
     dict[Reference, Count],
     BeforeValidator(_wicks, json_schema_input_type=Reference | dict[Reference, Count]),
 ]
-
-
-LABOUR: Final = Measure(
-    "a time", HOURS, {"min": (1, 10**12), "h": (0, 1)}, "7 min", "minutes and hours differ 60-fold"
-)
-Labour = Annotated[
-    float, BeforeValidator(LABOUR.number), WithJsonSchema(dict(LABOUR.schema())), Form("... min")
-]
-"""The work on one candle; no clock's 7:30, which could be minutes as well as hours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,7 +16,7 @@ from generator.model.canonical import Plain, fingerprint_of, parsed
 from generator.model.dates import Day
 from generator.model.entry import NOTES, About, Entry, Form
 from generator.model.ledger import short
-from generator.model.quantities import text_schema, wrong
+from generator.model.quantities import as_text, wrong
 from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, plain_text
 
 _SHEET: Final = "a buyer is led to the sheet of the lot by it"
@@ -28,16 +28,17 @@ _LOT: Final = r"[A-Za-z0-9](?:[ ./_-]{0,3}[A-Za-z0-9]){3,47}"
 
 LotCode = Annotated[
     str,
-    BeforeValidator(
+    *as_text(
         matching(
             _LOT,
             "a lot code",
             "buyers type it from the label to find their sheet",
             lambda _: "",
-        )
+        ),
+        rf"^{_LOT}$",
+        "the code on the label, such as SS-30-2026305-K7QX",
+        "... (the code on the label: letters, digits and dashes, four or more)",
     ),
-    text_schema(rf"^{_LOT}$", "the code on the label, such as SS-30-2026305-K7QX"),
-    Form("... (the code on the label: letters, digits and dashes, four or more)"),
 ]
 
 UNAMBIGUOUS: Final = "34679CDFGHJKMNPQRTVWXY"

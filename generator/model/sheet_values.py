@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.entry import About, Entry, Form
 from generator.model.hazard_classes import WHY, HazardClass, hazard_class
-from generator.model.quantities import NUMBER, text_schema, wrong
+from generator.model.quantities import NUMBER, as_text, wrong
 from generator.model.suggestions import plain
 
 _PPM: Final = 10_000
@@ -176,14 +176,10 @@ class _DoseIn:
         match = re.fullmatch(rf"[^0-9<>=≥]*((?:>=|≥|>)?\s*{NUMBER}\s*(?:{units}))\b[^0-9]*", text)
         return match[1] if match else ""
 
-    def annotation(self) -> tuple[BeforeValidator, object, Form]:
+    def annotation(self) -> tuple[BeforeValidator, WithJsonSchema, Form]:
         """What pydantic needs to read and to describe it."""
-        units = "|".join(self.units)
-        return (
-            BeforeValidator(self),
-            text_schema(rf"^(>=?|≥)?\s*[0-9.]+(\s*[-–]\s*[0-9.]+)?\s*({units})( bw)?$", self.example),
-            Form(f"... {next(iter(self.units))}"),
-        )
+        pattern = rf"^(>=?|≥)?\s*[0-9.]+(\s*[-–]\s*[0-9.]+)?\s*({'|'.join(self.units)})( bw)?$"
+        return as_text(self, pattern, self.example, f"... {next(iter(self.units))}")
 
 
 _BODY: Final = _DoseIn("500 mg/kg", {"mg/kg": "1", "g/kg": "1000"})
@@ -191,20 +187,12 @@ _GAS: Final = _DoseIn("4500 ppm", {"ppm": "1", "ppmV": "1"})
 _AIR: Final = _DoseIn("3 mg/l", {"mg/l": "1", "mg/L": "1", "mg/m3": "0.001"})
 
 ShareRangeOf = Annotated[
-    ShareRange,
-    BeforeValidator(share_range),
-    text_schema(r"^[<≤>≥=]*\s*[0-9.]+.*%$", "5-10 %, or < 1 %"),
-    Form("...-... %"),
+    ShareRange, *as_text(share_range, r"^[<≤>≥=]*\s*[0-9.]+.*%$", "5-10 %, or < 1 %", "...-... %")
 ]
 SpecificLimitOf = Annotated[
-    SpecificLimit,
-    BeforeValidator(specific_limit),
-    text_schema(r"^.+:.*[0-9.]+\s*%$", "Skin Sens. 1A: 0.01 %"),
-    Form("...: ... %"),
+    SpecificLimit, *as_text(specific_limit, r"^.+:.*[0-9.]+\s*%$", "Skin Sens. 1A: 0.01 %", "...: ... %")
 ]
-ExactPercent = Annotated[
-    Decimal, BeforeValidator(exact_percent), text_schema(r"^[0-9.]+\s*%$", "2 %"), Form("... %")
-]
+ExactPercent = Annotated[Decimal, *as_text(exact_percent, r"^[0-9.]+\s*%$", "2 %", "... %")]
 _M_FACTOR: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": "^(M *= *)?10*$"}]
 }

@@ -6,14 +6,14 @@ from decimal import Decimal
 from enum import Enum
 from typing import Annotated, Final, Literal
 
-from pydantic import BeforeValidator, ConfigDict, Field
+from pydantic import ConfigDict, Field
 
 from generator.model.cell_text import harmless
 from generator.model.countries import Country
 from generator.model.dates import Day
-from generator.model.entry import NOTES, About, Entry, Form
+from generator.model.entry import NOTES, About, Entry
 from generator.model.money import Currency, Money, Price, rounded
-from generator.model.quantities import Percentage, percentage, text_schema, wrong
+from generator.model.quantities import Percentage, as_text, percentage, wrong
 from generator.model.words import Count, FreeText, Id, Reference, StockCode
 
 _ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
@@ -40,12 +40,7 @@ def tax_within(written: object) -> Decimal:
     return _WITHOUT_TAX if text.lower() in ("no", "false") else percentage(text)
 
 
-TaxWithin = Annotated[
-    Decimal,
-    BeforeValidator(tax_within),
-    text_schema(r"^([0-9.]+\s*%|no)$", "20 %, or no"),
-    Form("... %, or no"),
-]
+TaxWithin = Annotated[Decimal, *as_text(tax_within, r"^([0-9.]+\s*%|no)$", "20 %, or no", "... %, or no")]
 
 
 class Rounding(Enum):
