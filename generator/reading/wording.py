@@ -63,12 +63,8 @@ def _quantity(misfit: Misfit) -> Problem:
     )
     if misfit.is_key:
         slug = write or _NOT_OF_AN_ID.sub("-", str(misfit.path[-1]).lower()).strip("-") or "its-id"
-        return Problem(
-            place=misfit.key_place,
-            what=f"a key of {misfit.mapping} {what}",
-            why=why,
-            write=f"{slug}: {_on_one_line(misfit.value)}",
-        )
+        own = f"{slug}: {_on_one_line(misfit.value)}"
+        return Problem(place=misfit.key_place, what=f"a key of {misfit.mapping} {what}", why=why, write=own)
     if not isinstance(misfit.value, str):
         return _text_expected(misfit)
     comma = _COMMA.fullmatch(misfit.value.strip())
