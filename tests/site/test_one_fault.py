@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
+from generator.making.load_shop import load_shop
 from generator.making.options import CommandOptions
 from generator.problems import Problem, is_error
 from tests.conftest import EXAMPLE, PROJECT
@@ -22,7 +23,7 @@ def _told(tmp_path: Path) -> Tell:
     asked = CommandOptions(
         content=tmp_path / "content", output=tmp_path / "output", as_of=None, as_data=False
     )
-    return lambda: list(loaded_shop(asked).problems)
+    return lambda: list(load_shop(asked).problems)
 
 
 @pytest.fixture(name="example")
