@@ -9,9 +9,8 @@ from generator.facts.fragrance_loads import FragranceLoads
 from generator.ledgers.standing import SheetState
 from generator.model.candle import Candle
 from generator.model.language_tables import MaterialWords, Wording
-from generator.model.lots import Lot
+from generator.model.lots import Lot, Recall
 from generator.model.maker import Collection, Maker
-from generator.model.recalls import Recall
 from generator.model.recorded import Recorded
 from generator.model.shop import Page
 from generator.model.trade import Terms

@@ -15,7 +15,7 @@ from generator.model.shop import Shop
 from generator.problems import Place, Problem
 from generator.reading.artwork import read_artwork
 from generator.writing.card_pictures import Card, Shape, card_settings_digest, draw_card
-from generator.writing.photos import BadPicture, Developed, Picture, check_embedded, develop, settings_digest
+from generator.writing.photos import BadPicture, Picture, check_embedded, develop, settings_digest
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
@@ -38,7 +38,7 @@ def developed(shop: Shop, content: Path, store: Store) -> Photos:
     progress = Progress("photos", len(shown))
     for name in shown:
         try:
-            pictures = _developed(read_file(content / "photos" / name, PHOTO), store).pictures
+            pictures = _developed(read_file(content / "photos" / name, PHOTO), store)
         except BadPicture as bad:
             raise OSError(f"photo '{name}' was altered just now and {bad.reason}") from bad
         named = [(_published(name, picture), picture) for picture in pictures]
@@ -103,22 +103,22 @@ def _published(name: str, picture: Picture) -> str:
     return f"photos/{stem}-{picture.width}.{digest(picture.data)[:8]}.{_ENDINGS[picture.format]}"
 
 
-def _developed(source: bytes, store: Store) -> Developed:
+def _developed(source: bytes, store: Store) -> tuple[Picture, ...]:
     key = digest(settings_digest(), source)
     return _unpacked(store.large("photos").remember(key, lambda: _packed(develop(source))))
 
 
-def _packed(developed_: Developed) -> bytes:
+def _packed(pictures: tuple[Picture, ...]) -> bytes:
     """One line that lists the pictures, then their bytes one after another."""
-    listed = [[one.width, one.height, one.format, len(one.data)] for one in developed_.pictures]
-    return json.dumps(listed).encode() + b"\n" + b"".join(one.data for one in developed_.pictures)
+    listed = [[one.width, one.height, one.format, len(one.data)] for one in pictures]
+    return json.dumps(listed).encode() + b"\n" + b"".join(one.data for one in pictures)
 
 
-def _unpacked(packed: bytes) -> Developed:
+def _unpacked(packed: bytes) -> tuple[Picture, ...]:
     head, _, body = packed.partition(b"\n")
     pictures, start = [], 0
     for width, height, format_, length in json.loads(head):
         data = body[start : start + length]
         pictures.append(Picture(width=width, height=height, format=format_, data=data))
         start += length
-    return Developed(pictures=tuple(pictures))
+    return tuple(pictures)

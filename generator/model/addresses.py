@@ -3,10 +3,7 @@
 import re
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator
-
-from generator.model.about import Form
-from generator.model.quantities import text_schema, wrong
+from generator.model.quantities import as_text, wrong
 from generator.model.words import printable_text
 
 _NAME: Final = r"[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?"
@@ -113,19 +110,28 @@ def _without_password(text: str) -> str:
 
 Web = Annotated[
     str,
-    BeforeValidator(web),
-    text_schema(rf"^{_WEB}$", "https://quillfern.example"),
-    Form("https:// and the name of your site, as your web host gives it"),
+    *as_text(
+        web,
+        rf"^{_WEB}$",
+        "https://quillfern.example",
+        "https:// and the name of your site, as your web host gives it",
+    ),
 ]
 Email = Annotated[
     str,
-    BeforeValidator(email),
-    text_schema(r"^[^@\s?&#%]+@[^@\s]+\.[^@\s]+$", "hello@quillfern.example"),
-    Form("one address alone: a name, @, and a host with a dot"),
+    *as_text(
+        email,
+        r"^[^@\s?&#%]+@[^@\s]+\.[^@\s]+$",
+        "hello@quillfern.example",
+        "one address alone: a name, @, and a host with a dot",
+    ),
 ]
 Phone = Annotated[
     str,
-    BeforeValidator(phone),
-    text_schema(r"^\+?[0-9(][0-9\s()./-]*([ ,]*(ext\.?|x) *[0-9]+)?$", "+44 1632 960188"),
-    Form("+... (the code of the country and the number)"),
+    *as_text(
+        phone,
+        r"^\+?[0-9(][0-9\s()./-]*([ ,]*(ext\.?|x) *[0-9]+)?$",
+        "+44 1632 960188",
+        "+... (the code of the country and the number)",
+    ),
 ]

@@ -6,10 +6,6 @@ from decimal import Decimal
 from enum import Enum
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator
-from pydantic_core import PydanticCustomError
-
-from generator.model.about import Form
 from generator.model.quantities import (
     BARE_FLUID_OUNCES,
     GRAMS,
@@ -18,7 +14,8 @@ from generator.model.quantities import (
     NUMBER,
     VOLUME,
     WITH_UNIT,
-    text_schema,
+    as_text,
+    of_unknown_unit,
     wrong,
 )
 from generator.model.suggestions import own
@@ -143,14 +140,8 @@ def amount(written: object) -> Amount:
         return Amount(VOLUME.exact(text), AmountUnit.MILLILITRES)
     known = _AMOUNT_WORDS.get(" ".join(unit.lower().replace("%", "% ").split()))
     if known is None:
-        raise _of_unknown_unit(text, unit)
+        raise of_unknown_unit(text, unit, "an amount", _AMOUNT_WHY, _amount_offer(text))
     return Amount(number, known)
-
-
-def _of_unknown_unit(text: str, unit: str) -> PydanticCustomError:
-    several = any(sign.isnumeric() for sign in unit)
-    what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of an amount"
-    return wrong(f"is '{text}'; {what}", _AMOUNT_WHY, _amount_offer(text))
 
 
 def _amount_offer(text: str) -> str:
@@ -168,17 +159,15 @@ _WHOLE_PERCENT: Final = 100
 
 ShareOf = Annotated[
     Share,
-    BeforeValidator(share),
-    text_schema(r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax"),
-    Form("... % of wax, or ... % of total"),
+    *as_text(share, r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax", "... % of wax, or ... % of total"),
 ]
 AmountOf = Annotated[
     Amount,
-    BeforeValidator(amount),
-    text_schema(
+    *as_text(
+        amount,
         r"^[0-9.]+\s*(mg|g|kg|oz|lb|ml|cl|l|US fl oz|imp fl oz|parts?|drops?|US tsp|blocks?"
         r"|% of wax|% of total)$",
         "85 g, or 8.5 % of wax",
+        "... g",
     ),
-    Form("... g"),
 ]

@@ -5,11 +5,10 @@ from typing import Annotated, Final
 
 from pydantic import ConfigDict
 
-from generator.model.about import NOTES, About
 from generator.model.amounts import AmountOf
 from generator.model.candle import Fill, Outcome, Wicks
 from generator.model.dates import Day
-from generator.model.entry import ENTRY
+from generator.model.entry import NOTES, About, Entry
 from generator.model.quantities import BareHours, Hours, Mm, Number
 from generator.model.words import Count, FreeText, Reference, YesNo
 
@@ -42,10 +41,9 @@ class Session:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TestedAs:
+class TestedAs(Entry):
     """The candle that was burnt, in the keys of a candle entry."""
 
-    __pydantic_config__ = ENTRY
     __test__ = False  # Its name begins like a test's, for pytest's collector.
 
     vessel: Annotated[Reference, About(_COUNTS, "... (the vessel that was tested: its name in vessels/)")]
@@ -57,10 +55,9 @@ class TestedAs:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class TestNotes:
+class TestNotes(Entry):
     """What stands beside a burn test's table."""
 
-    __pydantic_config__ = ENTRY
     __test__ = False  # As above.
 
     tested_as: Annotated[

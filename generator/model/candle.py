@@ -4,16 +4,15 @@ from dataclasses import dataclass
 from enum import Enum
 from typing import Annotated, Final, Literal
 
-from pydantic import BeforeValidator, Field, Tag, WithJsonSchema
+from pydantic import BeforeValidator, Field, Tag
 
-from generator.model.about import NAME, NOTES, About, Form
 from generator.model.amounts import AmountOf
 from generator.model.dates import Day
-from generator.model.entry import BY_FORM, ENTRY
+from generator.model.entry import BY_FORM, NAME, NOTES, About, Entry
 from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Price
-from generator.model.quantities import HOURS, BareHours, Celsius, Grams, Hours, Measure, Ml, Mm, Number
+from generator.model.quantities import BareHours, Celsius, Grams, Hours, Labour, Ml, Mm, Number
 from generator.model.ufi import Ufi
 from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
 
@@ -55,13 +54,11 @@ class Status(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fill:
+class Fill(Entry):
     """How full: exactly one of ``to``, ``below_rim``, ``weight``, ``volume``.
 
     ``level`` belongs to all but ``weight``; ``at_c`` is the pour temperature of a poured line.
     """
-
-    __pydantic_config__ = ENTRY
 
     to_mm: Annotated[Mm | None, About(_WEIGHT)] = None
     below_rim_mm: Annotated[Mm | None, About(_WEIGHT)] = None
@@ -72,10 +69,8 @@ class Fill:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Trade:
+class Trade(Entry):
     """What a shop pays for one, how many come in a case, how many it must take."""
-
-    __pydantic_config__ = ENTRY
 
     price: Annotated[Price | None, About(_TRADE)] = None
     case: Annotated[Count | None, About(_TRADE)] = None
@@ -83,10 +78,8 @@ class Trade:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cased:
+class Cased(Entry):
     """The outer case: its size and its own weight."""
-
-    __pydantic_config__ = ENTRY
 
     size: Annotated[tuple[Mm, Mm, Mm], About(_CASES, "[... mm, ... mm, ... mm]")]
     weight_g: Annotated[Grams, About(_CASES)]
@@ -103,20 +96,9 @@ Wicks = Annotated[
 ]
 
 
-LABOUR: Final = Measure(
-    "a time", HOURS, {"min": (1, 10**12), "h": (0, 1)}, "7 min", "minutes and hours differ 60-fold"
-)
-Labour = Annotated[
-    float, BeforeValidator(LABOUR.number), WithJsonSchema(dict(LABOUR.schema())), Form("... min")
-]
-"""The work on one candle; no clock's 7:30, which could be minutes as well as hours."""
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shared:
+class Shared(Entry):
     """The keys that a format gives to all its sizes and that a size may override."""
-
-    __pydantic_config__ = ENTRY
 
     kind: Annotated[Kind | None, About("a candle and a melt have other papers")] = None
     vessel: Annotated[Reference | None, About(_WEIGHT, _IN_VESSELS)] = None
@@ -134,37 +116,29 @@ class Shared:
 class Format(Shared):
     """What all candles of one size share."""
 
-    __pydantic_config__ = ENTRY
-
     id: Id
     name: Annotated[Text | None, About(NAME)] = None
     notes: Annotated[FreeText | None, About(NOTES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Weighing:
+class Weighing(Entry):
     """A finished candle on the scale: empty (vessel with its wick) and full."""
-
-    __pydantic_config__ = ENTRY
 
     empty_g: Annotated[Grams, About(_WEIGHT)]
     full_g: Annotated[Grams, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Like:
+class Like(Entry):
     """Burn tests borrowed from another stock code."""
-
-    __pydantic_config__ = ENTRY
 
     like: Annotated[StockCode, About(_HOURS, "... (another stock code)")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DeclaredPair:
+class DeclaredPair(Entry):
     """A declared net quantity in grams and ounces, as printed by the maker."""
-
-    __pydantic_config__ = ENTRY
 
     g: Annotated[Number, About(_NET)]
     oz: Annotated[Number | None, About(_NET)] = None
@@ -188,8 +162,6 @@ class Size(Shared):
     One that is ``made_for`` a buyer bears that shop's ``brand`` and who is ``responsible`` in the maker's place;
     ``public`` names which of the two its unlisted safety page may show.
     """
-
-    __pydantic_config__ = ENTRY
 
     stock_code: Annotated[
         StockCode, About("every page, sheet and label is found by it", "... (letters, digits and dashes)")
@@ -242,10 +214,8 @@ class OwnLabel:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ScentNotes:
+class ScentNotes(Entry):
     """What the nose meets first, then, last."""
-
-    __pydantic_config__ = ENTRY
 
     top: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
     heart: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
@@ -253,30 +223,24 @@ class ScentNotes:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Colour:
+class Colour(Entry):
     """The wax's colour by name and as drawn."""
-
-    __pydantic_config__ = ENTRY
 
     name: Annotated[Text, About("the candle's page names the colour")]
     shade: Annotated[Shade, About("the drawings are tinted with it")]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sold:
+class Sold(Entry):
     """The days between which a candle stands on the shelves."""
-
-    __pydantic_config__ = ENTRY
 
     from_: Annotated[Day | None, Field(alias="from"), About(_SHELVES)] = None
     until: Annotated[Day | None, About(_SHELVES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Make:
+class Make(Entry):
     """How the batch is poured."""
-
-    __pydantic_config__ = ENTRY
 
     heat_to_c: Annotated[Celsius | None, About(_POUR)] = None
     fragrance_at_c: Annotated[Celsius | None, About(_POUR)] = None
@@ -285,10 +249,8 @@ class Make:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Candle:
+class Candle(Entry):
     """One scent: what it is, what is in it, its sizes. Its ufi holds for sizes without own ingredients."""
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     scent: Annotated[Text, About("the candle would have no name")]

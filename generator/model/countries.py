@@ -2,10 +2,7 @@
 
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator
-
-from generator.model.about import Form
-from generator.model.quantities import text_schema, wrong
+from generator.model.quantities import as_text, wrong
 from generator.model.words import plain_text
 
 _BY_NAME: Final = {
@@ -77,9 +74,4 @@ def country(written: object) -> str:
     )
 
 
-Country = Annotated[
-    str,
-    BeforeValidator(country),
-    text_schema(r"^[A-Z]{2}$", "GB"),
-    Form("its two capital letters in ISO 3166-1"),
-]
+Country = Annotated[str, *as_text(country, r"^[A-Z]{2}$", "GB", "its two capital letters in ISO 3166-1")]

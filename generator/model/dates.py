@@ -4,10 +4,7 @@ import re
 from datetime import date
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator
-
-from generator.model.about import Form
-from generator.model.quantities import text_schema, wrong
+from generator.model.quantities import as_text, wrong
 
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 FIRST_YEAR: Final = 1900
@@ -94,7 +91,6 @@ def _as_number(part: str) -> str:
     return f"m{_MONTHS.index(part[:3]) + 1}" if part[:3] in _MONTHS else part
 
 
-_DAY: Final = text_schema(r"^\d{4}-\d{2}-\d{2}$", "2026-11-01")
-_FORM: Final = Form("year-month-day")
-Day = Annotated[date, BeforeValidator(calendar_date), _DAY, _FORM]
-FixedDay = Annotated[date, BeforeValidator(fixed_day), _DAY, _FORM]
+_DAY: Final = (r"^\d{4}-\d{2}-\d{2}$", "2026-11-01", "year-month-day")
+Day = Annotated[date, *as_text(calendar_date, *_DAY)]
+FixedDay = Annotated[date, *as_text(fixed_day, *_DAY)]

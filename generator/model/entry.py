@@ -1,5 +1,9 @@
-"""How a dataclass is an entry: its fields are the keys, without the unit that ends a field's name."""
+"""How a dataclass is an entry: its fields are the keys, without the unit that ends a field's name.
 
+Beside the type of a field stands what a mistake in it would spoil, and the form of its value.
+"""
+
+from dataclasses import dataclass
 from functools import cache
 from typing import Any, Final
 
@@ -24,8 +28,11 @@ def by_field(flat: Any) -> dict[str, Any]:
     return {name: getattr(flat, name) for name in flat.__slots__}
 
 
-ENTRY: Final = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)
-"""Every entry: unknown keys are faults, keys carry no unit."""
+class Entry:
+    """An entry or a part of one with keys of its own: unknown keys are faults, keys carry no unit."""
+
+    __slots__ = ()
+    __pydantic_config__ = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)
 
 
 def form_of(written: object) -> str:
@@ -37,3 +44,28 @@ def form_of(written: object) -> str:
 
 BY_FORM: Final = Discriminator(form_of)
 """For a key that may be written in several forms, tagged ``mapping``, ``list`` and ``text``."""
+
+
+BLANK: Final = "..."
+"""Stands in a form where a figure or a word of the maker's own belongs; no reader takes it for a value."""
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """Why a field matters, and how its value is written where its type does not say that well enough."""
+
+    why: str
+    form: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """How a value of a type is written, with a blank for each figure."""
+
+    text: str
+
+
+NAME: Final = "every paper would show a gap in its place"
+NOTES: Final = "it is kept for you and printed nowhere"
+DISCONTINUED: Final = "a batch that needs what can no longer be bought is noticed before the pour"
+"""Reasons that several entries share."""

@@ -9,8 +9,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator
 
-from generator.model.about import Form
-from generator.model.quantities import text_schema, wrong
+from generator.model.quantities import as_text, wrong
 
 REPR_1: Final = ("H360", "H360F", "H360D", "H360FD", "H360Fd", "H360Df")
 REPR_2: Final = ("H361", "H361f", "H361d", "H361fd")
@@ -239,8 +238,6 @@ def with_statements(written: object) -> object:
 
 HazardClassOf = Annotated[
     HazardClass,
-    BeforeValidator(hazard_class),
-    text_schema(r"^.*(H[0-9]{3}|[0-9]|Lact|PBT|PMT|vP|unknown).*$", "Skin Sens. 1B H317"),
-    Form("..."),
+    *as_text(hazard_class, r"^.*(H[0-9]{3}|[0-9]|Lact|PBT|PMT|vP|unknown).*$", "Skin Sens. 1B H317", "..."),
 ]
 HazardClasses = Annotated[tuple[HazardClassOf, ...], BeforeValidator(with_statements)]

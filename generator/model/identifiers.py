@@ -3,10 +3,7 @@
 import re
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator
-
-from generator.model.about import Form
-from generator.model.quantities import text_schema, wrong
+from generator.model.quantities import as_text, wrong
 
 _WHY: Final = "the same substance is added up by it across all oils of a candle"
 
@@ -53,11 +50,6 @@ def _proven(text: str, last: str, right: str) -> str:
 
 
 CasNumber = Annotated[
-    str,
-    BeforeValidator(cas_number),
-    text_schema(r"^[1-9][0-9]{1,6}-[0-9]{2}-[0-9]$", "78-70-6"),
-    Form("......-..-."),
+    str, *as_text(cas_number, r"^[1-9][0-9]{1,6}-[0-9]{2}-[0-9]$", "78-70-6", "......-..-.")
 ]
-EcNumber = Annotated[
-    str, BeforeValidator(ec_number), text_schema(r"^[0-9]{3}-[0-9]{3}-[0-9]$", "201-134-4"), Form("...-...-.")
-]
+EcNumber = Annotated[str, *as_text(ec_number, r"^[0-9]{3}-[0-9]{3}-[0-9]$", "201-134-4", "...-...-.")]

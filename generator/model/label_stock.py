@@ -6,8 +6,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
-from generator.model.about import NOTES, About
-from generator.model.entry import ENTRY
+from generator.model.entry import NOTES, About, Entry
 from generator.model.quantities import MM_PER_INCH, Mm
 from generator.model.words import Few, FreeText, Id, Text
 
@@ -23,20 +22,16 @@ SHEETS_MM: Final[dict[SheetName, tuple[float, float]]] = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class RoundLabel:
+class RoundLabel(Entry):
     """A label cut to a circle."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["round"], About(_PLACES)]
     diameter_mm: Annotated[Mm, About(_PLACES)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class BoxLabel:
+class BoxLabel(Entry):
     """A label with four sides, its corners cut to a radius."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["box"], About(_PLACES)]
     width_mm: Annotated[Mm, About(_PLACES)]
@@ -45,33 +40,27 @@ class BoxLabel:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Margin:
+class Margin(Entry):
     """From the edge of the sheet to the first label."""
-
-    __pydantic_config__ = ENTRY
 
     top_mm: Annotated[Mm, About(_PLACES)]
     left_mm: Annotated[Mm, About(_PLACES)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pitch:
+class Pitch(Entry):
     """From the start of one label to the start of the next."""
-
-    __pydantic_config__ = ENTRY
 
     across_mm: Annotated[Mm, About(_PLACES)]
     down_mm: Annotated[Mm, About(_PLACES)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LabelStock:
+class LabelStock(Entry):
     """One kind of label as bought.
 
     On a roll ``rows`` is 1 and a page is one row: as wide as the roll, and as long as the pitch down.
     """
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     name: Annotated[Text, About("it is offered by its name when labels are printed")]

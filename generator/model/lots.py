@@ -1,4 +1,7 @@
-"""Lots: what was poured on one day for one stock code, by which formula, and under which revision of its sheet."""
+"""Lots: what was poured on one day for one stock code, by which formula, and under which revision of its sheet.
+
+And recall notices: which lots must not be used any more, why, and what to do about it.
+"""
 
 import re
 from collections.abc import Iterator, Mapping
@@ -9,12 +12,12 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, ConfigDict
 
-from generator.model.about import About, Form
 from generator.model.canonical import Plain, fingerprint_of, parsed
 from generator.model.dates import Day
+from generator.model.entry import NOTES, About, Entry, Form
 from generator.model.ledger import short
-from generator.model.quantities import text_schema, wrong
-from generator.model.words import Count, FreeText, StockCode, id_of, matching, plain_text
+from generator.model.quantities import as_text, wrong
+from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, plain_text
 
 _SHEET: Final = "a buyer is led to the sheet of the lot by it"
 _RECALL: Final = "on the day of a recall it must be known which candles hold what is called back"
@@ -25,16 +28,17 @@ _LOT: Final = r"[A-Za-z0-9](?:[ ./_-]{0,3}[A-Za-z0-9]){3,47}"
 
 LotCode = Annotated[
     str,
-    BeforeValidator(
+    *as_text(
         matching(
             _LOT,
             "a lot code",
             "buyers type it from the label to find their sheet",
             lambda _: "",
-        )
+        ),
+        rf"^{_LOT}$",
+        "the code on the label, such as SS-30-2026305-K7QX",
+        "... (the code on the label: letters, digits and dashes, four or more)",
     ),
-    text_schema(rf"^{_LOT}$", "the code on the label, such as SS-30-2026305-K7QX"),
-    Form("... (the code on the label: letters, digits and dashes, four or more)"),
 ]
 
 UNAMBIGUOUS: Final = "34679CDFGHJKMNPQRTVWXY"
@@ -181,3 +185,34 @@ def dated_code(stock_code: str, poured_on: date, ending: str) -> str:
     'SS-30-2026305-K7QX'
     """
     return f"{stock_code}-{poured_on:%Y%j}-{ending}"
+
+
+_MEANT: Final = "whoever has the candle must know whether it is meant"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recall(Entry):
+    """A product safety recall: of single lots, and of every lot of a stock code where ``stock_codes`` names it.
+
+    ``what_to_do`` are steps in their order, after the first one, which every notice has: stop using it.
+    ``remedy`` is what the buyer gets: repair, replacement or money back.
+    """
+
+    id: Id
+    lots: Annotated[tuple[LotCode, ...], About(_MEANT, "[...]")] = ()
+    stock_codes: Annotated[tuple[StockCode, ...], About(_MEANT, "[...]")] = ()
+    hazard: Annotated[FreeText, About("whoever has the candle must know what it could do to them")]
+    what_to_do: Annotated[
+        tuple[FreeText, ...], About("whoever has the candle must know what to do with it", "[..., ...]")
+    ]
+    remedy: Annotated[FreeText | None, About("whoever has the candle must know what they get for it")] = None
+    contact: Annotated[
+        FreeText,
+        About(
+            "whoever has the candle must be able to ask",
+            "... (an e-mail address, or a telephone number that costs nothing)",
+        ),
+    ]
+    on: Annotated[Day, About("a notice without its date cannot be told from an older one")]
+    sold: Annotated[FreeText | None, About(_MEANT)] = None
+    notes: Annotated[FreeText | None, About(NOTES)] = None

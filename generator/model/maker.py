@@ -6,11 +6,10 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Field, WithJsonSchema
 
-from generator.model.about import NOTES, About
 from generator.model.addresses import Email, Phone, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
-from generator.model.entry import ENTRY
+from generator.model.entry import NOTES, About, Entry
 from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import Price
 from generator.model.quantities import Grams, Percent
@@ -45,10 +44,8 @@ LabelLanguages = Annotated[
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Contact:
+class Contact(Entry):
     """Somebody who answers for the candles in one market."""
-
-    __pydantic_config__ = ENTRY
 
     name: Annotated[Text, About(_ANSWERABLE)]
     address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
@@ -57,7 +54,7 @@ class Contact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Maker:
+class Maker(Entry):
     """The house; ``origin`` is where the candles are made, as invoices and customs papers say it.
 
     ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
@@ -65,8 +62,6 @@ class Maker:
     ``language`` is what the site and the papers are written in; ``label_languages`` are those of labels that go to a
     market, the usual one first. Private ``burn_charts`` stay in the workshop.
     """
-
-    __pydantic_config__ = ENTRY
 
     name: Annotated[Text, About(_ANSWERABLE)]
     address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
@@ -125,10 +120,8 @@ def contact_path(market: Market) -> Path:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Collection:
+class Collection(Entry):
     """A shelf of the catalogue."""
-
-    __pydantic_config__ = ENTRY
 
     name: Annotated[FreeText, About("the shelf would have no heading")]
     text: Annotated[FreeText | None, About("the shelf opens with it")] = None

@@ -7,9 +7,10 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.about import Form
 from generator.model.countries import EU_COUNTRIES
+from generator.model.entry import Form
 from generator.model.quantities import wrong
+from generator.model.suggestions import listed
 from generator.model.words import plain_text
 
 LawKey = Literal["EU CLP", "GB CLP"]
@@ -137,8 +138,7 @@ MARKETS: Final[Mapping[str, MarketRow]] = {
 
 def known_markets() -> str:
     """Every key, as a sentence lists them: ``GB, EU or US``."""
-    *others, last = MARKETS
-    return f"{', '.join(others)} or {last}"
+    return listed(tuple(MARKETS))
 
 
 def not_a_market(written: str) -> str:

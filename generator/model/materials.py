@@ -8,10 +8,9 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, Tag, WithJsonSchema
 
-from generator.model.about import DISCONTINUED, NAME, NOTES, About, Form
 from generator.model.amounts import ShareOf
 from generator.model.dates import Day
-from generator.model.entry import BY_FORM, ENTRY
+from generator.model.entry import BY_FORM, DISCONTINUED, NAME, NOTES, About, Entry, Form
 from generator.model.hazard_classes import HazardClasses
 from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight
@@ -31,20 +30,16 @@ _COMPOSITION: Final = "[{substance: ..., share: ...-... %, hazards: [...]}], or 
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WaxDensity:
+class WaxDensity(Entry):
     """Density of a wax, set (cold, solid) and molten at a temperature."""
-
-    __pydantic_config__ = ENTRY
 
     set_g_per_ml: Annotated[GPerMl, About(_WEIGHT)]
     molten: Annotated[MoltenDensity, About(_WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wax:
+class Wax(Entry):
     """A wax or ready blend, as bought."""
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     name: Annotated[Text, About(NAME)]
@@ -61,10 +56,8 @@ class Wax:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Constituent:
+class Constituent(Entry):
     """One line of section 3 of a safety data sheet; ``hazards`` is empty only where section 3 says that it has none."""
-
-    __pydantic_config__ = ENTRY
 
     substance: Annotated[Text, About("the label names the substances that call for it")]
     cas: Annotated[CasNumber | None, About(_ADDED_UP)] = None
@@ -88,20 +81,16 @@ Composition = Annotated[
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class OwnClassification:
+class OwnClassification(Entry):
     """What the supplier's sheet itself says of a candle that holds the oil at a stated load."""
-
-    __pydantic_config__ = ENTRY
 
     at: Annotated[ShareOf, About("the supplier's classification holds for one load only")]
     classes: Annotated[HazardClasses, About(_HELD, "[...]")] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fragrance:
+class Fragrance(Entry):
     """A fragrance oil; without a composition its hazards are unknown, never none."""
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     name: Annotated[Text, About(NAME)]
@@ -126,10 +115,8 @@ class Fragrance:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Additive:
+class Additive(Entry):
     """Anything stirred in besides wax, fragrance and dye."""
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     name: Annotated[Text, About(NAME)]
@@ -148,8 +135,6 @@ class Additive:
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dye(Additive):
     """A colour for wax, counted in drops or blocks or weighed."""
-
-    __pydantic_config__ = ENTRY
 
 
 _CORES: Final = ("none", "paper", "zinc", "tin", "wood")
@@ -177,10 +162,8 @@ Core = Annotated[
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wick:
+class Wick(Entry):
     """A wick of one series and size; it weighs what one does with its holder."""
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     name: Annotated[Text, About(NAME)]

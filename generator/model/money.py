@@ -7,7 +7,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.quantities import GRAMS, NUMBER, wrong
 
 CURRENCIES: Final = {

@@ -1,14 +1,12 @@
 """Where the site is published: the targets of ``publish.yaml``, and what is known of each file there."""
 
 import re
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.about import About, Form
-from generator.model.entry import ENTRY
+from generator.model.entry import About, Entry, Form
 from generator.model.quantities import wrong
 from generator.model.words import plain_text
 
@@ -90,8 +88,8 @@ def beginning(written: object) -> str:
     return text
 
 
-def _named(pattern: str, what: str, why: str) -> Callable[[object], str]:
-    """A reader of names that become words of another program, and must not be taken for its options."""
+def _named(pattern: str, what: str, why: str) -> tuple[BeforeValidator, WithJsonSchema]:
+    """How names are read that become words of another program, and must not be taken for its options."""
 
     def read(written: object) -> str:
         text = plain_text(written)
@@ -99,7 +97,7 @@ def _named(pattern: str, what: str, why: str) -> Callable[[object], str]:
             raise wrong(f"is {_spelled(text)}; {what} was expected", why)
         return text
 
-    return read
+    return BeforeValidator(read), _TEXT
 
 
 def _spelled(text: str) -> str:
@@ -126,37 +124,18 @@ _ENDPOINT: Final = (
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
 Place = Annotated[str, BeforeValidator(place), _TEXT]
 Beginning = Annotated[str, BeforeValidator(beginning), _TEXT]
-Host = Annotated[
-    str,
-    BeforeValidator(_named(_HOST, "the name of a server", "the server is called by it")),
-    _TEXT,
-]
+Host = Annotated[str, *_named(_HOST, "the name of a server", "the server is called by it")]
 User = Annotated[
     str,
-    BeforeValidator(
-        _named(
-            _USER,
-            "a user's name at your host, a letter or a digit first and then letters, digits and . _ + @ -,",
-            "the client is told it, and would take a hyphen for an option",
-        )
+    *_named(
+        _USER,
+        "a user's name at your host, a letter or a digit first and then letters, digits and . _ + @ -,",
+        "the client is told it, and would take a hyphen for an option",
     ),
-    _TEXT,
 ]
-BucketName = Annotated[
-    str,
-    BeforeValidator(_named(_BUCKET, "the name of a bucket", "it becomes a part of an address")),
-    _TEXT,
-]
-Region = Annotated[
-    str,
-    BeforeValidator(_named(_REGION, "the name of a region", "what is sent is signed for it")),
-    _TEXT,
-]
-Profile = Annotated[
-    str,
-    BeforeValidator(_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")),
-    _TEXT,
-]
+BucketName = Annotated[str, *_named(_BUCKET, "the name of a bucket", "it becomes a part of an address")]
+Region = Annotated[str, *_named(_REGION, "the name of a region", "what is sent is signed for it")]
+Profile = Annotated[str, *_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")]
 _HOST_KEY: Final = "ssh-ed25519 and the letters that follow it in your host's documentation"
 _ENDPOINT_FORM: Final = "https:// and the address that your store's documentation gives"
 Port = Annotated[
@@ -179,10 +158,8 @@ Changes = Literal["file by file", "at once"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FolderTarget:
+class FolderTarget(Entry):
     """A folder of this computer: a disk, a mounted drive, a checkout that a host serves."""
-
-    __pydantic_config__ = ENTRY
 
     to: Annotated[Literal["folder"], About(_KIND)]
     folder: Annotated[Place, About(_SITE, _FOLDER)]
@@ -190,10 +167,8 @@ class FolderTarget:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class SftpTarget:
+class SftpTarget(Entry):
     """A folder on a server that this computer's own OpenSSH reaches with the maker's key; no password is kept."""
-
-    __pydantic_config__ = ENTRY
 
     to: Annotated[Literal["sftp"], About(_KIND)]
     host: Annotated[Host, About("the server is called by it", "... (as your host names it)")]
@@ -209,13 +184,11 @@ class SftpTarget:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ObjectStoreTarget:
+class ObjectStoreTarget(Entry):
     """A bucket of an S3-compatible store; the keys to it stand in this computer's own settings, never here.
 
     ``folder`` is what its names begin with; None where the site fills the bucket.
     """
-
-    __pydantic_config__ = ENTRY
 
     to: Annotated[Literal["object-store"], About(_KIND)]
     endpoint: Annotated[Endpoint, About(_STORE)]

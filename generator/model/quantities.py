@@ -6,7 +6,7 @@ Unit factors are the exact definitions (1 in = 25.4 mm, 1 lb = 453.59237 g, 1 US
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Final
@@ -14,7 +14,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from generator.model.about import Form
+from generator.model.entry import Form
 from generator.model.suggestions import listed, own, plain, respelled, summed
 
 MM: Final = {"mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4"}
@@ -42,6 +42,13 @@ def wrong(what: str, why: str, write: str = "") -> PydanticCustomError:
     ``write`` holds the maker's own figures; it is empty where she wrote none, and the field's form is shown then.
     """
     return PydanticCustomError("entry", "{what}", {"what": what, "why": why, "write": write})
+
+
+def of_unknown_unit(text: str, unit: str, quantity: str, why: str, write: str) -> PydanticCustomError:
+    """The fault of a number with a unit that is none of its quantity's, or with more numbers behind it."""
+    several = any(sign.isnumeric() for sign in unit)
+    what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of {quantity}"
+    return wrong(f"is '{text}'; {what}", why, write)
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +85,7 @@ class Measure:
             )
         factor = self.units.get(unit) or self.units.get(unit.lower())
         if factor is None:
-            raise self._of_unknown_unit(text, unit)
+            raise of_unknown_unit(text, unit, self.name, self.why, self.offer(text))
         return Decimal(number) * _factor(factor)
 
     def holds(self, text: str) -> bool:
@@ -103,28 +110,7 @@ class Measure:
             return " or ".join(f"{found.number} {unit}" for unit in likely)
         if not any(sign.isnumeric() for sign in text):
             return ""
-        return f"{found.number if found else 'one number'} and one of {listed(tuple(self.units))}"
-
-    def _of_unknown_unit(self, text: str, unit: str) -> PydanticCustomError:
-        several = any(sign.isnumeric() for sign in unit)
-        what = (
-            "one number with one unit was expected" if several else f"'{unit}' is not a unit of {self.name}"
-        )
-        return wrong(f"is '{text}'; {what}", self.why, self.offer(text))
-
-    @property
-    def form(self) -> Form:
-        """How it is written, with a blank for its number."""
-        return Form(f"... {next(iter(self.units))}")
-
-    def schema(self) -> dict[str, str]:
-        """The pattern an editor checks while the maker types."""
-        units = "|".join(re.escape(unit) for unit in self.units)
-        return {
-            "type": "string",
-            "pattern": rf"^{NUMBER}\s*({units})$",
-            "description": f"{self.name}: {self.example}",
-        }
+        return f"{found.number if found else 'one number'} and one of {listed(tuple(self.units)[:5])}"
 
 
 BARE_FLUID_OUNCES: Final = frozenset({"fl oz", "fl. oz", "fl. oz.", "floz", "fluid ounces", "fluid ounce"})
@@ -164,6 +150,9 @@ VOLUME: Final = Measure(
 )
 DURATION: Final = Measure(
     "a time", HOURS, {"h": (0, _ANY), "days": (0, 60)}, "14 days", "hours and days differ 24-fold"
+)
+LABOUR: Final = Measure(
+    "a time", HOURS, {"min": (1, _ANY), "h": (0, 1)}, "7 min", "minutes and hours differ 60-fold"
 )
 DENSITY: Final = Measure(
     "a density",
@@ -314,48 +303,43 @@ def _number_alone(text: str) -> str:
     return found.number if found is not None and not found.words else ""
 
 
-def text_schema(pattern: str, description: str) -> WithJsonSchema:
-    """What an editor checks of a text while the maker types."""
-    return WithJsonSchema({"type": "string", "pattern": pattern, "description": description})
+def as_text(
+    read: Callable[[object], object], pattern: str, example: str, form: str
+) -> tuple[BeforeValidator, WithJsonSchema, Form]:
+    """How a value is written as text: its reader, what an editor checks while the maker types, and a form of blanks."""
+    schema = {"type": "string", "pattern": pattern, "description": example}
+    return BeforeValidator(read), WithJsonSchema(schema), Form(form)
 
 
-def _quantity(kind: Measure) -> tuple[BeforeValidator, WithJsonSchema, Form]:
-    return BeforeValidator(kind.number), WithJsonSchema(dict(kind.schema())), kind.form
+def quantity(kind: Measure) -> tuple[BeforeValidator, WithJsonSchema, Form]:
+    """The same for a number with a unit; the form has the unit that is the usual one."""
+    pattern = rf"^{NUMBER}\s*({'|'.join(map(re.escape, kind.units))})$"
+    return as_text(kind.number, pattern, f"{kind.name}: {kind.example}", f"... {next(iter(kind.usual))}")
 
 
 _BARE_NUMBER: Final = {"anyOf": [{"type": "number", "minimum": 0}, {"type": "string"}]}
 
-Mm = Annotated[float, *_quantity(LENGTH)]
-Grams = Annotated[float, *_quantity(MASS)]
-Ml = Annotated[float, *_quantity(VOLUME)]
-GPerMl = Annotated[float, *_quantity(DENSITY)]
-MjPerKg = Annotated[float, *_quantity(ENERGY)]
-Celsius = Annotated[
-    float,
-    BeforeValidator(celsius),
-    text_schema(r"^-?[0-9.]+\s*°?\s*[CFcf]$", "75 C, or 167 F"),
-    Form("... C"),
-]
+Mm = Annotated[float, *quantity(LENGTH)]
+Grams = Annotated[float, *quantity(MASS)]
+Ml = Annotated[float, *quantity(VOLUME)]
+GPerMl = Annotated[float, *quantity(DENSITY)]
+MjPerKg = Annotated[float, *quantity(ENERGY)]
+Labour = Annotated[float, *quantity(LABOUR)]
+"""The work on one candle; no clock's 7:30, which could be minutes as well as hours."""
+
+Celsius = Annotated[float, *as_text(celsius, r"^-?[0-9.]+\s*°?\s*[CFcf]$", "75 C, or 167 F", "... C")]
 Hours = Annotated[
-    float,
-    BeforeValidator(duration_h),
-    text_schema(r"^([0-9.]+\s*(h|min|days?)|[0-9]+:[0-5][0-9])$", "4 h"),
-    Form("... h"),
+    float, *as_text(duration_h, r"^([0-9.]+\s*(h|min|days?)|[0-9]+:[0-5][0-9])$", "4 h", "... h")
 ]
 BareHours = Annotated[float, BeforeValidator(bare_hours), WithJsonSchema(_BARE_NUMBER), Form("... (hours)")]
 Number = Annotated[float, BeforeValidator(number), WithJsonSchema(_BARE_NUMBER), Form("... (a number)")]
-_PERCENT: Final = text_schema(r"^[0-9.]+\s*%$", "20 %")
-Percent = Annotated[float, BeforeValidator(percent), _PERCENT, Form("... %")]
-Percentage = Annotated[Decimal, BeforeValidator(percentage), _PERCENT, Form("... %")]
+_PERCENT: Final = (r"^[0-9.]+\s*%$", "20 %", "... %")
+Percent = Annotated[float, *as_text(percent, *_PERCENT)]
+Percentage = Annotated[Decimal, *as_text(percentage, *_PERCENT)]
 MoltenDensity = Annotated[
     DensityAt,
-    BeforeValidator(density_at),
-    text_schema(r"^[0-9.]+\s*\S+ at -?[0-9.]+\s*°?[CFcf]$", "0.80 g/ml at 75 C"),
-    Form("... g/ml at ... C"),
+    *as_text(
+        density_at, r"^[0-9.]+\s*\S+ at -?[0-9.]+\s*°?[CFcf]$", "0.80 g/ml at 75 C", "... g/ml at ... C"
+    ),
 ]
-Flash = Annotated[
-    FlashPoint,
-    BeforeValidator(flash_point),
-    text_schema(r"^[>≥]?\s*-?[0-9.]+\s*°?[CFcf]$", "93 C"),
-    Form("... C"),
-]
+Flash = Annotated[FlashPoint, *as_text(flash_point, r"^[>≥]?\s*-?[0-9.]+\s*°?[CFcf]$", "93 C", "... C")]

@@ -8,10 +8,9 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.about import About, Form
-from generator.model.entry import ENTRY
+from generator.model.entry import About, Entry, Form
 from generator.model.hazard_classes import WHY, HazardClass, hazard_class
-from generator.model.quantities import NUMBER, text_schema, wrong
+from generator.model.quantities import NUMBER, as_text, wrong
 from generator.model.suggestions import plain
 
 _PPM: Final = 10_000
@@ -177,14 +176,10 @@ class _DoseIn:
         match = re.fullmatch(rf"[^0-9<>=≥]*((?:>=|≥|>)?\s*{NUMBER}\s*(?:{units}))\b[^0-9]*", text)
         return match[1] if match else ""
 
-    def annotation(self) -> tuple[BeforeValidator, object, Form]:
+    def annotation(self) -> tuple[BeforeValidator, WithJsonSchema, Form]:
         """What pydantic needs to read and to describe it."""
-        units = "|".join(self.units)
-        return (
-            BeforeValidator(self),
-            text_schema(rf"^(>=?|≥)?\s*[0-9.]+(\s*[-–]\s*[0-9.]+)?\s*({units})( bw)?$", self.example),
-            Form(f"... {next(iter(self.units))}"),
-        )
+        pattern = rf"^(>=?|≥)?\s*[0-9.]+(\s*[-–]\s*[0-9.]+)?\s*({'|'.join(self.units)})( bw)?$"
+        return as_text(self, pattern, self.example, f"... {next(iter(self.units))}")
 
 
 _BODY: Final = _DoseIn("500 mg/kg", {"mg/kg": "1", "g/kg": "1000"})
@@ -192,20 +187,12 @@ _GAS: Final = _DoseIn("4500 ppm", {"ppm": "1", "ppmV": "1"})
 _AIR: Final = _DoseIn("3 mg/l", {"mg/l": "1", "mg/L": "1", "mg/m3": "0.001"})
 
 ShareRangeOf = Annotated[
-    ShareRange,
-    BeforeValidator(share_range),
-    text_schema(r"^[<≤>≥=]*\s*[0-9.]+.*%$", "5-10 %, or < 1 %"),
-    Form("...-... %"),
+    ShareRange, *as_text(share_range, r"^[<≤>≥=]*\s*[0-9.]+.*%$", "5-10 %, or < 1 %", "...-... %")
 ]
 SpecificLimitOf = Annotated[
-    SpecificLimit,
-    BeforeValidator(specific_limit),
-    text_schema(r"^.+:.*[0-9.]+\s*%$", "Skin Sens. 1A: 0.01 %"),
-    Form("...: ... %"),
+    SpecificLimit, *as_text(specific_limit, r"^.+:.*[0-9.]+\s*%$", "Skin Sens. 1A: 0.01 %", "...: ... %")
 ]
-ExactPercent = Annotated[
-    Decimal, BeforeValidator(exact_percent), text_schema(r"^[0-9.]+\s*%$", "2 %"), Form("... %")
-]
+ExactPercent = Annotated[Decimal, *as_text(exact_percent, r"^[0-9.]+\s*%$", "2 %", "... %")]
 _M_FACTOR: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": "^(M *= *)?10*$"}]
 }
@@ -216,20 +203,16 @@ MgPerL = Annotated[Dose, *_AIR.annotation()]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class MFactors:
+class MFactors(Entry):
     """Multiplying factors of a substance very toxic to water life; absent where the sheet gives none."""
-
-    __pydantic_config__ = ENTRY
 
     acute: Annotated[MFactor | None, About(_M_FACTORS)] = None
     chronic: Annotated[MFactor | None, About(_M_FACTORS)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ate:
+class Ate(Entry):
     """Acute toxicity estimates by the way in; of a range the lower end. Absent where the sheet gives none."""
-
-    __pydantic_config__ = ENTRY
 
     oral_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
     dermal_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None

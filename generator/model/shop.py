@@ -7,11 +7,10 @@ from generator.model.burn_tests import BurnTest
 from generator.model.candle import Candle, Format
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Ledger
-from generator.model.lots import Lot, PouredFormula
+from generator.model.lots import Lot, PouredFormula, Recall
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.publish_targets import Target
-from generator.model.recalls import Recall
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.model.vessel import Vessel
 

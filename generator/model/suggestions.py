@@ -1,7 +1,7 @@
 """What to write in place of a quantity that cannot be read: always the maker's own number, never another."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Final
@@ -83,14 +83,13 @@ def summed(text: str, units: Mapping[str, Decimal]) -> str | None:
     return offers[0] if last == ours else ", or ".join(offers)
 
 
-def listed(words: tuple[str, ...]) -> str:
-    """Up to five words as a choice.
+def listed(words: Sequence[str]) -> str:
+    """Words as a choice, nothing where there are none.
 
     >>> listed(("g", "oz", "kg"))
     'g, oz or kg'
     """
-    some = words[:5]
-    return " or ".join(part for part in (", ".join(some[:-1]), some[-1]) if part)
+    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def plain(number: Decimal) -> str:

@@ -6,15 +6,14 @@ from decimal import Decimal
 from enum import Enum
 from typing import Annotated, Final, Literal
 
-from pydantic import BeforeValidator, ConfigDict, Field
+from pydantic import ConfigDict, Field
 
-from generator.model.about import NOTES, About, Form
 from generator.model.cell_text import harmless
 from generator.model.countries import Country
 from generator.model.dates import Day
-from generator.model.entry import ENTRY
+from generator.model.entry import NOTES, About, Entry
 from generator.model.money import Currency, Money, Price, rounded
-from generator.model.quantities import Percentage, percentage, text_schema, wrong
+from generator.model.quantities import Percentage, as_text, percentage, wrong
 from generator.model.words import Count, FreeText, Id, Reference, StockCode
 
 _ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
@@ -41,12 +40,7 @@ def tax_within(written: object) -> Decimal:
     return _WITHOUT_TAX if text.lower() in ("no", "false") else percentage(text)
 
 
-TaxWithin = Annotated[
-    Decimal,
-    BeforeValidator(tax_within),
-    text_schema(r"^([0-9.]+\s*%|no)$", "20 %, or no"),
-    Form("... %, or no"),
-]
+TaxWithin = Annotated[Decimal, *as_text(tax_within, r"^([0-9.]+\s*%|no)$", "20 %, or no", "... %, or no")]
 
 
 class Rounding(Enum):
@@ -77,20 +71,20 @@ EnquiryTerm = Literal[
 class PriceLevel:
     """A discount: exactly one of ``off_retail`` (from the retail price without its tax) and ``off_trade``."""
 
-    __pydantic_config__ = ConfigDict(**ENTRY, json_schema_extra={"minProperties": 1, "maxProperties": 1})
+    __pydantic_config__ = ConfigDict(
+        **Entry.__pydantic_config__, json_schema_extra={"minProperties": 1, "maxProperties": 1}
+    )
 
     off_retail_percent: Annotated[Percentage | None, About(_PRICES)] = None
     off_trade_percent: Annotated[Percentage | None, About(_PRICES)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Terms:
+class Terms(Entry):
     """What every order goes by; money without a currency is in the maker's.
 
     ``enquiry`` names the terms that the public enquiry page shows.
     """
-
-    __pydantic_config__ = ENTRY
 
     opening: Annotated[Price | None, Field(alias="opening_order"), About(_ORDERS)] = None
     repeat: Annotated[Price | None, Field(alias="repeat_order"), About(_ORDERS)] = None
@@ -116,15 +110,13 @@ class Terms:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Buyer:
+class Buyer(Entry):
     """One shop; money without a currency is in its own.
 
     ``language`` is None where the shop reads the maker's. ``offered`` is None where it may have all that shops are
     told of. A price of ``price_list`` comes before one of ``level``, and where a shop has neither, the trade price
     holds.
     """
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     name: Annotated[FreeText, About(_ORDERS)]

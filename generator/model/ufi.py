@@ -3,11 +3,9 @@
 import re
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator
 from pydantic_core import PydanticCustomError
 
-from generator.model.about import Form
-from generator.model.quantities import text_schema, wrong
+from generator.model.quantities import as_text, wrong
 
 UFI_ALPHABET: Final = "0123456789ACDEFGHJKMNPQRSTUVWXY"
 """The 31 characters of a UFI: no B, I, L, O and Z, which read like 8, 1, 1, 0 and 2."""
@@ -82,9 +80,10 @@ def _refused(text: str, what: str) -> PydanticCustomError:
 
 Ufi = Annotated[
     str,
-    BeforeValidator(ufi),
-    text_schema(
-        rf"^(UFI:? *)?([{UFI_ALPHABET}]{{4}}-){{3}}[{UFI_ALPHABET}]{{4}}$", "the UFI of the notification"
+    *as_text(
+        ufi,
+        rf"^(UFI:? *)?([{UFI_ALPHABET}]{{4}}-){{3}}[{UFI_ALPHABET}]{{4}}$",
+        "the UFI of the notification",
+        "....-....-....-....",
     ),
-    Form("....-....-....-...."),
 ]

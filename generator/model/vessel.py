@@ -5,8 +5,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
-from generator.model.about import DISCONTINUED, NAME, NOTES, About
-from generator.model.entry import ENTRY
+from generator.model.entry import DISCONTINUED, NAME, NOTES, About, Entry
 from generator.model.money import Price
 from generator.model.quantities import Grams, Ml, Mm
 from generator.model.water import Brimful
@@ -17,10 +16,8 @@ _PARCEL: Final = "the parcel's weight is worked out from it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cylinder:
+class Cylinder(Entry):
     """Straight walls, flat base."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["cylinder"], About(_WEIGHT)]
     diameter_mm: Annotated[Mm, About(_WEIGHT)]
@@ -28,10 +25,8 @@ class Cylinder:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Cone:
+class Cone(Entry):
     """Walls that widen or narrow evenly from base to rim."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["cone"], About(_WEIGHT)]
     base_mm: Annotated[Mm, About(_WEIGHT)]
@@ -40,10 +35,8 @@ class Cone:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rounded:
+class Rounded(Entry):
     """Straight walls that meet the flat base in a quarter circle of radius ``corner``."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["rounded"], About(_WEIGHT)]
     diameter_mm: Annotated[Mm, About(_WEIGHT)]
@@ -52,10 +45,8 @@ class Rounded:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hexagon:
+class Hexagon(Entry):
     """A six-sided prism, measured from flat to flat."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["hexagon"], About(_WEIGHT)]
     across_mm: Annotated[Mm, About(_WEIGHT)]
@@ -63,10 +54,8 @@ class Hexagon:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Square:
+class Square(Entry):
     """A square prism with rounded upright edges of radius ``corner``."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["square"], About(_WEIGHT)]
     side_mm: Annotated[Mm, About(_WEIGHT)]
@@ -75,10 +64,8 @@ class Square:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Oval:
+class Oval(Entry):
     """An elliptic prism."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["oval"], About(_WEIGHT)]
     long_mm: Annotated[Mm, About(_WEIGHT)]
@@ -87,10 +74,8 @@ class Oval:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bowl:
+class Bowl(Entry):
     """A cap of a sphere: ``rim`` is the diameter at the top, ``height`` the depth in the middle."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["bowl"], About(_WEIGHT)]
     rim_mm: Annotated[Mm, About(_WEIGHT)]
@@ -98,10 +83,8 @@ class Bowl:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Profile:
+class Profile(Entry):
     """Inner diameters measured at rising heights: pairs of (height, diameter), straight in between."""
-
-    __pydantic_config__ = ENTRY
 
     shape: Annotated[Literal["profile"], About(_WEIGHT)]
     points: Annotated[tuple[tuple[Mm, Mm], ...], About(_WEIGHT, "[[0 mm, ... mm], [... mm, ... mm]]")]
@@ -114,10 +97,8 @@ Shape = Annotated[
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lid:
+class Lid(Entry):
     """A lid; ``snuffs`` when it may be used to put the flame out."""
-
-    __pydantic_config__ = ENTRY
 
     name: Annotated[Text, About("the candle's page names the lid")]
     weight_g: Annotated[Grams | None, About(_PARCEL)] = None
@@ -140,10 +121,8 @@ class WaxShape:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Vessel:
+class Vessel(Entry):
     """A container for wax. ``brimful_ml`` is measured with water; the shape is then scaled to it."""
-
-    __pydantic_config__ = ENTRY
 
     id: Id
     name: Annotated[Text, About(NAME)]

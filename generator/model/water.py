@@ -3,10 +3,7 @@
 import re
 from typing import Annotated, Final
 
-from pydantic import BeforeValidator
-
-from generator.model.about import Form
-from generator.model.quantities import GRAMS, MASS, ML, NUMBER, VOLUME, WITH_UNIT, celsius, text_schema, wrong
+from generator.model.quantities import GRAMS, MASS, ML, NUMBER, VOLUME, WITH_UNIT, as_text, celsius, wrong
 
 COLDEST_WATER_C: Final = 0.0
 HOTTEST_WATER_C: Final = 100.0
@@ -67,10 +64,10 @@ def water_density_g_per_ml(at_c: float) -> float:
 
 Brimful = Annotated[
     float,
-    BeforeValidator(brimful_ml),
-    text_schema(
+    *as_text(
+        brimful_ml,
         rf"^{NUMBER}\s*(({'|'.join(ML)})|({'|'.join((*ML, *GRAMS))}) of water( at .+)?)$",
         "390 ml, or 389 g of water at 20 C",
+        "... ml, or ... g of water at ... C",
     ),
-    Form("... ml, or ... g of water at ... C"),
 ]

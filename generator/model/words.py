@@ -8,8 +8,8 @@ from pydantic import AfterValidator, BeforeValidator, WithJsonSchema
 
 from generator.files import is_device_name
 from generator.letters import shown_and_named, unprintable
-from generator.model.about import BLANK, Form
-from generator.model.quantities import text_schema, wrong
+from generator.model.entry import BLANK, Form
+from generator.model.quantities import as_text, wrong
 from generator.model.suggestions import own
 
 
@@ -183,15 +183,15 @@ FreeText = Annotated[str, BeforeValidator(plain_text), _TEXT, Form(BLANK)]
 """A text that no paper prints: pages show it in the typefaces of the reader's own system, or nothing shows it."""
 Id = Annotated[
     str,
-    BeforeValidator(id_of),
-    text_schema(rf"^{_ID}$", "the other file's name without its ending"),
-    Form("... (small letters, digits and hyphens)"),
+    *as_text(
+        id_of,
+        rf"^{_ID}$",
+        "the other file's name without its ending",
+        "... (small letters, digits and hyphens)",
+    ),
 ]
 Reference = Annotated[
-    str,
-    BeforeValidator(plain_text),
-    text_schema(rf"^{_ID}$", "the other file's name without its ending"),
-    Form(BLANK),
+    str, *as_text(plain_text, rf"^{_ID}$", "the other file's name without its ending", BLANK)
 ]
 """The id of another entry; a text that is none is told by the rules, which know the ids that are there."""
 
@@ -204,20 +204,19 @@ StockCode = Annotated[
     WithJsonSchema({"anyOf": [{"type": "string", "pattern": rf"^{_CODE}$"}, {"type": "integer"}]}),
     Form("... (letters, digits, dots and dashes)"),
 ]
-Shade = Annotated[
-    str, BeforeValidator(shade), text_schema(rf"^{_SHADE}$", '"#66727a", in quotes'), Form('"#......"')
-]
+Shade = Annotated[str, *as_text(shade, rf"^{_SHADE}$", '"#66727a", in quotes', '"#......"')]
 FileName = Annotated[
     str,
-    BeforeValidator(
+    *as_text(
         matching(
             _FILE,
             "a file's name of letters A to Z, digits, spaces, dots and dashes",
             "the file is looked for by it",
             _file_meant,
-        )
+        ),
+        rf"^{_FILE}$",
+        "ss-30-front.jpg",
+        "... (a file's name: letters, digits, spaces, dots and dashes)",
     ),
     AfterValidator(not_a_device),
-    text_schema(rf"^{_FILE}$", "ss-30-front.jpg"),
-    Form("... (a file's name: letters, digits, spaces, dots and dashes)"),
 ]

@@ -12,23 +12,17 @@ MOST_SESSIONS: Final = 1_000
 
 def read_burn_tests(gathering: Gathering) -> dict[str, BurnTest]:
     """Every burn test by its table's file, as a candle's ``burn_time`` names it."""
-    tests = {}
-    for name in gathering.names(BURN_TESTS):
-        file = f"{BURN_TESTS}/{name}"
-        if name.endswith(".csv") and _is_new(gathering, file):
-            gathering.broken.add(("burn-test", file))
-        elif name.endswith(".csv"):
-            test = _burn_test(gathering, file)
-            if test is None:
-                gathering.broken.add(("burn-test", file))
-            else:
-                tests[file] = test
-        elif name.endswith(".yaml"):
+    files = [f"{BURN_TESTS}/{name}" for name in gathering.names(BURN_TESTS)]
+    for file in files:
+        if file.endswith(".yaml"):
             _needs_its_table(gathering, file)
-    return tests
+    tables = (file for file in files if file.endswith(".csv"))
+    return gathering.sound("burn-test", ((file, _burn_test(gathering, file)) for file in tables))
 
 
 def _burn_test(gathering: Gathering, file: str) -> BurnTest | None:
+    if _is_new(gathering, file):
+        return None
     sessions = gathering.table(file, Session)
     if sessions is not None and len(sessions) > MOST_SESSIONS:
         gathering.note(

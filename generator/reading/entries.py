@@ -5,14 +5,14 @@ from typing import Any, Final, Generic, TypeVar
 
 from generator.model.candle import Candle, Format
 from generator.model.label_stock import LabelStock
+from generator.model.lots import Recall
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Constituent, Dye, Fragrance, Wax, Wick
-from generator.model.recalls import Recall
 from generator.model.vessel import Vessel
 from generator.problems import Path
 from generator.reading.faults import Thing
 from generator.reading.gathering import ANY, Gathering
-from generator.reading.languages import note_unspoken, note_unspoken_label
+from generator.reading.languages import label_languages, languages, note_unspoken
 
 MAKER: Final = "maker.yaml"
 COLLECTIONS: Final = "collections.yaml"
@@ -58,10 +58,12 @@ def read_maker(gathering: Gathering) -> Maker | None:
     data = gathering.yaml(MAKER)
     maker = None if data is None else gathering.valid(Maker, "the maker", (MAKER,), data)
     if maker is not None:
-        note_unspoken(gathering, maker.language, (MAKER, "language"), "the pages could not be printed")
+        at, why = (MAKER, "language"), "the pages could not be printed"
+        note_unspoken(gathering, at, maker.language, languages(), why)
         for market, spoken in maker.label_languages.items():
             for place, language in enumerate(spoken):
-                note_unspoken_label(gathering, language, (MAKER, "label_languages", market, place))
+                label, why = (MAKER, "label_languages", market, place), "its labels could not be printed"
+                note_unspoken(gathering, label, language, label_languages(), why)
     return maker
 
 
@@ -78,44 +80,28 @@ def read_collections(gathering: Gathering) -> dict[str, Collection]:
     if data is None:
         gathering.broken.add(("collection", ANY))
         return {}
-    collections = {}
-    for id_, written in data.items():
-        collection = gathering.valid(Collection, "a collection", (COLLECTIONS, id_), written)
-        is_id = gathering.is_id(gathering.places.key((COLLECTIONS, id_)), id_)
-        if collection is not None and is_id:
-            collections[id_] = collection
-        else:
-            gathering.broken.add(("collection", id_))
-    return collections
+    return gathering.sound(
+        "collection", ((id_, _collection(gathering, id_, written)) for id_, written in data.items())
+    )
 
 
 def read_folder(gathering: Gathering, folder: Folder[Thing]) -> dict[str, Thing]:
     """Every entry of one folder by its id, which is its file's name without the ending."""
-    entries = {}
-    for name in gathering.names(folder.name):
-        id_, _, ending = name.rpartition(".")
-        if ending.lower() not in ("yaml", "yml"):
-            continue
-        entry = _entry(gathering, folder, name)
-        if entry is None:
-            gathering.broken.add((folder.word, id_))
-        else:
-            entries[id_] = entry
-    return entries
+    names = (name for name in gathering.names(folder.name) if name.lower().endswith((".yaml", ".yml")))
+    read = ((name.rpartition(".")[0], _entry(gathering, folder, name)) for name in names)
+    return gathering.sound(folder.word, read)
 
 
 def read_composed(gathering: Gathering, folder: Folder[Composed]) -> dict[str, Composed]:
     """The entries of a folder whose composition may stand in a table beside them."""
-    entries = {}
-    for id_, entry in read_folder(gathering, folder).items():
-        composition = entry.composition
-        if isinstance(composition, str):
-            composition = _composition(gathering, folder.name, id_, composition)
-        if composition is None and entry.composition is not None:
-            gathering.broken.add((folder.word, id_))
-        else:
-            entries[id_] = replace(entry, composition=composition)
-    return entries
+    entries = read_folder(gathering, folder)
+    read = ((id_, _composed(gathering, folder.name, entry)) for id_, entry in entries.items())
+    return gathering.sound(folder.word, read)
+
+
+def _collection(gathering: Gathering, id_: str, written: Any) -> Collection | None:
+    collection = gathering.valid(Collection, "a collection", (COLLECTIONS, id_), written)
+    return collection if gathering.is_id(gathering.places.key((COLLECTIONS, id_)), id_) else None
 
 
 def is_without_id(gathering: Gathering, at: Path, data: dict[str, Any]) -> bool:
@@ -153,17 +139,21 @@ def _stock_codes(candle: dict[str, Any] | None) -> tuple[str, ...]:
     return tuple(code for code in codes if isinstance(code, str))
 
 
-def _composition(gathering: Gathering, folder: str, id_: str, name: str) -> tuple[Constituent, ...] | None:
-    path = (f"{folder}/{id_}.yaml", "composition")
-    file = f"{folder}/{name}"
+def _composed(gathering: Gathering, folder: str, entry: Composed) -> Composed | None:
+    """The entry with its composition, whose table it may name."""
+    if not isinstance(entry.composition, str):
+        return entry
+    path = (f"{folder}/{entry.id}.yaml", "composition")
+    file = f"{folder}/{entry.composition}"
     if gathering.has(file):
         gathering.stands_in(path, file)
-        return gathering.table(file, Constituent)
+        composition = gathering.table(file, Constituent)
+        return None if composition is None else replace(entry, composition=composition)
     gathering.note(
         gathering.places.of(path),
-        what=f"there is no table '{name}' beside this entry",
+        what=f"there is no table '{entry.composition}' beside this entry",
         why="without its composition the hazards are unknown, and no label can be made",
-        write=f"composition: {id_}.csv, and that file in {folder}/",
+        write=f"composition: {entry.id}.csv, and that file in {folder}/",
     )
     return None
 

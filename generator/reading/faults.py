@@ -6,7 +6,7 @@ from typing import Any, Generic, TypeVar
 
 from pydantic_core import ErrorDetails
 
-from generator.model.about import About
+from generator.model.entry import About
 from generator.problems import Path, Place, Places
 from generator.reading.fields import about, form, found
 

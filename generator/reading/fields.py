@@ -10,7 +10,8 @@ from typing import Annotated, Any, Final, Literal, Union, get_args, get_origin, 
 from pydantic import Tag
 from pydantic.fields import FieldInfo
 
-from generator.model.about import BLANK, About, Form
+from generator.model.entry import BLANK, About, Form
+from generator.model.suggestions import listed
 from generator.problems import Path, Step
 
 _KEY_ITSELF: Final = "[key]"
@@ -159,7 +160,7 @@ def _form_of_values(kind: Any) -> str:
     if get_origin(kind) is tuple:
         return f"[{', '.join(form(each) for each in inner if each is not Ellipsis)}]"
     words = choices(kind)
-    return " or ".join((", ".join(words[:-1]), words[-1])) if len(words) > 1 else "".join(words) or BLANK
+    return listed(words) or BLANK
 
 
 def bare(annotation: Any) -> Any:

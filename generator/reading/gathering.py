@@ -1,6 +1,7 @@
 """One run over the maker's files: what each says, where it stands, and every fault met on the way."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from functools import cache
 from hashlib import sha256
 from pathlib import Path as FilePath
@@ -21,7 +22,6 @@ from generator.files import (
 from generator.model.accepted import ACCEPTED, Accepted, Reasons
 from generator.model.words import Id
 from generator.problems import START, Path, Place, Places, Problem, Severity, Spot, is_error
-from generator.reading.accepted_key import without_accepted
 from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
 from generator.reading.tables import MOST_TOLD, Table, table_of
@@ -36,6 +36,11 @@ _READING: Final = b"a reading of: "
 
 _SORTS: Final = {".csv": TABLE, ".md": PAGE}
 """What a file is read as by its name's ending; all else is an entry, or a ledger where one is asked for."""
+
+_ISSUED: Final = "sheets/"
+"""Where ledgers stand; what was issued is nobody's to add to."""
+
+_SIZES: Final = "sizes"
 
 ANY: Final = "*"
 """Stands for every id of a kind whose entries could not be told apart."""
@@ -98,14 +103,25 @@ class Gathering:
         return None
 
     def remembered(self, file: str, read: Callable[[], bytes]) -> tuple[str, bytes]:
-        """The digest of a file and what its reading came to; ``read`` is asked only when the file's bytes are new."""
-        source = self._source(file)
-        if source is None:
-            return "", b""
-        # Whoever asks for a place in the file reads it for that; a sound file is seldom asked for one.
-        self._spots[file] = cache(lambda: self._located(source, self.places.shown(file)).spots())
-        digest = sha256(source).hexdigest()
-        return digest, read() if self._parsed is None else self._parsed(_READING + digest.encode(), read)
+        """The digest of a file and what its reading came to; ``read`` is asked only when the file's bytes are new.
+
+        It gives nothing where the file is at fault, and is asked again then, because only it tells the faults.
+        """
+        met, source = len(self.problems), self._source(file)
+        digest, reading = "", b""
+        if source is not None:
+            # Whoever asks for a place in the file reads it for that; a sound file is seldom asked for one.
+            self._spots[file] = cache(lambda: self._located(source, self.places.shown(file)).spots())
+            digest = sha256(source).hexdigest()
+            reading = read() if self._parsed is None else self._parsed(_READING + digest.encode(), read)
+        if not reading:
+            del self.problems[met:]
+            reading = read()
+        return digest, reading
+
+    def tell_alike(self, met: int, *, why: str, write: str) -> None:
+        """Give all faults but the first ``met`` one reason and one advice: the program alone writes their file."""
+        self.problems[met:] = (replace(problem, why=why, write=write) for problem in self.problems[met:])
 
     def table(self, file: str, kind: type[Thing]) -> tuple[Thing, ...] | None:
         """The rows of a table, or None when any of it is at fault."""
@@ -125,6 +141,19 @@ class Gathering:
                 return None
         return tuple(good) if len(good) == len(table.records) else None
 
+    def book(self, kind: str, file: str, row: type[Thing]) -> tuple[Thing, ...]:
+        """The rows of a table that need not be there; none where it is at fault, and what it holds is broken then."""
+        rows = self.table(file, row) if self.has(file) else ()
+        if rows is None:
+            self.broken.add((kind, ANY))
+        return rows or ()
+
+    def sound(self, kind: str, read: Iterable[tuple[str, Thing | None]]) -> dict[str, Thing]:
+        """What was read, by its id; what could not be is broken."""
+        entries = dict(read)
+        self.broken |= {(kind, id_) for id_, entry in entries.items() if entry is None}
+        return {id_: entry for id_, entry in entries.items() if entry is not None}
+
     def text(self, file: str) -> str | None:
         """The text of a file, or None when it is none."""
         source = self._source(file)
@@ -141,7 +170,7 @@ class Gathering:
 
     def valid(self, kind: type[Thing], noun: str, at: Path, data: Any) -> Thing | None:
         """The model's value of an entry or a part of one, or None when it has faults."""
-        data, accepted = without_accepted(at, data)
+        data, accepted = _without_accepted(at, data)
         for where, written in accepted:
             self._accept(where, written)
         value = validated(Written(kind=kind, noun=noun, data=data, at=at, places=self.places))
@@ -203,7 +232,7 @@ class Gathering:
             )
 
     def _source(self, file: str) -> bytes | None:
-        sort = LEDGER if file.startswith("sheets/") else _SORTS.get(file[file.rfind(".") :], ENTRY)
+        sort = LEDGER if file.startswith(_ISSUED) else _SORTS.get(file[file.rfind(".") :], ENTRY)
         try:
             return read_file(self._content / file, sort)
         except NotRead as fault:
@@ -217,3 +246,29 @@ class Gathering:
         if self._parsed is None:
             return located(source, shown)
         return unpack(self._parsed(source, lambda: pack(located(source, shown))), shown)
+
+
+def _without_accepted(at: Path, data: Any) -> tuple[Any, tuple[tuple[Path, Any], ...]]:
+    """An entry as written without the key, and what stood there in itself and in each of its sizes."""
+    file = str(at[0])
+    is_entry = isinstance(data, dict) and file.endswith(".yaml") and not file.startswith(_ISSUED)
+    found = tuple(_found(at, data)) if is_entry else ()
+    if not found:
+        return data, ()
+    rest = _without(data)
+    if isinstance(data.get(_SIZES), list):
+        rest[_SIZES] = [_without(size) if isinstance(size, dict) else size for size in data[_SIZES]]
+    return rest, found
+
+
+def _found(at: Path, data: dict[str, Any]) -> Iterator[tuple[Path, Any]]:
+    if ACCEPTED in data:
+        yield at, data[ACCEPTED]
+    sizes = data.get(_SIZES)
+    for number, size in enumerate(sizes if isinstance(sizes, list) else ()):
+        if isinstance(size, dict) and ACCEPTED in size:
+            yield (*at, _SIZES, number), size[ACCEPTED]
+
+
+def _without(data: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in data.items() if key != ACCEPTED}

@@ -2,15 +2,14 @@
 
 import json
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
-from functools import partial
 from typing import Any, Final
 
 from generator.model.burn_safety import Sheet
 from generator.model.canonical import canonical
 from generator.model.dates import Day
-from generator.model.entry import ENTRY
+from generator.model.entry import Entry
 from generator.model.ledger import Issued, Ledger
 from generator.model.words import Count, FreeText
 from generator.problems import Path, Place
@@ -25,10 +24,8 @@ _AS_BEFORE: Final = "the file as it was before, from version control or a copy"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Written:
+class _Written(Entry):
     """One revision as it stands in its file."""
-
-    __pydantic_config__ = ENTRY
 
     revision: Count
     on: Day
@@ -41,39 +38,24 @@ class _Written:
 
 def read_ledgers(gathering: Gathering) -> dict[str, Ledger]:
     """Every ledger by its stock code; one that cannot be read is left out, and its fault stops the build."""
-    ledgers = {}
-    for name in gathering.names(SHEETS):
-        stock_code, _, ending = name.rpartition(".")
-        if ending == "yaml":
-            source, revisions = _revisions(gathering, f"{SHEETS}/{name}")
-            if revisions:
-                ledgers[stock_code] = Ledger(stock_code=stock_code, revisions=revisions, source=source)
-            else:
-                gathering.broken.add(("sheet", stock_code))
-    return ledgers
+    codes = (name.removesuffix(".yaml") for name in gathering.names(SHEETS) if name.endswith(".yaml"))
+    return gathering.sound("sheet", ((code, _ledger(gathering, code)) for code in codes))
 
 
-def _revisions(gathering: Gathering, file: str) -> tuple[str, tuple[Issued, ...]]:
-    """The digest of one file and its revisions in their order, none where it is at fault."""
-    read, met = partial(_read, gathering, file), len(gathering.problems)
-    source, packed = gathering.remembered(file, lambda: _pack(read()))
-    if packed:
-        return source, _unpack(packed)
-    # What could not be read is read again, because only its faults tell what is wrong with it; they are told once.
-    del gathering.problems[met:]
-    return source, read()
+def _ledger(gathering: Gathering, stock_code: str) -> Ledger | None:
+    file = f"{SHEETS}/{stock_code}.yaml"
+    source, packed = gathering.remembered(file, lambda: _pack(_read(gathering, file)))
+    return Ledger(stock_code=stock_code, revisions=_unpack(packed), source=source) if packed else None
 
 
 def _read(gathering: Gathering, file: str) -> tuple[Issued, ...]:
-    """The revisions of one file, none where it is at fault; the program alone writes it, so a copy mends it."""
+    """The revisions of one file in their order, none where it is at fault."""
     met = len(gathering.problems)
     text = gathering.text(file)
     if text is not None and _has_markers(gathering, file, text):
         return ()
     revisions = () if text is None else _listed(gathering, file)
-    gathering.problems[met:] = (
-        replace(problem, why=_LOST, write=_AS_BEFORE) for problem in gathering.problems[met:]
-    )
+    gathering.tell_alike(met, why=_LOST, write=_AS_BEFORE)
     return revisions
 
 

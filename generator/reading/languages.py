@@ -40,6 +40,7 @@ _WORDS: Final = TypeAdapter(Sentences)
 _WORDING: Final = TypeAdapter(Wording)
 _CLAIMS: Final = TypeAdapter(ClaimWords)
 _MATERIALS: Final = TypeAdapter(MaterialWords)
+_GAP: Final = "papers in this language would have a gap"
 
 
 def words_of(language: str) -> Sentences:
@@ -91,27 +92,15 @@ def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
     return (*_rule_problems(file, here, places), *_differences(file, here, _expected(file, here), places))
 
 
-def note_unspoken(gathering: Gathering, language: str, at: KeyPath, why: str) -> None:
-    """Note a language of the site that has no words."""
-    if language not in languages():
-        _note_unspoken(gathering, language, at, why, languages())
-
-
-def note_unspoken_label(gathering: Gathering, language: str, at: KeyPath) -> None:
-    """Note a language of labels that has no words."""
-    if language not in label_languages():
-        _note_unspoken(gathering, language, at, "its labels could not be printed", label_languages())
-
-
-def _note_unspoken(
-    gathering: Gathering, language: str, at: KeyPath, why: str, known: tuple[str, ...]
-) -> None:
-    gathering.note(
-        gathering.places.of(at),
-        what=f"there are no words in the language '{language}'",
-        why=why,
-        write=f"language: {', or '.join(known)}" if at[-1] == "language" else ", or ".join(known),
-    )
+def note_unspoken(gathering: Gathering, at: KeyPath, language: str, known: tuple[str, ...], why: str) -> None:
+    """Note a language that is none of those known."""
+    if language not in known:
+        gathering.note(
+            gathering.places.of(at),
+            what=f"there are no words in the language '{language}'",
+            why=why,
+            write=f"language: {', or '.join(known)}" if at[-1] == "language" else ", or ".join(known),
+        )
 
 
 @cache
@@ -183,65 +172,50 @@ def _differences(
     shown = _first(file.rpartition("/")[2])
     for subject in sorted({*here, *first}):
         own, expected = here.get(subject, {}), first.get(subject, {})
-        at = (file, subject)
         for name in sorted(expected.keys() - own.keys()):
-            yield _missing(f"{subject}.{name}", expected[name], places.key(at), shown)
+            sentence = expected[name]
+            which = f', which is "{sentence}"' if isinstance(sentence, str) else ""
+            yield Problem(
+                place=places.key((file, subject)),
+                what=f"{subject}.{name} is missing",
+                why=_GAP,
+                write=f"{name}: what {shown} says{which}",
+            )
         for name in sorted(own.keys() - expected.keys()):
-            yield _unknown(f"{subject}.{name}", expected, places.key((*at, name)), shown)
+            near = nearest(name, tuple(expected))
+            yield Problem(
+                place=places.key((file, subject, name)),
+                what=f"{subject}.{name} is not in {shown}",
+                why="nothing would ever ask for it",
+                write=f"{near}, or the same in every language"
+                if near
+                else f"{subject}.{name} in every language",
+            )
         for name in sorted(own.keys() & expected.keys()):
-            if _filled(own[name]) != _filled(expected[name]):
-                holds = (_braces(_filled(own[name])), _braces(_filled(expected[name])))
-                yield _filled_otherwise(f"{subject}.{name}", holds, places.of((*at, name)), shown)
+            held, wanted = _filled(own[name]), _filled(expected[name])
+            if held != wanted:
+                yield Problem(
+                    place=places.of((file, subject, name)),
+                    what=f"{subject}.{name} holds {held}; in {shown} it holds {wanted}",
+                    why="what belongs there would be missing, or the program would not know what to put in",
+                    write=wanted,
+                )
 
 
 def _no_file(file: str) -> Problem:
     return Problem(
         place=Place(f"{_SHOWN}/{file}", START.line, START.column),
         what="the file is missing",
-        why="papers in this language would have a gap",
+        why=_GAP,
         write=f"the same table as {_first(file.rpartition('/')[2])}, in this language",
     )
 
 
-def _missing(name: str, expected: Plain, place: Place, shown: str) -> Problem:
-    which = f', which is "{expected}"' if isinstance(expected, str) else ""
-    return Problem(
-        place=place,
-        what=f"{name} is missing",
-        why="papers in this language would have a gap",
-        write=f"{name.partition('.')[2]}: what {shown} says{which}",
-    )
-
-
-def _unknown(name: str, known: Mapping[str, Plain], place: Place, shown: str) -> Problem:
-    subject, _, own = name.partition(".")
-    near = nearest(own, tuple(known))
-    return Problem(
-        place=place,
-        what=f"{name} is not in {shown}",
-        why="nothing would ever ask for it",
-        write=f"{near}, or the same in every language" if near else f"{subject}.{own} in every language",
-    )
-
-
-def _filled_otherwise(name: str, holds: tuple[str, str], place: Place, shown: str) -> Problem:
-    return Problem(
-        place=place,
-        what=f"{name} holds {holds[0]}; in {shown} it holds {holds[1]}",
-        why="what belongs there would be missing, or the program would not know what to put in",
-        write=holds[1],
-    )
-
-
-def _filled(sentence: Plain) -> frozenset[str]:
+def _filled(sentence: Plain) -> str:
     """The names in braces that a sentence is filled in by; one that cannot be read is its own name."""
-    if not isinstance(sentence, str):
-        return frozenset()
     try:
-        return frozenset(name for _, name, _, _ in Formatter().parse(sentence) if name is not None)
+        parts = Formatter().parse(sentence) if isinstance(sentence, str) else ()
+        names = {name for _, name, _, _ in parts if name is not None}
     except ValueError:
-        return frozenset({sentence})
-
-
-def _braces(names: frozenset[str]) -> str:
+        names = {str(sentence)}
     return ", ".join(f"{{{name}}}" for name in sorted(names)) or "nothing in braces"

@@ -133,13 +133,11 @@ class _Reader:
     def document(self) -> _Node:
         next(self._events)  # The stream's start.
         if isinstance(next(self._events), yaml.StreamEndEvent):
-            self.problems.append(
-                Problem(
-                    place=Place(self._file, 1, 1),
-                    what="the file is empty",
-                    why="an entry without keys says nothing",
-                    write="the keys of the entry, or remove the file",
-                )
+            self._note_at(
+                START,
+                what="the file is empty",
+                why="an entry without keys says nothing",
+                write="the keys of the entry, or remove the file",
             )
             return _Node("", START, 1)
         first = next(self._events)
@@ -296,13 +294,11 @@ class _Reader:
                 data.setdefault(key, value)
                 below.setdefault(key, node.spot.below[key])
         else:
-            self.problems.append(
-                Problem(
-                    place=Place(self._file, node.spot.line, node.spot.column),
-                    what="'<<' takes in the keys of another mapping, and none stand here",
-                    why="nothing would be taken over",
-                    write="<<: *name, where &name stands before a mapping",
-                )
+            self._note_at(
+                node.spot,
+                what="'<<' takes in the keys of another mapping, and none stand here",
+                why="nothing would be taken over",
+                write="<<: *name, where &name stands before a mapping",
             )
 
     def _alias(self, event: Any, key: Any) -> _Node:
@@ -343,7 +339,11 @@ class _Reader:
         return _Node("", _spot(event, key, {}), 1)
 
     def _note(self, event: Any, *, what: str, why: str, write: str) -> None:
-        self.problems.append(Problem(place=self._place(event), what=what, why=why, write=write))
+        self._note_at(_spot(event, event, {}), what=what, why=why, write=write)
+
+    def _note_at(self, spot: Spot, *, what: str, why: str, write: str) -> None:
+        place = Place(self._file, spot.line, spot.column)
+        self.problems.append(Problem(place=place, what=what, why=why, write=write))
 
     def _place(self, event: Any) -> Place:
         return Place(self._file, event.start_mark.line + 1, event.start_mark.column + 1)

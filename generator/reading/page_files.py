@@ -20,17 +20,8 @@ _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
 
 def read_pages(gathering: Gathering) -> dict[str, Page]:
     """Every page by its id; its Markdown with an empty line where its title was."""
-    pages = {}
-    for name in gathering.names(PAGES):
-        if not name.endswith(".md"):
-            continue
-        id_ = name.removesuffix(".md")
-        page = _page(gathering, id_)
-        if page is None:
-            gathering.broken.add(("page", id_))
-        else:
-            pages[id_] = page
-    return pages
+    ids = (name.removesuffix(".md") for name in gathering.names(PAGES) if name.endswith(".md"))
+    return gathering.sound("page", ((id_, _page(gathering, id_)) for id_ in ids))
 
 
 def photo_names(gathering: Gathering) -> frozenset[str]:

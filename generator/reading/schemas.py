@@ -51,7 +51,10 @@ def schema_text(kind: Any) -> str:
 
 def _with_accepted(schema: Any) -> Any:
     """The same schema with the key that every entry and every size of a candle may hold."""
-    entries = {name for name in schema.get("$defs", {}) if f'/{name}"' in json.dumps(_listed_entries(schema))}
+    several = json.dumps(
+        schema.get("patternProperties", {})
+    )  # What stands under each key of a file of entries.
+    entries = {name for name in schema.get("$defs", {}) if f'/{name}"' in several}
     accepting = {
         name: {**part, "properties": {**part["properties"], ACCEPTED: _REASONS}}
         for name, part in schema.get("$defs", {}).items()
@@ -61,11 +64,6 @@ def _with_accepted(schema: Any) -> Any:
     if "properties" not in whole:
         return whole
     return {**whole, "properties": {**whole["properties"], ACCEPTED: _REASONS}}
-
-
-def _listed_entries(schema: Any) -> Any:
-    """What stands under each key of a file that holds several entries."""
-    return schema.get("patternProperties", {})
 
 
 def _friendly(schema: Any) -> Any:

@@ -6,7 +6,7 @@ from typing import Any, Final
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.reading.entries import is_without_id
 from generator.reading.gathering import ANY, Gathering
-from generator.reading.languages import note_unspoken
+from generator.reading.languages import languages, note_unspoken
 
 TRADE: Final = "trade"
 TERMS: Final = f"{TRADE}/terms.yaml"
@@ -32,30 +32,18 @@ def read_buyers(gathering: Gathering) -> dict[str, Buyer]:
     if data is None:
         gathering.broken.add(("buyer", ANY))
         return {}
-    buyers = {}
-    for id_, written in data.items():
-        buyer = _buyer(gathering, id_, written)
-        if buyer is None:
-            gathering.broken.add(("buyer", id_))
-        else:
-            buyers[id_] = buyer
-    return buyers
+    return gathering.sound("buyer", ((id_, _buyer(gathering, id_, written)) for id_, written in data.items()))
 
 
 def read_links(gathering: Gathering) -> tuple[LinkVersion, ...]:
     """Every row of the book of trade links; a row without a seal says nothing but buyer, version and day."""
-    rows = gathering.table(LINKS, LinkVersion) if gathering.has(LINKS) else ()
-    if rows is None:
-        gathering.broken.add(("link", ANY))
-    return tuple(row if row.seal else replace(row, name=None, link=None) for row in rows or ())
+    rows = gathering.book("link", LINKS, LinkVersion)
+    return tuple(row if row.seal else replace(row, name=None, link=None) for row in rows)
 
 
 def read_prices(gathering: Gathering) -> tuple[PriceRow, ...]:
     """Every price of every list, in the order of the table; none where it is at fault."""
-    rows = gathering.table(PRICES, PriceRow) if gathering.has(PRICES) else ()
-    if rows is None:
-        gathering.broken.add(("price", ANY))
-    return rows or ()
+    return gathering.book("price", PRICES, PriceRow)
 
 
 def _buyer(gathering: Gathering, id_: str, written: Any) -> Buyer | None:
@@ -75,5 +63,5 @@ def _buyer(gathering: Gathering, id_: str, written: Any) -> Buyer | None:
     buyer = gathering.valid(Buyer, "a buyer", at, {**written, "id": id_})
     if buyer is not None and buyer.language is not None:
         why = "the buyer's sheet could not be printed"
-        note_unspoken(gathering, buyer.language, (*at, "language"), why)
+        note_unspoken(gathering, (*at, "language"), buyer.language, languages(), why)
     return buyer

@@ -9,8 +9,9 @@ from typing import Any, Final, get_args, get_origin
 from pydantic import TypeAdapter, ValidationError
 from pydantic_core import ErrorDetails
 
-from generator.model.about import BLANK
 from generator.model.accepted import ACCEPTED
+from generator.model.entry import BLANK
+from generator.model.suggestions import listed
 from generator.problems import Problem
 from generator.reading.faults import Misfit, Thing, Written, traced
 from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
@@ -34,7 +35,7 @@ def worded(errors: Sequence[ErrorDetails], written: Written[Any]) -> tuple[Probl
     more = max(0, len(errors) - MOST_TOLD)
     meant = {(*each.path[:-1], _near_key(each)) for each in misfits if each.type == _UNKNOWN_KEY}
     problems = [
-        _SENTENCES.get(each.type, _something_else)(each)
+        _SENTENCES[each.type](each) if each.type in _SENTENCES else _expected(each, "something else")
         for each in misfits
         if not _said_by_another(each) and (*each.path, *each.beyond) not in meant
     ]
@@ -62,12 +63,8 @@ def _quantity(misfit: Misfit) -> Problem:
     )
     if misfit.is_key:
         slug = write or _NOT_OF_AN_ID.sub("-", str(misfit.path[-1]).lower()).strip("-") or "its-id"
-        return Problem(
-            place=misfit.key_place,
-            what=f"a key of {misfit.mapping} {what}",
-            why=why,
-            write=f"{slug}: {_on_one_line(misfit.value)}",
-        )
+        own = f"{slug}: {_on_one_line(misfit.value)}"
+        return Problem(place=misfit.key_place, what=f"a key of {misfit.mapping} {what}", why=why, write=own)
     if not isinstance(misfit.value, str):
         return _text_expected(misfit)
     comma = _COMMA.fullmatch(misfit.value.strip())
@@ -180,14 +177,6 @@ def _text_expected(misfit: Misfit) -> Problem:
     return _expected(misfit, "one text", misfit.line(only) if isinstance(only, str) else None)
 
 
-def _too_long(misfit: Misfit) -> Problem:
-    return _wrong_length(misfit, misfit.accepts)
-
-
-def _something_else(misfit: Misfit) -> Problem:
-    return _expected(misfit, "something else")
-
-
 def _wrong_length(misfit: Misfit, wanted: Any) -> Problem:
     return _at_value(
         misfit,
@@ -225,13 +214,10 @@ def _keys_not_written(misfit: Misfit) -> list[str]:
     return [key for key in keys_of(misfit.owner) if key not in misfit.siblings and key != "id"]
 
 
-def _last_key(misfit: Misfit) -> str:
-    return [step for step in misfit.path if isinstance(step, str)][-1]
-
-
 def _form(misfit: Misfit) -> str:
     """How the value is written; an item of a list is shown with the list around it."""
-    return misfit.form if misfit.in_table else f"{_last_key(misfit)}: {misfit.form}"
+    last_key = [step for step in misfit.path if isinstance(step, str)][-1]
+    return misfit.form if misfit.in_table else f"{last_key}: {misfit.form}"
 
 
 def _form_of(option: Any) -> str:
@@ -258,7 +244,7 @@ def _shortened(text: str, longest: int) -> str:
 def _listed(words: Sequence[str]) -> str:
     if len(words) > _MOST_LISTED:
         return f"{', '.join(words[:_MOST_LISTED])} ..."
-    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
+    return listed(words)
 
 
 _SENTENCES: Final[Mapping[str, Callable[[Misfit], Problem]]] = {
@@ -271,7 +257,7 @@ _SENTENCES: Final[Mapping[str, Callable[[Misfit], Problem]]] = {
     "dict_type": _keys_expected,
     "model_attributes_type": _keys_expected,
     "tuple_type": _list_expected,
-    "too_long": _too_long,
+    "too_long": lambda misfit: _wrong_length(misfit, misfit.accepts),
     "union_tag_invalid": _wrong_form,
     "union_tag_not_found": _missing_shape,
 }

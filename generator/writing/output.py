@@ -217,8 +217,9 @@ def _remove(output_folder: Path, paths: Iterable[str]) -> None:
             continue
         if _is_file_or_link(output_folder / path):
             (output_folder / path).unlink()
-        for folder in reversed(tuple(folders_of(path))):
-            _remove_if_empty(output_folder / folder)
+        for folder in (output_folder / above for above in reversed(tuple(folders_of(path)))):
+            if folder.is_dir() and not any(folder.iterdir()):
+                folder.rmdir()
 
 
 def _sweep_all(output_folder: Path, paths: Iterable[str]) -> None:
@@ -227,11 +228,6 @@ def _sweep_all(output_folder: Path, paths: Iterable[str]) -> None:
     for folder in all_folders(paths):
         if not _is_beyond_a_link(output_folder, f"{folder}/"):
             sweep(output_folder / folder)
-
-
-def _remove_if_empty(folder: Path) -> None:
-    if folder.is_dir() and not any(folder.iterdir()):
-        folder.rmdir()
 
 
 def _is_folder(place: Path) -> bool:

@@ -18,7 +18,7 @@ from generator.document import Document, Value
 from generator.letters import OF_THE_FIRST, spelled
 from generator.writing.paper_drawings import PaperStyles, dress_signs, paper_styles
 from generator.writing.qr import qr_code
-from generator.writing.templates import TemplateFault
+from generator.writing.templates import TemplateFault, written_out
 from generator.writing.themes import Theme
 
 STANDARDS: Final[list["typst.PDFStandard"]] = ["a-2a", "ua-1"]
@@ -84,8 +84,9 @@ class Press:
     def __init__(self, folder: Path) -> None:
         self._folder = folder
         self._styles = paper_styles(folder)
+        folders: list[Path] = [Path(str(files(package).joinpath("files"))) for package in TYPEFACES]
         self._fonts = typst.Fonts(
-            include_system_fonts=False, include_embedded_fonts=False, font_paths=_font_folders()
+            include_system_fonts=False, include_embedded_fonts=False, font_paths=folders
         )
         self._of_thread = local()
 
@@ -95,8 +96,8 @@ class Press:
         # A template looks a code up by its text as it prints it.
         drawn = {spelled(text): qr_code(text) for text in _texts(document.value.get(CODES))}
         inputs = {
-            "value": _as_json(_dressed(document.value, self._styles)),
-            "codes": _as_json(drawn),
+            "value": written_out(_dressed(document.value, self._styles)),
+            "codes": written_out(drawn),
             "of_the_first": OF_THE_FIRST,
         }
         try:
@@ -115,9 +116,8 @@ class Press:
             raise _fault_of(document, "the typesetter broke down over this template", "") from fault
         if warnings:
             raise _fault_of(document, warnings[0].message, warnings[0].diagnostic)
-        too_large = self._too_large(compiler)
-        if too_large:
-            return Refused(path=document.path, too_large=too_large)
+        if too_large := json.loads(compiler.query(_TOO_LARGE, field="value")):
+            return Refused(path=document.path, too_large=tuple(TooLarge(**one) for one in too_large))
         if not isinstance(data, bytes):
             raise _fault_of(document, "came out as several files", "")
         return data
@@ -133,10 +133,6 @@ class Press:
                 package_path=self._folder / "none",
             )
         return compilers[template]
-
-    def _too_large(self, compiler: typst.Compiler) -> tuple[TooLarge, ...]:
-        found = json.loads(compiler.query(_TOO_LARGE, field="value"))
-        return tuple(TooLarge(**one) for one in found)
 
 
 @contextmanager
@@ -157,10 +153,6 @@ def _refuse_packages(folder: Path) -> None:
         if _PACKAGES.encode() in path.read_bytes():
             at = path.relative_to(folder).as_posix()
             raise TemplateFault("a template may not fetch packages", at=at, document="any paper")
-
-
-def _font_folders() -> list[Path]:
-    return [Path(str(files(package).joinpath("files"))) for package in TYPEFACES]
 
 
 def _moment(value: Mapping[str, Value]) -> int:
@@ -185,10 +177,6 @@ def _dressed(value: Value, styles: PaperStyles) -> Value:
     return value
 
 
-def _as_json(value: object) -> str:
-    return json.dumps(value, ensure_ascii=False, sort_keys=True, default=_plain)
-
-
 def _texts(value: Value) -> Iterator[str]:
     if isinstance(value, str):
         yield value
@@ -198,12 +186,6 @@ def _texts(value: Value) -> Iterator[str]:
     elif isinstance(value, tuple | list):
         for below in value:
             yield from _texts(below)
-
-
-def _plain(value: object) -> object:
-    if isinstance(value, Mapping):
-        return dict(value)
-    raise TypeError(f"a document's value cannot hold {value!r}")
 
 
 def _fault_of(document: Document, message: str, diagnostic: str) -> TemplateFault:

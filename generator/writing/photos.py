@@ -26,6 +26,10 @@ _JPEGS = ("JPEG", "MPO")
 _JPEG_QUALITY = 80
 _WEBP_QUALITY = 78
 _WEBP_METHOD = 4
+_SAVED_AS = {
+    "webp": {"quality": _WEBP_QUALITY, "method": _WEBP_METHOD},
+    "jpeg": {"quality": _JPEG_QUALITY, "progressive": True, "optimize": True},
+}
 _HEIC_BRANDS = (b"heic", b"heix", b"hevc", b"heim", b"heis", b"mif1")
 _SAYABLE_COLOURS = frozenset({"1", "L", "LA", "P", "PA", "RGB", "RGBA", "CMYK", "YCbCr", "I;16"})
 _FAULTS_OF_PICTURES = (
@@ -47,13 +51,6 @@ class Picture:
     data: bytes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Developed:
-    """All files of a photo, the narrowest first."""
-
-    pictures: tuple[Picture, ...]
-
-
 class BadPicture(Exception):
     """A photo that cannot be shown; the reason, in the maker's words, goes on from the name of its file."""
 
@@ -69,8 +66,8 @@ def check_embedded(source: bytes) -> None:
             raise BadPicture(f"has more than {_mega(MOST_PIXELS)}")
 
 
-def develop(source: bytes, widths: tuple[int, ...] = WIDTHS) -> Developed:
-    """The photo as JPEG and WebP at each width that does not enlarge it; a small photo at its own width."""
+def develop(source: bytes, widths: tuple[int, ...] = WIDTHS) -> tuple[Picture, ...]:
+    """The photo as JPEG and WebP at each width that does not enlarge it, or its own if it is small; narrowest first."""
     upright, profile = _opened(source)
     sizes = sorted({_size_at(upright, width) for width in widths}, reverse=True)
     picture = _in_srgb(_resized(upright, sizes[0]), profile)
@@ -79,7 +76,7 @@ def develop(source: bytes, widths: tuple[int, ...] = WIDTHS) -> Developed:
         # Each from the next larger one, which is a third quicker than from the source (measured).
         picture = _resized(picture, size)
         pictures += _encoded(picture)
-    return Developed(pictures=tuple(reversed(pictures)))
+    return tuple(reversed(pictures))
 
 
 def fault_of(source: bytes) -> str | None:
@@ -198,20 +195,10 @@ def _by_profile(image: Image.Image, profile: bytes) -> Image.Image:
 
 
 def _encoded(picture: Image.Image) -> Iterator[Picture]:
-    for form, data in (("webp", _webp(picture)), ("jpeg", _jpeg(picture))):
-        yield Picture(width=picture.width, height=picture.height, format=form, data=data)
-
-
-def _jpeg(picture: Image.Image) -> bytes:
-    file = BytesIO()
-    picture.save(file, "JPEG", quality=_JPEG_QUALITY, progressive=True, optimize=True)
-    return file.getvalue()
-
-
-def _webp(picture: Image.Image) -> bytes:
-    file = BytesIO()
-    picture.save(file, "WEBP", quality=_WEBP_QUALITY, method=_WEBP_METHOD)
-    return file.getvalue()
+    for form, settings in _SAVED_AS.items():
+        file = BytesIO()
+        picture.save(file, form, **settings)
+        yield Picture(width=picture.width, height=picture.height, format=form, data=file.getvalue())
 
 
 def _mega(pixels: int) -> str:

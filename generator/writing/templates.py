@@ -168,12 +168,12 @@ def _relative(inside: str, target: str) -> str:
 
 def shared_digest(site_values: Mapping[str, Value], theme_digest: str, program_digest: str) -> str:
     """The digest of all that every printed document depends on; the program's covers the libraries."""
-    return digest(_written_out(site_values), theme_digest, program_digest)
+    return digest(written_out(site_values), theme_digest, program_digest)
 
 
 def page_key(document: Document, shared: str) -> str:
     """The key of a printed document: all that its bytes depend on."""
-    return digest("page", document.path, document.template, _written_out(document.value), shared)
+    return digest("page", document.path, document.template, written_out(document.value), shared)
 
 
 def deferred_key(paper: DeferredDocument, shared: str) -> str:
@@ -255,8 +255,8 @@ def _plain(value: object) -> object:
     raise TypeError(f"a document's value cannot hold {value!r}")
 
 
-_written_out = json.JSONEncoder(sort_keys=True, allow_nan=False, ensure_ascii=False, default=_plain).encode
-"""A document's value as one text, for its digest."""
+written_out = json.JSONEncoder(sort_keys=True, allow_nan=False, ensure_ascii=False, default=_plain).encode
+"""A document's value as one text, for its digest and for the typesetter."""
 
 
 def _ended(text: str) -> str:

@@ -5,8 +5,7 @@ from datetime import date
 
 from generator.documents.house import House
 from generator.documents.pages.recall_notices import recalled
-from generator.model.lots import Lot
-from generator.model.recalls import Recall
+from generator.model.lots import Lot, Recall
 from tests.documents.sample_house import house
 
 OLD = Lot(

@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 from pydantic_core import PydanticCustomError
 
 from generator.model.amounts import Amount, AmountUnit, Basis, Share, amount, share
-from generator.model.candle import LABOUR
 from generator.model.countries import country
 from generator.model.dates import calendar_date, fixed_day
 from generator.model.materials import core
@@ -22,6 +21,7 @@ from generator.model.quantities import (
     DURATION,
     ENERGY,
     GRAMS_PER_OUNCE,
+    LABOUR,
     LENGTH,
     MASS,
     MM_PER_INCH,

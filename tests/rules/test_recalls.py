@@ -6,8 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.model.lots import Lot
-from generator.model.recalls import Recall
+from generator.model.lots import Lot, Recall
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity
 from generator.reading.read_shop import read_shop

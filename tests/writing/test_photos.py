@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageCms, ImageDraw, ImageFile
 
-from generator.writing.photos import BadPicture, Developed, Picture, develop, settings_digest
+from generator.writing.photos import BadPicture, Picture, develop, settings_digest
 
 RED, BLUE, WHITE = (255, 0, 0), (0, 0, 255), (255, 255, 255)
 CANARY = "54.4609N 1.0655W Bench"
@@ -35,10 +35,10 @@ def opened(picture: Picture) -> Image.Image:
     return Image.open(BytesIO(picture.data))
 
 
-def colour_at(developed: Developed, x: float, y: float) -> tuple[str, ...]:
+def colour_at(developed: tuple[Picture, ...], x: float, y: float) -> tuple[str, ...]:
     """The nearest of our three colours, in each of the files, at a part of the width and height."""
     names = []
-    for picture in developed.pictures:
+    for picture in developed:
         spot = opened(picture).convert("RGB").getpixel((int(x * picture.width), int(y * picture.height)))
         assert isinstance(spot, tuple)
         distances = {
@@ -72,10 +72,10 @@ def test_a_large_photo_comes_as_jpeg_and_webp_at_three_widths() -> None:
     developed = develop(saved(photo((2000, 1000)), "JPEG"))
 
     sizes = [(480, 240), (960, 480), (1600, 800)]
-    assert [(p.width, p.height, p.format) for p in developed.pictures] == [
+    assert [(p.width, p.height, p.format) for p in developed] == [
         (*size, form) for size in sizes for form in ("jpeg", "webp")
     ]
-    assert [(opened(p).size, str(opened(p).format).lower()) for p in developed.pictures] == [
+    assert [(opened(p).size, str(opened(p).format).lower()) for p in developed] == [
         (size, form) for size in sizes for form in ("jpeg", "webp")
     ]
 
@@ -87,11 +87,11 @@ def test_a_large_photo_comes_as_jpeg_and_webp_at_three_widths() -> None:
 def test_no_photo_is_enlarged_and_a_small_one_keeps_its_own_width(width: int, widths: list[int]) -> None:
     developed = develop(saved(photo((width, width // 2)), "PNG"))
 
-    assert [p.width for p in developed.pictures if p.format == "webp"] == widths
+    assert [p.width for p in developed if p.format == "webp"] == widths
 
 
 def test_the_jpeg_is_progressive() -> None:
-    jpeg, _webp = develop(saved(photo(), "PNG")).pictures
+    jpeg, _webp = develop(saved(photo(), "PNG"))
 
     assert opened(jpeg).info.get("progressive")
 
@@ -108,7 +108,7 @@ def test_nothing_of_what_a_camera_or_a_maker_wrote_into_a_photo_is_left(form: st
     source = saved(photo((600, 300)), form, exif=exif(), icc_profile=profile(), **extra)
     assert CANARY.encode() in source
 
-    for picture in develop(source).pictures:
+    for picture in develop(source):
         image = opened(picture)
         image.load()
 
@@ -120,7 +120,7 @@ def test_nothing_of_what_a_camera_or_a_maker_wrote_into_a_photo_is_left(form: st
 def test_a_comment_in_a_jpeg_or_a_text_in_a_png_is_left_out() -> None:
     sources = (saved(photo(), "JPEG", comment=CANARY), saved(photo(), "GIF", comment=CANARY.encode()))
 
-    assert [p for source in sources for p in develop(source).pictures if CANARY.encode() in p.data] == []
+    assert [p for source in sources for p in develop(source) if CANARY.encode() in p.data] == []
 
 
 @pytest.mark.parametrize(
@@ -140,7 +140,7 @@ def test_a_comment_in_a_jpeg_or_a_text_in_a_png_is_left_out() -> None:
 def test_a_photo_stands_upright_however_the_camera_was_held(orientation: int, x: float, y: float) -> None:
     developed = develop(saved(photo((40, 20)), "JPEG", exif=exif(orientation), quality=95))
 
-    assert {(p.width, p.height) for p in developed.pictures} == {(40, 20) if orientation < 5 else (20, 40)}
+    assert {(p.width, p.height) for p in developed} == {(40, 20) if orientation < 5 else (20, 40)}
     assert colour_at(developed, x, y) == ("red", "red")
     assert colour_at(developed, 1 - x, 1 - y) == ("white", "white")
 
@@ -186,7 +186,7 @@ def test_every_usual_kind_of_colours_is_shown_as_it_was(mode: str, form: str) ->
 def test_a_grey_of_sixteen_bits_keeps_its_tone() -> None:
     developed = develop(saved(Image.new("I;16", (40, 20), 0x8000), "PNG"))
 
-    assert [opened(p).convert("L").getpixel((5, 5)) for p in developed.pictures] == [128, 128]
+    assert [opened(p).convert("L").getpixel((5, 5)) for p in developed] == [128, 128]
 
 
 def png_that_says_it_is(width: int, height: int) -> bytes:
@@ -272,7 +272,7 @@ def test_a_large_jpeg_is_decoded_to_what_a_page_needs(monkeypatch: pytest.Monkey
     decoded: list[tuple[int, int]] = []
     monkeypatch.setattr(ImageFile.ImageFile, "load", _noting(decoded))
 
-    assert {picture.width for picture in develop(source).pictures} == {480, 960, 1600}
+    assert {picture.width for picture in develop(source)} == {480, 960, 1600}
     assert set(decoded) == {(3200, 2400)}
 
 
@@ -299,7 +299,7 @@ def test_any_damage_gives_pictures_or_plain_words(source: bytes, changes: list[t
         damaged[int(part * len(source))] = byte
 
     try:
-        shown = len(develop(bytes(damaged)).pictures) > 0
+        shown = len(develop(bytes(damaged))) > 0
     except BadPicture as bad:
         shown = bad.reason != ""
 

@@ -16,8 +16,7 @@ from generator.documents.outlines import outline_of
 from generator.documents.printed import day, listed
 from generator.documents.safety_sheet import names_of
 from generator.drawing.drawings import Caption, shelf, standing_height_mm
-from generator.model.lots import Lot, plain_code
-from generator.model.recalls import Recall
+from generator.model.lots import Lot, Recall, plain_code
 
 _ADDRESS: Final = re.compile(r"[^\s@,;<>]+@[^\s@,;<>]+\.\w+")
 """A contact that is an e-mail address and nothing else."""

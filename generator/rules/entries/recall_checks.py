@@ -5,8 +5,7 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import Final
 
-from generator.model.lots import plain_code
-from generator.model.recalls import Recall
+from generator.model.lots import Recall, plain_code
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, Severity
 from generator.rules.entries.lot_checks import stock_codes

@@ -50,7 +50,7 @@ class Below:
 
     def check(self, paths: Iterable[str]) -> None:
         """Raise where a link or a thing of the wrong kind stands at one of the paths or on the way to it."""
-        kind = cache(lambda path: _lstat(self._folder / path))
+        kind = cache(_Folder(self._folder, None).kind)
         for path in paths:
             if all(_is_there(kind(folder), folder, stat.S_ISDIR, "folder") for folder in folders_of(path)):
                 _is_there(kind(path), path, stat.S_ISREG, "file")
@@ -162,13 +162,6 @@ def _down(here: _Folder, way: str, *, make: bool) -> _Folder:
     below = os.open(name, os.O_RDONLY | os.O_DIRECTORY | _NO_LINK, dir_fd=here.handle)
     os.close(here.handle)
     return _Folder(path, below)
-
-
-def _lstat(path: Path) -> os.stat_result | None:
-    try:
-        return path.lstat()
-    except FileNotFoundError:
-        return None
 
 
 def _is_there(found: os.stat_result | None, path: str, is_wanted: Callable[[int], bool], wanted: str) -> bool:

@@ -186,17 +186,15 @@ class SftpPeer:
             batch.write_bytes(b"\n".join((command("cd", remote(self._server.folder)), *lines, b"")))
             known.write_text(f"{_PINNED} {self._server.host_key}\n", encoding="utf-8")
             with errors.open("wb") as wrong:
-                code = _talk(
-                    [*_command(self._server, known), "-b", str(batch)], self._server, wrong.fileno(), hear
-                )
+                code = _talk(_command(self._server, known, batch), wrong.fileno(), hear)
             if code:
                 raise _stopped(errors.read_text(encoding="utf-8", errors="replace"), self._server)
 
 
-def _talk(command: list[str], server: Server, errors: int, hear: Callable[[str], None]) -> int:
+def _talk(command: list[str], errors: int, hear: Callable[[str], None]) -> int:
     """The client's exit code, after each of its lines was heard; it is ended where hearing one of them raises."""
     with subprocess.Popen(  # noqa: S603  # the computer's own client, without the maker's own settings
-        [*command, "--", f"{server.user}@{server.host}"],
+        command,
         stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE,
         stderr=errors,
@@ -218,7 +216,7 @@ class _StoppedAt(CouldNotPublish):
     """The server refused one line of the batch."""
 
 
-def _command(server: Server, known: Path) -> list[str]:
+def _command(server: Server, known: Path, batch: Path) -> list[str]:
     """The client without the settings of this computer's user, which could lead elsewhere."""
     options = {
         "BatchMode": "yes",
@@ -233,7 +231,8 @@ def _command(server: Server, known: Path) -> list[str]:
         "ServerAliveInterval": "15",
     }
     pairs = [word for name, value in options.items() for word in ("-o", f"{name}={value}")]
-    return ["sftp", "-F", "none", *pairs, "-P", str(server.port)]
+    to = f"{server.user}@{server.host}"
+    return ["sftp", "-F", "none", *pairs, "-P", str(server.port), "-b", str(batch), "--", to]
 
 
 def _algorithms(host_key: str) -> str:

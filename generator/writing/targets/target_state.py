@@ -73,7 +73,9 @@ def by_turns(found: Found, link: str, web: str) -> TargetState:
     if behind is None:
         return TargetState(owner=found.owner, laid=one, seen=_side("", _NOTHING, web), link=link)
     # A list's name is in one folder only, so it tells to which of them the link leads.
-    shown = [side for side in (one, two) if {_last(path) for path in side.lists} & behind.lists.keys()]
+    shown = [
+        side for side in (one, two) if {path.rpartition("/")[2] for path in side.lists} & behind.lists.keys()
+    ]
     if len(shown) != 1:
         raise CouldNotPublish(
             f"{link} is a folder already, or leads to one that this program did not fill; for a site that changes "
@@ -170,7 +172,3 @@ def _altered(path: str, why: str) -> CouldNotPublish:
         f"the list {path} at the target cannot be read: {why}. It was altered there, so it cannot be told which files "
         "are ours; nothing was touched. Put it back, or publish to an empty folder"
     )
-
-
-def _last(path: str) -> str:
-    return path.rpartition("/")[2]
