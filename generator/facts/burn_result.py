@@ -10,7 +10,7 @@ from generator.model.burn_tests import Session
 from generator.model.candle import Fill
 from generator.model.kinds import KINDS
 from generator.model.recorded import Recorded, Test
-from generator.problems import Fault, Path, Severity, is_error
+from generator.problems import Fault, Path, is_error, warning
 from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
 from generator.rules.burning.fuel import Fuel, flame_heat, fuel_faults
 from generator.rules.burning.guidance import (
@@ -190,12 +190,11 @@ def _of_tested(fault: Fault, at: Path) -> Fault:
 
 
 def _no_fill(file: str, at: Path) -> Fault:
-    return Fault(
+    return warning(
         path=at,
         what=f"tested_as of {file} has no fill",
         why="the fill of today is taken for it, so a changed fill would not be noticed and the hours would be wrong",
         write="fill: {to: ... mm, level: set or poured}, as the tested candles were filled",
-        severity=Severity.WARNING,
         check="tested-fill",
     )
 

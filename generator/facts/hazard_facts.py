@@ -13,7 +13,7 @@ from generator.model.burn_safety import HazardLabel
 from generator.model.markets import Market
 from generator.model.quantities import as_written
 from generator.model.recorded import Recorded
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import LabelSize, identifier_due, label, label_size, may_leave_off
 from generator.rules.hazards.mixture import mixture
@@ -154,10 +154,9 @@ def _refusals(result: Classification) -> Iterator[Fault]:
 def _identifier(recorded: Recorded, rules: RuleSet, printed: HazardLabel) -> Iterator[Fault]:
     if recorded.ufi is not None or not (rules.formula_identifier and identifier_due(printed.codes)):
         return
-    yield Fault(
+    yield warning(
         path=("ufi",),
         what=f"{recorded.scent} has no ufi, and its label in the {rules.market} needs one",
         why="poison centres find the recipe by it; a mixture classified for health must be notified to them",
         write="ufi: ....-....-....-...., as whoever notified the mixture in the EU gives it to you",
-        severity=Severity.WARNING,
     )

@@ -29,7 +29,8 @@ def _without_a_check(tree: ast.AST) -> Iterator[ast.Call]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Call):
             given = {each.arg: ast.unparse(each.value) for each in node.keywords}
-            if "WARNING" in given.get("severity", "") and "check" not in given:
+            warns = "WARNING" in given.get("severity", "") or ast.unparse(node.func) == "warning"
+            if warns and "check" not in given:
                 yield node
 
 

@@ -7,7 +7,7 @@ from typing import Final
 from generator.model.accepted import check_of
 from generator.model.burn_safety import HoursBasis
 from generator.model.burn_tests import Session
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 from generator.rules.burning.fuel import Band, Fuel, untested_band
 from generator.rules.burning.matching import Match, MatchLevel
 from generator.rules.burning.pieces import (
@@ -298,23 +298,21 @@ def _doubts_of_pieces(pieces: Sequence[Piece]) -> Iterator[str]:
 
 
 def _drowned_fault(test: int, drowned: Drowned) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time", test, drowned.row, "outcome"),
         what=f"piece {drowned.name} drowned with {drowned.unburnt_g:.3g} g still to burn",
         why="some of the candles sold would drown as well, so no burn hours are printed",
         write="wick: a larger size, tested again; or outcome: fault and its reason, if the piece itself was at fault",
-        severity=Severity.WARNING,
         check=check_of("drowned", drowned.name),
     )
 
 
 def _repeat_fault(test: Evidence, earlier: Evidence) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time", test.index),
         what=f"{test.file} holds the same rows as {earlier.file}",
         why="candles burnt once would count twice, so the rows count once",
         write=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
-        severity=Severity.WARNING,
         check=check_of("same-rows", test.file),
     )
 
@@ -326,24 +324,22 @@ def _excluded_faults(by_file: Mapping[str, Evidence], excluded: Iterable[Exclude
 
 def _excluded_fault(test: int, excluded: Excluded) -> Fault:
     whole_piece = excluded.session is None
-    return Fault(
+    return warning(
         path=("burn_time", test, excluded.row, "piece" if whole_piece else "outcome"),
         what=f"{excluded.what}, does not count: {excluded.reason}",
         why="the burn hours rest on the other rows alone",
         write="another piece, burnt without a fault"
         if whole_piece
         else "leave the row if it is right, or outcome: ok if the candle burnt as it should",
-        severity=Severity.WARNING,
         check=check_of("left-out", f"{excluded.piece} {excluded.session or 'whole'}"),
     )
 
 
 def _no_hour_fault(burnable_g: float) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time",),
         what=f"the tests carry less than {LEAST_CLAIM_H} h for the {burnable_g:.1f} g that can burn",
         why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
         write="burn_time: a new test, with hours and weights as noted while burning",
-        severity=Severity.WARNING,
         check="no-hours",
     )

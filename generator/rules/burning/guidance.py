@@ -7,7 +7,7 @@ from typing import Final
 
 from generator.model.markets import MARKETS, AdviceKey, LengthUnit, Market
 from generator.model.quantities import MM_PER_INCH
-from generator.problems import Fault, Severity
+from generator.problems import Fault, Severity, warning
 from generator.rules.calculation import Calculation, least, most
 
 LONGEST_SESSION_H: Final = 4.0
@@ -129,12 +129,11 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
             ),
         )
     return (
-        Fault(
+        warning(
             path=("longest_session",),
             what=f"longest_session is {makers_h:g} h; the papers print {LONGEST_SESSION_H:g} h",
             why="the usual safety advice lets no candle burn longer at one time",
             write=f"longest_session: at most {LONGEST_SESSION_H:g} h",
-            severity=Severity.WARNING,
         ),
     )
 

@@ -6,7 +6,7 @@ from enum import Enum
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 
 DIAMETER_TOLERANCE_MM: Final = 1.0
 NET_TOLERANCE_PERCENT: Final = 5.0
@@ -132,23 +132,21 @@ def match_faults(test: int, file: str, match: Match | None) -> tuple[Fault, ...]
 
 
 def _untold(test: int, file: str) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time", test),
         what=f"{file} does not say which candle was tested",
         why="a changed formula cannot be noticed, so its burn hours are only provisional",
         write="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
-        severity=Severity.WARNING,
         check=check_of("untold", file),
     )
 
 
 def _moved_fault(test: int, match: Match, what: str, result: str) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time", test),
         what=f"{what}: {'; '.join(map(str, match.moved))}",
         why=f"wax, wick and vessel set the burning rate, so its burn hours are {result}",
         write="burn_time: a new test of the candle as it is made now",
-        severity=Severity.WARNING,
         check=check_of("moved", " ".join(dict.fromkeys(one.field.split()[0] for one in match.moved))),
     )
 

@@ -7,7 +7,7 @@ from generator.model.accepted import check_of
 from generator.model.candle import BurnTime, Candle, Format, Like, Shared, Size, Status
 from generator.model.kinds import KINDS, KindTraits
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 from generator.rules.burning.wicks import wick_faults
 from generator.rules.entries.maker_checks import the_maker
 from generator.rules.entries.plausible_entries import idle_limits, odd_prices, same_scents
@@ -173,12 +173,11 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
         )
         for path, id_ in used:
             if id_ in supplies:
-                yield Fault(
+                yield warning(
                     path=path,
                     what=f"{size.stock_code} needs '{id_}', which is discontinued in {supplies[id_]}",
                     why="the next batch cannot be poured",
                     write="what replaces it, or status: last few",
-                    severity=Severity.WARNING,
                     check=check_of("discontinued", id_),
                 )
 
@@ -194,12 +193,11 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
     for at, candle, size, given in _with_formats(shop):
         on_sale = (size.status or candle.status) in (Status.CURRENT, Status.LAST_FEW, Status.MADE_TO_ORDER)
         if on_sale and size.price is None and given.price is None:
-            yield Fault(
+            yield warning(
                 path=at,
                 what=f"{size.stock_code} has no price",
                 why="the catalogue lists it without one, and the trade sheet without a margin",
                 write="price: ...",
-                severity=Severity.WARNING,
                 check="no-price",
             )
 
@@ -214,12 +212,11 @@ def broken_cases(shop: Shop) -> Iterator[Fault]:
         trade = entry.trade
         if trade and trade.case and trade.minimum and trade.minimum % trade.case:
             whole = -(-trade.minimum // trade.case) * trade.case
-            yield Fault(
+            yield warning(
                 path=(*at, "trade", "minimum"),
                 what=f"minimum {trade.minimum} is no whole number of cases of {trade.case}",
                 why="the smallest order would break up a case",
                 write=f"minimum: {whole}",
-                severity=Severity.WARNING,
                 check="broken-case",
             )
 

@@ -12,7 +12,7 @@ from generator.model.accepted import check_of
 from generator.model.candle import Candle
 from generator.model.language_tables import ClaimWords
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,12 +131,11 @@ def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
     but = {None: "", CLASSIFIED: ", which is classified as hazardous"}.get(
         claim.only, f", which holds {claim.only}"
     )
-    return Fault(
+    return warning(
         path=spoken.path,
         what=f"'{found}' is said of {spoken.of}{but}",
         why=claim.why,
         write=claim.write,
-        severity=Severity.WARNING,
         check=check_of(claim.check, found) if claim.check else None,
     )
 

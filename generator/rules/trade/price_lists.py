@@ -9,7 +9,7 @@ from generator.model.accepted import check_of
 from generator.model.money import rounded
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, TRADE_LIST, PriceRow
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 from generator.rules.references import Folder, IsBroken, missing, sizes
 from generator.rules.trade.prices import PriceBook, Sold, price_book
 
@@ -91,12 +91,11 @@ def _of_nobody(path: Path, row: PriceRow, shop: Shop) -> Iterator[Fault]:
     used = {buyer.price_list for buyer in shop.buyers.values() if buyer.price_list}
     if row.list not in {RETAIL_LIST, TRADE_LIST, *used}:
         known = ", ".join((RETAIL_LIST, TRADE_LIST, *sorted(used)))
-        yield Fault(
+        yield warning(
             path=path,
             what=f"no buyer has the price list '{row.list}'",
             why="the price would be shown to nobody",
             write=f"{known}, or price_list: {row.list} for a buyer in trade/buyers.yaml",
-            severity=Severity.WARNING,
             check=check_of("idle-list", row.list),
         )
 
@@ -148,12 +147,11 @@ def _loss(path: Path, row: PriceRow, book: PriceBook, sold: Sold) -> Iterator[Fa
     if paid is None or retail is None or not retail.net or paid.net <= retail.net:
         return
     asked, most = rounded(paid.net, row.currency), rounded(retail.net, row.currency)
-    yield Fault(
+    yield warning(
         path=path,
         what=f"{sold.stock_code} costs a shop {asked} {row.currency}, and its customers {most} without tax",
         why="a shop that sold it would lose money",
         write=_remedy(row, asked, most),
-        severity=Severity.WARNING,
         check=check_of("loss", sold.stock_code),
     )
 

@@ -10,7 +10,7 @@ from generator.model.burn_safety import WeightBasis
 from generator.model.candle import Weighing
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
-from generator.problems import Fault, Severity, is_error
+from generator.problems import Fault, is_error, warning
 from generator.rules.calculation import Calculation
 from generator.rules.wax.fill import FillResult
 from generator.rules.wax.geometry import diameter_mm, most_wax_ml
@@ -154,12 +154,11 @@ def _difference_faults(seen: Weighings | None, build: Build, filled: FillResult)
         return
     percent = 100 * (seen.mean_g / filled.computed_g - 1)
     if abs(percent) > WEIGHED_DIFFERS_PERCENT:
-        yield Fault(
+        yield warning(
             path=("weighed",),
             what=f"weighed {seen.mean_g:.1f} g on average, {abs(percent):.1f} % "
             f"{'more' if percent > 0 else 'less'} than the {filled.computed_g:.1f} g of the fill",
             why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
             write="weighed and fill as found on a finished candle",
-            severity=Severity.WARNING,
             check="weighed",
         )
