@@ -26,14 +26,9 @@ class Reason:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NextLimit:
-    """A limit not yet reached: all shares together would have to grow ``factor`` times.
-
-    For acute toxicity both figures are shares over doses, as `Finding` counts them.
-    """
+    """A limit not yet reached: all shares together would have to grow ``factor`` times."""
 
     outcome: HazardClass
-    substances: tuple[str, ...]
-    percent: Fraction
     factor: Fraction
     text: str
 
@@ -80,8 +75,6 @@ def next_limit(finding: Finding) -> NextLimit:
     """How far a limit that is not met lies."""
     return NextLimit(
         outcome=finding.outcome,
-        substances=tuple(c.name for c in finding.counted),
-        percent=finding.percent,
         factor=finding.limit.percent / finding.percent,
         text=f"{_subject(finding)}: {_held(finding)}",
     )

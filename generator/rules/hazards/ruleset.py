@@ -95,10 +95,6 @@ _SKIN_AND_EYES: Final = _limits((
     ("Eye Irrit. 2 by corrosives", "1", "Table 3.3.3", "FOUND"),
     ("Eye Irrit. 2", "10", "Table 3.3.3", "FOUND"),
     ("relevant to skin and eyes", "1", "3.2.3.3.1", "FOUND"),
-    ("Skin Corr. 1, not additive", "1", "Table 3.2.4", "FOUND"),
-    ("Skin Irrit. 2, not additive", "3", "Table 3.2.4", "MEMORY"),
-    ("Eye Dam. 1, not additive", "1", "Table 3.3.4", "MEMORY"),
-    ("Eye Irrit. 2, not additive", "3", "Table 3.3.4", "MEMORY"),
 ))  # fmt: skip
 _ACUTE: Final = _limits((
     ("relevant, categories 1 to 3", "0.1", "Table 1.1", "MEMORY"),
