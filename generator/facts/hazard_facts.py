@@ -17,8 +17,7 @@ from generator.problems import Fault, warning
 from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import LabelSize, identifier_due, label, label_size, may_leave_off
 from generator.rules.hazards.mixture import mixture
-from generator.rules.hazards.reasons import NextLimit, Reason, shown
-from generator.rules.hazards.refusals import refusals
+from generator.rules.hazards.reasons import NextLimit, Reason, refusals, shown
 from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
 from generator.rules.hazards.sensitisers import NAMING
 from generator.rules.wax.geometry import brimful_ml

@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date
 from fractions import Fraction
 from typing import Final, Literal
 
@@ -10,12 +9,10 @@ from generator.model.burn_safety import HazardStatus
 from generator.model.hazard_classes import CODES, UNKNOWN, HazardClass
 from generator.rules.hazards.acute import acute_toxicity
 from generator.rules.hazards.aquatic import aquatic_acute, aquatic_chronic, without_m_factor
-from generator.rules.hazards.cmr_target_organs import aspiration, cmr, target_organs
+from generator.rules.hazards.cmr_target_organs import aspiration, cmr, new_classes, target_organs
 from generator.rules.hazards.findings import Finding, Ladder, deciding
 from generator.rules.hazards.mixture import Mixture
-from generator.rules.hazards.new_classes import new_classes
-from generator.rules.hazards.reasons import NextLimit, Reason, doubtful, next_limit, why
-from generator.rules.hazards.refusals import refusals
+from generator.rules.hazards.reasons import NextLimit, Reason, doubtful, next_limit, refusals, why
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import (
     respiratory_sensitisation,
@@ -143,13 +140,8 @@ def _unknown(candle: Mixture, rules: RuleSet) -> Iterator[Reason]:
         yield _said("unknown", f"{substance.name}: no sheet says whether it has hazards")
     for oil, dated in candle.sheets:
         if dated is not None and dated < rules.oldest_sheet:
-            yield _said("unknown", _too_old(oil, dated, rules.oldest_sheet))
-
-
-def _too_old(oil: str, dated: date, oldest: date) -> str:
-    return (
-        f"{oil}: its safety data sheet is of {dated}, and sheets before {oldest} are too old to classify by"
-    )
+            oldest = f"sheets before {rules.oldest_sheet} are too old to classify by"
+            yield _said("unknown", f"{oil}: its safety data sheet is of {dated}, and {oldest}")
 
 
 def _remarks(candle: Mixture) -> Iterator[Reason]:

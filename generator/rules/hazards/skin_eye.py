@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.findings import Counted, Ladder, weighed
+from generator.rules.hazards.findings import Counted, Ladder, counted, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import Limit, RuleSet
 
@@ -59,9 +59,8 @@ def _parts(
     relevant = rules.limits["relevant to skin and eyes"].percent
     weight = whole.percent / limit.percent
     for substance in substances:
-        name, percent, most_percent = substance.name, substance.percent, substance.most_percent
         specific = substance.own_limit(*own)
         if specific is None:
-            yield Counted(name, percent, most_percent, weight, relevant)
+            yield counted(substance, weight, relevant)
         else:
-            yield Counted(name, percent, most_percent, whole.percent / specific, min(relevant, specific))
+            yield counted(substance, whole.percent / specific, min(relevant, specific))

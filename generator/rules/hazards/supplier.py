@@ -27,7 +27,8 @@ class Disagreement:
 
 def against_supplier(oil: Fragrance, own: OwnClassification, rules: RuleSet) -> Disagreement | None:
     """None where both come to the same statements, or where section 3 is not known."""
-    result = classify(mixture((_oil(oil, own.at), _wax(own.at))), rules)
+    stirred = Ingredient(role=Role.FRAGRANCE, material=oil, exact_g=Fraction(own.at.percent))
+    result = classify(mixture((stirred, _wax(own.at))), rules)
     if result.status == "unknown":
         return None
     theirs, ours = _codes(own.classes), _codes(result.classes)
@@ -65,10 +66,6 @@ def _fault(id_: str, own: OwnClassification, difference: Disagreement) -> Fault:
 
 def _codes(classes: tuple[HazardClass, ...]) -> set[str]:
     return {outcome.code for outcome in classes}
-
-
-def _oil(oil: Fragrance, at: Share) -> Ingredient:
-    return Ingredient(role=Role.FRAGRANCE, material=oil, exact_g=Fraction(at.percent))
 
 
 def _wax(at: Share) -> Ingredient:
