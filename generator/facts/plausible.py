@@ -51,8 +51,7 @@ def _sold_at_a_loss(shop: Shop, sizes: Sizes) -> Iterator[Fault]:
 def _prices_per_g(shop: Shop) -> Mapping[str, float]:
     return {
         id_: float(entry.price.price.amount / entry.price.grams)
-        for entries in (shop.waxes, shop.fragrances, shop.additives, shop.dyes)
-        for id_, entry in entries.items()
+        for id_, entry in shop.ingredients.items()
         if entry.price
     }
 

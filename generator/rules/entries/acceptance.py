@@ -24,10 +24,7 @@ def entry_of(file: str) -> str:
 
 def accepting(path: Path, check: str, accepted: Iterable[Accepted]) -> Accepted | None:
     """What accepts a warning at a path: written in the entry, or the size, that the path leads into."""
-    entry = (entry_of(str(path[0])),)
-    return next(
-        (one for one in accepted if one.check == check and one.at in (entry, path[: len(one.at)])), None
-    )
+    return next((one for one in accepted if one.check == check and _is_within(path, one)), None)
 
 
 def settled(problem: Problem, path: Path, accepted: Collection[Accepted], places: Places) -> Problem:

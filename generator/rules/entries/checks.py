@@ -1,10 +1,10 @@
 """Checks that need more than one entry; a new one is a function and a line in ``CHECKS``."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.model.candle import BurnTime, Candle, Format, Like, Shared, Size, Status
+from generator.model.candle import BurnTime, Candle, Like, Shared, Size, Status
 from generator.model.kinds import KINDS, KindTraits
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, warning
@@ -19,7 +19,7 @@ from generator.rules.entries.taken_names import (
 )
 from generator.rules.hazards.compositions import composition_faults
 from generator.rules.hazards.supplier import supplier_faults
-from generator.rules.references import sizes
+from generator.rules.references import formats_and_sizes, sizes
 from generator.rules.trade.tax_numbers import tax_number_faults
 
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
@@ -61,11 +61,7 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
 
 def kinds(shop: Shop) -> Iterator[Fault]:
     """Kinds that have a name but no rules yet."""
-    entries: Iterable[tuple[Path, Format | Size]] = (
-        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
-        *((at, size) for at, _, size, _ in sizes(shop)),
-    )
-    for at, entry in entries:
+    for at, entry in formats_and_sizes(shop):
         if entry.kind is not None and entry.kind not in KINDS:
             yield Fault(
                 path=(*at, "kind"),
@@ -204,11 +200,7 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
 
 def broken_cases(shop: Shop) -> Iterator[Fault]:
     """A smallest order that would break up a case."""
-    entries: Iterable[tuple[Path, Format | Size]] = (
-        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
-        *((at, size) for at, _, size, _ in sizes(shop)),
-    )
-    for at, entry in entries:
+    for at, entry in formats_and_sizes(shop):
         trade = entry.trade
         if trade and trade.case and trade.minimum and trade.minimum % trade.case:
             whole = -(-trade.minimum // trade.case) * trade.case

@@ -155,7 +155,8 @@ def _texts(shop: Shop, traits: Mapping[str, frozenset[str]]) -> Iterator[_Spoken
         for keys, text in _of_candle(candle):
             yield _Spoken(path=(f"candles/{id_}.yaml", *keys), text=text, of=candle.scent, traits=traits[id_])
     for id_, collection in shop.collections.items():
-        of, inside = f"a candle of {collection.name}", _any(traits, _inside(shop, id_))
+        on_shelf = (name for name, candle in shop.candles.items() if candle.collection == id_)
+        of, inside = f"a candle of {collection.name}", _any(traits, on_shelf)
         yield _Spoken(path=("collections.yaml", id_, "name"), text=collection.name, of=of, traits=inside)
         if collection.text is not None:
             yield _Spoken(path=("collections.yaml", id_, "text"), text=collection.text, of=of, traits=inside)
@@ -187,10 +188,6 @@ def _of_the_house(shop: Shop) -> Iterator[tuple[Path, str]]:
         yield (f"pages/{id_}.md",), page.title
         for number, line in enumerate(page.markdown.splitlines(), start=1):
             yield (f"pages/{id_}.md", number), line
-
-
-def _inside(shop: Shop, collection: str) -> Iterable[str]:
-    return (id_ for id_, candle in shop.candles.items() if candle.collection == collection)
 
 
 def _any(traits: Mapping[str, frozenset[str]], candles: Iterable[str]) -> frozenset[str]:

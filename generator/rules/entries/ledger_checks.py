@@ -9,8 +9,7 @@ from generator.model.canonical import fingerprint_of
 from generator.model.ledger import Issued, Ledger, seal_of, short
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, warning
-
-IsBroken = Callable[[str, str], bool]
+from generator.rules.references import IsBroken
 
 _AS_ISSUED: Final = "the file as it was before, from version control or a copy"
 _NEXT: Final = f"{_AS_ISSUED}; then issue a correction as the next revision"

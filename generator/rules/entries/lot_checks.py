@@ -127,7 +127,7 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
     revisions = shop.ledgers[lot.stock_code].revisions if lot.stock_code in shop.ledgers else ()
     issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
     for drawn in lot.drawn_from:
-        known = formula.ids if formula else ids_in(issued.record) if issued else _ids_of_entries(shop)
+        known = formula.ids if formula else ids_in(issued.record) if issued else ids_of_entries(shop)
         if drawn.id not in known:
             near = get_close_matches(drawn.id, known, n=1, cutoff=0.7)
             yield warning(
@@ -139,9 +139,9 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
             )
 
 
-def _ids_of_entries(shop: Shop) -> frozenset[str]:
-    entries = (shop.waxes, shop.fragrances, shop.additives, shop.dyes, shop.vessels, shop.wicks)
-    return frozenset(id_ for some in entries for id_ in some)
+def ids_of_entries(shop: Shop) -> frozenset[str]:
+    """Every id of something that may be in a candle, or around it."""
+    return frozenset((*shop.ingredients, *shop.vessels, *shop.wicks))
 
 
 def _revision_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:

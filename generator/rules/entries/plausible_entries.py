@@ -10,7 +10,7 @@ from generator.model.candle import Status
 from generator.model.money import CURRENCIES, Money
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, warning
-from generator.rules.references import sizes
+from generator.rules.references import formats_and_sizes
 
 _WHOLE: Final = 100
 _NOT_YET: Final = (Status.COMING, Status.TRIAL)
@@ -85,11 +85,7 @@ def odd_prices(shop: Shop) -> Iterator[Fault]:
     home = shop.maker.currency
     if home not in CURRENCIES:
         return
-    entries = (
-        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
-        *((at, size) for at, _, size, _ in sizes(shop)),
-    )
-    for at, entry in entries:
+    for at, entry in formats_and_sizes(shop):
         yield from _odd((*at, "price"), entry.price, home)
         yield from _odd((*at, "trade", "price"), entry.trade.price if entry.trade else None, home)
     for number, row in enumerate(shop.prices):

@@ -1,6 +1,7 @@
 """Checks of terms and buyers: what they name must be there, and every buyer must find its prices."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Final
 
 from generator.model.accepted import check_of
@@ -8,7 +9,7 @@ from generator.model.money import Money
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, Buyer, PriceLevel, Terms
 from generator.problems import Fault, Path, warning
-from generator.rules.references import Folder, IsBroken, missing, sizes
+from generator.rules.references import Folder, IsBroken, folders_of, missing, sizes
 from generator.rules.trade.prices import prices_for, unpriced_by_buyer
 
 TERMS: Final = "trade/terms.yaml"
@@ -24,10 +25,12 @@ def trade_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     elif shop.buyers and not is_broken("terms", "*"):
         yield _no_terms()
     yield from _own_labels(shop, is_broken)
+    stock_codes = folders_of(shop, is_broken)["stock code"]
+    codes = replace(stock_codes, why="the buyer's sheet would not show what was meant")
     made_for = {size.stock_code: size.made_for for _, _, size, _ in sizes(shop)}
     for id_, buyer in shop.buyers.items():
         yield from _names(buyer, shop, is_broken)
-        yield from _codes((BUYERS, id_), buyer, made_for, is_broken)
+        yield from _codes((BUYERS, id_), buyer, made_for, codes)
         yield from _smallest_orders((BUYERS, id_), buyer, shop)
     if not any(is_broken(kind, "*") for kind in ("price", "terms", "stock-code")):
         yield from _without_prices(shop)
@@ -127,18 +130,8 @@ def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
         yield from missing((*at, "price_list"), buyer.price_list, lists)
 
 
-def _codes(
-    at: Path, buyer: Buyer, made_for: Mapping[str, str | None], is_broken: IsBroken
-) -> Iterator[Fault]:
+def _codes(at: Path, buyer: Buyer, made_for: Mapping[str, str | None], codes: Folder) -> Iterator[Fault]:
     """Stock codes that are there, and that the buyer may have."""
-    codes = Folder(
-        name="stock code",
-        where="content/candles",
-        ids=dict(zip(made_for, made_for, strict=True)),
-        why="the buyer's sheet would not show what was meant",
-        kinds=("stock-code",),
-        is_broken=is_broken,
-    )
     for key, written in (("offered", buyer.offered or ()), ("withheld", buyer.withheld)):
         for number, code in enumerate(written):
             yield from missing((*at, key, number), code, codes)
