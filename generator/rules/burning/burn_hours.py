@@ -45,6 +45,21 @@ class Evidence:
     sessions: tuple[Session, ...]
     match: Match | None
 
+    @property
+    def counts(self) -> bool:
+        """Whether it speaks for the candle at all."""
+        return self.match is None or self.match.level is not MatchLevel.NONE
+
+    @property
+    def is_exact(self) -> bool:
+        """Whether this very candle was tested."""
+        return self.match is not None and self.match.level is MatchLevel.EXACT
+
+    @property
+    def is_related(self) -> bool:
+        """Whether the same candle in another scent was tested."""
+        return self.match is not None and self.match.level is MatchLevel.RELATED
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hours:
@@ -169,7 +184,7 @@ def claimed(burnable_g: float, rate_high_g_per_h: float, limits: Mapping[str, fl
 def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours, tuple[Fault, ...]]:
     """The burn hours of a candle, and what its tests forbid; asked only where ``fuel_faults`` finds none."""
     by_file = {test.file: test for test in sorted(tests, key=lambda test: test.file)}
-    counting = [test for test in by_file.values() if _counts(test)]
+    counting = [test for test in by_file.values() if test.counts]
     supporting = _closest(counting)
     repeated = _repeats(supporting)
     reckoned = reckon(_tables(test for test in supporting if test.file not in repeated), fuel.burnable_g)
@@ -179,7 +194,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
         *(fault for test in by_file.values() for fault in _dangers(test)),
         *(_drowned_fault(by_file[piece.file].index, piece) for piece in drowned),
     )
-    estimate = estimate_rate(pieces, related=any(map(_is_related, supporting))) if pieces else None
+    estimate = estimate_rate(pieces, related=any(test.is_related for test in supporting)) if pieces else None
     reasons = (*_doubts_of_tests(by_file.values(), supporting), *_doubts_of_pieces(pieces))
     hours = Hours(
         basis=_basis(pieces, supporting),
@@ -195,7 +210,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
     return hours, (
         *forbidding,
         *(_repeat_fault(by_file[file], earlier) for file, earlier in _repeats(by_file.values()).items()),
-        *(() if forbidding else _excluded_faults(by_file, reckoned.excluded)),
+        *(() if forbidding else (_excluded_fault(by_file[one.file].index, one) for one in reckoned.excluded)),
         *((_no_hour_fault(fuel.burnable_g),) if hours.carries_no_hour else ()),
     )
 
@@ -220,21 +235,9 @@ def claim_faults(claim_hours: float | None, hours: Hours) -> tuple[Fault, ...]:
     return (Fault(path=("claim_hours",), what=what, why=why, write=write),)
 
 
-def _counts(test: Evidence) -> bool:
-    return test.match is None or test.match.level is not MatchLevel.NONE
-
-
-def _is_exact(test: Evidence) -> bool:
-    return test.match is not None and test.match.level is MatchLevel.EXACT
-
-
-def _is_related(test: Evidence) -> bool:
-    return test.match is not None and test.match.level is MatchLevel.RELATED
-
-
 def _closest(counting: Sequence[Evidence]) -> Sequence[Evidence]:
     """The tests of this very candle, where there are any; else all that may count."""
-    return [test for test in counting if _is_exact(test)] or counting
+    return [test for test in counting if test.is_exact] or counting
 
 
 def _tables(tests: Iterable[Evidence]) -> Iterator[tuple[str, tuple[Session, ...]]]:
@@ -271,19 +274,19 @@ def _basis(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> HoursBasi
         return "untested"
     if any(piece.coverage < THIN_COVERAGE for piece in pieces):
         return "thin test"
-    without_reservation = all(map(_is_exact, supporting)) and not any(_doubts_of_pieces(pieces))
+    without_reservation = all(test.is_exact for test in supporting) and not any(_doubts_of_pieces(pieces))
     return "tested" if without_reservation else "provisional"
 
 
 def _doubts_of_tests(tests: Iterable[Evidence], supporting: Sequence[Evidence]) -> Iterator[str]:
     for test in tests:
-        if not _counts(test):
+        if not test.counts:
             yield f"{test.file} tested another build"
         elif test not in supporting:
             yield f"{test.file} gives way to a test of this very candle"
         elif test.match is None:
             yield f"{test.file} does not say which candle was tested"
-        elif _is_related(test):
+        elif test.is_related:
             yield f"{test.file} tested the same candle in another scent"
 
 
@@ -315,11 +318,6 @@ def _repeat_fault(test: Evidence, earlier: Evidence) -> Fault:
         write=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
         check=check_of("same-rows", test.file),
     )
-
-
-def _excluded_faults(by_file: Mapping[str, Evidence], excluded: Iterable[Excluded]) -> Iterator[Fault]:
-    for one in excluded:
-        yield _excluded_fault(by_file[one.file].index, one)
 
 
 def _excluded_fault(test: int, excluded: Excluded) -> Fault:

@@ -118,13 +118,11 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
     if makers_h is None or SHORTEST_LIMIT_H <= makers_h <= LONGEST_SESSION_H:
         return ()
     if makers_h < SHORTEST_LIMIT_H:
-        what = f"longest_session is {makers_h:g} h, less than {SHORTEST_LIMIT_H:g} h"
-        why = "a candle that is put out so soon melts a hole around its wick, and its flame drowns in it"
         return (
             Fault(
                 path=("longest_session",),
-                what=what,
-                why=why,
+                what=f"longest_session is {makers_h:g} h, less than {SHORTEST_LIMIT_H:g} h",
+                why="a candle that is put out so soon melts a hole around its wick, and its flame drowns in it",
                 write=f"longest_session: {SHORTEST_LIMIT_H:g} to {LONGEST_SESSION_H:g} h",
             ),
         )

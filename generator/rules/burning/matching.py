@@ -173,20 +173,12 @@ def _fill(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
 
 
 def _wicks(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
-    for field, told in ((_WICK, _wick_counts), ("wick core", _wick_cores), ("wick trim", _wick_trims)):
-        yield from _different(field, told(tested), told(now))
-
-
-def _wick_counts(candle: BurnProfile) -> str:
-    return _listed(f"{wick.count} × {wick.id}" for wick in sorted(candle.wicks))
-
-
-def _wick_cores(candle: BurnProfile) -> str:
-    return _listed(wick.core for wick in sorted(candle.wicks))
-
-
-def _wick_trims(candle: BurnProfile) -> str:
-    return _listed(_mm(wick.trim_mm) for wick in sorted(candle.wicks))
+    both = (sorted(tested.wicks), sorted(now.wicks))
+    counts = (_listed(f"{one.count} × {one.id}" for one in wicks) for wicks in both)
+    cores = (_listed(one.core for one in wicks) for wicks in both)
+    trims = (_listed(_mm(one.trim_mm) for one in wicks) for wicks in both)
+    for field, told in ((_WICK, counts), ("wick core", cores), ("wick trim", trims)):
+        yield from _different(field, *told)
 
 
 def _listed(words: Iterable[str]) -> str:
