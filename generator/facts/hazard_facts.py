@@ -17,8 +17,8 @@ from generator.problems import Fault, warning
 from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import LabelSize, identifier_due, label, label_size, may_leave_off
 from generator.rules.hazards.mixture import mixture
-from generator.rules.hazards.reasons import NextLimit, Reason, refusals, shown
-from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
+from generator.rules.hazards.reasons import NextLimit, refusals, shown
+from generator.rules.hazards.ruleset import RuleSet, by_market, rule_set
 from generator.rules.hazards.sensitisers import NAMING
 from generator.rules.wax.geometry import brimful_ml
 from generator.rules.wax.portions import Ingredient
@@ -93,24 +93,16 @@ def _judged_by(
     scale_step_g: float,
     asked: tuple[RuleSet, ...],
 ) -> Mapping[Market, _Judged]:
-    """One formula by the rules of each market; two markets seldom differ in what bears on it."""
-    candle = mixture(parts, as_written(scale_step_g))
-    known: list[tuple[Bearing, _Judged]] = []
-    judged: dict[Market, _Judged] = {}
-    for rules in asked:
-        bearing = rules.bearing_on(candle.by_class)
-        one = next((one for alike, one in known if alike == bearing), None)
-        if one is None:
-            one = _judged(classify(candle, rules), Fraction(fragrance_of_total_percent))
-            known.append((bearing, one))
-        judged[rules.market] = one
+    """One formula by the rules of each market."""
+    candle, total_percent = mixture(parts, as_written(scale_step_g)), Fraction(fragrance_of_total_percent)
+    judged = by_market(asked, candle.by_class, lambda rules: _judged(classify(candle, rules), total_percent))
     return MappingProxyType(judged)
 
 
 def _judged(result: Classification, total_percent: Fraction) -> _Judged:
     return _Judged(
         result=result,
-        reasons=tuple(_reason(reason) for reason in result.reasons),
+        reasons=tuple(f"{one.text} ({one.source}, {one.mark})" for one in result.reasons),
         next_limits=tuple(_next(total_percent, limit) for limit in result.next_limits),
     )
 
@@ -125,10 +117,6 @@ def _facts(printed: HazardLabel, judged: _Judged, poured: PouredCandle) -> Hazar
         reasons=judged.reasons,
         next_limits=judged.next_limits,
     )
-
-
-def _reason(reason: Reason) -> str:
-    return f"{reason.text} ({reason.source}, {reason.mark})"
 
 
 def _next(total_percent: Fraction, limit: NextLimit) -> str:

@@ -1,18 +1,20 @@
 """Limits of the law as data, each with its table and mark, in sets that hold for a market from a day on."""
 
-from collections.abc import Container, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
-from typing import Final, Literal
+from typing import Final, Literal, TypeVar
 
 from generator.model.hazard_classes import CODES
 from generator.model.markets import LAWS, MARKETS, LawKey, Market
 
 Mark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]
 """How a figure is known; SHEET is a supplier's own specific limit."""
+
+Solved = TypeVar("Solved")
 
 Way = Literal["oral", "dermal", "gas", "vapour", "dust"]
 
@@ -185,6 +187,23 @@ def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSe
         formula_identifier=law.formula_identifier,
         oldest_sheet=_years_before(on, OLDEST_SHEET_YEARS),
     )
+
+
+def by_market(
+    asked: Iterable[RuleSet], held: Container[str], solve: Callable[[RuleSet], Solved]
+) -> dict[Market, Solved]:
+    """What each rule set comes to for a mixture with these classes.
+
+    Solving takes milliseconds, and two markets seldom differ in what bears on one mixture, so it is done once for both.
+    """
+    solved: list[tuple[Bearing, Solved]] = []
+    found: dict[Market, Solved] = {}
+    for rules in asked:
+        bearing = rules.bearing_on(held)
+        if not any(known == bearing for known, _ in solved):
+            solved.append((bearing, solve(rules)))
+        found[rules.market] = next(answer for known, answer in solved if known == bearing)
+    return found
 
 
 def _new_classes_since(days: tuple[date, date] | None, on: date, sold_since: date | None) -> date | None:

@@ -151,7 +151,7 @@ def resolve(formula: Formula) -> tuple[Blend | None, tuple[Fault, ...]]:
         return None, faults
     blend = Blend(parts=ingredients_of(formula))
     weights = {part.id: part.grams for part in blend.parts}
-    return blend, (*faults, *load_faults(formula, weights))
+    return blend, (*faults, *_over_the_wax(formula, weights), *_over_the_certificate(formula, weights))
 
 
 def mean_mj_per_kg(parts: Iterable[tuple[float, float]]) -> float:
@@ -200,14 +200,8 @@ def _mj_per_kg(part: Ingredient) -> float:
     return WAX_MJ_PER_KG if recorded is None else recorded
 
 
-def load_faults(formula: Formula, grams: Mapping[str, Decimal]) -> Iterator[Fault]:
-    """More fragrance than the waxes take, or than a fragrance's certificate allows; exactly at a limit is allowed."""
-    yield from _over_the_wax(formula, grams)
-    yield from _over_the_certificate(formula, grams)
-
-
 def _over_the_wax(formula: Formula, grams: Mapping[str, Decimal]) -> Iterator[Fault]:
-    """Each wax takes its own share of fragrance; nothing is said where one of them records no limit."""
+    """Each wax takes its own share of fragrance, the limit included; nothing is said where one records none."""
     fragrances = [portion.material.id for portion in formula.fragrances]
     limits = {portion.material.id: portion.material.most_fragrance for portion in formula.waxes}
     known = {id_: limit for id_, limit in limits.items() if limit is not None}
