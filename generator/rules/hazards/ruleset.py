@@ -52,7 +52,6 @@ class RuleSet:
 
     market: Market
     law: str
-    since: date
     limits: Mapping[str, Limit]
     bands: Mapping[Way, tuple[Band, ...]]
     new_classes: bool
@@ -176,14 +175,13 @@ def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSe
     if key is None:
         return None
     law, limits = LAWS[key], LIMITS_OF_LAW[key]
-    new = _new_classes_since(law.new_classes, on, sold_since)
+    new_classes = _new_classes_count(law.new_classes, on, sold_since)
     return RuleSet(
         market=market,
         law=law.title,
-        since=new or law.since,
-        limits=MappingProxyType({**limits, **_NEW_CLASSES} if new else limits),
+        limits=MappingProxyType({**limits, **_NEW_CLASSES} if new_classes else limits),
         bands=BANDS,
-        new_classes=new is not None,
+        new_classes=new_classes,
         formula_identifier=law.formula_identifier,
         oldest_sheet=_years_before(on, OLDEST_SHEET_YEARS),
     )
@@ -206,13 +204,13 @@ def by_market(
     return found
 
 
-def _new_classes_since(days: tuple[date, date] | None, on: date, sold_since: date | None) -> date | None:
-    """The day from which the new classes count, where they count for this candle on such a day."""
+def _new_classes_count(days: tuple[date, date] | None, on: date, sold_since: date | None) -> bool:
+    """Whether the new classes count for this candle on such a day."""
     if days is None:
-        return None
+        return False
     for_new, for_all = days
     is_new = sold_since is None or sold_since >= for_new
-    return for_new if on >= (for_new if is_new else for_all) else None
+    return on >= (for_new if is_new else for_all)
 
 
 def _years_before(on: date, years: int) -> date:

@@ -29,14 +29,12 @@ WEIGHED_DIFFERS_PERCENT: Final = 5.0
 class NetWeight:
     """What the candle holds, where that is known from, and how far it may be off.
 
-    ``computed_g`` is what the fill alone makes it; ``proven`` the weight that weighings or pouring to weight
-    carry, None where the weight is only worked out.
+    ``proven`` is the weight that weighings or pouring to weight carry, None where the weight is only worked out.
     """
 
     net: Calculation
     basis: WeightBasis
     error_percent: float
-    computed_g: float
     weighings: Weighings | None
     proven: Calculation | None
 
@@ -72,7 +70,6 @@ def net_weight(
             net=net,
             basis=unweighed_basis if seen is None else "weighed",
             error_percent=_weighed_percent(seen, scale_step_g) or unweighed_percent,
-            computed_g=filled.computed_g,
             weighings=seen,
             proven=None if differing else _proven(build, seen, net, scale_step_g),
         ),
