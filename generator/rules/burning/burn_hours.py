@@ -65,8 +65,8 @@ class Evidence:
 class Hours:
     """Burn hours with everything they are worked out from.
 
-    ``least_life`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count,
-    ``reasons`` why the basis is not a better one. A ``forbidden`` candle has no hours at all.
+    ``least_life`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count. A
+    ``forbidden`` candle has no hours at all.
     """
 
     basis: HoursBasis
@@ -76,7 +76,6 @@ class Hours:
     least_life: Calculation | None
     pieces: tuple[Piece, ...]
     excluded: tuple[str, ...]
-    reasons: tuple[str, ...]
     forbidden: bool
 
     @property
@@ -195,7 +194,6 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
         *(_drowned_fault(by_file[piece.file].index, piece) for piece in drowned),
     )
     estimate = estimate_rate(pieces, related=any(test.is_related for test in supporting)) if pieces else None
-    reasons = (*_doubts_of_tests(by_file.values(), supporting), *_doubts_of_pieces(pieces))
     hours = Hours(
         basis=_basis(pieces, supporting),
         burnable_g=fuel.burnable_g,
@@ -204,7 +202,6 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
         least_life=least_life(pieces, fuel.burnable_g),
         pieces=pieces,
         excluded=tuple(map(str, reckoned.excluded)),
-        reasons=reasons,
         forbidden=bool(forbidding),
     )
     return hours, (
@@ -274,30 +271,17 @@ def _basis(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> HoursBasi
         return "untested"
     if any(piece.coverage < THIN_COVERAGE for piece in pieces):
         return "thin test"
-    without_reservation = all(test.is_exact for test in supporting) and not any(_doubts_of_pieces(pieces))
-    return "tested" if without_reservation else "provisional"
+    return "tested" if _without_reservation(pieces, supporting) else "provisional"
 
 
-def _doubts_of_tests(tests: Iterable[Evidence], supporting: Sequence[Evidence]) -> Iterator[str]:
-    for test in tests:
-        if not test.counts:
-            yield f"{test.file} tested another build"
-        elif test not in supporting:
-            yield f"{test.file} gives way to a test of this very candle"
-        elif test.match is None:
-            yield f"{test.file} does not say which candle was tested"
-        elif test.is_related:
-            yield f"{test.file} tested the same candle in another scent"
-
-
-def _doubts_of_pieces(pieces: Sequence[Piece]) -> Iterator[str]:
-    if len(pieces) < LEAST_TESTED_PIECES:
-        yield f"{len(pieces)} of {LEAST_TESTED_PIECES} pieces burnt"
-    for piece in pieces:
-        if piece.coverage < WHOLE_LIFE_COVERAGE:
-            yield f"{piece.file}: piece {piece.name} burnt {piece.coverage:.3g} of its wax, not {WHOLE_LIFE_COVERAGE:g}"
-        if len(piece.burns) < LEAST_TESTED_SESSIONS:
-            yield f"{piece.file}: piece {piece.name} has {len(piece.burns)} of {LEAST_TESTED_SESSIONS} sessions"
+def _without_reservation(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> bool:
+    """Enough pieces of this very candle, each burnt down in enough sessions."""
+    return (
+        len(pieces) >= LEAST_TESTED_PIECES
+        and all(test.is_exact for test in supporting)
+        and all(piece.coverage >= WHOLE_LIFE_COVERAGE for piece in pieces)
+        and all(len(piece.burns) >= LEAST_TESTED_SESSIONS for piece in pieces)
+    )
 
 
 def _drowned_fault(test: int, drowned: Drowned) -> Fault:
