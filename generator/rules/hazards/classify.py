@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final, Literal
+from typing import Final
 
 from generator.model.burn_safety import HazardStatus
 from generator.model.hazard_classes import CODES, UNKNOWN, HazardClass
@@ -135,28 +135,28 @@ def _classes(findings: Iterable[Finding]) -> tuple[HazardClass, ...]:
 def _unknown(candle: Mixture, rules: RuleSet) -> Iterator[Reason]:
     """What keeps the candle from being classified at all."""
     for oil in candle.without_sheet:
-        yield _said("unknown", f"{oil}: no composition is recorded, so its hazards are unknown")
+        yield _said(f"{oil}: no composition is recorded, so its hazards are unknown")
     for substance in candle.having(UNKNOWN.name):
-        yield _said("unknown", f"{substance.name}: no sheet says whether it has hazards")
+        yield _said(f"{substance.name}: no sheet says whether it has hazards")
     for oil, dated in candle.sheets:
         if dated is not None and dated < rules.oldest_sheet:
             oldest = f"sheets before {rules.oldest_sheet} are too old to classify by"
-            yield _said("unknown", f"{oil}: its safety data sheet is of {dated}, and {oldest}")
+            yield _said(f"{oil}: its safety data sheet is of {dated}, and {oldest}")
 
 
 def _remarks(candle: Mixture) -> Iterator[Reason]:
     """What a reader should know beside the limits that are met."""
     for name in candle.taken_for_harmless:
-        yield _said("assumed", f"{name}: no composition is recorded; it is taken for harmless")
+        yield _said(f"{name}: no composition is recorded; it is taken for harmless")
     for name in without_m_factor(candle):
-        yield _said("assumed", f"{name}: its sheet gives no M-factor; 1 is used")
+        yield _said(f"{name}: its sheet gives no M-factor; 1 is used")
     for oil, dated in candle.sheets:
         if dated is None:
-            yield _said("assumed", f"{oil}: its safety data sheet is undated; it is taken for current")
+            yield _said(f"{oil}: its safety data sheet is undated; it is taken for current")
 
 
-def _said(kind: Literal["unknown", "assumed"], text: str) -> Reason:
-    return Reason(kind=kind, text=text, source="recorded composition", mark="CHOICE")
+def _said(text: str) -> Reason:
+    return Reason(text=text, source="recorded composition", mark="CHOICE")
 
 
 def _to_come(endpoints: Iterable[Ladder], naming: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final, Literal
+from typing import Final
 
 from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.acute import acute_toxicity_estimate
@@ -11,14 +11,11 @@ from generator.rules.hazards.findings import Counted, DoseLimit, Finding
 from generator.rules.hazards.ruleset import Mark
 from generator.rules.hazards.sensitisers import NAMING
 
-Kind = Literal["decides", "near", "to judge", "assumed", "unknown", "refused"]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
     """One sentence behind a result, with where the rule stands and how that is known."""
 
-    kind: Kind
     text: str
     source: str
     mark: Mark
@@ -41,9 +38,7 @@ def shown(value: Fraction | int) -> str:
 
 def why(finding: Finding) -> Reason:
     """The sentence of a limit that is met."""
-    kind: Kind = "near" if finding.near else "decides"
     return Reason(
-        kind=kind,
         text=f"{_subject(finding)}: {_held(finding)}{_by_a_step(finding)}",
         source=finding.limit.source,
         mark=finding.limit.mark,
@@ -64,7 +59,6 @@ def doubtful(finding: Finding) -> Reason:
     """The sentence of a sum that only substances below their relevance line would carry over the limit."""
     below = ", ".join(f"{c.name} {shown(c.percent)} %" for c in finding.left_out)
     return Reason(
-        kind="to judge",
         text=f"{finding.outcome}: would be reached with {below}, below the share that counts",
         source=finding.limit.source,
         mark=finding.limit.mark,
@@ -130,11 +124,11 @@ def refusals(classes: Iterable[HazardClass]) -> tuple[Reason, ...]:
 def _refusal(outcome: HazardClass) -> tuple[Reason, ...]:
     if outcome.name in BANNED:
         text = f"{outcome}: may not be sold to consumers at all"
-        return (Reason(kind="refused", text=text, source="REACH Annex XVII entries 28 to 30", mark="MEMORY"),)
+        return (Reason(text=text, source="REACH Annex XVII entries 28 to 30", mark="MEMORY"),)
     if outcome.name in AIRWAYS:
         text = f"{outcome}: a candle is breathed; ask a safety adviser before it is sold"
-        return (Reason(kind="refused", text=text, source="CLP Annex I Table 3.4.5", mark="PRACTICE"),)
+        return (Reason(text=text, source="CLP Annex I Table 3.4.5", mark="PRACTICE"),)
     if outcome.name in TACTILE:
         text = f"{outcome}: needs a mark for the blind or a child-proof lid; ask a safety adviser first"
-        return (Reason(kind="refused", text=text, source="CLP Annex II Part 3", mark="MEMORY"),)
+        return (Reason(text=text, source="CLP Annex II Part 3", mark="MEMORY"),)
     return ()
