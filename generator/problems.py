@@ -91,6 +91,11 @@ class Fault:
         )
 
 
+def warning(*, path: Path, what: str, why: str, write: str, check: str | None = None) -> Fault:
+    """A fault that does not stop the build; without a ``check`` it is a duty."""
+    return Fault(path=path, what=what, why=why, write=write, severity=Severity.WARNING, check=check)
+
+
 # A tuple, because every value of every file has one, and a frozen dataclass takes 2.5 times as long to make.
 class Spot(NamedTuple):
     """Where one value and its key stand in a file, counted from 1, and the spots of what the value holds."""

@@ -11,6 +11,7 @@ from generator.making.report import Refusal, nearest_ids, refuse, report_faults,
 from generator.model.lots import plain_number
 from generator.model.shop import Shop
 from generator.reading.lot_book import LOTS
+from generator.rules.entries.lot_checks import ids_of_entries
 
 NOTHING: Final = "no lot was looked at"
 
@@ -63,8 +64,7 @@ def run(options: CommandOptions, id_: str, number: str | None) -> int:
 
 def _ids(shop: Shop, made: Sequence[LotMade]) -> frozenset[str]:
     """What may be options for: every entry's id, and those that only older formulas still name."""
-    entries = (shop.waxes, shop.fragrances, shop.additives, shop.dyes, shop.vessels, shop.wicks)
-    return frozenset(id_ for some in entries for id_ in some).union(*(one.ids | one.perhaps for one in made))
+    return ids_of_entries(shop).union(*(one.ids | one.perhaps for one in made))
 
 
 def _told(one: LotMade, *, certain: bool) -> Told:

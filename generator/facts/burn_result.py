@@ -10,7 +10,7 @@ from generator.model.burn_tests import Session
 from generator.model.candle import Fill
 from generator.model.kinds import KINDS
 from generator.model.recorded import Recorded, Test
-from generator.problems import Fault, Path, Severity, is_error
+from generator.problems import Fault, Path, is_error, warning
 from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
 from generator.rules.burning.fuel import Fuel, flame_heat, fuel_faults
 from generator.rules.burning.guidance import (
@@ -71,7 +71,7 @@ def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | 
     now = burn_profile(poured.build, poured.blend, poured.filled, stop.value)
     evidence, match_notes = _evidence(recorded, now)
     hours, hour_faults = burn_hours(fuel, wicks, evidence)
-    speaking = [test.sessions for test in evidence if _speaks(test)]
+    speaking = [test.sessions for test in evidence if test.counts]
     longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)
     session_faults = session_limit_faults(recorded.longest_session_h)
     makers_h = None if any(map(is_error, session_faults)) else recorded.longest_session_h
@@ -147,7 +147,7 @@ def _evidence(recorded: Recorded, now: BurnProfile) -> tuple[tuple[Evidence, ...
         one = Evidence(index=index, file=test.file, sessions=test.sessions, match=match)
         evidence.append(one)
         faults += unclear
-        if match is not _IMPOSSIBLE and not (recorded.like and _is_related(one)):
+        if match is not _IMPOSSIBLE and not (recorded.like and one.is_related):
             faults += match_faults(index, test.file, match)
     return tuple(evidence), tuple(faults)
 
@@ -157,11 +157,6 @@ def _of_table(faults: Iterable[Fault]) -> Iterator[Fault]:
     for fault in faults:
         in_a_row = fault.path[0] == "burn_time" and len(fault.path) > 2
         yield replace(fault, path=("table", *fault.path[1:])) if in_a_row else fault
-
-
-def _is_related(test: Evidence) -> bool:
-    """A test that was borrowed on purpose from the same candle in another scent needs no warning."""
-    return test.match is not None and test.match.level is MatchLevel.RELATED
 
 
 _IMPOSSIBLE: Final = Match(level=MatchLevel.NONE, moved=())
@@ -190,18 +185,13 @@ def _of_tested(fault: Fault, at: Path) -> Fault:
 
 
 def _no_fill(file: str, at: Path) -> Fault:
-    return Fault(
+    return warning(
         path=at,
         what=f"tested_as of {file} has no fill",
         why="the fill of today is taken for it, so a changed fill would not be noticed and the hours would be wrong",
         write="fill: {to: ... mm, level: set or poured}, as the tested candles were filled",
-        severity=Severity.WARNING,
         check="tested-fill",
     )
-
-
-def _speaks(test: Evidence) -> bool:
-    return test.match is None or test.match.level is not MatchLevel.NONE
 
 
 def moved(burn: BurnResult) -> Iterator[str]:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from generator.facts.facts import Facts
 from generator.model.candle import Shared
-from generator.model.money import Money, PricePerMass
+from generator.model.money import Money
 from generator.model.quantities import as_written
 from generator.model.recorded import Recorded
 from generator.model.shop import Shop
@@ -115,11 +115,7 @@ def _melted(shop: Shop, recorded: Recorded, facts: Facts) -> Iterator[CostLine]:
     batch = sum((one.exact_g for one in ingredients), start=Fraction())
     net_g, waste = as_written(facts.net_weight_g), as_written(shop.maker.waste_percent or 0.0)
     one_g = Fraction(melted(1, Fraction(net_g), Fraction(waste)).exact)
-    prices: Mapping[str, PricePerMass | None] = {
-        id_: entry.price
-        for entries in (shop.waxes, shop.fragrances, shop.additives, shop.dyes)
-        for id_, entry in entries.items()
-    }
+    prices = {id_: entry.price for id_, entry in shop.ingredients.items()}
     for one in ingredients:
         melted_g = one_g * one.exact_g / batch
         yield of_weight(one.material.name, melted_g, prices[one.id], shop.maker.currency)

@@ -14,7 +14,7 @@ from generator.rules.hazards.label import hazard_statements, supplements
 from generator.rules.hazards.mixture import composition
 from generator.rules.hazards.next_limits import LabelChange, label_changes
 from generator.rules.hazards.reasons import shown
-from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
+from generator.rules.hazards.ruleset import RuleSet, by_market, rule_set
 from generator.rules.wax.portions import Ingredient
 
 MOST_OF_TOTAL_PERCENT: Final = 50
@@ -53,18 +53,9 @@ def loads_of(fragrance: Fragrance, markets: Iterable[Market], on: date) -> Fragr
     """Every change of the label as the load of one fragrance in plain wax rises from nothing."""
     oil = Ingredient(role=Role.FRAGRANCE, material=fragrance, exact_g=Fraction(1))
     held = {hazard.name for constituent in composition(oil) or () for hazard in constituent.hazards}
-    # Solving takes milliseconds, and two markets seldom differ in what bears on one fragrance.
-    solved: list[tuple[Bearing, tuple[LoadStep, ...] | None]] = []
-    found: dict[Market, MarketLoads] = {}
-    for market in markets:
-        rules = rule_set(market, on)
-        if rules is None:
-            continue
-        bearing = rules.bearing_on(held)
-        if not any(known == bearing for known, _ in solved):
-            solved.append((bearing, _steps(oil, rules)))
-        steps = next(steps for known, steps in solved if known == bearing)
-        found[market] = MarketLoads(law=rules.law, steps=steps)
+    asked = [rules for market in markets if (rules := rule_set(market, on))]
+    steps = by_market(asked, held, lambda rules: _steps(oil, rules))
+    found = {rules.market: MarketLoads(law=rules.law, steps=steps[rules.market]) for rules in asked}
     return FragranceLoads(name=fragrance.name, markets=found)
 
 

@@ -1,7 +1,7 @@
 """From the shop's entries to one `Recorded` a stock code, remembering which file each part came from."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from generator.model.amounts import Amount
@@ -206,8 +206,7 @@ def _formula(shop: Shop, written: Mapping[str, Amount]) -> Formula | None:
         additives=_portions(shop.additives, ingredients),
         dyes=_portions(shop.dyes, ingredients),
     )
-    found = sum(len(getattr(formula, field.name)) for field in fields(formula))
-    return formula if found == len(ingredients) else None
+    return formula if len(formula.portions) == len(ingredients) else None
 
 
 def _portions(

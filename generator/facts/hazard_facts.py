@@ -13,13 +13,12 @@ from generator.model.burn_safety import HazardLabel
 from generator.model.markets import Market
 from generator.model.quantities import as_written
 from generator.model.recorded import Recorded
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import LabelSize, identifier_due, label, label_size, may_leave_off
 from generator.rules.hazards.mixture import mixture
-from generator.rules.hazards.reasons import NextLimit, Reason, shown
-from generator.rules.hazards.refusals import refusals
-from generator.rules.hazards.ruleset import Bearing, RuleSet, rule_set
+from generator.rules.hazards.reasons import NextLimit, refusals, shown
+from generator.rules.hazards.ruleset import RuleSet, by_market, rule_set
 from generator.rules.hazards.sensitisers import NAMING
 from generator.rules.wax.geometry import brimful_ml
 from generator.rules.wax.portions import Ingredient
@@ -94,24 +93,16 @@ def _judged_by(
     scale_step_g: float,
     asked: tuple[RuleSet, ...],
 ) -> Mapping[Market, _Judged]:
-    """One formula by the rules of each market; two markets seldom differ in what bears on it."""
-    candle = mixture(parts, as_written(scale_step_g))
-    known: list[tuple[Bearing, _Judged]] = []
-    judged: dict[Market, _Judged] = {}
-    for rules in asked:
-        bearing = rules.bearing_on(candle.by_class)
-        one = next((one for alike, one in known if alike == bearing), None)
-        if one is None:
-            one = _judged(classify(candle, rules), Fraction(fragrance_of_total_percent))
-            known.append((bearing, one))
-        judged[rules.market] = one
+    """One formula by the rules of each market."""
+    candle, total_percent = mixture(parts, as_written(scale_step_g)), Fraction(fragrance_of_total_percent)
+    judged = by_market(asked, candle.by_class, lambda rules: _judged(classify(candle, rules), total_percent))
     return MappingProxyType(judged)
 
 
 def _judged(result: Classification, total_percent: Fraction) -> _Judged:
     return _Judged(
         result=result,
-        reasons=tuple(_reason(reason) for reason in result.reasons),
+        reasons=tuple(f"{one.text} ({one.source}, {one.mark})" for one in result.reasons),
         next_limits=tuple(_next(total_percent, limit) for limit in result.next_limits),
     )
 
@@ -126,10 +117,6 @@ def _facts(printed: HazardLabel, judged: _Judged, poured: PouredCandle) -> Hazar
         reasons=judged.reasons,
         next_limits=judged.next_limits,
     )
-
-
-def _reason(reason: Reason) -> str:
-    return f"{reason.text} ({reason.source}, {reason.mark})"
 
 
 def _next(total_percent: Fraction, limit: NextLimit) -> str:
@@ -154,10 +141,9 @@ def _refusals(result: Classification) -> Iterator[Fault]:
 def _identifier(recorded: Recorded, rules: RuleSet, printed: HazardLabel) -> Iterator[Fault]:
     if recorded.ufi is not None or not (rules.formula_identifier and identifier_due(printed.codes)):
         return
-    yield Fault(
+    yield warning(
         path=("ufi",),
         what=f"{recorded.scent} has no ufi, and its label in the {rules.market} needs one",
         why="poison centres find the recipe by it; a mixture classified for health must be notified to them",
         write="ufi: ....-....-....-...., as whoever notified the mixture in the EU gives it to you",
-        severity=Severity.WARNING,
     )

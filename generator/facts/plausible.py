@@ -9,7 +9,7 @@ from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, shared_keys
 from generator.model.candle import Shared
 from generator.model.shop import Shop
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 from generator.rules.entries.plausible_entries import days_ahead
 from generator.rules.entries.typed_figures import typed_figures
 from generator.rules.wax.batches import melted
@@ -38,13 +38,12 @@ def _sold_at_a_loss(shop: Shop, sizes: Sizes) -> Iterator[Fault]:
         costs = costs_of(shop, gathered.recorded, facts, shared[code], {})
         retail = next(level.without_tax for level in costs.levels if level.name == _RETAIL)
         if retail and costs.total > retail:
-            yield Fault(
+            yield warning(
                 path=gathered.origin(("price",)),
                 what=f"{code} costs {float(costs.total):.2f} {costs.currency} to make, "
                 f"and its price is {float(retail):.2f} without tax",
                 why="every one that is sold is a loss, or a price of a material is written by another weight",
                 write=f"price: ...; wickwright papers cost {code} prints what its cost is made of",
-                severity=Severity.WARNING,
                 check="below-cost",
             )
 
@@ -52,8 +51,7 @@ def _sold_at_a_loss(shop: Shop, sizes: Sizes) -> Iterator[Fault]:
 def _prices_per_g(shop: Shop) -> Mapping[str, float]:
     return {
         id_: float(entry.price.price.amount / entry.price.grams)
-        for entries in (shop.waxes, shop.fragrances, shop.additives, shop.dyes)
-        for id_, entry in entries.items()
+        for id_, entry in shop.ingredients.items()
         if entry.price
     }
 

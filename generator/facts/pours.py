@@ -1,4 +1,4 @@
-"""A pour: which batches to melt for so many candles, and what to weigh out and set out for them."""
+"""A pour: which batches to melt for so many candles, what to weigh out for them, and what each must hold."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -7,12 +7,28 @@ from typing import Final
 
 from generator.facts.facts import Facts
 from generator.model.candle import Make
+from generator.model.markets import MARKETS
 from generator.model.quantities import GRAMS_PER_OUNCE, FlashPoint, as_written
 from generator.model.recorded import Formula, Recorded, Role
-from generator.rules.wax.batches import count_of, melted, weighed_out
+from generator.rules.labels.tolerances import (
+    LARGEST_MAV_LABEL_G,
+    LARGEST_NOMINAL_G,
+    lowest_any_g,
+    lowest_few_g,
+    lowest_single_g,
+    sample_size,
+)
+from generator.rules.wax.batches import (
+    all_with_fragrance_g,
+    count_of,
+    counted_out,
+    in_steps,
+    melted,
+    wax_key,
+    weighed_out,
+)
 from generator.rules.wax.blend import Blend, resolve
-from generator.rules.wax.portions import Ingredient, stirred_in
-from generator.rules.wax.pour_units import all_with_fragrance_g, counted_out, in_steps, wax_key
+from generator.rules.wax.portions import Ingredient
 
 OUNCE_G: Final = as_written(GRAMS_PER_OUNCE)
 FINE_OUNCES: Final = Decimal("0.01")
@@ -86,18 +102,12 @@ class Scale:
 
 def pour(wanted: Iterable[Wanted], scale: Scale) -> tuple[WaxGroup, ...]:
     """Every batch, those of one formula in one pot, those of one wax together."""
-    pots: list[list[Wanted]] = []
+    pots: dict[tuple[Formula, Make | None], list[Wanted]] = {}
     for one in wanted:
-        pot = next(
-            (pot for pot in pots if _formula(pot[0]) == _formula(one) and _make(pot) == _make([one])), None
-        )
-        if pot is None:
-            pots.append([one])
-        else:
-            pot.append(one)
+        pots.setdefault((one.recorded.build.formula, one.recorded.make), []).append(one)
     groups: dict[tuple[tuple[str, Decimal], ...], list[PouredBatch]] = {}
-    for pot in pots:
-        blend = _blend(pot[0])
+    for (formula, _), pot in pots.items():
+        blend = _blended(formula)
         groups.setdefault(wax_key(blend), []).append(_batch(pot, blend, scale))
     return tuple(
         WaxGroup(waxes=tuple(_waxes(batches)), batches=tuple(batches)) for batches in groups.values()
@@ -114,18 +124,6 @@ def fills(
     return count, max(0.0, total_g - melted(count, net_g, waste_percent).value)
 
 
-def _formula(one: Wanted) -> Formula:
-    return one.recorded.build.formula
-
-
-def _make(pot: Sequence[Wanted]) -> Make | None:
-    return pot[0].recorded.make
-
-
-def _blend(one: Wanted) -> Blend:
-    return _blended(_formula(one))
-
-
 def _blended(formula: Formula) -> Blend:
     blend, faults = resolve(formula)
     if blend is None:
@@ -135,14 +133,16 @@ def _blended(formula: Formula) -> Blend:
 
 def _batch(pot: Sequence[Wanted], blend: Blend, scale: Scale) -> PouredBatch:
     waste = scale.waste_percent or 0.0
+    recorded = pot[0].recorded
+    formula = recorded.build.formula
     melted_g = sum(melted(one.count, one.facts.net_weight_g, waste).value for one in pot)
     return PouredBatch(
-        scent=pot[0].recorded.scent,
+        scent=recorded.scent,
         wanted=tuple(pot),
-        parts=tuple(_parts(_formula(pot[0]), blend, weighed_out(blend, melted_g, scale.step_g), scale)),
-        make=_make(pot),
+        parts=tuple(_parts(formula, blend, weighed_out(blend, melted_g, scale.step_g), scale)),
+        make=recorded.make,
         flash_points=tuple(
-            (portion.material.name, portion.material.flash_point) for portion in _formula(pot[0]).fragrances
+            (portion.material.name, portion.material.flash_point) for portion in formula.fragrances
         ),
     )
 
@@ -150,7 +150,7 @@ def _batch(pot: Sequence[Wanted], blend: Blend, scale: Scale) -> PouredBatch:
 def _parts(
     formula: Formula, blend: Blend, weighed: Sequence[tuple[Ingredient, Decimal]], scale: Scale
 ) -> Iterator[PouredPart]:
-    amounts = {portion.material.id: portion.amount for portion in stirred_in(formula)}
+    amounts = {portion.material.id: portion.amount for portion in formula.stirred_in}
     batch = sum((ingredient.grams for ingredient, _ in weighed), start=Decimal())
     both = _in_both([on_scale for _, on_scale in weighed], reads_ounces=scale.reads_ounces)
     for (ingredient, _), grams, ounces in zip(weighed, *both, strict=True):
@@ -183,3 +183,40 @@ def _waxes(batches: Sequence[PouredBatch]) -> Iterator[tuple[str, Decimal, Decim
             sum((part.grams for part in shares), start=Decimal()),
             sum((part.ounces for part in shares), start=Decimal()),
         )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PackRules:
+    """How many of so many candles are weighed, and what they must hold.
+
+    ``few_below_g`` and ``none_below_g`` are one and two tolerable negative errors below, ``us_none_below_g`` is the
+    maximum allowable variation below; None where no market of the shop has that rule, or the rule ends.
+    """
+
+    stock_code: str
+    count: int
+    sample: int
+    average_g: Decimal
+    few_below_g: Decimal | None
+    none_below_g: Decimal | None
+    us_none_below_g: Decimal | None
+
+
+def pack_rules(one: Wanted) -> PackRules | None:
+    """What the candles of a pour must hold; None where no market prints their quantity."""
+    rules = {MARKETS[market].shortfall for market, said in one.facts.declared.items() if said is not None}
+    if not rules or one.facts.declared_g is None:
+        return None
+    declared_g = Decimal(one.facts.declared_g)
+    label_g = max(declared_g, as_written(one.recorded.declared_oz or 0.0) * OUNCE_G)
+    metric = declared_g <= LARGEST_NOMINAL_G and "TNE" in rules
+    us = label_g <= LARGEST_MAV_LABEL_G and "MAV" in rules
+    return PackRules(
+        stock_code=one.facts.stock_code,
+        count=one.count,
+        sample=sample_size(one.count),
+        average_g=label_g,
+        few_below_g=lowest_few_g(declared_g) if metric else None,
+        none_below_g=lowest_any_g(declared_g) if metric else None,
+        us_none_below_g=lowest_single_g(label_g) if us else None,
+    )

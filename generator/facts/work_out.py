@@ -16,7 +16,6 @@ from generator.model.recorded import Recorded
 from generator.model.vessel import Vessel, WaxShape
 from generator.problems import Fault
 from generator.rules.burning.guidance import COOL_DOWN_H, advice
-from generator.rules.burning.matching import MatchLevel
 from generator.rules.entries.plausible_candle import candle_doubts
 from generator.rules.labels.barcode import barcode_faults
 from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
@@ -103,6 +102,7 @@ def _facts(outcome: _Outcome) -> Facts:
     build, blend, net = poured.build, poured.blend, poured.net
     figures = tuple(figures_of(poured, outcome.quantity, burn))
     prices = _prices(recorded)
+    quantities = {market: quantity_text(market, outcome.quantity) for market in recorded.markets}
     return Facts(
         stock_code=recorded.stock_code,
         candle=recorded.candle,
@@ -121,8 +121,8 @@ def _facts(outcome: _Outcome) -> Facts:
         net_weight_basis=net.basis,
         net_weight_error_percent=net.error_percent,
         weighed_n=net.weighings.n if net.weighings else 0,
-        declared=_declared(outcome),
-        estimated={market: quantity_text(market, outcome.quantity) for market in recorded.markets},
+        declared=quantities if outcome.quantity.status == "proven" else dict.fromkeys(quantities),
+        estimated=quantities,
         declared_status=outcome.quantity.status,
         declared_g=None if outcome.quantity.whole_g is None else int(outcome.quantity.whole_g.exact),
         density_set_g_per_ml=blend.density_set.value,
@@ -177,14 +177,6 @@ def _wick(recorded: Recorded) -> WickFacts | None:
     )
 
 
-def _declared(outcome: _Outcome) -> Mapping[Market, str | None]:
-    proven = outcome.quantity.status == "proven"
-    return {
-        market: quantity_text(market, outcome.quantity) if proven else None
-        for market in outcome.recorded.markets
-    }
-
-
 def _gross_g(outcome: _Outcome) -> float | None:
     recorded, build = outcome.recorded, outcome.recorded.build
     return gross_g(outcome.poured.net.net_g, build.container, build.wicks, recorded.packaging_g)
@@ -204,7 +196,7 @@ def _hours(burn: BurnResult) -> BurnHours:
 def _tests(recorded: Recorded, burn: BurnResult | None) -> TestFacts:
     if burn is None:
         return TestFacts(files=(), pieces=0, sessions=0, coverage=None, excluded=(), matches=False, moved=())
-    exact = [test.match is not None and test.match.level is MatchLevel.EXACT for test in burn.evidence]
+    exact = [test.is_exact for test in burn.evidence]
     return TestFacts(
         files=tuple(test.file for test in recorded.tests),
         pieces=len(burn.hours.pieces),
@@ -265,5 +257,4 @@ def _contains(recorded: Recorded) -> Iterator[str]:
         name for portion in formula.waxes for name in portion.material.declared_as or (portion.material.name,)
     )
     yield from declared_as
-    for portions in (formula.fragrances, formula.additives, formula.dyes):
-        yield from (portion.material.name for portion in portions)
+    yield from (portion.material.name for portion in formula.stirred_in)

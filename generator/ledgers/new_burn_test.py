@@ -6,7 +6,7 @@ from typing import Final
 
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.candle import Fill
-from generator.model.recorded import Build, Formula
+from generator.model.recorded import Build
 
 COLUMNS: Final = (
     "piece", "session", "hours", "before_g", "after_g", "outcome", "note",
@@ -31,17 +31,10 @@ def _build(build: Build) -> Iterator[str]:
     if build.fill is not None:
         yield "fill: {" + ", ".join(_fill(build.fill)) + "}"
     yield "ingredients:"
-    yield from (f"  {id_}: {_amount(amount)}" for id_, amount in _amounts(build.formula))
+    yield from (f"  {one.material.id}: {_amount(one.amount)}" for one in build.formula.portions)
     if build.cure_h is not None:
         days = build.cure_h / _HOURS_A_DAY
         yield f"cure: {days:g} days" if days.is_integer() else f"cure: {build.cure_h:g} h"
-
-
-def _amounts(formula: Formula) -> Iterator[tuple[str, Amount]]:
-    yield from ((portion.material.id, portion.amount) for portion in formula.waxes)
-    yield from ((portion.material.id, portion.amount) for portion in formula.fragrances)
-    yield from ((portion.material.id, portion.amount) for portion in formula.additives)
-    yield from ((portion.material.id, portion.amount) for portion in formula.dyes)
 
 
 def _fill(fill: Fill) -> Iterator[str]:

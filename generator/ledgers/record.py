@@ -67,14 +67,11 @@ def _tested(build: Build | None) -> Mapping[str, object] | None:
     """What was burnt, in the keys of its entry; what the materials are is told once, where the candle is."""
     if build is None:
         return None
-    recipe = build.formula
-    groups = (recipe.waxes, recipe.fragrances, recipe.additives, recipe.dyes)
-    amounts = {portion.material.id: portion.amount for group in groups for portion in group}
     return {
         "vessel": build.shape.id,
         "wick": {use.wick.id: use.count for use in build.wicks},
         "fill": build.fill,
-        "ingredients": amounts,
+        "ingredients": {portion.material.id: portion.amount for portion in build.formula.portions},
         "cure_h": build.cure_h,
     }
 

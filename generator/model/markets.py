@@ -27,13 +27,12 @@ ShortfallRule = Literal["TNE", "MAV"]
 class HazardLaw:
     """One law of hazard labels, by its title.
 
-    ``since`` is the day of the text that is followed. ``new_classes`` are the days from which mixtures new on the
-    market, and those sold before, are held against the classes of Regulation (EU) 2023/707. From ``small_letters_from``
-    on the law says how tall the small x is. Without ``label_needs`` the label of a classified candle is not made.
+    ``new_classes`` are the days from which mixtures new on the market, and those sold before, are held against the
+    classes of Regulation (EU) 2023/707. From ``small_letters_from`` on the law says how tall the small x is. Without
+    ``label_needs`` the label of a classified candle is not made.
     """
 
     title: str
-    since: date
     new_classes: tuple[date, date] | None
     formula_identifier: bool
     small_letters_from: date | None
@@ -43,7 +42,6 @@ class HazardLaw:
 LAWS: Final[Mapping[LawKey, HazardLaw]] = {
     "EU CLP": HazardLaw(
         title="Regulation (EC) No 1272/2008, as consolidated to 1 July 2026",
-        since=date(2025, 9, 1),
         new_classes=(date(2026, 5, 1), date(2028, 5, 1)),  # Reg. (EU) 2023/707 (FOUND)
         formula_identifier=True,  # standards.md C12
         small_letters_from=date(2028, 1, 1),  # Reg. (EU) 2024/2865 (FOUND-2nd, 2025/2439; may be put off: C5)
@@ -51,7 +49,6 @@ LAWS: Final[Mapping[LawKey, HazardLaw]] = {
     ),
     "GB CLP": HazardLaw(
         title="GB CLP, Regulation (EC) No 1272/2008 as retained",
-        since=date(2021, 1, 1),
         new_classes=None,
         formula_identifier=False,  # standards.md C13
         small_letters_from=None,

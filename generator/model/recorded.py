@@ -34,6 +34,10 @@ class Portion(Generic[Material]):
     amount: Amount
 
 
+Stirred = Portion[Fragrance] | Portion[Additive] | Portion[Dye]
+"""What goes into the wax."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Formula:
     """The recorded formula, each group sorted by id so that the order of keys changes nothing."""
@@ -42,6 +46,16 @@ class Formula:
     fragrances: tuple[Portion[Fragrance], ...]
     additives: tuple[Portion[Additive], ...]
     dyes: tuple[Portion[Dye], ...]
+
+    @property
+    def stirred_in(self) -> tuple[Stirred, ...]:
+        """Everything but the waxes."""
+        return (*self.fragrances, *self.additives, *self.dyes)
+
+    @property
+    def portions(self) -> tuple[Portion[Wax] | Stirred, ...]:
+        """Everything that is in it, the waxes first."""
+        return (*self.waxes, *self.stirred_in)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

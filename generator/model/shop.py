@@ -56,3 +56,8 @@ class Shop:
     links: tuple[LinkVersion, ...] = ()
     prices: tuple[PriceRow, ...] = ()
     targets: Mapping[str, Target] = field(default_factory=dict)
+
+    @property
+    def ingredients(self) -> Mapping[str, Wax | Fragrance | Additive]:
+        """Whatever a formula may name, by id."""
+        return {**self.waxes, **self.fragrances, **self.additives, **self.dyes}

@@ -6,7 +6,7 @@ from difflib import get_close_matches
 from typing import Final, Protocol
 
 from generator.model.burn_tests import BurnTest, TestedAs
-from generator.model.candle import Candle, Like, Shared, Size
+from generator.model.candle import Candle, Format, Like, Shared, Size
 from generator.model.shop import Shop
 from generator.problems import Fault, Path
 
@@ -35,7 +35,7 @@ class Folder:
 
 def reference_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     """Every id that does not exist, at the place where it is written."""
-    folders = _folders(shop, is_broken)
+    folders = folders_of(shop, is_broken)
     for id_, format_ in shop.formats.items():
         yield from _shared((f"formats/{id_}.yaml",), format_, folders)
     for id_, candle in shop.candles.items():
@@ -44,18 +44,14 @@ def reference_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
         yield from _burn_test(file, test, folders)
 
 
-def _folders(shop: Shop, is_broken: IsBroken) -> Mapping[str, Folder]:
+def folders_of(shop: Shop, is_broken: IsBroken) -> Mapping[str, Folder]:
+    """Each sort of entry by its name."""
     ids: Mapping[str, Mapping[str, str]] = {
         "collection": _names(shop.collections),
         "format": {id_: each.name or id_ for id_, each in shop.formats.items()},
         "vessel": _names(shop.vessels),
         "wick": _names(shop.wicks),
-        "ingredient": {
-            **_names(shop.waxes),
-            **_names(shop.fragrances),
-            **_names(shop.additives),
-            **_names(shop.dyes),
-        },
+        "ingredient": _names(shop.ingredients),
         "burn test": {id_: id_ for id_ in shop.burn_tests},
         "photo": {id_: id_ for id_ in shop.photos},
         "stock code": {
@@ -196,6 +192,12 @@ _AS_TESTED: Final = "an entry for what was tested, under this name; a test keeps
 
 
 _NOTHING_SHARED: Final = Shared()
+
+
+def formats_and_sizes(shop: Shop) -> Iterator[tuple[Path, Format | Size]]:
+    """Everything that may hold a format's keys, with its path."""
+    yield from (((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items())
+    yield from ((at, size) for at, _, size, _ in sizes(shop))
 
 
 def sizes(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:

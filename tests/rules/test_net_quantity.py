@@ -39,7 +39,6 @@ def net(net_g: float, proven_g: float | None = None) -> NetWeight:
         net=Calculation("net_weight_g", {"net_weight_g": net_g}),
         basis="geometry" if proven_g is None else "weighed",
         error_percent=3.6,
-        computed_g=net_g,
         weighings=None,
         proven=None if proven_g is None else Calculation("proven_g", {"proven_g": proven_g}),
     )

@@ -7,8 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.quantities import MASS
-from generator.rules.wax.batches import melted, weighed_out
-from generator.rules.wax.pour_units import all_with_fragrance_g, in_steps, wax_key
+from generator.rules.wax.batches import all_with_fragrance_g, in_steps, melted, wax_key, weighed_out
 from tests.rules.entries import OIL, SOY, blended, formula
 
 OUNCE_G = Decimal("28.349523125")

@@ -10,8 +10,7 @@ from generator.document import Document, Value
 from generator.documents.house import House, Words
 from generator.documents.pages.safety import PAPERS
 from generator.documents.printed import SPACE, counted, day, listed, millimetres, number, percent
-from generator.facts.pack_rules import pack_rules
-from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup
+from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup, pack_rules
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
 TEMPLATE: Final = "papers/pour.typ"

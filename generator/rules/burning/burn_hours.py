@@ -7,7 +7,7 @@ from typing import Final
 from generator.model.accepted import check_of
 from generator.model.burn_safety import HoursBasis
 from generator.model.burn_tests import Session
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 from generator.rules.burning.fuel import Band, Fuel, untested_band
 from generator.rules.burning.matching import Match, MatchLevel
 from generator.rules.burning.pieces import (
@@ -45,13 +45,28 @@ class Evidence:
     sessions: tuple[Session, ...]
     match: Match | None
 
+    @property
+    def counts(self) -> bool:
+        """Whether it speaks for the candle at all."""
+        return self.match is None or self.match.level is not MatchLevel.NONE
+
+    @property
+    def is_exact(self) -> bool:
+        """Whether this very candle was tested."""
+        return self.match is not None and self.match.level is MatchLevel.EXACT
+
+    @property
+    def is_related(self) -> bool:
+        """Whether the same candle in another scent was tested."""
+        return self.match is not None and self.match.level is MatchLevel.RELATED
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hours:
     """Burn hours with everything they are worked out from.
 
-    ``least_life`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count,
-    ``reasons`` why the basis is not a better one. A ``forbidden`` candle has no hours at all.
+    ``least_life`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count. A
+    ``forbidden`` candle has no hours at all.
     """
 
     basis: HoursBasis
@@ -61,7 +76,6 @@ class Hours:
     least_life: Calculation | None
     pieces: tuple[Piece, ...]
     excluded: tuple[str, ...]
-    reasons: tuple[str, ...]
     forbidden: bool
 
     @property
@@ -169,7 +183,7 @@ def claimed(burnable_g: float, rate_high_g_per_h: float, limits: Mapping[str, fl
 def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours, tuple[Fault, ...]]:
     """The burn hours of a candle, and what its tests forbid; asked only where ``fuel_faults`` finds none."""
     by_file = {test.file: test for test in sorted(tests, key=lambda test: test.file)}
-    counting = [test for test in by_file.values() if _counts(test)]
+    counting = [test for test in by_file.values() if test.counts]
     supporting = _closest(counting)
     repeated = _repeats(supporting)
     reckoned = reckon(_tables(test for test in supporting if test.file not in repeated), fuel.burnable_g)
@@ -179,8 +193,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
         *(fault for test in by_file.values() for fault in _dangers(test)),
         *(_drowned_fault(by_file[piece.file].index, piece) for piece in drowned),
     )
-    estimate = estimate_rate(pieces, related=any(map(_is_related, supporting))) if pieces else None
-    reasons = (*_doubts_of_tests(by_file.values(), supporting), *_doubts_of_pieces(pieces))
+    estimate = estimate_rate(pieces, related=any(test.is_related for test in supporting)) if pieces else None
     hours = Hours(
         basis=_basis(pieces, supporting),
         burnable_g=fuel.burnable_g,
@@ -189,13 +202,12 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
         least_life=least_life(pieces, fuel.burnable_g),
         pieces=pieces,
         excluded=tuple(map(str, reckoned.excluded)),
-        reasons=reasons,
         forbidden=bool(forbidding),
     )
     return hours, (
         *forbidding,
         *(_repeat_fault(by_file[file], earlier) for file, earlier in _repeats(by_file.values()).items()),
-        *(() if forbidding else _excluded_faults(by_file, reckoned.excluded)),
+        *(() if forbidding else (_excluded_fault(by_file[one.file].index, one) for one in reckoned.excluded)),
         *((_no_hour_fault(fuel.burnable_g),) if hours.carries_no_hour else ()),
     )
 
@@ -220,21 +232,9 @@ def claim_faults(claim_hours: float | None, hours: Hours) -> tuple[Fault, ...]:
     return (Fault(path=("claim_hours",), what=what, why=why, write=write),)
 
 
-def _counts(test: Evidence) -> bool:
-    return test.match is None or test.match.level is not MatchLevel.NONE
-
-
-def _is_exact(test: Evidence) -> bool:
-    return test.match is not None and test.match.level is MatchLevel.EXACT
-
-
-def _is_related(test: Evidence) -> bool:
-    return test.match is not None and test.match.level is MatchLevel.RELATED
-
-
 def _closest(counting: Sequence[Evidence]) -> Sequence[Evidence]:
     """The tests of this very candle, where there are any; else all that may count."""
-    return [test for test in counting if _is_exact(test)] or counting
+    return [test for test in counting if test.is_exact] or counting
 
 
 def _tables(tests: Iterable[Evidence]) -> Iterator[tuple[str, tuple[Session, ...]]]:
@@ -271,79 +271,57 @@ def _basis(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> HoursBasi
         return "untested"
     if any(piece.coverage < THIN_COVERAGE for piece in pieces):
         return "thin test"
-    without_reservation = all(map(_is_exact, supporting)) and not any(_doubts_of_pieces(pieces))
-    return "tested" if without_reservation else "provisional"
+    return "tested" if _without_reservation(pieces, supporting) else "provisional"
 
 
-def _doubts_of_tests(tests: Iterable[Evidence], supporting: Sequence[Evidence]) -> Iterator[str]:
-    for test in tests:
-        if not _counts(test):
-            yield f"{test.file} tested another build"
-        elif test not in supporting:
-            yield f"{test.file} gives way to a test of this very candle"
-        elif test.match is None:
-            yield f"{test.file} does not say which candle was tested"
-        elif _is_related(test):
-            yield f"{test.file} tested the same candle in another scent"
-
-
-def _doubts_of_pieces(pieces: Sequence[Piece]) -> Iterator[str]:
-    if len(pieces) < LEAST_TESTED_PIECES:
-        yield f"{len(pieces)} of {LEAST_TESTED_PIECES} pieces burnt"
-    for piece in pieces:
-        if piece.coverage < WHOLE_LIFE_COVERAGE:
-            yield f"{piece.file}: piece {piece.name} burnt {piece.coverage:.3g} of its wax, not {WHOLE_LIFE_COVERAGE:g}"
-        if len(piece.burns) < LEAST_TESTED_SESSIONS:
-            yield f"{piece.file}: piece {piece.name} has {len(piece.burns)} of {LEAST_TESTED_SESSIONS} sessions"
+def _without_reservation(pieces: Sequence[Piece], supporting: Sequence[Evidence]) -> bool:
+    """Enough pieces of this very candle, each burnt down in enough sessions."""
+    return (
+        len(pieces) >= LEAST_TESTED_PIECES
+        and all(test.is_exact for test in supporting)
+        and all(piece.coverage >= WHOLE_LIFE_COVERAGE for piece in pieces)
+        and all(len(piece.burns) >= LEAST_TESTED_SESSIONS for piece in pieces)
+    )
 
 
 def _drowned_fault(test: int, drowned: Drowned) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time", test, drowned.row, "outcome"),
         what=f"piece {drowned.name} drowned with {drowned.unburnt_g:.3g} g still to burn",
         why="some of the candles sold would drown as well, so no burn hours are printed",
         write="wick: a larger size, tested again; or outcome: fault and its reason, if the piece itself was at fault",
-        severity=Severity.WARNING,
         check=check_of("drowned", drowned.name),
     )
 
 
 def _repeat_fault(test: Evidence, earlier: Evidence) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time", test.index),
         what=f"{test.file} holds the same rows as {earlier.file}",
         why="candles burnt once would count twice, so the rows count once",
         write=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
-        severity=Severity.WARNING,
         check=check_of("same-rows", test.file),
     )
 
 
-def _excluded_faults(by_file: Mapping[str, Evidence], excluded: Iterable[Excluded]) -> Iterator[Fault]:
-    for one in excluded:
-        yield _excluded_fault(by_file[one.file].index, one)
-
-
 def _excluded_fault(test: int, excluded: Excluded) -> Fault:
     whole_piece = excluded.session is None
-    return Fault(
+    return warning(
         path=("burn_time", test, excluded.row, "piece" if whole_piece else "outcome"),
         what=f"{excluded.what}, does not count: {excluded.reason}",
         why="the burn hours rest on the other rows alone",
         write="another piece, burnt without a fault"
         if whole_piece
         else "leave the row if it is right, or outcome: ok if the candle burnt as it should",
-        severity=Severity.WARNING,
         check=check_of("left-out", f"{excluded.piece} {excluded.session or 'whole'}"),
     )
 
 
 def _no_hour_fault(burnable_g: float) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time",),
         what=f"the tests carry less than {LEAST_CLAIM_H} h for the {burnable_g:.1f} g that can burn",
         why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
         write="burn_time: a new test, with hours and weights as noted while burning",
-        severity=Severity.WARNING,
         check="no-hours",
     )

@@ -7,7 +7,7 @@ from typing import Final
 
 from generator.model.markets import MARKETS, AdviceKey, LengthUnit, Market
 from generator.model.quantities import MM_PER_INCH
-from generator.problems import Fault, Severity
+from generator.problems import Fault, Severity, warning
 from generator.rules.calculation import Calculation, least, most
 
 LONGEST_SESSION_H: Final = 4.0
@@ -118,23 +118,20 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
     if makers_h is None or SHORTEST_LIMIT_H <= makers_h <= LONGEST_SESSION_H:
         return ()
     if makers_h < SHORTEST_LIMIT_H:
-        what = f"longest_session is {makers_h:g} h, less than {SHORTEST_LIMIT_H:g} h"
-        why = "a candle that is put out so soon melts a hole around its wick, and its flame drowns in it"
         return (
             Fault(
                 path=("longest_session",),
-                what=what,
-                why=why,
+                what=f"longest_session is {makers_h:g} h, less than {SHORTEST_LIMIT_H:g} h",
+                why="a candle that is put out so soon melts a hole around its wick, and its flame drowns in it",
                 write=f"longest_session: {SHORTEST_LIMIT_H:g} to {LONGEST_SESSION_H:g} h",
             ),
         )
     return (
-        Fault(
+        warning(
             path=("longest_session",),
             what=f"longest_session is {makers_h:g} h; the papers print {LONGEST_SESSION_H:g} h",
             why="the usual safety advice lets no candle burn longer at one time",
             write=f"longest_session: at most {LONGEST_SESSION_H:g} h",
-            severity=Severity.WARNING,
         ),
     )
 

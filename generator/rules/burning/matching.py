@@ -6,7 +6,7 @@ from enum import Enum
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 
 DIAMETER_TOLERANCE_MM: Final = 1.0
 NET_TOLERANCE_PERCENT: Final = 5.0
@@ -132,23 +132,21 @@ def match_faults(test: int, file: str, match: Match | None) -> tuple[Fault, ...]
 
 
 def _untold(test: int, file: str) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time", test),
         what=f"{file} does not say which candle was tested",
         why="a changed formula cannot be noticed, so its burn hours are only provisional",
         write="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
-        severity=Severity.WARNING,
         check=check_of("untold", file),
     )
 
 
 def _moved_fault(test: int, match: Match, what: str, result: str) -> Fault:
-    return Fault(
+    return warning(
         path=("burn_time", test),
         what=f"{what}: {'; '.join(map(str, match.moved))}",
         why=f"wax, wick and vessel set the burning rate, so its burn hours are {result}",
         write="burn_time: a new test of the candle as it is made now",
-        severity=Severity.WARNING,
         check=check_of("moved", " ".join(dict.fromkeys(one.field.split()[0] for one in match.moved))),
     )
 
@@ -175,20 +173,12 @@ def _fill(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
 
 
 def _wicks(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
-    for field, told in ((_WICK, _wick_counts), ("wick core", _wick_cores), ("wick trim", _wick_trims)):
-        yield from _different(field, told(tested), told(now))
-
-
-def _wick_counts(candle: BurnProfile) -> str:
-    return _listed(f"{wick.count} × {wick.id}" for wick in sorted(candle.wicks))
-
-
-def _wick_cores(candle: BurnProfile) -> str:
-    return _listed(wick.core for wick in sorted(candle.wicks))
-
-
-def _wick_trims(candle: BurnProfile) -> str:
-    return _listed(_mm(wick.trim_mm) for wick in sorted(candle.wicks))
+    both = (sorted(tested.wicks), sorted(now.wicks))
+    counts = (_listed(f"{one.count} × {one.id}" for one in wicks) for wicks in both)
+    cores = (_listed(one.core for one in wicks) for wicks in both)
+    trims = (_listed(_mm(one.trim_mm) for one in wicks) for wicks in both)
+    for field, told in ((_WICK, counts), ("wick core", cores), ("wick trim", trims)):
+        yield from _different(field, *told)
 
 
 def _listed(words: Iterable[str]) -> str:

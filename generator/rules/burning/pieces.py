@@ -18,16 +18,10 @@ WHOLE_LIFE_COVERAGE: Final = 0.8
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Burn:
-    """One session that counts; ``burnt_g`` is what the piece had lost by the middle of it."""
+    """One session that counts."""
 
     hours: float
     loss_g: float
-    burnt_g: float
-
-    @property
-    def rate_g_per_h(self) -> float:
-        """What burnt in an hour of it."""
-        return self.loss_g / self.hours
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,24 +155,17 @@ def _counts(row: Row) -> bool:
 
 
 def _piece(tested: _Tested, burnable_g: float) -> Piece:
-    first = tested.rows[0].session
-    burns = tuple(_burn(row.session, first.before_g) for row in tested.counting)
+    burns = tuple(Burn(hours=row.session.hours, loss_g=lost_g(row.session)) for row in tested.counting)
     loss_g, hours = fsum(burn.loss_g for burn in burns), fsum(burn.hours for burn in burns)
-    coverage = min(1.0, loss_g / burnable_g)
     return Piece(
         file=tested.file,
-        name=first.piece,
+        name=tested.rows[0].session.piece,
         burns=burns,
         loss_g=loss_g,
         hours=hours,
         rate_g_per_h=loss_g / hours,
-        coverage=coverage,
+        coverage=min(1.0, loss_g / burnable_g),
     )
-
-
-def _burn(session: Session, lit_g: float) -> Burn:
-    middle_g = (session.before_g + session.after_g) / 2
-    return Burn(hours=session.hours, loss_g=lost_g(session), burnt_g=lit_g - middle_g)
 
 
 def _excluded(tested: _Tested) -> Iterator[Excluded]:

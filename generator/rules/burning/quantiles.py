@@ -1,7 +1,6 @@
-"""Quantiles of Student's t and of the normal distribution: the margins that few burnt pieces ask for."""
+"""Quantiles of Student's t: the margins that few burnt pieces ask for."""
 
 from math import cos, pi, sin, sqrt, tan
-from statistics import NormalDist
 
 _HALVINGS = 60
 
@@ -41,21 +40,6 @@ def _within(theta: float, degrees: int) -> float:
         series += term
         term *= cos(theta) ** 2 * (power + 1) / (power + 2)
     return (theta + sin(theta) * series) * 2 / pi if odd else sin(theta) * series
-
-
-def normal_quantile(probability: float) -> float:
-    """The value that a standard normal variable stays under with a given probability.
-
-    z where Phi(z) = probability.
-
-    probability: above 0 and below 1, without unit.
-    Holds for any such probability.
-    Source: definition; the standard library's inverse (COMPUTED).
-
-    >>> round(normal_quantile(0.90), 6)
-    1.281552
-    """
-    return NormalDist().inv_cdf(probability)
 
 
 def one_more_factor(pieces: int, probability: float) -> float:

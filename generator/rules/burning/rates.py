@@ -3,12 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import fsum, sqrt
-from statistics import stdev
+from statistics import NormalDist, stdev
 from typing import Final
 
 from generator.rules.burning.pieces import WHOLE_LIFE_COVERAGE, Piece
-from generator.rules.burning.quantiles import normal_quantile, one_more_factor, t_quantile
+from generator.rules.burning.quantiles import one_more_factor
 from generator.rules.calculation import Calculation
 
 ONE_SIDED: Final = 0.90
@@ -29,17 +28,13 @@ DRIFT: Final = 0.20
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RateEstimate:
-    """Everything between the pieces and the rates: R, its error and interval, what one new candle may do.
+    """Everything between the pieces and the rates: R, and what one new candle may do.
 
-    ``standard_error``, ``mean_interval`` and ``deviation`` need two pieces, and are None with one.
-    ``drift`` is None where a whole life was seen.
+    ``deviation`` needs two pieces, and is None with one. ``drift`` is None where a whole life was seen.
     ``rate_low_g_per_h`` may be nothing or less where two pieces disagree widely.
     """
 
-    pieces: int
     rate: Calculation
-    standard_error: float | None
-    mean_interval: tuple[float, float] | None
     deviation: Calculation | None
     spread: Calculation
     factor: float
@@ -70,20 +65,15 @@ class RateEstimate:
 
 def estimate_rate(pieces: Sequence[Piece], *, related: bool) -> RateEstimate:
     """The rate of at least one piece; ``related`` where they had another scent than the candle asked about."""
-    losses_g, hours = [piece.loss_g for piece in pieces], [piece.hours for piece in pieces]
-    rate = pooled_rate(losses_g, hours)
-    error = standard_error_g_per_h(losses_g, hours) if len(pieces) > 1 else None
+    rate = pooled_rate([piece.loss_g for piece in pieces], [piece.hours for piece in pieces])
     deviation = standard_deviation([piece.rate_g_per_h for piece in pieces]) if len(pieces) > 1 else None
     spread = _spread(rate.value, deviation, RELATED_WIDENING if related else 1)
-    factor = normal_quantile(ONE_SIDED) if deviation is None else one_more_factor(len(pieces), ONE_SIDED)
+    factor = NormalDist().inv_cdf(ONE_SIDED) if deviation is None else one_more_factor(len(pieces), ONE_SIDED)
     coverage = min(piece.coverage for piece in pieces)
     drift = drift_factor(coverage) if len(pieces) == 1 or coverage < WHOLE_LIFE_COVERAGE else None
     rates = {"rate_g_per_h": rate.value, "factor": factor, "rate_spread_g_per_h": spread.value}
     return RateEstimate(
-        pieces=len(pieces),
         rate=rate,
-        standard_error=error,
-        mean_interval=None if error is None else mean_interval(rate.value, error, len(pieces)),
         deviation=deviation,
         spread=spread,
         factor=factor,
@@ -140,42 +130,6 @@ def standard_deviation(rates_g_per_h: Sequence[float]) -> Calculation:
     mean = f"({' + '.join(rates)}) / {len(rates)}"
     squares = " + ".join(f"({rate} - {mean})^2" for rate in rates)
     return Calculation(f"sqrt(({squares}) / {len(rates) - 1})", rates, found=stdev(rates_g_per_h))
-
-
-def standard_error_g_per_h(losses_g: Sequence[float], hours: Sequence[float]) -> float:
-    """The standard error of the pooled rate, in g/h.
-
-    SE = sqrt( n/(n-1) sum (W_i - R T_i)^2 ) / sum T_i
-
-    losses_g: W_i, the weight each of n pieces lost, g.
-    hours: T_i, the hours each piece burnt, h.
-    Holds for at least two pieces.
-    Source: the linearised error of the ratio estimator (MEMORY), as in physics.md D3 (CHOICE).
-
-    >>> round(standard_error_g_per_h([142.4, 143.8, 143.9], [27.5, 26.75, 28.75]), 6)
-    0.10711
-    """
-    rate, n = pooled_rate(losses_g, hours).value, len(hours)
-    squares = fsum((loss_g - rate * t) ** 2 for loss_g, t in zip(losses_g, hours, strict=True))
-    return sqrt(n / (n - 1) * squares) / fsum(hours)
-
-
-def mean_interval(rate_g_per_h: float, error_g_per_h: float, pieces: int) -> tuple[float, float]:
-    """Between which rates the mean of all such candles lies, with 95 % confidence, in g/h.
-
-    R - t SE and R + t SE, with t = t(0.975, n - 1)
-
-    rate_g_per_h: R, the pooled rate, g/h.
-    error_g_per_h: SE, its standard error, g/h.
-    pieces: n, without unit.
-    Holds for at least two pieces.
-    Source: textbook statistics (MEMORY), as in physics.md D3 (CHOICE).
-
-    >>> [round(end, 4) for end in mean_interval(5.181928, 0.1071097, 3)]
-    [4.7211, 5.6428]
-    """
-    margin = t_quantile(0.975, pieces - 1) * error_g_per_h
-    return rate_g_per_h - margin, rate_g_per_h + margin
 
 
 def drift_factor(coverage: float) -> Calculation:

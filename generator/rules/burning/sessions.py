@@ -13,7 +13,7 @@ from typing import Final
 
 from generator.model.accepted import check_of
 from generator.model.burn_tests import Session
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 
 LEAST_RATE_G_PER_H: Final = 1.5
 MOST_RATE_G_PER_H: Final = 15.0
@@ -161,13 +161,12 @@ def _row_faults(test: int, row: Row, expected: Expected) -> Iterator[Fault]:
     if is_weighed(session) and not at_fault:
         yield from _strange_rate(test, row, expected.wicks)
     if session.hours > expected.longest_session_h + SESSION_TOLERANCE_H:
-        yield Fault(
+        yield warning(
             path=_path(test, row, "hours"),
             what=f"{row} burnt for {session.hours:g} h, longer than the {expected.longest_session_h:g} h "
             "the papers allow",
             why="a candle that burns longer at once burns hotter, so its rate is not that of normal use",
             write=f"hours: at most {expected.longest_session_h:g} in the next test, or leave the row if it is right",
-            severity=Severity.WARNING,
             check=check_of("long-session", f"{row}"),
         )
     yield from _unclear_note(test, row)
@@ -188,13 +187,12 @@ def _strange_rate(test: int, row: Row, wicks: int) -> Iterator[Fault]:
     session, loss = row.session, lost_g(row.session)
     per_wick = loss / session.hours / wicks
     if not LEAST_RATE_G_PER_H <= per_wick <= MOST_RATE_G_PER_H:
-        yield Fault(
+        yield warning(
             path=_path(test, row, "after_g"),
             what=f"{row} loses {loss:g} g in {session.hours:g} h, {per_wick:.3g} g/h for each wick",
             why=f"candles burn between {LEAST_RATE_G_PER_H:g} and {MOST_RATE_G_PER_H:g} g/h for each wick, "
             "so a weight or a time may be mistyped",
             write="the hours and weights as noted while burning, or leave the row if it is right",
-            severity=Severity.WARNING,
             check=check_of("strange-rate", f"{row}"),
         )
 

@@ -6,7 +6,7 @@ from difflib import get_close_matches
 from typing import Final
 
 from generator.model.accepted import ACCEPTED, Accepted
-from generator.problems import Fault, Path, Places, Problem, Severity, is_error
+from generator.problems import Fault, Path, Places, Problem, is_error, warning
 
 _MAKER: Final = "maker.yaml"
 _TESTS: Final = "burn-tests/"
@@ -24,10 +24,7 @@ def entry_of(file: str) -> str:
 
 def accepting(path: Path, check: str, accepted: Iterable[Accepted]) -> Accepted | None:
     """What accepts a warning at a path: written in the entry, or the size, that the path leads into."""
-    entry = (entry_of(str(path[0])),)
-    return next(
-        (one for one in accepted if one.check == check and one.at in (entry, path[: len(one.at)])), None
-    )
+    return next((one for one in accepted if one.check == check and _is_within(path, one)), None)
 
 
 def settled(problem: Problem, path: Path, accepted: Collection[Accepted], places: Places) -> Problem:
@@ -48,12 +45,11 @@ def unneeded(accepted: Iterable[Accepted], warned: Collection[tuple[Path, Proble
         if one.check in checks:
             continue
         near = get_close_matches(one.check, [check for check in checks if check], n=1)
-        yield Fault(
+        yield warning(
             path=one.path,
             what=f"{ACCEPTED} names '{one.check}', and nothing here warns of it",
             why="the next warning of that name would be passed over unseen",
             write=f"{near[0]}: {one.why}" if near else "leave the line out",
-            severity=Severity.WARNING,
         )
 
 

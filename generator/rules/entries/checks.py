@@ -1,13 +1,13 @@
 """Checks that need more than one entry; a new one is a function and a line in ``CHECKS``."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.model.candle import BurnTime, Candle, Format, Like, Shared, Size, Status
+from generator.model.candle import BurnTime, Candle, Like, Shared, Size, Status
 from generator.model.kinds import KINDS, KindTraits
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 from generator.rules.burning.wicks import wick_faults
 from generator.rules.entries.maker_checks import the_maker
 from generator.rules.entries.plausible_entries import idle_limits, odd_prices, same_scents
@@ -19,7 +19,7 @@ from generator.rules.entries.taken_names import (
 )
 from generator.rules.hazards.compositions import composition_faults
 from generator.rules.hazards.supplier import supplier_faults
-from generator.rules.references import sizes
+from generator.rules.references import formats_and_sizes, sizes
 from generator.rules.trade.tax_numbers import tax_number_faults
 
 _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
@@ -61,11 +61,7 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
 
 def kinds(shop: Shop) -> Iterator[Fault]:
     """Kinds that have a name but no rules yet."""
-    entries: Iterable[tuple[Path, Format | Size]] = (
-        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
-        *((at, size) for at, _, size, _ in sizes(shop)),
-    )
-    for at, entry in entries:
+    for at, entry in formats_and_sizes(shop):
         if entry.kind is not None and entry.kind not in KINDS:
             yield Fault(
                 path=(*at, "kind"),
@@ -173,12 +169,11 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
         )
         for path, id_ in used:
             if id_ in supplies:
-                yield Fault(
+                yield warning(
                     path=path,
                     what=f"{size.stock_code} needs '{id_}', which is discontinued in {supplies[id_]}",
                     why="the next batch cannot be poured",
                     write="what replaces it, or status: last few",
-                    severity=Severity.WARNING,
                     check=check_of("discontinued", id_),
                 )
 
@@ -194,32 +189,26 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
     for at, candle, size, given in _with_formats(shop):
         on_sale = (size.status or candle.status) in (Status.CURRENT, Status.LAST_FEW, Status.MADE_TO_ORDER)
         if on_sale and size.price is None and given.price is None:
-            yield Fault(
+            yield warning(
                 path=at,
                 what=f"{size.stock_code} has no price",
                 why="the catalogue lists it without one, and the trade sheet without a margin",
                 write="price: ...",
-                severity=Severity.WARNING,
                 check="no-price",
             )
 
 
 def broken_cases(shop: Shop) -> Iterator[Fault]:
     """A smallest order that would break up a case."""
-    entries: Iterable[tuple[Path, Format | Size]] = (
-        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
-        *((at, size) for at, _, size, _ in sizes(shop)),
-    )
-    for at, entry in entries:
+    for at, entry in formats_and_sizes(shop):
         trade = entry.trade
         if trade and trade.case and trade.minimum and trade.minimum % trade.case:
             whole = -(-trade.minimum // trade.case) * trade.case
-            yield Fault(
+            yield warning(
                 path=(*at, "trade", "minimum"),
                 what=f"minimum {trade.minimum} is no whole number of cases of {trade.case}",
                 why="the smallest order would break up a case",
                 write=f"minimum: {whole}",
-                severity=Severity.WARNING,
                 check="broken-case",
             )
 

@@ -12,7 +12,7 @@ from generator.model.accepted import check_of
 from generator.model.candle import Candle
 from generator.model.language_tables import ClaimWords
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,12 +131,11 @@ def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
     but = {None: "", CLASSIFIED: ", which is classified as hazardous"}.get(
         claim.only, f", which holds {claim.only}"
     )
-    return Fault(
+    return warning(
         path=spoken.path,
         what=f"'{found}' is said of {spoken.of}{but}",
         why=claim.why,
         write=claim.write,
-        severity=Severity.WARNING,
         check=check_of(claim.check, found) if claim.check else None,
     )
 
@@ -156,7 +155,8 @@ def _texts(shop: Shop, traits: Mapping[str, frozenset[str]]) -> Iterator[_Spoken
         for keys, text in _of_candle(candle):
             yield _Spoken(path=(f"candles/{id_}.yaml", *keys), text=text, of=candle.scent, traits=traits[id_])
     for id_, collection in shop.collections.items():
-        of, inside = f"a candle of {collection.name}", _any(traits, _inside(shop, id_))
+        on_shelf = (name for name, candle in shop.candles.items() if candle.collection == id_)
+        of, inside = f"a candle of {collection.name}", _any(traits, on_shelf)
         yield _Spoken(path=("collections.yaml", id_, "name"), text=collection.name, of=of, traits=inside)
         if collection.text is not None:
             yield _Spoken(path=("collections.yaml", id_, "text"), text=collection.text, of=of, traits=inside)
@@ -188,10 +188,6 @@ def _of_the_house(shop: Shop) -> Iterator[tuple[Path, str]]:
         yield (f"pages/{id_}.md",), page.title
         for number, line in enumerate(page.markdown.splitlines(), start=1):
             yield (f"pages/{id_}.md", number), line
-
-
-def _inside(shop: Shop, collection: str) -> Iterable[str]:
-    return (id_ for id_, candle in shop.candles.items() if candle.collection == collection)
 
 
 def _any(traits: Mapping[str, frozenset[str]], candles: Iterable[str]) -> frozenset[str]:

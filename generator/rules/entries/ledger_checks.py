@@ -8,9 +8,8 @@ from generator.letters import shown_and_named, unprintable
 from generator.model.canonical import fingerprint_of
 from generator.model.ledger import Issued, Ledger, seal_of, short
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
-
-IsBroken = Callable[[str, str], bool]
+from generator.problems import Fault, Path, warning
+from generator.rules.references import IsBroken
 
 _AS_ISSUED: Final = "the file as it was before, from version control or a copy"
 _NEXT: Final = f"{_AS_ISSUED}; then issue a correction as the next revision"
@@ -71,12 +70,11 @@ def _faults(turn: _Turn) -> Iterator[Fault]:
 def _unprintable(turn: _Turn) -> Iterator[Fault]:
     odd = unprintable(turn.issued.said)
     if odd:
-        yield Fault(
+        yield warning(
             path=(*turn.path, "value"),
             what=f"{turn.name} holds {shown_and_named(odd)}, which no paper can print; its printed sheet says the name",
             why="an issued sheet stays as it was issued, and is printed for as long as candles have it",
             write="nothing here; a later revision can do without it",
-            severity=Severity.WARNING,
         )
 
 

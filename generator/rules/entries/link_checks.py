@@ -7,7 +7,7 @@ from typing import Final
 from generator.model.shop import Shop
 from generator.model.trade import LinkVersion, one_line
 from generator.model.trade_links import ENDED, ShopSecret, in_force, link_name, mark_of, seals_of
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 from generator.rules.references import IsBroken
 
 LINKS: Final = "trade/links.csv"
@@ -64,12 +64,11 @@ def _seal_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
 def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[Fault]:
     mark = secret.mark
     if mark is None and rows:
-        yield Fault(
+        yield warning(
             path=(LINKS,),
             what="the shop's secret does not know how many rows this file should have",
             why="it was made by an older program, or is an older copy; a list that lost rows would not be noticed",
             write="wickwright link --all, which notes it down",
-            severity=Severity.WARNING,
         )
     elif mark is None:
         yield _lost("the list of trade links is not there, and links were given out")
@@ -115,13 +114,12 @@ def _version_faults(rows: tuple[LinkVersion, ...]) -> Iterator[Fault]:
 
 
 def _gone(id_: str, number: int) -> Fault:
-    return Fault(
+    return warning(
         path=(LINKS, number, "buyer"),
         what=f"the link of '{id_}' opens nothing, as no buyer has that id",
         why="if only the id was changed, the shop can no longer open its sheet",
         write=f"wickwright link {id_} --end, so that it never opens again; or wickwright link NEW-ID --was {id_}, "
         "if the same shop has another id",
-        severity=Severity.WARNING,
     )
 
 

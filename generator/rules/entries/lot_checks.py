@@ -8,7 +8,7 @@ from generator.model.accepted import check_of
 from generator.model.ledger import Issued
 from generator.model.lots import Lot, ids_in, plain_code
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 from generator.rules.references import IsBroken
 
 
@@ -82,12 +82,11 @@ def _repeated(shop: Shop) -> Iterator[Fault]:
 
 def _not_yet_poured(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
     if lot.poured_on > shop.maker.as_of:
-        yield Fault(
+        yield warning(
             path=(*path, "poured_on"),
             what=f"lot {lot.lot} was poured on {lot.poured_on}, after the day the shop speaks for, {shop.maker.as_of}",
             why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
             write="the day on which it was poured, or, if that is right, as_of: a later day in maker.yaml",
-            severity=Severity.WARNING,
             check=check_of("ahead", lot.lot),
         )
 
@@ -128,22 +127,21 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
     revisions = shop.ledgers[lot.stock_code].revisions if lot.stock_code in shop.ledgers else ()
     issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
     for drawn in lot.drawn_from:
-        known = formula.ids if formula else ids_in(issued.record) if issued else _ids_of_entries(shop)
+        known = formula.ids if formula else ids_in(issued.record) if issued else ids_of_entries(shop)
         if drawn.id not in known:
             near = get_close_matches(drawn.id, known, n=1, cutoff=0.7)
-            yield Fault(
+            yield warning(
                 path=path,
                 what=f"lot {lot.lot} was drawn from a lot of '{drawn.id}', which is not in its formula",
                 why=f"`lots using {near[0] if near else 'ID'}` goes by these ids on the day of a recall",
                 write=", or ".join(near or sorted(known)) + "; it may stay if it did go in",
-                severity=Severity.WARNING,
                 check=check_of("drawn-from", f"{lot.lot} {drawn.id}"),
             )
 
 
-def _ids_of_entries(shop: Shop) -> frozenset[str]:
-    entries = (shop.waxes, shop.fragrances, shop.additives, shop.dyes, shop.vessels, shop.wicks)
-    return frozenset(id_ for some in entries for id_ in some)
+def ids_of_entries(shop: Shop) -> frozenset[str]:
+    """Every id of something that may be in a candle, or around it."""
+    return frozenset((*shop.ingredients, *shop.vessels, *shop.wicks))
 
 
 def _revision_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
@@ -169,7 +167,7 @@ def _poured_without(path: Path, lot: Lot, shop: Shop) -> Fault:
     what = f"lot {lot.lot} was poured while the sheet of {lot.stock_code} was a draft"
     if issued is not None:
         what = f"lot {lot.lot} names no revision of its sheet"
-    return Fault(
+    return warning(
         path=path,
         what=what,
         why="no issued sheet belongs to it, and whoever looks it up is told so",
@@ -178,13 +176,12 @@ def _poured_without(path: Path, lot: Lot, shop: Shop) -> Fault:
             if on_labels is not None
             else f"the revision that its labels carry, once `wickwright issue {lot.stock_code}` has made one"
         ),
-        severity=Severity.WARNING,
         check=check_of("lot-without-sheet", lot.lot),
     )
 
 
 def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
-    return Fault(
+    return warning(
         path=path,
         what=(
             f"lot {lot.lot} was poured on {lot.poured_on} while revision {issued.revision} was a draft, "
@@ -192,7 +189,6 @@ def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
         ),
         why="its labels may say something else than the sheet that whoever looks it up is shown",
         write="the revision that its labels carry, or the day on which it was poured",
-        severity=Severity.WARNING,
         check=check_of("lot-before-sheet", lot.lot),
     )
 

@@ -8,7 +8,7 @@ from generator.model.maker import CONTACT_KEYS, Maker, contact_path
 from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import CURRENCIES
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 from generator.rules.references import sizes
 
 MOST_WASTE_PERCENT: Final = 50.0
@@ -65,12 +65,11 @@ def _phones(shop: Shop) -> Iterator[Fault]:
     ]
     for path, number in written:
         if number is not None and not is_international(number):
-            yield Fault(
+            yield warning(
                 path=path,
                 what=f"phone is '{number}', without + and the code of its country",
                 why="labels and sheets print it in every market, and from another country it reaches nobody",
                 write=_from_abroad(number),
-                severity=Severity.WARNING,
                 check="home-phone",
             )
 
@@ -97,12 +96,11 @@ def _contacts(maker: Maker) -> Iterator[Fault]:
             and row.needs_contact
             and not (maker.country in row.countries or market in known)
         ):
-            yield Fault(
+            yield warning(
                 path=("maker.yaml",),
                 what=f"{market} is a market, and there is no {' for '.join(map(str, contact_path(market)))}",
                 why="candles sold there must name somebody established there who answers for their safety",
                 write=_contact_form(market),
-                severity=Severity.WARNING,
             )
 
 

@@ -10,7 +10,7 @@ from generator.model.accepted import check_of
 from generator.model.kinds import KINDS
 from generator.model.recorded import Build, Recorded, Role
 from generator.model.vessel import Vessel
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 from generator.rules.wax.blend import Blend
 from generator.rules.wax.fill import FillResult
 from generator.rules.wax.geometry import diameter_mm, height_mm, widest_mm
@@ -80,12 +80,11 @@ def _mass(part: Ingredient, blend: Blend, beside: str) -> Fault:
     both = f"{part.id} as the scale shows it, with its unit"
     if heaviest is not part:
         both = f"{part.id} and {heaviest.id} as the scale shows them, each with its own unit"
-    return Fault(
+    return warning(
         path=("formula", part.id),
         what=f"{part.id} is {_grams(part.grams)}, {beside}",
         why="one of the two may be in another unit than was meant, and every figure of the candle follows it",
         write=both,
-        severity=Severity.WARNING,
         check=check_of("masses", part.id),
     )
 
@@ -93,12 +92,11 @@ def _mass(part: Ingredient, blend: Blend, beside: str) -> Fault:
 def _burning_vessel(vessel: Vessel) -> Iterator[Fault]:
     found = BURNS.search(vessel.material)
     if found is not None:
-        yield Fault(
+        yield warning(
             path=("vessel", "material"),
             what=f"material is '{vessel.material}', and a candle burns in {vessel.name}",
             why=f"a flame melts or lights {found[0]}, and burning wax runs out",
             write="vessel: one of glass, metal or ceramic; or kind: melt, where nothing burns in it",
-            severity=Severity.WARNING,
             check="burning-vessel",
         )
 
@@ -106,12 +104,11 @@ def _burning_vessel(vessel: Vessel) -> Iterator[Fault]:
 def _headspace(vessel: Vessel, filled: FillResult) -> Iterator[Fault]:
     free_mm = height_mm(vessel.inside) - filled.level_set_mm
     if free_mm < LEAST_HEADSPACE_MM:
-        yield Fault(
+        yield warning(
             path=("fill",),
             what=f"the wax ends {max(free_mm, 0.0):.1f} mm below the rim of {vessel.name}",
             why="molten wax spills at the first touch, the flame stands free in a draught, and a lid touches the wick",
             write="fill: {below_rim: ... mm, level: set}, as measured on a finished candle",
-            severity=Severity.WARNING,
             check="headspace",
         )
 
@@ -120,13 +117,12 @@ def _crowded_wicks(build: Build, filled: FillResult) -> Iterator[Fault]:
     across_mm = diameter_mm(build.shape.inside, filled.level_set_mm)
     wicks = sum(use.count for use in build.wicks)
     if wicks > 1 and across_mm / sqrt(wicks) < LEAST_APART_MM:
-        yield Fault(
+        yield warning(
             path=("wick",),
             what=f"{wicks} wicks stand in a {'vessel' if build.container else 'candle'} of {across_mm:.0f} mm",
             why="flames so near to each other melt into one, which stands tall and overheats "
             f"{'the vessel' if build.container else 'what is near'}",
             write="wick: {...: ...}, the wick and how many of it stand in one candle",
-            severity=Severity.WARNING,
             check="crowded-wicks",
         )
 
@@ -140,13 +136,12 @@ def _case_room(recorded: Recorded) -> Iterator[Fault]:
     room_mm3 = cased.size[0] * cased.size[1] * cased.size[2]
     taken_mm3 = (recorded.case or 1) * pi / 4 * wide_mm**2 * high_mm
     if min(cased.size) < min(wide_mm, high_mm) or room_mm3 < taken_mm3:
-        yield Fault(
+        yield warning(
             path=("cased", "size"),
             what=f"a case of {' by '.join(f'{side:g}' for side in cased.size)} mm "
             f"does not hold {recorded.case or 1} of {wide_mm:.0f} mm by {high_mm:.0f} mm",
             why="shops and carriers plan by the size of a case",
             write="size: [... mm, ... mm, ... mm], the carton outside; or case: how many are in one",
-            severity=Severity.WARNING,
             check="case-room",
         )
 
@@ -157,11 +152,10 @@ def _case_weight(recorded: Recorded, filled: FillResult) -> Iterator[Fault]:
     container_g = (container.weight_g if container else None) or 0.0
     least_g = (recorded.case or 0) * (filled.computed_g + container_g)
     if least_g > HEAVIEST_CASE_G:
-        yield Fault(
+        yield warning(
             path=("trade", "case"),
             what=f"a case of {recorded.case} weighs {least_g / 1000:.0f} kg at least",
             why=f"one person lifts {HEAVIEST_CASE_G / 1000:g} kg at most, so a digit may be too much",
             write="case: ..., how many come in one carton",
-            severity=Severity.WARNING,
             check="case-weight",
         )

@@ -9,8 +9,8 @@ from generator.model.amounts import Share
 from generator.model.candle import Status
 from generator.model.money import CURRENCIES, Money
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
-from generator.rules.references import sizes
+from generator.problems import Fault, Path, warning
+from generator.rules.references import formats_and_sizes
 
 _WHOLE: Final = 100
 _NOT_YET: Final = (Status.COMING, Status.TRIAL)
@@ -33,12 +33,11 @@ def days_ahead(shop: Shop) -> Iterator[Fault]:
 
 
 def _ahead(path: Path, day: object, shop: Shop, write: str) -> Fault:
-    return Fault(
+    return warning(
         path=path,
         what=f"{path[-1]} is {day}, after {shop.maker.as_of}, the day the shop speaks for",
         why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
         write=f"{write}; or as_of: a later day in maker.yaml",
-        severity=Severity.WARNING,
         check=check_of("ahead", f"{path[-1]}"),
     )
 
@@ -51,12 +50,11 @@ def same_scents(shop: Shop) -> Iterator[Fault]:
             continue
         other = first.setdefault(" ".join(candle.scent.casefold().split()), id_)
         if other != id_:
-            yield Fault(
+            yield warning(
                 path=(f"candles/{id_}.yaml", "scent"),
                 what=f"candles/{other}.yaml is called '{candle.scent}' as well",
                 why="a shopper who asks for one may be given the other",
                 write="scent: a name of its own",
-                severity=Severity.WARNING,
                 check=check_of("same-scent", other),
             )
 
@@ -87,11 +85,7 @@ def odd_prices(shop: Shop) -> Iterator[Fault]:
     home = shop.maker.currency
     if home not in CURRENCIES:
         return
-    entries = (
-        *(((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items()),
-        *((at, size) for at, _, size, _ in sizes(shop)),
-    )
-    for at, entry in entries:
+    for at, entry in formats_and_sizes(shop):
         yield from _odd((*at, "price"), entry.price, home)
         yield from _odd((*at, "trade", "price"), entry.trade.price if entry.trade else None, home)
     for number, row in enumerate(shop.prices):
@@ -104,23 +98,21 @@ def _odd(path: Path, price: Money | None, home: str) -> Iterator[Fault]:
     which = "trade" if "trade" in path else "retail"
     which = f"row {path[1] + 1}" if isinstance(path[1], int) else which
     if price.amount == 0:
-        yield Fault(
+        yield warning(
             path=path,
             what=f"{path[-1]} is {price.amount}",
             why="the candle would be offered for nothing",
             write=f"{path[-1]}: what one costs, or leave it out",
-            severity=Severity.WARNING,
             check=check_of("price-of-nothing", which),
         )
     step = Decimal(1).scaleb(-CURRENCIES[price.currency or home])
     if price.amount != price.amount.quantize(step):
         low, near = (price.amount.quantize(step, rounding=how) for how in (ROUND_DOWN, ROUND_HALF_UP))
         choice = f"{near}, as it would be printed" + (f", or {low}" if low != near else "")
-        yield Fault(
+        yield warning(
             path=path,
             what=f"{path[-1]} is {price.amount}, finer than a coin of {price.currency or home}",
             why="papers print it rounded, and sums of it would differ from what is printed",
             write=f"{path[-1]}: {choice}",
-            severity=Severity.WARNING,
             check=check_of("finer-than-a-coin", which),
         )

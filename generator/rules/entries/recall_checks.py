@@ -7,7 +7,7 @@ from typing import Final
 
 from generator.model.lots import Recall, plain_code
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 from generator.rules.entries.lot_checks import stock_codes
 from generator.rules.references import IsBroken
 
@@ -49,12 +49,11 @@ def _empty(file: str, recall: Recall) -> Iterator[Fault]:
             write="what_to_do: [..., ...]",
         )
     if recall.remedy is None:
-        yield Fault(
+        yield warning(
             path=(file,),
             what="the notice names no remedy",
             why=_NO_REMEDY,
             write="remedy: ... (a repair, another candle or the money back)",
-            severity=Severity.WARNING,
         )
 
 
@@ -86,10 +85,9 @@ def _soothing(file: str, recall: Recall) -> Iterator[Fault]:
     for path, text in texts:
         found = SOOTHING.search(text)
         if found is not None:
-            yield Fault(
+            yield warning(
                 path=path,
                 what=f"the words '{found[0]}' play the risk down",
                 why="readers would keep the candle, and Regulation (EU) 2023/988, Article 36, forbids such words",
                 write="the hazard and what to do, without them",
-                severity=Severity.WARNING,
             )

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 
 _NUMBER: Final = r"[0-9]{1,4}(?:[.,][0-9]{1,2})?"
 _SENTENCE: Final = re.compile(r"(?<=[.!?;])\s+|\n\s*\n")
@@ -66,11 +66,10 @@ def _number(written: str) -> float:
 
 def _fault(path: Path, said: str, agreed: str, check: str) -> Fault:
     said = " ".join(said.split())
-    return Fault(
+    return warning(
         path=path,
         what=f"the text says {said}, and the papers {agreed}",
         why="page, label and safety sheet would contradict each other, and only theirs follow the entries",
         write=f"{agreed}, or no figure, since the page prints it by itself",
-        severity=Severity.WARNING,
         check=check_of(check, said),
     )

@@ -6,7 +6,7 @@ from typing import Final
 
 from generator.model.hazard_classes import HazardClass
 from generator.model.sheet_values import Dose
-from generator.rules.hazards.findings import Counted, DoseLimit, Finding, Ladder, added_up, against
+from generator.rules.hazards.findings import Counted, DoseLimit, Finding, Ladder, added_up, against, counted
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import Band, Limit, RuleSet, Way
 
@@ -100,13 +100,7 @@ def _parts(harmful: tuple[Present, ...], rules: RuleSet, way: Way) -> Iterator[C
         if dose is not None:
             category_4 = dose > bands[-2].most
             relevant = "relevant, category 4" if category_4 else "relevant, categories 1 to 3"
-            yield Counted(
-                substance.name,
-                substance.percent,
-                substance.most_percent,
-                weight=1 / dose,
-                from_percent=rules.limits[relevant].percent,
-            )
+            yield counted(substance, 1 / dose, rules.limits[relevant].percent)
 
 
 def _dose(substance: Present, way: Way, bands: tuple[Band, ...]) -> Fraction | None:

@@ -1,11 +1,10 @@
 """Hazards to water life: sums with multiplying factors."""
 
 from collections.abc import Iterator
-from fractions import Fraction
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.findings import Counted, Ladder, weighed
+from generator.rules.hazards.findings import Counted, Ladder, counted, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -28,7 +27,11 @@ def aquatic_acute(candle: Mixture, rules: RuleSet) -> Ladder:
 
 def aquatic_chronic(candle: Mixture, rules: RuleSet) -> Ladder:
     """CLP Annex I Table 4.1.2: the severest sum that reaches 25 % decides; chronic 4 counts without M."""
-    return tuple(found for rung in range(len(CHRONIC)) for found in _chronic(candle, rules, rung))
+    return tuple(
+        found
+        for outcome, times in zip(CHRONIC, _TIMES, strict=True)
+        for found in weighed(outcome, rules.limits[outcome.name], _toxic(candle, rules, times))
+    )
 
 
 def without_m_factor(candle: Mixture) -> tuple[str, ...]:
@@ -36,11 +39,6 @@ def without_m_factor(candle: Mixture) -> tuple[str, ...]:
     acute = {s.name for s in candle.having(ACUTE.name) if s.m_acute is None}
     chronic = {s.name for s in candle.having(CHRONIC[0].name) if s.m_chronic is None}
     return tuple(sorted(acute | chronic))
-
-
-def _chronic(candle: Mixture, rules: RuleSet, rung: int) -> Ladder:
-    outcome = CHRONIC[rung]
-    return weighed(outcome, rules.limits[outcome.name], _toxic(candle, rules, _TIMES[rung]))
 
 
 def _toxic(candle: Mixture, rules: RuleSet, times: tuple[int, ...]) -> Iterator[Counted]:
@@ -55,15 +53,9 @@ def _toxic(candle: Mixture, rules: RuleSet, times: tuple[int, ...]) -> Iterator[
             if outcome == CHRONIC[0]:
                 yield _very_toxic(substance, substance.m_chronic or 1, weight, rules, with_m=with_m)
             else:
-                yield _counted(
-                    substance, weight, rules.limits["relevant to water, categories 2 to 4"].percent
-                )
+                yield counted(substance, weight, rules.limits["relevant to water, categories 2 to 4"].percent)
 
 
 def _very_toxic(substance: Present, m: int, times: int, rules: RuleSet, *, with_m: bool = True) -> Counted:
     relevant = rules.limits["relevant to water, category 1"].percent
-    return _counted(substance, times * m if with_m else times, relevant if m == 1 else relevant / m)
-
-
-def _counted(substance: Present, weight: int, relevant: Fraction) -> Counted:
-    return Counted(substance.name, substance.percent, substance.most_percent, weight, relevant)
+    return counted(substance, times * m if with_m else times, relevant if m == 1 else relevant / m)

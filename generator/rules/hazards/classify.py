@@ -2,20 +2,17 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from datetime import date
 from fractions import Fraction
-from typing import Final, Literal
+from typing import Final
 
 from generator.model.burn_safety import HazardStatus
 from generator.model.hazard_classes import CODES, UNKNOWN, HazardClass
 from generator.rules.hazards.acute import acute_toxicity
 from generator.rules.hazards.aquatic import aquatic_acute, aquatic_chronic, without_m_factor
-from generator.rules.hazards.cmr_target_organs import aspiration, cmr, target_organs
+from generator.rules.hazards.cmr_target_organs import aspiration, cmr, new_classes, target_organs
 from generator.rules.hazards.findings import Finding, Ladder, deciding
 from generator.rules.hazards.mixture import Mixture
-from generator.rules.hazards.new_classes import new_classes
-from generator.rules.hazards.reasons import NextLimit, Reason, doubtful, next_limit, why
-from generator.rules.hazards.refusals import refusals
+from generator.rules.hazards.reasons import NextLimit, Reason, doubtful, next_limit, refusals, why
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import (
     respiratory_sensitisation,
@@ -138,33 +135,28 @@ def _classes(findings: Iterable[Finding]) -> tuple[HazardClass, ...]:
 def _unknown(candle: Mixture, rules: RuleSet) -> Iterator[Reason]:
     """What keeps the candle from being classified at all."""
     for oil in candle.without_sheet:
-        yield _said("unknown", f"{oil}: no composition is recorded, so its hazards are unknown")
+        yield _said(f"{oil}: no composition is recorded, so its hazards are unknown")
     for substance in candle.having(UNKNOWN.name):
-        yield _said("unknown", f"{substance.name}: no sheet says whether it has hazards")
+        yield _said(f"{substance.name}: no sheet says whether it has hazards")
     for oil, dated in candle.sheets:
         if dated is not None and dated < rules.oldest_sheet:
-            yield _said("unknown", _too_old(oil, dated, rules.oldest_sheet))
-
-
-def _too_old(oil: str, dated: date, oldest: date) -> str:
-    return (
-        f"{oil}: its safety data sheet is of {dated}, and sheets before {oldest} are too old to classify by"
-    )
+            oldest = f"sheets before {rules.oldest_sheet} are too old to classify by"
+            yield _said(f"{oil}: its safety data sheet is of {dated}, and {oldest}")
 
 
 def _remarks(candle: Mixture) -> Iterator[Reason]:
     """What a reader should know beside the limits that are met."""
     for name in candle.taken_for_harmless:
-        yield _said("assumed", f"{name}: no composition is recorded; it is taken for harmless")
+        yield _said(f"{name}: no composition is recorded; it is taken for harmless")
     for name in without_m_factor(candle):
-        yield _said("assumed", f"{name}: its sheet gives no M-factor; 1 is used")
+        yield _said(f"{name}: its sheet gives no M-factor; 1 is used")
     for oil, dated in candle.sheets:
         if dated is None:
-            yield _said("assumed", f"{oil}: its safety data sheet is undated; it is taken for current")
+            yield _said(f"{oil}: its safety data sheet is undated; it is taken for current")
 
 
-def _said(kind: Literal["unknown", "assumed"], text: str) -> Reason:
-    return Reason(kind=kind, text=text, source="recorded composition", mark="CHOICE")
+def _said(text: str) -> Reason:
+    return Reason(text=text, source="recorded composition", mark="CHOICE")
 
 
 def _to_come(endpoints: Iterable[Ladder], naming: Iterable[Finding]) -> tuple[Finding, ...]:

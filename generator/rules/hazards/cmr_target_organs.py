@@ -1,9 +1,10 @@
-"""Cancer, genes, reproduction, single organs, aspiration: mostly each substance by itself."""
+"""Cancer, genes, reproduction, hormones, what stays in nature, single organs, aspiration: mostly each by itself."""
 
+from collections.abc import Sequence
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.findings import Counted, Ladder, alone, own_or, weighed
+from generator.rules.hazards.findings import Ladder, alone, counted, own_or, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -13,6 +14,16 @@ ALONE: Final = (
     ("Repr. 1A", "Repr. 1B", "Repr. 2"),
     ("Lact.",),
 )
+NEW: Final = (
+    ("ED HH 1", "ED HH 2"),
+    ("ED ENV 1", "ED ENV 2"),
+    ("PBT",),
+    ("vPvB",),
+    ("PMT",),
+    ("vPvM",),
+)
+"""The classes of Regulation (EU) 2023/707; not in Great Britain."""
+
 ORGANS: Final = (
     (HazardClass("STOT SE 1", "H370"), HazardClass("STOT SE 2", "H371")),
     (HazardClass("STOT RE 1", "H372"), HazardClass("STOT RE 2", "H373")),
@@ -23,14 +34,12 @@ ASPIRATION: Final = HazardClass("Asp. Tox. 1", "H304")
 
 def cmr(candle: Mixture, rules: RuleSet) -> tuple[Ladder, ...]:
     """CLP Annex I Tables 3.5.2, 3.6.2 and 3.7.2: genes, cancer, reproduction and nursing, never added up."""
-    return tuple(
-        tuple(
-            alone(_as_on_sheet(name, substance), own_or(rules.limits[name], substance, name), substance)
-            for name in names
-            for substance in candle.having(name)
-        )
-        for names in ALONE
-    )
+    return tuple(_each(candle, rules, names) for names in ALONE)
+
+
+def new_classes(candle: Mixture, rules: RuleSet) -> tuple[Ladder, ...]:
+    """CLP Annex I 3.11 and 4.2 to 4.4: each substance by itself, none added up."""
+    return tuple(_each(candle, rules, names) for names in NEW) if rules.new_classes else ()
 
 
 def target_organs(candle: Mixture, rules: RuleSet) -> tuple[Ladder, ...]:
@@ -46,11 +55,16 @@ def aspiration(candle: Mixture, rules: RuleSet) -> Ladder:
     if not candle.liquid_at_40_c:
         return ()
     relevant = rules.limits["relevant to aspiration"].percent
-    parts = (
-        Counted(s.name, s.percent, s.most_percent, from_percent=relevant)
-        for s in candle.having("Asp. Tox. 1")
-    )
+    parts = (counted(s, from_percent=relevant) for s in candle.having("Asp. Tox. 1"))
     return weighed(ASPIRATION, rules.limits["Asp. Tox. 1"], parts)
+
+
+def _each(candle: Mixture, rules: RuleSet, names: Sequence[str]) -> Ladder:
+    return tuple(
+        alone(_as_on_sheet(name, substance), own_or(rules.limits[name], substance, name), substance)
+        for name in names
+        for substance in candle.having(name)
+    )
 
 
 def _as_on_sheet(name: str, substance: Present) -> HazardClass:
@@ -75,13 +89,5 @@ def _passing(candle: Mixture, rules: RuleSet, outcome: HazardClass) -> Ladder:
     for substance in candle.having(outcome.name):
         if outcome in substance.hazards:
             own = own_or(limit, substance, outcome.name).percent
-            parts.append(
-                Counted(
-                    substance.name,
-                    substance.percent,
-                    substance.most_percent,
-                    weight=limit.percent / own,
-                    from_percent=min(relevant, own),
-                )
-            )
+            parts.append(counted(substance, limit.percent / own, min(relevant, own)))
     return weighed(outcome, limit, parts)

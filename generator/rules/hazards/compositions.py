@@ -1,7 +1,6 @@
 """What section 3 of a safety data sheet leaves open or cannot mean, told once, where it stands."""
 
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Final
@@ -10,7 +9,7 @@ from generator.model.accepted import check_of
 from generator.model.hazard_classes import UNKNOWN, HazardClass
 from generator.model.materials import Additive, Constituent, Fragrance
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 from generator.rules.hazards.ruleset import OLDEST_SHEET_YEARS, rule_set
 
 _SKIN_AND_EYE: Final = ("Skin Corr.", "Skin Irrit.", "Eye Dam.", "Eye Irrit.")
@@ -28,8 +27,7 @@ def composition_faults(shop: Shop) -> Iterator[Fault]:
     for folder in ("fragrances", "additives", "dyes"):
         for id_, entry in getattr(shop, folder).items():
             at: Path = (f"{folder}/{id_}.yaml",)
-            for fault in _faults(at, entry, shop.maker.as_of, oldest):
-                yield replace(fault, severity=Severity.WARNING)
+            yield from _faults(at, entry, shop.maker.as_of, oldest)
 
 
 def _faults(at: Path, entry: Fragrance | Additive, today: date, oldest: date) -> Iterator[Fault]:
@@ -41,7 +39,7 @@ def _faults(at: Path, entry: Fragrance | Additive, today: date, oldest: date) ->
         for row, constituent in enumerate(section_3):
             yield from _at_odds((*at, "composition", row), constituent)
     elif isinstance(entry, Fragrance):
-        yield Fault(
+        yield warning(
             path=at,
             what=f"{entry.name} has no composition",
             why="the hazards of its candles stay unknown, which is not the same as none",
@@ -52,14 +50,14 @@ def _faults(at: Path, entry: Fragrance | Additive, today: date, oldest: date) ->
 def _age(at: Path, entry: Fragrance | Additive, today: date, oldest: date) -> Iterator[Fault]:
     dated = entry.sheet_dated
     if dated is not None and dated > today:
-        yield Fault(
+        yield warning(
             path=(*at, "sheet_dated"),
             what=f"the safety data sheet is dated {dated}, which is after {today}",
             why="a date in the future is a slip, and hides how old the sheet is",
             write="sheet_dated: the date that is printed on the sheet",
         )
     if dated is not None and dated < oldest:
-        yield Fault(
+        yield warning(
             path=(*at, "sheet_dated"),
             what=f"the safety data sheet is of {dated}; sheets before {oldest} are too old to classify by",
             why=f"what is older than {OLDEST_SHEET_YEARS} years counts as unknown, and so do the candle's hazards",
@@ -69,7 +67,7 @@ def _age(at: Path, entry: Fragrance | Additive, today: date, oldest: date) -> It
 
 def _whole(at: Path, entry: Fragrance | Additive, section_3: tuple[Constituent, ...]) -> Iterator[Fault]:
     if entry.undisclosed_percent is None:
-        yield Fault(
+        yield warning(
             path=at,
             what=f"nothing says whether section 3 lists all of {entry.name}",
             why="what is not disclosed may be hazardous, and labels say how much of the candle that is",
@@ -77,7 +75,7 @@ def _whole(at: Path, entry: Fragrance | Additive, section_3: tuple[Constituent, 
         )
     least = sum((each.share.low_percent for each in section_3), entry.undisclosed_percent or Decimal(0))
     if least > _WHOLE:
-        yield Fault(
+        yield warning(
             path=(*at, "composition"),
             what=f"the shares of {entry.name} add up to {least:f} % at least",
             why="one of them is copied wrongly, and the label is worked out from it",
@@ -92,7 +90,7 @@ def _repeated(at: Path, section_3: tuple[Constituent, ...]) -> Iterator[Fault]:
         names = [name for name in (each.cas, each.ec, each.substance.casefold()) if name is not None]
         first = next((seen[name] for name in names if name in seen), None)
         if first is not None:
-            yield Fault(
+            yield warning(
                 path=(*at, "composition", row, "substance"),
                 what=f"{each.substance} is in line {first + 1} of the composition already",
                 why="both shares are added up",
@@ -106,7 +104,7 @@ def _repeated(at: Path, section_3: tuple[Constituent, ...]) -> Iterator[Fault]:
 def _at_odds(at: Path, each: Constituent) -> Iterator[Fault]:
     """Unknown hazards, and limits and factors for a class that the constituent does not have."""
     if UNKNOWN in each.hazards:
-        yield Fault(
+        yield warning(
             path=(*at, "hazards"),
             what=f"the hazards of {each.substance} are unknown",
             why="so are those of every candle that holds it, and its label cannot be made",
@@ -129,7 +127,7 @@ def _family(hazard: HazardClass) -> str:
 
 
 def _without_its_class(at: Path, each: Constituent, what: str) -> Fault:
-    return Fault(
+    return warning(
         path=at,
         what=f"{each.substance} has {what}, and its hazards do not name that class",
         why="one of the two is missing or copied wrongly, and without the class it counts for nothing",

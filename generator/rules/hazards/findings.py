@@ -21,6 +21,11 @@ class Counted(NamedTuple):
     from_percent: Fraction | int = 0
 
 
+def counted(substance: Present, weight: Fraction | int = 1, from_percent: Fraction | int = 0) -> Counted:
+    """A substance with its share of the candle."""
+    return Counted(substance.name, substance.percent, substance.most_percent, weight, from_percent)
+
+
 class Sum(NamedTuple):
     """What counts together, what lies below its relevance line, and what comes out."""
 
@@ -115,15 +120,7 @@ def against(outcome: HazardClass, limit: Limit, sum_: Sum, dose: DoseLimit | Non
 
 def alone(outcome: HazardClass, limit: Limit, substance: Present) -> Finding:
     """One substance held against a limit by itself."""
-    return Finding(
-        outcome=outcome,
-        limit=limit,
-        counted=(Counted(substance.name, substance.percent, substance.most_percent),),
-        left_out=(),
-        percent=substance.percent,
-        most_percent=substance.most_percent,
-        met=substance.most_percent >= limit.percent,
-    )
+    return against(outcome, limit, Sum((counted(substance),), (), substance.percent, substance.most_percent))
 
 
 def own_or(limit: Limit, substance: Present, *names: str) -> Limit:
@@ -135,3 +132,9 @@ def own_or(limit: Limit, substance: Present, *names: str) -> Limit:
 def deciding(ladder: Ladder) -> Finding | None:
     """The severest finding that is met."""
     return next((finding for finding in ladder if finding.met), None)
+
+
+def names_of(findings: Iterable[Finding]) -> tuple[str, ...]:
+    """Every substance that counts, by the alphabet: the order of shares is the maker's own business."""
+    names = {part.name for finding in findings for part in finding.counted}
+    return tuple(sorted(names, key=str.casefold))

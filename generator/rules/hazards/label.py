@@ -8,7 +8,7 @@ from typing import Final
 from generator.model.burn_safety import HazardLabel, Pictogram, SignalWord, Toxicity
 from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.classify import Classification
-from generator.rules.hazards.findings import Finding
+from generator.rules.hazards.findings import Finding, names_of
 from generator.rules.hazards.precautions import needed_by, precautions
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -44,7 +44,7 @@ _TOXICITIES: Final[tuple[Toxicity, ...]] = ("acute", "aquatic")
 _WATER: Final = frozenset({"H400", "H410", "H411", "H412"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class LabelSize:
     """Least size of the label and of one side of a red diamond, and the side it should have if possible."""
 
@@ -56,18 +56,10 @@ class LabelSize:
 
 
 _SIZES: Final = (
-    (3_000, LabelSize(width_mm=52, height_mm=74, if_possible=True, pictogram_least_mm=10, pictogram_mm=16)),
-    (
-        50_000,
-        LabelSize(width_mm=74, height_mm=105, if_possible=False, pictogram_least_mm=23, pictogram_mm=23),
-    ),
-    (
-        500_000,
-        LabelSize(width_mm=105, height_mm=148, if_possible=False, pictogram_least_mm=32, pictogram_mm=32),
-    ),
-)
-_LARGEST: Final = LabelSize(
-    width_mm=148, height_mm=210, if_possible=False, pictogram_least_mm=46, pictogram_mm=46
+    (3_000, LabelSize(52, 74, if_possible=True, pictogram_least_mm=10, pictogram_mm=16)),
+    (50_000, LabelSize(74, 105, if_possible=False, pictogram_least_mm=23, pictogram_mm=23)),
+    (500_000, LabelSize(105, 148, if_possible=False, pictogram_least_mm=32, pictogram_mm=32)),
+    (float("inf"), LabelSize(148, 210, if_possible=False, pictogram_least_mm=46, pictogram_mm=46)),
 )
 
 
@@ -86,8 +78,8 @@ def label(result: Classification, rules: RuleSet) -> HazardLabel:
         h=hazard_statements(outcome.code for outcome in result.classes),
         euh=supplements(codes, naming=bool(result.named)),
         p=precautions(result.classes),
-        named_substances=_names(_naming(result)),
-        sensitisers=_names(result.named),
+        named_substances=names_of(_naming(result)),
+        sensitisers=names_of(result.named),
         unknown=tuple(toxicity for toxicity in _TOXICITIES if _is_unknown(toxicity, result, rules)),
     )
 
@@ -144,7 +136,7 @@ def label_size(capacity_ml: float) -> LabelSize:
 
     A diamond covers at least a fifteenth of the least label and never under 1 cm2; its sides are measured.
     """
-    return next((size for most_ml, size in _SIZES if capacity_ml <= most_ml), _LARGEST)
+    return next(size for most_ml, size in _SIZES if capacity_ml <= most_ml)
 
 
 def _base(code: str) -> str:
@@ -155,12 +147,6 @@ def _base(code: str) -> str:
 def _naming(result: Classification) -> tuple[Finding, ...]:
     """The findings whose substances a label names: those that classify it, and sensitisers beside them."""
     return (*(f for f in result.findings if _by_name(f.outcome.code)), *result.named)
-
-
-def _names(findings: Iterable[Finding]) -> tuple[str, ...]:
-    """Everyone to be named, by the alphabet: the order of shares is the maker's own business."""
-    names = {counted.name for finding in findings for counted in finding.counted}
-    return tuple(sorted(names, key=str.casefold))
 
 
 def _by_name(code: str) -> bool:

@@ -1,6 +1,6 @@
 """The finished candle as a mixture: every constituent with its exact share, added up across all oils."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -11,7 +11,7 @@ from typing import Final
 from generator.model.hazard_classes import HazardClass
 from generator.model.materials import Constituent, Wax
 from generator.model.recorded import Role
-from generator.model.sheet_values import Ate, Dose, MFactors, ShareRange, SpecificLimit
+from generator.model.sheet_values import Ate, Dose, MFactors, SpecificLimit
 from generator.rules.wax.portions import Ingredient
 
 ASPIRATION_C: Final = 40.0
@@ -46,7 +46,7 @@ class Present:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mixture:
-    """The candle without its wick and vessel. ``additive`` is False where sums do not hold (acids, bases)."""
+    """The candle without its wick and vessel."""
 
     substances: tuple[Present, ...]
     by_class: Mapping[str, tuple[Present, ...]]
@@ -55,7 +55,6 @@ class Mixture:
     taken_for_harmless: tuple[str, ...]
     sheets: tuple[tuple[str, date | None], ...]
     liquid_at_40_c: bool
-    additive: bool
 
     def having(self, *names: str) -> tuple[Present, ...]:
         """The substances of any of these classes, each once."""
@@ -77,16 +76,6 @@ def weighted_sum(terms: Iterable[tuple[Fraction, Fraction | int]]) -> Fraction:
         numerator = numerator * part + share.numerator * weight.numerator * denominator
         denominator *= part
     return Fraction(numerator, denominator)
-
-
-def upper_end(share: ShareRange) -> Decimal:
-    """What a range counts as (PRACTICE; FOUND in a Czech guidance example): its upper end."""
-    return share.high_percent
-
-
-def middle(share: ShareRange) -> Decimal:
-    """The middle of a range: information beside the result, never the result."""
-    return (share.low_percent + share.high_percent) / 2
 
 
 def composition(ingredient: Ingredient) -> tuple[Constituent, ...] | None:
@@ -163,18 +152,15 @@ class _Scale:
         return self._moved[richer]
 
 
-def mixture(
-    ingredients: Sequence[Ingredient],
-    scale_step_g: Decimal = Decimal(0),
-    *,
-    share_of: Callable[[ShareRange], Decimal] = upper_end,
-    additive: bool = True,
-) -> Mixture:
-    """What the candle is made of, nothing rounded; ranges count with their upper end."""
+def mixture(ingredients: Sequence[Ingredient], scale_step_g: Decimal = Decimal(0)) -> Mixture:
+    """What the candle is made of, nothing rounded.
+
+    A range counts as its upper end (PRACTICE; FOUND in a Czech guidance example).
+    """
     used = [ingredient for ingredient in ingredients if ingredient.exact_g > 0]
     scale = _Scale([ingredient.exact_g for ingredient in used], scale_step_g)
     lines = [
-        _Line(at, constituent, _exact(share_of(constituent.share)), _numbers(constituent))
+        _Line(at, constituent, _exact(constituent.share.high_percent), _numbers(constituent))
         for at, ingredient in enumerate(used)
         for constituent in composition(ingredient) or ()
     ]
@@ -189,7 +175,6 @@ def mixture(
         taken_for_harmless=tuple(sorted(i.id for i in blank if i.role in (Role.ADDITIVE, Role.DYE))),
         sheets=tuple(sorted(_sheets(used))),
         liquid_at_40_c=any(map(_is_liquid_at_40_c, used)),
-        additive=additive,
     )
 
 

@@ -9,7 +9,7 @@ from typing import Final, NamedTuple
 from generator.model.burn_safety import HazardStatus
 from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.classify import Outcome, is_known, ladders, outcome_of
-from generator.rules.hazards.findings import Finding, Ladder
+from generator.rules.hazards.findings import Finding, Ladder, names_of
 from generator.rules.hazards.mixture import Mixture, mixture
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import sensitisers_to_name
@@ -42,7 +42,7 @@ def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[Lab
     changes: list[LabelChange] = []
     last: _Told = ("none", (), ())
     for load_percent, found in _events(neat, rules):
-        told = (found.status, found.classes, _names(found.named))
+        told = (found.status, found.classes, names_of(found.named))
         if told != last:
             changes.append(_change(load_percent, told))
         last = told
@@ -61,11 +61,6 @@ def _change(load_percent: Fraction, told: _Told) -> LabelChange:
         classes=classes,
         named=named,
     )
-
-
-def _names(named: Iterable[Finding]) -> tuple[str, ...]:
-    names = {counted.name for finding in named for counted in finding.counted}
-    return tuple(sorted(names, key=str.casefold))
 
 
 def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, Outcome]]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Literal
+from typing import Final
 
 from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.acute import acute_toxicity_estimate
@@ -11,14 +11,11 @@ from generator.rules.hazards.findings import Counted, DoseLimit, Finding
 from generator.rules.hazards.ruleset import Mark
 from generator.rules.hazards.sensitisers import NAMING
 
-Kind = Literal["decides", "near", "to judge", "assumed", "unknown", "refused"]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
     """One sentence behind a result, with where the rule stands and how that is known."""
 
-    kind: Kind
     text: str
     source: str
     mark: Mark
@@ -26,14 +23,9 @@ class Reason:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NextLimit:
-    """A limit not yet reached: all shares together would have to grow ``factor`` times.
-
-    For acute toxicity both figures are shares over doses, as `Finding` counts them.
-    """
+    """A limit not yet reached: all shares together would have to grow ``factor`` times."""
 
     outcome: HazardClass
-    substances: tuple[str, ...]
-    percent: Fraction
     factor: Fraction
     text: str
 
@@ -46,9 +38,7 @@ def shown(value: Fraction | int) -> str:
 
 def why(finding: Finding) -> Reason:
     """The sentence of a limit that is met."""
-    kind: Kind = "near" if finding.near else "decides"
     return Reason(
-        kind=kind,
         text=f"{_subject(finding)}: {_held(finding)}{_by_a_step(finding)}",
         source=finding.limit.source,
         mark=finding.limit.mark,
@@ -69,7 +59,6 @@ def doubtful(finding: Finding) -> Reason:
     """The sentence of a sum that only substances below their relevance line would carry over the limit."""
     below = ", ".join(f"{c.name} {shown(c.percent)} %" for c in finding.left_out)
     return Reason(
-        kind="to judge",
         text=f"{finding.outcome}: would be reached with {below}, below the share that counts",
         source=finding.limit.source,
         mark=finding.limit.mark,
@@ -80,8 +69,6 @@ def next_limit(finding: Finding) -> NextLimit:
     """How far a limit that is not met lies."""
     return NextLimit(
         outcome=finding.outcome,
-        substances=tuple(c.name for c in finding.counted),
-        percent=finding.percent,
         factor=finding.limit.percent / finding.percent,
         text=f"{_subject(finding)}: {_held(finding)}",
     )
@@ -118,3 +105,30 @@ def _share(counted: Counted) -> str:
 
 def _times(counted: Counted) -> str:
     return _share(counted) if counted.weight == 1 else f"{shown(counted.weight)} × {_share(counted)}"
+
+
+BANNED: Final = frozenset({"Muta. 1A", "Muta. 1B", "Carc. 1A", "Carc. 1B", "Repr. 1A", "Repr. 1B"})
+AIRWAYS: Final = frozenset({"Resp. Sens. 1", "Resp. Sens. 1A", "Resp. Sens. 1B"})
+TACTILE: Final = frozenset({
+    "Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Acute Tox. 4", "Asp. Tox. 1", "Carc. 2", "Muta. 2",
+    "Repr. 2", "Skin Corr. 1", "Skin Corr. 1A", "Skin Corr. 1B", "Skin Corr. 1C", "STOT RE 1", "STOT RE 2",
+    "STOT SE 1", "STOT SE 2",
+})  # fmt: skip
+
+
+def refusals(classes: Iterable[HazardClass]) -> tuple[Reason, ...]:
+    """Why a candle of these classes is refused; empty where it may be sold with a label."""
+    return tuple(reason for outcome in classes for reason in _refusal(outcome))
+
+
+def _refusal(outcome: HazardClass) -> tuple[Reason, ...]:
+    if outcome.name in BANNED:
+        text = f"{outcome}: may not be sold to consumers at all"
+        return (Reason(text=text, source="REACH Annex XVII entries 28 to 30", mark="MEMORY"),)
+    if outcome.name in AIRWAYS:
+        text = f"{outcome}: a candle is breathed; ask a safety adviser before it is sold"
+        return (Reason(text=text, source="CLP Annex I Table 3.4.5", mark="PRACTICE"),)
+    if outcome.name in TACTILE:
+        text = f"{outcome}: needs a mark for the blind or a child-proof lid; ask a safety adviser first"
+        return (Reason(text=text, source="CLP Annex II Part 3", mark="MEMORY"),)
+    return ()

@@ -1,18 +1,20 @@
 """Limits of the law as data, each with its table and mark, in sets that hold for a market from a day on."""
 
-from collections.abc import Container, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
-from typing import Final, Literal
+from typing import Final, Literal, TypeVar
 
 from generator.model.hazard_classes import CODES
 from generator.model.markets import LAWS, MARKETS, LawKey, Market
 
 Mark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]
 """How a figure is known; SHEET is a supplier's own specific limit."""
+
+Solved = TypeVar("Solved")
 
 Way = Literal["oral", "dermal", "gas", "vapour", "dust"]
 
@@ -50,7 +52,6 @@ class RuleSet:
 
     market: Market
     law: str
-    since: date
     limits: Mapping[str, Limit]
     bands: Mapping[Way, tuple[Band, ...]]
     new_classes: bool
@@ -95,10 +96,6 @@ _SKIN_AND_EYES: Final = _limits((
     ("Eye Irrit. 2 by corrosives", "1", "Table 3.3.3", "FOUND"),
     ("Eye Irrit. 2", "10", "Table 3.3.3", "FOUND"),
     ("relevant to skin and eyes", "1", "3.2.3.3.1", "FOUND"),
-    ("Skin Corr. 1, not additive", "1", "Table 3.2.4", "FOUND"),
-    ("Skin Irrit. 2, not additive", "3", "Table 3.2.4", "MEMORY"),
-    ("Eye Dam. 1, not additive", "1", "Table 3.3.4", "MEMORY"),
-    ("Eye Irrit. 2, not additive", "3", "Table 3.3.4", "MEMORY"),
 ))  # fmt: skip
 _ACUTE: Final = _limits((
     ("relevant, categories 1 to 3", "0.1", "Table 1.1", "MEMORY"),
@@ -178,26 +175,42 @@ def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSe
     if key is None:
         return None
     law, limits = LAWS[key], LIMITS_OF_LAW[key]
-    new = _new_classes_since(law.new_classes, on, sold_since)
+    new_classes = _new_classes_count(law.new_classes, on, sold_since)
     return RuleSet(
         market=market,
         law=law.title,
-        since=new or law.since,
-        limits=MappingProxyType({**limits, **_NEW_CLASSES} if new else limits),
+        limits=MappingProxyType({**limits, **_NEW_CLASSES} if new_classes else limits),
         bands=BANDS,
-        new_classes=new is not None,
+        new_classes=new_classes,
         formula_identifier=law.formula_identifier,
         oldest_sheet=_years_before(on, OLDEST_SHEET_YEARS),
     )
 
 
-def _new_classes_since(days: tuple[date, date] | None, on: date, sold_since: date | None) -> date | None:
-    """The day from which the new classes count, where they count for this candle on such a day."""
+def by_market(
+    asked: Iterable[RuleSet], held: Container[str], solve: Callable[[RuleSet], Solved]
+) -> dict[Market, Solved]:
+    """What each rule set comes to for a mixture with these classes.
+
+    Solving takes milliseconds, and two markets seldom differ in what bears on one mixture, so it is done once for both.
+    """
+    solved: list[tuple[Bearing, Solved]] = []
+    found: dict[Market, Solved] = {}
+    for rules in asked:
+        bearing = rules.bearing_on(held)
+        if not any(known == bearing for known, _ in solved):
+            solved.append((bearing, solve(rules)))
+        found[rules.market] = next(answer for known, answer in solved if known == bearing)
+    return found
+
+
+def _new_classes_count(days: tuple[date, date] | None, on: date, sold_since: date | None) -> bool:
+    """Whether the new classes count for this candle on such a day."""
     if days is None:
-        return None
+        return False
     for_new, for_all = days
     is_new = sold_since is None or sold_since >= for_new
-    return for_new if on >= (for_new if is_new else for_all) else None
+    return on >= (for_new if is_new else for_all)
 
 
 def _years_before(on: date, years: int) -> date:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.findings import Counted, Ladder, alone, weighed
+from generator.rules.hazards.findings import Counted, Ladder, counted, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import Limit, RuleSet
 
@@ -17,9 +17,7 @@ EYE_IRRITATION: Final = HazardClass("Eye Irrit. 2", "H319")
 
 
 def skin(candle: Mixture, rules: RuleSet) -> Ladder:
-    """CLP Annex I Table 3.2.3, or 3.2.4 where sums do not hold; subcategories by 3.2.3.3 (MEMORY)."""
-    if not candle.additive:
-        return _each(candle, rules, SKIN_CORROSION[-1], SKIN_IRRITATION, CORROSIVE)
+    """CLP Annex I Table 3.2.3, as no candle is taken for an acid or a base; subcategories by 3.2.3.3 (MEMORY)."""
     limit = rules.limits["Skin Corr. 1"]
     corrosion = (
         found
@@ -32,12 +30,10 @@ def skin(candle: Mixture, rules: RuleSet) -> Ladder:
 
 
 def eyes(candle: Mixture, rules: RuleSet) -> Ladder:
-    """CLP Annex I Table 3.3.3, or 3.3.4 where sums do not hold.
+    """CLP Annex I Table 3.3.3, as no candle is taken for an acid or a base.
 
     What corrodes skin damages eyes, and a substance that does both counts once.
     """
-    if not candle.additive:
-        return _each(candle, rules, EYE_DAMAGE, EYE_IRRITATION, DAMAGING)
     limit = rules.limits["Eye Dam. 1"]
     damage = weighed(
         EYE_DAMAGE, limit, _parts(candle.having(*DAMAGING), rules, limit, limit, (EYE_DAMAGE.name,))
@@ -63,21 +59,8 @@ def _parts(
     relevant = rules.limits["relevant to skin and eyes"].percent
     weight = whole.percent / limit.percent
     for substance in substances:
-        name, percent, most_percent = substance.name, substance.percent, substance.most_percent
         specific = substance.own_limit(*own)
         if specific is None:
-            yield Counted(name, percent, most_percent, weight, relevant)
+            yield counted(substance, weight, relevant)
         else:
-            yield Counted(name, percent, most_percent, whole.percent / specific, min(relevant, specific))
-
-
-def _each(
-    candle: Mixture, rules: RuleSet, severe: HazardClass, mild: HazardClass, names: Sequence[str]
-) -> Ladder:
-    """Where sums do not hold, each substance alone."""
-    by_severe = rules.limits[f"{severe.name}, not additive"]
-    by_mild = rules.limits[f"{mild.name}, not additive"]
-    return (
-        *(alone(severe, by_severe, substance) for substance in candle.having(*names)),
-        *(alone(mild, by_mild, substance) for substance in candle.having(mild.name)),
-    )
+            yield counted(substance, whole.percent / specific, min(relevant, specific))

@@ -10,7 +10,7 @@ from generator.model.hazard_classes import HazardClass
 from generator.model.materials import Additive, Fragrance, OwnClassification
 from generator.model.recorded import Role
 from generator.model.shop import Shop
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 from generator.rules.hazards.classify import classify
 from generator.rules.hazards.mixture import mixture
 from generator.rules.hazards.ruleset import RuleSet, rule_set
@@ -27,7 +27,8 @@ class Disagreement:
 
 def against_supplier(oil: Fragrance, own: OwnClassification, rules: RuleSet) -> Disagreement | None:
     """None where both come to the same statements, or where section 3 is not known."""
-    result = classify(mixture((_oil(oil, own.at), _wax(own.at))), rules)
+    stirred = Ingredient(role=Role.FRAGRANCE, material=oil, exact_g=Fraction(own.at.percent))
+    result = classify(mixture((stirred, _wax(own.at))), rules)
     if result.status == "unknown":
         return None
     theirs, ours = _codes(own.classes), _codes(result.classes)
@@ -54,22 +55,17 @@ def _fault(id_: str, own: OwnClassification, difference: Disagreement) -> Fault:
     more, less = ", ".join(difference.only_supplier), ", ".join(difference.only_worked_out)
     said = [f"the supplier gives {more} and section 3 does not"] if more else []
     said += [f"section 3 leads to {less} and the supplier does not give it"] if less else []
-    return Fault(
+    return warning(
         path=(f"fragrances/{id_}.yaml", "own_classification"),
         what=f"at {own.at.percent} % {own.at.basis.value} {'; '.join(said)}",
         why="one of the two is out of date or copied wrongly, and the label would follow section 3 alone",
         write="composition and own_classification from the same sheet; ask the supplier which holds",
-        severity=Severity.WARNING,
         check="supplier-differs",
     )
 
 
 def _codes(classes: tuple[HazardClass, ...]) -> set[str]:
     return {outcome.code for outcome in classes}
-
-
-def _oil(oil: Fragrance, at: Share) -> Ingredient:
-    return Ingredient(role=Role.FRAGRANCE, material=oil, exact_g=Fraction(at.percent))
 
 
 def _wax(at: Share) -> Ingredient:

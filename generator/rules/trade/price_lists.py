@@ -1,6 +1,7 @@
 """Checks of the price lists: every row must say whose price it is, in one way, and be one that shops can live on."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Final
@@ -9,8 +10,8 @@ from generator.model.accepted import check_of
 from generator.model.money import rounded
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, TRADE_LIST, PriceRow
-from generator.problems import Fault, Path, Severity
-from generator.rules.references import Folder, IsBroken, missing, sizes
+from generator.problems import Fault, Path, warning
+from generator.rules.references import IsBroken, folders_of, missing
 from generator.rules.trade.prices import PriceBook, Sold, price_book
 
 PRICES: Final = "prices.csv"
@@ -18,44 +19,22 @@ PRICES: Final = "prices.csv"
 
 def price_list_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     """Every fault of a row, and of rows that answer the same question."""
-    codes, formats = _stock_codes(shop, is_broken), _formats(shop, is_broken)
+    folders = folders_of(shop, is_broken)
+    why = "nobody would be asked this price"
     for number, row in enumerate(shop.prices):
         path = (PRICES, number)
         if (row.stock_code is None) == (row.format is None):
             yield _of_what(path, row)
             continue
         if row.stock_code is not None:
-            yield from missing((*path, "stock_code"), row.stock_code, codes)
+            yield from missing((*path, "stock_code"), row.stock_code, replace(folders["stock code"], why=why))
         if row.format is not None:
-            yield from missing((*path, "format"), row.format, formats)
+            yield from missing((*path, "format"), row.format, replace(folders["format"], why=why))
         yield from _alone(path, row)
         if not is_broken("buyer", "*"):
             yield from _of_nobody((*path, "list"), row, shop)
     yield from _overlapping(shop)
     yield from _above_retail(shop)
-
-
-def _stock_codes(shop: Shop, is_broken: IsBroken) -> Folder:
-    codes = {size.stock_code: size.stock_code for _, _, size, _ in sizes(shop)}
-    return Folder(
-        name="stock code",
-        where="content/candles",
-        ids=codes,
-        why="nobody would be asked this price",
-        kinds=("stock-code",),
-        is_broken=is_broken,
-    )
-
-
-def _formats(shop: Shop, is_broken: IsBroken) -> Folder:
-    return Folder(
-        name="format",
-        where="content/formats",
-        ids={id_: each.name or id_ for id_, each in shop.formats.items()},
-        why="nobody would be asked this price",
-        kinds=("format",),
-        is_broken=is_broken,
-    )
 
 
 def _of_what(path: Path, row: PriceRow) -> Fault:
@@ -91,12 +70,11 @@ def _of_nobody(path: Path, row: PriceRow, shop: Shop) -> Iterator[Fault]:
     used = {buyer.price_list for buyer in shop.buyers.values() if buyer.price_list}
     if row.list not in {RETAIL_LIST, TRADE_LIST, *used}:
         known = ", ".join((RETAIL_LIST, TRADE_LIST, *sorted(used)))
-        yield Fault(
+        yield warning(
             path=path,
             what=f"no buyer has the price list '{row.list}'",
             why="the price would be shown to nobody",
             write=f"{known}, or price_list: {row.list} for a buyer in trade/buyers.yaml",
-            severity=Severity.WARNING,
             check=check_of("idle-list", row.list),
         )
 
@@ -148,12 +126,11 @@ def _loss(path: Path, row: PriceRow, book: PriceBook, sold: Sold) -> Iterator[Fa
     if paid is None or retail is None or not retail.net or paid.net <= retail.net:
         return
     asked, most = rounded(paid.net, row.currency), rounded(retail.net, row.currency)
-    yield Fault(
+    yield warning(
         path=path,
         what=f"{sold.stock_code} costs a shop {asked} {row.currency}, and its customers {most} without tax",
         why="a shop that sold it would lose money",
         write=_remedy(row, asked, most),
-        severity=Severity.WARNING,
         check=check_of("loss", sold.stock_code),
     )
 

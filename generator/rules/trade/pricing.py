@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from generator.model.money import Money, rounded
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,11 +91,10 @@ def trade_faults(prices: Prices) -> tuple[Fault, ...]:
 
 
 def _fault(what: str, why: str, write: str) -> Fault:
-    return Fault(
+    return warning(
         path=("trade", "price"),
         what=what,
         why=why,
         write=f"price: {write}",
-        severity=Severity.WARNING,
         check="trade-price",
     )

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from generator.model.shop import Shop
-from generator.problems import Fault, Severity
+from generator.problems import Fault, warning
 
 _ELSEWHERE: Final = {"GB": "gb", "CH": "ch", "NO": "no"}
 """Countries outside the Union whose numbers begin with their own letters, by those."""
@@ -15,12 +15,11 @@ def tax_number_faults(shop: Shop) -> Iterator[Fault]:
     """A number with the letters of a country and not of its form; numbers without letters are of many sorts."""
     for id_, buyer in shop.buyers.items():
         if buyer.tax_number is not None and not is_plausible(buyer.tax_number):
-            yield Fault(
+            yield warning(
                 path=("trade/buyers.yaml", id_, "tax_number"),
                 what=f"tax_number '{buyer.tax_number}' is no VAT number of the country whose letters it begins with",
                 why="an invoice without tax rests on it, and the tax office holds it against its own list",
                 write="tax_number: as the buyer's own papers print it",
-                severity=Severity.WARNING,
                 check="tax-number",
             )
 

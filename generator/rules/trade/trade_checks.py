@@ -1,14 +1,15 @@
 """Checks of terms and buyers: what they name must be there, and every buyer must find its prices."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Final
 
 from generator.model.accepted import check_of
 from generator.model.money import Money
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, Buyer, PriceLevel, Terms
-from generator.problems import Fault, Path, Severity
-from generator.rules.references import Folder, IsBroken, missing, sizes
+from generator.problems import Fault, Path, warning
+from generator.rules.references import Folder, IsBroken, folders_of, missing, sizes
 from generator.rules.trade.prices import prices_for, unpriced_by_buyer
 
 TERMS: Final = "trade/terms.yaml"
@@ -24,10 +25,12 @@ def trade_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     elif shop.buyers and not is_broken("terms", "*"):
         yield _no_terms()
     yield from _own_labels(shop, is_broken)
+    stock_codes = folders_of(shop, is_broken)["stock code"]
+    codes = replace(stock_codes, why="the buyer's sheet would not show what was meant")
     made_for = {size.stock_code: size.made_for for _, _, size, _ in sizes(shop)}
     for id_, buyer in shop.buyers.items():
         yield from _names(buyer, shop, is_broken)
-        yield from _codes((BUYERS, id_), buyer, made_for, is_broken)
+        yield from _codes((BUYERS, id_), buyer, made_for, codes)
         yield from _smallest_orders((BUYERS, id_), buyer, shop)
     if not any(is_broken(kind, "*") for kind in ("price", "terms", "stock-code")):
         yield from _without_prices(shop)
@@ -49,12 +52,11 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
     written |= {"lead_time", "payment", "carriage", "returns"} | ({"testers"} if terms.testers else set())
     for number, key in enumerate(terms.enquiry):
         if key not in written:
-            yield Fault(
+            yield warning(
                 path=(TERMS, "enquiry", number),
                 what=f"enquiry names {key}, which the terms do not say",
                 why="the public enquiry page would leave it out",
                 write=f"{key} above it in this file, or leave it out of enquiry",
-                severity=Severity.WARNING,
                 check=check_of("not-in-terms", key),
             )
 
@@ -63,12 +65,11 @@ def _not_valid(terms: Terms, shop: Shop) -> Fault:
     day = shop.maker.as_of
     ended = day > terms.valid_until
     key, limit = ("until", terms.valid_until) if ended else ("from", terms.valid_from)
-    return Fault(
+    return warning(
         path=(TERMS, key),
         what=f"{key} is {limit}, and the shop speaks for {day}",
         why="buyers' sheets would show prices on terms that do not hold on their day",
         write=f"{key}: {'a day after' if ended else 'a day up to'} {day}",
-        severity=Severity.WARNING,
         check="terms-day",
     )
 
@@ -129,18 +130,8 @@ def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
         yield from missing((*at, "price_list"), buyer.price_list, lists)
 
 
-def _codes(
-    at: Path, buyer: Buyer, made_for: Mapping[str, str | None], is_broken: IsBroken
-) -> Iterator[Fault]:
+def _codes(at: Path, buyer: Buyer, made_for: Mapping[str, str | None], codes: Folder) -> Iterator[Fault]:
     """Stock codes that are there, and that the buyer may have."""
-    codes = Folder(
-        name="stock code",
-        where="content/candles",
-        ids=dict(zip(made_for, made_for, strict=True)),
-        why="the buyer's sheet would not show what was meant",
-        kinds=("stock-code",),
-        is_broken=is_broken,
-    )
     for key, written in (("offered", buyer.offered or ()), ("withheld", buyer.withheld)):
         for number, code in enumerate(written):
             yield from missing((*at, key, number), code, codes)
@@ -153,12 +144,11 @@ def _codes(
                 )
     for code in buyer.offered or ():
         if code in buyer.withheld:
-            yield Fault(
+            yield warning(
                 path=(*at, "withheld", buyer.withheld.index(code)),
                 what=f"{code} is both offered and withheld",
                 why="it stays out of the buyer's sheet, whatever was meant",
                 write="the code in one of the two lists",
-                severity=Severity.WARNING,
                 check=check_of("withheld", code),
             )
 
@@ -176,12 +166,11 @@ def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
         general: Money | None = getattr(shop.terms, field, None)
         meant = (general.currency or shop.maker.currency) if general else buyer.currency
         if own is None and general is not None and meant != buyer.currency:
-            yield Fault(
+            yield warning(
                 path=at,
                 what=f"'{buyer.id}' pays in {buyer.currency}, and the terms give {key} in {meant} alone",
                 why="the buyer's sheet can name no smallest order, as nothing is converted",
                 write=f"{key}: the amount in {buyer.currency}",
-                severity=Severity.WARNING,
                 check=check_of("no-smallest-order", key),
             )
 
@@ -249,13 +238,12 @@ def _without_prices(shop: Shop) -> Iterator[Fault]:
 
 def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: bool) -> Fault:
     named = ", ".join(lacking[:_MOST_NAMED]) + (" ..." if len(lacking) > _MOST_NAMED else "")
-    return Fault(
+    return warning(
         path=(BUYERS, buyer.id, "currency"),
         what=f"'{buyer.id}' finds no price in {buyer.currency}" + ("" if all_of_them else f" for {named}"),
         why=f"the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}, as no price is ever converted",
         write=("trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or " if at_home else "")
         + f"rows in {buyer.currency} in prices.csv, in the lists trade and retail or in the buyer's own",
-        severity=Severity.WARNING,
         check="unpriced",
     )
 
@@ -265,11 +253,10 @@ def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
     day = shop.maker.as_of
     own = [row for row in shop.prices if (row.list, row.currency) == (buyer.price_list, buyer.currency)]
     if own and not any(row.holds_on(day) for row in own):
-        yield Fault(
+        yield warning(
             path=(BUYERS, buyer.id, "price_list"),
             what=f"no price of list '{buyer.price_list}' in {buyer.currency} holds on {day}",
             why="the buyer would be shown other prices than were agreed",
             write=f"rows in prices.csv whose days from and until hold {day}",
-            severity=Severity.WARNING,
             check="list-day",
         )

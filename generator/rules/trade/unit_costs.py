@@ -33,9 +33,7 @@ def of_weight(name: str, weight_g: Fraction, price: PricePerMass | None, currenc
     """So much of a material at its recorded price by weight."""
     if price is None:
         return CostLine(name=name, amount=None, missing="price")
-    if price.price.currency not in (None, currency):
-        return CostLine(name=name, amount=None, missing="currency")
-    return CostLine(name=name, amount=weight_g * Fraction(price.price.amount) / Fraction(price.grams))
+    return of_pieces(name, weight_g / Fraction(price.grams), price.price, currency)
 
 
 def of_pieces(name: str, count: Fraction, price: Money | None, currency: str) -> CostLine:

@@ -7,9 +7,8 @@ from generator.model.accepted import check_of
 from generator.model.materials import Fragrance, Wax
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Formula
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, warning
 from generator.rules.calculation import Calculation
-from generator.rules.wax.portions import stirred_in
 
 FRAGRANCE_G_PER_ML: Final = 0.98
 """A fragrance oil's density where its entry records none (physics.md A1, CHOICE)."""
@@ -104,7 +103,7 @@ def density_faults(formula: Formula) -> Iterator[Fault]:
         yield from _wax_faults(wax.material)
     for portion in formula.fragrances:
         yield from _unrecorded_faults(portion.material)
-    for stirred in stirred_in(formula):
+    for stirred in formula.stirred_in:
         if stirred.material.density_g_per_ml is not None:
             yield from _range_faults(stirred.material.id, "density", stirred.material.density_g_per_ml)
 
@@ -151,11 +150,10 @@ def _range_faults(id_: str, name: str, density_g_per_ml: float) -> Iterator[Faul
 
 def _unrecorded_faults(fragrance: Fragrance) -> Iterator[Fault]:
     if fragrance.density_g_per_ml is None:
-        yield Fault(
+        yield warning(
             path=("entry", fragrance.id),
             what=f"{fragrance.id} records no density; {FRAGRANCE_G_PER_ML:g} g/ml is taken",
             why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
             write="density: as section 9 of the supplier's safety data sheet gives it",
-            severity=Severity.WARNING,
             check=check_of("no-density", fragrance.id),
         )

@@ -52,7 +52,8 @@ class FillResult:
 
 def fill_result(build: Build, blend: Blend) -> tuple[FillResult | None, tuple[Fault, ...]]:
     """The finished candle of a fill; None where vessel or fill cannot be true."""
-    faults = (*_faults_of_shape(build.shape), *_form_faults(build.fill))
+    of_shape = (replace(fault, path=("vessel", *fault.path)) for fault in wax_shape_faults(build.shape))
+    faults = (*of_shape, *_form_faults(build.fill))
     if build.fill is None or any(map(is_error, faults)):
         return None, faults
     impossible = tuple(_impossible(build, build.fill, blend))
@@ -80,11 +81,6 @@ def cold_volume(hot: Calculation, molten_g_per_ml: float, set_g_per_ml: float) -
     densities = {"density_molten_g_per_ml": molten_g_per_ml, "density_set_g_per_ml": set_g_per_ml}
     formula = f"({hot.formula}) * density_molten_g_per_ml / density_set_g_per_ml"
     return Calculation(formula, {**hot.inputs, **densities})
-
-
-def _faults_of_shape(shape: WaxShape) -> Iterator[Fault]:
-    for fault in wax_shape_faults(shape):
-        yield replace(fault, path=("vessel", *fault.path))
 
 
 def _given(fill: Fill) -> dict[str, float]:

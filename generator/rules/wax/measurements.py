@@ -7,7 +7,7 @@ from typing import Final
 
 from generator.model.entry import entry_key
 from generator.model.vessel import Bowl, Profile, Rounded, Shape, Square, WaxShape
-from generator.problems import Fault, Severity, is_error
+from generator.problems import Fault, Severity, is_error, warning
 from generator.rules.wax.geometry import total_ml, widest_mm
 
 BRIMFUL_DIFFERS_PERCENT: Final = 8.0
@@ -76,13 +76,12 @@ def _corner_faults(shape: Rounded | Square) -> Iterator[Fault]:
 def _bowl_faults(shape: Bowl) -> Iterator[Fault]:
     """Beyond half a sphere the sums still hold, but such a vessel is rare and a slip of the pen is not."""
     if shape.height_mm > shape.rim_mm / 2:
-        yield Fault(
+        yield warning(
             path=("inside", "height"),
             what=f"height {shape.height_mm:g} mm is more than half the rim, {shape.rim_mm / 2:g} mm",
             why=f"such a bowl is widest below its rim, {widest_mm(shape):.0f} mm; if it is not, "
             "its wax weight is wrong",
             write=f"height: at most {shape.rim_mm / 2:g} mm, or shape: profile with measured points",
-            severity=Severity.WARNING,
             check="deep-bowl",
         )
 

@@ -10,7 +10,7 @@ from generator.model.burn_safety import WeightBasis
 from generator.model.candle import Weighing
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
-from generator.problems import Fault, Severity, is_error
+from generator.problems import Fault, is_error, warning
 from generator.rules.calculation import Calculation
 from generator.rules.wax.fill import FillResult
 from generator.rules.wax.geometry import diameter_mm, most_wax_ml
@@ -29,14 +29,12 @@ WEIGHED_DIFFERS_PERCENT: Final = 5.0
 class NetWeight:
     """What the candle holds, where that is known from, and how far it may be off.
 
-    ``computed_g`` is what the fill alone makes it; ``proven`` the weight that weighings or pouring to weight
-    carry, None where the weight is only worked out.
+    ``proven`` is the weight that weighings or pouring to weight carry, None where the weight is only worked out.
     """
 
     net: Calculation
     basis: WeightBasis
     error_percent: float
-    computed_g: float
     weighings: Weighings | None
     proven: Calculation | None
 
@@ -72,7 +70,6 @@ def net_weight(
             net=net,
             basis=unweighed_basis if seen is None else "weighed",
             error_percent=_weighed_percent(seen, scale_step_g) or unweighed_percent,
-            computed_g=filled.computed_g,
             weighings=seen,
             proven=None if differing else _proven(build, seen, net, scale_step_g),
         ),
@@ -154,12 +151,11 @@ def _difference_faults(seen: Weighings | None, build: Build, filled: FillResult)
         return
     percent = 100 * (seen.mean_g / filled.computed_g - 1)
     if abs(percent) > WEIGHED_DIFFERS_PERCENT:
-        yield Fault(
+        yield warning(
             path=("weighed",),
             what=f"weighed {seen.mean_g:.1f} g on average, {abs(percent):.1f} % "
             f"{'more' if percent > 0 else 'less'} than the {filled.computed_g:.1f} g of the fill",
             why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
             write="weighed and fill as found on a finished candle",
-            severity=Severity.WARNING,
             check="weighed",
         )

@@ -7,7 +7,7 @@ from generator.model.accepted import check_of
 from generator.model.candle import Make
 from generator.model.materials import Fragrance, Wax
 from generator.model.quantities import FlashPoint
-from generator.problems import Fault, Path, Severity
+from generator.problems import Fault, Path, Severity, warning
 from generator.rules.wax.density import HOTTEST_MELT_C
 
 POURS_DIFFER_K: Final = 1.0
@@ -35,12 +35,11 @@ def poured_line_faults(at_c: float, pour_at_c: float | None, waxes: Iterable[Wax
 
 def _two_pours(at_c: float, pour_at_c: float | None) -> Iterator[Fault]:
     if pour_at_c is not None and abs(at_c - pour_at_c) > POURS_DIFFER_K:
-        yield Fault(
+        yield warning(
             path=("fill", "at"),
             what=f"at is {at_c:g} C, and pour_at of the batch is {pour_at_c:g} C",
             why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
             write=f"at: {pour_at_c:g} C, or pour_at: {at_c:g} C",
-            severity=Severity.WARNING,
             check="two-pours",
         )
 
@@ -84,12 +83,11 @@ def _set_wax(path: Path, pour_c: float | None, waxes: Iterable[Wax]) -> Iterator
     """A warning, not an error: some waxes are poured half set on purpose (common practice, no source)."""
     melts_at_c = min((wax.melts_at_c for wax in waxes if wax.melts_at_c is not None), default=None)
     if pour_c is not None and melts_at_c is not None and pour_c <= melts_at_c:
-        yield Fault(
+        yield warning(
             path=path,
             what=f"{path[-1]} is {pour_c:g} C; the wax melts at {melts_at_c:g} C",
             why="it would set in the jug, and the vessel would fill unevenly",
             write=f"{path[-1]}: above {melts_at_c:g} C",
-            severity=Severity.WARNING,
             check="cool-pour",
         )
 
@@ -105,12 +103,11 @@ def _flash_faults(make: Make, fragrance: Fragrance) -> Iterator[Fault]:
         ("heat_to", make.heat_to_c) if make.fragrance_at_c is None else ("fragrance_at", make.fragrance_at_c)
     )
     if flash is not None and hot_c is not None and _may_flash(flash, hot_c):
-        yield Fault(
+        yield warning(
             path=("make", key),
             what=f"{key} is {hot_c:g} C; {fragrance.name} has a flash point of {_printed(flash)}",
             why="at its flash point an oil gives off vapour that a flame or a spark can light",
             write=f"fragrance_at: below {flash.celsius:g} C; stir in away from flames and hot plates, and never reheat",
-            severity=Severity.WARNING,
         )
 
 

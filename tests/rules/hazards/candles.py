@@ -53,9 +53,9 @@ def swallowed(dose: str) -> Ate:
     return Ate(oral_mg_per_kg=Dose(Decimal(dose.lstrip(">")), above=dose.startswith(">")))
 
 
-def candle(*constituents: Constituent, additive: bool = True) -> Mixture:
+def candle(*constituents: Constituent) -> Mixture:
     """A candle that is made of these, all shares counted on the whole."""
-    return mixture((oil(*constituents),), additive=additive)
+    return mixture((oil(*constituents),))
 
 
 def oil(
@@ -78,12 +78,12 @@ def wax(grams: str | Fraction) -> Ingredient:
     return Ingredient(role=Role.WAX, material=SOY, exact_g=Fraction(grams))
 
 
-def classified(*constituents: Constituent, rules: RuleSet = EU, additive: bool = True) -> Classification:
+def classified(*constituents: Constituent, rules: RuleSet = EU) -> Classification:
     """What such a candle is."""
-    return classify(candle(*constituents, additive=additive), rules)
+    return classify(candle(*constituents), rules)
 
 
-def names(*constituents: Constituent, rules: RuleSet = EU, additive: bool = True) -> tuple[str, ...]:
+def names(*constituents: Constituent, rules: RuleSet = EU) -> tuple[str, ...]:
     """The names of its classes."""
-    result = classified(*constituents, rules=rules, additive=additive)
+    result = classified(*constituents, rules=rules)
     return tuple(outcome.name for outcome in result.classes)

@@ -54,7 +54,6 @@ def test_an_undated_sheet_is_taken_for_current_and_that_is_said() -> None:
 
     (reason,) = classify(mixture((undated,)), EU).reasons
 
-    assert reason.kind == "assumed"
     assert reason.text == "oil: its safety data sheet is undated; it is taken for current"
 
 

@@ -177,7 +177,9 @@ def test_a_sum_that_only_the_irrelevant_would_carry_is_left_to_judgement() -> No
     result = classified(holding("0.5", "Eye Dam. 1"), holding("5", "Eye Irrit. 2"))
 
     assert result.status == "none"
-    assert [reason.kind for reason in result.reasons] == ["to judge"]
+    assert [reason.text for reason in result.reasons] == [
+        "Eye Irrit. 2 H319: would be reached with Eye Dam. 1 at 0.5 0.5 %, below the share that counts"
+    ]
 
 
 SUBCATEGORIES = {

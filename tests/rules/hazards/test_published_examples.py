@@ -13,10 +13,9 @@ from generator.rules.hazards.acute import acute_toxicity, acute_toxicity_estimat
 from generator.rules.hazards.aquatic import aquatic_acute
 from generator.rules.hazards.classify import classify
 from generator.rules.hazards.label import hazard_statements, pictograms, signal_word
-from generator.rules.hazards.mixture import middle, mixture
 from generator.rules.hazards.ruleset import RuleSet
 from tests.references import Printed
-from tests.rules.hazards.candles import EU, GB, candle, classified, holding, names, oil, swallowed
+from tests.rules.hazards.candles import EU, GB, candle, classified, holding, names, swallowed
 
 UN_2008 = "UN ST/SG/AC.10/C.4/2008/23, Annex 2 (training examples), FOUND"
 UN_2012 = "UN ST/SG/AC.10/C.4/2012/25 (training example 4-1a), FOUND"
@@ -98,14 +97,6 @@ def test_the_un_s_fourth_example_has_nothing_to_add_up_on_the_skin() -> None:
     assert on_the_skin == ()
 
 
-def test_an_acid_for_which_sums_do_not_hold_makes_the_mixture_corrosive() -> None:
-    """UN 3-2-3-3a: 4 % Skin Corr. 1 with pH 1.8 and 5 % Skin Irrit. 2 is Skin Corr. 1 (UN_2008)."""
-    parts = (holding("4", "Skin Corr. 1"), holding("5", "Skin Irrit. 2"))
-
-    assert "Skin Corr. 1" in names(*parts, additive=False)
-    assert "Skin Irrit. 2" in names(*parts)
-
-
 def test_the_un_s_water_example_is_not_classified_as_acute() -> None:
     """UN 4-1a: 0.01 % acute 1 with M = 10 sums up to 0.1 % (UN_2012)."""
     toxic = holding("0.01", "Aquatic Acute 1", "Aquatic Chronic 1", m=MFactors(acute=10, chronic=10))
@@ -127,14 +118,6 @@ def test_a_range_counts_with_its_upper_end() -> None:
     """The Czech article: 3-7 % of a corrosive is Skin Corr. 1, and its true 4 % would be Skin Irrit. 2."""
     assert "Skin Corr. 1" in names(holding("3-7", "Skin Corr. 1"))
     assert "Skin Irrit. 2" in names(holding("4", "Skin Corr. 1"))
-
-
-def test_the_middle_of_a_range_can_be_looked_at_beside_the_result() -> None:
-    parts = oil(holding("3-6", "Skin Corr. 1"))
-
-    result = classify(mixture((parts,), share_of=middle), EU)
-
-    assert "Skin Irrit. 2" in {outcome.name for outcome in result.classes}
 
 
 def test_three_percent_of_a_surfactant_that_damages_eyes_damage_eyes() -> None:
