@@ -34,10 +34,8 @@ def _filled(text: str, names: Sequence[str]) -> str:
     return _GAP.sub(lambda _: ", ".join(names), text)
 
 
-def texts_from_memory(codes: Iterable[str], words: Wording | None) -> tuple[str, ...]:
-    """Codes whose wording nobody has yet held against the law's text; none where bare codes are printed."""
-    if words is None:
-        return ()
+def texts_from_memory(codes: Iterable[str], words: Wording) -> tuple[str, ...]:
+    """Codes whose wording nobody has yet held against the law's text."""
     return tuple(sorted(code for code in codes if words.statements[code].status == "MEMORY"))
 
 
@@ -119,11 +117,7 @@ def market_names(markets: Iterable[Market], words: Words) -> str:
 
 
 def _statements(codes: Iterable[str], label: HazardLabel, speech: LanguagePack) -> tuple[str, ...]:
-    """The law's sentences; the bare codes in a language whose sentences are not known."""
-    wording = speech.wording
-    if wording is None:
-        return tuple(codes)
-    return tuple(sentence(code, label.sensitisers, wording) for code in codes)
+    return tuple(sentence(code, label.sensitisers, speech.wording) for code in codes)
 
 
 def _full(said: Sheet, speech: LanguagePack, regime: Regime) -> Mapping[str, Value]:
@@ -161,26 +155,17 @@ def _statements_of(label: HazardLabel, speech: LanguagePack) -> dict[str, Value]
         "pictograms": tuple(
             {"name": names[code], "drawing": pictogram(code, names[code])} for code in label.pictograms
         ),
-        "signal_word": _signal_word(label, speech),
+        "signal_word": label.signal_word and speech.wording.signal_words[label.signal_word],
         "hazards": _statements((*label.h, *label.euh), label, speech),
         "contains": _contains(label, speech),
     }
 
 
-def _signal_word(label: HazardLabel, speech: LanguagePack) -> str | None:
-    if label.signal_word is None or speech.wording is None:
-        return label.signal_word
-    return speech.wording.signal_words[label.signal_word]
-
-
 def _contains(label: HazardLabel, speech: LanguagePack) -> str | None:
     """'Contains ...' with every name that EUH208 does not carry already."""
-    wording = speech.wording
-    told = label.sensitisers if NAMING in label.euh and wording is not None else ()
+    told = label.sensitisers if NAMING in label.euh else ()
     names = tuple(name for name in label.named_substances if name not in told)
-    if not names:
-        return None
-    return contains(names, wording) if wording is not None else ", ".join(names)
+    return contains(names, speech.wording) if names else None
 
 
 def _of_unknown_toxicity(label: HazardLabel, words: Mapping[str, str]) -> Iterator[str]:

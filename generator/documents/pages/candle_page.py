@@ -123,7 +123,7 @@ def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) 
 
 
 def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
-    outline = outline_of(size, candle, house.materials)
+    outline = outline_of(size, candle, house.speech.materials)
     dimensions = dimensions_of(outline, size.recorded.build.lid, house.words)
     words = house.words["candle"]
     said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
@@ -175,7 +175,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
 
 
 def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
-    outlines = [outline_of(size, candle, house.materials) for size in sizes]
+    outlines = [outline_of(size, candle, house.speech.materials) for size in sizes]
     height_mm = standing_height_mm(outlines)
     for size, outline in zip(sizes, outlines, strict=True):
         yield _size(house, candle, size) | {"drawing": _standing_drawing(house, size, outline, height_mm)}
@@ -249,7 +249,7 @@ def _container(house: House, facts: Facts) -> str | None:
 
 def _inside(house: House, candle: Candle, size: SizeOf) -> str:
     """How wide and how deep it is, in the lengths of its measured drawing."""
-    dimensions = dimensions_of(outline_of(size, candle, house.materials), None, house.words)
+    dimensions = dimensions_of(outline_of(size, candle, house.speech.materials), None, house.words)
     widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
     return house.words["candle"][KINDS[size.facts.kind].sentences.inside_of].format(
         across=" × ".join(widths), deep=dimensions.height

@@ -146,7 +146,7 @@ def _drawings(outlines: Sequence[Outline], scent: Scent, height_mm: float) -> tu
 
 
 def _outlines(house: House, scent: Scent) -> tuple[Outline, ...]:
-    return tuple(outline_of(size, scent.candle, house.materials) for size in scent.sizes)
+    return tuple(outline_of(size, scent.candle, house.speech.materials) for size in scent.sizes)
 
 
 def _narrowing(

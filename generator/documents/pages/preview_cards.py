@@ -58,7 +58,7 @@ def _card_of_scent(house: House, scent: Scent) -> CardOf:
         second=net_quantity(size.facts, home_market(house), house.words),
         third=burning(size.facts.burn_hours, house.words) or "",
         house=house.maker.name,
-        shapes=card_shapes(outline_of(size, candle, house.materials)),
+        shapes=card_shapes(outline_of(size, candle, house.speech.materials)),
     )
 
 
@@ -71,7 +71,7 @@ def _card_of_house(house: House) -> CardOf:
         third="",
         house="",
         shapes=tuple(
-            _side_by_side(outline_of(size, candle, house.materials) for candle, size in _shown(house))
+            _side_by_side(outline_of(size, candle, house.speech.materials) for candle, size in _shown(house))
         ),
     )
 

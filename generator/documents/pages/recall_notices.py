@@ -130,7 +130,7 @@ def _found(house: House, stock_code: str) -> tuple[Scent, SizeOf] | None:
 
 
 def _drawing(house: House, scent: Scent, size: SizeOf) -> str:
-    outline = outline_of(size, scent.candle, house.materials)
+    outline = outline_of(size, scent.candle, house.speech.materials)
     caption = Caption(name=f"recalled-{size.facts.stock_code}-", title=size.object_name)
     return shelf((outline,), caption, standing_height_mm((outline,)))
 

@@ -92,7 +92,7 @@ def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
     """The stock codes whose labels carry sentences that nobody has held against the law's text."""
     for size in (size for scent in house.scents for size in scent.sizes):
         printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.label.codes}
-        codes = texts_from_memory(sorted(printed), house.wording)
+        codes = texts_from_memory(sorted(printed), house.speech.wording)
         if codes:
             yield {"stock_code": size.facts.stock_code, "codes": listed(codes, house.words)}
 
@@ -250,7 +250,7 @@ def _hazards(house: House, hazards: HazardFacts) -> Data:
         "named_substances": label.named_substances,
         "reasons": hazards.reasons,
         "next_limits": hazards.next_limits,
-        "texts_from_memory": texts_from_memory(label.codes, house.wording),
+        "texts_from_memory": texts_from_memory(label.codes, house.speech.wording),
     }
 
 
