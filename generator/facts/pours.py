@@ -11,7 +11,7 @@ from generator.model.quantities import GRAMS_PER_OUNCE, FlashPoint, as_written
 from generator.model.recorded import Formula, Recorded, Role
 from generator.rules.wax.batches import count_of, melted, weighed_out
 from generator.rules.wax.blend import Blend, resolve
-from generator.rules.wax.portions import Ingredient, stirred_in
+from generator.rules.wax.portions import Ingredient
 from generator.rules.wax.pour_units import all_with_fragrance_g, counted_out, in_steps, wax_key
 
 OUNCE_G: Final = as_written(GRAMS_PER_OUNCE)
@@ -150,7 +150,7 @@ def _batch(pot: Sequence[Wanted], blend: Blend, scale: Scale) -> PouredBatch:
 def _parts(
     formula: Formula, blend: Blend, weighed: Sequence[tuple[Ingredient, Decimal]], scale: Scale
 ) -> Iterator[PouredPart]:
-    amounts = {portion.material.id: portion.amount for portion in stirred_in(formula)}
+    amounts = {portion.material.id: portion.amount for portion in formula.stirred_in}
     batch = sum((ingredient.grams for ingredient, _ in weighed), start=Decimal())
     both = _in_both([on_scale for _, on_scale in weighed], reads_ounces=scale.reads_ounces)
     for (ingredient, _), grams, ounces in zip(weighed, *both, strict=True):

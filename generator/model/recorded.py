@@ -34,6 +34,10 @@ class Portion(Generic[Material]):
     amount: Amount
 
 
+Stirred = Portion[Fragrance] | Portion[Additive] | Portion[Dye]
+"""What goes into the wax."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Formula:
     """The recorded formula, each group sorted by id so that the order of keys changes nothing."""
@@ -42,6 +46,11 @@ class Formula:
     fragrances: tuple[Portion[Fragrance], ...]
     additives: tuple[Portion[Additive], ...]
     dyes: tuple[Portion[Dye], ...]
+
+    @property
+    def stirred_in(self) -> tuple[Stirred, ...]:
+        """Everything but the waxes: fragrances, additives, dyes."""
+        return (*self.fragrances, *self.additives, *self.dyes)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,8 +16,8 @@ from generator.model.canonical import Plain, parsed
 from generator.model.kinds import KINDS
 from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, PouredFormula, ingredients_in
-from generator.model.materials import Additive, Constituent, Dye, Fragrance
-from generator.model.recorded import Formula, Portion, Test
+from generator.model.materials import Constituent
+from generator.model.recorded import Test
 
 _DIGITS: Final = 12
 """More than any scale or clock gives, and few enough to hide the noise of binary fractions."""
@@ -70,14 +70,14 @@ def _quantities(house: House, size: SizeOf) -> Iterator[str]:
 def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """Each ingredient with its amount as recorded."""
     recipe = size.recorded.build.formula
-    for portion in (*recipe.waxes, *_stirred_in(recipe)):
+    for portion in (*recipe.waxes, *recipe.stirred_in):
         yield {"name": portion.material.name, "amount": on_one_line(portion.amount)}
 
 
 def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
     """The suppliers' safety data sheets of all but the waxes, with their dates and their section 3."""
     words = house.words["file"]
-    for portion in _stirred_in(size.recorded.build.formula):
+    for portion in size.recorded.build.formula.stirred_in:
         material = portion.material
         lines = material.composition if isinstance(material.composition, tuple) else ()
         dated = material.sheet_dated
@@ -87,12 +87,6 @@ def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
             "constituents": tuple(_constituent(line, house.words) for line in lines),
             "none": None if lines else words["no_composition"],
         }
-
-
-def _stirred_in(
-    recipe: Formula,
-) -> tuple[Portion[Fragrance] | Portion[Additive] | Portion[Dye], ...]:
-    return (*recipe.fragrances, *recipe.additives, *recipe.dyes)
 
 
 def _constituent(line: Constituent, words: Words) -> Mapping[str, Value]:

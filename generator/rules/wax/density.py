@@ -9,7 +9,6 @@ from generator.model.quantities import DensityAt
 from generator.model.recorded import Formula
 from generator.problems import Fault, Path, Severity
 from generator.rules.calculation import Calculation
-from generator.rules.wax.portions import stirred_in
 
 FRAGRANCE_G_PER_ML: Final = 0.98
 """A fragrance oil's density where its entry records none (physics.md A1, CHOICE)."""
@@ -104,7 +103,7 @@ def density_faults(formula: Formula) -> Iterator[Fault]:
         yield from _wax_faults(wax.material)
     for portion in formula.fragrances:
         yield from _unrecorded_faults(portion.material)
-    for stirred in stirred_in(formula):
+    for stirred in formula.stirred_in:
         if stirred.material.density_g_per_ml is not None:
             yield from _range_faults(stirred.material.id, "density", stirred.material.density_g_per_ml)
 

@@ -7,16 +7,13 @@ from fractions import Fraction
 from typing import Final
 
 from generator.model.amounts import Amount, AmountUnit
-from generator.model.materials import Additive, Dye, Fragrance, Wax
+from generator.model.materials import Additive, Fragrance, Wax
 from generator.model.quantities import as_written
-from generator.model.recorded import Formula, Portion, Role
+from generator.model.recorded import Formula, Portion, Role, Stirred
 from generator.problems import Fault
 
 WAX_OF_PARTS_G: Final = Decimal(1000)
 """When every wax is in parts, the formula is taken to hold this much wax (CHOICE)."""
-
-Stirred = Portion[Fragrance] | Portion[Additive] | Portion[Dye]
-"""What goes into the wax."""
 
 _GRAMS: Final = Context(prec=28)
 _COUNTED: Final = {
@@ -31,15 +28,10 @@ _OF_WAX: Final = AmountUnit.PERCENT_OF_WAX
 _OF_TOTAL: Final = AmountUnit.PERCENT_OF_TOTAL
 
 
-def stirred_in(formula: Formula) -> tuple[Stirred, ...]:
-    """Everything but the waxes: fragrances, additives, dyes."""
-    return (*formula.fragrances, *formula.additives, *formula.dyes)
-
-
 def portion_faults(formula: Formula) -> Iterator[Fault]:
     """Amounts that do not say how much; paths as in ``("formula", "samphire")``."""
     yield from _wax_faults(formula.waxes)
-    for portion in stirred_in(formula):
+    for portion in formula.stirred_in:
         yield from _stirred_faults(portion)
     yield from _whole_faults(formula)
 
@@ -123,7 +115,7 @@ def _shares(formula: Formula, unit: AmountUnit) -> Mapping[str, Fraction]:
     """What is written as a share on one basis, as fractions of it."""
     return {
         portion.material.id: Fraction(portion.amount.value) / 100
-        for portion in stirred_in(formula)
+        for portion in formula.stirred_in
         if portion.amount.unit is unit
     }
 
@@ -134,7 +126,7 @@ def _sum(of_each: Mapping[str, Fraction]) -> Fraction:
 
 def _weights(formula: Formula) -> Iterator[tuple[str, Fraction]]:
     """What has a weight by itself, being no share."""
-    for portion in stirred_in(formula):
+    for portion in formula.stirred_in:
         each_g = _each_g(portion)
         if each_g is not None:
             yield portion.material.id, Fraction(portion.amount.value) * Fraction(each_g)
