@@ -12,7 +12,7 @@ from typing import Final
 from generator.document import Document, Value
 from generator.documents.frame import FIND, SAFETY
 from generator.documents.house import House, SizeOf
-from generator.documents.link_previews import preview_of_house
+from generator.documents.link_previews import site_page
 from generator.documents.pages.recall_notices import notices, notices_of_lot
 from generator.documents.safety_sheet import names_of
 from generator.documents.shelves import public_sizes
@@ -27,21 +27,16 @@ _SALT_DIGITS: Final = 16
 def find_page(house: House) -> Document:
     """The page that takes a lot code."""
     words = house.words["find"]
-    return Document(
-        path=f"site/{FIND}",
-        template="pages/find.html",
-        value={
-            "path": FIND,
-            "title": words["title"],
-            "description": words["description"],
-            "preview": preview_of_house(house, FIND, words["title"], words["description"]),
-            "recalls": notices(house),
-            "salt": salt_of(house.maker),
-            "lots": LOT_PAGES,
-            "sheets": SAFETY,
-            "unknown": words["unknown"].format(email=house.maker.email),
-        },
-    )
+    value: dict[str, Value] = {
+        "title": words["title"],
+        "description": words["description"],
+        "recalls": notices(house),
+        "salt": salt_of(house.maker),
+        "lots": LOT_PAGES,
+        "sheets": SAFETY,
+        "unknown": words["unknown"].format(email=house.maker.email),
+    }
+    return site_page(house, FIND, "pages/find.html", value)
 
 
 def lot_pages(house: House) -> Iterator[Document]:
