@@ -102,6 +102,11 @@ class House:
         """The sentences of its own language."""
         return self.speech.words
 
+    @property
+    def sizes(self) -> tuple[SizeOf, ...]:
+        """Every stock code, scent by scent."""
+        return tuple(size for scent in self.scents for size in scent.sizes)
+
     def speaking(self, language: str | None) -> "House":
         """The same house in another language; in its own where it has no words in that one."""
         if language is None or language == self.maker.language or language not in self.language_packs:

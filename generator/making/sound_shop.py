@@ -28,7 +28,7 @@ class SoundShop:
     @property
     def sizes(self) -> Mapping[str, SizeOf]:
         """Every stock code with what was recorded and worked out of it."""
-        return {size.facts.stock_code: size for scent in self.house.scents for size in scent.sizes}
+        return {size.facts.stock_code: size for size in self.house.sizes}
 
 
 def load_sound_shop(options: CommandOptions) -> SoundShop | tuple[Problem, ...]:

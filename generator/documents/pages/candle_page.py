@@ -48,7 +48,7 @@ def candle_page(house: House, scent: Scent) -> Document:
         "photos": tuple(_photos(house, candle, sizes)),
         "sizes": tuple(_sizes(house, candle, sizes)),
         "care": _care(house, sizes),
-        "contains": tuple(_contains(sizes)),
+        "contains": tuple(dict.fromkeys(name for size in sizes for name in size.facts.contains)),
         "hazards": labels_before_purchase(house, sizes),
         "derivations": tuple(_derivation(house, size) for size in sizes if size.facts.figures),
         "not_worked_out": _not_worked_out(house, sizes),
@@ -141,16 +141,11 @@ def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
 
 
 def _photos(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
+    names = {entry.stock_code: entry.photos for entry in candle.sizes}
     for size in sizes:
-        for name in _photo_names(candle, size):
-            renditions = house.photos.get(name, ())
-            if renditions:
+        for name in names.get(size.facts.stock_code, ()):
+            if renditions := house.photos.get(name):
                 yield _photo(house, size, renditions)
-
-
-def _photo_names(candle: Candle, size: SizeOf) -> tuple[str, ...]:
-    entries = {entry.stock_code: entry.photos for entry in candle.sizes}
-    return entries.get(size.facts.stock_code, ())
 
 
 def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Mapping[str, Value]:
@@ -298,11 +293,6 @@ def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value],
 def _of_all(caution: str, figures: Set[str]) -> str | None:
     """A caution with its figure where all sizes share one; None where they have to point to their sheets."""
     return caution.format(figure=next(iter(figures))) if len(figures) == 1 else None
-
-
-def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:
-    """What the sizes are made of, each material once."""
-    yield from dict.fromkeys(name for size in sizes for name in size.facts.contains)
 
 
 def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:

@@ -45,7 +45,7 @@ def lot_pages(house: House) -> Iterator[Document]:
     A lot of a trial has none before a sheet or a recall speaks of it, because the page would name the trial.
     """
     public = {size.facts.stock_code: size for scent in house.scents for size in public_sizes(scent)}
-    trials = {size.facts.stock_code for scent in house.scents for size in scent.sizes} - public.keys()
+    trials = {size.facts.stock_code for size in house.sizes} - public.keys()
     for lot in house.lots:
         if lot.stock_code not in trials or lot.sheet_revision is not None or notices_of_lot(house, lot):
             yield _lot_page(house, lot, public.get(lot.stock_code))

@@ -134,9 +134,8 @@ def _converter() -> "tuple[Markdown, _Gate]":
     markdown.preprocessors.deregister("html_block")
     markdown.inlinePatterns.deregister("html")
     markdown.preprocessors.register(_Doorkeeper(gate), "comments", priority=0)
-    markdown.parser.__class__ = (
-        _Blocks  # The library makes its own, with everything that may stand in a text.
-    )
+    # The library makes its own, with everything that may stand in a text.
+    markdown.parser.__class__ = _Blocks
     markdown.treeprocessors.register(gate, "gate", priority=0)
     return markdown, gate
 

@@ -8,8 +8,8 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House, Words
-from generator.documents.pages.safety import PAPERS
-from generator.documents.printed import SPACE, counted, day, listed, millimetres, number, percent
+from generator.documents.papers.workshop_papers import workshop_papers
+from generator.documents.printed import SPACE, counted, listed, millimetres, number, percent
 from generator.facts.pack_rules import pack_rules
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
@@ -36,11 +36,6 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
     words = house.words
     value: dict[str, Value] = {
         "title": words["bench"]["pour_title"].format(codes=listed((code for _, code in counts), house.words)),
-        "house": house.maker.name,
-        "language": house.maker.language,
-        "dated": house.as_of.isoformat(),
-        "day": day(house.as_of, house.words),
-        "words": {name: words["bench"][name] for name in _WORDS},
         "set_out": tuple(_set_out(groups, words)),
         "groups": tuple(_group(group, scale, house) for group in groups),
         "waste": _waste(scale, words),
@@ -48,12 +43,7 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
         "finished": tuple(_finished(groups, words)),
         "cautions": tuple(words["pour_cautions"].values()),
     }
-    for paper in PAPERS:
-        yield Document(
-            path=f"{_file_name(counts)}-{paper}.pdf",
-            template=TEMPLATE,
-            value={**value, "paper": paper},
-        )
+    return workshop_papers(house, _file_name(counts), TEMPLATE, _WORDS, value)
 
 
 def _file_name(counts: Sequence[tuple[int, str]]) -> str:
