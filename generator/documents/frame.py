@@ -64,15 +64,15 @@ def frame(house: House) -> Mapping[str, Value]:
         "further": tuple(_further(house)),
         "contacts": tuple(_contacts(maker, words["site"])),
         "as_of": words["site"]["as_of"].format(day=day(house.as_of, words)),
-        "draft": words["site"]["draft"] if house.drafts and _any_draft(house) else None,
+        "draft": words["site"]["draft"] if _shows_a_draft(house) else None,
         "web": maker.web.rstrip("/") if maker.web else None,
         "news": NEWS if maker.web else None,
         "words": words,
     }
 
 
-def _any_draft(house: House) -> bool:
-    return any(sheet.status != "issued" for sheet in house.sheets.values())
+def _shows_a_draft(house: House) -> bool:
+    return house.drafts and any(sheet.status != "issued" for sheet in house.sheets.values())
 
 
 def contact(role: str, who: Maker | Contact | Answerable) -> Mapping[str, Value]:

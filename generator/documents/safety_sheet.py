@@ -74,16 +74,14 @@ def people(said: Sheet, speech: Words) -> dict[str, Value]:
     """Whom to call, and who answers."""
     words = speech["safety"]
     return {
-        "calls": tuple(_call(market, speech) for market in said.markets),
+        "calls": tuple(
+            words[f"call_{market}"].format(number=emergency_number(market, speech)) for market in said.markets
+        ),
         "contacts": (
             contact(words["responsible" if said.responsible else "made_by"], said.answers),
             *(contact(words[f"contact_{market}"], who) for market, who in said.contacts.items()),
         ),
     }
-
-
-def _call(market: str, words: Words) -> str:
-    return words["safety"][f"call_{market}"].format(number=emergency_number(market, words))
 
 
 def _facts(said: Sheet, words: Words) -> dict[str, Value]:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from generator.document import Document, Value
 from generator.documents.frame import SAFETY
-from generator.documents.house import House, Scent, SizeOf
+from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import site_page
 from generator.documents.printed import listed
 from generator.documents.shelves import public_sizes
@@ -21,16 +21,15 @@ def safety_index(house: House) -> Document:
         "title": words["index"],
         "description": words["index_description"].format(house=house.maker.name),
         "lead": words["index_lead"],
-        "scents": tuple(_scent(house, scent) for scent in scents),
+        "scents": tuple(
+            {
+                "scent": scent.candle.scent,
+                "sheets": tuple(_sheet(house, size) for size in public_sizes(scent)),
+            }
+            for scent in scents
+        ),
     }
     return site_page(house, SAFETY, "pages/safety_index.html", value)
-
-
-def _scent(house: House, scent: Scent) -> Mapping[str, Value]:
-    return {
-        "scent": scent.candle.scent,
-        "sheets": tuple(_sheet(house, size) for size in public_sizes(scent)),
-    }
 
 
 def _sheet(house: House, size: SizeOf) -> Mapping[str, Value]:

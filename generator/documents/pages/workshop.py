@@ -8,7 +8,7 @@ from typing import Final, TypeVar
 from generator.document import Document, PlainText, Value
 from generator.documents.hazard_labels import texts_from_memory
 from generator.documents.house import House, SizeOf
-from generator.documents.pages.burn_chart import workshop_charts
+from generator.documents.pages.burn_chart import chart_address
 from generator.documents.pages.change_report import CHANGES
 from generator.documents.pages.link_list import LIST, BuyersLink
 from generator.documents.pages.loads_page import loads_path
@@ -67,7 +67,14 @@ def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[Bu
         "loads": tuple(
             {"name": loads.name, "address": loads_path(id_)} for id_, loads in house.loads.items()
         ),
-        "tests": tuple(_charts(house)),
+        "tests": tuple(
+            {
+                "name": house.words["burn_chart"]["workshop"].format(stock_code=size.facts.stock_code),
+                "address": chart_address(size),
+            }
+            for size in house.sizes
+            if size.facts.burn_track is not None
+        ),
         "from_memory": tuple(_from_memory(house)),
         "warnings": words["warnings"],
         "problems": tuple(_told(group) for group in alike(in_reading_order(filter(is_open, problems)))),
@@ -77,14 +84,6 @@ def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[Bu
         ),
     }
     return Document(path="workshop/index.html", template="pages/workshop.html", value=value)
-
-
-def _charts(house: House) -> Iterator[Mapping[str, Value]]:
-    """Every chart of a burn test, by its stock code."""
-    for chart in workshop_charts(house):
-        address = chart.path.removeprefix(_WORKSHOP)
-        code = address.removeprefix("tests/").removesuffix(".svg")
-        yield {"name": house.words["burn_chart"]["workshop"].format(stock_code=code), "address": address}
 
 
 def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:

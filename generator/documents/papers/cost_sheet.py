@@ -38,9 +38,9 @@ def cost_papers(house: House, costs: Sequence[Costs]) -> Iterator[Document]:
 
 
 def _candle(costs: Costs, words: Words) -> Mapping[str, Value]:
-    known = [line for line in costs.lines if line.amount is not None]
+    known = {id(line): line.amount for line in costs.lines if line.amount is not None}
     total = _finely(costs.total, costs.currency)
-    amounts = dict(zip(map(id, known), _adding_up(known_amounts(costs), total, costs.currency), strict=True))
+    amounts = dict(zip(known, _adding_up(tuple(known.values()), total, costs.currency), strict=True))
     lacks = bool(costs.lacks)
     return {
         "name": f"{costs.scent}, {costs.size} ({costs.stock_code})",
@@ -66,11 +66,6 @@ def _waste(costs: Costs, words: Words) -> str:
     if costs.waste_percent is None:
         return words["bench"]["cost_no_waste"]
     return words["bench"]["waste"].format(percent=percent(costs.waste_percent, words))
-
-
-def known_amounts(costs: Costs) -> list[Fraction]:
-    """The amounts that are known, in the order of the lines."""
-    return [line.amount for line in costs.lines if line.amount is not None]
 
 
 def _adding_up(amounts: Sequence[Fraction], total: Decimal, currency: str) -> list[Decimal]:

@@ -38,7 +38,10 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
         "lead": words["lead"].format(day=day(house.as_of, house.words)),
         "maker": ", ".join(text for text in reached if text),
         "words": words,
-        "net_quantity": tuple(_quantities(house, size)),
+        "net_quantity": tuple(
+            f"{house.words['markets'][market]}: {net_quantity(facts, market, house.words)}"
+            for market in maker.markets
+        ),
         "formula": tuple(_formula(size)),
         "sheets": tuple(_data_sheets(house, size)),
         "hazards": tuple(_hazards(house, market, found) for market, found in facts.hazards.items()),
@@ -59,12 +62,6 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
 def _issued(house: House, stock_code: str) -> tuple[Issued, ...]:
     ledger = house.sheets[stock_code].ledger
     return ledger.revisions if ledger else ()
-
-
-def _quantities(house: House, size: SizeOf) -> Iterator[str]:
-    for market in house.maker.markets:
-        market_name = house.words["markets"][market]
-        yield f"{market_name}: {net_quantity(size.facts, market, house.words)}"
 
 
 def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:

@@ -166,25 +166,22 @@ def _flash(name: str, at: FlashPoint | None, words: Words) -> str:
 
 def _set_out(groups: Sequence[WaxGroup], words: Words) -> Iterator[str]:
     """Vessels, lids and wicks, each kind once with all that the pour takes of it; a lid is its vessel's own."""
-    counts: Counter[tuple[str, str]] = Counter()
-    names: dict[tuple[str, str], str] = {}
+    counts: Counter[tuple[str, str, str]] = Counter()
     wanted = tuple(_wanted(groups))
     packed = tuple(
         (one, container) for one in wanted if (container := one.recorded.build.container) is not None
     )
     for one, vessel in packed:
-        names["vessel", vessel.id] = vessel.name
-        counts["vessel", vessel.id] += one.count
+        counts["vessel", vessel.id, vessel.name] += one.count
     for one, vessel in packed:
         if vessel.lid is not None:
-            names["lid", vessel.id] = words["bench"]["lid"].format(name=vessel.lid.name, vessel=vessel.name)
-            counts["lid", vessel.id] += one.count
+            lid = words["bench"]["lid"].format(name=vessel.lid.name, vessel=vessel.name)
+            counts["lid", vessel.id, lid] += one.count
     for one in wanted:
         for use in one.recorded.build.wicks:
-            names["wick", use.wick.id] = use.wick.name
-            counts["wick", use.wick.id] += use.count * one.count
-    for kind, name in names.items():
-        yield words["bench"]["piece"].format(count=counts[kind], name=name)
+            counts["wick", use.wick.id, use.wick.name] += use.count * one.count
+    for (_, _, name), count in counts.items():
+        yield words["bench"]["piece"].format(count=count, name=name)
 
 
 def _finished(groups: Sequence[WaxGroup], words: Words) -> Iterator[Mapping[str, Value]]:
