@@ -8,7 +8,7 @@ from pathlib import Path
 from generator.documents.house import LanguagePack, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.papers.label_text import LabelKind, Labelled, LabelSizes
-from generator.making.lot_hazards import WHY, how_to_mend, revision_of, says_other_hazards
+from generator.making.lot_hazards import WHY, how_to_mend, says_other_hazards
 from generator.making.pictures import printable
 from generator.making.sound_shop import SoundShop
 from generator.model.label_stock import LabelStock
@@ -84,7 +84,7 @@ def labelled(
 def _issued(shop: SoundShop, code: str, order: LabelOrder, lot: Lot | None) -> Issued | Problem:
     """The revision that the label says, without a lot the one in force; or what keeps it from being true."""
     state, recorded = shop.house.sheets[code], shop.sizes[code].recorded
-    issued = state.issued if lot is None else revision_of(lot, state)
+    issued = state.issued if lot is None else state.revision(lot.sheet_revision)
     if lot is None and order.kind == "warning" and not order.blank_lot:
         what = f"{code} has no lot to print on its label"
         write = f"wickwright lots add {code} --made N, or --blank-lot"

@@ -94,8 +94,7 @@ def _leading(house: House, lot: Lot, size: SizeOf | None) -> Mapping[str, Value]
 def _name(house: House, lot: Lot, size: SizeOf | None) -> str:
     """What the lot's own sheet calls the candle, as its label does, else what it is called today."""
     words, state = house.words["find"]["candle"], house.sheets.get(lot.stock_code)
-    revisions = state.ledger.revisions if state is not None and state.ledger is not None else ()
-    issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
+    issued = None if state is None else state.revision(lot.sheet_revision)
     if issued is not None:
         return words.format(**names_of(issued.value))
     if size is None:

@@ -50,7 +50,7 @@ def issued_pages(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
     """Each issued revision at the address that never changes, printed from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     recalls = notices(house, size.facts.stock_code)
-    for issued in state.ledger.revisions if state.ledger else ():
+    for issued in state.revisions:
         yield _issued_page(house, issued, state, recalls)
 
 

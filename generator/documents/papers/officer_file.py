@@ -51,17 +51,12 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
         "figures": tuple(_figure(house, figure) for figure in facts.figures),
         "risks": risks,
         "revisions": tuple(
-            _revision(house, facts.stock_code, one) for one in _issued(house, facts.stock_code)
+            _revision(house, facts.stock_code, one) for one in house.sheets[facts.stock_code].revisions
         ),
         "lots": tuple(_lots(house, facts.stock_code, poured)),
         "recalls": tuple(_recalls(house, facts.stock_code)),
     }
     return Document(path=f"{facts.stock_code}.html", template="pages/file.html", value=value)
-
-
-def _issued(house: House, stock_code: str) -> tuple[Issued, ...]:
-    ledger = house.sheets[stock_code].ledger
-    return ledger.revisions if ledger else ()
 
 
 def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:
@@ -212,7 +207,7 @@ def _poured_by(house: House, lot: Lot, formula: PouredFormula | None) -> str:
         return words["poured_by"].format(parts="; ".join(_parts(formula.record)), name=formula.name)
     if lot.formula_fingerprint is not None:
         return words["poured_by_lost"].format(name=lot.formula_fingerprint)
-    if any(one.revision == lot.sheet_revision for one in _issued(house, lot.stock_code)):
+    if house.sheets[lot.stock_code].revision(lot.sheet_revision) is not None:
         return words["poured_by_sheet"].format(revision=lot.sheet_revision)
     return words["poured_by_unknown"]
 
