@@ -149,16 +149,13 @@ def _photos(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator
 
 
 def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Mapping[str, Value]:
-    def of(form: str) -> tuple[Mapping[str, Value], ...]:
-        fitting = sorted((one for one in renditions if one.format == form), key=lambda one: one.width)
-        return tuple({"path": one.path, "width": one.width} for one in fitting)
-
-    plain = sorted((one for one in renditions if one.format == "jpeg"), key=lambda one: one.width)
-    shown = plain[len(plain) // 2]
+    by_width = sorted(renditions, key=lambda one: one.width)
+    webp, jpeg = ([one for one in by_width if one.format == form] for form in ("webp", "jpeg"))
+    shown = jpeg[len(jpeg) // 2]
     alt = house.words["candle"]["photo"].format(scent=size.recorded.scent, vessel=size.recorded.size_name)
     return {
-        "webp": of("webp"),
-        "jpeg": of("jpeg"),
+        "webp": tuple({"path": one.path, "width": one.width} for one in webp),
+        "jpeg": tuple({"path": one.path, "width": one.width} for one in jpeg),
         "path": shown.path,
         "width": shown.width,
         "height": shown.height,
