@@ -1,4 +1,4 @@
-"""One paper as a value: where it goes, which template prints it, and everything it says, already as text."""
+"""One paper or picture as a value: where it goes, what prints it, and everything it says, already as text."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -25,6 +25,10 @@ class Document:
     value: Mapping[str, Value]
     private: bool = False
 
+    def made(self) -> "Document":
+        """Itself, where a deferred one is made."""
+        return self
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeferredDocument:
@@ -42,6 +46,28 @@ class PlainText:
     path: str
     text: str
     private: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shape:
+    """A polygon in millimetres, x to the right and y up from the shelf, in colours written ``#rrggbb``."""
+
+    points_mm: tuple[tuple[float, float], ...]
+    fill: str
+    stroke: str | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """What a link preview shows. An empty text leaves its line out; shapes are drawn one over the other in order."""
+
+    ground: str
+    ink: str
+    title: str
+    second: str = ""
+    third: str = ""
+    house: str = ""
+    shapes: tuple[Shape, ...] = ()
 
 
 class Look(Enum):

@@ -8,7 +8,7 @@ from pathlib import Path
 from generator.documents.house import LanguagePack, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.papers.label_text import LabelKind, Labelled, LabelSizes
-from generator.making.lot_hazards import WHY, how_to_mend, revision_of, says_other_hazards
+from generator.making.lot_hazards import WHY, how_to_mend, says_other_hazards
 from generator.making.pictures import printable
 from generator.making.sound_shop import SoundShop
 from generator.model.label_stock import LabelStock
@@ -82,8 +82,9 @@ def labelled(
 
 
 def _issued(shop: SoundShop, code: str, order: LabelOrder, lot: Lot | None) -> Issued | Problem:
-    """The revision that the label says, or what keeps it from being true."""
-    issued = _revision(shop, code, lot)
+    """The revision that the label says, without a lot the one in force; or what keeps it from being true."""
+    state, recorded = shop.house.sheets[code], shop.sizes[code].recorded
+    issued = state.issued if lot is None else state.revision(lot.sheet_revision)
     if lot is None and order.kind == "warning" and not order.blank_lot:
         what = f"{code} has no lot to print on its label"
         write = f"wickwright lots add {code} --made N, or --blank-lot"
@@ -92,11 +93,10 @@ def _issued(shop: SoundShop, code: str, order: LabelOrder, lot: Lot | None) -> I
         whose = code if lot is None else f"lot {lot.lot} of {code}"
         write = f'wickwright issue {code} --reason "...", and a lot poured since'
         return _problem(shop, code, f"{whose} has no issued sheet", _WHY_SHEET, write)
-    if lot is None and shop.house.sheets[code].status == "changed":
+    if lot is None and state.status == "changed":
         what = f"the sheet of {code} has changed since revision {issued.revision}"
         write = f'wickwright issue {code} --reason "...", or --lot with its lot'
         return _problem(shop, code, what, _WHY_SHEET, write)
-    state, recorded = shop.house.sheets[code], shop.sizes[code].recorded
     if lot is not None and says_other_hazards(lot, issued, state, recorded, order.market):
         revision = f"revision {issued.revision}"
         what = f"lot {lot.lot} of {code} was poured by a formula with other hazards than {revision} says"
@@ -113,14 +113,6 @@ def _lot(shop: SoundShop, code: str, order: LabelOrder) -> Lot | None:
     asked = {plain_code(written) for written in order.lots}
     named = [lot for lot in lots if plain_code(lot.lot) in asked]
     return max(named or lots, key=lambda lot: lot.poured_on, default=None)
-
-
-def _revision(shop: SoundShop, code: str, lot: Lot | None) -> Issued | None:
-    """The revision that the lot was poured under; without a lot the one in force."""
-    state = shop.house.sheets[code]
-    if lot is None:
-        return state.issued
-    return revision_of(lot, state)
 
 
 def _artwork(shop: SoundShop, size: SizeOf, order: LabelOrder) -> str | Problem | None:

@@ -178,7 +178,7 @@ def _unfit(
     """What is wrong with each label that cannot be printed as it is, and what would hold it."""
     with press(shop.presentation.theme) as machine:
         for value in labels.values():
-            refused = _refused(machine, stock, order, value)
+            refused = _refused(machine, shop, stock, order, value)
             if refused is None:
                 continue
             write = ", or ".join(_ways_out(machine, shop, stock, order, refused.too_large[0]))
@@ -241,7 +241,7 @@ def _holds(machine: Press, shop: SoundShop, stock: LabelStock, order: LabelOrder
     one = labelled(shop, shop.sizes[code], order, stock)
     if isinstance(one, tuple):
         return False
-    return _refused(machine, stock, order, label(order.kind, one, order.pack)) is None
+    return _refused(machine, shop, stock, order, label(order.kind, one, order.pack)) is None
 
 
 def _larger(shop: SoundShop, stock: LabelStock) -> Sequence[LabelStock]:
@@ -250,15 +250,9 @@ def _larger(shop: SoundShop, stock: LabelStock) -> Sequence[LabelStock]:
 
 
 def _refused(
-    machine: Press, stock: LabelStock, order: LabelOrder, value: Mapping[str, Value]
+    machine: Press, shop: SoundShop, stock: LabelStock, order: LabelOrder, value: Mapping[str, Value]
 ) -> Refused | None:
     """Why a single label cannot be printed, if it cannot."""
-    around = {
-        "market": order.market,
-        "title": order.kind,
-        "house": "",
-        "language": order.pack.language,
-        "dated": "2000-01-01",
-    }
-    result = machine.set(label_paper(order.kind, Printing(stock=stock), [(value, 1)], around))
+    paper = label_paper(order.kind, Printing(stock=stock), [(value, 1)], _around(shop, order))
+    result = machine.set(paper)
     return result if isinstance(result, Refused) else None

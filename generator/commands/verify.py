@@ -26,7 +26,7 @@ def run(options: CommandOptions) -> int:
         errors = dict.fromkeys((*loaded.errors, *anew))
         return report_faults(options, errors, "the issued sheets are not as they were, or cannot be told")
     house = sound.house
-    papers = [paper for scent in house.scents for size in scent.sizes for paper in issued_pages(house, size)]
+    papers = [paper for size in house.sizes for paper in issued_pages(house, size)]
     templates = Templates(sound.presentation.theme)
     differences = tuple(_differences(papers, templates, frame(house), options.output))
     unlisted = tuple(_unlisted(papers, options))

@@ -8,6 +8,7 @@ from generator.document import Value
 from generator.documents.house import House
 from generator.documents.printed import day
 from generator.documents.shelves import Standing, shelves
+from generator.model.burn_safety import Answerable
 from generator.model.maker import Contact, Maker
 from generator.model.markets import Market
 
@@ -63,15 +64,20 @@ def frame(house: House) -> Mapping[str, Value]:
         "further": tuple(_further(house)),
         "contacts": tuple(_contacts(maker, words["site"])),
         "as_of": words["site"]["as_of"].format(day=day(house.as_of, words)),
-        "draft": words["site"]["draft"] if house.drafts and _any_draft(house) else None,
+        "draft": words["site"]["draft"] if _shows_a_draft(house) else None,
         "web": maker.web.rstrip("/") if maker.web else None,
         "news": NEWS if maker.web else None,
         "words": words,
     }
 
 
-def _any_draft(house: House) -> bool:
-    return any(sheet.status != "issued" for sheet in house.sheets.values())
+def _shows_a_draft(house: House) -> bool:
+    return house.drafts and any(sheet.status != "issued" for sheet in house.sheets.values())
+
+
+def contact(role: str, who: Maker | Contact | Answerable) -> Mapping[str, Value]:
+    """Somebody who answers for the candles, and as what."""
+    return {"role": role, "name": who.name, "address": who.address, "email": who.email, "phone": who.phone}
 
 
 def home_market(house: House) -> Market:
@@ -105,18 +111,7 @@ def _further(house: House) -> list[Mapping[str, Value]]:
 
 
 def _contacts(maker: Maker, words: Mapping[str, str]) -> list[Mapping[str, Value]]:
-    own = Contact(name=maker.name, address=maker.address, email=maker.email, phone=maker.phone)
     return [
-        _contact(words["made_by"], own),
-        *(_contact(words[f"contact_{market}"], one) for market, one in maker.contacts_by_market().items()),
+        contact(words["made_by"], maker),
+        *(contact(words[f"contact_{market}"], one) for market, one in maker.contacts_by_market().items()),
     ]
-
-
-def _contact(role: str, contact: Contact) -> Mapping[str, Value]:
-    return {
-        "role": role,
-        "name": contact.name,
-        "address": contact.address,
-        "email": contact.email,
-        "phone": contact.phone,
-    }

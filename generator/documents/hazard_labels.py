@@ -34,10 +34,8 @@ def _filled(text: str, names: Sequence[str]) -> str:
     return _GAP.sub(lambda _: ", ".join(names), text)
 
 
-def texts_from_memory(codes: Iterable[str], words: Wording | None) -> tuple[str, ...]:
-    """Codes whose wording nobody has yet held against the law's text; none where bare codes are printed."""
-    if words is None:
-        return ()
+def texts_from_memory(codes: Iterable[str], words: Wording) -> tuple[str, ...]:
+    """Codes whose wording nobody has yet held against the law's text."""
     return tuple(sorted(code for code in codes if words.statements[code].status == "MEMORY"))
 
 
@@ -64,15 +62,19 @@ def full_labels(said: Sheet, speech: LanguagePack) -> tuple[Mapping[str, Value],
 
 def hazard_label(said: Sheet, speech: LanguagePack, market: Market) -> Mapping[str, Value] | None:
     """What one market's label says of hazards; None where it has none to say, or the market has no such label."""
-    label = said.hazards.get(market)
-    if label is None or not label.codes:
+    label, words = said.hazards.get(market), speech.words["labels"]
+    if label is None or not (label.h or label.euh):
         return None
-    regime = Regime(markets=(market,), label=label)
+    lesser = (
+        _contains(label, speech),
+        *_statements(label.p, label, speech),
+        *_of_unknown_toxicity(label, words),
+        _identifier(said.ufi, (market,), words),
+    )
     return {
-        **_statements_of(label, speech),
-        "precautions": _statements(label.p, label, speech),
-        "unknown": tuple(_of_unknown_toxicity(label, speech.words["labels"])),
-        "identifier": _identifier(said.ufi, regime, speech.words["labels"]),
+        **_signs(label, speech),
+        "statements": _statements((*label.h, *label.euh), label, speech),
+        "lesser": tuple(each for each in lesser if each is not None),
     }
 
 
@@ -100,7 +102,9 @@ def labels_before_purchase(house: House, sizes: Iterable[SizeOf]) -> Mapping[str
     return {
         "groups": tuple(
             {
-                "sizes": _size_names(alike, house.words) if len(groups) > 1 else None,
+                "sizes": listed((size.recorded.size_name for size, _ in alike), house.words)
+                if len(groups) > 1
+                else None,
                 "labels": tuple(_short(house.speech, regime) for regime in regimes(alike[0][1])),
             }
             for alike in groups.values()
@@ -109,21 +113,13 @@ def labels_before_purchase(house: House, sizes: Iterable[SizeOf]) -> Mapping[str
     }
 
 
-def _size_names(alike: Iterable[tuple[SizeOf, Sheet]], words: Words) -> str:
-    return listed((size.recorded.size_name for size, _ in alike), words)
-
-
 def market_names(markets: Iterable[Market], words: Words) -> str:
     """Markets by name, joined."""
     return words["hazards"]["between_markets"].join(words["markets"][one] for one in markets)
 
 
 def _statements(codes: Iterable[str], label: HazardLabel, speech: LanguagePack) -> tuple[str, ...]:
-    """The law's sentences; the bare codes in a language whose sentences are not known."""
-    wording = speech.wording
-    if wording is None:
-        return tuple(codes)
-    return tuple(sentence(code, label.sensitisers, wording) for code in codes)
+    return tuple(sentence(code, label.sensitisers, speech.wording) for code in codes)
 
 
 def _full(said: Sheet, speech: LanguagePack, regime: Regime) -> Mapping[str, Value]:
@@ -135,7 +131,7 @@ def _full(said: Sheet, speech: LanguagePack, regime: Regime) -> Mapping[str, Val
         "quantity": _quantity(said, regime, speech.words) if label.codes else None,
         "codes": words["codes"].format(codes=listed(label.codes, speech.words)) if label.codes else None,
         "unknown": tuple(_of_unknown_toxicity(label, speech.words["labels"])),
-        "identifier": _identifier(said.ufi, regime, speech.words["labels"]),
+        "identifier": _identifier(said.ufi, regime.markets, speech.words["labels"]),
     }
 
 
@@ -151,36 +147,27 @@ def _short(speech: LanguagePack, regime: Regime) -> dict[str, Value]:
     return {
         "markets": market_names(regime.markets, words),
         "plain": None if label.codes else words["hazards"][f"status_{label.status}"],
-        **_statements_of(label, speech),
-    }
-
-
-def _statements_of(label: HazardLabel, speech: LanguagePack) -> dict[str, Value]:
-    names = speech.words["pictograms"]
-    return {
-        "pictograms": tuple(
-            {"name": names[code], "drawing": pictogram(code, names[code])} for code in label.pictograms
-        ),
-        "signal_word": _signal_word(label, speech),
+        **_signs(label, speech),
         "hazards": _statements((*label.h, *label.euh), label, speech),
         "contains": _contains(label, speech),
     }
 
 
-def _signal_word(label: HazardLabel, speech: LanguagePack) -> str | None:
-    if label.signal_word is None or speech.wording is None:
-        return label.signal_word
-    return speech.wording.signal_words[label.signal_word]
+def _signs(label: HazardLabel, speech: LanguagePack) -> dict[str, Value]:
+    names = speech.words["pictograms"]
+    return {
+        "pictograms": tuple(
+            {"name": names[code], "drawing": pictogram(code, names[code])} for code in label.pictograms
+        ),
+        "signal_word": label.signal_word and speech.wording.signal_words[label.signal_word],
+    }
 
 
 def _contains(label: HazardLabel, speech: LanguagePack) -> str | None:
     """'Contains ...' with every name that EUH208 does not carry already."""
-    wording = speech.wording
-    told = label.sensitisers if NAMING in label.euh and wording is not None else ()
+    told = label.sensitisers if NAMING in label.euh else ()
     names = tuple(name for name in label.named_substances if name not in told)
-    if not names:
-        return None
-    return contains(names, wording) if wording is not None else ", ".join(names)
+    return contains(names, speech.wording) if names else None
 
 
 def _of_unknown_toxicity(label: HazardLabel, words: Mapping[str, str]) -> Iterator[str]:
@@ -188,8 +175,8 @@ def _of_unknown_toxicity(label: HazardLabel, words: Mapping[str, str]) -> Iterat
     return (words[f"unknown_{toxicity}"] for toxicity in label.unknown)
 
 
-def _identifier(ufi: str | None, regime: Regime, words: Mapping[str, str]) -> str | None:
-    laws = [law_of(market) for market in regime.markets]
+def _identifier(ufi: str | None, markets: Iterable[Market], words: Mapping[str, str]) -> str | None:
+    laws = [law_of(market) for market in markets]
     if ufi is None or not any(law and law.formula_identifier for law in laws):
         return None
     return words["identifier"].format(ufi=ufi)

@@ -65,7 +65,7 @@ class LanguagePack:
     """Words and the law's wording in one language; ``materials`` are those of all languages."""
 
     words: Words
-    wording: Wording | None
+    wording: Wording
     language: str
     materials: tuple[MaterialWords, ...]
 
@@ -77,19 +77,16 @@ class House:
     ``sheets`` are the burn-safety sheets by stock code; with ``drafts`` the site shows those that are not issued.
     ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
     ``loads`` are those of each fragrance, by its id.
-    ``wording`` is None where the law's sentences are not known in the maker's language.
-    ``language_packs`` are the languages that its papers speak, by their code.
+    ``speech`` is what it says in its own language, ``language_packs`` in all that its papers speak, by their code.
     """
 
     maker: Maker
     collections: Mapping[str, Collection]
     scents: tuple[Scent, ...]
     photos: Mapping[str, tuple[Rendition, ...]]
-    words: Words
+    speech: LanguagePack
     as_of: date
     sheets: Mapping[str, SheetState]
-    wording: Wording | None
-    materials: tuple[MaterialWords, ...]
     drafts: bool
     pages: tuple[Page, ...] = ()
     lots: tuple[Lot, ...] = ()
@@ -100,16 +97,18 @@ class House:
     language_packs: Mapping[str, LanguagePack] = field(default_factory=dict)
 
     @property
-    def speech(self) -> LanguagePack:
-        """The words of its sheets."""
-        return LanguagePack(
-            words=self.words, wording=self.wording, language=self.maker.language, materials=self.materials
-        )
+    def words(self) -> Words:
+        """The sentences of its own language."""
+        return self.speech.words
+
+    @property
+    def sizes(self) -> tuple[SizeOf, ...]:
+        """Every stock code, scent by scent."""
+        return tuple(size for scent in self.scents for size in scent.sizes)
 
     def speaking(self, language: str | None) -> "House":
         """The same house in another language; in its own where it has no words in that one."""
         if language is None or language == self.maker.language or language not in self.language_packs:
             return self
-        speech = self.language_packs[language]
         maker = replace(self.maker, language=language)
-        return replace(self, maker=maker, words=speech.words, wording=speech.wording)
+        return replace(self, maker=maker, speech=self.language_packs[language])

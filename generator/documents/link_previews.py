@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from generator.document import Value
+from generator.document import Document, Value
 from generator.documents.frame import HOME
 from generator.documents.house import House, Rendition
 from generator.model.maker import Maker
@@ -89,6 +89,12 @@ def preview_of_house(
         picture_text=house.words["catalogue"]["card"].format(house=house.maker.name),
     )
     return preview(house.maker, shared)
+
+
+def site_page(house: House, path: str, template: str, value: Mapping[str, Value]) -> Document:
+    """A page about no single candle; ``value`` is what it says, its title and its description among it."""
+    shown = preview_of_house(house, path, str(value["title"]), str(value["description"]))
+    return Document(path=f"site/{path}", template=template, value={"path": path, "preview": shown, **value})
 
 
 def plain_price(price: Money, currency: str) -> tuple[str, str]:

@@ -6,7 +6,7 @@ figures of the sheet in force, so that the catalogue never says what the sheet i
 
 from dataclasses import replace
 
-from generator.documents.house import House, Scent, SizeOf
+from generator.documents.house import House, SizeOf
 from generator.facts.facts import Facts
 from generator.ledgers.standing import SheetState
 from generator.model.burn_safety import Sheet
@@ -16,7 +16,11 @@ def as_published(house: House) -> House:
     """The same house with the figures that may be published; with drafts it stays as it is."""
     if house.drafts:
         return house
-    return replace(house, scents=tuple(_scent(house, scent) for scent in house.scents))
+    scents = (
+        replace(scent, sizes=tuple(_size(house.sheets[size.facts.stock_code], size) for size in scent.sizes))
+        for scent in house.scents
+    )
+    return replace(house, scents=tuple(scents))
 
 
 def for_everybody(house: House) -> House:
@@ -28,22 +32,12 @@ def for_everybody(house: House) -> House:
     return replace(house, scents=tuple(scent for scent in scents if scent.sizes))
 
 
-def _scent(house: House, scent: Scent) -> Scent:
-    return replace(
-        scent, sizes=tuple(_size(house.sheets[size.facts.stock_code], size) for size in scent.sizes)
-    )
-
-
 def _size(state: SheetState, size: SizeOf) -> SizeOf:
     if state.status == "issued":
         return size
-    issued = state.issued
-    facts = _without_hours(size.facts) if issued is None else _as_issued(size.facts, issued.value)
-    return replace(size, facts=facts)
-
-
-def _without_hours(facts: Facts) -> Facts:
-    return replace(facts, burn_hours=None, figures=())
+    if state.issued is None:
+        return replace(size, facts=replace(size.facts, burn_hours=None, figures=()))
+    return replace(size, facts=_as_issued(size.facts, state.issued.value))
 
 
 def _as_issued(facts: Facts, said: Sheet) -> Facts:

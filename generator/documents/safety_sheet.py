@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from generator.document import Value
+from generator.documents.frame import contact
 from generator.documents.hazard_labels import full_labels, standing
 from generator.documents.house import LanguagePack, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
@@ -18,7 +19,7 @@ from generator.documents.printed import (
 )
 from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
 from generator.drawing.profiles import radius_at, short
-from generator.model.burn_safety import Answerable, BurnAdvice, Sheet, SheetDrawing
+from generator.model.burn_safety import BurnAdvice, Sheet, SheetDrawing
 from generator.model.kinds import KINDS
 from generator.model.markets import MARKETS
 
@@ -73,16 +74,14 @@ def people(said: Sheet, speech: Words) -> dict[str, Value]:
     """Whom to call, and who answers."""
     words = speech["safety"]
     return {
-        "calls": tuple(_call(market, speech) for market in said.markets),
+        "calls": tuple(
+            words[f"call_{market}"].format(number=emergency_number(market, speech)) for market in said.markets
+        ),
         "contacts": (
-            _contact(words["responsible" if said.responsible else "made_by"], said.answers),
-            *(_contact(words[f"contact_{market}"], who) for market, who in said.contacts.items()),
+            contact(words["responsible" if said.responsible else "made_by"], said.answers),
+            *(contact(words[f"contact_{market}"], who) for market, who in said.contacts.items()),
         ),
     }
-
-
-def _call(market: str, words: Words) -> str:
-    return words["safety"][f"call_{market}"].format(number=emergency_number(market, words))
 
 
 def _facts(said: Sheet, words: Words) -> dict[str, Value]:
@@ -209,13 +208,3 @@ def _signs(said: Sheet, speech: Words) -> Iterator[Mapping[str, Value]]:
             "sign": name,
             "words": sentence.format(**figures, lid=lid, session=figures.get("longest_session")),
         }
-
-
-def _contact(role: str, who: Answerable) -> Mapping[str, Value]:
-    return {
-        "role": role,
-        "name": who.name,
-        "address": who.address,
-        "email": who.email,
-        "phone": who.phone,
-    }

@@ -103,7 +103,7 @@ class Stock:
         drawn = {}
         for listed, size in listed_sizes(self.house):
             outline = replace(
-                outline_of(size, listed.scent.candle, self.house.materials), lid=None, stop_mm=None
+                outline_of(size, listed.scent.candle, self.house.speech.materials), lid=None, stop_mm=None
             )
             if outline not in stamps:
                 stamps[outline] = stamp(outline, f"c{len(stamps)}")

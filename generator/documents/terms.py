@@ -43,8 +43,7 @@ def validity(house: House, terms: Terms) -> str:
 
 def customs(house: House) -> str:
     """What a customs paper asks of the maker's candles."""
-    sizes = (size for scent in house.scents for size in scent.sizes)
-    headings = sorted({size.facts.hs_heading for size in sizes if size.facts.hs_heading})
+    headings = sorted({size.facts.hs_heading for size in house.sizes if size.facts.hs_heading})
     words = house.words["order"]
     named = (words["heading_3406"].format(heading=heading) for heading in headings)
     return listed((house.maker.origin or house.maker.country, *named), house.words)

@@ -22,6 +22,8 @@ LIGHT: Final = Scheme(paper="#f6f1e7", ink="#201c17", quiet="#675d4f", accent="#
 DARK: Final = Scheme(paper="#181613", ink="#ebe4d6", quiet="#a79c8b", accent="#e69a7e")
 
 
+_MOST_TINT_PERCENT: Final = 16
+
 _remembered = lru_cache(maxsize=4096)
 """Few colours stand against each other again and again."""
 
@@ -70,9 +72,9 @@ def text_on(shade: str) -> str:
 
 
 @_remembered
-def tint(shade: str, scheme: Scheme, most_percent: int = 16) -> str:
+def tint(shade: str, scheme: Scheme) -> str:
     """The page's ground with as much of a shade in it as all text colours of the scheme can stand."""
-    for percent in range(most_percent, 0, -1):
+    for percent in range(_MOST_TINT_PERCENT, 0, -1):
         ground = _mixed(shade, scheme.paper, percent)
         if all(ratio(text, ground) >= TEXT_RATIO for text in (scheme.ink, scheme.quiet, scheme.accent)):
             return ground

@@ -112,15 +112,6 @@ class Caption:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class CardShape:
-    """One filled polygon in millimetres, y upwards from the shelf, for a picture painted elsewhere."""
-
-    points_mm: Points
-    fill: str
-    stroke: str | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Stamp:
     """A drawing that stands once on a page, to be shown at many places of it; its size is in em."""
 
@@ -259,24 +250,26 @@ def svg(box: Box, caption: Caption, content: str) -> str:
     )
 
 
-def card_shapes(outline: Outline) -> tuple[CardShape, ...]:
-    """The same candle as plain polygons: wall, inside, wax, wicks."""
+def card_shapes(outline: Outline) -> tuple[tuple[Points, str, str | None], ...]:
+    """The same candle for a picture painted elsewhere: wall, inside, wax, wicks.
+
+    Each is a polygon in millimetres, y upwards from the shelf, with its fill and its stroke.
+    """
     body = body_of(outline, _TOLERANCE_MM)
-    shapes = [
-        _card_shape(body, solid(body.outer), _CARD_WALLS[outline.material], None),
-        _card_shape(body, solid(body.inner), LIGHT.paper, None),
+    shapes: list[tuple[Points, str, str | None]] = [
+        (solid(body.outer), _CARD_WALLS[outline.material], None),
+        (solid(body.inner), LIGHT.paper, None),
     ]
     if outline.wax_mm is not None:
         wax = outline.wax_mm
-        shapes.append(_card_shape(body, solid(up_to(body.inner, wax)), outline.shade, LIGHT.ink))
+        shapes.append((solid(up_to(body.inner, wax)), outline.shade, LIGHT.ink))
         wicks = (_bar(x, -wax - outline.wick_mm, _WICK_MM, outline.wick_mm) for x, _ in outline.wicks_mm)
-        shapes.extend(_card_shape(body, wick, LIGHT.ink, None) for wick in wicks)
-    return tuple(shapes)
+        shapes.extend((wick, LIGHT.ink, None) for wick in wicks)
+    return tuple((_upright(points, outline.wall_mm), fill, stroke) for points, fill, stroke in shapes)
 
 
-def _card_shape(body: Body, points: Points, fill: str, stroke: str | None) -> CardShape:
-    up = tuple((x, body.outline.wall_mm - y) for x, y in points)
-    return CardShape(points_mm=up, fill=fill, stroke=stroke)
+def _upright(points: Points, wall_mm: float) -> Points:
+    return tuple((x, wall_mm - y) for x, y in points)
 
 
 def _bar(middle: float, top: float, width: float, height: float) -> Points:

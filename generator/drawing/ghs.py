@@ -4,7 +4,6 @@ Own drawings after the descriptions of the symbols in the UN's system and CLP An
 200 units from point to point; what the law measures is its side, 141.4 units.
 """
 
-import math
 from collections.abc import Mapping
 from html import escape
 from types import MappingProxyType
@@ -88,8 +87,3 @@ def pictogram(code: str, name: str) -> str:
         f"<title>{escape(name)}</title>{_FRAME}"
         f'<g fill="{BLACK}">{_SYMBOLS[code]}</g></svg>'
     )
-
-
-def width_mm(side_mm: float) -> float:
-    """Width of a diamond, point to point, whose sides measure so much."""
-    return side_mm * math.sqrt(2)

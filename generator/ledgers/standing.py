@@ -31,6 +31,15 @@ class SheetState:
         """The revision in force."""
         return None if self.ledger is None else self.ledger.present
 
+    @property
+    def revisions(self) -> tuple[Issued, ...]:
+        """Every issued revision, the first one first."""
+        return () if self.ledger is None else self.ledger.revisions
+
+    def revision(self, number: int | None) -> Issued | None:
+        """The revision of this number."""
+        return next((issued for issued in self.revisions if issued.revision == number), None)
+
     def shown(self, *, drafts: bool) -> Sheet:
         """What a page says of it: the revision in force, or today's sheet where none is or drafts are shown."""
         return self.value if drafts or self.issued is None else self.issued.value

@@ -18,7 +18,8 @@ SHOWN_CHANGES = 5
 def changes_told(house: House, loaded: LoadedShop) -> Iterator[str]:
     """What changed since it was issued and what follows, in English as all commands; the page tells of all of it."""
     changes = changes_of(loaded)
-    speaking = replace(house, words=words_of(FIRST)) if changes else house
+    speech = replace(house.speech, words=words_of(FIRST)) if changes else house.speech
+    speaking = replace(house, speech=speech)
     for change in changes[:SHOWN_CHANGES]:
         yield from changes_lines(speaking, change, loaded.places)
     if len(changes) > SHOWN_CHANGES:

@@ -8,7 +8,7 @@ from generator.making.progress import Progress
 from generator.writing.output import LazyBytes, lazy
 from generator.writing.program import program_digest
 from generator.writing.store import Store
-from generator.writing.templates import Templates, deferred_key, page_key, shared_digest
+from generator.writing.templates import Templates, page_key, shared_digest
 from generator.writing.themes import Theme, theme_assets, theme_digest
 
 
@@ -19,11 +19,8 @@ def printed(
     store: Store,
 ) -> Mapping[str, bytes | LazyBytes]:
     """Every paper's bytes by its path below the output folder."""
-    shelf, templates, progress = (
-        store.shelf("pages"),
-        Templates(theme),
-        Progress("pages", len(papers := tuple(papers))),
-    )
+    papers = tuple(papers)
+    shelf, templates, progress = store.shelf("pages"), Templates(theme), Progress("pages", len(papers))
     surroundings = shared_digest(site, theme_digest(theme), program_digest())
     files: dict[str, bytes | LazyBytes] = {}
     for paper in papers:
@@ -31,18 +28,15 @@ def printed(
             files[paper.path] = lazy(paper.text.encode(), private=paper.private)
         elif isinstance(paper, Document) and paper.private:
             files[paper.path] = lazy(templates.render(paper, site), private=True)
-        elif isinstance(paper, DeferredDocument):
-            key = deferred_key(paper, surroundings)
-            files[paper.path] = shelf.lazy(key, partial(_render_deferred, paper, templates, site))
         else:
             key = page_key(paper, surroundings)
-            files[paper.path] = shelf.lazy(key, partial(templates.render, paper, site))
+            files[paper.path] = shelf.lazy(key, partial(_rendered, paper, templates, site))
         progress.step()
     progress.end()
     return files
 
 
-def _render_deferred(paper: DeferredDocument, templates: Templates, site: Mapping[str, Value]) -> bytes:
+def _rendered(paper: Document | DeferredDocument, templates: Templates, site: Mapping[str, Value]) -> bytes:
     return templates.render(paper.made(), site)
 
 

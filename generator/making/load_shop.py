@@ -47,22 +47,13 @@ from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WorkedOut:
-    """One stock code: its record, its facts where nothing stands in the way, its faults where they are written."""
-
-    gathered: Gathered
-    facts: Facts | None
-    faults: tuple[Fault, ...]
-
-
-def worked_out(shop: Shop, store: Store) -> Iterator[WorkedOut]:
-    """Every stock code whose entries are there."""
+def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
+    """Every stock code whose entries are there, its faults where they are written."""
     # Without a currency and a market that are known nothing can be worked out; both are told by the shop's checks.
     for gathered in () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop):
         worked = _worked(gathered, store)
         faults = tuple(replace(fault, path=gathered.origin(fault.path)) for fault in worked.faults)
-        yield WorkedOut(gathered=gathered, facts=worked.facts, faults=faults)
+        yield gathered, replace(worked, faults=faults)
 
 
 def remembering_ledgers(store: Store) -> Callable[[Ledger], tuple[Fault, ...]]:
@@ -183,11 +174,11 @@ def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
             shop = speaking_on(shop, options.as_of)
         secret, exposures = _secret_of(options, shop, reading)
     worked = tuple(worked_out(shop, store))
-    facts = tuple((one.gathered, one.facts) for one in worked if one.facts is not None)
+    facts = tuple((gathered, one.facts) for gathered, one in worked if one.facts is not None)
     today = options.as_of is None
     faults = (
         *_faults_of_entries(shop, reading, store),
-        *(fault for one in worked for fault in one.faults),
+        *(fault for _, one in worked for fault in one.faults),
         *claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)}, claim_words()),
         *doubts(shop, facts, today=today),
     )

@@ -29,7 +29,7 @@ def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
         recorded, facts = made[lot.stock_code]
         # Not `loaded.sheets`: few lots are asked about, and that works out the sheet of every candle.
         state = state_of(sheet_value(recorded, facts, shop.maker), shop.ledgers.get(lot.stock_code))
-        issued = revision_of(lot, state)
+        issued = state.revision(lot.sheet_revision)
         if issued and any(
             says_other_hazards(lot, issued, state, recorded, market) for market in shop.maker.markets
         ):
@@ -42,12 +42,6 @@ def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
             )
 
 
-def revision_of(lot: Lot, state: SheetState) -> Issued | None:
-    """The revision that the lot's row names."""
-    revisions = state.ledger.revisions if state.ledger else ()
-    return next((issued for issued in revisions if issued.revision == lot.sheet_revision), None)
-
-
 def says_other_hazards(
     lot: Lot, issued: Issued, state: SheetState, recorded: Recorded, market: Market
 ) -> bool:
@@ -58,8 +52,7 @@ def says_other_hazards(
     poured = lot.formula_fingerprint
     if poured is None or poured == poured_of(issued.record).name:
         return False
-    revisions = state.ledger.revisions if state.ledger else ()
-    said = [one.value for one in revisions if poured_of(one.record).name == poured]
+    said = [one.value for one in state.revisions if poured_of(one.record).name == poured]
     if poured_of(record_of(recorded)).name == poured:
         said.append(state.value)
     return any(value.hazards.get(market) != issued.value.hazards.get(market) for value in said)

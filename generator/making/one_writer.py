@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import wraps
 from pathlib import Path
-from typing import Concatenate, ParamSpec, TypeVar
+from typing import Concatenate, ParamSpec, TypeAlias, TypeVar
 
 from generator.making.options import CommandOptions
 from generator.writing.lock import locked
@@ -19,6 +19,7 @@ HOME = ".writer"
 
 P = ParamSpec("P")
 R = TypeVar("R")
+Run: TypeAlias = Callable[Concatenate[CommandOptions, P], R]
 
 
 @contextmanager
@@ -53,14 +54,10 @@ def entries_at_rest(content: Path) -> Iterator[None]:
         yield
 
 
-def writes_content(
-    command: str,
-) -> Callable[[Callable[Concatenate[CommandOptions, P], R]], Callable[Concatenate[CommandOptions, P], R]]:
+def writes_content(command: str) -> Callable[[Run[P, R]], Run[P, R]]:
     """A command that reads the entries and changes them has them to itself from its first line to its last."""
 
-    def alone(
-        run: Callable[Concatenate[CommandOptions, P], R],
-    ) -> Callable[Concatenate[CommandOptions, P], R]:
+    def alone(run: Run[P, R]) -> Run[P, R]:
         @wraps(run)
         def locked_run(options: CommandOptions, /, *rest: P.args, **named: P.kwargs) -> R:
             with alone_in_content(options.content, command):

@@ -62,11 +62,10 @@ def pages_of(house: House, loaded: LoadedShop) -> Iterator[Document | DeferredDo
 
 def _sheets(house: House) -> Iterator[Document | DeferredDocument]:
     """What the site's map need not list: every revision at its own address, and the workshop's drafts."""
-    for scent in house.scents:
-        for size in scent.sizes:
-            yield from issued_pages(house, size)
-            own_label = own_label_page(house, size) if size.recorded.own_label else None
-            yield from (page for page in (own_label, draft_page(house, size)) if page is not None)
+    for size in house.sizes:
+        yield from issued_pages(house, size)
+        own_label = own_label_page(house, size) if size.recorded.own_label else None
+        yield from (page for page in (own_label, draft_page(house, size)) if page is not None)
 
 
 def _site(house: House, published: House) -> Iterator[Document]:

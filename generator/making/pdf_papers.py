@@ -13,10 +13,10 @@ from generator.making.load_shop import LoadedShop
 from generator.making.progress import Progress
 from generator.problems import Place, Problem
 from generator.writing.output import LazyBytes
-from generator.writing.pdf import Press, Refused, press
+from generator.writing.pdf import Refused, press
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
-from generator.writing.templates import deferred_key, page_key
+from generator.writing.templates import page_key
 from generator.writing.themes import Theme, theme_digest
 
 THREADS: Final = 2
@@ -37,8 +37,7 @@ def offered_papers(house: House) -> Mapping[str, tuple[str, DeferredDocument]]:
     """Every issued revision to print, with its stock code, by path."""
     return {
         paper.path: (size.facts.stock_code, paper)
-        for scent in house.scents
-        for size in scent.sizes
+        for size in house.sizes
         for paper in issued_papers(house, size)
     }
 
@@ -61,7 +60,7 @@ def pressed(papers: Iterable[Document | DeferredDocument], theme: Theme, store: 
     files: dict[str, bytes | LazyBytes] = {}
     unset: dict[str, Document | DeferredDocument] = {}
     for paper in papers:
-        key = _key(paper, around)
+        key = page_key(paper, around)
         known = shelf.known(key, partial(_set_again, paper, theme))
         if known is None:
             unset[key] = paper
@@ -99,24 +98,16 @@ def _set_in_type(papers: Iterable[Document | DeferredDocument], theme: Theme) ->
         return
     progress = Progress("papers", len(papers))
     with press(theme) as machine, ThreadPoolExecutor(THREADS) as threads:
-        for result in threads.map(partial(_set, machine), papers):
+        for result in threads.map(lambda paper: machine.set(paper.made()), papers):
             progress.step()
             yield result
     progress.end()
 
 
-def _set(machine: Press, paper: Document | DeferredDocument) -> bytes | Refused:
-    return machine.set(paper.made() if isinstance(paper, DeferredDocument) else paper)
-
-
 def _set_again(paper: Document | DeferredDocument, theme: Theme) -> bytes:
     """A paper that was set before and whose bytes are lost."""
     with press(theme) as machine:
-        result = _set(machine, paper)
+        result = machine.set(paper.made())
     if isinstance(result, Refused):
         raise TypeError(f"{paper.path} was set before and is refused now")
     return result
-
-
-def _key(paper: Document | DeferredDocument, around: str) -> str:
-    return deferred_key(paper, around) if isinstance(paper, DeferredDocument) else page_key(paper, around)

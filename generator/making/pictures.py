@@ -6,15 +6,16 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path, PurePosixPath
 
+from generator.document import Card
 from generator.documents.house import Rendition
-from generator.documents.pages.preview_cards import CardOf, card_file
+from generator.documents.pages.preview_cards import card_file
 from generator.files import PHOTO, read_file
 from generator.making.beside import photos_shown
 from generator.making.progress import Progress
 from generator.model.shop import Shop
 from generator.problems import Place, Problem
 from generator.reading.artwork import read_artwork
-from generator.writing.card_pictures import Card, Shape, card_settings_digest, draw_card
+from generator.writing.card_pictures import card_settings_digest, draw_card
 from generator.writing.photos import BadPicture, Picture, check_embedded, develop, settings_digest
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
@@ -70,31 +71,15 @@ def printable(file: Path, shown: str) -> str | Problem:
     return artwork.svg
 
 
-def drawn(cards: Mapping[str, CardOf], store: Store) -> Mapping[str, bytes]:
+def drawn(cards: Mapping[str, Card], store: Store) -> Mapping[str, bytes]:
     """The link-preview pictures by path, for the pages they stand for."""
     shelf = store.large("cards")
     return {
         f"site/{card_file(page).path}": shelf.remember(
-            digest(program_digest(), card_settings_digest(), repr(card)), partial(_drawn, card)
+            digest(program_digest(), card_settings_digest(), repr(card)), partial(draw_card, card)
         )
         for page, card in cards.items()
     }
-
-
-def _drawn(card: CardOf) -> bytes:
-    return draw_card(
-        Card(
-            ground=card.ground,
-            ink=card.ink,
-            title=card.title,
-            second=card.second,
-            third=card.third,
-            house=card.house,
-            shapes=tuple(
-                Shape(points_mm=one.points_mm, fill=one.fill, stroke=one.stroke) for one in card.shapes
-            ),
-        )
-    )
 
 
 def _published(name: str, picture: Picture) -> str:

@@ -28,7 +28,7 @@ class SoundShop:
     @property
     def sizes(self) -> Mapping[str, SizeOf]:
         """Every stock code with what was recorded and worked out of it."""
-        return {size.facts.stock_code: size for scent in self.house.scents for size in scent.sizes}
+        return {size.facts.stock_code: size for size in self.house.sizes}
 
 
 def load_sound_shop(options: CommandOptions) -> SoundShop | tuple[Problem, ...]:
@@ -47,7 +47,7 @@ def sound_shop(loaded: LoadedShop | UnreadableShop) -> SoundShop | tuple[Problem
 
 def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
     """The house without its photos, which are made for whole builds alone."""
-    shop, own = loaded.shop, presentation.language_packs[loaded.shop.maker.language]
+    shop = loaded.shop
     sizes = {
         facts.stock_code: SizeOf(recorded=gathered.recorded, facts=facts) for gathered, facts in loaded.facts
     }
@@ -60,11 +60,9 @@ def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
         collections=shop.collections,
         scents=tuple(scents),
         photos={},
-        words=own.words,
+        speech=presentation.language_packs[shop.maker.language],
         as_of=shop.maker.as_of,
         sheets=loaded.sheets,
-        wording=own.wording,
-        materials=own.materials,
         language_packs=presentation.language_packs,
         drafts=False,
         pages=tuple(shop.pages.values()),

@@ -49,7 +49,7 @@ class Formula:
 
     @property
     def stirred_in(self) -> tuple[Stirred, ...]:
-        """Everything but the waxes."""
+        """Everything but the waxes: fragrances, additives, dyes."""
         return (*self.fragrances, *self.additives, *self.dyes)
 
     @property

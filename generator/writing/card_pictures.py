@@ -11,6 +11,7 @@ from math import ceil
 
 from PIL import Image, ImageColor, ImageDraw, ImageFont, features
 
+from generator.document import Card
 from generator.writing.store import digest
 
 WIDTH, HEIGHT = 1200, 630
@@ -45,31 +46,6 @@ _LINE_HEIGHT = 1.06
 _NARROWER = (0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95)
 
 _Colour = tuple[int, int, int]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shape:
-    """An outline in millimetres, x to the right and y up from the shelf, in colours written ``#rrggbb``.
-
-    Without a fill it is an open line from the first point to the last.
-    """
-
-    points_mm: tuple[tuple[float, float], ...]
-    fill: str | None = None
-    stroke: str | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Card:
-    """What a link preview shows. An empty text leaves its line out; shapes are drawn one over the other in order."""
-
-    ground: str
-    ink: str
-    title: str
-    second: str = ""
-    third: str = ""
-    house: str = ""
-    shapes: tuple[Shape, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,11 +134,9 @@ def _stand_on_shelf(image: Image.Image, card: Card) -> None:
             ((_STROKE_PX / 2 + (x - left) * scale) * _FINER, (height - y * scale) * _FINER)
             for x, y in shape.points_mm
         ]
-        if shape.fill is not None:
-            pen.polygon(points, fill=shape.fill)
-            points.append(points[0])
+        pen.polygon(points, fill=shape.fill)
         if shape.stroke is not None:
-            pen.line(points, fill=shape.stroke, width=_STROKE_PX * _FINER, joint="curve")
+            pen.line([*points, points[0]], fill=shape.stroke, width=_STROKE_PX * _FINER, joint="curve")
     image.paste(fine.reduce(_FINER), (WIDTH - _MARGIN - (_DRAWING_WIDTH + width) // 2, _SHELF_Y - height))
 
 

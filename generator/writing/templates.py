@@ -171,14 +171,11 @@ def shared_digest(site_values: Mapping[str, Value], theme_digest: str, program_d
     return digest(written_out(site_values), theme_digest, program_digest)
 
 
-def page_key(document: Document, shared: str) -> str:
-    """The key of a printed document: all that its bytes depend on."""
-    return digest("page", document.path, document.template, written_out(document.value), shared)
-
-
-def deferred_key(paper: DeferredDocument, shared: str) -> str:
-    """The key of a document that need not be made to know what its bytes depend on."""
-    return digest("promised page", paper.path, *paper.depends_on, shared)
+def page_key(paper: Document | DeferredDocument, shared: str) -> str:
+    """The key of a printed document: all that its bytes depend on, which a deferred one names without being made."""
+    if isinstance(paper, DeferredDocument):
+        return digest("promised page", paper.path, *paper.depends_on, shared)
+    return digest("page", paper.path, paper.template, written_out(paper.value), shared)
 
 
 def _loader(folders: tuple[Path, ...]) -> BaseLoader:

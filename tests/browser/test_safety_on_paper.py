@@ -14,7 +14,7 @@ from generator.documents.pages.safety import issued_pages, safety_page
 from generator.model.burn_safety import BurnHours
 from generator.model.maker import Contact
 from generator.model.vessel import Lid
-from generator.reading.languages import wording, words_of
+from generator.reading.languages import words_of
 from generator.writing.templates import Templates
 from generator.writing.themes import Theme, theme_assets
 from tests.documents.sample_house import (
@@ -28,6 +28,7 @@ from tests.documents.sample_house import (
     issued_of,
     saying,
     size,
+    speech_in,
     with_issued,
     with_vessel,
 )
@@ -159,7 +160,7 @@ def test_in_other_languages_the_sheet_is_one_page_too_and_fits_a_small_screen(
     one: SizeOf, language: str, page: "Page", tmp_path: Path
 ) -> None:
     speaking = house(one, maker=replace(MAKER, language=language))
-    shop = replace(speaking, words=words_of(language), wording=wording(language))
+    shop = replace(speaking, speech=speech_in(language, words_of(language)))
     page.set_viewport_size({"width": 320, "height": 800})
     page.goto(laid_out(shop, safety_page(shop, one), tmp_path).as_uri())
 

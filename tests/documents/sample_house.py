@@ -7,7 +7,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any, TypeVar
 
-from generator.documents.house import House, Scent, SizeOf, Words
+from generator.documents.house import House, LanguagePack, Scent, SizeOf, Words
 from generator.facts.facts import ContainerFacts, Facts, PartFacts, ShapeFacts, TestFacts, WickFacts
 from generator.facts.hazard_facts import HazardFacts
 from generator.ledgers.record import record_of
@@ -310,6 +310,11 @@ def sheets(*sizes: SizeOf, maker: Maker = MAKER) -> Mapping[str, SheetState]:
     }
 
 
+def speech_in(language: str, words: Words = WORDS) -> LanguagePack:
+    """A language's law and materials with these sentences."""
+    return LanguagePack(words=words, wording=wording(language), language=language, materials=material_words())
+
+
 def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> House:
     """A house with one scent in these sizes, whose sheets are shown as drafts."""
     sizes = sizes or (size(),)
@@ -318,11 +323,9 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
         collections={"tideline": Collection(name="Tideline", text="What the tide leaves.", order=1)},
         scents=(Scent(candle=candle, sizes=sizes),),
         photos={},
-        words=WORDS,
+        speech=speech_in(maker.language),
         as_of=maker.as_of,
         sheets=sheets(*sizes, maker=maker),
-        wording=wording(maker.language),
-        materials=material_words(),
         drafts=True,
     )
 

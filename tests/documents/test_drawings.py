@@ -267,8 +267,8 @@ def test_a_path_comes_back_to_the_points_it_was_written_from() -> None:
 
 
 def test_the_shapes_for_a_card_stand_on_the_shelf_with_the_wax_in_its_shade() -> None:
-    wall, inside, wax, *_ = card_shapes(drawn_as())
+    (wall, *_), (inside, *_), (_, shade, _), *_ = card_shapes(drawn_as())
 
-    assert min(y for _, y in wall.points_mm) == 0.0
-    assert max(x for x, _ in inside.points_mm) == 37.0
-    assert wax.fill == "#66727a"
+    assert min(y for _, y in wall) == 0.0
+    assert max(x for x, _ in inside) == 37.0
+    assert shade == "#66727a"

@@ -1,12 +1,11 @@
 """The drawings of the hazard symbols: which there are, their three colours, their names."""
 
-import math
 import re
 from xml.etree.ElementTree import fromstring
 
 import pytest
 
-from generator.drawing.ghs import BLACK, RED, WHITE, pictogram, width_mm
+from generator.drawing.ghs import BLACK, RED, WHITE, pictogram
 from generator.rules.hazards.label import ALLOCATION
 from tests.documents.sample_house import WORDS
 
@@ -32,7 +31,3 @@ def test_every_symbol_that_a_candle_s_label_can_show_is_drawn() -> None:
     shown = {symbol for symbol, _ in ALLOCATION.values() if symbol is not None}
 
     assert shown == set(NAMES)
-
-
-def test_a_diamond_is_as_wide_as_the_diagonal_of_its_sides() -> None:
-    assert math.isclose(width_mm(16), 22.627, abs_tol=0.0005)

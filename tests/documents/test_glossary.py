@@ -10,14 +10,17 @@ import pytest
 from generator.documents.frame import FIGURES, GLOSSARY, frame
 from generator.documents.pages.glossary import glossary_page
 from generator.reading.languages import languages, words_of
-from tests.documents.sample_house import house
+from tests.documents.sample_house import house, speech_in
 
 LONGEST_WORDS = 30
 
 
 def terms(language: str) -> list[dict[str, str]]:
     page: Any = json.loads(
-        json.dumps(glossary_page(replace(house(), words=words_of(language))).value, default=dict)
+        json.dumps(
+            glossary_page(replace(house(), speech=speech_in(language, words_of(language)))).value,
+            default=dict,
+        )
     )
     return list(page["terms"])
 

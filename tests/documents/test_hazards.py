@@ -1,6 +1,5 @@
 """Hazards on the public papers: what the law of each market has a label say, and never more than is known."""
 
-from dataclasses import replace
 from typing import Any
 
 from generator.documents.pages.candle_page import candle_page
@@ -139,16 +138,6 @@ def test_the_sheet_says_by_whose_rules_and_who_decides() -> None:
         "Worked out from the suppliers’ data by these rules: GB CLP; EU CLP. This is not legal advice: a competent "
         "person and the law of the place decide."
     )
-
-
-def test_in_a_language_without_the_law_s_sentences_the_codes_stand_alone() -> None:
-    one = size(hazards={"EU": SKIN_AND_EYES})
-    speechless = replace(house(one), wording=None)
-
-    (label,) = told(safety_page(speechless, one))["hazards"]
-
-    assert label["hazards"] == ["H317", "H319"]
-    assert label["contains"] == "Citronellol, Geraniol, Linalool"
 
 
 def test_no_reason_and_no_limit_is_public() -> None:

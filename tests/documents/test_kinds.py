@@ -25,9 +25,9 @@ from generator.model.candle import Fill
 from generator.model.kinds import KINDS, Kind, KindSentences, KindTraits
 from generator.model.recorded import Recorded
 from generator.problems import Severity
-from generator.reading.languages import label_languages, words_of
+from generator.reading.languages import FIRST, label_languages, words_of
 from generator.rules.wax.geometry import height_mm
-from tests.documents.sample_house import MAKER, RECORDED, ROOT, WORDS, house
+from tests.documents.sample_house import MAKER, RECORDED, ROOT, WORDS, house, speech_in
 from tests.documents.set_in_type import set_one
 from tests.documents.test_labels import ROLL
 from tests.loaded import loaded_shop
@@ -167,7 +167,7 @@ def asked_for(*recorded: Recorded) -> Mapping[str, str | None]:
     noted: dict[str, str | None] = {}
     words = {subject: Noting(subject, known, noted) for subject, known in WORDS.items()}
     one, *others = map(sold, recorded)
-    shop = replace(house(one, *others), words=words)
+    shop = replace(house(one, *others), speech=speech_in(FIRST, words))
     candle_page(shop, shop.scents[0])
     catalogue(shop)
     trade_sheet(shop)
@@ -240,7 +240,7 @@ def test_a_candle_without_a_container_is_told_nothing_of_a_vessel() -> None:
 def test_its_sheet_has_longest_burn_trim_and_cautions_and_no_stop_line() -> None:
     one = sold(FREE)
     words = {subject: Noting(subject, known, {}) for subject, known in WORDS.items()}
-    page: Any = safety_page(replace(house(one), words=words), one).value
+    page: Any = safety_page(replace(house(one), speech=speech_in(FIRST, words)), one).value
 
     assert [number["figure"] for number in page["numbers"]] == ["4 h", "6 mm"]
     assert [sign["sign"] for sign in page["core"]] == list(PRETENDED.core)
@@ -258,7 +258,7 @@ def test_its_sheet_without_a_drawing_of_a_stop_line_is_one_page(monkeypatch: pyt
     one = sold(FREE)
     words = {subject: Noting(subject, known, {}) for subject, known in WORDS.items()}
 
-    data = set_one(next(iter(papers_today(replace(house(one), words=words), one))))
+    data = set_one(next(iter(papers_today(replace(house(one), speech=speech_in(FIRST, words)), one))))
 
     assert len(page_sizes_mm(data)) == 1
 

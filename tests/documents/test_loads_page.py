@@ -7,10 +7,9 @@ from generator.documents.pages.loads_page import loads_pages
 from generator.documents.pages.workshop import workshop_index
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
 from generator.facts.hazard_facts import HazardFacts
-from generator.reading.languages import wording
 from generator.rules.hazards.label import label_size
 from tests.documents.said import told
-from tests.documents.sample_house import NAMING, SKIN_AND_EYES, house, size
+from tests.documents.sample_house import NAMING, SKIN_AND_EYES, house, size, speech_in
 
 NAMED = LoadStep(
     of_wax_percent="1.0101",
@@ -103,7 +102,7 @@ def test_the_front_page_leads_to_every_fragrance() -> None:
 def test_sentences_from_memory_are_listed_by_stock_code_and_never_printed_silently() -> None:
     labelled = house(size(hazards={"EU": SKIN_AND_EYES}))
 
-    dutch = told(workshop_index(replace(labelled, wording=wording("nl")), ()))
+    dutch = told(workshop_index(replace(labelled, speech=speech_in("nl")), ()))
     english = told(workshop_index(labelled, ()))
 
     assert [(row["stock_code"], "P501" in row["codes"]) for row in dutch["from_memory"]] == [("SM-30", True)]

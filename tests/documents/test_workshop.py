@@ -9,9 +9,8 @@ import pytest
 from generator.documents.pages.workshop import facts_file, problems_file, workshop_index
 from generator.model.kinds import Kind
 from generator.problems import Place, Problem, Severity
-from generator.reading.languages import wording
 from tests.documents.said import told
-from tests.documents.sample_house import MELT, SKIN_AND_EYES, UNKNOWN, house, size
+from tests.documents.sample_house import MELT, SKIN_AND_EYES, UNKNOWN, house, size, speech_in
 
 CONTRACT = {
     "scent", "size", "kind", "collection", "status", "currency", "price", "trade_price", "case", "barcode",
@@ -108,7 +107,7 @@ def test_hazards_are_told_for_every_market_with_their_reasons() -> None:
 
 
 def test_texts_whose_wording_is_from_memory_are_named() -> None:
-    dutch = replace(house(size(hazards={"EU": SKIN_AND_EYES})), wording=wording("nl"))
+    dutch = replace(house(size(hazards={"EU": SKIN_AND_EYES})), speech=speech_in("nl"))
 
     hazards = json.loads(facts_file(dutch).text)["SM-30"]["hazards"]
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Annotated
 
 from generator.model.about import About
-from generator.model.entry import ENTRY
+
 from generator.model.materials import Wax
 from generator.model.quantities import Celsius
 from generator.reading.schemas import schema_text
@@ -23,8 +23,6 @@ SOY = """
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TappedWax(Wax):
     """A wax, and how hot it must be to run through a tap."""
-
-    __pydantic_config__ = ENTRY
 
     runs_from_c: Annotated[Celsius | None, About(WHY)] = None
 

@@ -153,7 +153,6 @@ def test_everything_on_a_label_is_in_one_language(language: str) -> None:
     data = set_one(label_paper("warning", Printing(stock=ROLL), [(made, 1)], around))
 
     text = text_of(data)
-    assert speech.wording is not None
     assert speech.wording.signal_words["Warning"] in text
     assert speech.words["labels"]["alone"] in text
     assert speech.words["labels"]["trim"].partition("{")[0] in text

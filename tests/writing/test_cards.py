@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageChops
 
-from generator.writing.card_pictures import PX_PER_MM, Card, Shape, card_settings_digest, draw_card
+from generator.document import Card, Shape
+from generator.writing.card_pictures import PX_PER_MM, card_settings_digest, draw_card
 
 GROUND, INK = "#f6f1e7", "#22201c"
 WAX = "#66727a"
@@ -87,15 +88,6 @@ def test_shapes_lie_one_over_the_other_in_their_order_in_exactly_their_colours()
 
     assert box_of(image, WAX)[3] == pytest.approx(512 - 40 * PX_PER_MM, abs=2)
     assert box_of(image, "#c9a45c")[3] == 512
-
-
-def test_a_shape_without_a_fill_is_a_line() -> None:
-    line = Shape(points_mm=((0, 0), (0, 50), (80, 50), (80, 0)), stroke=INK)
-
-    image = picture(card(line, title=""))
-
-    assert image.getpixel((912, 500)) == image.getpixel((5, 5))
-    assert box_of(image, INK)[1] == pytest.approx(512 - 50 * PX_PER_MM, abs=2)
 
 
 def test_ground_and_ink_are_the_given_colours() -> None:

@@ -28,7 +28,7 @@ _STYLE: Final = (
 
 def workshop_charts(house: House) -> Iterator[PlainText]:
     """A chart of every candle whose test gives a rate."""
-    for size in (size for scent in house.scents for size in scent.sizes):
+    for size in house.sizes:
         track = size.facts.burn_track
         if track is not None:
             yield _chart(house, size, track, "workshop")

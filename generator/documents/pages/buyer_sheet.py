@@ -33,33 +33,30 @@ _SCRIPT: Final = (
 
 def buyer_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], terms: Terms) -> Document:
     """The sheet; ``offers`` are the buyer's own, and what is out of season is left out of them."""
-    house, market = stock.house, stock.market_of(buyer)
+    house, maker, market = stock.house, stock.house.maker, stock.market_of(buyer)
     words, lines = house.words["order"], tuple(stock.offered(buyer, offers))
-    names = {"buyer": buyer.name, "house": house.maker.name}
+    names = {"buyer": buyer.name, "house": maker.name}
     value: dict[str, Value] = {
-        "language": house.maker.language,
+        "language": maker.language,
         "title": words["title"].format(**names),
         "heading": words["heading"].format(**names),
         "lead": words["lead"].format(**names),
         "day": words["day"].format(day=day(house.as_of, house.words), currency=buyer.currency),
-        "house": house.maker.name,
-        "contact": tuple(text for text in _contact(house) if text),
+        "house": maker.name,
+        "contact": tuple(text for text in (*maker.address, maker.email, maker.phone) if text),
         "terms": tuple(buyers_terms(house, terms, buyer, market)),
         "tax": _tax(house, lines),
-        "no_script": words["no_script"].format(contact=house.maker.email),
+        "no_script": words["no_script"].format(contact=maker.email),
         "heads": {name: words[name] for name in _HEADS},
         "drawings": "".join(dict.fromkeys(line.line.drawn.symbol for line in lines)),
-        "shelves": tuple(_shelf(list(group)) for _, group in groupby(lines, key=_shelf_of)),
+        "shelves": tuple(
+            _shelf(list(group)) for _, group in groupby(lines, lambda line: line.line.listed.place)
+        ),
         "words": {name: words[name] for name in _PRINTED},
         "fields": tuple(_fields(house, buyer)),
         "script": _script(house, terms, buyer, market),
     }
     return Document(path=f"workshop/trade/{buyer.id}.html", template="pages/buyer_sheet.html", value=value)
-
-
-def _contact(house: House) -> tuple[str | None, ...]:
-    maker = house.maker
-    return *maker.address, maker.email, maker.phone
 
 
 def _tax(house: House, lines: Sequence[OfferedLine]) -> str:
@@ -73,27 +70,15 @@ def _tax(house: House, lines: Sequence[OfferedLine]) -> str:
     )
 
 
-def _shelf_of(line: OfferedLine) -> tuple[int, str]:
-    return line.line.listed.place
-
-
-def _scent_of(line: OfferedLine) -> str:
-    return line.line.listed.scent.candle.id
-
-
 def _shelf(lines: Sequence[OfferedLine]) -> Mapping[str, Value]:
     shelf = lines[0].line.listed.shelf
+    scents = groupby(lines, lambda line: line.line.listed.scent.candle)
     return {
         "id": shelf.id,
         "name": shelf.collection.name,
-        "scents": tuple(_scent(list(group)) for _, group in groupby(lines, key=_scent_of)),
-    }
-
-
-def _scent(lines: Sequence[OfferedLine]) -> Mapping[str, Value]:
-    return {
-        "scent": lines[0].line.listed.scent.candle.scent,
-        "sizes": tuple(each.row for each in lines),
+        "scents": tuple(
+            {"scent": candle.scent, "sizes": tuple(each.row for each in group)} for candle, group in scents
+        ),
     }
 
 

@@ -48,7 +48,7 @@ def candle_page(house: House, scent: Scent) -> Document:
         "photos": tuple(_photos(house, candle, sizes)),
         "sizes": tuple(_sizes(house, candle, sizes)),
         "care": _care(house, sizes),
-        "contains": tuple(_contains(sizes)),
+        "contains": tuple(dict.fromkeys(name for size in sizes for name in size.facts.contains)),
         "hazards": labels_before_purchase(house, sizes),
         "derivations": tuple(_derivation(house, size) for size in sizes if size.facts.figures),
         "not_worked_out": _not_worked_out(house, sizes),
@@ -123,7 +123,7 @@ def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) 
 
 
 def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
-    outline = outline_of(size, candle, house.materials)
+    outline = outline_of(size, candle, house.speech.materials)
     dimensions = dimensions_of(outline, size.recorded.build.lid, house.words)
     words = house.words["candle"]
     said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
@@ -141,29 +141,21 @@ def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
 
 
 def _photos(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
+    names = {entry.stock_code: entry.photos for entry in candle.sizes}
     for size in sizes:
-        for name in _photo_names(candle, size):
-            renditions = house.photos.get(name, ())
-            if renditions:
+        for name in names.get(size.facts.stock_code, ()):
+            if renditions := house.photos.get(name):
                 yield _photo(house, size, renditions)
 
 
-def _photo_names(candle: Candle, size: SizeOf) -> tuple[str, ...]:
-    entries = {entry.stock_code: entry.photos for entry in candle.sizes}
-    return entries.get(size.facts.stock_code, ())
-
-
 def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Mapping[str, Value]:
-    def of(form: str) -> tuple[Mapping[str, Value], ...]:
-        fitting = sorted((one for one in renditions if one.format == form), key=lambda one: one.width)
-        return tuple({"path": one.path, "width": one.width} for one in fitting)
-
-    plain = sorted((one for one in renditions if one.format == "jpeg"), key=lambda one: one.width)
-    shown = plain[len(plain) // 2]
+    by_width = sorted(renditions, key=lambda one: one.width)
+    webp, jpeg = ([one for one in by_width if one.format == form] for form in ("webp", "jpeg"))
+    shown = jpeg[len(jpeg) // 2]
     alt = house.words["candle"]["photo"].format(scent=size.recorded.scent, vessel=size.recorded.size_name)
     return {
-        "webp": of("webp"),
-        "jpeg": of("jpeg"),
+        "webp": tuple({"path": one.path, "width": one.width} for one in webp),
+        "jpeg": tuple({"path": one.path, "width": one.width} for one in jpeg),
         "path": shown.path,
         "width": shown.width,
         "height": shown.height,
@@ -175,7 +167,7 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
 
 
 def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
-    outlines = [outline_of(size, candle, house.materials) for size in sizes]
+    outlines = [outline_of(size, candle, house.speech.materials) for size in sizes]
     height_mm = standing_height_mm(outlines)
     for size, outline in zip(sizes, outlines, strict=True):
         yield _size(house, candle, size) | {"drawing": _standing_drawing(house, size, outline, height_mm)}
@@ -249,7 +241,7 @@ def _container(house: House, facts: Facts) -> str | None:
 
 def _inside(house: House, candle: Candle, size: SizeOf) -> str:
     """How wide and how deep it is, in the lengths of its measured drawing."""
-    dimensions = dimensions_of(outline_of(size, candle, house.materials), None, house.words)
+    dimensions = dimensions_of(outline_of(size, candle, house.speech.materials), None, house.words)
     widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
     return house.words["candle"][KINDS[size.facts.kind].sentences.inside_of].format(
         across=" × ".join(widths), deep=dimensions.height
@@ -298,11 +290,6 @@ def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value],
 def _of_all(caution: str, figures: Set[str]) -> str | None:
     """A caution with its figure where all sizes share one; None where they have to point to their sheets."""
     return caution.format(figure=next(iter(figures))) if len(figures) == 1 else None
-
-
-def _contains(sizes: tuple[SizeOf, ...]) -> Iterator[str]:
-    """What the sizes are made of, each material once."""
-    yield from dict.fromkeys(name for size in sizes for name in size.facts.contains)
 
 
 def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:

@@ -7,7 +7,7 @@ from urllib.parse import urlencode
 from generator.document import Document, Value
 from generator.documents.frame import HOME, collection_path, home_market
 from generator.documents.house import House, Scent, SizeOf
-from generator.documents.link_previews import preview_of_house
+from generator.documents.link_previews import preview_of_house, site_page
 from generator.documents.offer_lines import asking_price, first_day, last_day, remark
 from generator.documents.outlines import outline_of
 from generator.documents.pages.markdown_pages import plain_text
@@ -30,12 +30,9 @@ def catalogue(house: House) -> tuple[Document, ...]:
 
 def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) -> Document:
     words, title = house.words["catalogue"], house.maker.name
-    description = house.maker.line or words["title"].format(house=title)
     value: dict[str, Value] = {
         "title": title,
-        "description": description,
-        "preview": preview_of_house(house, HOME, title, description),
-        "path": HOME,
+        "description": house.maker.line or words["title"].format(house=title),
         "recalls": notices(house),
         "shelves": tuple(_shelf(house, one) for one in on_shelves),
         "coming": _pieces(house, [scent for one in coming for scent in one.scents]),
@@ -43,7 +40,7 @@ def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) ->
         "count": _count(house, (*on_shelves, *coming)),
         "count_of": words["count_of"],
     }
-    return Document(path=f"site/{HOME}", template="pages/catalogue.html", value=value)
+    return site_page(house, HOME, "pages/catalogue.html", value)
 
 
 def _collection(house: House, one: Shelf, coming: Sequence[Shelf]) -> Document:
@@ -55,11 +52,10 @@ def _collection(house: House, one: Shelf, coming: Sequence[Shelf]) -> Document:
         "title": title,
         "description": description,
         "preview": preview_of_house(house, path, name, description),
-        "path": path,
         "shelf": _shelf(house, one),
         "coming": _pieces(house, ahead),
     }
-    return Document(path=f"site/{path}", template="pages/collection.html", value=value)
+    return site_page(house, path, "pages/collection.html", value)
 
 
 def _shelf(house: House, one: Shelf) -> Mapping[str, Value]:
@@ -146,7 +142,7 @@ def _drawings(outlines: Sequence[Outline], scent: Scent, height_mm: float) -> tu
 
 
 def _outlines(house: House, scent: Scent) -> tuple[Outline, ...]:
-    return tuple(outline_of(size, scent.candle, house.materials) for size in scent.sizes)
+    return tuple(outline_of(size, scent.candle, house.speech.materials) for size in scent.sizes)
 
 
 def _narrowing(

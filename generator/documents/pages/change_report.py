@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
 
 from generator.document import Document, Value
-from generator.documents.house import House, SizeOf
+from generator.documents.house import House
 from generator.documents.pages.trade_sheet import SHEET, TABLE, listed_codes
 from generator.documents.printed import day, listed
 from generator.facts.facts import Facts
@@ -60,7 +60,7 @@ def changes_lines(house: House, change: Change, places: Places) -> Iterator[str]
 
 def _section(house: House, change: Change, places: Places) -> Mapping[str, Value]:
     words = house.words["changes"]
-    size = _size(house, change.stock_code)
+    size = next(one for one in house.sizes if one.facts.stock_code == change.stock_code)
     since = {"revision": change.issued.revision, "day": day(change.issued.on, house.words)}
     return {
         "stock_code": change.stock_code,
@@ -149,11 +149,6 @@ def _lots(house: House, stock_code: str) -> Iterator[str]:
     for revision in sorted({lot.sheet_revision or 0 for lot in poured}):
         lots = listed((lot.lot for lot in poured if (lot.sheet_revision or 0) == revision), house.words)
         yield words["lots" if revision else "lots_of_draft"].format(revision=revision, lots=lots)
-
-
-def _size(house: House, stock_code: str) -> SizeOf:
-    sizes = (size for scent in house.scents for size in scent.sizes)
-    return next(size for size in sizes if size.facts.stock_code == stock_code)
 
 
 def _drafts(house: House) -> list[str]:

@@ -1,7 +1,6 @@
 """What robots and feed readers ask a site for: its rules, its map, its news."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date
 from typing import Final
 from urllib.parse import quote, urlsplit
@@ -45,54 +44,40 @@ def _sitemap(web: str, documents: Iterable[Document]) -> PlainText:
     return PlainText(path=f"site/{SITEMAP}", text=_written(root))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Item:
-    """One candle as news."""
-
-    added: date
-    scent: Scent
-
-
 def _news(house: House, web: str) -> PlainText:
     """The candles by the day they were added, newest first, as Atom (RFC 4287)."""
-    items = sorted(_items(house), key=lambda item: (-item.added.toordinal(), item.scent.candle.id))
+    items = sorted(_items(house), key=lambda item: (-item[0].toordinal(), item[1].candle.id))
     root = Element("feed", {"xmlns": _ATOM_NAMES, _LANGUAGE: house.maker.language})
     _child(root, "id", absolute(web, ""))
     _child(root, "title", house.maker.name)
-    _child(root, "updated", _midnight(items[0].added if items else house.as_of))
+    _child(root, "updated", _midnight(items[0][0] if items else house.as_of))
     SubElement(root, "link", rel="self", href=absolute(web, NEWS))
     SubElement(root, "link", rel="alternate", type="text/html", href=absolute(web, ""))
     _child(SubElement(root, "author"), "name", house.maker.name)
-    for item in items:
-        _entry(SubElement(root, "entry"), item, web)
+    for added, scent in items:
+        _entry(SubElement(root, "entry"), added, scent, web)
     return PlainText(path=f"site/{NEWS}", text=_written(root))
 
 
-def _items(house: House) -> Iterable[_Item]:
+def _items(house: House) -> Iterable[tuple[date, Scent]]:
+    """The scents that are shown, each with the day it was added."""
     for scent in house.scents:
-        shown = [
-            s
-            for where in (Standing.ON_THE_SHELF, Standing.COMING)
-            for s in sizes_that_are(where, scent, house.as_of)
-        ]
+        shown = (Standing.ON_THE_SHELF, Standing.COMING)
         added = scent.candle.added
-        if shown and added is not None and added <= house.as_of:
-            yield _Item(added=added, scent=scent)
+        if added is None or added > house.as_of:
+            continue
+        if any(sizes_that_are(where, scent, house.as_of) for where in shown):
+            yield added, scent
 
 
-def _entry(entry: Element, item: _Item, web: str) -> None:
-    candle = item.scent.candle
-    _child(entry, "id", f"tag:{urlsplit(web).hostname},{item.added.isoformat()}:{candle.id}")
+def _entry(entry: Element, added: date, scent: Scent, web: str) -> None:
+    candle = scent.candle
+    _child(entry, "id", f"tag:{urlsplit(web).hostname},{added.isoformat()}:{candle.id}")
     _child(entry, "title", candle.scent)
-    _child(entry, "published", _midnight(item.added))
-    _child(entry, "updated", _midnight(item.added))
-    SubElement(
-        entry,
-        "link",
-        rel="alternate",
-        type="text/html",
-        href=absolute(web, quote(item.scent.sizes[0].facts.site_path)),
-    )
+    _child(entry, "published", _midnight(added))
+    _child(entry, "updated", _midnight(added))
+    address = absolute(web, quote(scent.sizes[0].facts.site_path))
+    SubElement(entry, "link", rel="alternate", type="text/html", href=address)
     if candle.description:
         _child(entry, "summary", plain_text(candle.description))
 

@@ -7,7 +7,7 @@ from typing import Final, Literal
 from generator.document import Document, Value
 from generator.documents.frame import FIGURES, GLOSSARY
 from generator.documents.house import House
-from generator.documents.link_previews import preview_of_house
+from generator.documents.link_previews import site_page
 from generator.documents.pages.burn_chart import HEIGHT, WIDTH, chart_address, described, public_tracks
 
 Standing = Literal["read", "reported", "memory", "worked_out", "practice", "choice"]
@@ -147,24 +147,19 @@ _TOPICS: Final = (
 def figures_page(house: House) -> Document:
     """The methods, in plain words."""
     words = house.words["figures"]
-    return Document(
-        path=f"site/{FIGURES}",
-        template="pages/figures.html",
-        value={
-            "path": FIGURES,
-            "title": words["title"],
-            "description": words["description"],
-            "preview": preview_of_house(house, FIGURES, words["title"], words["description"]),
-            "lead": words["lead"],
-            "glossary": {"name": words["glossary"], "path": GLOSSARY},
-            "topics": tuple(_topic(words, topic) for topic in _TOPICS),
-            "tests": _tests(house),
-            "standing": words["standing"],
-            "standings": tuple(
-                {"mark": words[one], "meaning": words[meaning], "key": one} for one, meaning in _MEANINGS
-            ),
-        },
-    )
+    value: dict[str, Value] = {
+        "title": words["title"],
+        "description": words["description"],
+        "lead": words["lead"],
+        "glossary": {"name": words["glossary"], "path": GLOSSARY},
+        "topics": tuple(_topic(words, topic) for topic in _TOPICS),
+        "tests": _tests(house),
+        "standing": words["standing"],
+        "standings": tuple(
+            {"mark": words[one], "meaning": words[meaning], "key": one} for one, meaning in _MEANINGS
+        ),
+    }
+    return site_page(house, FIGURES, "pages/figures.html", value)
 
 
 def _tests(house: House) -> Mapping[str, Value] | None:

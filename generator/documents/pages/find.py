@@ -12,7 +12,7 @@ from typing import Final
 from generator.document import Document, Value
 from generator.documents.frame import FIND, SAFETY
 from generator.documents.house import House, SizeOf
-from generator.documents.link_previews import preview_of_house
+from generator.documents.link_previews import site_page
 from generator.documents.pages.recall_notices import notices, notices_of_lot
 from generator.documents.safety_sheet import names_of
 from generator.documents.shelves import public_sizes
@@ -27,21 +27,16 @@ _SALT_DIGITS: Final = 16
 def find_page(house: House) -> Document:
     """The page that takes a lot code."""
     words = house.words["find"]
-    return Document(
-        path=f"site/{FIND}",
-        template="pages/find.html",
-        value={
-            "path": FIND,
-            "title": words["title"],
-            "description": words["description"],
-            "preview": preview_of_house(house, FIND, words["title"], words["description"]),
-            "recalls": notices(house),
-            "salt": salt_of(house.maker),
-            "lots": LOT_PAGES,
-            "sheets": SAFETY,
-            "unknown": words["unknown"].format(email=house.maker.email),
-        },
-    )
+    value: dict[str, Value] = {
+        "title": words["title"],
+        "description": words["description"],
+        "recalls": notices(house),
+        "salt": salt_of(house.maker),
+        "lots": LOT_PAGES,
+        "sheets": SAFETY,
+        "unknown": words["unknown"].format(email=house.maker.email),
+    }
+    return site_page(house, FIND, "pages/find.html", value)
 
 
 def lot_pages(house: House) -> Iterator[Document]:
@@ -50,7 +45,7 @@ def lot_pages(house: House) -> Iterator[Document]:
     A lot of a trial has none before a sheet or a recall speaks of it, because the page would name the trial.
     """
     public = {size.facts.stock_code: size for scent in house.scents for size in public_sizes(scent)}
-    trials = {size.facts.stock_code for scent in house.scents for size in scent.sizes} - public.keys()
+    trials = {size.facts.stock_code for size in house.sizes} - public.keys()
     for lot in house.lots:
         if lot.stock_code not in trials or lot.sheet_revision is not None or notices_of_lot(house, lot):
             yield _lot_page(house, lot, public.get(lot.stock_code))
@@ -99,8 +94,7 @@ def _leading(house: House, lot: Lot, size: SizeOf | None) -> Mapping[str, Value]
 def _name(house: House, lot: Lot, size: SizeOf | None) -> str:
     """What the lot's own sheet calls the candle, as its label does, else what it is called today."""
     words, state = house.words["find"]["candle"], house.sheets.get(lot.stock_code)
-    revisions = state.ledger.revisions if state is not None and state.ledger is not None else ()
-    issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
+    issued = None if state is None else state.revision(lot.sheet_revision)
     if issued is not None:
         return words.format(**names_of(issued.value))
     if size is None:

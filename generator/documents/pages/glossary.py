@@ -6,25 +6,20 @@ from collections.abc import Iterator, Mapping
 from generator.document import Document, Value
 from generator.documents.frame import FIGURES, GLOSSARY
 from generator.documents.house import House
-from generator.documents.link_previews import preview_of_house
+from generator.documents.link_previews import site_page
 
 
 def glossary_page(house: House) -> Document:
     """Every word with its sentence, in the order of the alphabet."""
     words = house.words["glossary"]
-    return Document(
-        path=f"site/{GLOSSARY}",
-        template="pages/glossary.html",
-        value={
-            "path": GLOSSARY,
-            "title": words["title"],
-            "description": words["description"],
-            "preview": preview_of_house(house, GLOSSARY, words["title"], words["description"]),
-            "lead": words["lead"],
-            "figures": FIGURES,
-            "terms": tuple(_terms(house.words["terms"], house.words["meanings"])),
-        },
-    )
+    value: dict[str, Value] = {
+        "title": words["title"],
+        "description": words["description"],
+        "lead": words["lead"],
+        "figures": FIGURES,
+        "terms": tuple(_terms(house.words["terms"], house.words["meanings"])),
+    }
+    return site_page(house, GLOSSARY, "pages/glossary.html", value)
 
 
 def _terms(terms: Mapping[str, str], meanings: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:

@@ -46,7 +46,7 @@ def loads_pages(house: House) -> Iterator[Document]:
 def _uses(house: House) -> Mapping[str, list[_Use]]:
     """The sizes that hold each fragrance."""
     found: dict[str, list[_Use]] = {}
-    for size in (size for scent in house.scents for size in scent.sizes):
+    for size in house.sizes:
         for part in size.facts.parts:
             if part.role == "fragrance":
                 found.setdefault(part.id, []).append(_Use(size=size, oil=part))

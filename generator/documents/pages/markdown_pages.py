@@ -16,7 +16,7 @@ from markdown.util import AMP_SUBSTITUTE
 from generator.document import Document
 from generator.documents.frame import HOME, NOT_FOUND, page_path
 from generator.documents.house import House
-from generator.documents.link_previews import preview_of_house
+from generator.documents.link_previews import preview_of_house, site_page
 from generator.documents.text_comments import Aside, comment_fault, set_aside, settle
 from generator.model.shop import Page
 from generator.problems import Fault, Path
@@ -67,19 +67,9 @@ def local_links(text: str) -> tuple[str, ...]:
 
 def written_page(house: House, page: Page) -> Document:
     """One page of the maker's own."""
-    path, words = page_path(page.id), house.words["pages"]
-    description = words["description"].format(title=page.title, house=house.maker.name)
-    return Document(
-        path=f"site/{path}",
-        template="pages/page.html",
-        value={
-            "path": path,
-            "title": page.title,
-            "description": description,
-            "preview": preview_of_house(house, path, page.title, description),
-            "body": from_markdown(page.markdown),
-        },
-    )
+    description = house.words["pages"]["description"].format(title=page.title, house=house.maker.name)
+    value = {"title": page.title, "description": description, "body": from_markdown(page.markdown)}
+    return site_page(house, page_path(page.id), "pages/page.html", value)
 
 
 def not_found(house: House) -> Document:
@@ -144,9 +134,8 @@ def _converter() -> "tuple[Markdown, _Gate]":
     markdown.preprocessors.deregister("html_block")
     markdown.inlinePatterns.deregister("html")
     markdown.preprocessors.register(_Doorkeeper(gate), "comments", priority=0)
-    markdown.parser.__class__ = (
-        _Blocks  # The library makes its own, with everything that may stand in a text.
-    )
+    # The library makes its own, with everything that may stand in a text.
+    markdown.parser.__class__ = _Blocks
     markdown.treeprocessors.register(gate, "gate", priority=0)
     return markdown, gate
 

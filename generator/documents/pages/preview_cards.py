@@ -1,16 +1,17 @@
 """The pictures that links to pages show, as plain values: one for each scent and one for the house."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import replace
 from typing import Final
 
+from generator.document import Card, Shape
 from generator.documents.frame import HOME, home_market
 from generator.documents.house import House, Rendition, Scent, SizeOf
 from generator.documents.outlines import UNDYED, outline_of
 from generator.documents.printed import burning, net_quantity
 from generator.documents.shelves import Standing, public_sizes, shelves
 from generator.drawing.contrast import LIGHT, tint
-from generator.drawing.drawings import CardShape, Outline, card_shapes
+from generator.drawing.drawings import Outline, card_shapes
 from generator.model.candle import Candle
 
 WIDTH: Final = 1200
@@ -19,20 +20,7 @@ _CANDLES_OF_A_HOUSE: Final = 4
 _GAP_MM: Final = 16.0
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CardOf:
-    """A link-preview picture: colours, up to four lines, and the candles that stand on its shelf."""
-
-    ground: str
-    ink: str
-    title: str
-    second: str
-    third: str
-    house: str
-    shapes: tuple[CardShape, ...]
-
-
-def cards(house: House) -> Mapping[str, CardOf]:
+def cards(house: House) -> Mapping[str, Card]:
     """Every picture by the address of the page it stands for: one for the house, one for each scent."""
     scents = (scent for scent in house.scents if public_sizes(scent))
     return {
@@ -48,30 +36,28 @@ def card_file(page: str) -> Rendition:
     )
 
 
-def _card_of_scent(house: House, scent: Scent) -> CardOf:
+def _card_of_scent(house: House, scent: Scent) -> Card:
     candle, size = scent.candle, public_sizes(scent)[0]
     shade = candle.colour.shade if candle.colour else UNDYED
-    return CardOf(
+    return Card(
         ground=tint(shade, LIGHT),
         ink=LIGHT.ink,
         title=candle.scent,
         second=net_quantity(size.facts, home_market(house), house.words),
         third=burning(size.facts.burn_hours, house.words) or "",
         house=house.maker.name,
-        shapes=card_shapes(outline_of(size, candle, house.materials)),
+        shapes=_shapes(outline_of(size, candle, house.speech.materials)),
     )
 
 
-def _card_of_house(house: House) -> CardOf:
-    return CardOf(
+def _card_of_house(house: House) -> Card:
+    return Card(
         ground=LIGHT.paper,
         ink=LIGHT.ink,
         title=house.maker.name,
         second=house.maker.line or "",
-        third="",
-        house="",
         shapes=tuple(
-            _side_by_side(outline_of(size, candle, house.materials) for candle, size in _shown(house))
+            _side_by_side(outline_of(size, candle, house.speech.materials) for candle, size in _shown(house))
         ),
     )
 
@@ -83,13 +69,18 @@ def _shown(house: House) -> list[tuple[Candle, SizeOf]]:
     return [(scent.candle, scent.sizes[0]) for scent in turns[:_CANDLES_OF_A_HOUSE]]
 
 
-def _side_by_side(outlines: Iterable[Outline]) -> Iterator[CardShape]:
+def _side_by_side(outlines: Iterable[Outline]) -> Iterator[Shape]:
     right_mm = 0.0
     for outline in outlines:
-        shapes = card_shapes(outline)
+        shapes = _shapes(outline)
         across = [x for shape in shapes for x, _ in shape.points_mm]
         shift = right_mm - min(across)
         right_mm = max(across) + shift + _GAP_MM
         for shape in shapes:
-            moved = tuple((x + shift, y) for x, y in shape.points_mm)
-            yield CardShape(points_mm=moved, fill=shape.fill, stroke=shape.stroke)
+            yield replace(shape, points_mm=tuple((x + shift, y) for x, y in shape.points_mm))
+
+
+def _shapes(outline: Outline) -> tuple[Shape, ...]:
+    return tuple(
+        Shape(points_mm=points, fill=fill, stroke=stroke) for points, fill, stroke in card_shapes(outline)
+    )

@@ -11,7 +11,7 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House, Recalled, Scent, SizeOf
-from generator.documents.link_previews import preview_of_house
+from generator.documents.link_previews import site_page
 from generator.documents.outlines import outline_of
 from generator.documents.printed import day, listed
 from generator.documents.safety_sheet import names_of
@@ -73,25 +73,19 @@ def _notice(house: House, one: Recalled, stock_codes: Iterable[str]) -> Mapping[
 def _page(house: House, one: Recalled) -> Document:
     words, notice = house.words["recall"], one.notice
     names = dict.fromkeys(_name(house, code) for code in sorted(one.stock_codes))
-    title = words["title"].format(products=listed(names, house.words))
-    return Document(
-        path=f"site/{_path(notice)}",
-        template="pages/recall.html",
-        value={
-            "path": _path(notice),
-            "title": title,
-            "description": notice.hazard,
-            "preview": preview_of_house(house, _path(notice), title, notice.hazard),
-            "dated": words["dated"].format(day=day(notice.on, house.words)),
-            "products": tuple(_product(house, one, code) for code in sorted(one.stock_codes)),
-            "sold": notice.sold,
-            "hazard": notice.hazard,
-            "steps": (words["stop"], *notice.what_to_do),
-            "remedy": notice.remedy,
-            "contact": notice.contact,
-            "contact_address": f"mailto:{notice.contact}" if _ADDRESS.fullmatch(notice.contact) else None,
-        },
-    )
+    value: dict[str, Value] = {
+        "title": words["title"].format(products=listed(names, house.words)),
+        "description": notice.hazard,
+        "dated": words["dated"].format(day=day(notice.on, house.words)),
+        "products": tuple(_product(house, one, code) for code in sorted(one.stock_codes)),
+        "sold": notice.sold,
+        "hazard": notice.hazard,
+        "steps": (words["stop"], *notice.what_to_do),
+        "remedy": notice.remedy,
+        "contact": notice.contact,
+        "contact_address": f"mailto:{notice.contact}" if _ADDRESS.fullmatch(notice.contact) else None,
+    }
+    return site_page(house, _path(notice), "pages/recall.html", value)
 
 
 def _product(house: House, one: Recalled, stock_code: str) -> Mapping[str, Value]:
@@ -129,7 +123,7 @@ def _found(house: House, stock_code: str) -> tuple[Scent, SizeOf] | None:
 
 
 def _drawing(house: House, scent: Scent, size: SizeOf) -> str:
-    outline = outline_of(size, scent.candle, house.materials)
+    outline = outline_of(size, scent.candle, house.speech.materials)
     caption = Caption(name=f"recalled-{size.facts.stock_code}-", title=size.object_name)
     return shelf((outline,), caption, standing_height_mm((outline,)))
 

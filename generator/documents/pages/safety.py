@@ -39,7 +39,6 @@ def safety_page(house: House, size: SizeOf) -> Document:
     said, speaker, standing = shown
     value = {
         **_head(house, facts, state.value),
-        **_around(house, facts),
         **sheet(said, speaker.speech),
         **standing,
         "language": said.language,
@@ -51,7 +50,7 @@ def issued_pages(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
     """Each issued revision at the address that never changes, printed from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     recalls = notices(house, size.facts.stock_code)
-    for issued in state.ledger.revisions if state.ledger else ():
+    for issued in state.revisions:
         yield _issued_page(house, issued, state, recalls)
 
 
@@ -136,6 +135,7 @@ def _alone(said: Sheet, speaker: House, standing: Mapping[str, Value], **around:
 
 
 def _head(house: House, facts: Facts, today: Sheet) -> dict[str, Value]:
+    """What the site says around the sheet."""
     titled = title_of(today, house.words["safety"])
     linked = Shared(
         path=facts.safety_path,
@@ -144,11 +144,13 @@ def _head(house: House, facts: Facts, today: Sheet) -> dict[str, Value]:
         picture=house.cards.get(facts.site_path),
         picture_text=house.words["candle"]["card"].format(scent=today.scent),
     )
-    return {**titled, "path": facts.safety_path, "preview": preview(house.maker, linked)}
-
-
-def _around(house: House, facts: Facts) -> dict[str, Value]:
-    return {"candle_path": facts.site_path, "recalls": notices(house, facts.stock_code)}
+    return {
+        **titled,
+        "path": facts.safety_path,
+        "preview": preview(house.maker, linked),
+        "candle_path": facts.site_path,
+        "recalls": notices(house, facts.stock_code),
+    }
 
 
 def in_force(house: House, issued: Issued) -> dict[str, Value]:
@@ -191,7 +193,6 @@ def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
     general = replace(said, warnings=warnings(facts.kind, figured=False))
     value = {
         **_head(house, facts, said),
-        **_around(house, facts),
         **names_of(said),
         **cautions(general, house.words),
         **people(said, house.words),

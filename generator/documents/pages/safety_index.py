@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from generator.document import Document, Value
 from generator.documents.frame import SAFETY
-from generator.documents.house import House, Scent, SizeOf
-from generator.documents.link_previews import preview_of_house
+from generator.documents.house import House, SizeOf
+from generator.documents.link_previews import site_page
 from generator.documents.printed import listed
 from generator.documents.shelves import public_sizes
 from generator.model.candle import Status
@@ -14,29 +14,22 @@ from generator.model.candle import Status
 def safety_index(house: House) -> Document:
     """Every public sheet by the name of its scent."""
     words = house.words["safety"]
-    description = words["index_description"].format(house=house.maker.name)
     scents = sorted(
         (scent for scent in house.scents if public_sizes(scent)), key=lambda one: one.candle.scent
     )
-    return Document(
-        path=f"site/{SAFETY}",
-        template="pages/safety_index.html",
-        value={
-            "path": SAFETY,
-            "title": words["index"],
-            "description": description,
-            "preview": preview_of_house(house, SAFETY, words["index"], description),
-            "lead": words["index_lead"],
-            "scents": tuple(_scent(house, scent) for scent in scents),
-        },
-    )
-
-
-def _scent(house: House, scent: Scent) -> Mapping[str, Value]:
-    return {
-        "scent": scent.candle.scent,
-        "sheets": tuple(_sheet(house, size) for size in public_sizes(scent)),
+    value: dict[str, Value] = {
+        "title": words["index"],
+        "description": words["index_description"].format(house=house.maker.name),
+        "lead": words["index_lead"],
+        "scents": tuple(
+            {
+                "scent": scent.candle.scent,
+                "sheets": tuple(_sheet(house, size) for size in public_sizes(scent)),
+            }
+            for scent in scents
+        ),
     }
+    return site_page(house, SAFETY, "pages/safety_index.html", value)
 
 
 def _sheet(house: House, size: SizeOf) -> Mapping[str, Value]:

@@ -114,7 +114,7 @@ def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
 
 def _drawing(house: House, listed: Listed, size: SizeOf) -> str:
     """The candle without its lid, at the scale of the sheet."""
-    outline = replace(outline_of(size, listed.scent.candle, house.materials), lid=None)
+    outline = replace(outline_of(size, listed.scent.candle, house.speech.materials), lid=None)
     title = f"{size.recorded.scent}, {size.object_name}"
     return shelf((outline,), Caption(name=f"trade-{size.facts.stock_code}-", title=title))
 

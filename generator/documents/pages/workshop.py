@@ -8,7 +8,7 @@ from typing import Final, TypeVar
 from generator.document import Document, PlainText, Value
 from generator.documents.hazard_labels import texts_from_memory
 from generator.documents.house import House, SizeOf
-from generator.documents.pages.burn_chart import workshop_charts
+from generator.documents.pages.burn_chart import chart_address
 from generator.documents.pages.change_report import CHANGES
 from generator.documents.pages.link_list import LIST, BuyersLink
 from generator.documents.pages.loads_page import loads_path
@@ -34,8 +34,7 @@ _WORKSHOP: Final = "workshop/"
 
 def facts_file(house: House) -> PlainText:
     """``facts.json``: every stock code's figures, unrounded; what is absent is null and never missing."""
-    sizes = (size for scent in house.scents for size in scent.sizes)
-    by_code = sorted(sizes, key=lambda size: size.facts.stock_code)
+    by_code = sorted(house.sizes, key=lambda size: size.facts.stock_code)
     data = {size.facts.stock_code: _figures(house, size) for size in by_code}
     # A line for each stock code, so that a comparison of two builds names the codes; indenting costs five times more.
     lines = ",\n".join(f"{_written(code)}: {_written(figures)}" for code, figures in data.items())
@@ -68,7 +67,14 @@ def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[Bu
         "loads": tuple(
             {"name": loads.name, "address": loads_path(id_)} for id_, loads in house.loads.items()
         ),
-        "tests": tuple(_charts(house)),
+        "tests": tuple(
+            {
+                "name": house.words["burn_chart"]["workshop"].format(stock_code=size.facts.stock_code),
+                "address": chart_address(size),
+            }
+            for size in house.sizes
+            if size.facts.burn_track is not None
+        ),
         "from_memory": tuple(_from_memory(house)),
         "warnings": words["warnings"],
         "problems": tuple(_told(group) for group in alike(in_reading_order(filter(is_open, problems)))),
@@ -80,19 +86,11 @@ def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[Bu
     return Document(path="workshop/index.html", template="pages/workshop.html", value=value)
 
 
-def _charts(house: House) -> Iterator[Mapping[str, Value]]:
-    """Every chart of a burn test, by its stock code."""
-    for chart in workshop_charts(house):
-        address = chart.path.removeprefix(_WORKSHOP)
-        code = address.removeprefix("tests/").removesuffix(".svg")
-        yield {"name": house.words["burn_chart"]["workshop"].format(stock_code=code), "address": address}
-
-
 def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
     """The stock codes whose labels carry sentences that nobody has held against the law's text."""
-    for size in (size for scent in house.scents for size in scent.sizes):
+    for size in house.sizes:
         printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.label.codes}
-        codes = texts_from_memory(sorted(printed), house.wording)
+        codes = texts_from_memory(sorted(printed), house.speech.wording)
         if codes:
             yield {"stock_code": size.facts.stock_code, "codes": listed(codes, house.words)}
 
@@ -250,7 +248,7 @@ def _hazards(house: House, hazards: HazardFacts) -> Data:
         "named_substances": label.named_substances,
         "reasons": hazards.reasons,
         "next_limits": hazards.next_limits,
-        "texts_from_memory": texts_from_memory(label.codes, house.wording),
+        "texts_from_memory": texts_from_memory(label.codes, house.speech.wording),
     }
 
 

@@ -5,8 +5,8 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House, SizeOf, Words
-from generator.documents.pages.safety import PAPERS
-from generator.documents.printed import at_least, day, millimetres, number
+from generator.documents.papers.workshop_papers import workshop_papers
+from generator.documents.printed import at_least, millimetres, number
 
 TEMPLATE: Final = "papers/bench_test.typ"
 PIECES: Final = ("A", "B", "C")
@@ -38,12 +38,7 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
     words, code = house.words["bench"], size.facts.stock_code
     value: dict[str, Value] = {
         "title": words["test_title"].format(stock_code=code),
-        "house": house.maker.name,
-        "language": house.maker.language,
-        "dated": house.as_of.isoformat(),
-        "day": day(house.as_of, house.words),
         "name": f"{size.recorded.scent}, {size.recorded.size_name}",
-        "words": {name: words[name] for name in _WORDS},
         "as_made": tuple(_as_made(size, house.words)),
         "limits": tuple(_limits(size, house.words)),
         "cautions": tuple(house.words["burn_test_cautions"].values()),
@@ -51,12 +46,7 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
         "pieces": PIECES,
         "rows": tuple(str(row) for row in range(1, SESSIONS + 1)),
     }
-    for paper in PAPERS:
-        yield Document(
-            path=f"{code}-{paper}.pdf",
-            template=TEMPLATE,
-            value={**value, "paper": paper},
-        )
+    return workshop_papers(house, code, TEMPLATE, _WORDS, value)
 
 
 def _as_made(size: SizeOf, words: Words) -> Iterator[str]:

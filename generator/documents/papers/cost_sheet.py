@@ -7,8 +7,8 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House, Words
-from generator.documents.pages.safety import PAPERS
-from generator.documents.printed import SPACE, day, listed, number, percent
+from generator.documents.papers.workshop_papers import workshop_papers
+from generator.documents.printed import SPACE, listed, number, percent
 from generator.facts.cost_facts import Costs, Level
 from generator.model.money import CURRENCIES
 
@@ -30,27 +30,17 @@ def cost_papers(house: House, costs: Sequence[Costs]) -> Iterator[Document]:
     title = words["bench"]["cost_title"].format(codes=listed(codes, house.words))
     value: dict[str, Value] = {
         "title": title if len(codes) == 1 else words["bench"]["cost_title_all"],
-        "house": house.maker.name,
-        "language": house.maker.language,
-        "dated": house.as_of.isoformat(),
-        "day": day(house.as_of, house.words),
-        "words": {name: words["bench"][name] for name in _WORDS},
         "waste": _waste(costs[0], words),
         "candles": tuple(_candle(one, words) for one in costs),
     }
     name = codes[0] if len(codes) == 1 else "costs"
-    for paper in PAPERS:
-        yield Document(
-            path=f"{name}-{paper}.pdf",
-            template=TEMPLATE,
-            value={**value, "paper": paper},
-        )
+    return workshop_papers(house, name, TEMPLATE, _WORDS, value)
 
 
 def _candle(costs: Costs, words: Words) -> Mapping[str, Value]:
-    known = [line for line in costs.lines if line.amount is not None]
+    known = {id(line): line.amount for line in costs.lines if line.amount is not None}
     total = _finely(costs.total, costs.currency)
-    amounts = dict(zip(map(id, known), _adding_up(known_amounts(costs), total, costs.currency), strict=True))
+    amounts = dict(zip(known, _adding_up(tuple(known.values()), total, costs.currency), strict=True))
     lacks = bool(costs.lacks)
     return {
         "name": f"{costs.scent}, {costs.size} ({costs.stock_code})",
@@ -76,11 +66,6 @@ def _waste(costs: Costs, words: Words) -> str:
     if costs.waste_percent is None:
         return words["bench"]["cost_no_waste"]
     return words["bench"]["waste"].format(percent=percent(costs.waste_percent, words))
-
-
-def known_amounts(costs: Costs) -> list[Fraction]:
-    """The amounts that are known, in the order of the lines."""
-    return [line.amount for line in costs.lines if line.amount is not None]
 
 
 def _adding_up(amounts: Sequence[Fraction], total: Decimal, currency: str) -> list[Decimal]:

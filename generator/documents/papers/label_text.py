@@ -103,7 +103,7 @@ def _warning(one: Labelled, speech: LanguagePack) -> dict[str, Value]:
         if sentences.never_lit
         else tuple(_figures(one, speech.words)),
         "emergency": (words[sentences.trouble].format(number=emergency_number(one.market, speech.words)),),
-        "hazards": _hazards(one, speech),
+        "hazards": hazard_label(said, speech, one.market),
         "names": words["names"].format(scent=said.scent, size=said.size, stock_code=said.stock_code),
         "people": tuple(_people(one, words)),
         "lot": {"label": words["lot"], "code": one.lot},
@@ -170,29 +170,6 @@ def _figures(one: Labelled, speech: Words) -> Iterator[str]:
     yield words["trim"].format(trim=figures["trim"])
     if one.said.snuffing_lid is not None:
         yield words["lid"]
-
-
-def _hazards(one: Labelled, speech: LanguagePack) -> Mapping[str, Value] | None:
-    """The hazard part, where the market knows such labels and this candle needs one."""
-    found = hazard_label(one.said, speech, one.market)
-    if found is None or not found["hazards"]:
-        return None
-    lesser = (
-        found["contains"],
-        *_listed(found["precautions"]),
-        *_listed(found["unknown"]),
-        found["identifier"],
-    )
-    return {
-        "pictograms": found["pictograms"],
-        "signal_word": found["signal_word"],
-        "statements": found["hazards"],
-        "lesser": tuple(each for each in lesser if each is not None),
-    }
-
-
-def _listed(value: Value) -> tuple[Value, ...]:
-    return value if isinstance(value, tuple) else ()
 
 
 def _people(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:

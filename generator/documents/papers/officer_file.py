@@ -38,7 +38,10 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
         "lead": words["lead"].format(day=day(house.as_of, house.words)),
         "maker": ", ".join(text for text in reached if text),
         "words": words,
-        "net_quantity": tuple(_quantities(house, size)),
+        "net_quantity": tuple(
+            f"{house.words['markets'][market]}: {net_quantity(facts, market, house.words)}"
+            for market in maker.markets
+        ),
         "formula": tuple(_formula(size)),
         "sheets": tuple(_data_sheets(house, size)),
         "hazards": tuple(_hazards(house, market, found) for market, found in facts.hazards.items()),
@@ -48,23 +51,12 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
         "figures": tuple(_figure(house, figure) for figure in facts.figures),
         "risks": risks,
         "revisions": tuple(
-            _revision(house, facts.stock_code, one) for one in _issued(house, facts.stock_code)
+            _revision(house, facts.stock_code, one) for one in house.sheets[facts.stock_code].revisions
         ),
         "lots": tuple(_lots(house, facts.stock_code, poured)),
         "recalls": tuple(_recalls(house, facts.stock_code)),
     }
     return Document(path=f"{facts.stock_code}.html", template="pages/file.html", value=value)
-
-
-def _issued(house: House, stock_code: str) -> tuple[Issued, ...]:
-    ledger = house.sheets[stock_code].ledger
-    return ledger.revisions if ledger else ()
-
-
-def _quantities(house: House, size: SizeOf) -> Iterator[str]:
-    for market in house.maker.markets:
-        market_name = house.words["markets"][market]
-        yield f"{market_name}: {net_quantity(size.facts, market, house.words)}"
 
 
 def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:
@@ -215,7 +207,7 @@ def _poured_by(house: House, lot: Lot, formula: PouredFormula | None) -> str:
         return words["poured_by"].format(parts="; ".join(_parts(formula.record)), name=formula.name)
     if lot.formula_fingerprint is not None:
         return words["poured_by_lost"].format(name=lot.formula_fingerprint)
-    if any(one.revision == lot.sheet_revision for one in _issued(house, lot.stock_code)):
+    if house.sheets[lot.stock_code].revision(lot.sheet_revision) is not None:
         return words["poured_by_sheet"].format(revision=lot.sheet_revision)
     return words["poured_by_unknown"]
 

@@ -8,8 +8,8 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House, Words
-from generator.documents.pages.safety import PAPERS
-from generator.documents.printed import SPACE, counted, day, listed, millimetres, number, percent
+from generator.documents.papers.workshop_papers import workshop_papers
+from generator.documents.printed import SPACE, counted, listed, millimetres, number, percent
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup, pack_rules
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
@@ -35,11 +35,6 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
     words = house.words
     value: dict[str, Value] = {
         "title": words["bench"]["pour_title"].format(codes=listed((code for _, code in counts), house.words)),
-        "house": house.maker.name,
-        "language": house.maker.language,
-        "dated": house.as_of.isoformat(),
-        "day": day(house.as_of, house.words),
-        "words": {name: words["bench"][name] for name in _WORDS},
         "set_out": tuple(_set_out(groups, words)),
         "groups": tuple(_group(group, scale, house) for group in groups),
         "waste": _waste(scale, words),
@@ -47,12 +42,7 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
         "finished": tuple(_finished(groups, words)),
         "cautions": tuple(words["pour_cautions"].values()),
     }
-    for paper in PAPERS:
-        yield Document(
-            path=f"{_file_name(counts)}-{paper}.pdf",
-            template=TEMPLATE,
-            value={**value, "paper": paper},
-        )
+    return workshop_papers(house, _file_name(counts), TEMPLATE, _WORDS, value)
 
 
 def _file_name(counts: Sequence[tuple[int, str]]) -> str:
@@ -175,25 +165,22 @@ def _flash(name: str, at: FlashPoint | None, words: Words) -> str:
 
 def _set_out(groups: Sequence[WaxGroup], words: Words) -> Iterator[str]:
     """Vessels, lids and wicks, each kind once with all that the pour takes of it; a lid is its vessel's own."""
-    counts: Counter[tuple[str, str]] = Counter()
-    names: dict[tuple[str, str], str] = {}
+    counts: Counter[tuple[str, str, str]] = Counter()
     wanted = tuple(_wanted(groups))
     packed = tuple(
         (one, container) for one in wanted if (container := one.recorded.build.container) is not None
     )
     for one, vessel in packed:
-        names["vessel", vessel.id] = vessel.name
-        counts["vessel", vessel.id] += one.count
+        counts["vessel", vessel.id, vessel.name] += one.count
     for one, vessel in packed:
         if vessel.lid is not None:
-            names["lid", vessel.id] = words["bench"]["lid"].format(name=vessel.lid.name, vessel=vessel.name)
-            counts["lid", vessel.id] += one.count
+            lid = words["bench"]["lid"].format(name=vessel.lid.name, vessel=vessel.name)
+            counts["lid", vessel.id, lid] += one.count
     for one in wanted:
         for use in one.recorded.build.wicks:
-            names["wick", use.wick.id] = use.wick.name
-            counts["wick", use.wick.id] += use.count * one.count
-    for kind, name in names.items():
-        yield words["bench"]["piece"].format(count=counts[kind], name=name)
+            counts["wick", use.wick.id, use.wick.name] += use.count * one.count
+    for (_, _, name), count in counts.items():
+        yield words["bench"]["piece"].format(count=count, name=name)
 
 
 def _finished(groups: Sequence[WaxGroup], words: Words) -> Iterator[Mapping[str, Value]]:

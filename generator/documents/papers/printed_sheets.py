@@ -17,7 +17,7 @@ TEMPLATE: Final = "papers/safety.typ"
 def issued_papers(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
     """Every issued revision on each size of paper, from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
-    for issued in state.ledger.revisions if state.ledger else ():
+    for issued in state.revisions:
         notice = () if issued is state.issued else _superseded(house.speaking(issued.language), issued, size)
         yield from (_issued_paper(house, issued, paper, notice) for paper in PAPERS)
 
