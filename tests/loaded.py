@@ -4,9 +4,9 @@ from collections.abc import Mapping
 
 from generator.commands.make_paper import PaperRequest, run
 from generator.commands.papers import PAPERS
-from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop, SoundShop, sound_shop
 from generator.making.options import CommandOptions
-from generator.making.sound_shop import SoundShop, sound_shop
 
 
 def loaded_shop(options: CommandOptions) -> LoadedShop:

@@ -111,6 +111,7 @@ def _imported(node: ast.AST, module: Path) -> Iterator[str]:
     elif isinstance(node, ast.ImportFrom):
         assert node.level == 0, f"{module} imports relatively"
         yield node.module or ""
+        yield from (f"{node.module}.{alias.name}" for alias in node.names)
 
 
 def _length(function: Function) -> int:
@@ -204,3 +205,16 @@ def test_no_two_modules_have_the_same_name() -> None:
             homes.setdefault(module.stem, []).append(_named(module))
 
     assert not {stem: found for stem, found in homes.items() if len(found) > 1}
+
+
+def test_no_modules_import_each_other_in_a_circle() -> None:
+    """Not even inside a function, where a circle would be hidden."""
+    names = {
+        f"generator.{'.'.join(module.relative_to(GENERATOR).with_suffix('').parts)}": module
+        for module in MODULES
+    }
+    below = {name: _outline(module).imports & names.keys() for name, module in names.items()}
+    while free := {name for name, needed in below.items() if not needed & below.keys()}:
+        below = {name: needed for name, needed in below.items() if name not in free}
+
+    assert not below, f"in a circle, or above one: {sorted(below)}"

@@ -6,10 +6,11 @@ from typing import Final
 from generator.arguments import Words
 from generator.commands.make_paper import not_to_burn
 from generator.ledgers.new_burn_test import blank_table, tested_as
+from generator.making.load_shop import load_sound_shop
+from generator.making.loaded_shop import SoundShop
 from generator.making.one_writer import writes_content
 from generator.making.options import CommandOptions
 from generator.making.report import Refusal, refuse, report_faults, say_written
-from generator.making.sound_shop import SoundShop, load_sound_shop
 from generator.problems import is_error
 from generator.writing.whole_files import record
 

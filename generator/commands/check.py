@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from generator.arguments import Words
-from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import alone_in_content, alone_in_output
 from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.report import report_problems

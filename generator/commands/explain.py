@@ -7,7 +7,8 @@ from generator.arguments import Words
 from generator.facts.facts import Facts, Input
 from generator.facts.gather import Gathered
 from generator.facts.hazard_facts import HazardFacts
-from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.options import CommandOptions
 from generator.making.report import refuse, report_faults, say, unknown_codes
 from generator.model.markets import Market

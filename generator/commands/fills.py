@@ -6,9 +6,10 @@ from typing import Final, TypedDict
 from generator.arguments import Words
 from generator.documents.house import SizeOf
 from generator.facts.pours import fills
+from generator.making.load_shop import load_sound_shop
+from generator.making.loaded_shop import SoundShop
 from generator.making.options import CommandOptions
 from generator.making.report import Refusal, refuse, report_faults, say, unknown_codes
-from generator.making.sound_shop import SoundShop, load_sound_shop
 from generator.model.quantities import MASS
 from generator.problems import is_error
 

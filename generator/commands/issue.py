@@ -13,7 +13,8 @@ from generator.facts.gather import Gathered
 from generator.ledgers.append_revision import sealed, with_revision
 from generator.ledgers.record import record_of
 from generator.ledgers.standing import SheetState
-from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import writes_content
 from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.report import Refusal, refusal_as_data, refuse, report_faults, say, unknown_codes

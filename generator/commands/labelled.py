@@ -8,9 +8,9 @@ from pathlib import Path
 from generator.documents.house import LanguagePack, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.papers.label_text import LabelKind, Labelled, LabelSizes
+from generator.making.loaded_shop import SoundShop
 from generator.making.lot_hazards import WHY, how_to_mend, says_other_hazards
 from generator.making.pictures import printable
-from generator.making.sound_shop import SoundShop
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, plain_code

@@ -11,9 +11,9 @@ from generator.commands.make_paper import Need, PaperRequest, Papers, not_in_the
 from generator.document import Value
 from generator.documents.papers.label_layout import INSET_MM, Printing, calibration_page
 from generator.documents.papers.label_text import Labelled, label, label_paper
+from generator.making.loaded_shop import SoundShop
 from generator.making.presentation import language_pack
 from generator.making.report import Refusal
-from generator.making.sound_shop import SoundShop
 from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
 from generator.model.lots import plain_code
 from generator.model.markets import MARKETS, Market, not_a_market

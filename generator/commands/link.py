@@ -13,12 +13,12 @@ from generator.documents.csv_tables import as_table
 from generator.documents.pages.link_list import BuyersLink, link_table
 from generator.ledgers.books import COLUMNS, sealed_behind, with_link
 from generator.ledgers.secret_file import NO_ROWS, SECRET_BYTES, secret_file
-from generator.making.load_shop import LoadedShop, UnreadableShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, sound_shop
 from generator.making.one_writer import writes_content
 from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse, report_faults, say
 from generator.making.sealing import links_of, sealed_sheets
-from generator.making.sound_shop import SoundShop, sound_shop
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, LinkVersion, one_line
 from generator.model.trade_links import ENDED, ShopSecret, in_force, link_name, mark_of

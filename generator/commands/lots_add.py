@@ -11,7 +11,8 @@ from generator.arguments import Words, count, day, drawn
 from generator.facts.gather import gather
 from generator.ledgers.books import poured_file, with_lot
 from generator.ledgers.record import poured_of, record_of
-from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import writes_content
 from generator.making.options import CommandOptions
 from generator.making.report import Refusal, refuse, report_faults, say, unknown_codes

@@ -5,7 +5,8 @@ from typing import Final, TypedDict
 
 from generator.arguments import Words
 from generator.ledgers.lot_traces import LotMade, Traced, lots_made, traced
-from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse, report_faults, say
 from generator.model.lots import plain_number

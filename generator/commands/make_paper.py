@@ -8,11 +8,12 @@ from generator.arguments import Words
 from generator.document import Document, PlainText, Spreadsheet
 from generator.documents.frame import frame
 from generator.documents.papers.label_text import LabelKind
+from generator.making.load_shop import load_sound_shop
+from generator.making.loaded_shop import SoundShop
 from generator.making.one_writer import alone_in_output
 from generator.making.options import CommandOptions
 from generator.making.pdf_papers import Pressed, pressed, refusal
 from generator.making.report import Refusal, refuse, report_faults, say_written, unknown_codes
-from generator.making.sound_shop import SoundShop, load_sound_shop
 from generator.model.markets import Market
 from generator.problems import Problem, is_error
 from generator.writing.output import LazyBytes

@@ -7,8 +7,7 @@ from generator.document import Document
 from generator.documents.house import SizeOf
 from generator.documents.papers.officer_file import makers_file
 from generator.ledgers.lot_traces import own_formula
-from generator.making.load_shop import LoadedShop
-from generator.making.sound_shop import SoundShop
+from generator.making.loaded_shop import LoadedShop, SoundShop
 from generator.model.burn_tests import TestNotes
 from generator.model.shop import Shop
 

@@ -29,10 +29,10 @@ from generator.documents.stock_lines import Stock
 from generator.facts.cost_facts import costs_of
 from generator.facts.gather import shared_keys
 from generator.facts.pours import Scale, Wanted, pour
+from generator.making.loaded_shop import SoundShop
 from generator.making.options import CommandOptions
 from generator.making.presentation import language_pack
 from generator.making.report import Refusal, nearest_ids
-from generator.making.sound_shop import SoundShop
 from generator.model.candle import Status
 from generator.reading.languages import languages
 from generator.reading.trade_files import BUYERS

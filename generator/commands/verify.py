@@ -6,11 +6,11 @@ from pathlib import Path
 from generator.document import DeferredDocument, Value
 from generator.documents.frame import frame
 from generator.documents.pages.safety import issued_pages
-from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop, SoundShop, sound_shop
 from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.release import SITE
 from generator.making.report import report_faults, report_problems
-from generator.making.sound_shop import SoundShop, sound_shop
 from generator.problems import Place, Problem, is_error
 from generator.rules.entries.ledger_checks import faults_within
 from generator.rules.entries.publish_plan import withdrawn

@@ -3,16 +3,15 @@
 Libraries that print are loaded only where there is something new to look at, since every command begins here.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from functools import partial
 from pathlib import Path as FilePath
 from pathlib import PurePath
-from typing import TYPE_CHECKING
 
 from generator.documents.pages.markdown_pages import local_links
 from generator.files import PHOTO, read_file
+from generator.making.loaded_shop import LoadedShop, SoundShop, sound_shop
 from generator.making.presentation import Presentation
-from generator.model.candle import Status
 from generator.model.publish_targets import ObjectStoreTarget
 from generator.model.shop import Shop
 from generator.problems import Path, Places, Problem
@@ -23,9 +22,6 @@ from generator.writing.paths import can_be_laid
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 from generator.writing.themes import Theme
-
-if TYPE_CHECKING:
-    from generator.making.load_shop import LoadedShop
 
 
 def problems_beside(
@@ -52,7 +48,7 @@ def _templates(theme: Theme) -> Iterator[Problem]:
 
 def _photos(content: FilePath, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
     shelf = store.shelf("photos seen")
-    for name, path in photos_shown(shop).items():
+    for name, path in shop.photos_shown().items():
         source = read_file(content / "photos" / name, PHOTO)
         fault = shelf.remember(digest(program_digest(), source), partial(_fault_of, source))
         if fault:
@@ -62,20 +58,6 @@ def _photos(content: FilePath, shop: Shop, places: Places, store: Store) -> Iter
                 why="the page would show an empty frame",
                 write="the name of a photo that opens, or leave it out",
             )
-
-
-def photos_shown(shop: Shop) -> Mapping[str, Path]:
-    """The photos that pages show and that are there, each with where it is named first."""
-    shown: dict[str, Path] = {}
-    for candle in shop.candles.values():
-        for number, size in enumerate(candle.sizes):
-            # Only its buyer is shown an own label, and nobody a trial.
-            if size.made_for is not None or (size.status or candle.status) is Status.TRIAL:
-                continue
-            for at, photo in enumerate(size.photos):
-                if photo in shop.photos:
-                    shown.setdefault(photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at))
-    return dict(sorted(shown.items()))
 
 
 def _fault_of(photo: bytes) -> bytes:
@@ -110,7 +92,7 @@ def _targets(shop: Shop, places: Places) -> Iterator[Problem]:
             )
 
 
-def dead_links_of(loaded: "LoadedShop") -> Iterator[Problem]:
+def dead_links_of(loaded: LoadedShop) -> Iterator[Problem]:
     """Each link of the maker's words that leads to no page; told once nothing else is wrong and all pages are known."""
     written = () if loaded.errors else tuple(_local_links(loaded.shop))
     paths = _paths(loaded) if written else frozenset()
@@ -135,12 +117,11 @@ def _local_links(shop: Shop) -> Iterator[tuple[Path, str]]:
             yield (f"candles/{id_}.yaml", "description"), link
 
 
-def _paths(loaded: "LoadedShop") -> frozenset[str]:
+def _paths(loaded: LoadedShop) -> frozenset[str]:
     """Every page and paper of the site, as a build without drafts makes them."""
     # Seldom needed and slow to load, and all of it is made from what is known.
     from generator.making.pages import pages_of  # noqa: PLC0415
     from generator.making.pdf_papers import offered_papers  # noqa: PLC0415
-    from generator.making.sound_shop import SoundShop, sound_shop  # noqa: PLC0415
 
     sound = sound_shop(loaded)
     if not isinstance(sound, SoundShop):

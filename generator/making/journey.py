@@ -15,13 +15,14 @@ from generator.facts.fragrance_loads import FragranceLoads, loads_of
 from generator.facts.remembered import recalled_loads, remembered_loads
 from generator.making.change_of_sheets import changes_told, not_in_force
 from generator.making.html_pages import printed, published
+from generator.making.load_shop import load_sound_shop
+from generator.making.loaded_shop import SoundShop
 from generator.making.options import CommandOptions
 from generator.making.pages import pages_of
 from generator.making.pdf_papers import offered_in_pdf
 from generator.making.pictures import developed, drawn
 from generator.making.report import LOG, Built
 from generator.making.sealing import links_awaited, sealed_sheets
-from generator.making.sound_shop import SoundShop, load_sound_shop
 from generator.model.materials import Fragrance
 from generator.model.shop import Shop
 from generator.problems import Problem

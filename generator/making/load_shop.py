@@ -1,30 +1,26 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
-from datetime import date
-from functools import cached_property
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 
 from generator.documents.frame import RESERVED_PAGES
 from generator.documents.link_previews import address_faults
 from generator.documents.pages.markdown_pages import text_faults
-from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, gather
 from generator.facts.hazard_facts import is_classified
 from generator.facts.plausible import doubts
 from generator.facts.remembered import recalled, remembered
 from generator.facts.work_out import Worked, work_out
-from generator.ledgers.sheet import sheet_value
-from generator.ledgers.standing import SheetState, state_of
 from generator.making.beside import dead_links_of, problems_beside
+from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, sound_shop
 from generator.making.lot_hazards import lots_of_other_hazards
 from generator.making.one_writer import entries_at_rest
 from generator.making.options import CommandOptions
-from generator.making.presentation import Presentation, presentation_of
+from generator.making.presentation import presentation_of
 from generator.model.ledger import Ledger
 from generator.model.shop import Shop
 from generator.model.trade_links import ShopSecret
-from generator.problems import Fault, Path, Place, Places, Problem, in_reading_order, is_error
+from generator.problems import Fault, Path, Problem, is_error
 from generator.reading.gathering import ANY
 from generator.reading.languages import claim_words
 from generator.reading.read_shop import Reading, read_shop
@@ -36,7 +32,7 @@ from generator.rules.entries.ledger_checks import faults_within, ledger_faults
 from generator.rules.entries.link_checks import book_faults, holder_faults
 from generator.rules.entries.lot_checks import lot_faults
 from generator.rules.entries.maker_checks import the_maker
-from generator.rules.entries.past import as_it_was, speaking_on
+from generator.rules.entries.past import speaking_on
 from generator.rules.entries.recall_checks import recall_faults
 from generator.rules.entries.taken_names import colliding_pages
 from generator.rules.labels.stock_checks import label_stock_faults
@@ -89,72 +85,6 @@ def _worked(gathered: Gathered, store: Store) -> Worked:
     worked = work_out(gathered.recorded)
     shelf.put(key, remembered(worked))
     return worked
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Entries:
-    """Everything that is wrong with the entries, and where everything in them is written."""
-
-    problems: tuple[Problem, ...]
-    places: Places
-
-    @property
-    def errors(self) -> tuple[Problem, ...]:
-        """What stops a build."""
-        return tuple(filter(is_error, self.problems))
-
-    def errors_in(self, *files: str) -> tuple[Problem, ...]:
-        """The errors of these files, named from the content folder."""
-        shown = set(map(self.places.shown, files))
-        return tuple(problem for problem in self.errors if problem.place.file in shown)
-
-
-@dataclass(frozen=True, kw_only=True)
-class UnreadableShop(_Entries):
-    """Entries that make no shop: what all others depend on cannot be read."""
-
-
-@dataclass(frozen=True, kw_only=True)
-class LoadedShop(_Entries):
-    """The shop, its stock codes with their facts, what it is printed with, and everything that is wrong with it.
-
-    ``presentation`` is None where the theme or a language is at fault. ``secret`` is what the keys of trade links are
-    made from; None until somebody asks for a link. ``store`` remembers what was worked out and printed.
-    """
-
-    shop: Shop
-    facts: tuple[tuple[Gathered, Facts], ...]
-    store: Store
-    presentation: Presentation | None = None
-    secret: ShopSecret | None = None
-
-    @cached_property
-    def sheets(self) -> Mapping[str, SheetState]:
-        """Every burn-safety sheet by stock code, and how it stands to what was issued."""
-        maker, ledgers = self.shop.maker, self.shop.ledgers
-        return {
-            facts.stock_code: state_of(
-                sheet_value(gathered.recorded, facts, maker), ledgers.get(facts.stock_code)
-            )
-            for gathered, facts in self.facts
-        }
-
-    @cached_property
-    def places_of_codes(self) -> Mapping[str, Place]:
-        """Where every stock code is written."""
-        return {
-            size.stock_code: self.places.of((f"candles/{id_}.yaml", "sizes", number, "stock_code"))
-            for id_, candle in self.shop.candles.items()
-            for number, size in enumerate(candle.sizes)
-        }
-
-    def as_it_was(self, day: date | None) -> "LoadedShop":
-        """What its papers said on the day that was asked for: nothing that was issued, poured or recalled after it."""
-        return self if day is None else replace(self, shop=as_it_was(self.shop, day))
-
-    def with_problems(self, more: Iterable[Problem]) -> "LoadedShop":
-        """The same with more problems."""
-        return replace(self, problems=in_reading_order((*self.problems, *more)))
 
 
 def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
@@ -246,3 +176,9 @@ def _link_faults(shop: Shop, secret: ShopSecret, reading: Reading) -> Iterator[P
     if not reading.is_broken("link", ANY):
         for fault in (*book_faults(shop.links, secret), *holder_faults(shop, reading.is_broken)):
             yield fault.at(reading.places.of(fault.path))
+
+
+def load_sound_shop(options: CommandOptions) -> SoundShop | tuple[Problem, ...]:
+    """The shop as it was on the day that was asked for, or its problems where one of them is an error."""
+    loaded = load_shop(options)
+    return sound_shop(loaded.as_it_was(options.as_of) if isinstance(loaded, LoadedShop) else loaded)

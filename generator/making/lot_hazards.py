@@ -14,7 +14,7 @@ from generator.problems import Problem, Severity
 from generator.reading.lot_book import LOTS
 
 if TYPE_CHECKING:
-    from generator.making.load_shop import LoadedShop
+    from generator.making.loaded_shop import LoadedShop
 
 WHY = "its label would leave out what it may do, or say what it does not"
 

@@ -26,7 +26,7 @@ from generator.documents.pages.workshop import facts_file, problems_file, worksh
 from generator.documents.published import as_published, for_everybody
 from generator.documents.shelves import public_sizes
 from generator.making.change_of_sheets import changes_of
-from generator.making.load_shop import LoadedShop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.sealing import links_of
 
 _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {

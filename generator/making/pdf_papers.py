@@ -9,7 +9,7 @@ from typing import Final
 from generator.document import DeferredDocument, Document
 from generator.documents.house import House
 from generator.documents.papers.printed_sheets import issued_papers
-from generator.making.load_shop import LoadedShop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.progress import Progress
 from generator.problems import Place, Problem
 from generator.writing.output import LazyBytes

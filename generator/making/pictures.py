@@ -10,7 +10,6 @@ from generator.document import Card
 from generator.documents.house import Rendition
 from generator.documents.pages.preview_cards import card_file
 from generator.files import PHOTO, read_file
-from generator.making.beside import photos_shown
 from generator.making.progress import Progress
 from generator.model.shop import Shop
 from generator.problems import Place, Problem
@@ -35,7 +34,7 @@ def developed(shop: Shop, content: Path, store: Store) -> Photos:
     """Every photo that pages show, at the widths a page asks for; `load_shop` has found no fault in any."""
     renditions: dict[str, tuple[Rendition, ...]] = {}
     files: dict[str, bytes] = {}
-    shown = photos_shown(shop)
+    shown = shop.photos_shown()
     progress = Progress("photos", len(shown))
     for name in shown:
         try:

@@ -13,7 +13,7 @@ from generator.documents.pages.link_list import BuyersLink
 from generator.documents.pages.sealed_page import SealedSheet, sealed_page
 from generator.documents.published import as_published, for_everybody
 from generator.documents.stock_lines import Stock
-from generator.making.load_shop import LoadedShop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.presentation import Presentation
 from generator.making.progress import Progress
 from generator.model.shop import Shop

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from generator.model.burn_tests import BurnTest
-from generator.model.candle import Candle, Format
+from generator.model.candle import Candle, Format, Status
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Ledger
 from generator.model.lots import Lot, PouredFormula, Recall
@@ -13,6 +13,7 @@ from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.publish_targets import Target
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.model.vessel import Vessel
+from generator.problems import Path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,3 +62,16 @@ class Shop:
     def ingredients(self) -> Mapping[str, Wax | Fragrance | Additive]:
         """Whatever a formula may name, by id."""
         return {**self.waxes, **self.fragrances, **self.additives, **self.dyes}
+
+    def photos_shown(self) -> Mapping[str, Path]:
+        """The photos that pages show and that are there, each with where it is named first."""
+        shown: dict[str, Path] = {}
+        for candle in self.candles.values():
+            for number, size in enumerate(candle.sizes):
+                # Only its buyer is shown an own label, and nobody a trial.
+                if size.made_for is not None or (size.status or candle.status) is Status.TRIAL:
+                    continue
+                for at, photo in enumerate(size.photos):
+                    if photo in self.photos:
+                        shown.setdefault(photo, (f"candles/{candle.id}.yaml", "sizes", number, "photos", at))
+        return dict(sorted(shown.items()))

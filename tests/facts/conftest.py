@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from generator.facts.facts import Facts
-from generator.making.load_shop import LoadedShop, load_shop
+from generator.making.load_shop import load_shop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.options import CommandOptions
 from generator.model.burn_safety import BurnHours
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.cli import main
-from generator.making.load_shop import LoadedShop
+from generator.making.loaded_shop import LoadedShop
 from generator.making.options import CommandOptions
 from generator.model.accepted import Accepted
 from generator.problems import Fault, Place, Places, Problem, Severity, counted, is_error, is_open

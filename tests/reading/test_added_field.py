@@ -4,8 +4,7 @@ import json
 from dataclasses import dataclass
 from typing import Annotated
 
-from generator.model.about import About
-
+from generator.model.entry import About
 from generator.model.materials import Wax
 from generator.model.quantities import Celsius
 from generator.reading.schemas import schema_text

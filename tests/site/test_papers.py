@@ -13,8 +13,8 @@ from generator.commands import papers
 from generator.commands.make_paper import Need, Paper, PaperRequest, Papers
 from generator.commands.papers import BUYER, CODES, PAPERS
 from generator.document import PlainText
+from generator.making.loaded_shop import SoundShop
 from generator.making.report import Refusal
-from generator.making.sound_shop import SoundShop
 from tests.conftest import PROJECT
 from tests.example.trade import sell_to_the_trade
 from tests.site.test_label_orders import STOCK
