@@ -10,34 +10,34 @@ from pathlib import Path
 from typing import Any, Final, NoReturn, TypeAlias
 
 MOST_MADE: Final = 9999
-FIRST_YEAR: Final = 1900
+_FIRST_YEAR: Final = 1900
 """As a count and a day in an entry."""
 
 
-def day(text: str) -> date:
+def day_argument(text: str) -> date:
     """A day as ISO 8601 writes it."""
     try:
         written = date.fromisoformat(text)
     except ValueError as fault:
         raise argparse.ArgumentTypeError(f"'{text}' is not a date such as 2026-11-01") from fault
-    if written.year < FIRST_YEAR:
-        raise argparse.ArgumentTypeError(f"'{text}' is before {FIRST_YEAR}")
+    if written.year < _FIRST_YEAR:
+        raise argparse.ArgumentTypeError(f"'{text}' is before {_FIRST_YEAR}")
     return written
 
 
-def count(text: str) -> int:
+def count_argument(text: str) -> int:
     """How many, from 1 to ``MOST_MADE``."""
     if not text.isdecimal() or not 1 <= int(text) <= MOST_MADE:
         raise argparse.ArgumentTypeError(f"'{text}' is not a number from 1 to {MOST_MADE}")
     return int(text)
 
 
-def counted(text: str) -> tuple[str, int]:
+def code_with_count(text: str) -> tuple[str, int]:
     """``SS-30=24``: a stock code and how many."""
     code, equals, number = text.rpartition("=")
     if not equals or not code:
         raise argparse.ArgumentTypeError(f"'{text}' is not a stock code and how many, such as SS-30=24")
-    return code, count(number)
+    return code, count_argument(number)
 
 
 def one_of(text: str) -> tuple[str, int]:
@@ -45,7 +45,7 @@ def one_of(text: str) -> tuple[str, int]:
     return text, 1
 
 
-def drawn(text: str) -> tuple[str, str]:
+def id_with_lot(text: str) -> tuple[str, str]:
     """``samphire=B4711``: an id and its supplier's lot."""
     id_, _, number = (part.strip() for part in text.partition("="))
     if not id_ or not number:
@@ -55,7 +55,7 @@ def drawn(text: str) -> tuple[str, str]:
     return id_, number
 
 
-def added_up(counts: Sequence[tuple[str, int]]) -> Mapping[str, int]:
+def sum_of_counts(counts: Sequence[tuple[str, int]]) -> Mapping[str, int]:
     """How many of each stock code; one that is named twice is wanted twice."""
     added: Counter[str] = Counter()
     for code, number in counts:
@@ -72,7 +72,7 @@ class WrongUse(Exception):
         self.command = command
 
 
-class Words(argparse.ArgumentParser):
+class CommandParser(argparse.ArgumentParser):
     """Raises where the library would print a usage of many lines and end the program."""
 
     def error(self, message: str) -> NoReturn:
@@ -94,17 +94,17 @@ class Words(argparse.ArgumentParser):
             "--output", metavar="DIR", type=Path, default=Path("output"), help="what is made of them"
         )
         help_ = "take this day as today instead of as_of"
-        self.add_argument("--date", dest="as_of", metavar="YYYY-MM-DD", type=day, help=help_)
+        self.add_argument("--date", dest="as_of", metavar="YYYY-MM-DD", type=day_argument, help=help_)
         help_ = "print faults as data for other programs"
         self.add_argument("--json", dest="as_data", action="store_true", help=help_)
         self.set_defaults(run=run)
 
 
-Commands: TypeAlias = "argparse._SubParsersAction[Words]"  # noqa: SLF001  # the library has no public name for it
+Commands: TypeAlias = "argparse._SubParsersAction[CommandParser]"  # noqa: SLF001  # the library has no public name for it
 """Where commands are added by `add_command`."""
 
 
-def add_command(below: Commands, word: str, purpose: str) -> Words:
+def add_command(below: Commands, word: str, purpose: str) -> CommandParser:
     """The words of one command."""
     return below.add_parser(word, help=purpose, description=f"{purpose[0].upper()}{purpose[1:]}.")
 

@@ -49,7 +49,7 @@ class PlainText:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shape:
+class Polygon:
     """A polygon in millimetres, x to the right and y up from the shelf, in colours written ``#rrggbb``."""
 
     points_mm: tuple[tuple[float, float], ...]
@@ -67,7 +67,7 @@ class Card:
     second: str = ""
     third: str = ""
     house: str = ""
-    shapes: tuple[Shape, ...] = ()
+    shapes: tuple[Polygon, ...] = ()
 
 
 class Look(Enum):

@@ -21,16 +21,22 @@ class Sort:
 _KB: Final = 1_000
 _MB: Final = 1_000_000
 
-ENTRY: Final = Sort("an entry", 300 * _KB, "the longest entry of a shop is a hundredth of that")
-LEDGER: Final = Sort("a list of issued sheets", 4 * _MB, "two hundred revisions of one sheet are smaller")
-TABLE: Final = Sort("a table", 2 * _MB, "twenty thousand lots are smaller")
-PAGE: Final = Sort("a page", 60 * _KB, "that is ten thousand words, and nobody reads so much on one page")
-DRAWING: Final = Sort(
+ENTRY_FILE: Final = Sort("an entry", 300 * _KB, "the longest entry of a shop is a hundredth of that")
+LEDGER_FILE: Final = Sort(
+    "a list of issued sheets", 4 * _MB, "two hundred revisions of one sheet are smaller"
+)
+TABLE_FILE: Final = Sort("a table", 2 * _MB, "twenty thousand lots are smaller")
+PAGE_FILE: Final = Sort(
+    "a page", 60 * _KB, "that is ten thousand words, and nobody reads so much on one page"
+)
+DRAWING_FILE: Final = Sort(
     "a drawing", 5 * _MB, "a front with a photo in it is smaller, and each label holds it again"
 )
-PHOTO: Final = Sort("a photo", 50 * _MB, "a camera's largest picture is smaller")
-THEME: Final = Sort("a file of a theme", 2 * _MB, "a page would take every reader longer than it is worth")
-OTHER: Final = Sort("any file", PHOTO.most_bytes, "nothing that is read here is larger")
+PHOTO_FILE: Final = Sort("a photo", 50 * _MB, "a camera's largest picture is smaller")
+THEME_FILE: Final = Sort(
+    "a file of a theme", 2 * _MB, "a page would take every reader longer than it is worth"
+)
+ANY_FILE: Final = Sort("any file", PHOTO_FILE.most_bytes, "nothing that is read here is larger")
 """The limits are ours (CHOICE): far above what a shop needs, and so low that each is read within seconds."""
 
 _NO_WAITING: Final = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)

@@ -87,7 +87,7 @@ def steps(wanted: str, *, locked: bool) -> list[list[str]]:
     ]
 
 
-def refusal(said: str) -> str:
+def pip_failure(said: str) -> str:
     """What to tell the person when pip failed, by what it said."""
     return OTHER_FILE if "DO NOT MATCH THE HASHES" in said else NO_NETWORK
 
@@ -120,7 +120,7 @@ def _install(wanted: str) -> str:
         )
         print(ended.stderr, end="", file=sys.stderr, flush=True)
         if ended.returncode != 0:
-            return refusal(ended.stderr)
+            return pip_failure(ended.stderr)
     INSTALLED.write_text("\n".join(_digest(name) for name in HOLDS[wanted]), encoding="utf-8")
     return ""
 

@@ -61,7 +61,7 @@ def unprintable(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_UNPRINTABLE.findall(unicodedata.normalize("NFC", text))))
 
 
-def named(character: str) -> str:
+def _named(character: str) -> str:
     """A character by its code point and its name in Unicode.
 
     >>> named("\N{CLOUD WITH RAIN}")
@@ -77,7 +77,9 @@ def shown_and_named(characters: Iterable[str]) -> str:
     "'☃' (U+2603 snowman)"
     """
     each = [
-        f"'{one}' ({named(one)})" if one.isprintable() and unicodedata.category(one)[0] != "M" else named(one)
+        f"'{one}' ({_named(one)})"
+        if one.isprintable() and unicodedata.category(one)[0] != "M"
+        else _named(one)
         for one in characters
     ]
     more = len(each) - _MOST_TOLD
@@ -91,4 +93,4 @@ def spelled(text: str) -> str:
     'Wet Garden [U+1F327 cloud with rain]'
     """
     composed = unicodedata.normalize("NFC", text).replace("\t", " ")
-    return _UNPRINTABLE.sub(lambda found: f"[{named(found[0])}]", composed)
+    return _UNPRINTABLE.sub(lambda found: f"[{_named(found[0])}]", composed)

@@ -6,7 +6,7 @@ from importlib import import_module
 from types import ModuleType
 from typing import Final
 
-from generator.arguments import Version, Words, add_command
+from generator.arguments import CommandParser, Version, add_command
 
 COMMANDS: Final = {
     "start": "make a small shop to edit in a new folder",
@@ -35,9 +35,9 @@ BELOW: Final = {
 """The commands of two words; ``papers`` has one for each of its rows."""
 
 
-def parser(named: str = "") -> Words:
+def parser(named: str = "") -> CommandParser:
     """All commands; the one that is named has its arguments, and only what it needs is loaded."""
-    words = Words(
+    words = CommandParser(
         prog="wickwright",
         description="Candle catalogue, burn-safety pages and trade sheets from recorded formulas.",
     )
@@ -50,7 +50,7 @@ def parser(named: str = "") -> Words:
     return words
 
 
-def _add_arguments(command: Words, word: str) -> None:
+def _add_arguments(command: CommandParser, word: str) -> None:
     if word not in BELOW:
         _module(word).add_arguments(command)
         return

@@ -54,7 +54,7 @@ class Problem:
         return f"accepted: {{{self.check}: ...}}{f' in {self.entry}' if self.entry else ''}"
 
     def __str__(self) -> str:
-        return shown((self,))
+        return problems_as_text((self,))
 
 
 class Stopped(Exception):
@@ -174,7 +174,7 @@ def alike(problems: Iterable[Problem]) -> tuple[tuple[Problem, ...], ...]:
     return tuple(tuple(group) for _, group in sorted(groups.items(), key=lambda item: item[0][0]))
 
 
-def shown(group: Sequence[Problem]) -> str:
+def problems_as_text(group: Sequence[Problem]) -> str:
     """Problems alike as one message: place and fault of the first few, files of the rest, one reason, one advice."""
     first, rest = group[:SHOWN_ALIKE], group[SHOWN_ALIKE:]
     lines = [f"{each.place}: {each.severity.value}: {each.what}" for each in first]
@@ -191,7 +191,7 @@ def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.place, p.severity.value, p.what)))
 
 
-def counted(problems: Iterable[Problem]) -> str:
+def problem_counts(problems: Iterable[Problem]) -> str:
     """The last line of a run, e.g. ``2 errors, 1 warning``; what was accepted is counted by itself."""
     all_problems = tuple(problems)
     standing = tuple(filter(is_open, all_problems))

@@ -13,8 +13,8 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from generator.commands.build import build
-from generator.documents.line_sheet import COLUMNS as BUYERS_COLUMNS
-from generator.documents.pages.link_list import COLUMNS as LINK_COLUMNS
+from generator.documents.line_sheet import LINE_COLUMNS as BUYERS_COLUMNS
+from generator.documents.pages.link_list import LINK_LIST_COLUMNS as LINK_COLUMNS
 from generator.documents.pages.trade_sheet import columns as trade_columns
 from generator.making.options import CommandOptions
 from generator.parser import COMMANDS, parser

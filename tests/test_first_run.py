@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator import first_run
-from generator.first_run import PROJECT, is_locked, main, refusal, steps, this_system
+from generator.first_run import PROJECT, is_locked, main, pip_failure, steps, this_system
 
 HEADING = "# complete for linux-x86_64: 3.11 3.12\n# complete for win-amd64: 3.11\nsegno==1.6.6 \\\n"
 PYTHON = f"{sys.version_info.major}.{sys.version_info.minor}"
@@ -157,7 +157,7 @@ def test_what_was_refused_once_is_not_taken_as_installed(computer: Computer) -> 
 
 
 def test_without_a_network_it_asks_for_one() -> None:
-    assert "Is there a network?" in refusal("ERROR: No matching distribution found for segno==1.6.6")
+    assert "Is there a network?" in pip_failure("ERROR: No matching distribution found for segno==1.6.6")
 
 
 def test_a_python_that_no_lock_holds_is_told_so_and_takes_what_the_bounds_allow(

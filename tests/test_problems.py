@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from generator.problems import Place, Problem, Severity, alike, counted, shown
+from generator.problems import Place, Problem, Severity, alike, problem_counts, problems_as_text
 
 
 def problem(line: int, what: str, *, why: str = "why", severity: Severity = Severity.WARNING) -> Problem:
@@ -20,7 +20,7 @@ def test_errors_come_before_warnings_and_like_ones_together() -> None:
 def test_many_alike_are_one_message_with_a_count_and_the_files_of_the_rest() -> None:
     group = tuple(problem(number, f"{number} is off") for number in range(1, 6))
 
-    assert shown(group).splitlines() == [
+    assert problems_as_text(group).splitlines() == [
         "candles/1.yaml:1:1: warning: 1 is off",
         "candles/2.yaml:2:1: warning: 2 is off",
         "candles/3.yaml:3:1: warning: 3 is off",
@@ -33,7 +33,7 @@ def test_many_alike_are_one_message_with_a_count_and_the_files_of_the_rest() -> 
 def test_many_alike_say_how_each_of_those_shown_is_accepted() -> None:
     group = tuple(replace(problem(number, "off"), check=f"unread {number}") for number in range(1, 6))
 
-    assert shown(group).splitlines()[-3:] == [
+    assert problems_as_text(group).splitlines()[-3:] == [
         f"    or, if it is right as it is: accepted: {{unread {number}: ...}}" for number in range(1, 4)
     ]
 
@@ -41,6 +41,6 @@ def test_many_alike_say_how_each_of_those_shown_is_accepted() -> None:
 def test_what_was_accepted_is_counted_by_itself() -> None:
     standing, accepted = problem(1, "a"), replace(problem(2, "b"), check="b", accepted="so it is")
 
-    assert counted([standing]) == "0 errors, 1 warning"
-    assert counted([standing, accepted]) == "0 errors, 1 warning, 1 accepted"
+    assert problem_counts([standing]) == "0 errors, 1 warning"
+    assert problem_counts([standing, accepted]) == "0 errors, 1 warning, 1 accepted"
     assert accepted.acceptance is None

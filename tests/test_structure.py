@@ -218,3 +218,29 @@ def test_no_modules_import_each_other_in_a_circle() -> None:
         below = {name: needed for name, needed in below.items() if name not in free}
 
     assert not below, f"in a circle, or above one: {sorted(below)}"
+
+
+SAID_OF_EACH = frozenset({"add_arguments", "main", "run"})
+"""What every command, or each of the two programs, has under the same name."""
+
+
+def test_a_public_name_means_one_thing() -> None:
+    homes: dict[str, list[str]] = {}
+    for module in MODULES:
+        for name in _defined(module):
+            homes.setdefault(name, []).append(_named(module))
+    twice = {name: found for name, found in homes.items() if len(found) > 1 and name not in SAID_OF_EACH}
+
+    assert not twice
+
+
+def _defined(module: Path) -> Iterator[str]:
+    """The public names that a module defines for others."""
+    for node in ast.parse(module.read_text(encoding="utf-8")).body:
+        names = []
+        if isinstance(node, Function | ast.ClassDef):
+            names = [node.name]
+        elif isinstance(node, ast.Assign | ast.AnnAssign):
+            targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+            names = [target.id for target in targets if isinstance(target, ast.Name)]
+        yield from (name for name in names if not name.startswith("_"))

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from time import monotonic
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.making.last_build import inputs_of, last_built, note_down
 from generator.making.one_writer import alone_in_output
 from generator.making.options import CommandOptions
@@ -20,7 +20,7 @@ from generator.writing.output import NotOurs
 from generator.writing.paths import AlikeButForCase, OutsideTheFolder
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """Which sheets the site may show."""
     words.add_argument("--drafts", action="store_true", help="show sheets that are not issued, too")
     words.add_argument(

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Final
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.commands.make_paper import not_to_burn
 from generator.ledgers.new_burn_test import blank_table, tested_as
 from generator.making.load_shop import load_sound_shop
@@ -14,10 +14,10 @@ from generator.making.report import Refusal, refuse, report_faults, say_written
 from generator.problems import is_error
 from generator.writing.whole_files import record
 
-NOTHING: Final = "nothing was written"
+_NOTHING: Final = "nothing was written"
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """What is tested."""
     words.add_argument("stock_code", metavar="STOCK_CODE")
     words.runs(run)
@@ -28,9 +28,9 @@ def run(options: CommandOptions, stock_code: str) -> int:
     """Exit code 0 when both files are made, 1 when entries stand in the way, 2 for no candle to burn or test."""
     shop = load_sound_shop(options)
     if not isinstance(shop, SoundShop):
-        return report_faults(options, filter(is_error, shop), NOTHING)
+        return report_faults(options, filter(is_error, shop), _NOTHING)
     if refusals := not_to_burn(shop, stock_code):
-        return refuse(*(replace(refusal, then=NOTHING) for refusal in refusals), as_json=options.as_data)
+        return refuse(*(replace(refusal, then=_NOTHING) for refusal in refusals), as_json=options.as_data)
     folder = options.content / "burn-tests"
     table, beside = folder / f"{stock_code}.csv", folder / f"{stock_code}.yaml"
     blank = blank_table().encode()

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from pathlib import Path
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.making.load_shop import load_shop
 from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import alone_in_content, alone_in_output
@@ -13,7 +13,7 @@ from generator.reading.schemas import editor_schemas
 from generator.writing.whole_files import record
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """Nothing but where the shop is."""
     words.runs(run)
 

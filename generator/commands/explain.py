@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import Final, TypedDict
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.facts.facts import Facts, Input
 from generator.facts.gather import Gathered
 from generator.facts.hazard_facts import HazardFacts
@@ -51,7 +51,7 @@ class Hazard(TypedDict):
     next_limits: list[str]
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """One stock code."""
     words.add_argument("stock_code", metavar="STOCK_CODE")
     words.runs(run)
@@ -68,7 +68,7 @@ def run(options: CommandOptions, stock_code: str) -> int:
         then = f"fix them before you trust the figures of {stock_code}"
         return report_faults(options, loaded.errors, then)
     gathered, facts = next(one for one in loaded.facts if one[1].stock_code == stock_code)
-    figures, hazards = explanation(gathered, facts, loaded.places), hazards_of(facts)
+    figures, hazards = explanation(gathered, facts, loaded.places), _explained_hazards(facts)
     lines = (told(gathered.recorded, figures, hazards),)
     say(lines, {"figures": figures, "hazards": hazards}, as_json=options.as_data)
     return 0
@@ -118,7 +118,7 @@ def _number(value: float) -> str:
     return f"{value:.{DIGITS}g}"
 
 
-def hazards_of(facts: Facts) -> dict[Market, Hazard | None]:
+def _explained_hazards(facts: Facts) -> dict[Market, Hazard | None]:
     """Every market's hazards; None where the law asks for no such label."""
     return {market: None if found is None else _hazard(found) for market, found in facts.hazards.items()}
 

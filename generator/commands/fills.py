@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Final, TypedDict
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.documents.house import SizeOf
 from generator.facts.pours import fills
 from generator.making.load_shop import load_sound_shop
@@ -16,7 +16,7 @@ from generator.problems import is_error
 UNANSWERED: Final = "nothing was worked out"
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """What the pot holds, and what is to be filled."""
     words.add_argument("pot", metavar="WEIGHT", help="what the pot holds, such as '4.6 kg' or '26 oz'")
     words.add_argument("stock_codes", metavar="STOCK_CODE", nargs="+")

@@ -6,11 +6,11 @@ from datetime import date
 from pathlib import Path
 from typing import Final, TypedDict
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.commands.verify import run as run_verify
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
-from generator.ledgers.append_revision import sealed, with_revision
+from generator.ledgers.append_revision import sealed_revision, with_revision
 from generator.ledgers.record import record_of
 from generator.ledgers.standing import SheetState
 from generator.making.load_shop import load_shop
@@ -20,11 +20,11 @@ from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.report import Refusal, refusal_as_data, refuse, report_faults, say, unknown_codes
 from generator.model.candle import Status
 from generator.model.canonical import canonical
-from generator.model.ledger import Issued, short
+from generator.model.ledger import Issued, short_fingerprint
 from generator.reading.text_files import UNPRINTABLE
 from generator.writing.whole_files import record
 
-NOTHING: Final = "nothing was issued"
+_NOTHING: Final = "nothing was issued"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +42,7 @@ class SheetToIssue:
         return self.facts.stock_code
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """Which sheets, and why; or whether those that are issued are as they were."""
     words.add_argument(
         "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that changed if none is named"
@@ -67,7 +67,7 @@ def run(options: CommandOptions, stock_codes: Sequence[str], reason: str) -> int
         return refuse(wrong, as_json=options.as_data)
     loaded = load_shop(options)
     if not isinstance(loaded, LoadedShop) or loaded.errors:
-        return report_faults(options, loaded.errors, NOTHING)
+        return report_faults(options, loaded.errors, _NOTHING)
     sheets = {
         facts.stock_code: SheetToIssue(
             gathered=gathered,
@@ -77,7 +77,7 @@ def run(options: CommandOptions, stock_codes: Sequence[str], reason: str) -> int
         )
         for gathered, facts in loaded.facts
     }
-    if unknown := unknown_codes(stock_codes, sheets, NOTHING):
+    if unknown := unknown_codes(stock_codes, sheets, _NOTHING):
         return refuse(*unknown, as_json=options.as_data)
     if stock_codes:
         return _issue_named(options, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
@@ -86,7 +86,7 @@ def run(options: CommandOptions, stock_codes: Sequence[str], reason: str) -> int
 
 def _issue_named(options: CommandOptions, wanted: Sequence[SheetToIssue], reason: str) -> int:
     """All of them, or none if one cannot be."""
-    refusals = [refusal for one in wanted if (refusal := refusal_of(one, NOTHING))]
+    refusals = [refusal for one in wanted if (refusal := refusal_of(one, _NOTHING))]
     if refusals:
         return refuse(*refusals, as_json=options.as_data)
     issued = [_issued(options.content, one, reason) for one in wanted]
@@ -144,12 +144,12 @@ def _issued(content: Path, one: SheetToIssue, reason: str) -> IssuedSheet:
         seal="",
     )
     before = path.read_bytes() if path.exists() else b""
-    record(path, with_revision(before, one.code, sealed(draft, one.state.ledger)))
+    record(path, with_revision(before, one.code, sealed_revision(draft, one.state.ledger)))
     return IssuedSheet(
         stock_code=one.code,
         revision=draft.revision,
         issued_on=draft.on.isoformat(),
-        fingerprint=short(draft.fingerprint),
+        fingerprint=short_fingerprint(draft.fingerprint),
         file=path.as_posix(),
     )
 
@@ -171,7 +171,7 @@ def refusal_of(one: SheetToIssue, then: str) -> Refusal | None:
         )
         return Refusal(what=what, then=then, write="write --date and that day or a later one")
     if state.issued and state.status == "issued":
-        what = f"revision {state.issued.revision} of {one.code} says the same ({short(state.fingerprint)})"
+        what = f"revision {state.issued.revision} of {one.code} says the same ({short_fingerprint(state.fingerprint)})"
         kept = "`wickwright lots add` keeps the formula of each lot, also where no sheet shows a change of it"
         return Refusal(what=what, then=then, write=kept)
     if unknown:
@@ -187,10 +187,10 @@ def unfit(reason: str) -> Refusal | None:
     """What is wrong with a reason, if anything is."""
     if not reason:
         write = "write --reason and one line for anyone who reads the revisions in ten years"
-        return Refusal(what="a revision needs a reason", then=NOTHING, write=write)
+        return Refusal(what="a revision needs a reason", then=_NOTHING, write=write)
     # A list of revisions that holds such a character could not be read any more.
     odd = UNPRINTABLE.search(reason)
     if odd is None:
         return None
     what = f"the reason holds a character that cannot be printed (U+{ord(odd[0]):04X})"
-    return Refusal(what=what, then=NOTHING, write="write it without")
+    return Refusal(what=what, then=_NOTHING, write="write it without")

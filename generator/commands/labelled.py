@@ -9,7 +9,7 @@ from generator.documents.house import LanguagePack, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.papers.label_text import LabelKind, Labelled, LabelSizes
 from generator.making.loaded_shop import SoundShop
-from generator.making.lot_hazards import WHY, how_to_mend, says_other_hazards
+from generator.making.lot_hazards import WHY_OF_OTHER_HAZARDS, how_to_mend, says_other_hazards
 from generator.making.pictures import printable
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Issued, sheet_address
@@ -100,7 +100,7 @@ def _issued(shop: SoundShop, code: str, order: LabelOrder, lot: Lot | None) -> I
     if lot is not None and says_other_hazards(lot, issued, state, recorded, order.market):
         revision = f"revision {issued.revision}"
         what = f"lot {lot.lot} of {code} was poured by a formula with other hazards than {revision} says"
-        return _problem(shop, code, what, WHY, how_to_mend(lot))
+        return _problem(shop, code, what, WHY_OF_OTHER_HAZARDS, how_to_mend(lot))
     if _hazard_status(issued, order.market) == "refused":
         what = f"the hazards of {code} in {order.market} forbid its sale to the public"
         return _problem(shop, code, what, _WHY_REFUSED, "another fragrance, or less of it")

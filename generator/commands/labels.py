@@ -5,12 +5,12 @@ from itertools import chain
 from math import ceil
 from typing import Final
 
-from generator.arguments import Words, count, counted
+from generator.arguments import CommandParser, code_with_count, count_argument
 from generator.commands.labelled import LabelOrder, labelled
 from generator.commands.make_paper import Need, PaperRequest, Papers, not_in_the_shop
 from generator.document import Value
 from generator.documents.papers.label_layout import INSET_MM, Printing, calibration_page
-from generator.documents.papers.label_text import Labelled, label, label_paper
+from generator.documents.papers.label_text import Labelled, label_paper, label_value
 from generator.making.loaded_shop import SoundShop
 from generator.making.presentation import language_pack
 from generator.making.report import Refusal
@@ -25,19 +25,23 @@ _TAGS: Final = (("A8", 52, 74), ("A7", 74, 105), ("A6", 105, 148))
 """Sizes of a tag to hang on a candle, in millimetres. (ISO 216, MEMORY)"""
 
 
-def _stock_arguments(words: Words) -> None:
+def _stock_arguments(words: CommandParser) -> None:
     words.add_argument(
-        "counts", metavar="STOCK_CODE=N", nargs="*", type=counted, help="none makes a calibration page"
+        "counts",
+        metavar="STOCK_CODE=N",
+        nargs="*",
+        type=code_with_count,
+        help="none makes a calibration page",
     )
     words.add_argument(
         "--stock", metavar="ID", required=True, help="a file of content/label-stock, without its ending"
     )
     words.add_argument(
-        "--start", metavar="N", type=count, default=1, help="the first free place of a used sheet"
+        "--start", metavar="N", type=count_argument, default=1, help="the first free place of a used sheet"
     )
 
 
-def _label_arguments(words: Words) -> None:
+def _label_arguments(words: CommandParser) -> None:
     words.add_argument("--kind", choices=("warning", "product"), default="warning")
     words.add_argument(
         "--market", metavar="MARKET", help="if it is not the first of the shop's markets, such as EU"
@@ -142,7 +146,9 @@ def _labels(
     if missing:
         return missing
     values = {
-        code: label(order.kind, one, order.pack) for code, one in found.items() if isinstance(one, Labelled)
+        code: label_value(order.kind, one, order.pack)
+        for code, one in found.items()
+        if isinstance(one, Labelled)
     }
     unfitting = tuple(_unfit(shop, stock, order, values))
     return unfitting or values
@@ -241,7 +247,7 @@ def _holds(machine: Press, shop: SoundShop, stock: LabelStock, order: LabelOrder
     one = labelled(shop, shop.sizes[code], order, stock)
     if isinstance(one, tuple):
         return False
-    return _refused(machine, shop, stock, order, label(order.kind, one, order.pack)) is None
+    return _refused(machine, shop, stock, order, label_value(order.kind, one, order.pack)) is None
 
 
 def _larger(shop: SoundShop, stock: LabelStock) -> Sequence[LabelStock]:

@@ -8,27 +8,27 @@ from functools import reduce
 from pathlib import Path
 from typing import Any, Final
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.documents.csv_tables import as_table
 from generator.documents.pages.link_list import BuyersLink, link_table
-from generator.ledgers.books import COLUMNS, sealed_behind, with_link
+from generator.ledgers.books import LINK_COLUMNS, sealed_behind, with_link
 from generator.ledgers.secret_file import NO_ROWS, SECRET_BYTES, secret_file
 from generator.making.load_shop import load_shop
 from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, sound_shop
 from generator.making.one_writer import writes_content
 from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse, report_faults, say
-from generator.making.sealing import links_of, sealed_sheets
+from generator.making.sealing import links_of, sealed_pages_of
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, LinkVersion, one_line
-from generator.model.trade_links import ENDED, ShopSecret, in_force, link_name, mark_of
+from generator.model.trade_links import ENDED, ShopSecret, link_name, links_in_force, mark_of
 from generator.problems import Fault, Problem
 from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade_files import BUYERS, LINKS
 from generator.rules.entries.link_checks import holder_faults
 from generator.writing.whole_files import OWNER_ALONE, record, replace_file, write_private
 
-MAKER: Final = "maker.yaml"
+_MAKER: Final = "maker.yaml"
 NOT_MADE: Final = "no link was made"
 NOT_ENDED: Final = "no link was ended"
 SAFE: Final = "https://"
@@ -55,7 +55,7 @@ class LinkRequest:
         return self.renew or self.was is not None
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """Whose link, and what becomes of it."""
     whose = words.add_mutually_exclusive_group(required=True)
     whose.add_argument(
@@ -152,7 +152,7 @@ def _write_sealed_file(options: CommandOptions, loaded: LoadedShop, link: Buyers
     sound = sound_shop(replace(loaded, shop=replace(loaded.shop, buyers={link.buyer.id: link.buyer})))
     if not isinstance(sound, SoundShop):
         return report_faults(options, sound, "no file was written")
-    pages = sealed_sheets(sound.house, sound.loaded, sound.presentation)
+    pages = sealed_pages_of(sound.house, sound.loaded, sound.presentation)
     replace_file(path, pages[f"site/{link.path}"])
     lines = (
         f"wrote {path.as_posix()}; it opens in a browser with this key, to be sent apart from it:",
@@ -169,7 +169,7 @@ def _in_the_way(
 
     A command that is ``settling`` whose link is whose is not held up by what it is there to settle.
     """
-    errors = loaded.errors if everything else loaded.errors_in(MAKER, BUYERS, LINKS, HIDDEN_FILE)
+    errors = loaded.errors if everything else loaded.errors_in(_MAKER, BUYERS, LINKS, HIDDEN_FILE)
     unsettled: Iterable[Fault] = ()
     if settling and isinstance(loaded, LoadedShop):
         unsettled = holder_faults(loaded.shop, lambda _kind, _id: True)
@@ -182,7 +182,7 @@ def _no_address(loaded: LoadedShop) -> Iterator[Problem]:
     web = loaded.shop.maker.web
     if not (web or "").startswith(SAFE):
         yield Problem(
-            place=loaded.places.of((MAKER, "web")),
+            place=loaded.places.of((_MAKER, "web")),
             what=f"the shop's address is '{web}'" if web else "the shop has no address of its own",
             why=f"a link leads to a page below it, and browsers open sealed pages only at {SAFE}",
             write=f"web: ... ({SAFE} and your site's host)",
@@ -219,7 +219,7 @@ def run_end(options: CommandOptions, id_: str | None) -> int:
     problems = tuple(_in_the_way(loaded, settling=True))
     if not isinstance(loaded, LoadedShop) or problems:
         return report_faults(options, problems or loaded.problems, NOT_ENDED)
-    links = in_force(loaded.shop.links)
+    links = links_in_force(loaded.shop.links)
     if id_ is None or id_ not in links:
         what = f"no link of '{id_}' is in force" if id_ else "--end is for one buyer's link"
         near = nearest_ids(id_, links) if id_ and links else ""
@@ -243,10 +243,10 @@ def run_end_all(options: CommandOptions) -> int:
     loaded = load_shop(options)
     if not isinstance(loaded, LoadedShop):
         return report_faults(options, loaded.problems, NOT_ENDED)
-    ended = list(in_force(loaded.shop.links))
+    ended = list(links_in_force(loaded.shop.links))
     _keep(options, _new_secret())
     if (options.content / LINKS).exists():
-        record(options.content / LINKS, as_table(COLUMNS, ()).encode())
+        record(options.content / LINKS, as_table(LINK_COLUMNS, ()).encode())
     kept = (options.content / HIDDEN_FILE).as_posix()
     told = (
         f"every link that was given out has ended, and {kept} is another: keep a copy of it in a safe place; "
@@ -287,7 +287,7 @@ def _keep(options: CommandOptions, secret: ShopSecret) -> None:
 
 def _first_links(shop: Shop, buyers: Iterable[str]) -> Iterator[LinkVersion]:
     """A row for each of these buyers that has no link."""
-    links = in_force(shop.links)
+    links = links_in_force(shop.links)
     for id_ in buyers:
         if id_ not in links:
             yield _new_link(shop, shop.buyers[id_])
@@ -300,7 +300,7 @@ def _new_link(shop: Shop, buyer: Buyer) -> LinkVersion:
 
 def _kept_link(shop: Shop, buyer: Buyer, was: str) -> Iterator[LinkVersion]:
     """The link that was given to the same shop under another name, or under another id."""
-    link = in_force(shop.links)[was]
+    link = links_in_force(shop.links)[was]
     if was == buyer.id:
         yield _row(shop, buyer, link_name(link), link.version)
     else:
@@ -310,7 +310,7 @@ def _kept_link(shop: Shop, buyer: Buyer, was: str) -> Iterator[LinkVersion]:
 
 def _not_kept(shop: Shop, buyer: str, was: str) -> str | None:
     """Why a buyer cannot go on with the link that was given to an id."""
-    links = in_force(shop.links)
+    links = links_in_force(shop.links)
     if was not in links:
         return f"no link of '{was}' is in force; a new one is made with: wickwright link {buyer}"
     if was == buyer:
@@ -331,7 +331,7 @@ def _ended_link(shop: Shop, row: LinkVersion) -> LinkVersion:
 
 def _brought_up(shop: Shop, passed_over: Collection[str]) -> Iterator[LinkVersion]:
     """Rows from before there were seals, said again with the name of the buyer; those of nobody end."""
-    for id_, row in in_force(shop.links).items():
+    for id_, row in links_in_force(shop.links).items():
         if row.seal is None and id_ not in passed_over:
             buyer = shop.buyers.get(id_)
             yield _row(shop, buyer, link_name(row), row.version) if buyer else _ended_link(shop, row)

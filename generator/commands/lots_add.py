@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from generator.arguments import Words, count, day, drawn
+from generator.arguments import CommandParser, count_argument, day_argument, id_with_lot
 from generator.facts.gather import gather
 from generator.ledgers.books import poured_file, with_lot
 from generator.ledgers.record import poured_of, record_of
@@ -29,7 +29,7 @@ from generator.model.lots import (
 from generator.model.shop import Shop
 from generator.reading.lot_book import LOTS, POURED
 from generator.reading.wording import is_valid
-from generator.rules.entries.lot_checks import first_issued, in_force, stock_codes
+from generator.rules.entries.lot_checks import first_issued, revision_on, stock_codes
 from generator.writing.whole_files import record
 
 NO_LOT: Final = "no lot was added"
@@ -51,18 +51,24 @@ class Pour:
     drawn: tuple[tuple[str, str], ...] = ()
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """What was poured, and of what."""
     words.add_argument("stock_code", metavar="STOCK_CODE")
-    words.add_argument("--made", metavar="N", type=count, required=True, help="how many candles were poured")
+    words.add_argument(
+        "--made", metavar="N", type=count_argument, required=True, help="how many candles were poured"
+    )
     words.add_argument(
         "--lot", dest="code", metavar="CODE", help="your own code, instead of one that cannot be guessed"
     )
     words.add_argument(
-        "--poured", dest="poured_on", metavar="YYYY-MM-DD", type=day, help="the day, if it is not the shop's"
+        "--poured",
+        dest="poured_on",
+        metavar="YYYY-MM-DD",
+        type=day_argument,
+        help="the day, if it is not the shop's",
     )
     words.add_argument(
-        "--from", dest="drawn", metavar="ID=LOT", action="append", type=drawn, default=[],
+        "--from", dest="drawn", metavar="ID=LOT", action="append", type=id_with_lot, default=[],
         help="the supplier's lot of a material, vessel or wick; as often as there are lots",
     )  # fmt: skip
     words.example("wickwright lots add SS-30 --made 48 --from samphire=B4711")
@@ -124,7 +130,7 @@ def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> Refusal |
 
 def _lot(shop: Shop, pour: Pour, formula: PouredFormula) -> Lot:
     poured_on = pour.poured_on or shop.maker.as_of
-    issued = in_force(shop, pour.stock_code, poured_on)
+    issued = revision_on(shop, pour.stock_code, poured_on)
     return Lot(
         lot=pour.code or _new_code(shop, pour.stock_code, poured_on),
         stock_code=pour.stock_code,
@@ -147,7 +153,7 @@ def _new_code(shop: Shop, stock_code: str, poured_on: date) -> str:
 
 def _formula_poured(shop: Shop, stock_code: str, on: date) -> PouredFormula | None:
     """Today's formula; that of the sheet of the day where others were issued since; None where there is none."""
-    then = in_force(shop, stock_code, on) or first_issued(shop, stock_code)
+    then = revision_on(shop, stock_code, on) or first_issued(shop, stock_code)
     if then is not None and shop.ledgers[stock_code].present.on > on:
         return poured_of(then.record)
     records = (gathered.recorded for gathered in gather(shop))
@@ -202,7 +208,7 @@ def _formula(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> str:
     """Where the lot's formula is kept, and whether the sheet in force recorded the same one."""
     shop = loaded.shop
     kept = f"its formula is kept as poured in {_file_of(formula)}"
-    issued, state = in_force(shop, lot.stock_code, lot.poured_on), loaded.sheets.get(lot.stock_code)
+    issued, state = revision_on(shop, lot.stock_code, lot.poured_on), loaded.sheets.get(lot.stock_code)
     if issued is None:
         first = first_issued(shop, lot.stock_code)
         return f"{kept}, as revision {first.revision} recorded it later" if first else kept

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from typing import Final, TypedDict
 
-from generator.arguments import Words
-from generator.ledgers.lot_traces import LotMade, Traced, lots_made, traced
+from generator.arguments import CommandParser
+from generator.ledgers.lot_traces import LotMade, Traced, lots_made, lots_traced
 from generator.making.load_shop import load_shop
 from generator.making.loaded_shop import LoadedShop
 from generator.making.options import CommandOptions
@@ -14,7 +14,7 @@ from generator.model.shop import Shop
 from generator.reading.lot_book import LOTS
 from generator.rules.entries.lot_checks import ids_of_entries
 
-NOTHING: Final = "no lot was looked at"
+_NOTHING: Final = "no lot was looked at"
 
 
 class Told(TypedDict):
@@ -32,7 +32,7 @@ class Told(TypedDict):
     sent_to: list[str]
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """What went into lots, and from which of its supplier's lots."""
     words.add_argument("id_", metavar="ID", help="the name of its file without the ending")
     words.add_argument("--from", dest="number", metavar="LOT", help="only this one of its supplier's lots")
@@ -51,12 +51,12 @@ def run(options: CommandOptions, id_: str, number: str | None) -> int:
     ids = _ids(shop, made)
     if id_ not in ids:
         what = f"there is no material, vessel or wick '{id_}'"
-        unknown = Refusal(what=what, then=NOTHING, write=nearest_ids(id_, ids))
+        unknown = Refusal(what=what, then=_NOTHING, write=nearest_ids(id_, ids))
         return refuse(unknown, as_json=options.as_data)
     if number is not None and not plain_number(number):
         what, write = f"'{number}' cannot be a supplier's lot", "write the letters and digits on the package"
-        return refuse(Refusal(what=what, then=NOTHING, write=write), as_json=options.as_data)
-    found = traced(made, id_, number)
+        return refuse(Refusal(what=what, then=_NOTHING, write=write), as_json=options.as_data)
+    found = lots_traced(made, id_, number)
     told = [_told(one, certain=True) for one in found.using]
     told += [_told(one, certain=False) for one in found.perhaps]
     say(_lines(id_, number, found), told, as_json=options.as_data)

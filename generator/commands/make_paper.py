@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.document import Document, PlainText, Spreadsheet
 from generator.documents.frame import frame
 from generator.documents.papers.label_text import LabelKind
@@ -12,7 +12,7 @@ from generator.making.load_shop import load_sound_shop
 from generator.making.loaded_shop import SoundShop
 from generator.making.one_writer import alone_in_output
 from generator.making.options import CommandOptions
-from generator.making.pdf_papers import Pressed, pressed, refusal
+from generator.making.pdf_papers import Pressed, pressed, problem_of_paper
 from generator.making.report import Refusal, refuse, report_faults, say_written, unknown_codes
 from generator.model.markets import Market
 from generator.problems import Problem, is_error
@@ -43,7 +43,7 @@ class PaperRequest:
 class Need:
     """What a paper cannot be made without: the words that ask for it, and why it may not be had."""
 
-    add_arguments: Callable[[Words], None]
+    add_arguments: Callable[[CommandParser], None]
     refusals: Callable[[SoundShop, PaperRequest], Iterable[Refusal]]
 
 
@@ -118,7 +118,7 @@ def _rendered(shop: SoundShop, paper: Paper, papers: Papers) -> Pressed:
 def _unfitting(shop: SoundShop, paper: Paper, request: PaperRequest, made: Pressed) -> Iterator[Problem]:
     """What is wrong with each stock code whose paper alone would be refused; one paper size is enough to find it."""
     if paper.blames == "house":
-        yield refusal(made.refused[0], "the house", shop.loaded.places.of(("maker.yaml", "name")))
+        yield problem_of_paper(made.refused[0], "the house", shop.loaded.places.of(("maker.yaml", "name")))
         return
     with press(shop.presentation.theme) as machine:
         for code in request.counts or shop.sizes:
@@ -126,7 +126,7 @@ def _unfitting(shop: SoundShop, paper: Paper, request: PaperRequest, made: Press
             first = alone.documents[0] if isinstance(alone, Papers) else None
             result = machine.set(first) if isinstance(first, Document) else None
             if isinstance(result, Refused):
-                yield refusal(result, code, shop.loaded.places_of_codes[code])
+                yield problem_of_paper(result, code, shop.loaded.places_of_codes[code])
 
 
 def _write(options: CommandOptions, files: Mapping[str, bytes | LazyBytes]) -> None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Any, Final
 
-from generator.arguments import Words, add_command, added_up, counted, one_of
+from generator.arguments import CommandParser, add_command, code_with_count, one_of, sum_of_counts
 from generator.commands.labels import LABELS, STOCK, paper_of_labels
 from generator.commands.make_paper import (
     Need,
@@ -39,24 +39,24 @@ from generator.reading.trade_files import BUYERS
 from generator.rules.trade.prices import offers_by_buyer, prices_by_level
 
 
-def _one_code(words: Words) -> None:
+def _one_code(words: CommandParser) -> None:
     words.add_argument("counts", metavar="STOCK_CODE", nargs=1, type=one_of)
 
 
-def _codes(words: Words) -> None:
+def _codes(words: CommandParser) -> None:
     help_ = "all of them if none is named"
     words.add_argument("counts", metavar="STOCK_CODE", nargs="*", type=one_of, help=help_)
 
 
-def _counts(words: Words) -> None:
-    words.add_argument("counts", metavar="STOCK_CODE=N", nargs="+", type=counted)
+def _counts(words: CommandParser) -> None:
+    words.add_argument("counts", metavar="STOCK_CODE=N", nargs="+", type=code_with_count)
 
 
-def _buyer(words: Words) -> None:
+def _buyer(words: CommandParser) -> None:
     words.add_argument("buyer", metavar="BUYER", help="the key of the buyer's entry in buyers.yaml")
 
 
-def _language(words: Words) -> None:
+def _language(words: CommandParser) -> None:
     help_ = "if it is not the shop's own, such as de or fr"
     words.add_argument("--language", metavar="CODE", help=help_)
 
@@ -82,7 +82,7 @@ def _wickless(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
 
 
 CODE: Final = Need(add_arguments=_one_code, refusals=not_in_the_shop)
-CODES: Final = Need(add_arguments=_codes, refusals=not_in_the_shop)
+SOME_CODES: Final = Need(add_arguments=_codes, refusals=not_in_the_shop)
 COUNTS: Final = Need(add_arguments=_counts, refusals=not_in_the_shop)
 CODE_TO_BURN: Final = Need(add_arguments=_one_code, refusals=_wickless)
 BUYER: Final = Need(add_arguments=_buyer, refusals=_nobody)
@@ -175,7 +175,7 @@ PAPERS: Final = (
         word="sheets",
         example="[STOCK_CODE ...]",
         purpose="make burn-safety sheets to print, on A4 and on Letter",
-        needs=(CODES, LANGUAGE),
+        needs=(SOME_CODES, LANGUAGE),
         make=_sheets,
         templates=("papers/safety.typ",),
         folder="workshop/papers/safety",
@@ -219,7 +219,7 @@ PAPERS: Final = (
         word="cost",
         example="[STOCK_CODE ...]",
         purpose="make the sheet of what candles cost, and what prices leave",
-        needs=(CODES,),
+        needs=(SOME_CODES,),
         make=_cost,
         templates=("papers/cost.typ",),
         folder="workshop/papers/cost",
@@ -240,7 +240,7 @@ PAPERS: Final = (
 )
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """A word for each paper."""
     below = words.below("WHAT")
     for paper in PAPERS:
@@ -253,4 +253,4 @@ def add_arguments(words: Words) -> None:
 def _run(
     paper: Paper, options: CommandOptions, *, counts: Sequence[tuple[str, int]] = (), **asked: Any
 ) -> int:
-    return run(options, paper, PaperRequest(counts=added_up(counts), **asked))
+    return run(options, paper, PaperRequest(counts=sum_of_counts(counts), **asked))

@@ -5,7 +5,7 @@ It shows today's sheets, marked as drafts, in a folder of its own, so that ``out
 
 from dataclasses import replace
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.commands.build import build
 from generator.making.options import CommandOptions
 from generator.problems import Problem
@@ -14,7 +14,7 @@ from generator.writing.preview_server import everything_below, serve
 FOLDER = ".preview"
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """Where the site is shown."""
     words.add_argument("--port", metavar="N", type=int, default=8620, help="the first port to try")
     words.add_argument(

@@ -4,25 +4,25 @@ from contextlib import ExitStack
 from dataclasses import dataclass
 from typing import Final
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.commands import build
 from generator.making.destination import Destination, destination_of
 from generator.making.one_writer import alone_in_output
 from generator.making.options import COULD_NOT_FINISH, CommandOptions
 from generator.making.progress import Progress
-from generator.making.release import Release, before, built, require_sendable, set_aside, stamps_of
+from generator.making.release import Release, before, built, release_set_aside, require_sendable, stamps_of
 from generator.making.report import Refusal, refuse, report_build, report_faults, say, say_published
 from generator.reading.entries import read_maker
 from generator.reading.gathering import Gathering
 from generator.reading.publish_file import read_targets
-from generator.rules.entries.publish_plan import Plan, alike_but_for_case, in_turns, planned, revoked
+from generator.rules.entries.publish_plan import PublishPlan, alike_but_for_case, in_turns, planned, revoked
 from generator.writing.policy import policy_of_site
 from generator.writing.targets.http_headers import headers_to_set
 from generator.writing.targets.peer import CouldNotPublish, Peer
 from generator.writing.targets.releases import LocalRuns, Work
 from generator.writing.targets.target_state import UNSURE, Lines, TargetState
 
-NOTHING: Final = "nothing was sent"
+_NOTHING: Final = "nothing was sent"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +34,7 @@ class How:
     take_over: bool
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """Where to, and how."""
     words.add_argument(
         "target", metavar="TARGET", nargs="?", help="a name of publish.yaml, unless it has only one"
@@ -88,18 +88,18 @@ def _run(options: CommandOptions, name: str | None, how: How, building: ExitStac
     gathering = Gathering(options.content, options.content.as_posix(), None)
     maker, targets = read_maker(gathering), read_targets(gathering)
     if maker is None or gathering.problems:
-        return report_faults(options, gathering.problems, NOTHING)
+        return report_faults(options, gathering.problems, _NOTHING)
     if name is None and len(targets) == 1:
         name = next(iter(targets))
     if name is None or name not in targets:
         what = f"'{name}' is not a target" if name else "no target is named"
         write = f"write {', or '.join(targets) or 'one in publish.yaml; the README shows how'}"
-        refusal = Refusal(what=what, then=NOTHING, write=write)
+        refusal = Refusal(what=what, then=_NOTHING, write=write)
         return refuse(refusal, as_json=options.as_data, beside=warnings)
     try:
         runs = LocalRuns(options.output / ".published" / name)
         with runs.alone():
-            release = before(runs) if how.rollback else set_aside(built(options.output), runs)
+            release = before(runs) if how.rollback else release_set_aside(built(options.output), runs)
             building.close()
             plan = deliver(
                 destination_of(targets[name], options.content), runs, release, how, maker.web or ""
@@ -111,7 +111,7 @@ def _run(options: CommandOptions, name: str | None, how: How, building: ExitStac
     return 0
 
 
-def deliver(destination: Destination, runs: LocalRuns, release: Release, how: How, web: str) -> Plan:
+def deliver(destination: Destination, runs: LocalRuns, release: Release, how: How, web: str) -> PublishPlan:
     """Bring a target up to date with a release of the site at ``web``; what that took, or would take."""
     state = destination.state(web)
     require_sendable(release, state.seen.lines, web)
@@ -135,7 +135,7 @@ def _standing(state: TargetState, release: Release) -> Lines:
     return state.seen.lines if state.seen.lines == release.lines else state.laid.lines
 
 
-def _work(peer: Peer, state: TargetState, release: Release, plan: Plan, web: str) -> Work:
+def _work(peer: Peer, state: TargetState, release: Release, plan: PublishPlan, web: str) -> Work:
     return Work(
         web=web,
         wanted=release.lines,
@@ -152,7 +152,7 @@ def _forgotten(release: Release, state: TargetState) -> tuple[str, ...]:
     return tuple(path for path in revoked(release.stamps, hidden.lines) if hidden.lines[path] != UNSURE)
 
 
-def _removable(peer: Peer, release: Release, plan: Plan) -> tuple[str, ...]:
+def _removable(peer: Peer, release: Release, plan: PublishPlan) -> tuple[str, ...]:
     """What is to be removed, without what is a wanted file under another spelling there."""
     alike = frozenset(alike_but_for_case(release.stamps, plan.remove))
     kept = alike if alike and not peer.tells_case() else frozenset()

@@ -7,8 +7,8 @@ from pathlib import Path, PurePosixPath
 from shlex import quote
 from typing import Final
 
-from generator.arguments import Words
-from generator.making.one_writer import HOME, alone_in_content
+from generator.arguments import CommandParser
+from generator.making.one_writer import LOCK_FILE, alone_in_content
 from generator.making.report import Refusal, refuse
 from generator.reading.schemas import editor_schemas
 from generator.reading.shipped import first_shop
@@ -21,7 +21,7 @@ IGNORED: Final = b"""\
 """
 
 
-def add_arguments(words: Words) -> None:
+def add_arguments(words: CommandParser) -> None:
     """Where the shop is made."""
     words.add_argument("folder", metavar="DIR", type=Path, help="the new shop's folder")
     words.set_defaults(run=run)
@@ -68,7 +68,7 @@ def _is_free(folder: Path, files: Mapping[str, bytes]) -> bool:
     left = 0
     for path in folder.rglob("*"):
         name = path.relative_to(folder)
-        if HOME in name.parts or is_temporary(path) or (path.is_dir() and name.as_posix() in folders):
+        if LOCK_FILE in name.parts or is_temporary(path) or (path.is_dir() and name.as_posix() in folders):
             continue
         written = files.get(name.as_posix())
         if written is None or not path.is_file() or path.read_bytes() != written:

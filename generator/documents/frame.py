@@ -12,7 +12,7 @@ from generator.model.burn_safety import Answerable
 from generator.model.maker import Contact, Maker
 from generator.model.markets import Market
 
-HOME: Final = "index.html"
+HOME_PAGE: Final = "index.html"
 NOT_FOUND: Final = "404.html"
 ROBOTS: Final = "robots.txt"
 SITEMAP: Final = "sitemap.xml"
@@ -45,7 +45,7 @@ FURTHER: Final = (
 
 RESERVED_PAGES: Final = frozenset(
     path.partition(".")[0]
-    for path in (HOME, NOT_FOUND, ROBOTS, SITEMAP, *(page.path for page in FURTHER))
+    for path in (HOME_PAGE, NOT_FOUND, ROBOTS, SITEMAP, *(page.path for page in FURTHER))
     if "/" not in path
 )
 """Names that no page of the maker's own may have."""
@@ -58,7 +58,7 @@ def frame(house: House) -> Mapping[str, Value]:
         "name": maker.name,
         "line": maker.line,
         "language": maker.language,
-        "home": HOME,
+        "home": HOME_PAGE,
         "nav": tuple(_nav(house)),
         "shelves": tuple(_collections(house)),
         "further": tuple(_further(house)),
@@ -96,7 +96,7 @@ def page_path(page: str) -> str:
 
 
 def _nav(house: House) -> list[Mapping[str, Value]]:
-    candles = {"name": house.words["site"]["nav_candles"], "path": HOME}
+    candles = {"name": house.words["site"]["nav_candles"], "path": HOME_PAGE}
     return [candles, *({"name": page.title, "path": page_path(page.id)} for page in house.pages)]
 
 

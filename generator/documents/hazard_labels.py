@@ -13,7 +13,7 @@ from generator.model.burn_safety import HazardLabel, Sheet
 from generator.model.language_tables import Wording
 from generator.model.markets import Market, law_of
 
-NAMING: Final = "EUH208"
+_NAMING: Final = "EUH208"
 _GAP: Final = re.compile(r"<[^>]*>")
 
 
@@ -25,7 +25,7 @@ def sentence(code: str, names: Sequence[str], words: Wording) -> str:
 
 def contains(names: Sequence[str], words: Wording) -> str:
     """'Contains ...' for a candle that is a sensitiser itself: the first sentence of EUH208 alone."""
-    first, _, _ = words.statements[NAMING].text.partition(">")
+    first, _, _ = words.statements[_NAMING].text.partition(">")
     return f"{_filled(f'{first}>', names)}."
 
 
@@ -78,7 +78,7 @@ def hazard_label(said: Sheet, speech: LanguagePack, market: Market) -> Mapping[s
     }
 
 
-def standing(said: Sheet, words: Words) -> str | None:
+def whose_rules(said: Sheet, words: Words) -> str | None:
     """By whose rules this was worked out, and who has the last word; None where no market has such rules."""
     laws = dict.fromkeys(label.law for label in said.labels.values())
     if not laws:
@@ -165,7 +165,7 @@ def _signs(label: HazardLabel, speech: LanguagePack) -> dict[str, Value]:
 
 def _contains(label: HazardLabel, speech: LanguagePack) -> str | None:
     """'Contains ...' with every name that EUH208 does not carry already."""
-    told = label.sensitisers if NAMING in label.euh else ()
+    told = label.sensitisers if _NAMING in label.euh else ()
     names = tuple(name for name in label.named_substances if name not in told)
     return contains(names, speech.wording) if names else None
 

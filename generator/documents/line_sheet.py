@@ -9,7 +9,7 @@ from generator.documents.stock_lines import OfferedLine, Stock
 from generator.model.money import of_coins
 from generator.model.trade import Buyer, Offer
 
-COLUMNS: Final = (
+LINE_COLUMNS: Final = (
     "stock_code",
     "barcode",
     "collection",
@@ -40,7 +40,7 @@ COLUMNS: Final = (
 def line_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], packs: Mapping[str, int]) -> PlainText:
     """The table of a buyer's sheet; ``packs`` has what is ordered by stock code."""
     rows = (_cells(line, buyer.currency, packs) for line in stock.offered(buyer, offers))
-    table = as_table(COLUMNS, rows)
+    table = as_table(LINE_COLUMNS, rows)
     return PlainText(path=f"{buyer.id}.csv", text=f"{BYTE_ORDER_MARK}{table}")
 
 

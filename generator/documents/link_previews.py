@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.document import Document, Value
-from generator.documents.frame import HOME
+from generator.documents.frame import HOME_PAGE
 from generator.documents.house import House, Rendition
 from generator.model.maker import Maker
 from generator.model.money import Money, rounded
@@ -12,7 +12,7 @@ from generator.problems import Fault, Severity
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shared:
+class SharedLink:
     """A page as a link to it shows it: ``picture_text`` describes the picture; only what is for sale has a price."""
 
     path: str
@@ -55,7 +55,7 @@ def absolute(web: str, path: str) -> str:
     return f"{web.rstrip('/')}/{path}"
 
 
-def preview(maker: Maker, page: Shared) -> tuple[Mapping[str, Value], ...]:
+def preview(maker: Maker, page: SharedLink) -> tuple[Mapping[str, Value], ...]:
     """The Open Graph properties of a page; none without a picture, which ogp.me wants on every page (FOUND)."""
     if maker.web is None or page.picture is None:
         return ()
@@ -81,11 +81,11 @@ def preview_of_house(
     house: House, path: str, title: str, description: str
 ) -> tuple[Mapping[str, Value], ...]:
     """The same for a page that is about no single candle, with the picture of the house."""
-    shared = Shared(
+    shared = SharedLink(
         path=path,
         title=title,
         description=description,
-        picture=house.cards.get(HOME),
+        picture=house.cards.get(HOME_PAGE),
         picture_text=house.words["catalogue"]["card"].format(house=house.maker.name),
     )
     return preview(house.maker, shared)

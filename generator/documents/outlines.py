@@ -7,7 +7,7 @@ from typing import Final
 
 from generator.documents.house import SizeOf, Words
 from generator.documents.printed import at_least, millimetres
-from generator.drawing.drawings import LidForm, Material, Outline, Plan, wicks_around
+from generator.drawing.drawings import LidForm, Outline, PlanView, WallMaterial, wicks_around
 from generator.drawing.plates import Dimensions
 from generator.drawing.profiles import radius_at
 from generator.model.candle import Candle
@@ -17,7 +17,12 @@ from generator.model.vessel import Hexagon, Lid, Oval, Shape, Square
 UNDYED: Final = "#f3ead2"
 """The shade of a candle whose entry names none: wax as it is."""
 
-_WALLS_MM: Final = {Material.GLASS: 3.0, Material.CERAMIC: 5.0, Material.METAL: 0.3, Material.PLAIN: 1.0}
+_WALLS_MM: Final = {
+    WallMaterial.GLASS: 3.0,
+    WallMaterial.CERAMIC: 5.0,
+    WallMaterial.METAL: 0.3,
+    WallMaterial.PLAIN: 1.0,
+}
 CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
 """How much wider a hexagon is from corner to corner than from flat to flat."""
 
@@ -63,12 +68,12 @@ def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions
     )
 
 
-def wall_of(material: str, materials: Sequence[MaterialWords]) -> Material:
+def wall_of(material: str, materials: Sequence[MaterialWords]) -> WallMaterial:
     """What a container's wall is drawn as, by the words of its material in any language."""
     found = (
         wall for wall in _WALLS_MM if _names(material, (each.walls.get(wall.value, ()) for each in materials))
     )
-    return next(found, Material.PLAIN)
+    return next(found, WallMaterial.PLAIN)
 
 
 def _names(text: str, languages: Iterable[Sequence[str]]) -> bool:
@@ -76,20 +81,22 @@ def _names(text: str, languages: Iterable[Sequence[str]]) -> bool:
     return any(word in text.lower() for word in chain.from_iterable(languages))
 
 
-def thickness_mm(wall: Material, measured_mm: float | None) -> float:
+def thickness_mm(wall: WallMaterial, measured_mm: float | None) -> float:
     """How thick a wall is drawn: as measured, else as such walls usually are."""
     return _WALLS_MM[wall] if measured_mm is None else measured_mm
 
 
-def _plan(shape: Shape, widest_mm: float) -> Plan:
+def _plan(shape: Shape, widest_mm: float) -> PlanView:
     """The inside from above; a hexagon is turned so that the section runs from corner to corner."""
     if isinstance(shape, Hexagon):
-        return Plan(form="hexagon", breadth_mm=widest_mm * CORNERS_OF_HEXAGON, depth_mm=widest_mm)
+        return PlanView(form="hexagon", breadth_mm=widest_mm * CORNERS_OF_HEXAGON, depth_mm=widest_mm)
     if isinstance(shape, Square):
-        return Plan(form="square", breadth_mm=widest_mm, depth_mm=widest_mm, corner_mm=shape.corner_mm)
+        return PlanView(form="square", breadth_mm=widest_mm, depth_mm=widest_mm, corner_mm=shape.corner_mm)
     if isinstance(shape, Oval):
-        return Plan(form="oval", breadth_mm=widest_mm, depth_mm=widest_mm * shape.short_mm / shape.long_mm)
-    return Plan(form="round", breadth_mm=widest_mm, depth_mm=widest_mm)
+        return PlanView(
+            form="oval", breadth_mm=widest_mm, depth_mm=widest_mm * shape.short_mm / shape.long_mm
+        )
+    return PlanView(form="round", breadth_mm=widest_mm, depth_mm=widest_mm)
 
 
 def _lid_form(lid: Lid | None, materials: Sequence[MaterialWords]) -> LidForm | None:

@@ -145,7 +145,7 @@ def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
     return words["net_by_basis"][basis].format(quantity=written)
 
 
-def burning(burn: BurnHours | None, words: Words) -> str | None:
+def hours_in_words(burn: BurnHours | None, words: Words) -> str | None:
     """The hours with their basis in words; None where nothing is known or nothing burns."""
     if burn is None or burn.whole_h is None:
         return None

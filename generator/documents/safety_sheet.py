@@ -5,19 +5,29 @@ from typing import Final
 
 from generator.document import Value
 from generator.documents.frame import contact
-from generator.documents.hazard_labels import full_labels, standing
+from generator.documents.hazard_labels import full_labels, whose_rules
 from generator.documents.house import LanguagePack, Words
 from generator.documents.outlines import CORNERS_OF_HEXAGON, UNDYED, thickness_mm, wall_of
 from generator.documents.printed import (
     advised,
     at_least,
-    burning,
     counted,
     emergency_number,
+    hours_in_words,
     listed,
     quantity_with_basis,
 )
-from generator.drawing.drawings import Box, Caption, Outline, Pen, Plan, body_of, section, svg, wicks_around
+from generator.drawing.drawings import (
+    Box,
+    Caption,
+    Outline,
+    Pen,
+    PlanView,
+    body_of,
+    section,
+    svg,
+    wicks_around,
+)
 from generator.drawing.profiles import radius_at, short
 from generator.model.burn_safety import BurnAdvice, Sheet, SheetDrawing
 from generator.model.kinds import KINDS
@@ -44,7 +54,7 @@ def sheet(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
         **_numbers(said, speech),
         **cautions(said, speech.words),
         "hazards": full_labels(said, speech),
-        "hazards_standing": standing(said, speech.words),
+        "hazards_standing": whose_rules(said, speech.words),
         **people(said, speech.words),
         "words": {name: words[name] for name in (_WORDS_OF_FLAMES if kind.has_flame else _WORDS)},
     }
@@ -125,7 +135,7 @@ def _numbers(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
 
 
 def _burn_hours(said: Sheet, words: Words) -> str | None:
-    in_all = burning(said.burn_hours, words)
+    in_all = hours_in_words(said.burn_hours, words)
     return None if in_all is None else words["safety"]["burn_hours"].format(hours=in_all)
 
 
@@ -170,7 +180,7 @@ def _outline(said: Sheet, drawn: SheetDrawing, speech: LanguagePack) -> Outline:
     wall = wall_of(said.vessel.material if said.vessel else "", speech.materials)
     return Outline(
         inside=inside,
-        plan=Plan(form="hexagon" if is_hexagon else "round", breadth_mm=breadth_mm, depth_mm=breadth_mm),
+        plan=PlanView(form="hexagon" if is_hexagon else "round", breadth_mm=breadth_mm, depth_mm=breadth_mm),
         wall_mm=thickness_mm(wall, drawn.wall_mm),
         material=wall,
         shade=UNDYED,

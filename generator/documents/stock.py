@@ -13,7 +13,7 @@ from generator.model.markets import Market
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Listed:
+class ShelvedScent:
     """One scent of one shelf with the sizes that shops can order, now or soon."""
 
     shelf: Shelf
@@ -26,10 +26,10 @@ class Listed:
         return self.shelf.collection.order, self.shelf.id
 
 
-def listed_scents(house: House) -> list[Listed]:
+def listed_scents(house: House) -> list[ShelvedScent]:
     """What shops can order, collection by collection, what is coming last on each shelf."""
     found = [
-        Listed(shelf=one, scent=scent, standing=standing)
+        ShelvedScent(shelf=one, scent=scent, standing=standing)
         for standing in (Standing.ON_THE_SHELF, Standing.COMING)
         for one in shelves(house, standing)
         for scent in one.scents
@@ -37,14 +37,14 @@ def listed_scents(house: House) -> list[Listed]:
     return sorted(found, key=lambda listed: listed.place)
 
 
-def listed_sizes(house: House) -> Iterator[tuple[Listed, SizeOf]]:
+def listed_sizes(house: House) -> Iterator[tuple[ShelvedScent, SizeOf]]:
     """Every size of it, in the same order."""
     for listed in listed_scents(house):
         for size in listed.scent.sizes:
             yield listed, size
 
 
-def remark(house: House, listed: Listed, size: SizeOf) -> str | None:
+def remark_for_shops(house: House, listed: ShelvedScent, size: SizeOf) -> str | None:
     """What a shop must know before it counts on a candle."""
     words = house.words["trade"]
     if listed.standing is Standing.COMING:
@@ -61,7 +61,7 @@ def estimate(house: House, facts: Facts, market: Market) -> str:
     return house.words["trade"]["about"].format(figure=weight)
 
 
-def burning(house: House, facts: Facts) -> Mapping[str, str | None]:
+def hours_for_shops(house: House, facts: Facts) -> Mapping[str, str | None]:
     """Hours never stand without their basis."""
     words, burn = house.words["trade"], facts.burn_hours
     if burn is None or burn.claim is None:

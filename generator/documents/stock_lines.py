@@ -11,8 +11,8 @@ from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.outlines import outline_of
 from generator.documents.printed import measured, money, parcel, percent
-from generator.documents.stock import Listed, burning, estimate, listed_sizes, remark
-from generator.drawing.drawings import Outline, Stamp, stamp
+from generator.documents.stock import ShelvedScent, estimate, hours_for_shops, listed_sizes, remark_for_shops
+from generator.drawing.drawings import Outline, Symbol, stamp
 from generator.facts.facts import Facts
 from generator.model.markets import MARKETS, Market
 from generator.model.money import in_coins, rounded
@@ -26,9 +26,9 @@ NEW_FOR: Final = timedelta(days=120)
 class StockLine:
     """One stock code as every buyer of a market is told of it, with the drawing of its candle."""
 
-    listed: Listed
+    listed: ShelvedScent
     size: SizeOf
-    drawn: Stamp
+    drawn: Symbol
     printed: Mapping[str, Value]
 
 
@@ -97,9 +97,9 @@ class Stock:
         }
 
     @cached_property
-    def _drawn(self) -> Mapping[str, Stamp]:
+    def _drawn(self) -> Mapping[str, Symbol]:
         """How each stock code is drawn; candles that look alike share a drawing."""
-        stamps: dict[Outline, Stamp] = {}
+        stamps: dict[Outline, Symbol] = {}
         drawn = {}
         for listed, size in listed_sizes(self.house):
             outline = replace(
@@ -126,13 +126,13 @@ def _drawn(line: StockLine) -> Mapping[str, Value]:
     return {"name": line.drawn.name, "width": line.drawn.width, "height": line.drawn.height}
 
 
-def _line(house: House, listed: Listed, size: SizeOf, market: Market) -> Mapping[str, Value]:
+def _line(house: House, listed: ShelvedScent, size: SizeOf, market: Market) -> Mapping[str, Value]:
     facts, own_label = size.facts, size.recorded.own_label
-    hours = burning(house, facts)
+    hours = hours_for_shops(house, facts)
     label = house.words["order"]["own_label"].format(brand=own_label.brand) if own_label else ""
     return {
         "size": size.recorded.size_name,
-        "remark": remark(house, listed, size) or _new(house, size) or "",
+        "remark": remark_for_shops(house, listed, size) or _new(house, size) or "",
         "own_label": label,
         "code": facts.stock_code,
         "barcode": size.recorded.barcode or "",

@@ -26,7 +26,7 @@ class Aside(NamedTuple):
     is_whole: bool
 
 
-def set_aside(text: str) -> tuple[str, tuple[Aside, ...]]:
+def comments_set_aside(text: str) -> tuple[str, tuple[Aside, ...]]:
     """The text with marks in the place of its comments, and the comments by their marks' numbers.
 
     One that fills its lines ends the paragraph before it, as in CommonMark.

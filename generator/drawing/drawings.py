@@ -14,11 +14,11 @@ from typing import Final, Literal
 from generator.drawing.contrast import LIGHT
 from generator.drawing.profiles import (
     Points,
-    Profile,
+    TurnedProfile,
     band,
     closed_path,
+    memo,
     outside,
-    remembered,
     short,
     solid,
     thinned,
@@ -38,7 +38,7 @@ _TOLERANCE_MM: Final = 0.3
 _WICK_MM: Final = 1.6
 
 
-class Material(Enum):
+class WallMaterial(Enum):
     """What a wall is drawn as: clear and thin, hatched, one bold line, or a plain line."""
 
     GLASS = "glass"
@@ -55,7 +55,7 @@ class LidForm(Enum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class PlanView:
     """The inside from above at its widest: breadth as the section shows it, depth away from the reader."""
 
     form: Literal["round", "hexagon", "square", "oval"] = "round"
@@ -72,10 +72,10 @@ class Outline:
     of the base; ``wicks_mm`` are places in the plan, from its middle; ``wick_mm`` is how far one stands out.
     """
 
-    inside: Profile
-    plan: Plan
+    inside: TurnedProfile
+    plan: PlanView
     wall_mm: float
-    material: Material
+    material: WallMaterial
     shade: str
     wax_mm: float | None = None
     stop_mm: float | None = None
@@ -95,10 +95,10 @@ class Pen:
 
 
 _CARD_WALLS: Final = {
-    Material.GLASS: "#a39a8a",
-    Material.CERAMIC: "#7a6f60",
-    Material.METAL: LIGHT.ink,
-    Material.PLAIN: LIGHT.quiet,
+    WallMaterial.GLASS: "#a39a8a",
+    WallMaterial.CERAMIC: "#7a6f60",
+    WallMaterial.METAL: LIGHT.ink,
+    WallMaterial.PLAIN: LIGHT.quiet,
 }
 
 
@@ -112,7 +112,7 @@ class Caption:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stamp:
+class Symbol:
     """A drawing that stands once on a page, to be shown at many places of it; its size is in em."""
 
     name: str
@@ -136,8 +136,8 @@ class Body:
     """One candle with the faces of its wall."""
 
     outline: Outline
-    inner: Profile
-    outer: Profile
+    inner: TurnedProfile
+    outer: TurnedProfile
 
     @property
     def half_breadth_mm(self) -> float:
@@ -167,7 +167,7 @@ class Body:
         return max(wax + wick, self.rim_mm + lid[self.outline.lid])
 
 
-@remembered
+@memo
 def body_of(outline: Outline, tolerance_mm: float) -> Body:
     """A candle's faces, drawn with as few points as keep them within a tolerance."""
     inner = thinned(outline.inside, tolerance_mm)
@@ -190,13 +190,13 @@ def shelf(outlines: Sequence[Outline], caption: Caption, height_mm: float | None
     return svg(Box(-1, -height - 1, width + 2, height + 2), caption, "".join(drawn) + ground)
 
 
-def stamp(outline: Outline, name: str) -> Stamp:
+def stamp(outline: Outline, name: str) -> Symbol:
     """One candle as a symbol under a name of its page, without the line it stands on."""
     body = body_of(outline, _TOLERANCE_MM)
     width, height = 2 * body.reach_mm + 2, body.top_mm + outline.wall_mm + 2
     view = " ".join(short(edge) for edge in (-body.reach_mm - 1, -body.top_mm - 1, width, height))
     content = section(body, name, Pen())
-    return Stamp(
+    return Symbol(
         name=name,
         symbol=f'<symbol id="{escape(name)}" viewBox="{view}" fill="none">{content}</symbol>',
         width=f"{width / MM_PER_EM:.4g}em",
@@ -211,10 +211,10 @@ def standing_height_mm(outlines: Sequence[Outline]) -> float:
 
 def section(body: Body, name: str, pen: Pen) -> str:
     """One candle cut through the middle, the inside of its base at the origin."""
-    return _section(body, name if body.outline.material is Material.CERAMIC else None, pen)
+    return _section(body, name if body.outline.material is WallMaterial.CERAMIC else None, pen)
 
 
-@remembered
+@memo
 def _section(body: Body, hatch: str | None, pen: Pen) -> str:
     """The same; a hatched wall is named by the drawing it stands in, and all others look alike in every drawing."""
     outline = body.outline
@@ -293,9 +293,9 @@ def _wall(body: Body, hatch: str | None, pen: Pen) -> str:
             f'patternTransform="rotate(45)"><path d="M0 0v2.4" {line}/></pattern>'
             f'<path d="{path}" fill="url(#{escape(hatch)}-h)" {line}/>'
         )
-    if body.outline.material is Material.METAL:
+    if body.outline.material is WallMaterial.METAL:
         return f'<path d="{path}" fill="{pen.line}" stroke="{pen.line}" stroke-width="{short(pen.weight_mm * 1.4)}"/>'
-    if body.outline.material is Material.GLASS:
+    if body.outline.material is WallMaterial.GLASS:
         return f'<path d="{path}" fill="{pen.line}" fill-opacity=".1" {line}/>'
     return f'<path d="{path}" {line}/>'
 

@@ -148,7 +148,9 @@ def _dimension_lines(sheet: _Sheet, said: Dimensions) -> str:
     if said.wax and body.outline.wax_mm is not None:
         start = radius_at(body.inner, body.outline.wax_mm)
         drawn += _stroke(
-            f"M{short(start)} {short(-body.outline.wax_mm)}H{short(right + letter)}", pen.quiet, thin
+            f"M{short(start)} {short(-body.outline.wax_mm)}H{short(right + letter)}",
+            pen.quiet,
+            thin,
         )
     if said.stop and body.outline.stop_mm is not None:
         drawn += _stop_line(sheet, body.outline.stop_mm, right + letter)
@@ -161,7 +163,10 @@ def _stop_line(sheet: _Sheet, stop_mm: float, end_mm: float) -> str:
     y, weight = short(-stop_mm), sheet.pen.weight_mm * 1.6
     dashes = f' stroke-dasharray="{short(sheet.letter_mm * 0.5)} {short(sheet.letter_mm * 0.25)}"'
     within = _stroke(
-        f"M{short(-radius)} {y}H{short(radius)}", text_on(sheet.body.outline.shade), weight, dashes
+        f"M{short(-radius)} {y}H{short(radius)}",
+        text_on(sheet.body.outline.shade),
+        weight,
+        dashes,
     )
     return within + _stroke(f"M{short(radius)} {y}H{short(end_mm)}", sheet.pen.accent, weight)
 

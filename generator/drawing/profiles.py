@@ -8,18 +8,18 @@ from functools import lru_cache
 from itertools import pairwise
 from math import hypot
 
-Profile = tuple[tuple[float, float], ...]
+TurnedProfile = tuple[tuple[float, float], ...]
 Points = tuple[tuple[float, float], ...]
 
 # A shop has few vessels and draws each on many pages, so what depends on the vessel alone is remembered.
-remembered = lru_cache(maxsize=4096)
+memo = lru_cache(maxsize=4096)
 
 _LEAST_LEAN = 0.25
 """A rim that lies flatter than this (sine of its lean) gets the wall's own width instead of the slanting cut."""
 
 
-@remembered
-def thinned(profile: Profile, tolerance_mm: float) -> Profile:
+@memo
+def thinned(profile: TurnedProfile, tolerance_mm: float) -> TurnedProfile:
     """The same profile with as few points as keep it within a tolerance (Ramer, Douglas and Peucker's way)."""
     if len(profile) < 3:
         return profile
@@ -31,13 +31,13 @@ def thinned(profile: Profile, tolerance_mm: float) -> Profile:
     return thinned(profile[: split + 1], tolerance_mm)[:-1] + thinned(profile[split:], tolerance_mm)
 
 
-def up_to(profile: Profile, height_mm: float) -> Profile:
+def up_to(profile: TurnedProfile, height_mm: float) -> TurnedProfile:
     """The part of a profile below a height, cut level there."""
     kept = [point for point in profile if point[1] < height_mm]
     return (*kept, (radius_at(profile, height_mm), height_mm))
 
 
-def radius_at(profile: Profile, height_mm: float) -> float:
+def radius_at(profile: TurnedProfile, height_mm: float) -> float:
     """How wide a profile is at a height; its ends where the height lies beyond them."""
     for (low_r, low_h), (high_r, high_h) in pairwise(profile):
         if low_h <= height_mm <= high_h and high_h > low_h:
@@ -45,15 +45,15 @@ def radius_at(profile: Profile, height_mm: float) -> float:
     return profile[0][0] if height_mm < profile[0][1] else profile[-1][0]
 
 
-def height_at(profile: Profile, radius_mm: float) -> float:
+def height_at(profile: TurnedProfile, radius_mm: float) -> float:
     """The height at which a widening profile reaches a radius; its base's where it is wider from the start."""
     if radius_mm <= profile[0][0]:
         return profile[0][1]
     return radius_at(tuple((height, radius) for radius, height in profile), radius_mm)
 
 
-@remembered
-def outside(profile: Profile, wall_mm: float) -> Profile:
+@memo
+def outside(profile: TurnedProfile, wall_mm: float) -> TurnedProfile:
     """The outer face of a wall of even thickness around a profile, level with its rim, standing on its base."""
     inner = profile if profile[0][0] == 0 else ((0.0, profile[0][1]), *profile)
     normals = [_normal(low, high) for low, high in pairwise(inner)]
@@ -68,19 +68,19 @@ def outside(profile: Profile, wall_mm: float) -> Profile:
     return _standing((*faces, rim), ground, round_bottom=profile[0][0] == 0)
 
 
-def solid(profile: Profile) -> Points:
+def solid(profile: TurnedProfile) -> Points:
     """The section of a body: from the left rim down to the base and up to the right rim."""
     left = tuple((-radius, -height) for radius, height in reversed(profile))
     right = tuple((radius, -height) for radius, height in profile)
     return left + right
 
 
-def band(inner: Profile, outer: Profile) -> Points:
+def band(inner: TurnedProfile, outer: TurnedProfile) -> Points:
     """The section of a wall: around its outer face and back along its inner one."""
     return solid(outer) + tuple(reversed(solid(inner)))
 
 
-@remembered
+@memo
 def closed_path(points: Points) -> str:
     """SVG path text of a polygon, in steps of a tenth of a millimetre, as short as it can be written."""
     tenths = [(round(x * 10), round(y * 10)) for x, y in points]
@@ -138,7 +138,7 @@ def _moved(
     return point[0] + reach * (before[0] + after[0]), point[1] + reach * (before[1] + after[1])
 
 
-def _standing(faces: Profile, ground_mm: float, *, round_bottom: bool) -> Profile:
+def _standing(faces: TurnedProfile, ground_mm: float, *, round_bottom: bool) -> TurnedProfile:
     """An outer face set on the ground; a round bottom gets a foot of two fifths of its rim, so that it stands."""
     if not round_bottom:
         return faces

@@ -11,7 +11,7 @@ from generator.model.candle import Fill
 from generator.model.kinds import KINDS
 from generator.model.recorded import Recorded, Test
 from generator.problems import Fault, Path, is_error, warning
-from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
+from generator.rules.burning.burn_hours import Evidence, HoursEstimate, burn_hours, hours_claim_faults
 from generator.rules.burning.fuel import Fuel, flame_heat, fuel_faults
 from generator.rules.burning.guidance import (
     TO_THE_LAST,
@@ -38,7 +38,7 @@ class BurnResult:
     heel_volume: Calculation
     fuel: Fuel
     evidence: tuple[Evidence, ...]
-    hours: Hours
+    hours: HoursEstimate
     first: FirstBurn
     session_limit: Calculation
     heat: Calculation
@@ -93,7 +93,7 @@ def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | 
         *match_notes,
         *(fault for test in evidence for fault in _of_table(row_faults(test.index, test.sessions, expected))),
         *_of_table(hour_faults),
-        *claim_faults(recorded.claim_hours, hours),
+        *hours_claim_faults(recorded.claim_hours, hours),
         *session_faults,
         *first_burn_faults(first, limit.value),
     )
@@ -126,13 +126,13 @@ def _first_burn(
     return first_burn(full_pool_rule(surface_mm, wicks), limit_h, timed=False)
 
 
-def _heat(hours: Hours, lhv_mj_per_kg: float) -> Calculation:
+def _heat(hours: HoursEstimate, lhv_mj_per_kg: float) -> Calculation:
     """Of the flames at the tested rate, or at the fast one of the untested band."""
     tested = hours.estimate
     return flame_heat(tested.rate_g_per_h if tested else hours.band.rate_high_g_per_h, lhv_mj_per_kg)
 
 
-def _printed_hours(hours: Hours, own_h: float | None) -> Calculation | None:
+def _printed_hours(hours: HoursEstimate, own_h: float | None) -> Calculation | None:
     if hours.claim_h is None or own_h is None:
         return None
     carried = "untested_h" if hours.estimate is None else "claim_h"

@@ -15,7 +15,7 @@ from generator.model.shop import Shop
 from generator.rules.trade.pricing import retail_without_tax
 from generator.rules.trade.unit_costs import (
     CostLine,
-    Margin,
+    PriceMargin,
     known_sum,
     margin,
     of_pieces,
@@ -28,7 +28,7 @@ PriceName = Literal["retail", "trade", "level"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Level:
+class PricedLevel:
     """One price, what of it is paid without tax, and what is left; None where it cannot be said.
 
     ``called`` is the name that the shop's terms give to a level.
@@ -37,7 +37,7 @@ class Level:
     name: PriceName
     called: str | None = None
     without_tax: Decimal | None
-    margin: Margin | None
+    margin: PriceMargin | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +57,7 @@ class Costs:
     overhead: CostLine
     overhead_percent: float | None
     waste_percent: float | None
-    levels: tuple[Level, ...]
+    levels: tuple[PricedLevel, ...]
 
     @property
     def lines(self) -> tuple[CostLine, ...]:
@@ -137,13 +137,13 @@ def _labour(shared: Shared, hour: Money | None, currency: str) -> CostLine:
 
 def _level(
     name: PriceName, price: Money | None, tax_percent: float | None, cost: Fraction, currency: str
-) -> Level:
+) -> PricedLevel:
     if price is None or price.currency not in (None, currency):
         return _left(name, None, cost)
     tax = as_written(tax_percent) if tax_percent is not None else Decimal()
     return _left(name, retail_without_tax(price.amount, tax), cost)
 
 
-def _left(name: PriceName, paid: Decimal | None, cost: Fraction, called: str | None = None) -> Level:
+def _left(name: PriceName, paid: Decimal | None, cost: Fraction, called: str | None = None) -> PricedLevel:
     left = None if paid is None else margin(paid, cost)
-    return Level(name=name, called=called, without_tax=paid, margin=left)
+    return PricedLevel(name=name, called=called, without_tax=paid, margin=left)

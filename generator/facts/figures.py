@@ -11,7 +11,7 @@ from generator.facts.poured_candle import PouredCandle
 from generator.model.entry import entry_key
 from generator.model.quantities import as_written
 from generator.problems import Path
-from generator.rules.burning.burn_hours import Hours
+from generator.rules.burning.burn_hours import HoursEstimate
 from generator.rules.burning.rates import RateEstimate
 from generator.rules.calculation import Calculation, Number
 from generator.rules.labels.net_quantity import NetQuantity, ounces_below
@@ -122,7 +122,7 @@ def _rates(estimate: RateEstimate) -> Iterator[Figure]:
     yield _figure("rate_high_g_per_h", estimate.high, "careful")
 
 
-def _hours(hours: Hours) -> Iterator[Figure]:
+def _hours(hours: HoursEstimate) -> Iterator[Figure]:
     if hours.claim is None:
         return
     if hours.basis in ("untested", "thin test"):

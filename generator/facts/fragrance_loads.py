@@ -13,7 +13,7 @@ from generator.model.recorded import Role
 from generator.rules.hazards.label import hazard_statements, supplements
 from generator.rules.hazards.mixture import composition
 from generator.rules.hazards.next_limits import LabelChange, label_changes
-from generator.rules.hazards.reasons import shown
+from generator.rules.hazards.reasons import share_as_text
 from generator.rules.hazards.ruleset import RuleSet, by_market, rule_set
 from generator.rules.wax.portions import Ingredient
 
@@ -69,8 +69,8 @@ def _steps(oil: Ingredient, rules: RuleSet) -> tuple[LoadStep, ...] | None:
 def _step(change: LabelChange) -> LoadStep:
     codes = tuple(outcome.code for outcome in change.classes)
     return LoadStep(
-        of_wax_percent=shown(change.of_wax_percent),
-        of_total_percent=shown(change.of_total_percent),
+        of_wax_percent=share_as_text(change.of_wax_percent),
+        of_total_percent=share_as_text(change.of_total_percent),
         status=change.status,
         classes=tuple(str(outcome) for outcome in change.classes),
         codes=(*hazard_statements(codes), *supplements(codes, naming=bool(change.named))),

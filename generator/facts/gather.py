@@ -16,8 +16,8 @@ from generator.model.vessel import Vessel
 from generator.problems import Path
 from generator.rules.references import burn_test_files
 
-Entry = TypeVar("Entry", Wax, Fragrance, Additive, Dye, Vessel, Wick)
-Value = TypeVar("Value")
+_Entry = TypeVar("_Entry", Wax, Fragrance, Additive, Dye, Vessel, Wick)
+_Value = TypeVar("_Value")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,7 +89,7 @@ def shared_keys(shop: Shop) -> Mapping[str, Shared]:
     }
 
 
-def _first(own: Value | None, given: Value | None) -> Value | None:
+def _first(own: _Value | None, given: _Value | None) -> _Value | None:
     return given if own is None else own
 
 
@@ -232,7 +232,7 @@ def _without_private_keys(shop: Shop) -> Shop:
     )
 
 
-def _each_without(entries: Mapping[str, Entry]) -> Mapping[str, Entry]:
+def _each_without(entries: Mapping[str, _Entry]) -> Mapping[str, _Entry]:
     return {id_: replace(entry, notes=None, price=None) for id_, entry in entries.items()}
 
 

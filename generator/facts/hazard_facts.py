@@ -17,7 +17,7 @@ from generator.problems import Fault, warning
 from generator.rules.hazards.classify import Classification, classify
 from generator.rules.hazards.label import LabelSize, identifier_due, label, label_size, may_leave_off
 from generator.rules.hazards.mixture import mixture
-from generator.rules.hazards.reasons import NextLimit, refusals, shown
+from generator.rules.hazards.reasons import NextLimit, refusals, share_as_text
 from generator.rules.hazards.ruleset import RuleSet, by_market, rule_set
 from generator.rules.hazards.sensitisers import NAMING
 from generator.rules.wax.geometry import brimful_ml
@@ -125,7 +125,7 @@ def _next(total_percent: Fraction, limit: NextLimit) -> str:
     if not 0 < total < 50:
         return limit.text
     reached = "named" if limit.outcome == NAMING else str(limit.outcome)
-    return f"{limit.text}; {reached} from {shown(100 * total / (100 - total))} % of wax"
+    return f"{limit.text}; {reached} from {share_as_text(100 * total / (100 - total))} % of wax"
 
 
 def _refusals(result: Classification) -> Iterator[Fault]:

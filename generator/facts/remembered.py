@@ -11,12 +11,12 @@ _WORKED: Final = TypeAdapter(Worked)
 _LOADS: Final = TypeAdapter(FragranceLoads)
 
 
-def remembered(worked: Worked) -> bytes:
+def worked_as_json(worked: Worked) -> bytes:
     """What was worked out, as JSON; floats keep every digit."""
     return _WORKED.dump_json(worked, by_alias=True)
 
 
-def recalled(stored: bytes) -> Worked:
+def worked_from_json(stored: bytes) -> Worked:
     """The same value again."""
     return _WORKED.validate_json(stored)
 

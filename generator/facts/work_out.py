@@ -20,7 +20,7 @@ from generator.rules.entries.plausible_candle import candle_doubts
 from generator.rules.labels.barcode import barcode_faults
 from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
 from generator.rules.trade.cases import cartons, case_g, gross_g
-from generator.rules.trade.pricing import Prices, trade_faults, trade_margin_percent
+from generator.rules.trade.pricing import Prices, trade_margin_percent, trade_price_faults
 from generator.rules.wax.geometry import brimful_ml, height_mm, outline_mm, widest_mm
 from generator.rules.wax.temperatures import make_faults
 
@@ -83,7 +83,7 @@ def _plain_faults(recorded: Recorded) -> Iterator[Fault]:
         yield from make_faults(recorded.make, waxes, fragrances)
     prices = _prices(recorded)
     if prices is not None:
-        yield from trade_faults(prices)
+        yield from trade_price_faults(prices)
 
 
 def _prices(recorded: Recorded) -> Prices | None:

@@ -20,7 +20,7 @@ _PLAIN: Final = re.compile(r"[^\W_](?:[\w .,/%+()-]*[\w.%)])?")
 _READ_AS_NOTHING: Final = frozenset({"null", "Null", "NULL"})
 
 
-def sealed(issued: Issued, before: Ledger | None) -> Issued:
+def sealed_revision(issued: Issued, before: Ledger | None) -> Issued:
     """The revision, closed behind the one before it."""
     return replace(issued, seal=seal_of(issued, before.present.seal if before else ""))
 

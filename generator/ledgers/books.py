@@ -31,7 +31,7 @@ def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> b
     end = _line_end(text)
     separator = _separator(text, end)
     broken_off = b"" if text.endswith(("\n", "\r")) else end.encode()
-    row = [cells.get(column, "") for column in columns_of(book)]
+    row = [cells.get(column, "") for column in _columns_of(book)]
     return book + broken_off + _row(row, separator, end)
 
 
@@ -40,7 +40,7 @@ def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
     text = book.decode("utf-8-sig")
     lines = _LINE.finditer(text, _begins(text))
     header = next((line for line in lines if line[0].strip(f" {_SEPARATORS}")), None)
-    lacking = [] if header is None else [name for name in columns if name not in columns_of(book)]
+    lacking = [] if header is None else [name for name in columns if name not in _columns_of(book)]
     if header is None or not lacking:
         return book
     separator = _separator(text, _line_end(text))
@@ -52,7 +52,7 @@ def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
     return mark + (text[: header.start()] + longer + text[header.end() :]).encode()
 
 
-def columns_of(book: bytes) -> tuple[str, ...]:
+def _columns_of(book: bytes) -> tuple[str, ...]:
     """The columns that a begun book has, in small letters."""
     text = book.decode("utf-8-sig")
     rows = csv.reader(
@@ -84,7 +84,7 @@ def _row(cells: Sequence[str], separator: str, end: str) -> bytes:
     return text.getvalue().encode()
 
 
-COLUMNS: Final = tuple(field.name for field in fields(LinkVersion))
+LINK_COLUMNS: Final = tuple(field.name for field in fields(LinkVersion))
 
 
 def sealed_behind(
@@ -109,7 +109,7 @@ def with_link(book: bytes, link: LinkVersion) -> bytes:
         "link": link.link or "",
         "seal": link.seal or "",
     }
-    return with_row(with_columns(book, COLUMNS), COLUMNS, cells)
+    return with_row(with_columns(book, LINK_COLUMNS), LINK_COLUMNS, cells)
 
 
 _COLUMNS: Final = (

@@ -9,7 +9,7 @@ from generator.model.lots import Lot, PouredFormula, ids_in, plain_number
 from generator.model.recorded import Recorded
 from generator.model.shop import Shop
 
-Formula = Literal["as poured", "as issued", "present", "not known"]
+_Formula = Literal["as poured", "as issued", "present", "not known"]
 """Whose formula was looked at: the lot's own, the one recorded with its sheet, today's, or none, as none is left."""
 
 
@@ -22,7 +22,7 @@ class LotMade:
     """
 
     lot: Lot
-    formula: Formula
+    formula: _Formula
     ids: frozenset[str]
     perhaps: frozenset[str] = frozenset()
 
@@ -49,7 +49,7 @@ class _Known:
     poured: Mapping[str, frozenset[str]]
 
 
-def traced(made: Sequence[LotMade], id_: str, number: str | None) -> Traced:
+def lots_traced(made: Sequence[LotMade], id_: str, number: str | None) -> Traced:
     """Where something went; ``number`` narrows it to one of its supplier's lots."""
     using = [one for one in made if id_ in one.ids]
     perhaps = [

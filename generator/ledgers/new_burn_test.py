@@ -8,7 +8,7 @@ from generator.model.amounts import Amount, AmountUnit
 from generator.model.candle import Fill
 from generator.model.recorded import Build
 
-COLUMNS: Final = (
+_COLUMNS: Final = (
     "piece", "session", "hours", "before_g", "after_g", "outcome", "note",
     "flame_mm", "pool_mm", "full_pool_h", "vessel_max_c", "soot", "trimmed",
 )  # fmt: skip
@@ -17,7 +17,7 @@ _HOURS_A_DAY: Final = 24
 
 def blank_table() -> str:
     """The header alone; a spreadsheet or an editor types below it."""
-    return ",".join(COLUMNS) + "\n"
+    return ",".join(_COLUMNS) + "\n"
 
 
 def tested_as(build: Build) -> str:

@@ -57,7 +57,7 @@ def _keys(fields: Sequence[str]) -> Path:
     return tuple(entry_key(field) for field in fields)
 
 
-Way = tuple[str, ...]
+_Way = tuple[str, ...]
 
 _STANDS_FOR_ALL: Final = {
     ("build", "formula"): (4, "amount"),
@@ -71,7 +71,7 @@ _STANDS_FOR_ALL: Final = {
 class Difference:
     """One text that is not what it was; None where there was or is nothing."""
 
-    way: Way
+    way: _Way
     was: str | None
     now: str | None
 
@@ -134,7 +134,7 @@ def differences(was: Plain, now: Plain) -> tuple[Difference, ...]:
     return tuple(each for each in found if _tells(each, before.keys(), after.keys()))
 
 
-def _tells(each: Difference, before: Collection[Way], after: Collection[Way]) -> bool:
+def _tells(each: Difference, before: Collection[_Way], after: Collection[_Way]) -> bool:
     """Whether a difference tells something that no other does: of what came or went whole, one text is enough."""
     for beginning, (length, telling) in _STANDS_FOR_ALL.items():
         whole = each.way[:length]

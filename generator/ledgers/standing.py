@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Literal
 
-from generator.model.burn_safety import Sheet, written
+from generator.model.burn_safety import Sheet, sheet_as_json
 from generator.model.canonical import fingerprint_of
 from generator.model.ledger import Issued, Ledger
 
@@ -52,5 +52,5 @@ class SheetState:
 
 def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:
     """How today's sheet stands to what was issued."""
-    said = written(value)
+    said = sheet_as_json(value)
     return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger)

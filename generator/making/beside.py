@@ -9,7 +9,7 @@ from pathlib import Path as FilePath
 from pathlib import PurePath
 
 from generator.documents.pages.markdown_pages import local_links
-from generator.files import PHOTO, read_file
+from generator.files import PHOTO_FILE, read_file
 from generator.making.loaded_shop import LoadedShop, SoundShop, sound_shop
 from generator.making.presentation import Presentation
 from generator.model.publish_targets import ObjectStoreTarget
@@ -49,7 +49,7 @@ def _templates(theme: Theme) -> Iterator[Problem]:
 def _photos(content: FilePath, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
     shelf = store.shelf("photos seen")
     for name, path in shop.photos_shown().items():
-        source = read_file(content / "photos" / name, PHOTO)
+        source = read_file(content / "photos" / name, PHOTO_FILE)
         fault = shelf.remember(digest(program_digest(), source), partial(_fault_of, source))
         if fault:
             yield Problem(

@@ -6,7 +6,7 @@ from pathlib import Path, PurePath, PurePosixPath
 from generator.model.publish_targets import FolderTarget, ObjectStoreTarget, SftpTarget, Target
 from generator.writing.paths import can_be_laid
 from generator.writing.targets.folder import FolderPeer
-from generator.writing.targets.peer import CouldNotPublish, Peer, shown
+from generator.writing.targets.peer import CouldNotPublish, Peer, target_text
 from generator.writing.targets.sftp import Server, SftpPeer
 from generator.writing.targets.target_state import TargetState, by_turns, in_place, sides_of
 
@@ -48,7 +48,7 @@ def _here(content: Path, written: str) -> Path:
         return content / Path(written).expanduser()
     except RuntimeError:
         raise CouldNotPublish(
-            f"this computer knows no home folder for {shown(Path(written).parts[0])} in {shown(written)}; "
+            f"this computer knows no home folder for {target_text(Path(written).parts[0])} in {target_text(written)}; "
             "write the whole path in publish.yaml"
         ) from None
 
@@ -57,8 +57,8 @@ def _link(place: PurePath) -> str:
     """The name of the link; a way up, or to where one is already, has none."""
     if not can_be_laid(place.name):
         raise CouldNotPublish(
-            f"a site that changes at once needs a folder with a name of its own, and {shown(place.name) or '/'} is "
-            "none; write another folder in publish.yaml"
+            "a site that changes at once needs a folder with a name of its own, and "
+            f"{target_text(place.name) or '/'} is none; write another folder in publish.yaml"
         )
     return place.name
 

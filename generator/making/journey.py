@@ -20,9 +20,9 @@ from generator.making.loaded_shop import SoundShop
 from generator.making.options import CommandOptions
 from generator.making.pages import pages_of
 from generator.making.pdf_papers import offered_in_pdf
-from generator.making.pictures import developed, drawn
+from generator.making.pictures import developed, preview_pictures
 from generator.making.report import LOG, Built
-from generator.making.sealing import links_awaited, sealed_sheets
+from generator.making.sealing import links_awaited, sealed_pages_of
 from generator.model.materials import Fragrance
 from generator.model.shop import Shop
 from generator.problems import Problem
@@ -101,7 +101,7 @@ def _made(sound: SoundShop, timings: Timings) -> Mapping[str, bytes | LazyBytes]
     house, loaded, theme = sound.house, sound.loaded, sound.presentation.theme
     with timings.of("pictures"):
         pictured = cards(for_everybody(as_published(house)))
-        pictures = drawn(pictured, loaded.store)
+        pictures = preview_pictures(pictured, loaded.store)
     with timings.of("pages"):
         house = replace(house, cards={page: card_file(page) for page in pictured})
         pages = printed(pages_of(house, loaded), frame(for_everybody(house)), theme, loaded.store)
@@ -110,7 +110,7 @@ def _made(sound: SoundShop, timings: Timings) -> Mapping[str, bytes | LazyBytes]
     if refused:
         return refused
     with timings.of("price sheets"):
-        sheets = sealed_sheets(house, loaded, sound.presentation)
+        sheets = sealed_pages_of(house, loaded, sound.presentation)
     return {**pictures, **published(theme), **pages, **papers, **sheets}
 
 

@@ -10,7 +10,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from generator.files import OTHER, read_file
+from generator.files import ANY_FILE, read_file
 from generator.making.options import CommandOptions
 from generator.making.report import Built
 from generator.model.trade_links import ShopSecret
@@ -39,7 +39,7 @@ def inputs_of(options: CommandOptions) -> str | None:
             for path in _below(folder):
                 parts.append(path)
                 if not path.endswith("/"):
-                    parts.append(sha256(read_file(folder / path, OTHER)).digest())
+                    parts.append(sha256(read_file(folder / path, ANY_FILE)).digest())
     except (OSError, _Linked):
         return None
     return digest(*parts)

@@ -9,7 +9,7 @@ from generator.documents.pages.markdown_pages import text_faults
 from generator.facts.gather import Gathered, gather
 from generator.facts.hazard_facts import is_classified
 from generator.facts.plausible import doubts
-from generator.facts.remembered import recalled, remembered
+from generator.facts.remembered import worked_as_json, worked_from_json
 from generator.facts.work_out import Worked, work_out
 from generator.making.beside import dead_links_of, problems_beside
 from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, sound_shop
@@ -81,9 +81,9 @@ def _worked(gathered: Gathered, store: Store) -> Worked:
     shelf, key = store.shelf("facts"), digest(program_digest(), repr(gathered.recorded))
     stored = shelf.get(key)
     if stored is not None:
-        return recalled(stored)
+        return worked_from_json(stored)
     worked = work_out(gathered.recorded)
-    shelf.put(key, remembered(worked))
+    shelf.put(key, worked_as_json(worked))
     return worked
 
 

@@ -16,7 +16,7 @@ from generator.reading.lot_book import LOTS
 if TYPE_CHECKING:
     from generator.making.loaded_shop import LoadedShop
 
-WHY = "its label would leave out what it may do, or say what it does not"
+WHY_OF_OTHER_HAZARDS = "its label would leave out what it may do, or say what it does not"
 
 
 def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
@@ -36,7 +36,7 @@ def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
             yield Problem(
                 place=loaded.places.of((LOTS, number)),
                 what=f"lot {lot.lot} was poured by a formula with other hazards than revision {issued.revision} says",
-                why=WHY,
+                why=WHY_OF_OTHER_HAZARDS,
                 write=how_to_mend(lot),
                 severity=Severity.WARNING,
             )

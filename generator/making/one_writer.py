@@ -15,7 +15,7 @@ from generator.making.options import CommandOptions
 from generator.writing.lock import locked
 from generator.writing.whole_files import sweep
 
-HOME = ".writer"
+LOCK_FILE = ".writer"
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -28,7 +28,7 @@ def alone_in_content(content: Path, command: str) -> Iterator[None]:
     if not content.is_dir():
         yield  # There is nothing to write into, and the command says so.
         return
-    with locked(content / HOME, f"`wickwright {command}`", _waiting_for(content)):
+    with locked(content / LOCK_FILE, f"`wickwright {command}`", _waiting_for(content)):
         for folder in (
             content,
             *(path for path in content.iterdir() if path.is_dir() and not path.is_symlink()),
@@ -42,7 +42,7 @@ def alone_in_output(output: Path, command: str) -> Iterator[None]:
     """Nobody else writes into the output folder, which is made where there is none."""
     store = output / ".store"
     store.mkdir(parents=True, exist_ok=True)
-    with locked(store / HOME, f"`wickwright {command}`", _waiting_for(output)):
+    with locked(store / LOCK_FILE, f"`wickwright {command}`", _waiting_for(output)):
         yield
 
 
@@ -50,7 +50,7 @@ def alone_in_output(output: Path, command: str) -> Iterator[None]:
 def entries_at_rest(content: Path) -> Iterator[None]:
     """Nobody writes into the entries while they are read, where they are such as can be written at all."""
     who = "a command that reads them"
-    with locked(content / HOME, who, _waiting_for(content), needed=False):
+    with locked(content / LOCK_FILE, who, _waiting_for(content), needed=False):
         yield
 
 

@@ -51,7 +51,7 @@ def offered_in_pdf(
     if not made.refused:
         return made.files, ()
     codes = ((refused, offered[refused.path][0]) for refused in made.refused)
-    return {}, tuple(refusal(refused, code, loaded.places_of_codes[code]) for refused, code in codes)
+    return {}, tuple(problem_of_paper(refused, code, loaded.places_of_codes[code]) for refused, code in codes)
 
 
 def pressed(papers: Iterable[Document | DeferredDocument], theme: Theme, store: Store) -> Pressed:
@@ -76,7 +76,7 @@ def pressed(papers: Iterable[Document | DeferredDocument], theme: Theme, store: 
     return Pressed(files=files, refused=tuple(refused))
 
 
-def refusal(refused: Refused, stock_code: str, place: Place) -> Problem:
+def problem_of_paper(refused: Refused, stock_code: str, place: Place) -> Problem:
     """Why the paper of a stock code was not made, at the entry that it is made from."""
     largest = max(refused.too_large, key=lambda part: part.needs_mm - part.has_mm)
     return Problem(

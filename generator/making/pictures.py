@@ -9,7 +9,7 @@ from pathlib import Path, PurePosixPath
 from generator.document import Card
 from generator.documents.house import Rendition
 from generator.documents.pages.preview_cards import card_file
-from generator.files import PHOTO, read_file
+from generator.files import PHOTO_FILE, read_file
 from generator.making.progress import Progress
 from generator.model.shop import Shop
 from generator.problems import Place, Problem
@@ -38,7 +38,7 @@ def developed(shop: Shop, content: Path, store: Store) -> Photos:
     progress = Progress("photos", len(shown))
     for name in shown:
         try:
-            pictures = _developed(read_file(content / "photos" / name, PHOTO), store)
+            pictures = _developed(read_file(content / "photos" / name, PHOTO_FILE), store)
         except BadPicture as bad:
             raise OSError(f"photo '{name}' was altered just now and {bad.reason}") from bad
         named = [(_published(name, picture), picture) for picture in pictures]
@@ -70,7 +70,7 @@ def printable(file: Path, shown: str) -> str | Problem:
     return artwork.svg
 
 
-def drawn(cards: Mapping[str, Card], store: Store) -> Mapping[str, bytes]:
+def preview_pictures(cards: Mapping[str, Card], store: Store) -> Mapping[str, bytes]:
     """The link-preview pictures by path, for the pages they stand for."""
     shelf = store.large("cards")
     return {

@@ -4,12 +4,12 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 
-from generator.model.publish_targets import Stamp
-from generator.rules.entries.publish_plan import carried_back, recalls_unsaid, sealed, withdrawn
-from generator.writing.link_targets import dead_links, missing
+from generator.model.publish_targets import FileDigest
+from generator.rules.entries.publish_plan import carried_back, recalls_unsaid, sealed_sheets, withdrawn
+from generator.writing.link_targets import dead_links, missing_files
 from generator.writing.manifest import read_manifest
 from generator.writing.paths import can_be_laid
-from generator.writing.targets.peer import CouldNotPublish, shown
+from generator.writing.targets.peer import CouldNotPublish, target_text
 from generator.writing.targets.releases import LocalRuns
 from generator.writing.targets.target_state import Lines
 
@@ -20,7 +20,7 @@ SITE = "site/"
 class Release:
     """The stamp of each file by its path, and the file on this computer that holds it."""
 
-    stamps: dict[str, Stamp]
+    stamps: dict[str, FileDigest]
     places: dict[str, Path]
 
     @property
@@ -37,7 +37,8 @@ def built(output: Path) -> Release:
         if (sha256(data).hexdigest(), len(data)) != (line.sha256, line.size):
             raise CouldNotPublish(f"{path} was altered since it was built; build again")
     site = {
-        path.removeprefix(SITE): Stamp(sha256=line.sha256, size=line.size) for path, line in listed.items()
+        path.removeprefix(SITE): FileDigest(sha256=line.sha256, size=line.size)
+        for path, line in listed.items()
     }
     places = {path: output / SITE / path for path in site}
     dead = dead_links(site, lambda path: places[path].read_bytes())
@@ -48,12 +49,12 @@ def built(output: Path) -> Release:
     return Release(stamps=site, places=places)
 
 
-def stamps_of(lines: Lines) -> dict[str, Stamp]:
+def stamps_of(lines: Lines) -> dict[str, FileDigest]:
     """What a list says, as stamps."""
-    return {path: Stamp(sha256=digest, size=size) for path, (digest, size) in lines.items()}
+    return {path: FileDigest(sha256=digest, size=size) for path, (digest, size) in lines.items()}
 
 
-def set_aside(release: Release, runs: LocalRuns) -> Release:
+def release_set_aside(release: Release, runs: LocalRuns) -> Release:
     """The same release in files that no later build writes into, however long it takes to send them."""
     return replace(release, places=dict(runs.set_aside(release.places, release.lines)))
 
@@ -64,10 +65,10 @@ def require_sendable(release: Release, seen: Lines, web: str) -> None:
     odd = next((path for path in release.stamps if not can_be_laid(path)), None)
     if odd is not None:
         raise CouldNotPublish(
-            f"{shown(repr(odd))} cannot be the path of a site's file; nothing was sent. It was altered on this "
+            f"{target_text(repr(odd))} cannot be the path of a site's file; nothing was sent. It was altered on this "
             "computer since it was built: build again"
         )
-    if sealed(release.stamps) and not web.startswith("https://"):
+    if sealed_sheets(release.stamps) and not web.startswith("https://"):
         raise CouldNotPublish(
             f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "
             "nothing was sent. Have your host serve https, and write that address"
@@ -93,12 +94,12 @@ def before(runs: LocalRuns) -> Release:
         )
     stamps = dict(carried_back(old.stamps, now.stamps))
     places = {**now.places, **old.places}
-    while more := missing(stamps, lambda path: places[path].read_bytes()) & now.stamps.keys():
+    while more := missing_files(stamps, lambda path: places[path].read_bytes()) & now.stamps.keys():
         stamps |= {path: now.stamps[path] for path in more}
     return Release(stamps=stamps, places={path: _place(path, stamps, old, now) for path in stamps})
 
 
-def _place(path: str, stamps: dict[str, Stamp], old: Release, now: Release) -> Path:
+def _place(path: str, stamps: dict[str, FileDigest], old: Release, now: Release) -> Path:
     return old.places[path] if old.stamps.get(path) == stamps[path] else now.places[path]
 
 
@@ -106,5 +107,7 @@ def kept(folder: Path) -> Release:
     """All files of a folder."""
     places = {path.relative_to(folder).as_posix(): path for path in folder.rglob("*") if path.is_file()}
     read = {path: place.read_bytes() for path, place in places.items()}
-    stamps = {path: Stamp(sha256=sha256(data).hexdigest(), size=len(data)) for path, data in read.items()}
+    stamps = {
+        path: FileDigest(sha256=sha256(data).hexdigest(), size=len(data)) for path, data in read.items()
+    }
     return Release(stamps=stamps, places=places)

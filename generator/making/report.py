@@ -6,14 +6,11 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
-from generator.problems import Problem, Severity, alike, as_data, counted, is_open, shown
+from generator.problems import Problem, Severity, alike, as_data, is_open, problem_counts, problems_as_text
+from generator.rules.entries.publish_plan import PublishPlan
 from generator.writing.output import Laid
-
-if TYPE_CHECKING:
-    from generator.rules.entries.publish_plan import Plan
 
 LOG = "workshop/build.json"
 
@@ -83,10 +80,10 @@ def report_problems(problems: Iterable[Problem], *, as_json: bool, then: str) ->
         return
     groups = alike(filter(is_open, problems))
     for group in groups[:MOST_TOLD]:
-        print(f"{shown(group)}\n")
+        print(f"{problems_as_text(group)}\n")
     if rest := sum(map(len, groups[MOST_TOLD:])):
         print(f"... and {rest} more")
-    print(f"{counted(problems)}; {then}" if then else counted(problems))
+    print(f"{problem_counts(problems)}; {then}" if then else problem_counts(problems))
 
 
 def report_faults(options: CommandOptions, problems: Iterable[Problem], then: str) -> int:
@@ -119,7 +116,7 @@ def report_build(options: CommandOptions, built: Built, laid: Laid) -> None:
 
 
 def say_published(
-    options: CommandOptions, plan: "Plan", warnings: Iterable[Problem], *, dry_run: bool
+    options: CommandOptions, plan: PublishPlan, warnings: Iterable[Problem], *, dry_run: bool
 ) -> None:
     """What was sent and removed, or would be, and what the build before it had to say."""
     lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"]

@@ -18,11 +18,11 @@ from generator.making.presentation import Presentation
 from generator.making.progress import Progress
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, Offer, Terms
-from generator.model.trade_links import ShopSecret, in_force, link_name
+from generator.model.trade_links import ShopSecret, link_name, links_in_force
 from generator.rules.trade.prices import offers_by_buyer
 from generator.writing.policy import policy_of
 from generator.writing.program import program_digest
-from generator.writing.sealed import Link, link_of, sealed
+from generator.writing.sealed import Link, encrypted_page, link_of
 from generator.writing.store import digest
 from generator.writing.templates import Templates, shared_digest
 from generator.writing.themes import theme_digest
@@ -30,7 +30,7 @@ from generator.writing.themes import theme_digest
 
 def closings(shop: Shop, secret: ShopSecret) -> Iterator[tuple[Buyer, Link]]:
     """Each buyer that has a link, in the order of their entries, and what closes its page."""
-    links = in_force(shop.links)
+    links = links_in_force(shop.links)
     for buyer in shop.buyers.values():
         if buyer.id in links:
             yield buyer, link_of(secret.key, link_name(links[buyer.id]))
@@ -41,7 +41,7 @@ def links_of(loaded: LoadedShop) -> tuple[BuyersLink, ...]:
     shop, secret = loaded.shop, loaded.secret
     if secret is None:
         return ()
-    versions = {id_: row.version for id_, row in in_force(shop.links).items()}
+    versions = {id_: row.version for id_, row in links_in_force(shop.links).items()}
     return tuple(
         BuyersLink(buyer=buyer, version=versions[buyer.id], path=link.path, key=link.written_key)
         for buyer, link in closings(shop, secret)
@@ -50,7 +50,7 @@ def links_of(loaded: LoadedShop) -> tuple[BuyersLink, ...]:
 
 def links_awaited(loaded: LoadedShop) -> Iterator[str]:
     """What to do where there are buyers without a link."""
-    links = in_force(loaded.shop.links)
+    links = links_in_force(loaded.shop.links)
     without = [id_ for id_ in loaded.shop.buyers if id_ not in links]
     if without and loaded.secret is None:
         yield "No trade buyer has a link yet; make them with: wickwright link --all"
@@ -58,7 +58,7 @@ def links_awaited(loaded: LoadedShop) -> Iterator[str]:
         yield f"No link is in force for {', '.join(without)}; make it with: wickwright link --all"
 
 
-def sealed_sheets(house: House, loaded: LoadedShop, presentation: Presentation) -> Mapping[str, bytes]:
+def sealed_pages_of(house: House, loaded: LoadedShop, presentation: Presentation) -> Mapping[str, bytes]:
     """Every buyer's sealed page by its path below the output folder; none while nobody has asked for a link."""
     shop, secret = loaded.shop, loaded.secret
     if secret is None or shop.terms is None:
@@ -87,7 +87,7 @@ class Sealing:
         """The whole page of one link."""
         stock = self._stocks[buyer.language or self.house.maker.language]
         sheet = self._printed(buyer_sheet(stock, buyer, self._offers[buyer.id], self.terms))
-        text = b64encode(sealed(link, sheet)).decode()
+        text = b64encode(encrypted_page(link, sheet)).decode()
         policy = policy_of(self._around, sheet)
         return self._printed(sealed_page(self.house, SealedSheet(path=link.path, text=text, policy=policy)))
 

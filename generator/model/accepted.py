@@ -7,7 +7,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.quantities import wrong
-from generator.model.words import plain_text
+from generator.model.words import text_from_entry
 from generator.problems import Path
 
 ACCEPTED: Final = "accepted"
@@ -43,12 +43,12 @@ def check_name(written: object) -> str:
 
 def reason(written: object) -> str:
     """A reason in words."""
-    text = plain_text(written) if str(written).strip() else ""
+    text = text_from_entry(written) if str(written).strip() else ""
     if not any(sign.isalpha() for sign in text):
         raise wrong(f"is '{text}'; a reason in words was expected", _WHY)
     return " ".join(text.split())
 
 
 CheckName = Annotated[str, BeforeValidator(check_name), WithJsonSchema({"type": "string"})]
-Reason = Annotated[str, BeforeValidator(reason), WithJsonSchema({"type": "string", "minLength": 1})]
-Reasons = dict[CheckName, Reason]
+_Reason = Annotated[str, BeforeValidator(reason), WithJsonSchema({"type": "string", "minLength": 1})]
+Reasons = dict[CheckName, _Reason]

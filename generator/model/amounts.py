@@ -46,7 +46,7 @@ _SHARE_WORDS: Final = re.compile(
 _OF_NOTHING: Final = re.compile(r"(?:%|percent|per cent)")
 
 
-def share(written: object) -> Share:
+def share_from_text(written: object) -> Share:
     """``8.5 % of wax`` or ``7.8 % of total``; a bare percentage is a fault that offers both."""
     text = " ".join(str(written).split())
     match = _SHARE.fullmatch(text)
@@ -127,7 +127,7 @@ def amount(written: object) -> Amount:
     if not unit:
         raise wrong(f"is '{text}', without a unit", _AMOUNT_WHY, _amount_offer(text))
     if unit == "%":
-        share(text)  # It refuses the missing basis in its own words.
+        share_from_text(text)  # It refuses the missing basis in its own words.
     if unit.lower() in ("tsp", "teaspoon", "teaspoons"):
         raise wrong(
             f"is '{text}'; a teaspoon has two sizes",
@@ -159,7 +159,9 @@ _WHOLE_PERCENT: Final = 100
 
 ShareOf = Annotated[
     Share,
-    *as_text(share, r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax", "... % of wax, or ... % of total"),
+    *as_text(
+        share_from_text, r"^[0-9.]+\s*%\s*of (wax|total)$", "10 % of wax", "... % of wax, or ... % of total"
+    ),
 ]
 AmountOf = Annotated[
     Amount,

@@ -1,8 +1,8 @@
 """What a burn-safety sheet says: one tree of values, from the rules that work them out to the paper that prints them.
 
 The page's own sentences are not in it, only the keys of those that are chosen, so that one value can be printed in
-the words of any language. ``written`` is the JSON that is sealed, all of it text, without what is absent or empty;
-``sheet_from`` reads it back. A part that no older sheet lacks has no default.
+the words of any language. ``sheet_as_json`` is the JSON that is sealed, all of it text, without what is absent or
+empty; ``sheet_from`` reads it back. A part that no older sheet lacks has no default.
 """
 
 from collections.abc import Mapping
@@ -213,7 +213,7 @@ _SHEET: Final = TypeAdapter(Sheet)
 _ADVICE: Final = TypeAdapter(BurnAdvice)
 
 
-def written(sheet: Sheet) -> str:
+def sheet_as_json(sheet: Sheet) -> str:
     """The canonical JSON of what a sheet says; two that say the same are written alike."""
     return canonical(_stated(_SHEET.dump_python(sheet, mode="json", by_alias=True)))
 

@@ -9,7 +9,7 @@ from generator.model.amounts import AmountOf
 from generator.model.candle import Fill, Outcome, Wicks
 from generator.model.dates import Day
 from generator.model.entry import NOTES, About, Entry
-from generator.model.quantities import BareHours, Hours, Mm, Number
+from generator.model.quantities import BareHours, Hours, Mm, PlainNumber
 from generator.model.words import Count, FreeText, Reference, YesNo
 
 _HOURS: Final = "the burn hours are worked out from it"
@@ -26,16 +26,16 @@ class Session:
     piece: Annotated[FreeText, About(_HOURS)]
     session: Annotated[Count, About(_HOURS)]
     hours: Annotated[BareHours, About(_HOURS)]
-    before_g: Annotated[Number, About(_HOURS)]
-    after_g: Annotated[Number, About(_HOURS)]
+    before_g: Annotated[PlainNumber, About(_HOURS)]
+    after_g: Annotated[PlainNumber, About(_HOURS)]
     outcome: Annotated[Outcome, About(_HOURS)]
     note: Annotated[str, About(_KEPT)] = ""
-    flame_mm: Annotated[Number | None, About(_KEPT)] = None
-    pool_mm: Annotated[Number | None, About(_KEPT)] = None
+    flame_mm: Annotated[PlainNumber | None, About(_KEPT)] = None
+    pool_mm: Annotated[PlainNumber | None, About(_KEPT)] = None
     full_pool_h: Annotated[
         BareHours | None, About("the longest burn of the advice is worked out from it")
     ] = None
-    vessel_max_c: Annotated[Number | None, About(_KEPT)] = None
+    vessel_max_c: Annotated[PlainNumber | None, About(_KEPT)] = None
     soot: Annotated[str | None, About(_KEPT)] = None
     trimmed: Annotated[YesNo | None, About(_KEPT)] = None
 

@@ -12,7 +12,7 @@ from generator.model.entry import BY_FORM, NAME, NOTES, About, Entry
 from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Price
-from generator.model.quantities import BareHours, Celsius, Grams, Hours, Labour, Ml, Mm, Number
+from generator.model.quantities import BareHours, Celsius, Grams, Hours, Labour, Ml, Mm, PlainNumber
 from generator.model.ufi import Ufi
 from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
 
@@ -140,8 +140,8 @@ class Like(Entry):
 class DeclaredPair(Entry):
     """A declared net quantity in grams and ounces, as printed by the maker."""
 
-    g: Annotated[Number, About(_NET)]
-    oz: Annotated[Number | None, About(_NET)] = None
+    g: Annotated[PlainNumber, About(_NET)]
+    oz: Annotated[PlainNumber | None, About(_NET)] = None
 
 
 Weighed = Annotated[Annotated[Weighing, Tag("mapping")] | Annotated[Grams, Tag("text")], BY_FORM]

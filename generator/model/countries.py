@@ -3,7 +3,7 @@
 from typing import Annotated, Final
 
 from generator.model.quantities import as_text, wrong
-from generator.model.words import plain_text
+from generator.model.words import text_from_entry
 
 _BY_NAME: Final = {
     **dict.fromkeys(
@@ -63,7 +63,7 @@ EU_COUNTRIES: Final = frozenset({
 
 def country(written: object) -> str:
     """Two capital letters as ISO 3166-1 gives them: ``GB``."""
-    text = plain_text(written)
+    text = text_from_entry(written)
     if text in _ISO_3166 or text == _KOSOVO:
         return text
     two_letters = text.upper() if text.upper() in _ISO_3166 else None

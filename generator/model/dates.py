@@ -7,7 +7,7 @@ from typing import Annotated, Final
 from generator.model.quantities import as_text, wrong
 
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-FIRST_YEAR: Final = 1900
+_FIRST_YEAR: Final = 1900
 """No candle that is sold today was poured before (CHOICE); rules look back from a day by some years."""
 
 
@@ -26,9 +26,9 @@ def calendar_date(written: object) -> date:
             "01/02 is January to some readers and February to others",
             _offered(text),
         )
-    if found.year < FIRST_YEAR:
+    if found.year < _FIRST_YEAR:
         raise wrong(
-            f"is '{text}'; a day from the year {FIRST_YEAR} on was expected",
+            f"is '{text}'; a day from the year {_FIRST_YEAR} on was expected",
             "a slip in the year would age or renew all that is counted from it",
         )
     return found

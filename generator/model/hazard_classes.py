@@ -76,7 +76,7 @@ _LONG_WORDS: Final = (
 )  # fmt: skip
 
 EMPTY: Final = "[]"
-WHY: Final = "the candle's own hazard label is worked out from it"
+WHY_OF_CLASSES: Final = "the candle's own hazard label is worked out from it"
 _STATEMENT: Final = re.compile(r"\b(EUH\d{3}|H\d{3}[A-Za-z]{0,2})\b", re.IGNORECASE)
 
 
@@ -132,7 +132,7 @@ def _hazard_class(text: str) -> HazardClass:
     if len(statements) > 1:
         raise wrong(
             f"is '{text}', with {len(statements)} statements",
-            WHY,
+            WHY_OF_CLASSES,
             "each class as its own, with its own statement",
         )
     code = _known_statement(statements[0], text) if statements else None
@@ -156,7 +156,7 @@ def _class_of(code: str, text: str) -> str:
     names = [name for name, codes in CODES.items() if code in codes]
     if code not in _ALONE and len(names) > 1:
         choice = ", or ".join(f"{name} {code}" for name in names)
-        raise wrong(f"is '{text}', which may be {names[0]} or {names[1]}", WHY, choice)
+        raise wrong(f"is '{text}', which may be {names[0]} or {names[1]}", WHY_OF_CLASSES, choice)
     return _ALONE.get(code, names[0])
 
 
@@ -201,14 +201,14 @@ def _with_statement(name: str, route: str | None, code: str | None, text: str) -
         either = [f"{name} {c}" for c in codes] + [f"{n} {code}" for n, held in CODES.items() if code in held]
         raise wrong(
             f"is '{text}'; {name} is {' or '.join(codes)}, and {code} is another class",
-            WHY,
+            WHY_OF_CLASSES,
             ", or ".join(either),
         )
     return HazardClass(name, code or codes[0])
 
 
 def _unknown(text: str, near: str = "") -> Exception:
-    return wrong(f"is '{text}'; a hazard class was expected", WHY, near)
+    return wrong(f"is '{text}'; a hazard class was expected", WHY_OF_CLASSES, near)
 
 
 def _not_used(text: str) -> Exception:
@@ -226,7 +226,7 @@ def with_statements(written: object) -> object:
     says ``[]`` where section 3 gives no class.
     """
     if isinstance(written, str) and written.strip().lower() in _NONE:
-        raise wrong(f"is '{written}'; a list of classes was expected", WHY, EMPTY)
+        raise wrong(f"is '{written}'; a list of classes was expected", WHY_OF_CLASSES, EMPTY)
     if not isinstance(written, list):
         return written
     items = [str(item).strip() for item in written if written != [EMPTY]]

@@ -78,7 +78,7 @@ def seal_of(issued: Issued, before: str) -> str:
     return fingerprint_of(canonical([before, str(issued.revision), *held]))
 
 
-def short(fingerprint: str) -> str:
+def short_fingerprint(fingerprint: str) -> str:
     """A fingerprint as papers and messages show it."""
     return fingerprint[:SHORT]
 

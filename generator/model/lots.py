@@ -15,9 +15,9 @@ from pydantic import BeforeValidator, ConfigDict
 from generator.model.canonical import Plain, fingerprint_of, parsed
 from generator.model.dates import Day
 from generator.model.entry import NOTES, About, Entry, Form
-from generator.model.ledger import short
+from generator.model.ledger import short_fingerprint
 from generator.model.quantities import as_text, wrong
-from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, plain_text
+from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, text_from_entry
 
 _SHEET: Final = "a buyer is led to the sheet of the lot by it"
 _RECALL: Final = "on the day of a recall it must be known which candles hold what is called back"
@@ -60,7 +60,7 @@ def supplier_lot(written: object) -> SupplierLot:
     """``samphire:B4711``: the id, and the supplier's number behind the first colon."""
     if isinstance(written, SupplierLot):
         return written
-    text = plain_text(written)
+    text = text_from_entry(written)
     id_, _, number = (part.strip() for part in text.partition(":"))
     if not plain_number(number) or not number.isprintable() or ";" in number:
         raise wrong(
@@ -124,7 +124,7 @@ class PouredFormula:
     @property
     def true_name(self) -> str:
         """The name that belongs to what is recorded; another one means that one of the two was edited."""
-        return f"{self.stock_code}-{short(fingerprint_of(self.recorded))}"
+        return f"{self.stock_code}-{short_fingerprint(fingerprint_of(self.recorded))}"
 
     @cached_property
     def ids(self) -> frozenset[str]:

@@ -10,8 +10,8 @@ from pydantic import BeforeValidator, WithJsonSchema
 from generator.model.countries import EU_COUNTRIES
 from generator.model.entry import Form
 from generator.model.quantities import wrong
-from generator.model.suggestions import listed
-from generator.model.words import plain_text
+from generator.model.suggestions import as_choice
+from generator.model.words import text_from_entry
 
 LawKey = Literal["EU CLP", "GB CLP"]
 Particular = Literal["hazards", "identifier", "quantity", "supplier"]
@@ -135,7 +135,7 @@ MARKETS: Final[Mapping[str, MarketRow]] = {
 
 def known_markets() -> str:
     """Every key, as a sentence lists them: ``GB, EU or US``."""
-    return listed(tuple(MARKETS))
+    return as_choice(tuple(MARKETS))
 
 
 def not_a_market(written: str) -> str:
@@ -150,7 +150,7 @@ def law_of(market: str) -> HazardLaw | None:
 
 
 def _market(written: object) -> str:
-    text = plain_text(written)
+    text = text_from_entry(written)
     if text in MARKETS:
         return text
     meant = text.upper() if text.upper() in MARKETS else known_markets()

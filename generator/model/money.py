@@ -38,7 +38,7 @@ class PricePerMass:
     grams: Decimal
 
 
-def money(written: object) -> Money:
+def money_from_text(written: object) -> Money:
     """``24.00``, ``24``, or ``24.00 GBP``."""
     return _money(str(written).strip(), "")
 
@@ -156,7 +156,7 @@ _MONEY_SCHEMA: Final = {
 Currency = Annotated[
     str, BeforeValidator(currency), WithJsonSchema({"enum": list(CURRENCIES)}), Form("GBP, EUR, USD ...")
 ]
-Price = Annotated[Money, BeforeValidator(money), WithJsonSchema(_MONEY_SCHEMA), Form("...")]
+Price = Annotated[Money, BeforeValidator(money_from_text), WithJsonSchema(_MONEY_SCHEMA), Form("...")]
 PriceByWeight = Annotated[
     PricePerMass,
     BeforeValidator(price_per_mass),

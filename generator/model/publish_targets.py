@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.entry import About, Entry, Form
 from generator.model.quantities import wrong
-from generator.model.words import plain_text
+from generator.model.words import text_from_entry
 
 _SITE: Final = "the site is laid there"
 _KNOWN: Final = "the server knows you by it"
@@ -68,7 +68,7 @@ def endpoint(written: object) -> str:
 
 def place(written: object) -> str:
     """A folder or a file as a computer names it: any visible characters."""
-    text = plain_text(written)
+    text = text_from_entry(written)
     if not text.isprintable() or len(text) > _MOST_LETTERS:
         raise wrong(
             f"is {_spelled(text)}; a path of at most {_MOST_LETTERS} visible characters was expected",
@@ -92,7 +92,7 @@ def _named(pattern: str, what: str, why: str) -> tuple[BeforeValidator, WithJson
     """How names are read that become words of another program, and must not be taken for its options."""
 
     def read(written: object) -> str:
-        text = plain_text(written)
+        text = text_from_entry(written)
         if not re.fullmatch(pattern, text):
             raise wrong(f"is {_spelled(text)}; {what} was expected", why)
         return text
@@ -122,7 +122,7 @@ _ENDPOINT: Final = (
     r"|http://(127\.0\.0\.1|localhost)(:[0-9]{1,5})?"
 )
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
-Place = Annotated[str, BeforeValidator(place), _TEXT]
+TargetPlace = Annotated[str, BeforeValidator(place), _TEXT]
 Beginning = Annotated[str, BeforeValidator(beginning), _TEXT]
 Host = Annotated[str, *_named(_HOST, "the name of a server", "the server is called by it")]
 User = Annotated[
@@ -135,7 +135,9 @@ User = Annotated[
 ]
 BucketName = Annotated[str, *_named(_BUCKET, "the name of a bucket", "it becomes a part of an address")]
 Region = Annotated[str, *_named(_REGION, "the name of a region", "what is sent is signed for it")]
-Profile = Annotated[str, *_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")]
+StoreProfile = Annotated[
+    str, *_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")
+]
 _HOST_KEY: Final = "ssh-ed25519 and the letters that follow it in your host's documentation"
 _ENDPOINT_FORM: Final = "https:// and the address that your store's documentation gives"
 Port = Annotated[
@@ -162,7 +164,7 @@ class FolderTarget(Entry):
     """A folder of this computer: a disk, a mounted drive, a checkout that a host serves."""
 
     to: Annotated[Literal["folder"], About(_KIND)]
-    folder: Annotated[Place, About(_SITE, _FOLDER)]
+    folder: Annotated[TargetPlace, About(_SITE, _FOLDER)]
     changes: Annotated[Changes, About(_STEPS)] = "file by file"
 
 
@@ -174,9 +176,9 @@ class SftpTarget(Entry):
     host: Annotated[Host, About("the server is called by it", "... (as your host names it)")]
     port: Annotated[Port, About("the server is called there")] = 22
     user: Annotated[User, About(_KNOWN)]
-    folder: Annotated[Place, About(_SITE, _FOLDER)]
+    folder: Annotated[TargetPlace, About(_SITE, _FOLDER)]
     key: Annotated[
-        Place,
+        TargetPlace,
         About("the server knows you by it, and no password is kept", "... (the file of your key, in ~/.ssh)"),
     ]
     host_key: Annotated[HostKey, About("only by its key can your server be told from one that poses as it")]
@@ -195,14 +197,14 @@ class ObjectStoreTarget(Entry):
     bucket: Annotated[BucketName, About(_STORE)]
     folder: Annotated[Beginning | None, About(_SITE)] = None
     region: Annotated[Region, About(_STORE)] = "us-east-1"
-    profile: Annotated[Profile | None, About("the keys to the store are found by it")] = None
+    profile: Annotated[StoreProfile | None, About("the keys to the store are found by it")] = None
 
 
 Target = FolderTarget | SftpTarget | ObjectStoreTarget
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stamp:
+class FileDigest:
     """What tells one content of a file from another."""
 
     sha256: str

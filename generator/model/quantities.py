@@ -15,7 +15,7 @@ from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from generator.model.entry import Form
-from generator.model.suggestions import listed, own, plain, respelled, summed
+from generator.model.suggestions import as_choice, own, plain, respelled, summed
 
 MM: Final = {"mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4"}
 GRAMS: Final = {"g": "1", "oz": "28.349523125", "kg": "1000", "lb": "453.59237", "mg": "0.001"}
@@ -110,7 +110,7 @@ class Measure:
             return " or ".join(f"{found.number} {unit}" for unit in likely)
         if not any(sign.isnumeric() for sign in text):
             return ""
-        return f"{found.number if found else 'one number'} and one of {listed(tuple(self.units)[:5])}"
+        return f"{found.number if found else 'one number'} and one of {as_choice(tuple(self.units)[:5])}"
 
 
 BARE_FLUID_OUNCES: Final = frozenset({"fl oz", "fl. oz", "fl. oz.", "floz", "fluid ounces", "fluid ounce"})
@@ -211,7 +211,7 @@ def _temperature_offer(text: str) -> str:
     return ", or ".join(f"{number} {unit}" for unit in units if likely[unit] or len(units) == 1)
 
 
-def percent(written: object) -> float:
+def percent_from_text(written: object) -> float:
     """A plain percentage such as ``20 %``."""
     return float(percentage(written))
 
@@ -285,7 +285,7 @@ def bare_hours(written: object) -> float:
     return float(text) if re.fullmatch(NUMBER, text) else duration_h(written)
 
 
-def number(written: object) -> float:
+def number_from_text(written: object) -> float:
     """A plain number from a table whose column names the unit."""
     text = str(written).strip()
     if not re.fullmatch(NUMBER, text):
@@ -332,9 +332,11 @@ Hours = Annotated[
     float, *as_text(duration_h, r"^([0-9.]+\s*(h|min|days?)|[0-9]+:[0-5][0-9])$", "4 h", "... h")
 ]
 BareHours = Annotated[float, BeforeValidator(bare_hours), WithJsonSchema(_BARE_NUMBER), Form("... (hours)")]
-Number = Annotated[float, BeforeValidator(number), WithJsonSchema(_BARE_NUMBER), Form("... (a number)")]
+PlainNumber = Annotated[
+    float, BeforeValidator(number_from_text), WithJsonSchema(_BARE_NUMBER), Form("... (a number)")
+]
 _PERCENT: Final = (r"^[0-9.]+\s*%$", "20 %", "... %")
-Percent = Annotated[float, *as_text(percent, *_PERCENT)]
+Percent = Annotated[float, *as_text(percent_from_text, *_PERCENT)]
 Percentage = Annotated[Decimal, *as_text(percentage, *_PERCENT)]
 MoltenDensity = Annotated[
     DensityAt,

@@ -9,7 +9,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 
 from generator.model.entry import About, Entry, Form
-from generator.model.hazard_classes import WHY, HazardClass, hazard_class
+from generator.model.hazard_classes import WHY_OF_CLASSES, HazardClass, hazard_class
 from generator.model.quantities import NUMBER, as_text, wrong
 from generator.model.suggestions import plain
 
@@ -73,11 +73,13 @@ def specific_limit(written: object) -> SpecificLimit:
     text = " ".join(str(written).split())
     name, colon, band = text.rpartition(":")
     if not colon:
-        raise wrong(f"is '{text}'; a class and its limit were expected", WHY)
+        raise wrong(f"is '{text}'; a class and its limit were expected", WHY_OF_CLASSES)
     hazard = hazard_class(name)
-    low, high = _interval(re.sub(r"^\s*(?:C|x)\b", "", band), text, f"{name}: ... %", WHY)
+    low, high = _interval(re.sub(r"^\s*(?:C|x)\b", "", band), text, f"{name}: ... %", WHY_OF_CLASSES)
     if low is None:
-        raise wrong(f"is '{text}'; it says up to what, not from what", WHY, f"{name}: ...-{high} %")
+        raise wrong(
+            f"is '{text}'; it says up to what, not from what", WHY_OF_CLASSES, f"{name}: ...-{high} %"
+        )
     return SpecificLimit(hazard, low, None if high == low else high)
 
 
@@ -144,7 +146,7 @@ def m_factor(written: object) -> int:
     text = str(written).strip()
     match = re.fullmatch(r"(?:M\s*=\s*)?(10{0,6})", text, re.IGNORECASE)
     if match is None:
-        raise wrong(f"is '{text}'; an M-factor of 1, 10, 100 ... was expected", WHY)
+        raise wrong(f"is '{text}'; an M-factor of 1, 10, 100 ... was expected", WHY_OF_CLASSES)
     return int(match[1])
 
 
@@ -159,15 +161,17 @@ class _DoseIn:
         text = " ".join(str(written).split())
         match = re.fullmatch(rf"(>=|≥|>)?\s*({NUMBER})(?:\s*[-–]\s*{NUMBER})?\s*(\S.*)?", text)
         if match is None:
-            raise wrong(f"is '{text}'; a dose was expected", WHY, self._meant(text))
+            raise wrong(f"is '{text}'; a dose was expected", WHY_OF_CLASSES, self._meant(text))
         if match[3] is None:
             either = ", or ".join(
                 f"{match[2]} {unit}" for unit in dict.fromkeys(u.rstrip("VL") for u in self.units)
             )
-            raise wrong(f"is '{text}', without a unit", WHY, either)
+            raise wrong(f"is '{text}', without a unit", WHY_OF_CLASSES, either)
         factor = self.units.get(match[3].removesuffix(" bw"))
         if factor is None:
-            raise wrong(f"is '{text}'; '{match[3]}' is not a unit of this dose", WHY, self._meant(text))
+            raise wrong(
+                f"is '{text}'; '{match[3]}' is not a unit of this dose", WHY_OF_CLASSES, self._meant(text)
+            )
         return Dose(Decimal(match[2]) * Decimal(factor), match[1] is not None)
 
     def _meant(self, text: str) -> str:

@@ -83,7 +83,7 @@ def summed(text: str, units: Mapping[str, Decimal]) -> str | None:
     return offers[0] if last == ours else ", or ".join(offers)
 
 
-def listed(words: Sequence[str]) -> str:
+def as_choice(words: Sequence[str]) -> str:
     """Words as a choice, nothing where there are none.
 
     >>> listed(("g", "oz", "kg"))

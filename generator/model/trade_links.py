@@ -37,7 +37,7 @@ def link_name(row: LinkVersion) -> str:
     return row.link or f"{row.buyer}/{row.version}"
 
 
-def in_force(rows: Iterable[LinkVersion]) -> Mapping[str, LinkVersion]:
+def links_in_force(rows: Iterable[LinkVersion]) -> Mapping[str, LinkVersion]:
     """The last row of each buyer whose link has not ended."""
     last = {row.buyer: row for row in rows}
     return {buyer: row for buyer, row in last.items() if row.link != ENDED}

@@ -9,7 +9,7 @@ COLDEST_WATER_C: Final = 0.0
 HOTTEST_WATER_C: Final = 100.0
 
 
-def brimful_ml(written: object) -> float:
+def brimful_from_text(written: object) -> float:
     """A vessel's measured content in ml: a volume, or the water it holds (``389 g of water at 20 C``)."""
     text = " ".join(str(written).split())
     amount, water, temperature = text.partition(" of water")
@@ -65,7 +65,7 @@ def water_density_g_per_ml(at_c: float) -> float:
 Brimful = Annotated[
     float,
     *as_text(
-        brimful_ml,
+        brimful_from_text,
         rf"^{NUMBER}\s*(({'|'.join(ML)})|({'|'.join((*ML, *GRAMS))}) of water( at .+)?)$",
         "390 ml, or 389 g of water at 20 C",
         "... ml, or ... g of water at ... C",

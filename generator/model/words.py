@@ -13,7 +13,7 @@ from generator.model.quantities import as_text, wrong
 from generator.model.suggestions import own
 
 
-def count(written: object) -> int:
+def whole_number(written: object) -> int:
     """A whole number from 1 to 9999."""
     text = str(written).strip()
     if not re.fullmatch(r"[1-9][0-9]{0,3}", text):
@@ -31,7 +31,7 @@ _WHOLE: Final = re.compile(r"0{0,9}[1-9][0-9]{0,3}(?:\.0+)?")
 
 def few(written: object) -> int:
     """A whole number from 1 to 99, of what lies side by side on one sheet."""
-    number = count(written)
+    number = whole_number(written)
     if number > MOST_ABREAST:
         raise wrong(
             f"is '{number}'; at most {MOST_ABREAST} were expected",
@@ -67,7 +67,7 @@ def yes_or_no(written: object) -> bool:
     raise wrong(f"is '{text}'; yes or no was expected", "the papers say one thing or the other")
 
 
-def plain_text(written: object) -> str:
+def text_from_entry(written: object) -> str:
     """Any text but an empty one."""
     if not isinstance(written, str):
         raise wrong("holds entries; a text was expected", "it is printed as it stands", "one line of text")
@@ -85,7 +85,7 @@ _UNFILLED: Final = re.compile(rf"(?:{re.escape(BLANK)}|…)(?: \(.*)?", re.DOTAL
 
 def printable_text(written: object) -> str:
     """Any text but an empty one, in letters that papers can print."""
-    text = plain_text(written)
+    text = text_from_entry(written)
     odd = unprintable(text)
     if odd:
         raise wrong(
@@ -100,7 +100,7 @@ def matching(pattern: str, what: str, why: str, offer: Callable[[str], str]) -> 
     """A reader of texts of one form, such as a stock code."""
 
     def read(written: object) -> str:
-        text = plain_text(written)
+        text = text_from_entry(written)
         if not re.fullmatch(pattern, text):
             raise wrong(f"is '{text}'; {what} was expected", why, offer(text))
         return text
@@ -110,7 +110,7 @@ def matching(pattern: str, what: str, why: str, offer: Callable[[str], str]) -> 
 
 def id_of(written: object) -> str:
     """A name that can be a web address: small letters, digits and hyphens."""
-    text = plain_text(written)
+    text = text_from_entry(written)
     if not re.fullmatch(_ID, text):
         slug = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:64].strip("-")
         raise wrong(
@@ -134,7 +134,7 @@ def not_a_device(text: str) -> str:
 
 def shade(written: object) -> str:
     """A colour as six hexadecimal digits after ``#``; the maker's own digits are offered again."""
-    text = plain_text(written)
+    text = text_from_entry(written)
     if re.fullmatch(_SHADE, text):
         return text
     digits = text.removeprefix("#")
@@ -172,14 +172,14 @@ _YES_NO: Final = {"enum": ["yes", "no", True, False]}
 _COUNT: Final = {
     "anyOf": [{"type": "integer", "minimum": 1}, {"type": "string", "pattern": r"^[1-9][0-9]*$"}]
 }
-Count = Annotated[int, BeforeValidator(count), WithJsonSchema(_COUNT), Form("... (a whole number)")]
+Count = Annotated[int, BeforeValidator(whole_number), WithJsonSchema(_COUNT), Form("... (a whole number)")]
 Few = Annotated[int, BeforeValidator(few), WithJsonSchema(_COUNT), Form("... (a whole number)")]
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO), Form("yes, or no")]
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
 Text = Annotated[str, BeforeValidator(printable_text), _TEXT, Form(BLANK)]
 """A text that a paper may print; a field of any other text is a ``FreeText``."""
 
-FreeText = Annotated[str, BeforeValidator(plain_text), _TEXT, Form(BLANK)]
+FreeText = Annotated[str, BeforeValidator(text_from_entry), _TEXT, Form(BLANK)]
 """A text that no paper prints: pages show it in the typefaces of the reader's own system, or nothing shows it."""
 Id = Annotated[
     str,
@@ -191,7 +191,7 @@ Id = Annotated[
     ),
 ]
 Reference = Annotated[
-    str, *as_text(plain_text, rf"^{_ID}$", "the other file's name without its ending", BLANK)
+    str, *as_text(text_from_entry, rf"^{_ID}$", "the other file's name without its ending", BLANK)
 ]
 """The id of another entry; a text that is none is told by the rules, which know the ids that are there."""
 

@@ -9,11 +9,11 @@ from pathlib import Path
 from typing import Final
 from xml.etree import ElementTree
 
-from generator.files import DRAWING, NotRead, read_file
+from generator.files import DRAWING_FILE, NotRead, read_file
 from generator.problems import Place, Problem
 
 MOST_DRAWN: Final = 100_000
-DEEPEST: Final = 100
+_DEEPEST: Final = 100
 """Shapes as drawn, copies counted each time, and groups inside each other (CHOICE): a press takes a second and 200 MB
 for the first (measured), and refuses some hundreds of the second."""
 
@@ -48,7 +48,7 @@ def read_artwork(file: Path, shown: str) -> Artwork | Problem:
     """The drawing, or what keeps it from being printed; ``shown`` is its name as the maker sees it."""
     start = Place(shown, 1, 1)
     try:
-        text = read_file(file, DRAWING).decode("utf-8")
+        text = read_file(file, DRAWING_FILE).decode("utf-8")
         root = ElementTree.fromstring(text)  # noqa: S314 -- The maker's own file, on her own computer.
         _Measured(root).check()
         return Artwork(svg=text, pictures=tuple(_pictures(root)))
@@ -108,8 +108,8 @@ class _Measured:
                 f"the drawing comes to more than {MOST_DRAWN} shapes, copies counted",
                 "a simpler drawing, or the same as a picture embedded in one",
             )
-        if deep > DEEPEST:
-            raise _Unprintable(f"more than {DEEPEST} groups or copies stand inside each other")
+        if deep > _DEEPEST:
+            raise _Unprintable(f"more than {_DEEPEST} groups or copies stand inside each other")
 
 
 def _pictures(root: ElementTree.Element) -> Iterator[bytes]:

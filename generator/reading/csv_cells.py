@@ -15,25 +15,25 @@ _TOLD: Final = re.compile(r'[\r\n]*"?sep=([,;\t])"?[ \t]*(?=[\r\n])', re.IGNOREC
 """A first line by which some spreadsheets say what parts the cells."""
 
 
-class Cell(NamedTuple):
+class CsvCell(NamedTuple):
     """One cell's text, without its quotes and outer spaces, and where it begins."""
 
     text: str
     place: Place
 
 
-Row = tuple[Cell, ...]
+CsvRow = tuple[CsvCell, ...]
 
 
-def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
+def rows_of(text: str, file: str) -> tuple[CsvRow, ...] | Problem:
     """The rows that hold anything, without a first line that only says what parts the cells."""
     told, separator = _TOLD.match(text), separator_of(text)
     cell_and_end = re.compile(
         rf'(?:"([^"]*(?:""[^"]*)*)"|(?!")([^{separator}\r\n]*))({separator}|\r\n|\n|\r|\Z)'
     )
     place = placing(text, file)
-    rows: list[Row] = []
-    row: list[Cell] = []
+    rows: list[CsvRow] = []
+    row: list[CsvCell] = []
     cells = 0
     position, end = told.end() if told else 0, separator
     while end:
@@ -47,7 +47,7 @@ def rows_of(text: str, file: str) -> tuple[Row, ...] | Problem:
         cells += 1
         if cells > MOST_CELLS:
             return _too_many(place(position))
-        row.append(Cell(words.strip(), place(position)))
+        row.append(CsvCell(words.strip(), place(position)))
         position = match.end()
         if end != separator:
             rows.append(tuple(row))
@@ -85,7 +85,9 @@ _COMMA: Final = re.compile(r"(?<=[0-9]),(?=[0-9])")
 _POINT: Final = re.compile(r"(?<=[0-9])\.(?=[0-9])")
 
 
-def with_points(rows: Sequence[Row], figures: Collection[int], separator: str) -> tuple[Row, ...] | Problem:
+def with_points(
+    rows: Sequence[CsvRow], figures: Collection[int], separator: str
+) -> tuple[CsvRow, ...] | Problem:
     """The rows with points in their figures, which stand in these columns; or why the commas cannot be read.
 
     Where cells are parted by semicolons or tabs, as in German and French spreadsheets, a comma between digits is the
@@ -108,6 +110,6 @@ def with_points(rows: Sequence[Row], figures: Collection[int], separator: str) -
     )
 
 
-def _pointed(row: Row, figures: Collection[int]) -> Iterator[Cell]:
+def _pointed(row: CsvRow, figures: Collection[int]) -> Iterator[CsvCell]:
     for at, cell in enumerate(row):
         yield cell._replace(text=_COMMA.sub(".", cell.text)) if at in figures else cell

@@ -21,7 +21,7 @@ Composed = TypeVar("Composed", Fragrance, Additive, Dye)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Folder(Generic[Thing]):
+class EntryFolder(Generic[Thing]):
     """One folder of entries: its name, the word for one of them, its type."""
 
     name: str
@@ -29,18 +29,18 @@ class Folder(Generic[Thing]):
     kind: type[Thing]
 
 
-WAXES: Final = Folder(name="waxes", word="wax", kind=Wax)
-FRAGRANCES: Final = Folder(name="fragrances", word="fragrance", kind=Fragrance)
-ADDITIVES: Final = Folder(name="additives", word="additive", kind=Additive)
-DYES: Final = Folder(name="dyes", word="dye", kind=Dye)
-WICKS: Final = Folder(name="wicks", word="wick", kind=Wick)
-VESSELS: Final = Folder(name="vessels", word="vessel", kind=Vessel)
-FORMATS: Final = Folder(name="formats", word="format", kind=Format)
-CANDLES: Final = Folder(name="candles", word="candle", kind=Candle)
-RECALLS: Final = Folder(name="recalls", word="recall", kind=Recall)
-LABEL_STOCK: Final = Folder(name="label-stock", word="label-stock", kind=LabelStock)
+WAXES: Final = EntryFolder(name="waxes", word="wax", kind=Wax)
+FRAGRANCES: Final = EntryFolder(name="fragrances", word="fragrance", kind=Fragrance)
+ADDITIVES: Final = EntryFolder(name="additives", word="additive", kind=Additive)
+DYES: Final = EntryFolder(name="dyes", word="dye", kind=Dye)
+WICKS: Final = EntryFolder(name="wicks", word="wick", kind=Wick)
+VESSELS: Final = EntryFolder(name="vessels", word="vessel", kind=Vessel)
+FORMATS: Final = EntryFolder(name="formats", word="format", kind=Format)
+CANDLES: Final = EntryFolder(name="candles", word="candle", kind=Candle)
+RECALLS: Final = EntryFolder(name="recalls", word="recall", kind=Recall)
+LABEL_STOCK: Final = EntryFolder(name="label-stock", word="label-stock", kind=LabelStock)
 COMPOSED: Final = (FRAGRANCES, ADDITIVES, DYES)
-FOLDERS: Final[tuple[Folder[Any], ...]] = (
+FOLDERS: Final[tuple[EntryFolder[Any], ...]] = (
     WAXES, *COMPOSED, WICKS, VESSELS, FORMATS, CANDLES, RECALLS, LABEL_STOCK,
 )  # fmt: skip
 
@@ -85,14 +85,14 @@ def read_collections(gathering: Gathering) -> dict[str, Collection]:
     )
 
 
-def read_folder(gathering: Gathering, folder: Folder[Thing]) -> dict[str, Thing]:
+def read_folder(gathering: Gathering, folder: EntryFolder[Thing]) -> dict[str, Thing]:
     """Every entry of one folder by its id, which is its file's name without the ending."""
     names = (name for name in gathering.names(folder.name) if name.lower().endswith((".yaml", ".yml")))
     read = ((name.rpartition(".")[0], _entry(gathering, folder, name)) for name in names)
     return gathering.sound(folder.word, read)
 
 
-def read_composed(gathering: Gathering, folder: Folder[Composed]) -> dict[str, Composed]:
+def read_composed(gathering: Gathering, folder: EntryFolder[Composed]) -> dict[str, Composed]:
     """The entries of a folder whose composition may stand in a table beside them."""
     entries = read_folder(gathering, folder)
     read = ((id_, _composed(gathering, folder.name, entry)) for id_, entry in entries.items())
@@ -118,7 +118,7 @@ def is_without_id(gathering: Gathering, at: Path, data: dict[str, Any]) -> bool:
     return False
 
 
-def _entry(gathering: Gathering, folder: Folder[Thing], name: str) -> Thing | None:
+def _entry(gathering: Gathering, folder: EntryFolder[Thing], name: str) -> Thing | None:
     file, id_ = f"{folder.name}/{name}", name.rpartition(".")[0]
     is_named_well = name.endswith(".yaml") and gathering.is_id(gathering.places.of((file,)), id_)
     data = gathering.yaml(file) if is_named_well else None

@@ -94,7 +94,7 @@ class Misfit:
         return value if alone else f"{self.path[-1]}: {value}"
 
 
-def traced(error: ErrorDetails, written: Written[Any]) -> Misfit:
+def misfit_of(error: ErrorDetails, written: Written[Any]) -> Misfit:
     """Follow one of pydantic's errors back to what is written."""
     way = found(written.kind, error["loc"])
     length, value = _reached(written.data, way.path)

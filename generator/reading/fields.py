@@ -11,7 +11,7 @@ from pydantic import Tag
 from pydantic.fields import FieldInfo
 
 from generator.model.entry import BLANK, About, Form
-from generator.model.suggestions import listed
+from generator.model.suggestions import as_choice
 from generator.problems import Path, Step
 
 _KEY_ITSELF: Final = "[key]"
@@ -19,7 +19,7 @@ _OTHERWISE: Final = About("a paper would show something else than was meant")
 
 
 @dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class _Found:
     """A fault's way into the entry.
 
     ``accepts`` is the type of what may stand there, ``within`` that of what holds it, ``owner`` the innermost
@@ -36,7 +36,7 @@ class Found:
     is_key: bool
 
 
-def found(kind: Any, steps: Iterable[Step]) -> Found:
+def found(kind: Any, steps: Iterable[Step]) -> _Found:
     """Follow pydantic's steps through the types, leaving out those that only name a choice of type."""
     accepts: Any = kind
     within: Any = kind
@@ -58,7 +58,7 @@ def found(kind: Any, steps: Iterable[Step]) -> Found:
             keyed = keyed if get_origin(within) is tuple else held
             accepts = bare(held)
             path.append(step)
-    return Found(
+    return _Found(
         path=tuple(path),
         accepts=accepts,
         within=within,
@@ -160,7 +160,7 @@ def _form_of_values(kind: Any) -> str:
     if get_origin(kind) is tuple:
         return f"[{', '.join(form(each) for each in inner if each is not Ellipsis)}]"
     words = choices(kind)
-    return listed(words) or BLANK
+    return as_choice(words) or BLANK
 
 
 def bare(annotation: Any) -> Any:

@@ -8,10 +8,10 @@ from pathlib import Path as FilePath
 from typing import Any, Final
 
 from generator.files import (
-    ENTRY,
-    LEDGER,
-    PAGE,
-    TABLE,
+    ENTRY_FILE,
+    LEDGER_FILE,
+    PAGE_FILE,
+    TABLE_FILE,
     NotRead,
     Sort,
     check_file,
@@ -24,7 +24,7 @@ from generator.model.words import Id
 from generator.problems import START, Path, Place, Places, Problem, Severity, Spot, is_error
 from generator.reading.faults import Thing, Written
 from generator.reading.located import Located, located, pack, unpack
-from generator.reading.tables import MOST_TOLD, Table, table_of
+from generator.reading.tables import MOST_TOLD_OF_TABLE, Table, table_of
 from generator.reading.text_files import text_of
 from generator.reading.wording import is_valid, validated
 
@@ -34,7 +34,7 @@ Memo = Callable[[bytes, Callable[[], bytes]], bytes]
 _READING: Final = b"a reading of: "
 """Tells what a reading came to from what YAML itself says of the same bytes."""
 
-_SORTS: Final = {".csv": TABLE, ".md": PAGE}
+_SORTS: Final = {".csv": TABLE_FILE, ".md": PAGE_FILE}
 """What a file is read as by its name's ending; all else is an entry, or a ledger where one is asked for."""
 
 _ISSUED: Final = "sheets/"
@@ -136,7 +136,7 @@ class Gathering:
             row = self.valid(kind, "a row", (file, index), record)
             if row is not None:
                 good.append(row)
-            elif index + 1 - len(good) == MOST_TOLD:
+            elif index + 1 - len(good) == MOST_TOLD_OF_TABLE:
                 self._untold(file, len(table.records) - index - 1)
                 return None
         return tuple(good) if len(good) == len(table.records) else None
@@ -226,13 +226,13 @@ class Gathering:
         if rows:
             self.note(
                 self.places.of((file,)),
-                what=f"{MOST_TOLD} rows are at fault, and {rows} more below them were not looked at",
+                what=f"{MOST_TOLD_OF_TABLE} rows are at fault, and {rows} more below them were not looked at",
                 why="what is wrong with so many rows is mostly one and the same",
                 write="the rows that are told first, and the others alike",
             )
 
     def _source(self, file: str) -> bytes | None:
-        sort = LEDGER if file.startswith(_ISSUED) else _SORTS.get(file[file.rfind(".") :], ENTRY)
+        sort = LEDGER_FILE if file.startswith(_ISSUED) else _SORTS.get(file[file.rfind(".") :], ENTRY_FILE)
         try:
             return read_file(self._content / file, sort)
         except NotRead as fault:

@@ -11,7 +11,7 @@ from generator.reading.gathering import Gathering
 from generator.reading.issued_sheets import SHEETS
 from generator.reading.lot_book import LOTS, POURED
 from generator.reading.meant import nearest
-from generator.reading.page_files import ARTWORK, PAGES, PHOTOS, PICTURES, PICTURES_OF_PHONES
+from generator.reading.page_files import ARTWORK, PAGE_FOLDER, PHOTOS, PICTURES, PICTURES_OF_PHONES
 from generator.reading.publish_file import PUBLISH
 from generator.reading.trade_files import BUYERS, LINKS, PRICES, TERMS, TRADE
 
@@ -19,7 +19,7 @@ _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     **{folder.name: (".yaml",) for folder in FOLDERS},
     **{folder.name: (".yaml", ".csv") for folder in COMPOSED},
     BURN_TESTS: (".csv", ".yaml"),
-    PAGES: (".md",),
+    PAGE_FOLDER: (".md",),
     PHOTOS: PICTURES,
     ARTWORK: (".svg",),
     SHEETS: (".yaml",),

@@ -16,12 +16,12 @@ from generator.model.plurals import OTHER, is_plural_rule
 from generator.problems import START, Place, Places, Problem
 from generator.problems import Path as KeyPath
 from generator.reading.gathering import Gathering
-from generator.reading.located import Located, Plain, located
+from generator.reading.located import Located, YamlData, located
 from generator.reading.meant import nearest
 from generator.reading.shipped import PACKAGE
 
 Sentences = dict[str, dict[str, str]]
-Table = TypeVar("Table")
+_Table = TypeVar("_Table")
 
 FIRST: Final = "en"
 """The language that all others are held against."""
@@ -117,7 +117,7 @@ def _source(file: str) -> bytes:
     return (LANGUAGES / file).read_bytes()
 
 
-def _table(shape: TypeAdapter[Table], file: str) -> Table:
+def _table(shape: TypeAdapter[_Table], file: str) -> _Table:
     return shape.validate_python(_read(_source(file), file).data)
 
 
@@ -125,13 +125,13 @@ def _tables_of(language: str) -> tuple[str, ...]:
     return _OF_SITE if language in languages() else _OF_LABELS
 
 
-def _subjects(data: Plain) -> dict[str, dict[str, Plain]]:
+def _subjects(data: YamlData) -> dict[str, dict[str, YamlData]]:
     """A table by subject and name; what is no mapping has no names."""
     subjects = data if isinstance(data, dict) else {}
     return {subject: names if isinstance(names, dict) else {} for subject, names in subjects.items()}
 
 
-def _expected(file: str, here: Mapping[str, Mapping[str, Plain]]) -> dict[str, dict[str, Plain]]:
+def _expected(file: str, here: Mapping[str, Mapping[str, YamlData]]) -> dict[str, dict[str, YamlData]]:
     """What the first language's table holds, with the categories of count of this one."""
     table = file.rpartition("/")[2]
     first = _subjects(_read(_source(_first(table)), _first(table)).data)
@@ -152,7 +152,9 @@ def _first(table: str) -> str:
     return f"{FIRST}/{'words.yaml' if table == 'labels.yaml' else table}"
 
 
-def _rule_problems(file: str, here: Mapping[str, Mapping[str, Plain]], places: Places) -> Iterator[Problem]:
+def _rule_problems(
+    file: str, here: Mapping[str, Mapping[str, YamlData]], places: Places
+) -> Iterator[Problem]:
     for category, rule in here.get("plurals", {}).items():
         if not (isinstance(rule, str) and is_plural_rule(rule)):
             yield Problem(
@@ -165,8 +167,8 @@ def _rule_problems(file: str, here: Mapping[str, Mapping[str, Plain]], places: P
 
 def _differences(
     file: str,
-    here: Mapping[str, Mapping[str, Plain]],
-    first: Mapping[str, Mapping[str, Plain]],
+    here: Mapping[str, Mapping[str, YamlData]],
+    first: Mapping[str, Mapping[str, YamlData]],
     places: Places,
 ) -> Iterator[Problem]:
     shown = _first(file.rpartition("/")[2])
@@ -211,7 +213,7 @@ def _no_file(file: str) -> Problem:
     )
 
 
-def _filled(sentence: Plain) -> str:
+def _filled(sentence: YamlData) -> str:
     """The names in braces that a sentence is filled in by; one that cannot be read is its own name."""
     try:
         parts = Formatter().parse(sentence) if isinstance(sentence, str) else ()

@@ -10,9 +10,16 @@ import yaml
 
 from generator.problems import START, Place, Problem, Severity, Spot, Step
 from generator.reading.slips import CUT, cut_text, slip_at, unquoted_colour
-from generator.reading.text_files import LINE_END, LONGEST_TEXT, UNPRINTABLE, text_of, too_long, unprintable
+from generator.reading.text_files import (
+    LINE_END,
+    LONGEST_TEXT,
+    UNPRINTABLE,
+    text_of,
+    too_long,
+    unprintable_problem,
+)
 
-Plain = str | list["Plain"] | dict[str, "Plain"]
+YamlData = str | list["YamlData"] | dict[str, "YamlData"]
 """What stands in a file: every scalar as its text, an empty one as ``""``."""
 
 DEEPEST: Final = 50
@@ -35,7 +42,7 @@ _EMPTY: Final = frozenset({"", "~", "null", "Null", "NULL"})
 class Located:
     """One file read: its data, how to come by the spots of everything in it, what was wrong with its writing."""
 
-    data: Plain
+    data: YamlData
     spots: Callable[[], Spot]
     problems: tuple[Problem, ...]
 
@@ -112,7 +119,7 @@ class _TooMany(Exception):
 
 @dataclass(frozen=True, slots=True)
 class _Node:
-    data: Plain
+    data: YamlData
     spot: Spot
     size: int
 
@@ -196,7 +203,7 @@ class _Reader:
         if not event.implicit[0]:
             odd = UNPRINTABLE.search(text)  # Only quotes can hold what the file itself may not.
             if odd is not None:
-                self.problems.append(unprintable(odd[0], self._place(event)))
+                self.problems.append(unprintable_problem(odd[0], self._place(event)))
             return text
         cut = self._cut(event, text)
         self.problems += [] if cut is None else [cut]
@@ -222,7 +229,7 @@ class _Reader:
         return _Node([node.data for node in nodes], spot, 1 + sum(node.size for node in nodes))
 
     def _mapping(self, start: Any, key: Any, depth: int) -> _Node:
-        data: dict[str, Plain] = {}
+        data: dict[str, YamlData] = {}
         below: dict[Step, Spot] = {}
         taken_in = []
         size = 1
@@ -284,7 +291,7 @@ class _Reader:
                 write="keep one of the two lines",
             )
 
-    def _take_in(self, node: _Node, data: dict[str, Plain], below: dict[Step, Spot]) -> None:
+    def _take_in(self, node: _Node, data: dict[str, YamlData], below: dict[Step, Spot]) -> None:
         """A merge key: what the other mapping, or each of several, says and this one does not."""
         if isinstance(node.data, list):
             for part, spot in zip(node.data, node.spot.below.values(), strict=True):

@@ -3,12 +3,12 @@
 import re
 from typing import Final
 
-from generator.files import DRAWING, PHOTO
+from generator.files import DRAWING_FILE, PHOTO_FILE
 from generator.model.markdown_comments import blanked
 from generator.model.shop import Page
 from generator.reading.gathering import Gathering
 
-PAGES: Final = "pages"
+PAGE_FOLDER: Final = "pages"
 PHOTOS: Final = "photos"
 ARTWORK: Final = "artwork"
 PICTURES: Final = (".avif", ".jpeg", ".jpg", ".png", ".tif", ".tiff", ".webp")
@@ -20,7 +20,7 @@ _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
 
 def read_pages(gathering: Gathering) -> dict[str, Page]:
     """Every page by its id; its Markdown with an empty line where its title was."""
-    ids = (name.removesuffix(".md") for name in gathering.names(PAGES) if name.endswith(".md"))
+    ids = (name.removesuffix(".md") for name in gathering.names(PAGE_FOLDER) if name.endswith(".md"))
     return gathering.sound("page", ((id_, _page(gathering, id_)) for id_ in ids))
 
 
@@ -28,7 +28,7 @@ def photo_names(gathering: Gathering) -> frozenset[str]:
     """The names of the pictures that are there and may be opened."""
     endings = (*PICTURES, *PICTURES_OF_PHONES)
     names = [name for name in gathering.names(PHOTOS) if name.lower().endswith(endings)]
-    there = frozenset(name for name in names if gathering.may_be_read(f"{PHOTOS}/{name}", PHOTO))
+    there = frozenset(name for name in names if gathering.may_be_read(f"{PHOTOS}/{name}", PHOTO_FILE))
     gathering.broken |= {("photo", name) for name in names if name not in there}
     return there
 
@@ -36,11 +36,11 @@ def photo_names(gathering: Gathering) -> frozenset[str]:
 def artwork_names(gathering: Gathering) -> frozenset[str]:
     """The names of the drawings for product labels that are there."""
     names = (name for name in gathering.names(ARTWORK) if name.endswith(".svg"))
-    return frozenset(name for name in names if gathering.may_be_read(f"{ARTWORK}/{name}", DRAWING))
+    return frozenset(name for name in names if gathering.may_be_read(f"{ARTWORK}/{name}", DRAWING_FILE))
 
 
 def _page(gathering: Gathering, id_: str) -> Page | None:
-    file = f"{PAGES}/{id_}.md"
+    file = f"{PAGE_FOLDER}/{id_}.md"
     text = gathering.text(file)
     if text is None or not gathering.is_id(gathering.places.of((file,)), id_):
         return None

@@ -4,7 +4,7 @@ from importlib.resources import files
 from pathlib import Path
 from typing import Final
 
-from generator.files import ENTRY, NotRead, read_file
+from generator.files import ENTRY_FILE, NotRead, read_file
 from generator.problems import START, Place, Problem
 from generator.reading.located import Located, located
 from generator.reading.meant import nearest
@@ -46,7 +46,7 @@ def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...]
         chain.append(folder)
         shown = f"themes/{folder.name}/{_FILE}"
         try:
-            read = located(read_file(folder / _FILE, ENTRY), shown)
+            read = located(read_file(folder / _FILE, ENTRY_FILE), shown)
         except NotRead as fault:
             return Problem(place=Place(shown, 1, 1), what=fault.what, why=fault.why, write=fault.write)
         wrong = _what_is_wrong(read, folder.name)

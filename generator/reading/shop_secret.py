@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Final
 
-from generator.files import ENTRY, NotRead, read_file
+from generator.files import ENTRY_FILE, NotRead, read_file
 from generator.model.trade_links import Mark, ShopSecret
 from generator.problems import Place, Problem, Severity
 
@@ -90,7 +90,7 @@ def read_secret(content: Path, shown_as: str, links: int) -> ShopSecret | Proble
     if not path.exists():
         return _lost(place) if links else None
     try:
-        text = read_file(path, ENTRY).decode("ascii")
+        text = read_file(path, ENTRY_FILE).decode("ascii")
     except NotRead as fault:
         return _not_read(place, fault)
     except UnicodeDecodeError:

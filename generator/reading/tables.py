@@ -7,7 +7,7 @@ from itertools import chain, islice
 from typing import Any, Final, get_origin
 
 from generator.problems import Place, Problem, Spot, Step
-from generator.reading.csv_cells import Row, rows_of, separator_of, with_points
+from generator.reading.csv_cells import CsvRow, rows_of, separator_of, with_points
 from generator.reading.fields import bare, choices_of_keys, has_keys, keys_of, required_keys
 from generator.reading.meant import nearest
 
@@ -20,7 +20,7 @@ A column of the maker's own fills none.
 Keys = tuple[tuple[str, ...], ...]
 """The key that each column of a table fills."""
 
-MOST_TOLD: Final = 50
+MOST_TOLD_OF_TABLE: Final = 50
 """How many faults of one table are told; who made so many has made the same one over and over."""
 
 _HER_OWN: Final = ()
@@ -45,10 +45,10 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
     first, *below = rows
     header = _without_empty_end(first)
     faults = chain(_faults_of_header(header, kind), _faults_of_rows(header, len(first), below))
-    problems = tuple(islice(faults, MOST_TOLD))
+    problems = tuple(islice(faults, MOST_TOLD_OF_TABLE))
     if problems:
         return problems
-    columns = columns_of(kind)
+    columns = _columns_of(kind)
     keys = tuple(columns.get(cell.text.lower(), _HER_OWN) for cell in header)
     figures = [at for at, way in enumerate(keys) if way != _HER_OWN and _holds_figures(kind, way)]
     read = with_points(below, figures, separator_of(text))
@@ -60,7 +60,7 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
     )
 
 
-def columns_of(kind: Any) -> Columns:
+def _columns_of(kind: Any) -> Columns:
     """The columns that a table of such records may have."""
     columns: dict[str, tuple[str, ...]] = {}
     for key, accepts in keys_of(kind).items():
@@ -80,7 +80,7 @@ def _grows(kind: Any) -> bool:
     return bool(kind.__pydantic_config__["extra"] == "ignore")
 
 
-def _record(keys: Keys, row: Row, kind: Any) -> dict[str, Any]:
+def _record(keys: Keys, row: CsvRow, kind: Any) -> dict[str, Any]:
     data: dict[str, Any] = {}
     for way, cell in zip(keys, row, strict=False):
         if way == _HER_OWN or not cell.text:
@@ -93,7 +93,7 @@ def _record(keys: Keys, row: Row, kind: Any) -> dict[str, Any]:
     return data
 
 
-def _spots(keys: Keys, row: Row) -> Spot:
+def _spots(keys: Keys, row: CsvRow) -> Spot:
     """Where the values of a record stand."""
     below: dict[Step, Spot] = {}
     for way, cell in zip(keys, row, strict=False):
@@ -129,14 +129,14 @@ def _spot(place: Place, below: Mapping[Step, Spot] | None = None) -> Spot:
     return Spot(place.line, place.column, place.line, place.column, below or {})
 
 
-def _without_empty_end(header: Row) -> Row:
+def _without_empty_end(header: CsvRow) -> CsvRow:
     """Spreadsheets leave separators behind the last column."""
     named = [index for index, cell in enumerate(header) if cell.text]
     return header[: named[-1] + 1]
 
 
-def _faults_of_header(header: Row, kind: Any) -> Iterator[Problem]:
-    columns = columns_of(kind)
+def _faults_of_header(header: CsvRow, kind: Any) -> Iterator[Problem]:
+    columns = _columns_of(kind)
     written = {cell.text.lower() for cell in header}
     free = [column for column in columns if column not in written]
     seen: set[str] = set()
@@ -171,7 +171,7 @@ def _faults_of_header(header: Row, kind: Any) -> Iterator[Problem]:
         )
 
 
-def _faults_of_rows(header: Row, separated: int, rows: list[Row]) -> Iterator[Problem]:
+def _faults_of_rows(header: CsvRow, separated: int, rows: list[CsvRow]) -> Iterator[Problem]:
     """Rows longer than the header line, or with text where no column has a name."""
     for row in rows:
         beyond = row[len(header) :]
@@ -185,7 +185,7 @@ def _faults_of_rows(header: Row, separated: int, rows: list[Row]) -> Iterator[Pr
             )
 
 
-def _without_rows(rows: tuple[Row, ...], start: Place, kind: Any) -> Problem:
+def _without_rows(rows: tuple[CsvRow, ...], start: Place, kind: Any) -> Problem:
     return Problem(
         place=rows[0][0].place if rows else start,
         what="the table has no rows below its header" if rows else "the table is empty",

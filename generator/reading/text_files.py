@@ -43,10 +43,10 @@ def text_of(source: bytes, file: str) -> str | Problem:
             write="the file, saved as UTF-8",
         )
     odd = UNPRINTABLE.search(text)
-    return text if odd is None else unprintable(odd[0], placing(text, file)(odd.start()))
+    return text if odd is None else unprintable_problem(odd[0], placing(text, file)(odd.start()))
 
 
-def unprintable(character: str, place: Place) -> Problem:
+def unprintable_problem(character: str, place: Place) -> Problem:
     """The fault of a character that no font has."""
     return Problem(
         place=place,

@@ -11,9 +11,9 @@ from pydantic_core import ErrorDetails
 
 from generator.model.accepted import ACCEPTED
 from generator.model.entry import BLANK
-from generator.model.suggestions import listed
+from generator.model.suggestions import as_choice
 from generator.problems import Problem
-from generator.reading.faults import Misfit, Thing, Written, traced
+from generator.reading.faults import Misfit, Thing, Written, misfit_of
 from generator.reading.fields import bare, choices, keys_of, options, required_keys, shapes
 from generator.reading.meant import keys_meant, nearest, word_meant
 
@@ -23,7 +23,7 @@ _NOT_OF_AN_ID: Final = re.compile(r"[^a-z0-9]+")
 _LONGEST: Final = 60
 _MOST_LISTED: Final = 5
 _LONGEST_SAID: Final = 300
-MOST_TOLD: Final = 50
+_MOST_TOLD: Final = 50
 """How many faults of one entry are told."""
 
 _UNKNOWN_KEY: Final = "unexpected_keyword_argument"
@@ -31,8 +31,8 @@ _UNKNOWN_KEY: Final = "unexpected_keyword_argument"
 
 def worded(errors: Sequence[ErrorDetails], written: Written[Any]) -> tuple[Problem, ...]:
     """Each fault once, placed and worded."""
-    misfits = [traced(error, written) for error in errors[:MOST_TOLD]]
-    more = max(0, len(errors) - MOST_TOLD)
+    misfits = [misfit_of(error, written) for error in errors[:_MOST_TOLD]]
+    more = max(0, len(errors) - _MOST_TOLD)
     meant = {(*each.path[:-1], _near_key(each)) for each in misfits if each.type == _UNKNOWN_KEY}
     problems = [
         _SENTENCES[each.type](each) if each.type in _SENTENCES else _expected(each, "something else")
@@ -45,7 +45,7 @@ def worded(errors: Sequence[ErrorDetails], written: Written[Any]) -> tuple[Probl
 def _untold(more: int, written: Written[Any]) -> Problem:
     return Problem(
         place=written.places.of(written.at),
-        what=f"{MOST_TOLD} faults of {written.noun} are told, and {more} more are not",
+        what=f"{_MOST_TOLD} faults of {written.noun} are told, and {more} more are not",
         why="what is wrong with so much is mostly one and the same",
         write="what is told first, and the rest alike",
     )
@@ -244,7 +244,7 @@ def _shortened(text: str, longest: int) -> str:
 def _listed(words: Sequence[str]) -> str:
     if len(words) > _MOST_LISTED:
         return f"{', '.join(words[:_MOST_LISTED])} ..."
-    return listed(words)
+    return as_choice(words)
 
 
 _SENTENCES: Final[Mapping[str, Callable[[Misfit], Problem]]] = {

@@ -98,7 +98,7 @@ _FOLDERS: Final = {
 """Each sort of entry: its name, where its files are, what a missing one would spoil, how a broken one is known."""
 
 
-def missing(path: Path, written: str, folder: Folder) -> Iterator[Fault]:
+def id_faults(path: Path, written: str, folder: Folder) -> Iterator[Fault]:
     """The fault of an id that answers to no entry."""
     if folder.has(written):
         return
@@ -137,18 +137,18 @@ _MOST_LISTED: Final = 5
 
 def _shared(at: Path, shared: Shared | TestedAs, folders: Mapping[str, Folder]) -> Iterator[Fault]:
     if shared.vessel is not None:
-        yield from missing((*at, "vessel"), shared.vessel, folders["vessel"])
+        yield from id_faults((*at, "vessel"), shared.vessel, folders["vessel"])
     for wick in shared.wick or ():
-        yield from missing((*at, "wick", wick), wick, folders["wick"])
+        yield from id_faults((*at, "wick", wick), wick, folders["wick"])
 
 
 def _ingredients(at: Path, ids: Collection[str], folders: Mapping[str, Folder]) -> Iterator[Fault]:
     for id_ in ids:
-        yield from missing((*at, "ingredients", id_), id_, folders["ingredient"])
+        yield from id_faults((*at, "ingredients", id_), id_, folders["ingredient"])
 
 
 def _candle(file: str, candle: Candle, folders: Mapping[str, Folder]) -> Iterator[Fault]:
-    yield from missing((file, "collection"), candle.collection, folders["collection"])
+    yield from id_faults((file, "collection"), candle.collection, folders["collection"])
     yield from _ingredients((file,), candle.ingredients, folders)
     for number, size in enumerate(candle.sizes):
         yield from _size((file, "sizes", number), size, folders)
@@ -156,16 +156,16 @@ def _candle(file: str, candle: Candle, folders: Mapping[str, Folder]) -> Iterato
 
 def _size(at: Path, size: Size, folders: Mapping[str, Folder]) -> Iterator[Fault]:
     if size.format is not None:
-        yield from missing((*at, "format"), size.format, folders["format"])
+        yield from id_faults((*at, "format"), size.format, folders["format"])
     yield from _shared(at, size, folders)
     yield from _ingredients(at, size.ingredients or (), folders)
     for number, photo in enumerate(size.photos):
-        yield from missing((*at, "photos", number), photo, folders["photo"])
+        yield from id_faults((*at, "photos", number), photo, folders["photo"])
     if isinstance(size.burn_time, Like):
-        yield from missing((*at, "burn_time", "like"), size.burn_time.like, folders["stock code"])
+        yield from id_faults((*at, "burn_time", "like"), size.burn_time.like, folders["stock code"])
         return
     for path, file in burn_test_files(at, size):
-        yield from missing(path, file, folders["burn test"])
+        yield from id_faults(path, file, folders["burn test"])
 
 
 def burn_test_files(at: Path, size: Size) -> tuple[tuple[Path, str], ...]:

@@ -21,7 +21,7 @@ def dead_links(paths: Iterable[str], read: Callable[[str], bytes]) -> tuple[tupl
     )
 
 
-def missing(paths: Iterable[str], read: Callable[[str], bytes]) -> frozenset[str]:
+def missing_files(paths: Iterable[str], read: Callable[[str], bytes]) -> frozenset[str]:
     """The files that the pages lead to and that are not there."""
     return frozenset(aim(page, link) for page, link in dead_links(paths, read))
 

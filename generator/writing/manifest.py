@@ -10,7 +10,7 @@ from generator.writing.whole_files import replace_file
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Listed:
+class WrittenFile:
     """What the manifest says of a file we wrote; ``seen_ns`` is when it had last been altered, as the disk told us.
 
     There are two such times: of its bytes, which may be set back, and of anything about it, which may not.
@@ -21,7 +21,7 @@ class Listed:
     seen_ns: tuple[int, int] | None = None
 
 
-def read_manifest(output_folder: Path) -> Mapping[str, Listed]:
+def read_manifest(output_folder: Path) -> Mapping[str, WrittenFile]:
     """What we wrote by path; nothing when the manifest is missing or damaged."""
     try:
         lines = json.loads((output_folder / MANIFEST).read_bytes())
@@ -30,7 +30,7 @@ def read_manifest(output_folder: Path) -> Mapping[str, Listed]:
     return dict(_lines_of_ours(lines)) if isinstance(lines, dict) else {}
 
 
-def save_manifest(output_folder: Path, listed: Mapping[str, Listed]) -> None:
+def save_manifest(output_folder: Path, listed: Mapping[str, WrittenFile]) -> None:
     """Write the list of what is ours, unless it says so already; all else can be made again, so it alone is durable."""
     lines = {
         path: {"sha256": one.sha256, "size": one.size, "seen_ns": one.seen_ns} for path, one in listed.items()
@@ -49,11 +49,11 @@ def listed_at_ns(output_folder: Path) -> int:
         return 0
 
 
-def _lines_of_ours(lines: Mapping[str, object]) -> Iterator[tuple[str, Listed]]:
+def _lines_of_ours(lines: Mapping[str, object]) -> Iterator[tuple[str, WrittenFile]]:
     for path, line in lines.items():
         match line:
             case {"sha256": str(digest), "size": int(size), "seen_ns": times} if can_be_laid(path):
-                yield path, Listed(sha256=digest, size=size, seen_ns=_times_of(times))
+                yield path, WrittenFile(sha256=digest, size=size, seen_ns=_times_of(times))
 
 
 def _times_of(times: object) -> tuple[int, int] | None:

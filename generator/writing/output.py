@@ -8,8 +8,8 @@ from hashlib import sha256
 from pathlib import Path
 from stat import S_ISREG
 
-from generator.writing.manifest import Listed, listed_at_ns, read_manifest, save_manifest
-from generator.writing.paths import all_folders, check_paths, folded, folders_of, in_writing_order
+from generator.writing.manifest import WrittenFile, listed_at_ns, read_manifest, save_manifest
+from generator.writing.paths import all_folders, check_paths, folded, folders_above, in_writing_order
 from generator.writing.whole_files import OWNER_ALONE, replace_file, sweep
 
 _COARSEST_CLOCK_NS = 2_000_000_000
@@ -58,7 +58,7 @@ def lay_out(output_folder: Path, files: Mapping[str, bytes | LazyBytes], ours: C
     wanted = {path: data if isinstance(data, LazyBytes) else lazy(data) for path, data in files.items()}
     ground = _OutputState(output_folder, wanted.keys(), ours)
     laid = _planned(ground, wanted)
-    lines = {path: Listed(sha256=one.sha256, size=one.size) for path, one in wanted.items()}
+    lines = {path: WrittenFile(sha256=one.sha256, size=one.size) for path, one in wanted.items()}
     output_folder.mkdir(parents=True, exist_ok=True)
     _sweep_all(output_folder, {**ground.listed, **wanted})
     if not wanted.keys() <= ground.listed.keys():
@@ -128,7 +128,7 @@ class _OutputState:
             return _State.OTHER
         raise NotOurs(path)
 
-    def holds(self, path: str, wanted: LazyBytes | Listed) -> bool:
+    def holds(self, path: str, wanted: LazyBytes | WrittenFile) -> bool:
         """Whether the wanted bytes are there; they are read unless nothing can have changed since they were listed."""
         place = f"{self.folder}/{path}"
         try:
@@ -142,7 +142,7 @@ class _OutputState:
             self._is_untouched(path, wanted) or sha256(Path(place).read_bytes()).hexdigest() == wanted.sha256
         )
 
-    def _is_untouched(self, path: str, wanted: LazyBytes | Listed) -> bool:
+    def _is_untouched(self, path: str, wanted: LazyBytes | WrittenFile) -> bool:
         """Whether the manifest vouches for the file.
 
         It does not for one that is hardly older than itself: a change within one step of the disk's clock leaves
@@ -161,7 +161,7 @@ class _OutputState:
         files = {folded(path) for path in self.wanted}
         folders = {folded(folder) for folder in all_folders(self.wanted)}
         for path in self.stale:
-            below = any(folder in files for folder in folders_of(folded(path)))
+            below = any(folder in files for folder in folders_above(folded(path)))
             if below or folded(path) in files or folded(path) in folders:
                 yield path
 
@@ -217,7 +217,7 @@ def _remove(output_folder: Path, paths: Iterable[str]) -> None:
             continue
         if _is_file_or_link(output_folder / path):
             (output_folder / path).unlink()
-        for folder in (output_folder / above for above in reversed(tuple(folders_of(path)))):
+        for folder in (output_folder / above for above in reversed(tuple(folders_above(path)))):
             if folder.is_dir() and not any(folder.iterdir()):
                 folder.rmdir()
 
@@ -243,4 +243,4 @@ def _are_one_file(place: Path, other: Path) -> bool:
 
 
 def _is_beyond_a_link(output_folder: Path, path: str) -> bool:
-    return any((output_folder / folder).is_symlink() for folder in folders_of(path))
+    return any((output_folder / folder).is_symlink() for folder in folders_above(path))

@@ -20,7 +20,7 @@ _RULE: Final = re.compile(r"([^{}]+)\{([^{}]*)\}")
 _VARIABLE: Final = "--"
 _INK: Final = "color"
 
-BLACK: Final = "#000"
+_BLACK: Final = "#000"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +33,7 @@ class PaperStyles:
 
     rules: tuple[tuple[tuple[str, ...], tuple[tuple[str, str], ...]], ...] = ()
     variables: tuple[tuple[str, str], ...] = ()
-    ink: str = BLACK
+    ink: str = _BLACK
 
     def coloured(self, drawing: str) -> str:
         """A drawing that the program made, which says its own colours, some of them by name."""
@@ -73,7 +73,7 @@ def paper_styles(folder: Path) -> PaperStyles:
     return PaperStyles(
         rules=tuple(sorted(classes, key=lambda rule: len(rule[0]))),
         variables=tuple((f"var({name})", value) for name, value in of_all if name.startswith(_VARIABLE)),
-        ink=dict(of_all).get(_INK, BLACK),
+        ink=dict(of_all).get(_INK, _BLACK),
     )
 
 

@@ -50,7 +50,7 @@ def check_paths(paths: Iterable[str]) -> None:
         if twin != path:
             raise AlikeButForCase(twin, path)
     for spelling, path in seen.items():
-        for folder in folders_of(spelling):
+        for folder in folders_above(spelling):
             if folder in seen:
                 raise AlikeButForCase(seen[folder], path)
 
@@ -87,7 +87,7 @@ def in_writing_order(paths: Iterable[str]) -> tuple[str, ...]:
     return tuple(sorted(paths, key=_turn))
 
 
-def folders_of(path: str) -> Iterator[str]:
+def folders_above(path: str) -> Iterator[str]:
     """The folders of a path from the outermost in."""
     end = path.find("/")
     while end != -1:
@@ -97,7 +97,7 @@ def folders_of(path: str) -> Iterator[str]:
 
 def all_folders(paths: Iterable[str]) -> frozenset[str]:
     """Every folder that has one of the paths below it."""
-    return frozenset(folder for path in paths for folder in folders_of(path))
+    return frozenset(folder for path in paths for folder in folders_above(path))
 
 
 def folded(path: str) -> str:

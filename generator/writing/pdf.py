@@ -27,10 +27,10 @@ STANDARDS: Final[list["typst.PDFStandard"]] = ["a-2a", "ua-1"]
 DATED: Final = "dated"
 """The key of a value that holds the day its paper speaks for, ``2026-11-01``; no clock is read."""
 
-CODES: Final = "codes"
+_CODES: Final = "codes"
 """The key of a value that lists the texts its paper prints as QR codes; it may be left out."""
 
-DRAWING: Final = "drawing"
+_DRAWING: Final = "drawing"
 """The key under which a value holds a drawing made for a page; it is given its colours on the way to the paper."""
 
 TYPEFACES: Final = (
@@ -94,7 +94,7 @@ class Press:
         """The paper as PDF, or why it was not set."""
         compiler = self._compiler(document.template)
         # A template looks a code up by its text as it prints it.
-        drawn = {spelled(text): qr_code(text) for text in _texts(document.value.get(CODES))}
+        drawn = {spelled(text): qr_code(text) for text in _texts(document.value.get(_CODES))}
         inputs = {
             "value": written_out(_dressed(document.value, self._styles)),
             "codes": written_out(drawn),
@@ -168,7 +168,7 @@ def _dressed(value: Value, styles: PaperStyles) -> Value:
     if isinstance(value, Mapping):
         return {
             key: styles.dressed(below)
-            if key == DRAWING and isinstance(below, str)
+            if key == _DRAWING and isinstance(below, str)
             else _dressed(below, styles)
             for key, below in value.items()
         }

@@ -17,7 +17,7 @@ from livereload.handlers import ForceReloadHandler, LiveReloadHandler, LiveReloa
 from tornado.ioloop import IOLoop
 from tornado.web import HTTPError, RequestHandler, StaticFileHandler
 
-from generator.problems import Problem, counted, in_reading_order, is_error, is_open
+from generator.problems import Problem, in_reading_order, is_error, is_open, problem_counts
 
 Rebuild = Callable[[], tuple[Problem, ...]]
 
@@ -138,7 +138,7 @@ class _Desk:
         if self._trace:
             return "this is a fault of the program, not of the entries; the last good site stays up"
         standing = "the last good site stays up" if self._holds_the_site_back() else "the site is up to date"
-        return f"{counted(self._problems)}; {standing}"
+        return f"{problem_counts(self._problems)}; {standing}"
 
     def _holds_the_site_back(self) -> bool:
         return bool(self._trace) or any(map(is_error, self._problems))

@@ -37,7 +37,7 @@ class Link:
     @property
     def written_key(self) -> str:
         """The key as it stands behind the ``#``: letters and digits alone, since mail programs cut at other signs."""
-        return written(self.key)
+        return base32(self.key)
 
     @property
     def memo_key(self) -> str:
@@ -49,18 +49,18 @@ class Link:
 def link_of(secret: bytes, name: str) -> Link:
     """The link of one name; neither its path nor its key tells anything of another."""
     return Link(
-        path=f"{_FOLDER}/{written(_derived(secret, 'address', name)[:_ADDRESS_BYTES])}.html",
+        path=f"{_FOLDER}/{base32(_derived(secret, 'address', name)[:_ADDRESS_BYTES])}.html",
         key=_derived(secret, "key", name),
         nonce_key=_derived(secret, "nonce", name),
     )
 
 
-def written(data: bytes) -> str:
+def base32(data: bytes) -> str:
     """Bytes in the small letters a to z and the digits 2 to 7: RFC 4648, section 6, without its padding."""
     return b32encode(data).decode().rstrip("=").lower()
 
 
-def sealed(link: Link, page: bytes) -> bytes:
+def encrypted_page(link: Link, page: bytes) -> bytes:
     """The nonce, then the page compressed, filled up and encrypted, bound to the path it belongs at."""
     # Here and not above, because only shops that sell to the trade need it.
     from cryptography.hazmat.primitives.ciphers.aead import AESGCM  # noqa: PLC0415

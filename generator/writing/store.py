@@ -45,7 +45,7 @@ class _Keeping(Protocol):
     def save(self, asked: Set[str], made: Mapping[str, bytes]) -> None: ...
 
 
-class Shelf:
+class StoreShelf:
     """Values by key. A key names everything its value was made from, so one key never stands for two values."""
 
     def __init__(self, keeping: _Keeping) -> None:
@@ -106,18 +106,18 @@ class Store:
 
     def __init__(self, folder: Path) -> None:
         self._folder = folder
-        self._shelves: dict[str, Shelf] = {}
+        self._shelves: dict[str, StoreShelf] = {}
 
-    def shelf(self, name: str) -> Shelf:
+    def shelf(self, name: str) -> StoreShelf:
         """A shelf for many small values, saved as one file."""
         if name not in self._shelves:
-            self._shelves[name] = Shelf(_Pack(self._folder / f"{name}.pack"))
+            self._shelves[name] = StoreShelf(_Pack(self._folder / f"{name}.pack"))
         return self._shelves[name]
 
-    def large(self, name: str) -> Shelf:
+    def large(self, name: str) -> StoreShelf:
         """A shelf for large values: a file each, read when asked for."""
         if name not in self._shelves:
-            self._shelves[name] = Shelf(_LooseFiles(self._folder / name))
+            self._shelves[name] = StoreShelf(_LooseFiles(self._folder / name))
         return self._shelves[name]
 
     def counts(self) -> Mapping[str, Counts]:

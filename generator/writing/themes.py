@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
-from generator.files import THEME, NotRead, read_file
+from generator.files import THEME_FILE, NotRead, read_file
 from generator.problems import Place, Problem, Stopped
 from generator.writing.store import digest
 
@@ -57,7 +57,7 @@ def _public(name: str, data: bytes) -> str:
 
 def _read(folder: Path, path: Path) -> bytes:
     try:
-        return read_file(path, THEME)
+        return read_file(path, THEME_FILE)
     except NotRead as fault:
         place = Place(f"themes/{folder.name}/{path.relative_to(folder).as_posix()}", 1, 1)
         raise Stopped(Problem(place=place, what=fault.what, why=fault.why, write=fault.write)) from fault

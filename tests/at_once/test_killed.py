@@ -10,8 +10,8 @@ from pathlib import Path
 
 import pytest
 
-from generator.making.one_writer import HOME
-from generator.model.trade_links import in_force
+from generator.making.one_writer import LOCK_FILE
+from generator.model.trade_links import links_in_force
 from generator.reading.shop_secret import HIDDEN_FILE
 from generator.writing.whole_files import is_temporary
 from tests.at_once.conftest import NewShop
@@ -68,13 +68,13 @@ CASES = (
         name="renewed link",
         words=RENEW_ONE,
         on="begun",
-        is_done=lambda shop: in_force(sound(shop).links)["quay-stores"].version in {2, 3},
+        is_done=lambda shop: links_in_force(sound(shop).links)["quay-stores"].version in {2, 3},
     ),
     Case(
         name="ended link",
         words=("link", "lamp-room", "--end"),
         on="begun",
-        is_done=lambda shop: set(in_force(sound(shop).links)) == {"quay-stores"},
+        is_done=lambda shop: set(links_in_force(sound(shop).links)) == {"quay-stores"},
     ),
     Case(
         name="burn test",
@@ -195,7 +195,7 @@ def test_a_full_disk_loses_nothing_and_with_room_the_next_run_completes(
                 shutil.rmtree(there) if there.is_dir() else there.unlink()
             shutil.copytree(kept, shop / "content", dirs_exist_ok=True)
             before = entries_of(shop)
-            filler = shop / "content" / HOME / "filler"
+            filler = shop / "content" / LOCK_FILE / "filler"
             filler.parent.mkdir(exist_ok=True)
             fill(filler, free_pages)
             ended = forked.alone(*words_for(case, shop))

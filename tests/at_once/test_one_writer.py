@@ -11,9 +11,9 @@ import pytest
 
 from generator.cli import main
 from generator.commands.build import build
-from generator.making.one_writer import HOME, alone_in_content, alone_in_output
+from generator.making.one_writer import LOCK_FILE, alone_in_content, alone_in_output
 from generator.making.options import CommandOptions
-from generator.making.release import built, set_aside
+from generator.making.release import built, release_set_aside
 from generator.writing.targets.releases import LocalRuns
 from tests.at_once.conftest import NewShop
 from tests.at_once.forks import where
@@ -149,7 +149,7 @@ def test_git_passes_over_the_lock(new_shop: NewShop, monkeypatch: pytest.MonkeyP
     untracked = subprocess.run(words, check=True, capture_output=True, text=True).stdout
 
     assert "content/lots.csv" in untracked
-    assert HOME not in untracked
+    assert LOCK_FILE not in untracked
 
 
 def test_a_release_that_is_being_sent_is_not_changed_by_a_build(new_shop: NewShop) -> None:
@@ -160,7 +160,7 @@ def test_a_release_that_is_being_sent_is_not_changed_by_a_build(new_shop: NewSho
         LocalRuns(shop / "output" / ".published" / "disk"),
     )
     with runs.alone():
-        release = set_aside(built(shop / "output"), runs)
+        release = release_set_aside(built(shop / "output"), runs)
         maker = shop / "content" / "maker.yaml"
         maker.write_text(maker.read_text().replace("Ferry Lane Candles", "Hay Wharf Candles"))
         build(asked_in(shop))

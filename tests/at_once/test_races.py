@@ -10,7 +10,7 @@ import pytest
 
 from generator.making.options import CommandOptions
 from generator.model.shop import Shop
-from generator.model.trade_links import in_force
+from generator.model.trade_links import links_in_force
 from generator.problems import is_error
 from generator.writing.store import digest
 from generator.writing.whole_files import is_temporary
@@ -107,7 +107,7 @@ def test_one_secret_is_made_and_each_first_link_is_the_same(forked: Forks, new_s
     assert len({one.out for one in ended}) == 1
     assert len([one for one in ended if "keep a copy" in one.err]) == 1
     written = [row["buyer"] for row in rows(shop / "content/trade/links.csv")]
-    assert sorted(in_force(sound(shop).links)) == sorted(written) == ["lamp-room", "quay-stores"]
+    assert sorted(links_in_force(sound(shop).links)) == sorted(written) == ["lamp-room", "quay-stores"]
 
 
 def test_every_renewed_link_is_another_and_is_written_down(forked: Forks, new_shop: NewShop) -> None:
@@ -120,7 +120,7 @@ def test_every_renewed_link_is_another_and_is_written_down(forked: Forks, new_sh
     assert len(set(said([first, *ended], r"/t/[a-z2-7]+\.html"))) == SIX + 2
     written = [(row["buyer"], row["version"]) for row in rows(shop / "content/trade/links.csv")]
     assert len(set(written)) == len(written) == SIX + 2
-    assert {link.version for link in in_force(sound(shop).links).values()} == {SIX // 2 + 1}
+    assert {link.version for link in links_in_force(sound(shop).links).values()} == {SIX // 2 + 1}
 
 
 def test_six_builds_into_one_output_are_one_build(forked: Forks, new_shop: NewShop) -> None:

@@ -10,9 +10,9 @@ import pytest
 from generator.commands import issue
 from generator.commands.build import build
 from generator.documents.frame import frame
-from generator.documents.pages.safety import PAPERS, issued_pages
+from generator.documents.pages.safety import PAPER_SIZES, issued_pages
 from generator.documents.papers.printed_sheets import issued_papers
-from generator.ledgers.append_revision import sealed, with_revision
+from generator.ledgers.append_revision import sealed_revision, with_revision
 from generator.making.options import CommandOptions
 from generator.making.pdf_papers import pressed
 from generator.making.report import LOG
@@ -47,7 +47,7 @@ def _again(ledger: Ledger, number: int) -> Issued:
         revision=number, on=first.on, reason="again", said=first.said, fingerprint=first.fingerprint,
         recorded=first.recorded, seal="",
     )  # fmt: skip
-    return sealed(again, ledger)
+    return sealed_revision(again, ledger)
 
 
 def building_again(asked: CommandOptions) -> float:
@@ -76,7 +76,7 @@ def printing_time(asked: CommandOptions) -> float:
     house = sound.house
     sizes = [scent.sizes[0] for scent in house.scents[:40]]
     pages = [next(issued_pages(house, size)) for size in sizes]
-    papers = [paper for size in sizes for paper in islice(issued_papers(house, size), len(PAPERS))]
+    papers = [paper for size in sizes for paper in islice(issued_papers(house, size), len(PAPER_SIZES))]
     site, templates = frame(house), Templates(sound.presentation.theme)
     started = process_time()
     for page in pages:

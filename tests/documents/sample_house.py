@@ -14,7 +14,7 @@ from generator.ledgers.record import record_of
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.model.amounts import Amount, AmountUnit
-from generator.model.burn_safety import BurnAdvice, BurnHours, HazardLabel, written
+from generator.model.burn_safety import BurnAdvice, BurnHours, HazardLabel, sheet_as_json
 from generator.model.candle import Candle, Colour, Fill, ScentNotes, Size, Status
 from generator.model.canonical import canonical, fingerprint_of
 from generator.model.kinds import Kind
@@ -332,7 +332,7 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
 
 def issued_of(one: SizeOf, revision: int = 1, maker: Maker = MAKER) -> Issued:
     """What a size's sheet says, as issued; its seal is not looked at where there is no file."""
-    said = written(sheet_value(one.recorded, one.facts, maker))
+    said = sheet_as_json(sheet_value(one.recorded, one.facts, maker))
     return Issued(
         revision=revision,
         on=date(2026, 10, 14 + revision),

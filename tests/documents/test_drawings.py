@@ -14,9 +14,9 @@ from generator.drawing.drawings import (
     MM_PER_EM,
     Caption,
     LidForm,
-    Material,
     Outline,
-    Plan,
+    PlanView,
+    WallMaterial,
     card_shapes,
     shelf,
     standing_height_mm,
@@ -29,32 +29,32 @@ from generator.rules.wax.geometry import outline_mm
 
 SVG = "{http://www.w3.org/2000/svg}"
 CAPTION = Caption(name="one", title="Clear <beaker> & lid")
-SHAPES: dict[str, tuple[Shape, Plan]] = {
+SHAPES: dict[str, tuple[Shape, PlanView]] = {
     "cylinder": (
         Cylinder(shape="cylinder", diameter_mm=74, height_mm=92),
-        Plan(breadth_mm=74, depth_mm=74),
+        PlanView(breadth_mm=74, depth_mm=74),
     ),
-    "cone": (Cone(shape="cone", base_mm=46, rim_mm=54, height_mm=62), Plan(breadth_mm=54, depth_mm=54)),
+    "cone": (Cone(shape="cone", base_mm=46, rim_mm=54, height_mm=62), PlanView(breadth_mm=54, depth_mm=54)),
     "rounded": (
         Rounded(shape="rounded", diameter_mm=72, height_mm=56, corner_mm=12),
-        Plan(breadth_mm=72, depth_mm=72),
+        PlanView(breadth_mm=72, depth_mm=72),
     ),
     "hexagon": (
         Hexagon(shape="hexagon", across_mm=70, height_mm=78),
-        Plan(form="hexagon", breadth_mm=80.8, depth_mm=70),
+        PlanView(form="hexagon", breadth_mm=80.8, depth_mm=70),
     ),
     "square": (
         Square(shape="square", side_mm=78, corner_mm=8, height_mm=16),
-        Plan(form="square", breadth_mm=78, depth_mm=78, corner_mm=8),
+        PlanView(form="square", breadth_mm=78, depth_mm=78, corner_mm=8),
     ),
     "oval": (
         Oval(shape="oval", long_mm=140, short_mm=80, height_mm=60),
-        Plan(form="oval", breadth_mm=140, depth_mm=80),
+        PlanView(form="oval", breadth_mm=140, depth_mm=80),
     ),
-    "bowl": (Bowl(shape="bowl", rim_mm=150, height_mm=68), Plan(breadth_mm=150, depth_mm=150)),
+    "bowl": (Bowl(shape="bowl", rim_mm=150, height_mm=68), PlanView(breadth_mm=150, depth_mm=150)),
     "profile": (
         Profile(shape="profile", points=((0, 50), (6, 57), (45, 68), (92, 77))),
-        Plan(breadth_mm=77, depth_mm=77),
+        PlanView(breadth_mm=77, depth_mm=77),
     ),
 }
 DIMENSIONS = Dimensions(
@@ -64,7 +64,7 @@ DIMENSIONS = Dimensions(
 
 def drawn_as(
     name: str = "cylinder",
-    material: Material = Material.GLASS,
+    material: WallMaterial = WallMaterial.GLASS,
     wicks: int = 1,
     shade: str = "#66727a",
     lid: LidForm | None = None,
@@ -104,8 +104,8 @@ def wax_of(drawing: Element, shade: str) -> list[tuple[float, float]]:
 
 
 @pytest.mark.parametrize("name", SHAPES)
-@pytest.mark.parametrize("material", Material, ids=lambda material: material.value)
-def test_every_shape_is_drawn_in_every_material(name: str, material: Material) -> None:
+@pytest.mark.parametrize("material", WallMaterial, ids=lambda material: material.value)
+def test_every_shape_is_drawn_in_every_material(name: str, material: WallMaterial) -> None:
     outline = drawn_as(name, material, wicks=3, lid=LidForm.CAP)
 
     on_a_shelf, measured = shelf((outline,), CAPTION), plate(outline, DIMENSIONS, CAPTION)
@@ -153,7 +153,7 @@ def test_shelves_asked_to_be_equally_high_are() -> None:
 
 @pytest.mark.parametrize("name", SHAPES)
 def test_a_drawing_for_a_shelf_is_small(name: str) -> None:
-    drawing = shelf((drawn_as(name, Material.CERAMIC, wicks=3),), CAPTION)
+    drawing = shelf((drawn_as(name, WallMaterial.CERAMIC, wicks=3),), CAPTION)
 
     assert len(drawing.encode()) < 1300
 
@@ -168,7 +168,7 @@ def test_a_drawing_is_named_for_who_cannot_see_it() -> None:
 
 
 def test_two_drawings_on_one_page_share_no_id() -> None:
-    outlines = (drawn_as("bowl", Material.CERAMIC), drawn_as("oval", Material.CERAMIC))
+    outlines = (drawn_as("bowl", WallMaterial.CERAMIC), drawn_as("oval", WallMaterial.CERAMIC))
     page = shelf(outlines, Caption(name="a-", title="A")) + shelf(outlines, Caption(name="b-", title="B"))
 
     ids = re.findall(r' id="([^"]+)"', page)
@@ -193,7 +193,7 @@ def test_there_are_as_many_wicks_as_recorded_and_they_keep_apart(count: int) -> 
 
 
 def test_a_melt_has_no_wick() -> None:
-    drawing = shelf((drawn_as("square", Material.PLAIN, wicks=0),), CAPTION)
+    drawing = shelf((drawn_as("square", WallMaterial.PLAIN, wicks=0),), CAPTION)
 
     assert drawing.count("<path") == 3
 
@@ -205,7 +205,7 @@ def test_a_lid_is_drawn_above_the_rim() -> None:
 
 
 def test_a_stopper_in_a_thin_wall_stays_inside_its_drawing() -> None:
-    tin = replace(drawn_as(material=Material.METAL, lid=LidForm.PLUG), wall_mm=0.3)
+    tin = replace(drawn_as(material=WallMaterial.METAL, lid=LidForm.PLUG), wall_mm=0.3)
 
     drawing = read(shelf((tin,), CAPTION))
 
@@ -224,7 +224,7 @@ def test_the_plate_says_what_it_is_told_and_no_more() -> None:
 
 
 def test_the_figures_of_a_shallow_tray_do_not_run_into_each_other() -> None:
-    drawing = read(plate(drawn_as("square", Material.PLAIN), DIMENSIONS, CAPTION))
+    drawing = read(plate(drawn_as("square", WallMaterial.PLAIN), DIMENSIONS, CAPTION))
 
     letter = float(next(one.attrib["font-size"] for one in drawing.iter(f"{SVG}g") if one.get("font-size")))
     beside = sorted(

@@ -14,7 +14,7 @@ from generator.documents.pages.catalogue import catalogue
 from generator.documents.pages.safety import safety_page
 from generator.documents.pages.trade_sheet import trade_sheet
 from generator.documents.papers.bench_sheet import bench_papers
-from generator.documents.papers.label_text import Labelled, label
+from generator.documents.papers.label_text import Labelled, label_value
 from generator.documents.papers.officer_file import makers_file
 from generator.documents.papers.printed_sheets import papers_today
 from generator.facts.work_out import work_out
@@ -158,8 +158,8 @@ def label_values(one: SizeOf, shop: House) -> Iterator[Mapping[str, Any]]:
                 said=sheet_value(one.recorded, one.facts, MAKER), market=market, lot=None, address=None,
                 sizes=sizes_of(one, market, ROLL, MAKER.as_of), scented=scented,
             )  # fmt: skip
-            yield label("warning", wanted, shop.speech)
-            yield label("product", wanted, shop.speech)
+            yield label_value("warning", wanted, shop.speech)
+            yield label_value("product", wanted, shop.speech)
 
 
 def asked_for(*recorded: Recorded) -> Mapping[str, str | None]:

@@ -11,7 +11,13 @@ import pytest
 from generator.commands.labelled import sizes_of
 from generator.documents.house import SizeOf
 from generator.documents.papers.label_layout import Printing
-from generator.documents.papers.label_text import CAPITAL_EM, SMALL_LETTER_EM, Labelled, label, label_paper
+from generator.documents.papers.label_text import (
+    CAPITAL_EM,
+    SMALL_LETTER_EM,
+    Labelled,
+    label_paper,
+    label_value,
+)
 from generator.ledgers.sheet import sheet_value
 from generator.model.candle import OwnLabel
 from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
@@ -55,7 +61,7 @@ def value(one: SizeOf, stock: LabelStock, market: Any = "GB", kind: Any = "warni
         sizes=sizes_of(one, market, stock, MAKER.as_of),
         scented=True,
     )
-    return label(kind, wanted, house(one).speech)
+    return label_value(kind, wanted, house(one).speech)
 
 
 def refused(labels: Mapping[str, Any], stock: LabelStock) -> TooLarge:

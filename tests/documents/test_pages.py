@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from generator.documents.pages.markdown_pages import (
     from_markdown,
     not_found,
-    plain_text,
     text_faults,
+    text_without_markup,
     written_page,
 )
 from generator.model.shop import Page
@@ -177,7 +177,8 @@ def test_a_refused_picture_leaves_no_trace_on_the_page() -> None:
 
 def test_plain_text_has_no_markup_left() -> None:
     assert (
-        plain_text("Salt *first*, then\n\n- stone & [rope](rope.html).") == "Salt first, then stone & rope."
+        text_without_markup("Salt *first*, then\n\n- stone & [rope](rope.html).")
+        == "Salt first, then stone & rope."
     )
 
 

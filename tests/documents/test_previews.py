@@ -4,12 +4,12 @@ from dataclasses import replace
 from decimal import Decimal
 
 from generator.documents.house import Rendition
-from generator.documents.link_previews import Shared, address_faults, preview
+from generator.documents.link_previews import SharedLink, address_faults, preview
 from generator.model.money import Money
 from tests.documents.sample_house import MAKER
 
 CARD = Rendition(path="cards/a.png", width=1200, height=630, format="png")
-PAGE = Shared(
+PAGE = SharedLink(
     path="candles/a.html",
     title="Samphire Bank",
     description="Salt & stone",
@@ -18,7 +18,7 @@ PAGE = Shared(
 )
 
 
-def properties(page: Shared) -> dict[object, object]:
+def properties(page: SharedLink) -> dict[object, object]:
     return {one["property"]: one["content"] for one in preview(MAKER, page)}
 
 

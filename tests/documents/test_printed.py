@@ -7,12 +7,12 @@ import pytest
 
 from generator.documents.printed import (
     at_least,
-    burning,
     day,
     derived,
     formula,
     grams,
     hours,
+    hours_in_words,
     measured,
     millimetres,
     money,
@@ -85,17 +85,19 @@ def test_a_price_has_its_sign_where_the_sign_is_unmistakable(
     ],
 )
 def test_hours_never_stand_without_their_basis(basis: HoursBasis, claim: int, expected: str) -> None:
-    assert burning(BurnHours(claim=claim, low=40.9, mean=None, high=None, basis=basis), WORDS) == expected
+    assert (
+        hours_in_words(BurnHours(claim=claim, low=40.9, mean=None, high=None, basis=basis), WORDS) == expected
+    )
 
 
 def test_hours_without_a_claim_are_the_lower_figure_rounded_down() -> None:
     untested = BurnHours(claim=None, low=17.9, mean=None, high=None, basis="untested")
 
-    assert burning(untested, WORDS) == "estimated, not tested: about 17 hours"
+    assert hours_in_words(untested, WORDS) == "estimated, not tested: about 17 hours"
 
 
 def test_what_does_not_burn_has_no_hours() -> None:
-    assert burning(None, WORDS) is None
+    assert hours_in_words(None, WORDS) is None
 
 
 def test_a_declared_quantity_is_printed_as_declared() -> None:

@@ -19,7 +19,7 @@ from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 
 from generator.cli import main
 from generator.model.trade import Buyer
-from generator.model.trade_links import ShopSecret, in_force, link_name
+from generator.model.trade_links import ShopSecret, link_name, links_in_force
 from generator.reading.read_shop import read_shop
 from generator.reading.shop_secret import read_secret
 from generator.writing.sealed import Link, link_of
@@ -82,7 +82,7 @@ def _link(site: Path) -> Link:
     secret, shop = read_secret(content, "content", 3), read_shop(content, "content").shop
     assert isinstance(secret, ShopSecret)
     assert shop is not None
-    return link_of(secret.key, link_name(in_force(shop.links)[f"{CANARY}-id"]))
+    return link_of(secret.key, link_name(links_in_force(shop.links)[f"{CANARY}-id"]))
 
 
 @pytest.fixture(name="public", scope="module")

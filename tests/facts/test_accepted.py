@@ -11,7 +11,7 @@ from generator.cli import main
 from generator.making.loaded_shop import LoadedShop
 from generator.making.options import CommandOptions
 from generator.model.accepted import Accepted
-from generator.problems import Fault, Place, Places, Problem, Severity, counted, is_error, is_open
+from generator.problems import Fault, Place, Places, Problem, Severity, is_error, is_open, problem_counts
 from generator.rules.entries.acceptance import settled
 from tests.loaded import loaded_shop
 
@@ -85,7 +85,7 @@ def test_an_accepted_warning_is_silent_and_counted(content: Path, knows: Knows, 
 
     assert standing(known) == []
     assert [problem.accepted for problem in known.problems] == [WHY]
-    assert counted(known.problems) == "0 errors, 0 warnings, 1 accepted"
+    assert problem_counts(known.problems) == "0 errors, 0 warnings, 1 accepted"
 
 
 def test_a_reason_holds_for_its_own_size_alone(content: Path, knows: Knows) -> None:

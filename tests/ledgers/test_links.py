@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.ledgers.books import COLUMNS, with_columns, with_link
+from generator.ledgers.books import LINK_COLUMNS, with_columns, with_link
 from generator.ledgers.secret_file import secret_file
 from generator.model.trade import LinkVersion
 from generator.model.trade_links import Mark, ShopSecret
@@ -55,7 +55,7 @@ def test_what_stands_in_the_book_stays_with_its_separator_line_ends_and_columns(
     ],
 )
 def test_a_book_without_a_column_gets_it_at_the_end_of_its_first_line(head: str, longer: str) -> None:
-    assert with_columns(f"{head}\nquay-stores".encode(), COLUMNS).decode() == f"{longer}\nquay-stores"
+    assert with_columns(f"{head}\nquay-stores".encode(), LINK_COLUMNS).decode() == f"{longer}\nquay-stores"
 
 
 @pytest.mark.parametrize("mark", [None, Mark(rows=0, seal=""), Mark(rows=12, seal="0a" * 16)])

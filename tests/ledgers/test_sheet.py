@@ -8,7 +8,7 @@ import pytest
 
 from generator.ledgers.record import record_of
 from generator.ledgers.sheet import flattened, sheet_value
-from generator.model.burn_safety import written
+from generator.model.burn_safety import sheet_as_json
 from generator.model.canonical import canonical, fingerprint_of
 from tests.documents.sample_house import MAKER, MELT, RECORDED, SENSITISING, WAX, size
 
@@ -30,7 +30,7 @@ NAMES = ["a candle", "a melt", "a candle that sensitises"]
 
 @pytest.mark.parametrize("one", SIZES, ids=NAMES)
 def test_everything_is_text_and_nothing_is_empty(one: object) -> None:
-    said = json.loads(written(sheet_value(one.recorded, one.facts, MAKER)))  # type: ignore[attr-defined]  # a size
+    said = json.loads(sheet_as_json(sheet_value(one.recorded, one.facts, MAKER)))  # type: ignore[attr-defined]  # a size
 
     assert [leaf for leaf in leaves(said) if not isinstance(leaf, str) or not leaf] == []
 

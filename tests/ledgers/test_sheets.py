@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.ledgers.append_revision import sealed, with_revision
+from generator.ledgers.append_revision import sealed_revision, with_revision
 from generator.model.canonical import canonical, fingerprint_of, parsed
 from generator.model.ledger import Issued, Ledger
 from generator.reading.gathering import Gathering
@@ -26,7 +26,7 @@ def issued(revision: int = 1, value: object = SAID) -> Issued:
         revision=revision, on=date(2026, 10, 15), reason="first: issue", said=said,
         fingerprint=fingerprint_of(said), recorded=said, seal="",
     )  # fmt: skip
-    return sealed(draft, None)
+    return sealed_revision(draft, None)
 
 
 def read_back(folder: Path, ledger_file: bytes) -> Ledger:
@@ -66,7 +66,7 @@ def test_every_byte_that_stood_there_is_kept(before: bytes) -> None:
 def test_a_second_revision_stands_behind_the_first(tmp_path: Path) -> None:
     one = issued(value=SHEET)
     ledger = Ledger(stock_code="SS-30", revisions=(one,))
-    two = sealed(replace(issued(2, SHEET), seal=""), ledger)
+    two = sealed_revision(replace(issued(2, SHEET), seal=""), ledger)
 
     first = with_revision(b"", "SS-30", one)
 

@@ -23,8 +23,8 @@ from generator.model.burn_safety import (
     SheetVessel,
     SheetWicks,
     advice_written,
+    sheet_as_json,
     sheet_from,
-    written,
 )
 from generator.model.canonical import canonical, fingerprint_of
 from generator.model.kinds import Kind
@@ -46,7 +46,7 @@ def revisions() -> Iterator[tuple[str, dict[str, Any]]]:
 
 
 def test_every_ledger_reads_and_writes_back_to_the_same_bytes_and_fingerprint() -> None:
-    read = {name: written(sheet_from(canonical(one["value"]))) for name, one in revisions()}
+    read = {name: sheet_as_json(sheet_from(canonical(one["value"]))) for name, one in revisions()}
 
     assert len(read) >= 60
     assert read == {name: canonical(one["value"]) for name, one in revisions()}
@@ -154,19 +154,21 @@ def texts(value: Any) -> Iterator[Any]:
 @given(SHEETS)
 @settings(max_examples=80)
 def test_a_sheet_is_read_as_it_was_written(sheet: Sheet) -> None:
-    said = written(sheet)
+    said = sheet_as_json(sheet)
 
     assert sheet_from(said) == sheet
     assert [label.law for label in sheet_from(said).hazards.values()] == [
         sheet.hazards[market].law for market in sheet_from(said).hazards
     ]
-    assert written(sheet_from(said)) == said
+    assert sheet_as_json(sheet_from(said)) == said
 
 
 @given(SHEETS)
 @settings(max_examples=40)
 def test_what_is_written_is_text_alone_and_nothing_of_it_is_empty(sheet: Sheet) -> None:
-    assert [leaf for leaf in texts(json.loads(written(sheet))) if not isinstance(leaf, str) or not leaf] == []
+    assert [
+        leaf for leaf in texts(json.loads(sheet_as_json(sheet))) if not isinstance(leaf, str) or not leaf
+    ] == []
 
 
 OLDEST = replace(
@@ -180,7 +182,7 @@ OLDEST = replace(
 
 
 def test_what_a_sheet_lacks_is_absent_and_not_empty() -> None:
-    said = json.loads(written(OLDEST))
+    said = json.loads(sheet_as_json(OLDEST))
 
     assert said.keys().isdisjoint({"drawing", "burn_hours", "contacts", "brand"})
     assert said["hazards"] == {"GB": {"status": "none"}}
@@ -188,7 +190,7 @@ def test_what_a_sheet_lacks_is_absent_and_not_empty() -> None:
 
 
 def test_what_no_program_knows_yet_is_passed_over() -> None:
-    said = json.loads(written(OLDEST))
+    said = json.loads(sheet_as_json(OLDEST))
     said["moon"], said["vessel"]["moon"] = "full", "new"
 
     assert sheet_from(canonical(said)) == OLDEST
@@ -200,7 +202,7 @@ def test_what_no_program_knows_yet_is_passed_over() -> None:
 )
 def test_what_is_no_such_value_is_refused(key: str, value: str) -> None:
     with pytest.raises(ValidationError):
-        sheet_from(canonical({**json.loads(written(OLDEST)), key: value}))
+        sheet_from(canonical({**json.loads(sheet_as_json(OLDEST)), key: value}))
 
 
 def test_figures_are_written_with_their_units_and_read_as_numbers() -> None:

@@ -11,11 +11,11 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from pydantic_core import PydanticCustomError
 
-from generator.model.amounts import Amount, AmountUnit, Basis, Share, amount, share
+from generator.model.amounts import Amount, AmountUnit, Basis, Share, amount, share_from_text
 from generator.model.countries import country
 from generator.model.dates import calendar_date, fixed_day
 from generator.model.materials import core
-from generator.model.money import money, price_per_mass
+from generator.model.money import money_from_text, price_per_mass
 from generator.model.quantities import (
     DENSITY,
     DURATION,
@@ -35,11 +35,11 @@ from generator.model.quantities import (
     density_at,
     duration_h,
     flash_point,
-    number,
-    percent,
+    number_from_text,
+    percent_from_text,
 )
-from generator.model.water import brimful_ml, water_density_g_per_ml
-from generator.model.words import count, id_of, matching, plain_text, shade, yes_or_no
+from generator.model.water import brimful_from_text, water_density_g_per_ml
+from generator.model.words import id_of, matching, shade, text_from_entry, whole_number, yes_or_no
 from tests.references import Printed
 
 PINT = pint.application_registry
@@ -230,18 +230,18 @@ class TestWater:
     )
     def test_a_brimful_weighed_with_water_is_a_volume(self, written: str, printed_ml: float) -> None:
         """Printed by IAPWS-95 (physics.md G12, A5, COMPUTED); Kell's formula of 1975 is 3 millionths lighter."""
-        assert brimful_ml(written) == pytest.approx(printed_ml, rel=4e-6)
+        assert brimful_from_text(written) == pytest.approx(printed_ml, rel=4e-6)
 
     def test_water_without_its_temperature_is_taken_at_20_degrees(self) -> None:
-        assert brimful_ml("250 g of water") == brimful_ml("250 g of water at 68 F")
+        assert brimful_from_text("250 g of water") == brimful_from_text("250 g of water at 68 F")
 
     def test_a_brimful_may_be_written_as_a_volume(self) -> None:
-        assert (brimful_ml("390 ml"), brimful_ml("39 cl of water")) == (390.0, 390.0)
+        assert (brimful_from_text("390 ml"), brimful_from_text("39 cl of water")) == (390.0, 390.0)
 
     @pytest.mark.parametrize("written", ["389 g of water at 101 C", "389 g of water at -1 C"])
     def test_a_brimful_of_ice_or_steam_is_a_fault(self, written: str) -> None:
         with pytest.raises(PydanticCustomError, match="water is not liquid at"):
-            brimful_ml(written)
+            brimful_from_text(written)
 
     @pytest.mark.parametrize(
         ("written", "offered"),
@@ -252,7 +252,7 @@ class TestWater:
         ],
     )
     def test_a_brimful_in_weight_says_of_what(self, written: str, offered: str) -> None:
-        assert said(brimful_ml, written) == (
+        assert said(brimful_from_text, written) == (
             f"is '{written}'; a volume, or a weight of water, was expected",
             offered,
         )
@@ -304,16 +304,20 @@ class TestOtherForms:
         [("20", "20 %"), ("0.2", "20 %, or 0.2 %"), ("20 % VAT", "20 %"), ("many", "")],
     )
     def test_a_percentage_in_another_form_keeps_its_number(self, written: str, offered: str) -> None:
-        assert said(percent, written) == (f"is '{written}'; a percentage was expected", offered)
+        assert said(percent_from_text, written) == (f"is '{written}'; a percentage was expected", offered)
 
     def test_a_number_with_a_unit_is_not_offered_without_it(self) -> None:
-        assert said(number, "19.3 oz") == (
+        assert said(number_from_text, "19.3 oz") == (
             "is '19.3 oz'; a number was expected",
             "",
         )
 
     def test_plain_numbers_and_percentages_are_read(self) -> None:
-        assert (number("12.5"), percent("20 %"), percent("20%")) == (12.5, 20.0, 20.0)
+        assert (number_from_text("12.5"), percent_from_text("20 %"), percent_from_text("20%")) == (
+            12.5,
+            20.0,
+            20.0,
+        )
 
     @settings(max_examples=50, deadline=None)
     @given(st.decimals(min_value=0, max_value=10**6, places=3))
@@ -343,20 +347,20 @@ class TestAmounts:
         assert amount(written) == expected
 
     def test_a_share_keeps_its_basis(self) -> None:
-        assert share("10 %  of wax") == Share(Decimal(10), Basis.OF_WAX)
+        assert share_from_text("10 %  of wax") == Share(Decimal(10), Basis.OF_WAX)
 
     @settings(max_examples=20, deadline=None)
     @given(st.decimals(min_value=0, max_value=100, places=2))
     @example(Decimal("8.5"))
     def test_a_percentage_without_basis_is_refused_with_both_offered(self, written: Decimal) -> None:
-        for reader in (share, amount):
+        for reader in (share_from_text, amount):
             with pytest.raises(PydanticCustomError) as fault:
                 reader(f"{written} %")
 
             assert fault.value.context is not None
             assert fault.value.context["write"] == f"{written} % of wax, or {written} % of total"
 
-    @pytest.mark.parametrize("reader", [VOLUME.number, brimful_ml, amount])
+    @pytest.mark.parametrize("reader", [VOLUME.number, brimful_from_text, amount])
     @pytest.mark.parametrize("written", ["9 fl oz", "9 FL OZ", "9 fl. oz.", "9 fluid ounces"])
     def test_bare_fluid_ounces_are_refused_with_both_offered(
         self, reader: Callable[[object], object], written: str
@@ -415,7 +419,7 @@ class TestAmounts:
         ],
     )
     def test_a_share_in_other_words_keeps_its_number(self, written: str, offered: str) -> None:
-        assert said(share, written) == (f"is '{written}'; a share was expected", offered)
+        assert said(share_from_text, written) == (f"is '{written}'; a share was expected", offered)
 
     def test_a_unit_nobody_knows_is_named(self) -> None:
         with pytest.raises(PydanticCustomError, match="'pinch' is not a unit of an amount"):
@@ -424,26 +428,26 @@ class TestAmounts:
 
 class TestWords:
     def test_counts_and_yes_or_no_are_read(self) -> None:
-        assert (count("6"), yes_or_no("Yes"), yes_or_no("no")) == (6, True, False)
+        assert (whole_number("6"), yes_or_no("Yes"), yes_or_no("no")) == (6, True, False)
 
     @pytest.mark.parametrize("written", ["0", "06", "2.5", "-3", "six", "10000"])
     def test_a_count_is_a_whole_number_from_1_to_9999(self, written: str) -> None:
         with pytest.raises(PydanticCustomError, match="a whole number was expected"):
-            count(written)
+            whole_number(written)
 
     def test_anything_but_yes_or_no_is_a_fault(self) -> None:
         with pytest.raises(PydanticCustomError, match="is 'maybe'; yes or no was expected"):
             yes_or_no("maybe")
 
     def test_a_text_is_taken_without_the_space_around_it(self) -> None:
-        assert plain_text("  cork ") == "cork"
+        assert text_from_entry("  cork ") == "cork"
 
     @pytest.mark.parametrize(
         ("written", "what"), [("  ", "is empty"), (["cork"], "holds entries; a text was expected")]
     )
     def test_an_empty_text_and_a_list_are_faults(self, written: object, what: str) -> None:
         with pytest.raises(PydanticCustomError, match=what):
-            plain_text(written)
+            text_from_entry(written)
 
     def test_a_text_of_one_form_refuses_others_with_an_example(self) -> None:
         read = matching(r"[a-z]+", "a small word", "it names a file", str.lower)
@@ -463,7 +467,7 @@ class TestWords:
         ],
     )
     def test_a_count_in_another_form_keeps_its_number(self, written: str, offered: str) -> None:
-        assert said(count, written) == (f"is '{written}'; a whole number was expected", offered)
+        assert said(whole_number, written) == (f"is '{written}'; a whole number was expected", offered)
 
     @pytest.mark.parametrize(
         ("written", "offered"),
@@ -551,13 +555,13 @@ class TestPrices:
         ],
     )
     def test_a_price_keeps_its_number_and_its_currency(self, written: str, offered: str) -> None:
-        assert said(money, written) == (f"is '{written}'; a price was expected", offered)
+        assert said(money_from_text, written) == (f"is '{written}'; a price was expected", offered)
 
     def test_a_comma_of_thousands_is_left_out_of_a_price(self) -> None:
-        assert said(money, "£1,250.00") == ("'£1,250.00' is written with a comma", "1250.00 GBP")
+        assert said(money_from_text, "£1,250.00") == ("'£1,250.00' is written with a comma", "1250.00 GBP")
 
     def test_a_currency_nobody_knows_is_not_replaced_by_another(self) -> None:
-        assert said(money, "24 XXX") == (
+        assert said(money_from_text, "24 XXX") == (
             "is '24 XXX'; 'XXX' is not a currency known here",
             "24 and one of GBP, EUR, USD, CAD, AUD ...",
         )
@@ -585,16 +589,16 @@ class TestPrices:
 READERS: tuple[Callable[[object], object], ...] = (
     *(measure.exact for measure, _ in MEASURES),
     celsius,
-    percent,
+    percent_from_text,
     density_at,
     flash_point,
-    brimful_ml,
+    brimful_from_text,
     duration_h,
     bare_hours,
-    number,
-    share,
+    number_from_text,
+    share_from_text,
     amount,
-    count,
+    whole_number,
     yes_or_no,
     calendar_date,
     fixed_day,
@@ -602,7 +606,7 @@ READERS: tuple[Callable[[object], object], ...] = (
     shade,
     id_of,
     core,
-    money,
+    money_from_text,
     price_per_mass,
 )
 UNIT_TEXTS = st.sampled_from(
@@ -628,8 +632,8 @@ def outcome(reader: Callable[[object], object], written: str) -> frozenset[str]:
 class TestAnyText:
     @settings(max_examples=200, deadline=None)
     @given(st.sampled_from(READERS), st.one_of(st.text(max_size=40), NEARLY))
-    @example(brimful_ml, "389 g of water at 99999 F")
-    @example(number, "9" * 5000)
+    @example(brimful_from_text, "389 g of water at 99999 F")
+    @example(number_from_text, "9" * 5000)
     @example(calendar_date, "2026-13-45")
     def test_any_text_is_a_value_or_a_fault_that_says_what_why_and_what_to_write(
         self, reader: Callable[[object], object], written: str

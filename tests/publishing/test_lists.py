@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from generator.writing.targets import target_state
 from generator.writing.targets.peer import MOST_BYTES_OF_A_LIST, MOST_FILES, MOST_LISTS, CouldNotPublish
-from generator.writing.targets.target_state import Lines, check_length, listing, read_list
+from generator.writing.targets.target_state import Lines, check_length, list_at_target, read_list
 from tests.publishing.conftest import ONE_BY_ONE, Bench
 from tests.publishing.places import everything_at, list_of
 from tests.publishing.sites import lay_site
@@ -174,7 +174,7 @@ def test_more_files_than_a_list_may_name_are_told_of(monkeypatch: pytest.MonkeyP
     with pytest.raises(CouldNotPublish, match="50001 together"):
         check_length(WEB, many)
     with pytest.raises(CouldNotPublish, match="it names 50001 files"):
-        read_list("list-0a.json", listing(WEB, many), WEB)
+        read_list("list-0a.json", list_at_target(WEB, many), WEB)
     monkeypatch.setattr(target_state, "MOST_BYTES_OF_A_LIST", 100)
     with pytest.raises(CouldNotPublish, match="are 1 together"):
         check_length(WEB, {"a": (DIGEST, 1)})
@@ -221,7 +221,7 @@ def test_whatever_a_list_says_its_paths_lead_down_and_are_one_line(listed: bytes
 def test_a_list_of_ours_is_read_back(paths: set[str]) -> None:
     lines = dict.fromkeys(paths, (DIGEST, 7))
 
-    assert _read(listing(WEB, lines)) == lines
+    assert _read(list_at_target(WEB, lines)) == lines
 
 
 def _read(listed: bytes) -> Lines:

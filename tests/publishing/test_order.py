@@ -1,7 +1,7 @@
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.publish_targets import Stamp
+from generator.model.publish_targets import FileDigest
 from generator.rules.entries.publish_plan import (
     alike_but_for_case,
     carried_back,
@@ -27,7 +27,7 @@ PATHS = st.sampled_from(
         "recalls/glass.html",
     ]
 )
-SITES = st.dictionaries(PATHS, st.integers(1, 3).map(lambda size: Stamp(sha256="d", size=size)))
+SITES = st.dictionaries(PATHS, st.integers(1, 3).map(lambda size: FileDigest(sha256="d", size=size)))
 
 
 def _rank(path: str) -> int:
@@ -39,7 +39,7 @@ def _rank(path: str) -> int:
 @settings(max_examples=50)
 @given(wanted=SITES, there=SITES)
 def test_sending_and_removing_make_the_target_what_is_wanted(
-    wanted: dict[str, Stamp], there: dict[str, Stamp]
+    wanted: dict[str, FileDigest], there: dict[str, FileDigest]
 ) -> None:
     plan = planned(wanted, there)
 
@@ -53,7 +53,7 @@ def test_sending_and_removing_make_the_target_what_is_wanted(
 @settings(max_examples=50)
 @given(wanted=SITES, there=SITES)
 def test_files_are_sent_before_the_pages_that_need_them_and_removed_after(
-    wanted: dict[str, Stamp], there: dict[str, Stamp]
+    wanted: dict[str, FileDigest], there: dict[str, FileDigest]
 ) -> None:
     plan = planned(wanted, there)
 
@@ -64,20 +64,22 @@ def test_files_are_sent_before_the_pages_that_need_them_and_removed_after(
 
 
 @given(site=SITES)
-def test_nothing_is_to_be_done_where_nothing_changed(site: dict[str, Stamp]) -> None:
+def test_nothing_is_to_be_done_where_nothing_changed(site: dict[str, FileDigest]) -> None:
     plan = planned(site, site)
 
     assert (plan.send, plan.remove) == ((), ())
 
 
 @given(before=SITES, now=SITES)
-def test_going_back_never_withdraws_an_issued_sheet(before: dict[str, Stamp], now: dict[str, Stamp]) -> None:
+def test_going_back_never_withdraws_an_issued_sheet(
+    before: dict[str, FileDigest], now: dict[str, FileDigest]
+) -> None:
     assert withdrawn(carried_back(before, now), now) == ()
 
 
 @given(before=SITES, now=SITES)
 def test_going_back_leaves_every_trade_link_as_it_holds_now(
-    before: dict[str, Stamp], now: dict[str, Stamp]
+    before: dict[str, FileDigest], now: dict[str, FileDigest]
 ) -> None:
     back = carried_back(before, now)
 
@@ -86,7 +88,7 @@ def test_going_back_leaves_every_trade_link_as_it_holds_now(
 
 
 @given(site=SITES)
-def test_what_goes_side_by_side_goes_in_the_same_order(site: dict[str, Stamp]) -> None:
+def test_what_goes_side_by_side_goes_in_the_same_order(site: dict[str, FileDigest]) -> None:
     turns = in_turns(site)
 
     assert tuple(path for turn in turns for path in turn) == in_sending_order(site)

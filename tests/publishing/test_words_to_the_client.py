@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import TypeAdapter, ValidationError
 
-from generator.model.publish_targets import BucketName, Host, Profile, Region, User
+from generator.model.publish_targets import BucketName, Host, Region, StoreProfile, User
 from generator.writing.targets.peer import CouldNotPublish
 from generator.writing.targets.sftp import Server, SftpPeer
 from generator.writing.targets.sftp_batch import check_way, command, listing, local, option, remote
@@ -71,7 +71,7 @@ def _quoted(path: Path) -> str:
     return f"'{_yaml(str(path))}'"
 
 
-@pytest.mark.parametrize("kind", [Host, User, BucketName, Region, Profile])
+@pytest.mark.parametrize("kind", [Host, User, BucketName, Region, StoreProfile])
 def test_a_name_that_begins_with_a_hyphen_is_refused(kind: type[str]) -> None:
     names = TypeAdapter(kind)
     assert names.validate_python("a-d") == "a-d"

@@ -25,7 +25,7 @@ from generator.model.materials import Constituent
 from generator.model.money import CURRENCIES
 from generator.model.trade import PriceRow
 from generator.problems import START, Places
-from generator.reading.faults import Misfit, Written, traced
+from generator.reading.faults import Misfit, Written, misfit_of
 from generator.reading.fields import about, bare, choices, form, keys_of
 from generator.reading.located import located
 from generator.reading.wording import worded
@@ -210,7 +210,7 @@ def _advice(part: Any, key: str, wrong: Any, file: str = FILE) -> Iterator[tuple
     places = Places(shown_as="content", files={file: lambda: START})
     written = Written(kind=part, noun="an entry", data=data, at=(file,), places=places)
     for error in _faults(part, key, data):
-        misfit = traced(error, written)
+        misfit = misfit_of(error, written)
         for problem in worded([error], written):
             for line in _alternatives(problem.write):
                 pasted = _pasted(misfit, data, line)

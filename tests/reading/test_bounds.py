@@ -9,13 +9,13 @@ from pathlib import Path
 import pytest
 
 from generator.files import (
-    DRAWING,
-    ENTRY,
-    LEDGER,
-    PAGE,
-    PHOTO,
-    TABLE,
-    THEME,
+    DRAWING_FILE,
+    ENTRY_FILE,
+    LEDGER_FILE,
+    PAGE_FILE,
+    PHOTO_FILE,
+    TABLE_FILE,
+    THEME_FILE,
     NotRead,
     Sort,
     is_device_name,
@@ -97,12 +97,12 @@ def test_a_folder_of_entries_that_is_none_is_told(content: Path, put: Callable[[
 @pytest.mark.parametrize(
     ("file", "sort"),
     [
-        ("waxes/soy.yaml", ENTRY),
-        ("sheets/TT-30.yaml", LEDGER),
-        ("lots.csv", TABLE),
-        ("pages/care.md", PAGE),
-        ("photos/a.jpg", PHOTO),
-        ("artwork/a.svg", DRAWING),
+        ("waxes/soy.yaml", ENTRY_FILE),
+        ("sheets/TT-30.yaml", LEDGER_FILE),
+        ("lots.csv", TABLE_FILE),
+        ("pages/care.md", PAGE_FILE),
+        ("photos/a.jpg", PHOTO_FILE),
+        ("artwork/a.svg", DRAWING_FILE),
     ],
 )
 def test_a_file_above_the_size_of_its_sort_is_refused_before_it_is_read(
@@ -128,9 +128,9 @@ def test_a_file_above_the_size_of_its_sort_is_refused_before_it_is_read(
 
 
 def test_a_file_of_just_the_size_of_its_sort_is_read(tmp_path: Path) -> None:
-    (tmp_path / "a").write_bytes(b"x" * PAGE.most_bytes)
+    (tmp_path / "a").write_bytes(b"x" * PAGE_FILE.most_bytes)
 
-    assert len(read_file(tmp_path / "a", PAGE)) == PAGE.most_bytes
+    assert len(read_file(tmp_path / "a", PAGE_FILE)) == PAGE_FILE.most_bytes
 
 
 def test_a_file_that_never_told_its_size_is_refused_all_the_same() -> None:
@@ -140,7 +140,7 @@ def test_a_file_that_never_told_its_size_is_refused_all_the_same() -> None:
 
 def test_a_theme_s_file_that_is_too_large_is_told_at_its_place(tmp_path: Path) -> None:
     with (tmp_path / "big.css").open("wb") as large:
-        large.truncate(THEME.most_bytes + 1)
+        large.truncate(THEME_FILE.most_bytes + 1)
 
     with pytest.raises(Stopped) as stopped:
         theme_digest(Theme(name="mine", folders=(tmp_path,)))

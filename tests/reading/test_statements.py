@@ -6,23 +6,23 @@ from generator.documents.hazard_labels import contains, sentence, texts_from_mem
 from generator.reading.languages import label_languages, wording
 from generator.rules.hazards.label import ALLOCATION
 from generator.rules.hazards.precautions import (
-    ADVICE,
     DISPOSAL,
     FOLLOW_INSTRUCTIONS,
     KEEP_FROM_CHILDREN,
     LABEL_AT_HAND,
+    PRECAUTIONS,
 )
 
 LANGUAGES = label_languages()
 GENERAL = {DISPOSAL, FOLLOW_INSTRUCTIONS, KEEP_FROM_CHILDREN, LABEL_AT_HAND}
-P_STATEMENTS = GENERAL.union(*((*advice.response, *advice.prevention) for advice in ADVICE.values()))
+P_STATEMENTS = GENERAL.union(*((*advice.response, *advice.prevention) for advice in PRECAUTIONS.values()))
 
 
 @pytest.mark.parametrize("language", LANGUAGES)
 def test_no_printed_statement_leaves_a_gap_or_a_choice(language: str) -> None:
     words = wording(language)
 
-    printed = [sentence(code, ("Linalool",), words) for code in (*ADVICE, *P_STATEMENTS, "EUH208")]
+    printed = [sentence(code, ("Linalool",), words) for code in (*PRECAUTIONS, *P_STATEMENTS, "EUH208")]
 
     assert all(text.endswith(".") and not set(text) & set("…/<>[]") for text in printed)
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from generator.model.burn_tests import Session
 from generator.problems import Fault, Severity
-from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours, claim_faults
+from generator.rules.burning.burn_hours import Evidence, HoursEstimate, burn_hours, hours_claim_faults
 from generator.rules.burning.fuel import Fuel
 from generator.rules.burning.matching import Match, MatchLevel, Moved
 
@@ -46,14 +46,14 @@ def _test(*pieces: tuple[Session, ...], match: Match | None = EXACT, file: str =
     return Evidence(index=0, file=file, sessions=sum(pieces, start=()), match=match)
 
 
-def _hours(*tests: Evidence) -> Hours:
+def _hours(*tests: Evidence) -> HoursEstimate:
     return burn_hours(JAR, 1, tests)[0]
 
 
 THREE = (_piece("A"), _piece("B"), _piece("C"))
 
 
-def _mean_h(hours: Hours) -> float | None:
+def _mean_h(hours: HoursEstimate) -> float | None:
     return None if hours.mean is None else hours.mean.value
 
 
@@ -149,10 +149,10 @@ class TestClaims:
         assert hours.claim_h == 16
 
     def test_a_makers_figure_up_to_the_claim_passes(self) -> None:
-        assert claim_faults(None, _hours()) == claim_faults(16, _hours()) == ()
+        assert hours_claim_faults(None, _hours()) == hours_claim_faults(16, _hours()) == ()
 
     def test_a_makers_figure_above_the_claim_is_an_error_naming_both(self) -> None:
-        assert claim_faults(16.5, _hours()) == (
+        assert hours_claim_faults(16.5, _hours()) == (
             Fault(
                 path=("claim_hours",),
                 what="claim_hours is 16.5 h; the figures carry 16 h (untested)",
@@ -164,7 +164,7 @@ class TestClaims:
     def test_a_makers_figure_for_a_forbidden_candle_is_an_error(self) -> None:
         tall = replace(THREE[0][0], flame_mm=90.0)
 
-        (fault,) = claim_faults(10, _hours(_test((tall, *THREE[0][1:]))))
+        (fault,) = hours_claim_faults(10, _hours(_test((tall, *THREE[0][1:]))))
 
         assert fault.what == "claim_hours is 10 h, but no hours can be printed for this candle"
         assert fault.write == "no claim_hours until its burn test is sound"
@@ -379,7 +379,7 @@ class TestLessThanAnHour:
 
     @pytest.mark.parametrize("claim_hours", [0.0, 0.5, 0.99])
     def test_a_makers_figure_below_an_hour_is_an_error(self, claim_hours: float) -> None:
-        assert claim_faults(claim_hours, _hours()) == (
+        assert hours_claim_faults(claim_hours, _hours()) == (
             Fault(
                 path=("claim_hours",),
                 what=f"claim_hours is {claim_hours:g} h, less than 1 h",
@@ -389,7 +389,7 @@ class TestLessThanAnHour:
         )
 
     def test_exactly_an_hour_may_be_claimed(self) -> None:
-        assert claim_faults(1, _hours()) == ()
+        assert hours_claim_faults(1, _hours()) == ()
 
     def test_a_test_so_fast_that_nothing_is_left_gives_no_claim_and_says_so(self) -> None:
         """By hand: 120 g/h makes 128 g last 1.07 h; one piece's 1.128 brings that to 0.95 h."""

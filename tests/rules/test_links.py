@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from generator.ledgers.books import sealed_behind
 from generator.model.trade import LinkVersion
-from generator.model.trade_links import ENDED, Mark, ShopSecret, in_force, link_name, mark_of, seals_of
+from generator.model.trade_links import ENDED, Mark, ShopSecret, link_name, links_in_force, mark_of, seals_of
 from generator.problems import is_error
 from generator.rules.entries.link_checks import book_faults
 
@@ -138,7 +138,7 @@ def test_a_version_that_goes_back_is_told_in_a_book_without_seals() -> None:
 def test_the_last_row_counts_and_an_ended_link_is_in_force_no_more() -> None:
     rows = (older_row("a"), older_row("b"), older_row("a", 2), replace(older_row("b"), link=ENDED))
 
-    assert {id_: link_name(row) for id_, row in in_force(rows).items()} == {"a": "a/2"}
+    assert {id_: link_name(row) for id_, row in links_in_force(rows).items()} == {"a": "a/2"}
 
 
 def test_a_seal_depends_on_the_secret_and_on_every_row_before() -> None:

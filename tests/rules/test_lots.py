@@ -12,7 +12,7 @@ from generator.model.lots import Lot, PouredFormula, SupplierLot
 from generator.model.shop import Shop
 from generator.problems import Fault, Severity
 from generator.reading.read_shop import read_shop
-from generator.rules.entries.lot_checks import in_force, lot_faults
+from generator.rules.entries.lot_checks import lot_faults, revision_on
 
 LOT = Lot(
     lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48, sheet_revision=2
@@ -155,7 +155,7 @@ def test_a_lot_that_was_poured_while_its_revision_was_a_draft_is_a_warning(shop:
 def test_the_revision_in_force_is_the_last_one_issued_by_that_day(
     shop: Shop, day: date, revision: int | None
 ) -> None:
-    found = in_force(shop, "WG-20", day)
+    found = revision_on(shop, "WG-20", day)
 
     assert (found.revision if found else None) == revision
 

@@ -12,8 +12,8 @@ from generator.rules.trade.pricing import (
     Prices,
     margin_percent,
     retail_without_tax,
-    trade_faults,
     trade_margin_percent,
+    trade_price_faults,
 )
 
 MONEY = st.decimals(min_value="0.01", max_value="999.99", places=2)
@@ -45,7 +45,7 @@ def test_prices_in_two_currencies_have_no_margin_and_are_remarked_on() -> None:
     prices = _prices(_pounds("24.00"), Money(Decimal("12.00"), "EUR"))
 
     assert trade_margin_percent(prices) is None
-    assert trade_faults(prices) == (
+    assert trade_price_faults(prices) == (
         Fault(
             path=("trade", "price"),
             what="the trade price is in EUR, the retail price in GBP",
@@ -61,7 +61,7 @@ def test_a_candle_given_away_has_no_margin() -> None:
 
 
 def test_a_trade_price_above_retail_on_the_same_basis_is_a_warning() -> None:
-    assert trade_faults(_prices(_pounds("24.00"), _pounds("20.01"), 20.0)) == (
+    assert trade_price_faults(_prices(_pounds("24.00"), _pounds("20.01"), 20.0)) == (
         Fault(
             path=("trade", "price"),
             what="the trade price 20.01 GBP is above the retail price without its 20 % tax, 20.00 GBP",
@@ -73,14 +73,14 @@ def test_a_trade_price_above_retail_on_the_same_basis_is_a_warning() -> None:
 
 
 def test_without_tax_the_two_prices_are_compared_as_they_stand() -> None:
-    (fault,) = trade_faults(_prices(_pounds("24.00"), _pounds("24.50")))
+    (fault,) = trade_price_faults(_prices(_pounds("24.00"), _pounds("24.50")))
 
     assert fault.what == "the trade price 24.50 GBP is above the retail price, 24.00 GBP"
 
 
 @pytest.mark.parametrize("trade", ["20.00", "12.00"], ids=["exactly retail without tax", "half"])
 def test_a_trade_price_up_to_retail_passes(trade: str) -> None:
-    assert trade_faults(_prices(_pounds("24.00"), _pounds(trade), 20.0)) == ()
+    assert trade_price_faults(_prices(_pounds("24.00"), _pounds(trade), 20.0)) == ()
 
 
 @given(retail=MONEY, trade=MONEY, tax=st.integers(0, 30))

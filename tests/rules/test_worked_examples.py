@@ -11,7 +11,7 @@ import pytest
 from generator.model.burn_tests import Session
 from generator.model.candle import Outcome
 from generator.problems import is_error
-from generator.rules.burning.burn_hours import Evidence, Hours, burn_hours
+from generator.rules.burning.burn_hours import Evidence, HoursEstimate, burn_hours
 from generator.rules.burning.fuel import Fuel
 from generator.rules.burning.matching import Match, MatchLevel
 from generator.rules.burning.pieces import Piece, life
@@ -51,7 +51,7 @@ def _log(piece: str, rows: str) -> tuple[Session, ...]:
     return tuple(session(number, row.strip()) for number, row in enumerate(rows.split(";"), 1))
 
 
-def _hours(burnable_g: float, wicks: int, *logs: tuple[Session, ...]) -> Hours:
+def _hours(burnable_g: float, wicks: int, *logs: tuple[Session, ...]) -> HoursEstimate:
     heel_g = 52.0
     fuel = Fuel(
         net_g=burnable_g + heel_g,
@@ -66,7 +66,7 @@ def _hours(burnable_g: float, wicks: int, *logs: tuple[Session, ...]) -> Hours:
     return hours
 
 
-def _estimate(hours: Hours) -> RateEstimate:
+def _estimate(hours: HoursEstimate) -> RateEstimate:
     assert hours.estimate is not None
     return hours.estimate
 
@@ -75,38 +75,38 @@ def _rate(pieces: Sequence[Piece]) -> float:
     return pooled_rate([piece.loss_g for piece in pieces], [piece.hours for piece in pieces]).value
 
 
-def _lives(hours: Hours) -> list[float]:
+def _lives(hours: HoursEstimate) -> list[float]:
     return [life(1, piece.hours, hours.burnable_g, piece.loss_g).value for piece in hours.pieces]
 
 
-def _mean_h(hours: Hours) -> float:
+def _mean_h(hours: HoursEstimate) -> float:
     assert hours.mean is not None
     return hours.mean.value
 
 
 @pytest.fixture(name="one", scope="module")
-def _one() -> Hours:
+def _one() -> HoursEstimate:
     return _hours(141.39798, 1, _log("A", ONE_A), _log("B", ONE_B), _log("C", ONE_C))
 
 
 @pytest.fixture(name="three", scope="module")
-def _three() -> Hours:
+def _three() -> HoursEstimate:
     return _hours(262.0, 2, _log("A", THREE_A), _log("B", THREE_B))
 
 
 class TestExampleOne:
     """Three whole pieces of the 70 mm jar: TESTED, 24 h."""
 
-    def test_pieces_add_up_to_the_printed_weights_hours_and_rates(self, one: Hours) -> None:
+    def test_pieces_add_up_to_the_printed_weights_hours_and_rates(self, one: HoursEstimate) -> None:
         assert [piece.loss_g for piece in one.pieces] == pytest.approx([142.4, 143.8, 143.9], abs=1e-9)
         assert [piece.hours for piece in one.pieces] == [27.5, 26.75, 28.75]
         rates = [piece.rate_g_per_h for piece in one.pieces]
         assert rates == pytest.approx([5.178182, 5.375701, 5.005217], abs=5e-7)
 
-    def test_the_pooled_rate_is_as_printed(self, one: Hours) -> None:
+    def test_the_pooled_rate_is_as_printed(self, one: HoursEstimate) -> None:
         assert _estimate(one).rate_g_per_h == pytest.approx(5.181928, abs=5e-7)
 
-    def test_leaving_out_one_piece_at_a_time_gives_nearly_the_same_error(self, one: Hours) -> None:
+    def test_leaving_out_one_piece_at_a_time_gives_nearly_the_same_error(self, one: HoursEstimate) -> None:
         """Jackknife 0.1072732; sd / sqrt(n) 0.1070277; by the linearised error that the reference prints 0.1071097."""
         without = [_rate([p for p in one.pieces if p is not left]) for left in one.pieces]
         jackknife = sqrt(2 / 3 * sum((rate - fmean(without)) ** 2 for rate in without))
@@ -116,7 +116,7 @@ class TestExampleOne:
         assert plain == pytest.approx(0.1070277, abs=5e-8)
         assert jackknife == pytest.approx(0.1071097, rel=0.002)
 
-    def test_pieces_scatter_as_printed(self, one: Hours) -> None:
+    def test_pieces_scatter_as_printed(self, one: HoursEstimate) -> None:
         deviation = _estimate(one).deviation
 
         assert deviation is not None
@@ -126,7 +126,7 @@ class TestExampleOne:
     def test_the_quantile_of_two_degrees_is_as_printed(self) -> None:
         assert t_quantile(0.975, 2) == pytest.approx(4.302653, abs=5e-7)
 
-    def test_the_bounds_for_one_new_candle_are_as_printed(self, one: Hours) -> None:
+    def test_the_bounds_for_one_new_candle_are_as_printed(self, one: HoursEstimate) -> None:
         estimate = _estimate(one)
 
         assert estimate.spread.value == pytest.approx(0.2590964, abs=5e-8)
@@ -135,7 +135,7 @@ class TestExampleOne:
             estimate.rate_low_g_per_h,
         ) == pytest.approx((5.746065, 4.617791), abs=5e-7)
 
-    def test_the_floor_under_the_scatter_lowers_the_hours(self, one: Hours) -> None:
+    def test_the_floor_under_the_scatter_lowers_the_hours(self, one: HoursEstimate) -> None:
         """The reference prints 5.585632 without the floor; it is R + t sqrt(sd^2 + SE^2), with SE for s / sqrt(n).
 
         By its own formula, R + t s sqrt(1 + 1/n), the bound without the floor is 5.585554.
@@ -153,7 +153,7 @@ class TestExampleOne:
         assert without_floor == pytest.approx(as_printed, abs=1e-4)
         assert without_floor < estimate.rate_high_g_per_h
 
-    def test_the_hours_are_as_printed(self, one: Hours) -> None:
+    def test_the_hours_are_as_printed(self, one: HoursEstimate) -> None:
         lives = _lives(one)
 
         assert (_mean_h(one), one.low_h, one.high_h) == pytest.approx(
@@ -161,10 +161,10 @@ class TestExampleOne:
         )
         assert lives == pytest.approx([27.30649, 26.30317, 28.25012], abs=5e-6)
 
-    def test_the_claim_is_24_hours_tested(self, one: Hours) -> None:
+    def test_the_claim_is_24_hours_tested(self, one: HoursEstimate) -> None:
         assert (one.claim_h, one.basis, one.band.low_h) == (24, "tested", 17)
 
-    def test_all_27_resamples_of_the_pieces_spread_as_printed(self, one: Hours) -> None:
+    def test_all_27_resamples_of_the_pieces_spread_as_printed(self, one: HoursEstimate) -> None:
         rates = [_rate(drawn) for drawn in product(one.pieces, repeat=3)]
         twentieths = quantiles(rates, n=20, method="inclusive")
 
@@ -213,13 +213,13 @@ class TestExampleTwo:
 class TestExampleThree:
     """Two pieces with two wicks, one session left out: provisional, 20 h."""
 
-    def test_pieces_add_up_to_the_printed_weights_hours_and_rates(self, three: Hours) -> None:
+    def test_pieces_add_up_to_the_printed_weights_hours_and_rates(self, three: HoursEstimate) -> None:
         assert [piece.loss_g for piece in three.pieces] == pytest.approx([265.6, 241.1], abs=1e-9)
         assert [piece.hours for piece in three.pieces] == [23.5, 22.5]
         rates = [piece.rate_g_per_h for piece in three.pieces]
         assert rates == pytest.approx([11.302128, 10.715556], abs=5e-7)
 
-    def test_the_rate_is_as_printed(self, three: Hours) -> None:
+    def test_the_rate_is_as_printed(self, three: HoursEstimate) -> None:
         estimate = _estimate(three)
 
         assert (
@@ -227,7 +227,7 @@ class TestExampleThree:
             estimate.rate_g_per_h / 2,
         ) == pytest.approx((11.015217, 5.507609), abs=5e-7)
 
-    def test_the_bound_for_one_new_candle_is_as_printed(self, three: Hours) -> None:
+    def test_the_bound_for_one_new_candle_is_as_printed(self, three: HoursEstimate) -> None:
         estimate = _estimate(three)
 
         assert estimate.deviation is not None
@@ -237,14 +237,14 @@ class TestExampleThree:
         assert t_quantile(0.90, 1) == pytest.approx(3.077684, abs=5e-7)
         assert estimate.rate_high_g_per_h == pytest.approx(13.091243, abs=5e-7)
 
-    def test_the_hours_are_as_printed(self, three: Hours) -> None:
+    def test_the_hours_are_as_printed(self, three: HoursEstimate) -> None:
         lives = _lives(three)
 
         assert (_mean_h(three), three.low_h) == pytest.approx((23.78528, 20.01338), abs=5e-6)
         assert lives == pytest.approx([23.18148, 24.45044], abs=5e-6)
         assert (three.claim_h, three.basis) == (20, "provisional")
 
-    def test_the_session_in_a_draught_is_left_out_and_named(self, three: Hours) -> None:
+    def test_the_session_in_a_draught_is_left_out_and_named(self, three: HoursEstimate) -> None:
         """2.5 of 25 h are a tenth of the piece's hours, so the piece stays; with the row its rate were 10.696."""
         every_row = _log("B", THREE_B.replace(",fault", ""))
         with_it = _hours(262.0, 2, every_row).pieces[0]

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.cli import main
-from generator.making.one_writer import HOME
+from generator.making.one_writer import LOCK_FILE
 from tests.conftest import EXAMPLE, PROJECT
 from tests.reading.broken_shops import BROKEN, EXPECTED, broken_shop
 
@@ -41,7 +41,7 @@ def wickwright(*words: str, folder: Path) -> subprocess.CompletedProcess[str]:
 
 def everything_below(folder: Path) -> dict[str, bytes]:
     """Every file but those by which commands wait for each other."""
-    files = (path for path in folder.rglob("*") if path.is_file() and HOME not in path.parts)
+    files = (path for path in folder.rglob("*") if path.is_file() and LOCK_FILE not in path.parts)
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in files}
 
 

@@ -6,7 +6,7 @@ from types import ModuleType
 
 import pytest
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.cli import main
 from generator.making.options import CommandOptions
 from generator.parser import COMMANDS
@@ -29,7 +29,7 @@ def test_a_line_and_a_module_are_a_command(
         print(f"{candle} of {options.content.name}")
         return 0
 
-    def add_arguments(words: Words) -> None:
+    def add_arguments(words: CommandParser) -> None:
         words.add_argument("candle")
         words.runs(run)
 

@@ -7,7 +7,7 @@ import pytest
 from generator.cli import main
 from generator.commands.labelled import sizes_of
 from generator.documents.papers.label_layout import Printing
-from generator.documents.papers.label_text import Labelled, label, label_paper
+from generator.documents.papers.label_text import Labelled, label_paper, label_value
 from generator.ledgers.sheet import sheet_value
 from generator.making.presentation import language_pack
 from generator.reading.languages import label_languages, words_of
@@ -148,7 +148,7 @@ def test_everything_on_a_label_is_in_one_language(language: str) -> None:
         scented=True,
     )
     around = {"market": "EU", "title": "x", "house": "Saltmarsh", "language": language, "dated": "2026-11-01"}
-    made = label("warning", wanted, speech)
+    made = label_value("warning", wanted, speech)
 
     data = set_one(label_paper("warning", Printing(stock=ROLL), [(made, 1)], around))
 

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.cli import main
 from generator.commands import papers
 from generator.commands.make_paper import Need, Paper, PaperRequest, Papers
-from generator.commands.papers import BUYER, CODES, PAPERS
+from generator.commands.papers import BUYER, PAPERS, SOME_CODES
 from generator.document import PlainText
 from generator.making.loaded_shop import SoundShop
 from generator.making.report import Refusal
@@ -95,7 +95,7 @@ def test_an_unknown_stock_code_is_refused_in_its_words(
     assert not (content.parent / "output" / "workshop").exists()
 
 
-def _colour_argument(words: Words) -> None:
+def _colour_argument(words: CommandParser) -> None:
     words.add_argument("--language", required=True)
 
 
@@ -114,7 +114,7 @@ TAGS = Paper(
     word="tags",
     example="[STOCK_CODE ...] --language grey",
     purpose="write a tag for the shelf",
-    needs=(CODES, COLOUR),
+    needs=(SOME_CODES, COLOUR),
     make=_tags,
     templates=(),
     folder="workshop/tags",

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from generator.arguments import Words
+from generator.arguments import CommandParser
 from generator.cli import main
 from generator.parser import parser
 from tests.site.test_label_orders import STOCK
@@ -176,4 +176,4 @@ def test_start_says_how_to_get_there(
 
 
 def test_all_words_are_read_by_one_kind_of_reader() -> None:
-    assert isinstance(parser(), Words)
+    assert isinstance(parser(), CommandParser)

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image, ImageChops
 
-from generator.document import Card, Shape
+from generator.document import Card, Polygon
 from generator.writing.card_pictures import PX_PER_MM, card_settings_digest, draw_card
 
 GROUND, INK = "#f6f1e7", "#22201c"
@@ -16,11 +16,11 @@ WORDS = (0, 0, 688, 630)
 """What is left of the drawing and of most of the empty strip before it."""
 
 
-def block(width_mm: float, height_mm: float, colour: str = WAX) -> Shape:
-    return Shape(points_mm=((0, 0), (0, height_mm), (width_mm, height_mm), (width_mm, 0)), fill=colour)
+def block(width_mm: float, height_mm: float, colour: str = WAX) -> Polygon:
+    return Polygon(points_mm=((0, 0), (0, height_mm), (width_mm, height_mm), (width_mm, 0)), fill=colour)
 
 
-def card(*shapes: Shape, title: str = "Slate & Samphire", second: str = "", house: str = "") -> Card:
+def card(*shapes: Polygon, title: str = "Slate & Samphire", second: str = "", house: str = "") -> Card:
     return Card(ground=GROUND, ink=INK, title=title, second=second, house=house, shapes=shapes)
 
 

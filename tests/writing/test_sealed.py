@@ -12,7 +12,7 @@ from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.writing.sealed import STEP_BYTES, Link, link_of, sealed, written
+from generator.writing.sealed import STEP_BYTES, Link, base32, encrypted_page, link_of
 from generator.writing.store import digest
 
 SECRET = bytes(range(32))
@@ -32,15 +32,15 @@ def opened(link: Link, data: bytes) -> bytes:
 @given(page=st.binary(max_size=20_000))
 @settings(max_examples=30)
 def test_what_is_sealed_opens_to_the_same_bytes(page: bytes) -> None:
-    assert opened(LINK, sealed(LINK, page)) == page
+    assert opened(LINK, encrypted_page(LINK, page)) == page
 
 
 def test_the_same_page_gives_the_same_bytes() -> None:
-    assert sealed(LINK, b"prices") == sealed(link_of(SECRET, "quay-stores/1"), b"prices")
+    assert encrypted_page(LINK, b"prices") == encrypted_page(link_of(SECRET, "quay-stores/1"), b"prices")
 
 
 def test_a_change_of_one_letter_gives_another_nonce_and_another_ciphertext() -> None:
-    before, after = sealed(LINK, b"price 9.00"), sealed(LINK, b"price 9.05")
+    before, after = encrypted_page(LINK, b"price 9.00"), encrypted_page(LINK, b"price 9.05")
 
     assert before[:NONCE_BYTES] != after[:NONCE_BYTES]
     alike = sum(one == other for one, other in zip(before, after, strict=True))
@@ -49,7 +49,7 @@ def test_a_change_of_one_letter_gives_another_nonce_and_another_ciphertext() -> 
 
 @pytest.mark.parametrize("spot", [0, NONCE_BYTES, 2000, -1], ids=["nonce", "first byte", "inside", "tag"])
 def test_one_flipped_bit_is_refused(spot: int) -> None:
-    changed = bytearray(sealed(LINK, b"prices"))
+    changed = bytearray(encrypted_page(LINK, b"prices"))
     changed[spot] ^= 1
 
     with pytest.raises(InvalidTag):
@@ -69,14 +69,14 @@ def test_one_flipped_bit_is_refused(spot: int) -> None:
 )
 def test_nothing_but_the_links_own_key_and_path_opens_it(other: Link) -> None:
     with pytest.raises(InvalidTag):
-        opened(other, sealed(LINK, b"prices"))
+        opened(other, encrypted_page(LINK, b"prices"))
 
 
 def test_the_length_tells_no_more_than_a_step_of_four_kib() -> None:
     noise = random.Random(1)  # noqa: S311  # nothing secret, only bytes that do not compress
     pages = [noise.randbytes(length) for length in (0, 1, 3000, 4000, 4050, 4096, 9000, 20_000)]
 
-    lengths = [len(sealed(LINK, page)) - NONCE_BYTES - TAG_BYTES for page in pages]
+    lengths = [len(encrypted_page(LINK, page)) - NONCE_BYTES - TAG_BYTES for page in pages]
 
     assert {length % 4096 for length in lengths} == {0}
     assert lengths[:4] == [4096] * 4
@@ -113,7 +113,7 @@ def test_the_key_is_made_by_the_derivation_of_rfc_5869() -> None:
 )  # fmt: skip
 def test_bytes_are_written_in_base_32(data: bytes, text: str) -> None:
     """The test vectors of RFC 4648, section 10 (MEMORY), in small letters and without padding."""
-    assert written(data) == text
+    assert base32(data) == text
 
 
 def test_a_key_is_52_letters_that_no_mail_program_cuts_at() -> None:

@@ -8,12 +8,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.writing.store import Counts, Shelf, Store, digest
+from generator.writing.store import Counts, Store, StoreShelf, digest
 
 SLATE = digest("slate")
 SAMPHIRE = digest("samphire")
 
-Opened = Callable[[Store], Shelf]
+Opened = Callable[[Store], StoreShelf]
 both_kinds = pytest.mark.parametrize(
     "opened",
     [

@@ -6,7 +6,7 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House
-from generator.documents.line_sheet import COLUMNS
+from generator.documents.line_sheet import LINE_COLUMNS
 from generator.documents.printed import around_money, day, listed, money, parcel_unit, percent
 from generator.documents.stock_lines import OfferedLine, Stock
 from generator.documents.terms import buyers_terms
@@ -118,7 +118,7 @@ def _script(house: House, terms: Terms, buyer: Buyer, market: Market) -> Mapping
         "unit": unit,
         "signs": {name: house.words["numbers"][name] for name in ("decimal", "thousands")},
         "unit_g": str(unit_g),
-        "columns": COLUMNS,
+        "columns": LINE_COLUMNS,
         "smallest": tuple(
             {
                 "name": words[name],

@@ -7,7 +7,7 @@ from generator.document import Document, Value
 from generator.documents.frame import FIGURES, collection_path, home_market
 from generator.documents.hazard_labels import labels_before_purchase
 from generator.documents.house import House, Rendition, Scent, SizeOf, Words
-from generator.documents.link_previews import Shared, preview
+from generator.documents.link_previews import SharedLink, preview
 from generator.documents.offer_lines import asking_price, first_day, remark
 from generator.documents.outlines import UNDYED, dimensions_of, outline_of
 from generator.documents.pages.markdown_pages import from_markdown
@@ -15,10 +15,10 @@ from generator.documents.pages.structured import product
 from generator.documents.printed import (
     advised,
     at_least,
-    burning,
     counted,
     derived,
     formula,
+    hours_in_words,
     listed,
     measured,
     millimetres,
@@ -63,7 +63,7 @@ def candle_page(house: House, scent: Scent) -> Document:
 def _preview(house: House, candle: Candle, size: SizeOf) -> tuple[Mapping[str, Value], ...]:
     """What a link to the page shows."""
     words = house.words["candle"]
-    shared = Shared(
+    shared = SharedLink(
         path=size.facts.site_path,
         title=candle.scent,
         description=_described(house, candle),
@@ -200,7 +200,7 @@ def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, V
     stop = facts.stop_depth_mm
     yield {"key": "net_weight", "name": words["net_weight"], "text": net_weight, "further": tuple(elsewhere)}
     found = {
-        "burn_hours": burning(facts.burn_hours, house.words),
+        "burn_hours": hours_in_words(facts.burn_hours, house.words),
         "longest_session": figures.get("longest_session"),
         "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
         "vessel": _container(house, facts),

@@ -5,14 +5,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from urllib.parse import urlencode
 
 from generator.document import Document, Value
-from generator.documents.frame import HOME, collection_path, home_market
+from generator.documents.frame import HOME_PAGE, collection_path, home_market
 from generator.documents.house import House, Scent, SizeOf
 from generator.documents.link_previews import preview_of_house, site_page
 from generator.documents.offer_lines import asking_price, first_day, last_day, remark
 from generator.documents.outlines import outline_of
-from generator.documents.pages.markdown_pages import plain_text
+from generator.documents.pages.markdown_pages import text_without_markup
 from generator.documents.pages.recall_notices import notices
-from generator.documents.printed import burning, counted, listed, net_quantity
+from generator.documents.printed import counted, hours_in_words, listed, net_quantity
 from generator.documents.shelves import Shelf, Standing, shelves, standing
 from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.model.candle import Candle
@@ -40,7 +40,7 @@ def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) ->
         "count": _count(house, (*on_shelves, *coming)),
         "count_of": words["count_of"],
     }
-    return site_page(house, HOME, "pages/catalogue.html", value)
+    return site_page(house, HOME_PAGE, "pages/catalogue.html", value)
 
 
 def _collection(house: House, one: Shelf, coming: Sequence[Shelf]) -> Document:
@@ -100,7 +100,7 @@ def _further_words(house: House, scent: Scent) -> Iterator[str]:
     """What the text box finds a scent by besides what its piece shows."""
     description = scent.candle.description
     if description:
-        yield plain_text(description)
+        yield text_without_markup(description)
     for size in scent.sizes:
         facts = size.facts
         yield from (facts.stock_code, size.object_name, *facts.contains)
@@ -113,7 +113,7 @@ def _size(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
         "stock_code": facts.stock_code,
         "vessel": size.recorded.size_name,
         "net": net_quantity(facts, home_market(house), house.words),
-        "hours": burning(facts.burn_hours, house.words),
+        "hours": hours_in_words(facts.burn_hours, house.words),
         "price": asking_price(house, candle, size.recorded),
         "remark": remark(house, size.recorded.status),
     }
@@ -180,7 +180,7 @@ def _way(key: str, name: str, choices: Sequence[tuple[str, str]]) -> Mapping[str
         "key": key,
         "name": name,
         "choices": tuple(
-            {"value": value, "name": shown, "path": f"{HOME}?{urlencode({key: value})}"}
+            {"value": value, "name": shown, "path": f"{HOME_PAGE}?{urlencode({key: value})}"}
             for value, shown in choices
         ),
     }

@@ -6,7 +6,7 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House
-from generator.documents.pages.trade_sheet import SHEET, TABLE, listed_codes
+from generator.documents.pages.trade_sheet import SHEET, TRADE_TABLE, listed_codes
 from generator.documents.printed import day, listed
 from generator.facts.facts import Facts
 from generator.ledgers.sheet_changes import Change, Difference
@@ -116,7 +116,7 @@ def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
     yield from _labels(words, change)
     yield from _lots(house, change.stock_code)
     if change.stock_code in listed_codes(house):
-        yield words["trade"].format(sheets=listed((SHEET, TABLE), house.words))
+        yield words["trade"].format(sheets=listed((SHEET, TRADE_TABLE), house.words))
 
 
 def _hours(house: House, change: Change, facts: Facts) -> Iterator[str]:

@@ -10,7 +10,7 @@ from generator.document import Document, PlainText
 from generator.documents.frame import NEWS, NOT_FOUND, ROBOTS, SITEMAP
 from generator.documents.house import House, Scent
 from generator.documents.link_previews import absolute
-from generator.documents.pages.markdown_pages import plain_text
+from generator.documents.pages.markdown_pages import text_without_markup
 from generator.documents.shelves import Standing, sizes_that_are
 
 _PUBLIC: Final = "site/"
@@ -79,7 +79,7 @@ def _entry(entry: Element, added: date, scent: Scent, web: str) -> None:
     address = absolute(web, quote(scent.sizes[0].facts.site_path))
     SubElement(entry, "link", rel="alternate", type="text/html", href=address)
     if candle.description:
-        _child(entry, "summary", plain_text(candle.description))
+        _child(entry, "summary", text_without_markup(candle.description))
 
 
 def _midnight(day: date) -> str:

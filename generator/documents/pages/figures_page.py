@@ -10,10 +10,10 @@ from generator.documents.house import House
 from generator.documents.link_previews import site_page
 from generator.documents.pages.burn_chart import HEIGHT, WIDTH, chart_address, described, public_tracks
 
-Standing = Literal["read", "reported", "memory", "worked_out", "practice", "choice"]
+_Standing = Literal["read", "reported", "memory", "worked_out", "practice", "choice"]
 """What stands behind a step, from the surest to what is only ours."""
 
-_MEANINGS: Final[tuple[tuple[Standing, str], ...]] = (
+_MEANINGS: Final[tuple[tuple[_Standing, str], ...]] = (
     ("read", "read_meaning"),
     ("reported", "reported_meaning"),
     ("memory", "memory_meaning"),
@@ -29,7 +29,7 @@ class _Topic:
 
     name: str
     paragraphs: tuple[str, ...]
-    sources: tuple[tuple[str, Standing], ...]
+    sources: tuple[tuple[str, _Standing], ...]
 
 
 _TOPICS: Final = (

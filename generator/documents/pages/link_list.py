@@ -9,11 +9,11 @@ from generator.documents.csv_tables import BYTE_ORDER_MARK, as_table
 from generator.documents.house import House
 from generator.model.trade import Buyer
 
-COLUMNS: Final = ("buyer", "name", "contact", "version", "address")
+LINK_LIST_COLUMNS: Final = ("buyer", "name", "contact", "version", "address")
 """The columns for a mail merge; ``address`` is empty while the shop has no address of its own."""
 
-LIST: Final = "workshop/links.html"
-TABLE: Final = "workshop/links.csv"
+LINK_LIST: Final = "workshop/links.html"
+_TABLE: Final = "workshop/links.csv"
 _SITE_FROM_THE_WORKSHOP: Final = "../site/"
 
 
@@ -43,21 +43,23 @@ def link_table(links: Iterable[BuyersLink], web: str | None) -> str:
         }
         for link in links
     )
-    return as_table(COLUMNS, rows)
+    return as_table(LINK_LIST_COLUMNS, rows)
 
 
 def link_papers(house: House, links: Sequence[BuyersLink]) -> tuple[Document | PlainText, ...]:
     """The list as a page and as a table, where there are links."""
     if not links:
         return ()
-    table = PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{link_table(links, house.maker.web)}", private=True)
+    table = PlainText(
+        path=_TABLE, text=f"{BYTE_ORDER_MARK}{link_table(links, house.maker.web)}", private=True
+    )
     return _page(house, links), table
 
 
 def _page(house: House, links: Sequence[BuyersLink]) -> Document:
     words, web = house.words["links"], house.maker.web
     return Document(
-        path=LIST,
+        path=LINK_LIST,
         template="pages/links.html",
         private=True,
         value={

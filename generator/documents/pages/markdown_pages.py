@@ -14,10 +14,10 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import AMP_SUBSTITUTE
 
 from generator.document import Document
-from generator.documents.frame import HOME, NOT_FOUND, page_path
+from generator.documents.frame import HOME_PAGE, NOT_FOUND, page_path
 from generator.documents.house import House
 from generator.documents.link_previews import preview_of_house, site_page
-from generator.documents.text_comments import Aside, comment_fault, set_aside, settle
+from generator.documents.text_comments import Aside, comment_fault, comments_set_aside, settle
 from generator.model.shop import Page
 from generator.problems import Fault, Path
 
@@ -27,7 +27,7 @@ _MAY_LEAD: Final = re.compile(r"[\[<]")
 
 MOST_BRACKETS: Final = 2_000
 LONGEST_PARAGRAPH: Final = 10_000
-DEEPEST: Final = 20
+_DEEPEST: Final = 20
 """Brackets of a text, characters without an empty line, and lists or quotes inside each other (CHOICE): the library
 takes the square of the first two, and calls itself for each of the third."""
 
@@ -43,7 +43,7 @@ def from_markdown(text: str, *, to_root: str = "") -> str:
     return _converted(text, to_root).html
 
 
-def plain_text(text: str) -> str:
+def text_without_markup(text: str) -> str:
     """A maker's text without any markup, in one line."""
     apart = re.sub(r"(</(?:p|h\d|li|td|th)>)", r" \1", from_markdown(text))
     return " ".join(unescape(re.sub(r"<[^>]*>", "", apart)).split())
@@ -83,7 +83,7 @@ def not_found(house: House) -> Document:
             "house": house.maker.name,
             "text": words["not_found"],
             "why": words["not_found_why"],
-            "preview": preview_of_house(house, HOME, words["not_found_title"], words["not_found"]),
+            "preview": preview_of_house(house, HOME_PAGE, words["not_found_title"], words["not_found"]),
             "home": {"words": words["not_found_home"], "address": f"{(house.maker.web or '').rstrip('/')}/"},
         },
     )
@@ -152,14 +152,14 @@ class _Blocks(BlockParser):
     def parseBlocks(self, parent: Element, blocks: list[str]) -> None:  # noqa: N802  (the library's name)
         self.depth += 1
         try:
-            if self.depth > DEEPEST:
+            if self.depth > _DEEPEST:
                 raise _Unwieldy
             super().parseBlocks(parent, blocks)
         finally:
             self.depth -= 1
 
 
-_TOO_DEEP: Final = f"more than {DEEPEST} lists or quotes, one inside another"
+_TOO_DEEP: Final = f"more than {_DEEPEST} lists or quotes, one inside another"
 
 
 class _Gate(Treeprocessor):
@@ -210,7 +210,7 @@ class _Doorkeeper(Preprocessor):
 
     def run(self, lines: list[str]) -> list[str]:
         """The lines without comments."""
-        text, self._gate.comments = set_aside("\n".join(lines))
+        text, self._gate.comments = comments_set_aside("\n".join(lines))
         return text.split("\n")
 
 

@@ -4,18 +4,18 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from typing import Final
 
-from generator.document import Card, Shape
-from generator.documents.frame import HOME, home_market
+from generator.document import Card, Polygon
+from generator.documents.frame import HOME_PAGE, home_market
 from generator.documents.house import House, Rendition, Scent, SizeOf
 from generator.documents.outlines import UNDYED, outline_of
-from generator.documents.printed import burning, net_quantity
+from generator.documents.printed import hours_in_words, net_quantity
 from generator.documents.shelves import Standing, public_sizes, shelves
 from generator.drawing.contrast import LIGHT, tint
 from generator.drawing.drawings import Outline, card_shapes
 from generator.model.candle import Candle
 
-WIDTH: Final = 1200
-HEIGHT: Final = 630
+_WIDTH: Final = 1200
+_HEIGHT: Final = 630
 _CANDLES_OF_A_HOUSE: Final = 4
 _GAP_MM: Final = 16.0
 
@@ -24,7 +24,7 @@ def cards(house: House) -> Mapping[str, Card]:
     """Every picture by the address of the page it stands for: one for the house, one for each scent."""
     scents = (scent for scent in house.scents if public_sizes(scent))
     return {
-        HOME: _card_of_house(house),
+        HOME_PAGE: _card_of_house(house),
         **{public_sizes(scent)[0].facts.site_path: _card_of_scent(house, scent) for scent in scents},
     }
 
@@ -32,7 +32,7 @@ def cards(house: House) -> Mapping[str, Card]:
 def card_file(page: str) -> Rendition:
     """Where the picture for a page stands."""
     return Rendition(
-        path=f"previews/{page.removesuffix('.html')}.png", width=WIDTH, height=HEIGHT, format="png"
+        path=f"previews/{page.removesuffix('.html')}.png", width=_WIDTH, height=_HEIGHT, format="png"
     )
 
 
@@ -44,7 +44,7 @@ def _card_of_scent(house: House, scent: Scent) -> Card:
         ink=LIGHT.ink,
         title=candle.scent,
         second=net_quantity(size.facts, home_market(house), house.words),
-        third=burning(size.facts.burn_hours, house.words) or "",
+        third=hours_in_words(size.facts.burn_hours, house.words) or "",
         house=house.maker.name,
         shapes=_shapes(outline_of(size, candle, house.speech.materials)),
     )
@@ -69,7 +69,7 @@ def _shown(house: House) -> list[tuple[Candle, SizeOf]]:
     return [(scent.candle, scent.sizes[0]) for scent in turns[:_CANDLES_OF_A_HOUSE]]
 
 
-def _side_by_side(outlines: Iterable[Outline]) -> Iterator[Shape]:
+def _side_by_side(outlines: Iterable[Outline]) -> Iterator[Polygon]:
     right_mm = 0.0
     for outline in outlines:
         shapes = _shapes(outline)
@@ -80,7 +80,8 @@ def _side_by_side(outlines: Iterable[Outline]) -> Iterator[Shape]:
             yield replace(shape, points_mm=tuple((x + shift, y) for x, y in shape.points_mm))
 
 
-def _shapes(outline: Outline) -> tuple[Shape, ...]:
+def _shapes(outline: Outline) -> tuple[Polygon, ...]:
     return tuple(
-        Shape(points_mm=points, fill=fill, stroke=stroke) for points, fill, stroke in card_shapes(outline)
+        Polygon(points_mm=points, fill=fill, stroke=stroke)
+        for points, fill, stroke in card_shapes(outline)
     )

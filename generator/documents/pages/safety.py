@@ -8,9 +8,9 @@ from dataclasses import replace
 from typing import Final, Literal
 
 from generator.document import DeferredDocument, Document, Value
-from generator.documents.frame import HOME
+from generator.documents.frame import HOME_PAGE
 from generator.documents.house import House, SizeOf
-from generator.documents.link_previews import Shared, absolute, preview
+from generator.documents.link_previews import SharedLink, absolute, preview
 from generator.documents.pages.recall_notices import notices
 from generator.documents.printed import day
 from generator.documents.safety_sheet import cautions, names_of, people, sheet
@@ -20,10 +20,10 @@ from generator.ledgers.standing import SheetState
 from generator.model.burn_safety import Sheet
 from generator.model.candle import Status
 from generator.model.kinds import KINDS
-from generator.model.ledger import Issued, paper_address, sheet_address, short
+from generator.model.ledger import Issued, paper_address, sheet_address, short_fingerprint
 
-Paper = Literal["a4", "letter"]
-PAPERS: Final[tuple[Paper, ...]] = ("a4", "letter")
+PaperSize = Literal["a4", "letter"]
+PAPER_SIZES: Final[tuple[PaperSize, ...]] = ("a4", "letter")
 """The sizes of paper that a sheet is made for."""
 
 _SHEET: str = "pages/safety.html"
@@ -79,7 +79,7 @@ def _shown(house: House, state: SheetState) -> tuple[Sheet, House, dict[str, Val
     if state.issued is None:
         return None
     speaker = house.speaking(state.issued.language)
-    return state.issued.value, speaker, in_force(speaker, state.issued)
+    return state.issued.value, speaker, revision_in_force(speaker, state.issued)
 
 
 def _issued_page(
@@ -93,7 +93,7 @@ def _issued_page(
         value = _alone(
             issued.value,
             speaker,
-            in_force(speaker, issued),
+            revision_in_force(speaker, issued),
             candle_path=f"safety/{code}.html",
             notice=superseded if is_past else None,
             recalls=recalls,
@@ -126,7 +126,7 @@ def _alone(said: Sheet, speaker: House, standing: Mapping[str, Value], **around:
         **standing,
         "language": said.language,
         "house": said.speaker,
-        "home": None if said.brand or said.responsible else HOME,
+        "home": None if said.brand or said.responsible else HOME_PAGE,
         "candle_path": None,
         "notice": None,
         "recalls": (),
@@ -137,7 +137,7 @@ def _alone(said: Sheet, speaker: House, standing: Mapping[str, Value], **around:
 def _head(house: House, facts: Facts, today: Sheet) -> dict[str, Value]:
     """What the site says around the sheet."""
     titled = title_of(today, house.words["safety"])
-    linked = Shared(
+    linked = SharedLink(
         path=facts.safety_path,
         title=titled["title"],
         description=titled["description"],
@@ -153,14 +153,16 @@ def _head(house: House, facts: Facts, today: Sheet) -> dict[str, Value]:
     }
 
 
-def in_force(house: House, issued: Issued) -> dict[str, Value]:
+def revision_in_force(house: House, issued: Issued) -> dict[str, Value]:
     """Which revision it is, and the address under which it will always be found."""
     code, web = issued.value.stock_code, issued.value.maker.web
     address = sheet_address(code, issued.revision)
     return {
         "draft": None,
         "sheet": house.words["safety"]["issued"].format(
-            revision=issued.revision, day=day(issued.on, house.words), fingerprint=short(issued.fingerprint)
+            revision=issued.revision,
+            day=day(issued.on, house.words),
+            fingerprint=short_fingerprint(issued.fingerprint),
         ),
         "permanent": absolute(web, address) if web else None,
         "permanent_path": address,
@@ -169,7 +171,7 @@ def in_force(house: House, issued: Issued) -> dict[str, Value]:
                 "words": house.words["safety"][f"paper_{paper}"],
                 "path": paper_address(code, issued.revision, paper),
             }
-            for paper in PAPERS
+            for paper in PAPER_SIZES
         ),
     }
 

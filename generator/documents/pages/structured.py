@@ -8,7 +8,7 @@ from typing import Final
 
 from generator.documents.house import House, Rendition, Scent, SizeOf
 from generator.documents.link_previews import absolute, plain_price
-from generator.documents.pages.markdown_pages import plain_text
+from generator.documents.pages.markdown_pages import text_without_markup
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.facts.facts import Facts
 from generator.model.candle import Status
@@ -104,7 +104,7 @@ class _Subject:
         candle, maker = self.scent.candle, self.house.maker
         return _known(
             {
-                "description": plain_text(candle.description) if candle.description else None,
+                "description": text_without_markup(candle.description) if candle.description else None,
                 "image": self._photos(sizes),
                 "color": candle.colour.name if candle.colour else None,
                 "brand": {"@type": "Brand", "name": maker.name},

@@ -12,7 +12,14 @@ from generator.documents.house import House, SizeOf
 from generator.documents.outlines import outline_of
 from generator.documents.printed import day, measured, money, percent
 from generator.documents.shelves import Standing
-from generator.documents.stock import Listed, burning, estimate, listed_scents, listed_sizes, remark
+from generator.documents.stock import (
+    ShelvedScent,
+    estimate,
+    hours_for_shops,
+    listed_scents,
+    listed_sizes,
+    remark_for_shops,
+)
 from generator.drawing.drawings import Caption, shelf
 from generator.model.candle import Status
 from generator.model.markets import MARKETS
@@ -38,7 +45,7 @@ _HEADS: Final = (
     "trade_price", "retail", "margin", "barcode",
 )  # fmt: skip
 SHEET: Final = "workshop/trade.html"
-TABLE: Final = "workshop/trade.csv"
+TRADE_TABLE: Final = "workshop/trade.csv"
 
 
 def trade_sheet(house: House) -> tuple[Document, PlainText]:
@@ -57,7 +64,7 @@ def listed_codes(house: House) -> frozenset[str]:
     return frozenset(size.facts.stock_code for _, size in listed_sizes(house))
 
 
-def _sheet(house: House, listed: Iterable[Listed]) -> Document:
+def _sheet(house: House, listed: Iterable[ShelvedScent]) -> Document:
     words, maker = house.words["trade"], house.maker
     tax = maker.prices_include_tax_percent
     value: dict[str, Value] = {
@@ -78,7 +85,7 @@ def _sheet(house: House, listed: Iterable[Listed]) -> Document:
     return Document(path=SHEET, template="pages/trade.html", value=value)
 
 
-def _section(house: House, listed: list[Listed]) -> Mapping[str, Value]:
+def _section(house: House, listed: list[ShelvedScent]) -> Mapping[str, Value]:
     return {
         "id": listed[0].shelf.id,
         "name": listed[0].shelf.collection.name,
@@ -93,16 +100,16 @@ def _section(house: House, listed: list[Listed]) -> Mapping[str, Value]:
     }
 
 
-def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
+def _size(house: House, listed: ShelvedScent, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
     return {
         "drawing": _drawing(house, listed, size),
         "size": size.recorded.size_name,
         "code": facts.stock_code,
-        "remark": remark(house, listed, size),
+        "remark": remark_for_shops(house, listed, size),
         "net_quantity": measured(facts.declared.get(home_market(house)) or "", house.words),
         "weight_estimate": estimate(house, facts, home_market(house)),
-        "hours": burning(house, facts),
+        "hours": hours_for_shops(house, facts),
         "case": _whole(size.recorded.case),
         "minimum": _whole(size.recorded.minimum),
         "trade_price": _price(house, size.recorded.trade_price),
@@ -112,7 +119,7 @@ def _size(house: House, listed: Listed, size: SizeOf) -> Mapping[str, Value]:
     }
 
 
-def _drawing(house: House, listed: Listed, size: SizeOf) -> str:
+def _drawing(house: House, listed: ShelvedScent, size: SizeOf) -> str:
     """The candle without its lid, at the scale of the sheet."""
     outline = replace(outline_of(size, listed.scent.candle, house.speech.materials), lid=None)
     title = f"{size.recorded.scent}, {size.object_name}"
@@ -129,12 +136,12 @@ def _whole(number: int | None) -> str:
     return "" if number is None else str(number)
 
 
-def _table(house: House, listed: Iterable[Listed]) -> PlainText:
+def _table(house: House, listed: Iterable[ShelvedScent]) -> PlainText:
     rows = (_cells(house, one, size) for one in listed for size in one.scent.sizes)
-    return PlainText(path=TABLE, text=f"{BYTE_ORDER_MARK}{as_table(columns(), rows)}")
+    return PlainText(path=TRADE_TABLE, text=f"{BYTE_ORDER_MARK}{as_table(columns(), rows)}")
 
 
-def _cells(house: House, listed: Listed, size: SizeOf) -> Mapping[str, str]:
+def _cells(house: House, listed: ShelvedScent, size: SizeOf) -> Mapping[str, str]:
     facts, recorded = size.facts, size.recorded
     burn, coming = facts.burn_hours, listed.standing is Standing.COMING
     tax, margin = house.maker.prices_include_tax_percent, facts.margin_percent

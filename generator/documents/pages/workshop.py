@@ -10,9 +10,9 @@ from generator.documents.hazard_labels import texts_from_memory
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.burn_chart import chart_address
 from generator.documents.pages.change_report import CHANGES
-from generator.documents.pages.link_list import LIST, BuyersLink
+from generator.documents.pages.link_list import LINK_LIST, BuyersLink
 from generator.documents.pages.loads_page import loads_path
-from generator.documents.pages.trade_sheet import SHEET, TABLE
+from generator.documents.pages.trade_sheet import SHEET, TRADE_TABLE
 from generator.documents.printed import listed
 from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
@@ -53,8 +53,8 @@ def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[Bu
     papers = (
         (words["changes"], CHANGES),
         (words["trade"], SHEET),
-        (words["trade_table"], TABLE),
-        *(((house.words["links"]["title"], LIST),) if links else ()),
+        (words["trade_table"], TRADE_TABLE),
+        *(((house.words["links"]["title"], LINK_LIST),) if links else ()),
         (words["facts"], FACTS),
         (words["problems"], PROBLEMS),
     )

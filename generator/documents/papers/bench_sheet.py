@@ -8,14 +8,14 @@ from generator.documents.house import House, SizeOf, Words
 from generator.documents.papers.workshop_papers import workshop_papers
 from generator.documents.printed import at_least, millimetres, number
 
-TEMPLATE: Final = "papers/bench_test.typ"
+_TEMPLATE: Final = "papers/bench_test.typ"
 PIECES: Final = ("A", "B", "C")
 """As many pieces as a figure without reservation takes (physics.md D3, CHOICE)."""
 
 SESSIONS: Final = 11
 """Rows to a piece's page; a candle that burns longer takes a second sheet (CHOICE)."""
 
-COLUMNS: Final = (
+BENCH_COLUMNS: Final = (
     "session", "hours", "before_g", "after_g", "outcome", "flame_mm", "pool_mm", "full_pool_h", "vessel_max_c",
     "soot", "trimmed", "note",
 )  # fmt: skip
@@ -42,11 +42,11 @@ def bench_papers(house: House, size: SizeOf) -> Iterator[Document]:
         "as_made": tuple(_as_made(size, house.words)),
         "limits": tuple(_limits(size, house.words)),
         "cautions": tuple(house.words["burn_test_cautions"].values()),
-        "columns": tuple(house.words["burn_test_columns"][name] for name in COLUMNS),
+        "columns": tuple(house.words["burn_test_columns"][name] for name in BENCH_COLUMNS),
         "pieces": PIECES,
         "rows": tuple(str(row) for row in range(1, SESSIONS + 1)),
     }
-    return workshop_papers(house, code, TEMPLATE, _WORDS, value)
+    return workshop_papers(house, code, _TEMPLATE, _WORDS, value)
 
 
 def _as_made(size: SizeOf, words: Words) -> Iterator[str]:

@@ -9,10 +9,10 @@ from generator.document import Document, Value
 from generator.documents.house import House, Words
 from generator.documents.papers.workshop_papers import workshop_papers
 from generator.documents.printed import SPACE, listed, number, percent
-from generator.facts.cost_facts import Costs, Level
+from generator.facts.cost_facts import Costs, PricedLevel
 from generator.model.money import CURRENCIES
 
-TEMPLATE: Final = "papers/cost.typ"
+_TEMPLATE: Final = "papers/cost.typ"
 FINER_PLACES: Final = 2
 """A wick or a drop of dye costs less than the smallest coin, so lines have this many places more (CHOICE)."""
 
@@ -34,7 +34,7 @@ def cost_papers(house: House, costs: Sequence[Costs]) -> Iterator[Document]:
         "candles": tuple(_candle(one, words) for one in costs),
     }
     name = codes[0] if len(codes) == 1 else "costs"
-    return workshop_papers(house, name, TEMPLATE, _WORDS, value)
+    return workshop_papers(house, name, _TEMPLATE, _WORDS, value)
 
 
 def _candle(costs: Costs, words: Words) -> Mapping[str, Value]:
@@ -79,7 +79,7 @@ def _adding_up(amounts: Sequence[Fraction], total: Decimal, currency: str) -> li
     return [(steps + (place in raised)) * step for place, steps in enumerate(whole)]
 
 
-def _level(level: Level, costs: Costs, words: Words) -> Mapping[str, Value]:
+def _level(level: PricedLevel, costs: Costs, words: Words) -> Mapping[str, Value]:
     name = words["price_levels"][level.name].format(level=level.called)
     if level.without_tax is None or level.margin is None:
         return {"name": name, "paid": words["missing_costs"]["price"], "kept": None, "margin": None}

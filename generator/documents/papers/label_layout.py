@@ -32,7 +32,9 @@ def laid_out(printing: Printing, counts: Sequence[int]) -> tuple[tuple[Mapping[s
     for label, count in enumerate(counts):
         for _ in range(count):
             page, left_mm, top_mm = next(spots)
-            pages.setdefault(page, []).append({"left": short(left_mm), "top": short(top_mm), "label": label})
+            pages.setdefault(page, []).append(
+                {"left": short_length(left_mm), "top": short_length(top_mm), "label": label}
+            )
     return tuple(tuple(page) for page in pages.values())
 
 
@@ -42,13 +44,13 @@ def on_stock(printing: Printing) -> dict[str, Value]:
     width_mm, height_mm = stock.label_mm
     page_width_mm, page_height_mm = stock.page_mm
     return {
-        "page": {"width": short(page_width_mm), "height": short(page_height_mm)},
+        "page": {"width": short_length(page_width_mm), "height": short_length(page_height_mm)},
         "label": {
             "round": isinstance(stock.label, RoundLabel),
-            "width": short(width_mm),
-            "height": short(height_mm),
-            "corner": short(stock.label.corner_mm if isinstance(stock.label, BoxLabel) else 0.0),
-            "inset": short(INSET_MM),
+            "width": short_length(width_mm),
+            "height": short_length(height_mm),
+            "corner": short_length(stock.label.corner_mm if isinstance(stock.label, BoxLabel) else 0.0),
+            "inset": short_length(INSET_MM),
         },
         "outlines": printing.outlines,
     }
@@ -82,7 +84,7 @@ def _ruler_mm(stock: LabelStock) -> int:
     return max(10, min(_LONGEST_RULER_MM, int(room_mm // 10) * 10))
 
 
-def short(length_mm: float) -> str:
+def short_length(length_mm: float) -> str:
     """A length in millimetres, to the thousandth."""
     return f"{round(length_mm, 3):g}" if length_mm < 1000 else f"{length_mm:.3f}"
 

@@ -7,7 +7,7 @@ from typing import Final, Literal
 from generator.document import Document, Value
 from generator.documents.hazard_labels import hazard_label
 from generator.documents.house import LanguagePack, Words
-from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short
+from generator.documents.papers.label_layout import Printing, laid_out, on_stock, short_length
 from generator.documents.printed import SPACE, advised, at_least, emergency_number, measured
 from generator.model.burn_safety import Answerable, Sheet
 from generator.model.kinds import KINDS
@@ -57,7 +57,7 @@ class Labelled:
     is_proof: bool = False
 
 
-def label(kind: LabelKind, one: Labelled, speech: LanguagePack) -> Mapping[str, Value]:
+def label_value(kind: LabelKind, one: Labelled, speech: LanguagePack) -> Mapping[str, Value]:
     """Everything that stands on one label."""
     words = speech.words["labels"]
     shared = {
@@ -109,15 +109,15 @@ def _warning(one: Labelled, speech: LanguagePack) -> dict[str, Value]:
         "lot": {"label": words["lot"], "code": one.lot},
         "code": one.address,
         "sizes": {
-            "signal": short(sizes.signal_mm / CAPITAL_EM),
-            "statement": short(sizes.statement_mm / CAPITAL_EM),
-            "other": short(sizes.other_mm / CAPITAL_EM),
-            "hazard": short(hazard_em_mm),
+            "signal": short_length(sizes.signal_mm / CAPITAL_EM),
+            "statement": short_length(sizes.statement_mm / CAPITAL_EM),
+            "other": short_length(sizes.other_mm / CAPITAL_EM),
+            "hazard": short_length(hazard_em_mm),
             "quantity": _quantity_em(one, on_front=False),
-            "sign": short(sizes.sign_mm),
-            "diamond": short(sizes.diamond_mm),
-            "diamond_least": short(sizes.diamond_least_mm),
-            "module": short(CODE_MODULE_MM),
+            "sign": short_length(sizes.sign_mm),
+            "diamond": short_length(sizes.diamond_mm),
+            "diamond_least": short_length(sizes.diamond_least_mm),
+            "module": short_length(CODE_MODULE_MM),
         },
     }
 
@@ -132,9 +132,9 @@ def _product(one: Labelled, words: Mapping[str, str]) -> dict[str, Value]:
         "low": one.sizes.quantity_stands_low,
         "code": None,
         "sizes": {
-            "scent": short(4 * other_em_mm),
-            "identity": short(2.2 * other_em_mm),
-            "maker": short(2.2 * other_em_mm),
+            "scent": short_length(4 * other_em_mm),
+            "identity": short_length(2.2 * other_em_mm),
+            "maker": short_length(2.2 * other_em_mm),
             "quantity": _quantity_em(one, on_front=True),
         },
     }
@@ -151,8 +151,10 @@ def _quantity(one: Labelled, words: Words) -> str | None:
 def _quantity_em(one: Labelled, *, on_front: bool) -> str:
     """The size of the quantity's type; what repeats it under the vessel in the US has no height of its own."""
     if one.sizes.quantity_of_small_letters:
-        return short(one.sizes.quantity_mm / SMALL_LETTER_EM if on_front else one.sizes.other_mm / CAPITAL_EM)
-    return short(one.sizes.quantity_mm / CAPITAL_EM)
+        return short_length(
+            one.sizes.quantity_mm / SMALL_LETTER_EM if on_front else one.sizes.other_mm / CAPITAL_EM
+        )
+    return short_length(one.sizes.quantity_mm / CAPITAL_EM)
 
 
 def _figures(one: Labelled, speech: Words) -> Iterator[str]:

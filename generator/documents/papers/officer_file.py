@@ -5,7 +5,7 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.house import House, SizeOf, Words
-from generator.documents.papers.bench_sheet import COLUMNS
+from generator.documents.papers.bench_sheet import BENCH_COLUMNS
 from generator.documents.printed import day, exact, formula, listed, measured, named, net_quantity, number
 from generator.facts.facts import Figure
 from generator.facts.hazard_facts import HazardFacts
@@ -117,7 +117,7 @@ def _test(house: House, test: Test) -> Mapping[str, Value]:
 
 def _sessions(sessions: tuple[Session, ...], words: Words) -> Mapping[str, Value]:
     """A test as a table, without the columns that nobody filled in."""
-    columns = tuple(name for name in COLUMNS if any(_cell(one, name, words) for one in sessions))
+    columns = tuple(name for name in BENCH_COLUMNS if any(_cell(one, name, words) for one in sessions))
     heads = (words["burn_test_columns"][name] for name in columns)
     return {
         "heads": (words["bench"]["piece_name"], *heads),

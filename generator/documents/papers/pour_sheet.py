@@ -13,7 +13,7 @@ from generator.documents.printed import SPACE, counted, listed, millimetres, num
 from generator.facts.pours import OUNCE_G, PouredBatch, PouredPart, Scale, Wanted, WaxGroup, pack_rules
 from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
-TEMPLATE: Final = "papers/pour.typ"
+_TEMPLATE: Final = "papers/pour.typ"
 NOTICED: Final = Decimal("0.05")
 """A rounding of more than this share of an ingredient is told (CHOICE)."""
 
@@ -42,7 +42,7 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
         "finished": tuple(_finished(groups, words)),
         "cautions": tuple(words["pour_cautions"].values()),
     }
-    return workshop_papers(house, _file_name(counts), TEMPLATE, _WORDS, value)
+    return workshop_papers(house, _file_name(counts), _TEMPLATE, _WORDS, value)
 
 
 def _file_name(counts: Sequence[tuple[int, str]]) -> str:

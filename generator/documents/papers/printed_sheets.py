@@ -6,12 +6,12 @@ from typing import Final
 from generator.document import DeferredDocument, Document, Value
 from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import absolute
-from generator.documents.pages.safety import PAPERS, Paper, draft_said, in_force, title_of
+from generator.documents.pages.safety import PAPER_SIZES, PaperSize, draft_said, revision_in_force, title_of
 from generator.documents.safety_sheet import sheet
 from generator.model.burn_safety import Sheet
 from generator.model.ledger import Issued, paper_address
 
-TEMPLATE: Final = "papers/safety.typ"
+_TEMPLATE: Final = "papers/safety.typ"
 
 
 def issued_papers(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
@@ -19,7 +19,7 @@ def issued_papers(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
     state = house.sheets[size.facts.stock_code]
     for issued in state.revisions:
         notice = () if issued is state.issued else _superseded(house.speaking(issued.language), issued, size)
-        yield from (_issued_paper(house, issued, paper, notice) for paper in PAPERS)
+        yield from (_issued_paper(house, issued, paper, notice) for paper in PAPER_SIZES)
 
 
 def papers_today(house: House, size: SizeOf, language: str | None = None) -> Iterator[Document]:
@@ -32,7 +32,7 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
     own = state.value.language
     speaker = house.speaking(language or own)
     ending = f"-{language}" if language not in (None, own) else ""
-    for paper in PAPERS:
+    for paper in PAPER_SIZES:
         path = f"{code}-{paper}{ending}.pdf"
         if state.issued is not None and state.status == "issued":
             yield _paper(speaker, state.issued.value, path, paper, _as_issued(speaker, state.issued))
@@ -41,14 +41,16 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
             yield _paper(speaker, state.value, path, paper, standing)
 
 
-def _issued_paper(house: House, issued: Issued, paper: Paper, notice: tuple[str, ...]) -> DeferredDocument:
+def _issued_paper(
+    house: House, issued: Issued, paper: PaperSize, notice: tuple[str, ...]
+) -> DeferredDocument:
     path = f"site/{paper_address(issued.value.stock_code, issued.revision, paper)}"
 
     def made() -> Document:
         speaker = house.speaking(issued.language)
         return _paper(speaker, issued.value, path, paper, {**_as_issued(speaker, issued), "notice": notice})
 
-    return DeferredDocument(path=path, depends_on=(TEMPLATE, issued.seal, paper, *notice), made=made)
+    return DeferredDocument(path=path, depends_on=(_TEMPLATE, issued.seal, paper, *notice), made=made)
 
 
 def _superseded(house: House, issued: Issued, size: SizeOf) -> tuple[str, ...]:
@@ -59,10 +61,10 @@ def _superseded(house: House, issued: Issued, size: SizeOf) -> tuple[str, ...]:
 
 
 def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
-    return {**in_force(house, issued), "dated": issued.on.isoformat(), "notice": ()}
+    return {**revision_in_force(house, issued), "dated": issued.on.isoformat(), "notice": ()}
 
 
-def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[str, Value]) -> Document:
+def _paper(house: House, said: Sheet, path: str, paper: PaperSize, standing: dict[str, Value]) -> Document:
     permanent = standing["permanent"]
     value: dict[str, Value] = {
         **title_of(said, house.words["safety"]),
@@ -73,4 +75,4 @@ def _paper(house: House, said: Sheet, path: str, paper: Paper, standing: dict[st
         "house": said.speaker,
         "codes": () if permanent is None else (permanent,),
     }
-    return Document(path=path, template=TEMPLATE, value=value)
+    return Document(path=path, template=_TEMPLATE, value=value)

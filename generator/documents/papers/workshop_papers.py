@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from generator.document import Document, Value
 from generator.documents.house import House
-from generator.documents.pages.safety import PAPERS
+from generator.documents.pages.safety import PAPER_SIZES
 from generator.documents.printed import day
 
 
@@ -19,6 +19,6 @@ def workshop_papers(
         "day": day(house.as_of, house.words),
         "words": {word: house.words["bench"][word] for word in words},
     }
-    for paper in PAPERS:
+    for paper in PAPER_SIZES:
         path = f"{name}-{paper}.pdf"
         yield Document(path=path, template=template, value={**around, **value, "paper": paper})

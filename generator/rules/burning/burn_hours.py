@@ -8,7 +8,7 @@ from generator.model.accepted import check_of
 from generator.model.burn_safety import HoursBasis
 from generator.model.burn_tests import Session
 from generator.problems import Fault, warning
-from generator.rules.burning.fuel import Band, Fuel, untested_band
+from generator.rules.burning.fuel import Fuel, UntestedHours, untested_band
 from generator.rules.burning.matching import Match, MatchLevel
 from generator.rules.burning.pieces import (
     WHOLE_LIFE_COVERAGE,
@@ -62,7 +62,7 @@ class Evidence:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hours:
+class HoursEstimate:
     """Burn hours with everything they are worked out from.
 
     ``least_life`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count. A
@@ -71,7 +71,7 @@ class Hours:
 
     basis: HoursBasis
     burnable_g: float
-    band: Band
+    band: UntestedHours
     estimate: RateEstimate | None
     least_life: Calculation | None
     pieces: tuple[Piece, ...]
@@ -180,7 +180,7 @@ def claimed(burnable_g: float, rate_high_g_per_h: float, limits: Mapping[str, fl
     return Calculation(f"floor({least([at_high.formula, *limits])})", {**at_high.inputs, **limits})
 
 
-def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours, tuple[Fault, ...]]:
+def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[HoursEstimate, tuple[Fault, ...]]:
     """The burn hours of a candle, and what its tests forbid; asked only where ``fuel_faults`` finds none."""
     by_file = {test.file: test for test in sorted(tests, key=lambda test: test.file)}
     counting = [test for test in by_file.values() if test.counts]
@@ -194,7 +194,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
         *(_drowned_fault(by_file[piece.file].index, piece) for piece in drowned),
     )
     estimate = estimate_rate(pieces, related=any(test.is_related for test in supporting)) if pieces else None
-    hours = Hours(
+    hours = HoursEstimate(
         basis=_basis(pieces, supporting),
         burnable_g=fuel.burnable_g,
         band=untested_band(fuel.burnable_g, wicks),
@@ -212,7 +212,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
     )
 
 
-def claim_faults(claim_hours: float | None, hours: Hours) -> tuple[Fault, ...]:
+def hours_claim_faults(claim_hours: float | None, hours: HoursEstimate) -> tuple[Fault, ...]:
     """Whether the hours a maker prints are none, or more than the figures carry."""
     carried_h = hours.claim_h
     if claim_hours is None or (carried_h is not None and LEAST_CLAIM_H <= claim_hours <= carried_h):

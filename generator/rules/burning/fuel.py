@@ -43,7 +43,7 @@ class Fuel:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Band:
+class UntestedHours:
     """What is said of a candle that nobody tested: whole hours at the fast and at the slow rate."""
 
     rate_high_g_per_h: float
@@ -93,7 +93,7 @@ def _fastest(wicks: int) -> str:
     return f"{FASTEST_UNTESTED_G_PER_H} * wicks" + (f" * {SHARED_HEAT}" if wicks > 1 else "")
 
 
-def untested_band(burnable_g: float, wicks: int) -> Band:
+def untested_band(burnable_g: float, wicks: int) -> UntestedHours:
     """Whole hours at the fast rate, the only ones that papers print, and at the slow rate.
 
     X = floor(m_b / (8.0 n k)) and Y = floor(m_b / (4.5 n))
@@ -108,7 +108,7 @@ def untested_band(burnable_g: float, wicks: int) -> Band:
     (17, 31)
     """
     slow, fast = untested_rates_g_per_h(wicks)
-    return Band(
+    return UntestedHours(
         rate_high_g_per_h=fast,
         low=Calculation(
             f"floor(burnable_g / ({_fastest(wicks)}))", {"burnable_g": burnable_g, "wicks": wicks}

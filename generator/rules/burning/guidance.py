@@ -30,7 +30,7 @@ class Advised:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Advice:
+class MarketAdvice:
     """One market's lengths; ``clear_of`` is None where no source of that market gives a figure.
 
     ``trim`` is the longest that a source names, until a wick's own takes its place.
@@ -43,13 +43,13 @@ class Advice:
 
 
 _PRESS: Final = "the US candle association as the press reports it (FOUND-2nd)"
-_AMERICAN: Final = Advice(
+_AMERICAN: Final = MarketAdvice(
     trim=Advised(mm=6.35, text="1/4 in", source=f"standards.md B1, {_PRESS}"),
     stop_at=Advised(mm=12.7, text="1/2 in", source=f"standards.md B6, {_PRESS}"),
     apart=Advised(mm=76.2, text="3 in", source=f"standards.md B5, {_PRESS}"),
     clear_of=Advised(mm=304.8, text="12 in", source="standards.md B8, US Fire Administration (FOUND)"),
 )
-_EUROPEAN: Final = Advice(
+_EUROPEAN: Final = MarketAdvice(
     trim=Advised(mm=10.0, text="10 mm", source="standards.md B1, the European candle association (FOUND)"),
     stop_at=Advised(mm=10.0, text="10 mm", source="standards.md B6, a Belgian page (FOUND-2nd)"),
     apart=Advised(
@@ -57,7 +57,7 @@ _EUROPEAN: Final = Advice(
     ),
     clear_of=None,
 )
-ADVICE: Final[Mapping[AdviceKey, Advice]] = {"American": _AMERICAN, "European": _EUROPEAN}
+ADVICE: Final[Mapping[AdviceKey, MarketAdvice]] = {"American": _AMERICAN, "European": _EUROPEAN}
 """What papers advise (standards.md 3; sources disagree on the trim)."""
 
 
@@ -78,12 +78,12 @@ class FirstBurn:
         return self.calculation.value
 
 
-def general_advice(market: Market) -> Advice:
+def general_advice(market: Market) -> MarketAdvice:
     """One market's advice, whatever the wick."""
     return ADVICE[MARKETS[market].advice]
 
 
-def advice(market: Market, wick_trim_mm: float) -> Advice:
+def advice(market: Market, wick_trim_mm: float) -> MarketAdvice:
     """One market's advice for a wick: its own trim, unless the market's sources ask for a shorter one."""
     general = general_advice(market)
     if wick_trim_mm > general.trim.mm:

@@ -6,7 +6,7 @@ from math import fsum
 from typing import Final
 
 from generator.model.burn_tests import Session
-from generator.rules.burning.sessions import Row, is_weighed, lost_g, pieces_in_order
+from generator.rules.burning.sessions import SessionRow, is_weighed, lost_g, pieces_in_order
 from generator.rules.calculation import Calculation, least
 
 MOST_EXCLUDED: Final = 0.20
@@ -85,8 +85,8 @@ class _Tested:
     """All rows of one piece, and those that count."""
 
     file: str
-    rows: tuple[Row, ...]
-    counting: tuple[Row, ...]
+    rows: tuple[SessionRow, ...]
+    counting: tuple[SessionRow, ...]
 
     @property
     def hours(self) -> float:
@@ -150,7 +150,7 @@ def least_life(pieces: Sequence[Piece], burnable_g: float) -> Calculation | None
     )
 
 
-def _counts(row: Row) -> bool:
+def _counts(row: SessionRow) -> bool:
     return row.session.outcome != "fault" and is_weighed(row.session)
 
 

@@ -52,7 +52,7 @@ _READINGS_DECIMALS: Final = 6
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class SessionRow:
     """One session and its position in the table as written, counted from 0."""
 
     index: int
@@ -70,10 +70,10 @@ class Expected:
     longest_session_h: float
 
 
-def pieces_in_order(sessions: Iterable[Session]) -> tuple[tuple[Row, ...], ...]:
+def pieces_in_order(sessions: Iterable[Session]) -> tuple[tuple[SessionRow, ...], ...]:
     """The rows of each piece by session number, pieces by name, however the table was ordered."""
     rows = sorted(
-        (Row(index, session) for index, session in enumerate(sessions)),
+        (SessionRow(index, session) for index, session in enumerate(sessions)),
         key=lambda row: (row.session.piece, row.session.session, -row.session.before_g),
     )
     names = dict.fromkeys(row.session.piece for row in rows)
@@ -142,11 +142,11 @@ def blocking_faults(
     return (*cracks, *flames)
 
 
-def _path(test: int, row: Row, column: str) -> Path:
+def _path(test: int, row: SessionRow, column: str) -> Path:
     return ("burn_time", test, row.index, column)
 
 
-def _row_faults(test: int, row: Row, expected: Expected) -> Iterator[Fault]:
+def _row_faults(test: int, row: SessionRow, expected: Expected) -> Iterator[Fault]:
     session = row.session
     if session.hours <= 0:
         yield Fault(
@@ -172,7 +172,7 @@ def _row_faults(test: int, row: Row, expected: Expected) -> Iterator[Fault]:
     yield from _unclear_note(test, row)
 
 
-def _no_loss(test: int, row: Row) -> Fault:
+def _no_loss(test: int, row: SessionRow) -> Fault:
     session, loss = row.session, lost_g(row.session)
     change = f"gains {-loss:g} g" if loss < 0 else "loses nothing"
     return Fault(
@@ -183,7 +183,7 @@ def _no_loss(test: int, row: Row) -> Fault:
     )
 
 
-def _strange_rate(test: int, row: Row, wicks: int) -> Iterator[Fault]:
+def _strange_rate(test: int, row: SessionRow, wicks: int) -> Iterator[Fault]:
     session, loss = row.session, lost_g(row.session)
     per_wick = loss / session.hours / wicks
     if not LEAST_RATE_G_PER_H <= per_wick <= MOST_RATE_G_PER_H:
@@ -197,7 +197,7 @@ def _strange_rate(test: int, row: Row, wicks: int) -> Iterator[Fault]:
         )
 
 
-def _unclear_note(test: int, row: Row) -> Iterator[Fault]:
+def _unclear_note(test: int, row: SessionRow) -> Iterator[Fault]:
     for word, mention in zip(BLOCKING_NOTES, _MENTIONS, strict=True):
         if mention.search(row.session.note) and _blocking_note(row.session) is None:
             yield Fault(
@@ -219,7 +219,7 @@ def _flame_is_too_tall(session: Session) -> bool:
     return session.flame_mm is not None and session.flame_mm > TALLEST_FLAME_MM
 
 
-def _pair_faults(test: int, earlier: Row, later: Row) -> Iterator[Fault]:
+def _pair_faults(test: int, earlier: SessionRow, later: SessionRow) -> Iterator[Fault]:
     if later.session.session == earlier.session.session:
         yield Fault(
             path=_path(test, later, "session"),
@@ -247,7 +247,7 @@ def _pair_faults(test: int, earlier: Row, later: Row) -> Iterator[Fault]:
         )
 
 
-def _flames(test: int, row: Row) -> Iterator[Fault]:
+def _flames(test: int, row: SessionRow) -> Iterator[Fault]:
     session = row.session
     if _flame_is_too_tall(session):
         yield Fault(
@@ -259,7 +259,7 @@ def _flames(test: int, row: Row) -> Iterator[Fault]:
     yield from _noted(test, row, _RE_IGNITED)
 
 
-def _noted(test: int, row: Row, word: str) -> Iterator[Fault]:
+def _noted(test: int, row: SessionRow, word: str) -> Iterator[Fault]:
     if _blocking_note(row.session) == word:
         yield Fault(
             path=_path(test, row, "note"),

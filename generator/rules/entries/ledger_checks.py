@@ -6,7 +6,7 @@ from typing import Final
 
 from generator.letters import shown_and_named, unprintable
 from generator.model.canonical import fingerprint_of
-from generator.model.ledger import Issued, Ledger, seal_of, short
+from generator.model.ledger import Issued, Ledger, seal_of, short_fingerprint
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, warning
 from generator.rules.references import IsBroken
@@ -111,8 +111,8 @@ def _edited_value(turn: _Turn) -> Iterator[Fault]:
     if found != issued.fingerprint:
         yield Fault(
             path=(*turn.path, "value"),
-            what=f"{turn.name} no longer says what was issued: its fingerprint is {short(found)}, "
-            f"and {short(issued.fingerprint)} was issued",
+            what=f"{turn.name} no longer says what was issued: its fingerprint is {short_fingerprint(found)}, "
+            f"and {short_fingerprint(issued.fingerprint)} was issued",
             why="whoever bought a candle with that sheet would be shown another one",
             write=_NEXT,
         )

@@ -6,11 +6,11 @@ from typing import Final
 
 from generator.model.shop import Shop
 from generator.model.trade import LinkVersion, one_line
-from generator.model.trade_links import ENDED, ShopSecret, in_force, link_name, mark_of, seals_of
+from generator.model.trade_links import ENDED, ShopSecret, link_name, links_in_force, mark_of, seals_of
 from generator.problems import Fault, warning
 from generator.rules.references import IsBroken
 
-LINKS: Final = "trade/links.csv"
+_LINKS: Final = "trade/links.csv"
 _BUYERS: Final = "trade/buyers.yaml"
 _OR_END_ALL: Final = "if there is none, end every link with: wickwright link --end-all"
 _AS_IT_WAS: Final = f"the file as it was, from version control or a copy; {_OR_END_ALL}"
@@ -27,7 +27,7 @@ def book_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[F
 def holder_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     """Links whose buyer is gone, and links whose buyer's id is now that of a shop of another name."""
     numbers = {row.buyer: number for number, row in enumerate(shop.links)}
-    for id_, row in in_force(shop.links).items():
+    for id_, row in links_in_force(shop.links).items():
         buyer = shop.buyers.get(id_)
         if buyer is None and not is_broken("buyer", id_):
             yield _gone(id_, numbers[id_])
@@ -45,7 +45,7 @@ def _seal_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
     is_ours = secret.mark is not None and secret.mark.seal in written
     if wrong and written and not is_ours and len(wrong) == len(rows) - older:
         yield Fault(
-            path=(LINKS,),
+            path=(_LINKS,),
             what="no row was written with the shop's secret that is here",
             why="every link that was given out would open nothing, and its buyer would not be told",
             write=f"content/.shop-secret from your copy, or {_AS_IT_WAS}",
@@ -53,7 +53,7 @@ def _seal_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
         return
     for number in wrong:
         yield Fault(
-            path=(LINKS, number, "seal"),
+            path=(_LINKS, number, "seal"),
             what="the row is not as it was written here: it was changed or added by hand, or rows before it were "
             "changed, moved or removed",
             why=_OPENS_AGAIN,
@@ -65,7 +65,7 @@ def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
     mark = secret.mark
     if mark is None and rows:
         yield warning(
-            path=(LINKS,),
+            path=(_LINKS,),
             what="the shop's secret does not know how many rows this file should have",
             why="it was made by an older program, or is an older copy; a list that lost rows would not be noticed",
             write="wickwright link --all, which notes it down",
@@ -76,7 +76,7 @@ def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
         yield _lost(_missing(mark.rows - len(rows), mark.rows))
     elif mark_of(secret.key, rows[: mark.rows]) != mark:
         yield Fault(
-            path=(LINKS, mark.rows - 1),
+            path=(_LINKS, mark.rows - 1),
             what="another row was written here with the shop's secret",
             why=_OPENS_AGAIN,
             write="the file as it was; if it is another computer's, and right, that computer's content/.shop-secret; "
@@ -92,7 +92,7 @@ def _missing(missing: int, written: int) -> str:
 
 
 def _lost(what: str) -> Fault:
-    return Fault(path=(LINKS,), what=what, why=_OPENS_AGAIN, write=_AS_IT_WAS)
+    return Fault(path=(_LINKS,), what=what, why=_OPENS_AGAIN, write=_AS_IT_WAS)
 
 
 def _version_faults(rows: tuple[LinkVersion, ...]) -> Iterator[Fault]:
@@ -106,7 +106,7 @@ def _version_faults(rows: tuple[LinkVersion, ...]) -> Iterator[Fault]:
         if row.version == before.version and (row.link == ENDED or link_name(row) == link_name(before)):
             continue
         yield Fault(
-            path=(LINKS, number, "version"),
+            path=(_LINKS, number, "version"),
             what=f"version {row.version} of '{row.buyer}' comes after version {before.version}",
             why=_OPENS_AGAIN,
             write=f"the file as it was; a new link is made with: wickwright link {row.buyer} --renew",
@@ -115,7 +115,7 @@ def _version_faults(rows: tuple[LinkVersion, ...]) -> Iterator[Fault]:
 
 def _gone(id_: str, number: int) -> Fault:
     return warning(
-        path=(LINKS, number, "buyer"),
+        path=(_LINKS, number, "buyer"),
         what=f"the link of '{id_}' opens nothing, as no buyer has that id",
         why="if only the id was changed, the shop can no longer open its sheet",
         write=f"wickwright link {id_} --end, so that it never opens again; or wickwright link NEW-ID --was {id_}, "

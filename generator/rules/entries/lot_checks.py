@@ -36,7 +36,7 @@ def stock_codes(shop: Shop) -> frozenset[str]:
     return frozenset((*sold, *shop.ledgers))
 
 
-def in_force(shop: Shop, stock_code: str, day: date) -> Issued | None:
+def revision_on(shop: Shop, stock_code: str, day: date) -> Issued | None:
     """The revision of a sheet that was the last one issued by the end of a day, if any was."""
     ledger = shop.ledgers.get(stock_code)
     issued = [one for one in ledger.revisions if one.on <= day] if ledger else []
@@ -162,7 +162,7 @@ def _revision_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
 
 
 def _poured_without(path: Path, lot: Lot, shop: Shop) -> Fault:
-    issued = in_force(shop, lot.stock_code, lot.poured_on)
+    issued = revision_on(shop, lot.stock_code, lot.poured_on)
     on_labels = issued or first_issued(shop, lot.stock_code)
     what = f"lot {lot.lot} was poured while the sheet of {lot.stock_code} was a draft"
     if issued is not None:

@@ -8,9 +8,9 @@ from itertools import groupby
 from pathlib import PurePosixPath
 from typing import Final
 
-from generator.model.publish_targets import Stamp
+from generator.model.publish_targets import FileDigest
 
-PAGES: Final = frozenset({".html", ".xml", ".json"})
+_PAGES: Final = frozenset({".html", ".xml", ".json"})
 WAYS_IN: Final = frozenset({"index.html", "sitemap.xml", "feed.xml"})
 _SEALED: Final = "t/"
 """Where the sealed price sheets are."""
@@ -20,7 +20,7 @@ _ISSUED: Final = re.compile(r"safety/.+-r[1-9][0-9]*\.html")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Plan:
+class PublishPlan:
     """What is to be done at a target: send these in their order, then remove those in theirs."""
 
     send: tuple[str, ...]
@@ -28,10 +28,10 @@ class Plan:
     same: int
 
 
-def planned(wanted: Mapping[str, Stamp], there: Mapping[str, Stamp]) -> Plan:
+def planned(wanted: Mapping[str, FileDigest], there: Mapping[str, FileDigest]) -> PublishPlan:
     """Send what is new or changed, remove what is listed there and no longer wanted."""
     send = [path for path, stamp in wanted.items() if there.get(path) != stamp]
-    return Plan(
+    return PublishPlan(
         send=in_sending_order(send),
         # Backwards: whatever leads to a file goes before the file.
         remove=tuple(reversed(in_sending_order(there.keys() - wanted.keys()))),
@@ -57,14 +57,14 @@ def withdrawn(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
     return tuple(sorted(path for path in {*there} - {*wanted} if _ISSUED.fullmatch(path)))
 
 
-def sealed(paths: Iterable[str]) -> tuple[str, ...]:
+def sealed_sheets(paths: Iterable[str]) -> tuple[str, ...]:
     """The sealed price sheets among these."""
     return tuple(sorted(path for path in paths if path.startswith(_SEALED)))
 
 
 def revoked(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
     """Sealed price sheets whose links have ended."""
-    return sealed({*there} - {*wanted})
+    return sealed_sheets({*there} - {*wanted})
 
 
 def recalls_unsaid(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ...]:
@@ -72,7 +72,7 @@ def recalls_unsaid(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ..
     return tuple(sorted(path for path in {*there} - {*wanted} if path.startswith(_RECALL)))
 
 
-def carried_back(before: Mapping[str, Stamp], now: Mapping[str, Stamp]) -> Mapping[str, Stamp]:
+def carried_back(before: Mapping[str, FileDigest], now: Mapping[str, FileDigest]) -> Mapping[str, FileDigest]:
     """The release before, with the sheets that were issued since, every link that holds now and none that has ended.
 
     All that a page of now may need stays as well.
@@ -100,7 +100,7 @@ def _folded(path: str) -> str:
 
 
 def _is_page(path: str) -> bool:
-    return PurePosixPath(path).suffix in PAGES
+    return PurePosixPath(path).suffix in _PAGES
 
 
 def _turn(path: str) -> tuple[int, int, str]:

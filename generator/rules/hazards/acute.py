@@ -6,9 +6,17 @@ from typing import Final
 
 from generator.model.hazard_classes import HazardClass
 from generator.model.sheet_values import Dose
-from generator.rules.hazards.findings import Counted, DoseLimit, Finding, Ladder, added_up, against, counted
+from generator.rules.hazards.findings import (
+    Counted,
+    DoseLimit,
+    Finding,
+    Ladder,
+    against,
+    counted_part,
+    sum_of_parts,
+)
 from generator.rules.hazards.mixture import Mixture, Present
-from generator.rules.hazards.ruleset import Band, Limit, RuleSet, Way
+from generator.rules.hazards.ruleset import DoseBand, Limit, RuleSet, Way
 
 STATEMENTS: Final[dict[Way, tuple[str, ...]]] = {
     "oral": ("H300", "H300", "H301", "H302"),
@@ -74,7 +82,7 @@ def _rungs(
     harmful: tuple[Present, ...], rules: RuleSet, way: Way, unknown_percent: Fraction
 ) -> Iterator[Finding]:
     """Each category of one way: the estimate is at most its dose where sum(share / dose) >= known / dose."""
-    sum_ = added_up(_parts(harmful, rules, way))
+    sum_ = sum_of_parts(_parts(harmful, rules, way))
     if not sum_.counted and not sum_.left_out:
         return
     for band in rules.bands[way]:
@@ -82,7 +90,7 @@ def _rungs(
         yield against(_outcome(way, band), limit, sum_, DoseLimit(band.most, UNITS[way], unknown_percent))
 
 
-def _outcome(way: Way, band: Band) -> HazardClass:
+def _outcome(way: Way, band: DoseBand) -> HazardClass:
     return HazardClass(CATEGORIES[band.category - 1], STATEMENTS[way][band.category - 1])
 
 
@@ -100,10 +108,10 @@ def _parts(harmful: tuple[Present, ...], rules: RuleSet, way: Way) -> Iterator[C
         if dose is not None:
             category_4 = dose > bands[-2].most
             relevant = "relevant, category 4" if category_4 else "relevant, categories 1 to 3"
-            yield counted(substance, 1 / dose, rules.limits[relevant].percent)
+            yield counted_part(substance, 1 / dose, rules.limits[relevant].percent)
 
 
-def _dose(substance: Present, way: Way, bands: tuple[Band, ...]) -> Fraction | None:
+def _dose(substance: Present, way: Way, bands: tuple[DoseBand, ...]) -> Fraction | None:
     """The dose a substance counts with: its sheet's, else the converted one of its category, else none."""
     own = substance.doses.get(way)
     if own is not None and _inside(own, bands[-1].most):
@@ -123,7 +131,7 @@ def _other_air(substance: Present, way: Way) -> bool:
     return way in air and way not in substance.doses and any(other in substance.doses for other in air)
 
 
-def _converted(substance: Present, way: Way, bands: tuple[Band, ...]) -> Fraction | None:
+def _converted(substance: Present, way: Way, bands: tuple[DoseBand, ...]) -> Fraction | None:
     """What the substance's own category counts as, the severest if sheets differ."""
     categories = [int(h.name[-1]) for h in substance.hazards if h.code in STATEMENTS[way]]
     return bands[min(categories) - 1].converted if categories else None

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.findings import Counted, Ladder, counted, weighed
+from generator.rules.hazards.findings import Counted, Ladder, counted_part, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -53,9 +53,11 @@ def _toxic(candle: Mixture, rules: RuleSet, times: tuple[int, ...]) -> Iterator[
             if outcome == CHRONIC[0]:
                 yield _very_toxic(substance, substance.m_chronic or 1, weight, rules, with_m=with_m)
             else:
-                yield counted(substance, weight, rules.limits["relevant to water, categories 2 to 4"].percent)
+                yield counted_part(
+                    substance, weight, rules.limits["relevant to water, categories 2 to 4"].percent
+                )
 
 
 def _very_toxic(substance: Present, m: int, times: int, rules: RuleSet, *, with_m: bool = True) -> Counted:
     relevant = rules.limits["relevant to water, category 1"].percent
-    return counted(substance, times * m if with_m else times, relevant if m == 1 else relevant / m)
+    return counted_part(substance, times * m if with_m else times, relevant if m == 1 else relevant / m)

@@ -55,7 +55,7 @@ class Classification:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Outcome:
+class ClassifiedAs:
     """What all limits together come to, before anybody asks why."""
 
     status: HazardStatus
@@ -64,11 +64,11 @@ class Outcome:
     named: tuple[Finding, ...]
 
 
-def outcome_of(all_ladders: Iterable[Ladder], naming: Iterable[Finding]) -> Outcome:
+def outcome_of(all_ladders: Iterable[Ladder], naming: Iterable[Finding]) -> ClassifiedAs:
     """The severest of each endpoint, and the sensitisers to name."""
     findings = tuple(f for ladder in all_ladders for f in _telling(ladder))
     classes = _classes(findings)
-    return Outcome(
+    return ClassifiedAs(
         status="refused" if refusals(classes) else "classified" if classes else "none",
         classes=classes,
         findings=findings,

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.findings import Ladder, alone, counted, own_or, weighed
+from generator.rules.hazards.findings import Ladder, alone, counted_part, own_or, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -55,7 +55,7 @@ def aspiration(candle: Mixture, rules: RuleSet) -> Ladder:
     if not candle.liquid_at_40_c:
         return ()
     relevant = rules.limits["relevant to aspiration"].percent
-    parts = (counted(s, from_percent=relevant) for s in candle.having("Asp. Tox. 1"))
+    parts = (counted_part(s, from_percent=relevant) for s in candle.having("Asp. Tox. 1"))
     return weighed(ASPIRATION, rules.limits["Asp. Tox. 1"], parts)
 
 
@@ -89,5 +89,5 @@ def _passing(candle: Mixture, rules: RuleSet, outcome: HazardClass) -> Ladder:
     for substance in candle.having(outcome.name):
         if outcome in substance.hazards:
             own = own_or(limit, substance, outcome.name).percent
-            parts.append(counted(substance, limit.percent / own, min(relevant, own)))
+            parts.append(counted_part(substance, limit.percent / own, min(relevant, own)))
     return weighed(outcome, limit, parts)

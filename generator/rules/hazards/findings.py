@@ -21,7 +21,7 @@ class Counted(NamedTuple):
     from_percent: Fraction | int = 0
 
 
-def counted(substance: Present, weight: Fraction | int = 1, from_percent: Fraction | int = 0) -> Counted:
+def counted_part(substance: Present, weight: Fraction | int = 1, from_percent: Fraction | int = 0) -> Counted:
     """A substance with its share of the candle."""
     return Counted(substance.name, substance.percent, substance.most_percent, weight, from_percent)
 
@@ -80,7 +80,7 @@ Ladder = tuple[Finding, ...]
 """The findings of one endpoint, severest outcome first: the first that is met decides."""
 
 
-def added_up(parts: Iterable[Counted]) -> Sum:
+def sum_of_parts(parts: Iterable[Counted]) -> Sum:
     """All parts that reach their relevance line, each times its weight."""
     counted: list[Counted] = []
     left_out: list[Counted] = []
@@ -100,7 +100,7 @@ def added_up(parts: Iterable[Counted]) -> Sum:
 
 def weighed(outcome: HazardClass, limit: Limit, parts: Iterable[Counted]) -> Ladder:
     """The sum of the parts, held against a limit; no finding where there are no parts."""
-    sum_ = added_up(parts)
+    sum_ = sum_of_parts(parts)
     return (against(outcome, limit, sum_),) if sum_.counted or sum_.left_out else ()
 
 
@@ -120,7 +120,9 @@ def against(outcome: HazardClass, limit: Limit, sum_: Sum, dose: DoseLimit | Non
 
 def alone(outcome: HazardClass, limit: Limit, substance: Present) -> Finding:
     """One substance held against a limit by itself."""
-    return against(outcome, limit, Sum((counted(substance),), (), substance.percent, substance.most_percent))
+    return against(
+        outcome, limit, Sum((counted_part(substance),), (), substance.percent, substance.most_percent)
+    )
 
 
 def own_or(limit: Limit, substance: Present, *names: str) -> Limit:
@@ -134,7 +136,7 @@ def deciding(ladder: Ladder) -> Finding | None:
     return next((finding for finding in ladder if finding.met), None)
 
 
-def names_of(findings: Iterable[Finding]) -> tuple[str, ...]:
+def substance_names(findings: Iterable[Finding]) -> tuple[str, ...]:
     """Every substance that counts, by the alphabet: the order of shares is the maker's own business."""
     names = {part.name for finding in findings for part in finding.counted}
     return tuple(sorted(names, key=str.casefold))

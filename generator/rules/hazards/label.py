@@ -8,7 +8,7 @@ from typing import Final
 from generator.model.burn_safety import HazardLabel, Pictogram, SignalWord, Toxicity
 from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.classify import Classification
-from generator.rules.hazards.findings import Finding, names_of
+from generator.rules.hazards.findings import Finding, substance_names
 from generator.rules.hazards.precautions import needed_by, precautions
 from generator.rules.hazards.ruleset import RuleSet
 
@@ -78,8 +78,8 @@ def label(result: Classification, rules: RuleSet) -> HazardLabel:
         h=hazard_statements(outcome.code for outcome in result.classes),
         euh=supplements(codes, naming=bool(result.named)),
         p=precautions(result.classes),
-        named_substances=names_of(_naming(result)),
-        sensitisers=names_of(result.named),
+        named_substances=substance_names(_naming(result)),
+        sensitisers=substance_names(result.named),
         unknown=tuple(toxicity for toxicity in _TOXICITIES if _is_unknown(toxicity, result, rules)),
     )
 

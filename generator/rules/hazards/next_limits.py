@@ -8,8 +8,8 @@ from typing import Final, NamedTuple
 
 from generator.model.burn_safety import HazardStatus
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.classify import Outcome, is_known, ladders, outcome_of
-from generator.rules.hazards.findings import Finding, Ladder, names_of
+from generator.rules.hazards.classify import ClassifiedAs, is_known, ladders, outcome_of
+from generator.rules.hazards.findings import Finding, Ladder, substance_names
 from generator.rules.hazards.mixture import Mixture, mixture
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import sensitisers_to_name
@@ -42,7 +42,7 @@ def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[Lab
     changes: list[LabelChange] = []
     last: _Told = ("none", (), ())
     for load_percent, found in _events(neat, rules):
-        told = (found.status, found.classes, names_of(found.named))
+        told = (found.status, found.classes, substance_names(found.named))
         if told != last:
             changes.append(_change(load_percent, told))
         last = told
@@ -63,7 +63,7 @@ def _change(load_percent: Fraction, told: _Told) -> LabelChange:
     )
 
 
-def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, Outcome]]:
+def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, ClassifiedAs]]:
     """What the candle is at every load that meets a limit, lowest load first."""
     most = _most_percent(neat, rules)
     # Below that load the undisclosed share moves no limit, so a load only scales what the neat oils hold.

@@ -17,26 +17,26 @@ DISPOSAL: Final = "P501"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Advice:
+class _Precaution:
     """What one class asks for: what to do when it happened, and how to keep it from happening."""
 
     response: tuple[str, ...] = ()
     prevention: tuple[str, ...] = ()
 
 
-ADVICE: Final[Mapping[str, Advice]] = MappingProxyType({
-    "H318": Advice(response=("P305+P351+P338", "P310"), prevention=("P280",)),
-    "H317": Advice(response=("P302+P352", "P333+P313")),
-    "H319": Advice(response=("P305+P351+P338", "P337+P313")),
-    "H315": Advice(response=("P302+P352", "P332+P313"), prevention=("P264",)),
-    "H335": Advice(response=("P304+P340",), prevention=("P271",)),
-    "H336": Advice(response=("P304+P340",), prevention=("P271",)),
-    "H362": Advice(response=("P308+P313",)),
-    "H400": Advice(response=("P391",), prevention=("P273",)),
-    "H410": Advice(response=("P391",), prevention=("P273",)),
-    "H411": Advice(response=("P391",), prevention=("P273",)),
-    "H412": Advice(prevention=("P273",)),
-    "H413": Advice(prevention=("P273",)),
+PRECAUTIONS: Final[Mapping[str, _Precaution]] = MappingProxyType({
+    "H318": _Precaution(response=("P305+P351+P338", "P310"), prevention=("P280",)),
+    "H317": _Precaution(response=("P302+P352", "P333+P313")),
+    "H319": _Precaution(response=("P305+P351+P338", "P337+P313")),
+    "H315": _Precaution(response=("P302+P352", "P332+P313"), prevention=("P264",)),
+    "H335": _Precaution(response=("P304+P340",), prevention=("P271",)),
+    "H336": _Precaution(response=("P304+P340",), prevention=("P271",)),
+    "H362": _Precaution(response=("P308+P313",)),
+    "H400": _Precaution(response=("P391",), prevention=("P273",)),
+    "H410": _Precaution(response=("P391",), prevention=("P273",)),
+    "H411": _Precaution(response=("P391",), prevention=("P273",)),
+    "H412": _Precaution(prevention=("P273",)),
+    "H413": _Precaution(prevention=("P273",)),
 })  # fmt: skip
 """Statements by hazard statement, severest first. The choice for a consumer candle is ours (CHOICE), out of
 the allocation by class (FOUND in a table of the UN's codes with P317 read as P313; the EU tables MEMORY). The
@@ -55,8 +55,8 @@ def precautions(classes: Iterable[HazardClass]) -> tuple[str, ...]:
     codes = {outcome.code for outcome in classes}
     if not codes:
         return ()
-    health = [ADVICE[code] for code in ADVICE if code in codes and not _to_water(code)]
-    water = [ADVICE[code] for code in ADVICE if code in codes and _to_water(code)]
+    health = [PRECAUTIONS[code] for code in PRECAUTIONS if code in codes and not _to_water(code)]
+    water = [PRECAUTIONS[code] for code in PRECAUTIONS if code in codes and _to_water(code)]
     picked: list[str] = [DISPOSAL, KEEP_FROM_CHILDREN]
     picked += [statement for advice in health for statement in (*advice.response, *advice.prevention)]
     if any(not _to_water(code) for code in codes):
@@ -68,7 +68,7 @@ def precautions(classes: Iterable[HazardClass]) -> tuple[str, ...]:
 
 def needed_by(codes: Iterable[str]) -> frozenset[str]:
     """Every P statement that these H statements ask for, the general ones included; empty for none."""
-    asked = [ADVICE.get(code, Advice()) for code in codes]
+    asked = [PRECAUTIONS.get(code, _Precaution()) for code in codes]
     if not asked:
         return frozenset()
     general = {DISPOSAL, KEEP_FROM_CHILDREN, LABEL_AT_HAND, FOLLOW_INSTRUCTIONS}

@@ -8,7 +8,7 @@ from typing import Final
 from generator.model.hazard_classes import HazardClass
 from generator.rules.hazards.acute import acute_toxicity_estimate
 from generator.rules.hazards.findings import Counted, DoseLimit, Finding
-from generator.rules.hazards.ruleset import Mark
+from generator.rules.hazards.ruleset import SourceMark
 from generator.rules.hazards.sensitisers import NAMING
 
 
@@ -18,7 +18,7 @@ class Reason:
 
     text: str
     source: str
-    mark: Mark
+    mark: SourceMark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +30,7 @@ class NextLimit:
     text: str
 
 
-def shown(value: Fraction | int) -> str:
+def share_as_text(value: Fraction | int) -> str:
     """A number in at most four decimals, cut off, so that it never reads as a limit it does not reach."""
     whole, places = divmod(value.numerator * 10**4 // value.denominator, 10**4)
     return f"{whole}.{places:04}".rstrip("0").rstrip(".")
@@ -51,13 +51,13 @@ def _by_a_step(finding: Finding) -> str:
     if finding.dose is not None:
         most = _estimate(finding, finding.dose, [c.most_percent for c in finding.counted])
     else:
-        most = f"{shown(finding.most_percent)} %"
+        most = f"{share_as_text(finding.most_percent)} %"
     return f"; one step of the scale could make it {most}, so the limit counts as met"
 
 
 def doubtful(finding: Finding) -> Reason:
     """The sentence of a sum that only substances below their relevance line would carry over the limit."""
-    below = ", ".join(f"{c.name} {shown(c.percent)} %" for c in finding.left_out)
+    below = ", ".join(f"{c.name} {share_as_text(c.percent)} %" for c in finding.left_out)
     return Reason(
         text=f"{finding.outcome}: would be reached with {below}, below the share that counts",
         source=finding.limit.source,
@@ -83,28 +83,28 @@ def _held(finding: Finding) -> str:
     if finding.dose is not None:
         estimate = _estimate(finding, finding.dose, [c.percent for c in finding.counted])
         names = ", ".join(_share(c) for c in finding.counted)
-        most = f"{shown(finding.dose.most)} {finding.dose.unit}"
+        most = f"{share_as_text(finding.dose.most)} {finding.dose.unit}"
         return f"an estimate of {estimate} from {names}; the limit is {most}"
-    limit = shown(finding.limit.percent)
+    limit = share_as_text(finding.limit.percent)
     if len(finding.counted) == 1 and finding.counted[0].weight == 1:
         return f"{_share(finding.counted[0])} of the candle; the limit is {limit} %"
     total = " + ".join(_times(c) for c in finding.counted)
-    return f"{total} = {shown(finding.percent)} %; the limit is {limit} %"
+    return f"{total} = {share_as_text(finding.percent)} %; the limit is {limit} %"
 
 
 def _estimate(finding: Finding, dose: DoseLimit, percents: Iterable[Fraction]) -> str:
     """The acute toxicity estimate that shares over doses stand for."""
     doses = ((percent, 1 / Fraction(c.weight)) for c, percent in zip(finding.counted, percents, strict=True))
     estimate = acute_toxicity_estimate(doses, dose.unknown_percent)
-    return "nothing" if estimate is None else f"{shown(estimate)} {dose.unit}"
+    return "nothing" if estimate is None else f"{share_as_text(estimate)} {dose.unit}"
 
 
 def _share(counted: Counted) -> str:
-    return f"{counted.name} {shown(counted.percent)} %"
+    return f"{counted.name} {share_as_text(counted.percent)} %"
 
 
 def _times(counted: Counted) -> str:
-    return _share(counted) if counted.weight == 1 else f"{shown(counted.weight)} × {_share(counted)}"
+    return _share(counted) if counted.weight == 1 else f"{share_as_text(counted.weight)} × {_share(counted)}"
 
 
 BANNED: Final = frozenset({"Muta. 1A", "Muta. 1B", "Carc. 1A", "Carc. 1B", "Repr. 1A", "Repr. 1B"})

@@ -11,7 +11,7 @@ from typing import Final, Literal, TypeVar
 from generator.model.hazard_classes import CODES
 from generator.model.markets import LAWS, MARKETS, LawKey, Market
 
-Mark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]
+SourceMark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]
 """How a figure is known; SHEET is a supplier's own specific limit."""
 
 Solved = TypeVar("Solved")
@@ -25,11 +25,11 @@ class Limit:
 
     percent: Fraction
     source: str
-    mark: Mark
+    mark: SourceMark
 
 
 @dataclass(frozen=True, slots=True)
-class Band:
+class DoseBand:
     """One category of acute toxicity: doses up to ``most``; without a dose, ``converted`` counts."""
 
     category: int
@@ -42,7 +42,7 @@ class Bearing:
     """Rules as far as they bear on a mixture: limits of classes that it does not hold are left out."""
 
     limits: Mapping[str, Limit]
-    bands: Mapping[Way, tuple[Band, ...]]
+    bands: Mapping[Way, tuple[DoseBand, ...]]
     oldest_sheet: date
 
 
@@ -53,7 +53,7 @@ class RuleSet:
     market: Market
     law: str
     limits: Mapping[str, Limit]
-    bands: Mapping[Way, tuple[Band, ...]]
+    bands: Mapping[Way, tuple[DoseBand, ...]]
     new_classes: bool
     formula_identifier: bool
     oldest_sheet: date
@@ -68,7 +68,7 @@ OLDEST_SHEET_YEARS: Final = 5
 """A safety data sheet older than this says too little to classify by (CHOICE; the law names no age)."""
 
 
-def _limits(rows: tuple[tuple[str, str, str, Mark], ...]) -> dict[str, Limit]:
+def _limits(rows: tuple[tuple[str, str, str, SourceMark], ...]) -> dict[str, Limit]:
     return {
         name: Limit(Fraction(percent), f"CLP Annex I {where}", mark) for name, percent, where, mark in rows
     }
@@ -148,11 +148,13 @@ _NEW_CLASSES: Final = _limits((
 _COMMON: Final = _SENSITISERS | _SKIN_AND_EYES | _ACUTE | _ALONE | _AQUATIC
 
 
-def _bands(*rows: tuple[str, str]) -> tuple[Band, ...]:
-    return tuple(Band(n, Fraction(most), Fraction(counts)) for n, (most, counts) in enumerate(rows, start=1))
+def _bands(*rows: tuple[str, str]) -> tuple[DoseBand, ...]:
+    return tuple(
+        DoseBand(n, Fraction(most), Fraction(counts)) for n, (most, counts) in enumerate(rows, start=1)
+    )
 
 
-BANDS: Final[Mapping[Way, tuple[Band, ...]]] = MappingProxyType({
+BANDS: Final[Mapping[Way, tuple[DoseBand, ...]]] = MappingProxyType({
     "oral": _bands(("5", "0.5"), ("50", "5"), ("300", "100"), ("2000", "500")),
     "dermal": _bands(("50", "5"), ("200", "50"), ("1000", "300"), ("2000", "1100")),
     "gas": _bands(("100", "10"), ("500", "100"), ("2500", "700"), ("20000", "4500")),

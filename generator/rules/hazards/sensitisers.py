@@ -9,10 +9,10 @@ from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import Limit, RuleSet
 
 SKIN: Final = ("Skin Sens. 1A", "Skin Sens. 1", "Skin Sens. 1B")
-AIRWAYS: Final = ("Resp. Sens. 1A", "Resp. Sens. 1", "Resp. Sens. 1B")
+_AIRWAYS: Final = ("Resp. Sens. 1A", "Resp. Sens. 1", "Resp. Sens. 1B")
 NAMING: Final = HazardClass("EUH208", "EUH208")
 
-_STATEMENTS: Final = {**dict.fromkeys(SKIN, "H317"), **dict.fromkeys(AIRWAYS, "H334")}
+_STATEMENTS: Final = {**dict.fromkeys(SKIN, "H317"), **dict.fromkeys(_AIRWAYS, "H334")}
 
 
 def skin_sensitisation(candle: Mixture, rules: RuleSet) -> Ladder:
@@ -22,7 +22,7 @@ def skin_sensitisation(candle: Mixture, rules: RuleSet) -> Ladder:
 
 def respiratory_sensitisation(candle: Mixture, rules: RuleSet) -> Ladder:
     """CLP Annex I Table 3.4.5, the airways (solids and liquids)."""
-    return _ladder(candle, rules, AIRWAYS)
+    return _ladder(candle, rules, _AIRWAYS)
 
 
 def sensitisers_to_name(candle: Mixture, rules: RuleSet) -> tuple[Finding, ...]:
@@ -32,7 +32,7 @@ def sensitisers_to_name(candle: Mixture, rules: RuleSet) -> tuple[Finding, ...]:
     """
     return tuple(
         alone(NAMING, _naming_limit(substance, rules.limits[f"naming {name}"], family), substance)
-        for family in (SKIN, AIRWAYS)
+        for family in (SKIN, _AIRWAYS)
         for name, substance in _by_strictest(candle, family)
     )
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.findings import Counted, Ladder, counted, weighed
+from generator.rules.hazards.findings import Counted, Ladder, counted_part, weighed
 from generator.rules.hazards.mixture import Mixture, Present
 from generator.rules.hazards.ruleset import Limit, RuleSet
 
@@ -61,6 +61,6 @@ def _parts(
     for substance in substances:
         specific = substance.own_limit(*own)
         if specific is None:
-            yield counted(substance, weight, relevant)
+            yield counted_part(substance, weight, relevant)
         else:
-            yield counted(substance, whole.percent / specific, min(relevant, specific))
+            yield counted_part(substance, whole.percent / specific, min(relevant, specific))

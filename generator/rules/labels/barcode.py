@@ -5,7 +5,7 @@ from typing import Final
 
 from generator.problems import Fault
 
-LENGTHS: Final = (8, 12, 13, 14)
+_LENGTHS: Final = (8, 12, 13, 14)
 """Digits of a GTIN (standards.md T7, FOUND-2nd)."""
 
 
@@ -34,7 +34,7 @@ def normal_form(barcode: str) -> str:
 def barcode_faults(barcode: str) -> tuple[Fault, ...]:
     """Whether an article number has a length that exists and ends in the digit that follows from the others."""
     digits = re.sub(r"[\s-]", "", barcode)
-    if not re.fullmatch(r"[0-9]+", digits) or len(digits) not in LENGTHS:
+    if not re.fullmatch(r"[0-9]+", digits) or len(digits) not in _LENGTHS:
         what = f"barcode is '{barcode}'; 8, 12, 13 or 14 digits were expected"
         return (_fault(what, "a number of 8, 12, 13 or 14 digits, in quotes"),)
     right = f"{digits[:-1]}{check_digit(digits[:-1])}"

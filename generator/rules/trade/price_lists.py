@@ -11,10 +11,10 @@ from generator.model.money import rounded
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, TRADE_LIST, PriceRow
 from generator.problems import Fault, Path, warning
-from generator.rules.references import IsBroken, folders_of, missing
-from generator.rules.trade.prices import PriceBook, Sold, price_book
+from generator.rules.references import IsBroken, folders_of, id_faults
+from generator.rules.trade.prices import PriceBook, SaleEntry, price_book
 
-PRICES: Final = "prices.csv"
+_PRICES: Final = "prices.csv"
 
 
 def price_list_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
@@ -22,14 +22,16 @@ def price_list_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     folders = folders_of(shop, is_broken)
     why = "nobody would be asked this price"
     for number, row in enumerate(shop.prices):
-        path = (PRICES, number)
+        path = (_PRICES, number)
         if (row.stock_code is None) == (row.format is None):
             yield _of_what(path, row)
             continue
         if row.stock_code is not None:
-            yield from missing((*path, "stock_code"), row.stock_code, replace(folders["stock code"], why=why))
+            yield from id_faults(
+                (*path, "stock_code"), row.stock_code, replace(folders["stock code"], why=why)
+            )
         if row.format is not None:
-            yield from missing((*path, "format"), row.format, replace(folders["format"], why=why))
+            yield from id_faults((*path, "format"), row.format, replace(folders["format"], why=why))
         yield from _alone(path, row)
         if not is_broken("buyer", "*"):
             yield from _of_nobody((*path, "list"), row, shop)
@@ -87,7 +89,7 @@ def _overlapping(shop: Shop) -> Iterator[Fault]:
         earlier = next((at for at, other in seen.get(key, ()) if _share_a_day(row, other)), None)
         if earlier is not None:
             yield Fault(
-                path=(PRICES, number, "price"),
+                path=(_PRICES, number, "price"),
                 what=(
                     f"list '{row.list}' has two prices in {row.currency} for {row.stock_code or row.format} "
                     "on one day"
@@ -110,10 +112,10 @@ def _above_retail(shop: Shop) -> Iterator[Fault]:
         if row.holds_on(shop.maker.as_of):
             for sold in book.sold:
                 if row.stock_code == sold.stock_code or (row.format and row.format == sold.format):
-                    yield from _loss((PRICES, number, "price"), row, book, sold)
+                    yield from _loss((_PRICES, number, "price"), row, book, sold)
 
 
-def _loss(path: Path, row: PriceRow, book: PriceBook, sold: Sold) -> Iterator[Fault]:
+def _loss(path: Path, row: PriceRow, book: PriceBook, sold: SaleEntry) -> Iterator[Fault]:
     """The list's price above the customers', or that of the entry above the list of retail prices."""
     if row.list == RETAIL_LIST and book.listed(TRADE_LIST, row.currency, sold) is not None:
         return

@@ -43,7 +43,7 @@ class Priced:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Sold:
+class SaleEntry:
     """What the entries say of one stock code's sale."""
 
     stock_code: str
@@ -57,7 +57,7 @@ class Sold:
 class PriceBook:
     """The prices that hold on the day of the papers, ready to be looked up: by list, currency, and code or format."""
 
-    sold: tuple[Sold, ...]
+    sold: tuple[SaleEntry, ...]
     by_code: Mapping[tuple[str, str, str], PriceRow]
     by_format: Mapping[tuple[str, str, str], PriceRow]
     levels: Mapping[str, PriceLevel]
@@ -65,18 +65,18 @@ class PriceBook:
     currency: str
     retail_tax_percent: Decimal
 
-    def listed(self, list_: str, currency: str, sold: Sold) -> Priced | None:
+    def listed(self, list_: str, currency: str, sold: SaleEntry) -> Priced | None:
         """What a list says of a stock code, before what it says of the code's format."""
         row = self.by_code.get((list_, currency, sold.stock_code))
         row = row or self.by_format.get((list_, currency, sold.format or ""))
         return None if row is None else Priced(amount=row.price.amount, tax_percent=row.includes_tax)
 
-    def retail(self, currency: str, sold: Sold) -> Priced | None:
+    def retail(self, currency: str, sold: SaleEntry) -> Priced | None:
         """The suggested price: the list of retail prices before the entry's own."""
         own = self._own(sold.price, currency, self.retail_tax_percent)
         return self.listed(RETAIL_LIST, currency, sold) or own
 
-    def trade(self, currency: str, sold: Sold) -> Priced | None:
+    def trade(self, currency: str, sold: SaleEntry) -> Priced | None:
         """The trade price: the list of trade prices before the entry's own, which is without tax."""
         own = self._own(sold.trade.price, currency, Decimal(0))
         return self.listed(TRADE_LIST, currency, sold) or own
@@ -142,7 +142,7 @@ def unpriced_by_buyer(shop: Shop) -> Mapping[str, tuple[str, ...]]:
     }
 
 
-def is_offered(one: Offer | Sold, buyer: Buyer) -> bool:
+def is_offered(one: Offer | SaleEntry, buyer: Buyer) -> bool:
     """Whether a buyer may order it: its own label always, another's never, else what it is offered."""
     if one.made_for is not None:
         return one.made_for == buyer.id
@@ -197,10 +197,10 @@ def _bargain(buyer: Buyer) -> _Bargain:
     return _Bargain(buyer.level, buyer.price_list, buyer.currency)
 
 
-def _sold(shop: Shop) -> Iterator[Sold]:
+def _sold(shop: Shop) -> Iterator[SaleEntry]:
     for _, candle, size, given in sizes(shop):
         if (size.status or candle.status) not in _NEVER_OFFERED:
-            yield Sold(
+            yield SaleEntry(
                 stock_code=size.stock_code,
                 format=size.format,
                 price=size.price if size.price is not None else given.price,
@@ -223,7 +223,7 @@ def _of_level(book: PriceBook, name: str) -> Iterator[tuple[str, Decimal | None]
         yield sold.stock_code, None if paid is None else paid[0]
 
 
-def _paid(book: PriceBook, bargain: _Bargain, sold: Sold) -> tuple[Decimal, PriceSource] | None:
+def _paid(book: PriceBook, bargain: _Bargain, sold: SaleEntry) -> tuple[Decimal, PriceSource] | None:
     """The price without tax and where it comes from."""
     currency = bargain.currency
     listed = None if bargain.price_list is None else book.listed(bargain.price_list, currency, sold)
@@ -237,7 +237,7 @@ def _paid(book: PriceBook, bargain: _Bargain, sold: Sold) -> tuple[Decimal, Pric
     return None if trade is None else (rounded(trade.net, currency), "trade price")
 
 
-def _reduced(book: PriceBook, level: PriceLevel, currency: str, sold: Sold) -> Decimal | None:
+def _reduced(book: PriceBook, level: PriceLevel, currency: str, sold: SaleEntry) -> Decimal | None:
     """A level's price before rounding; a discount from retail is one from the price without tax."""
     if level.off_retail_percent is not None:
         retail = book.retail(currency, sold)
@@ -246,7 +246,7 @@ def _reduced(book: PriceBook, level: PriceLevel, currency: str, sold: Sold) -> D
     return None if trade is None else off(trade.net, level.off_trade_percent or Decimal(0))
 
 
-def _offer(book: PriceBook, currency: str, sold: Sold, paid: tuple[Decimal, PriceSource]) -> Offer:
+def _offer(book: PriceBook, currency: str, sold: SaleEntry, paid: tuple[Decimal, PriceSource]) -> Offer:
     retail, (amount, source) = book.retail(currency, sold), paid
     tax_percent = retail.tax_percent if retail else Decimal(0)
     margin = margin_percent(retail.amount, amount, tax_percent) if retail and retail.amount else None

@@ -71,7 +71,7 @@ def trade_margin_percent(prices: Prices) -> Decimal | None:
     return margin_percent(prices.retail.amount, prices.trade.amount, prices.tax)
 
 
-def trade_faults(prices: Prices) -> tuple[Fault, ...]:
+def trade_price_faults(prices: Prices) -> tuple[Fault, ...]:
     """Whether a shop would pay more than its customer, or in another currency."""
     retail_in, trade_in = prices.currencies
     if retail_in != trade_in:

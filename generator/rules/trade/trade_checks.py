@@ -9,11 +9,11 @@ from generator.model.money import Money
 from generator.model.shop import Shop
 from generator.model.trade import RETAIL_LIST, Buyer, PriceLevel, Terms
 from generator.problems import Fault, Path, warning
-from generator.rules.references import Folder, IsBroken, folders_of, missing, sizes
+from generator.rules.references import Folder, IsBroken, folders_of, id_faults, sizes
 from generator.rules.trade.prices import prices_for, unpriced_by_buyer
 
-TERMS: Final = "trade/terms.yaml"
-BUYERS: Final = "trade/buyers.yaml"
+_TERMS: Final = "trade/terms.yaml"
+_BUYERS: Final = "trade/buyers.yaml"
 _MOST_NAMED: Final = 5
 _MONEY_TERMS: Final = {"opening_order": "opening", "repeat_order": "repeat"}
 
@@ -30,8 +30,8 @@ def trade_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     made_for = {size.stock_code: size.made_for for _, _, size, _ in sizes(shop)}
     for id_, buyer in shop.buyers.items():
         yield from _names(buyer, shop, is_broken)
-        yield from _codes((BUYERS, id_), buyer, made_for, codes)
-        yield from _smallest_orders((BUYERS, id_), buyer, shop)
+        yield from _codes((_BUYERS, id_), buyer, made_for, codes)
+        yield from _smallest_orders((_BUYERS, id_), buyer, shop)
     if not any(is_broken(kind, "*") for kind in ("price", "terms", "stock-code")):
         yield from _without_prices(shop)
 
@@ -39,7 +39,7 @@ def trade_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
 def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
     if terms.valid_until < terms.valid_from:
         yield Fault(
-            path=(TERMS, "until"),
+            path=(_TERMS, "until"),
             what=f"until {terms.valid_until} comes before from {terms.valid_from}",
             why="no order could ever be placed on these terms",
             write=f"until: a day after {terms.valid_from}",
@@ -47,13 +47,13 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
     elif not terms.valid_from <= shop.maker.as_of <= terms.valid_until:
         yield _not_valid(terms, shop)
     for name, level in terms.levels.items():
-        yield from _level((TERMS, "levels", name), name, level)
+        yield from _level((_TERMS, "levels", name), name, level)
     written = {key for key, field in _MONEY_TERMS.items() if getattr(terms, field) is not None}
     written |= {"lead_time", "payment", "carriage", "returns"} | ({"testers"} if terms.testers else set())
     for number, key in enumerate(terms.enquiry):
         if key not in written:
             yield warning(
-                path=(TERMS, "enquiry", number),
+                path=(_TERMS, "enquiry", number),
                 what=f"enquiry names {key}, which the terms do not say",
                 why="the public enquiry page would leave it out",
                 write=f"{key} above it in this file, or leave it out of enquiry",
@@ -66,7 +66,7 @@ def _not_valid(terms: Terms, shop: Shop) -> Fault:
     ended = day > terms.valid_until
     key, limit = ("until", terms.valid_until) if ended else ("from", terms.valid_from)
     return warning(
-        path=(TERMS, key),
+        path=(_TERMS, key),
         what=f"{key} is {limit}, and the shop speaks for {day}",
         why="buyers' sheets would show prices on terms that do not hold on their day",
         write=f"{key}: {'a day after' if ended else 'a day up to'} {day}",
@@ -102,24 +102,24 @@ def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
 
 def _no_terms() -> Fault:
     return Fault(
-        path=(BUYERS,),
-        what=f"there are buyers, and there is no {TERMS}",
+        path=(_BUYERS,),
+        what=f"there are buyers, and there is no {_TERMS}",
         why="every buyer's sheet prints the terms and until when its prices hold",
-        write=f"{TERMS} with the keys lead_time, payment, carriage, returns, from and until",
+        write=f"{_TERMS} with the keys lead_time, payment, carriage, returns, from and until",
     )
 
 
 def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     """A level and a price list that are there."""
-    at = (BUYERS, buyer.id)
+    at = (_BUYERS, buyer.id)
     if buyer.level is not None and shop.terms is not None:
         levels = Folder(
             name="level",
-            where=f"content/{TERMS}",
+            where=f"content/{_TERMS}",
             ids={id_: id_ for id_ in shop.terms.levels},
             why="the buyer's prices could not be worked out",
         )
-        yield from missing((*at, "level"), buyer.level, levels)
+        yield from id_faults((*at, "level"), buyer.level, levels)
     if buyer.price_list is not None and not is_broken("price", "*"):
         lists = Folder(
             name="price list",
@@ -127,14 +127,14 @@ def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
             ids={row.list: row.list for row in shop.prices if row.list != RETAIL_LIST},
             why="the buyer would be shown other prices than were agreed",
         )
-        yield from missing((*at, "price_list"), buyer.price_list, lists)
+        yield from id_faults((*at, "price_list"), buyer.price_list, lists)
 
 
 def _codes(at: Path, buyer: Buyer, made_for: Mapping[str, str | None], codes: Folder) -> Iterator[Fault]:
     """Stock codes that are there, and that the buyer may have."""
     for key, written in (("offered", buyer.offered or ()), ("withheld", buyer.withheld)):
         for number, code in enumerate(written):
-            yield from missing((*at, key, number), code, codes)
+            yield from id_faults((*at, key, number), code, codes)
             if made_for.get(code) not in (None, buyer.id):
                 yield Fault(
                     path=(*at, key, number),
@@ -178,7 +178,7 @@ def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
 def _own_labels(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     buyers = Folder(
         name="buyer",
-        where=f"content/{BUYERS}",
+        where=f"content/{_BUYERS}",
         ids={id_: buyer.name for id_, buyer in shop.buyers.items()},
         why="the candle would be on nobody's sheet",
         kinds=("buyer",),
@@ -189,7 +189,7 @@ def _own_labels(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
             keys = ("brand", "responsible", "public")
             yield from (_for_nobody(at, size.stock_code, key) for key in keys if getattr(size, key))
             continue
-        yield from missing((*at, "made_for"), size.made_for, buyers)
+        yield from id_faults((*at, "made_for"), size.made_for, buyers)
         for key, example in _OWN_LABEL.items():
             if getattr(size, key) is None:
                 yield Fault(
@@ -211,7 +211,7 @@ def _for_nobody(at: Path, code: str, key: str) -> Fault:
         path=(*at, key),
         what=f"{code} has {key} and no made_for",
         why="only a candle that is made for one buyer bears another's name",
-        write=f"made_for: a key of content/{BUYERS}, or leave {key} out",
+        write=f"made_for: a key of content/{_BUYERS}, or leave {key} out",
     )
 
 
@@ -239,7 +239,7 @@ def _without_prices(shop: Shop) -> Iterator[Fault]:
 def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: bool) -> Fault:
     named = ", ".join(lacking[:_MOST_NAMED]) + (" ..." if len(lacking) > _MOST_NAMED else "")
     return warning(
-        path=(BUYERS, buyer.id, "currency"),
+        path=(_BUYERS, buyer.id, "currency"),
         what=f"'{buyer.id}' finds no price in {buyer.currency}" + ("" if all_of_them else f" for {named}"),
         why=f"the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}, as no price is ever converted",
         write=("trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or " if at_home else "")
@@ -254,7 +254,7 @@ def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
     own = [row for row in shop.prices if (row.list, row.currency) == (buyer.price_list, buyer.currency)]
     if own and not any(row.holds_on(day) for row in own):
         yield warning(
-            path=(BUYERS, buyer.id, "price_list"),
+            path=(_BUYERS, buyer.id, "price_list"),
             what=f"no price of list '{buyer.price_list}' in {buyer.currency} holds on {day}",
             why="the buyer would be shown other prices than were agreed",
             write=f"rows in prices.csv whose days from and until hold {day}",

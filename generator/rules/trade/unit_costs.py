@@ -22,7 +22,7 @@ class CostLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Margin:
+class PriceMargin:
     """What is left of a price without tax when the cost is taken off it."""
 
     kept: Fraction
@@ -50,7 +50,7 @@ def known_sum(lines: Iterable[CostLine]) -> Fraction:
     return sum((line.amount for line in lines if line.amount is not None), start=Fraction())
 
 
-def margin(price: Decimal, cost: Fraction) -> Margin | None:
+def margin(price: Decimal, cost: Fraction) -> PriceMargin | None:
     """What a price without tax leaves; None for a price of nothing.
 
     margin = 100 (price - cost) / price
@@ -64,4 +64,4 @@ def margin(price: Decimal, cost: Fraction) -> Margin | None:
     Fraction(25, 1)
     """
     paid = Fraction(price)
-    return Margin(kept=paid - cost, percent=100 * (paid - cost) / paid) if paid else None
+    return PriceMargin(kept=paid - cost, percent=100 * (paid - cost) / paid) if paid else None

@@ -17,7 +17,7 @@ from generator.rules.wax.portions import Ingredient
 _ROUNDING_DIGITS: Final = 9
 """A batch made for 24 candles must be found to fill 24, whatever binary arithmetic adds."""
 
-COUNTED: Final = frozenset({AmountUnit.DROPS, AmountUnit.BLOCKS, AmountUnit.TEASPOONS})
+_COUNTED: Final = frozenset({AmountUnit.DROPS, AmountUnit.BLOCKS, AmountUnit.TEASPOONS})
 """Units of what a maker counts out and does not weigh."""
 
 _SHARE_DIGITS: Final = 9
@@ -110,7 +110,7 @@ def counted_out(amount: Amount, batch_g: Decimal, recorded_g: Decimal) -> Decima
     >>> counted_out(Amount(Decimal(6), AmountUnit.DROPS), Decimal(2176), Decimal(1088))
     Decimal('12')
     """
-    return amount.value * batch_g / recorded_g if amount.unit in COUNTED else None
+    return amount.value * batch_g / recorded_g if amount.unit in _COUNTED else None
 
 
 def wax_key(blend: Blend) -> tuple[tuple[str, Decimal], ...]:

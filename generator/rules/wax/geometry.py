@@ -37,7 +37,7 @@ _ROUNDING: Final = 1e-9
 Prism = Cylinder | Hexagon | Square | Oval
 """Shapes with the same cross-section at every height."""
 
-Outline = tuple[tuple[float, float], ...]
+_Outline = tuple[tuple[float, float], ...]
 """Pairs of (half width, height) in mm, from the base to the rim."""
 
 
@@ -191,7 +191,7 @@ def most_wax_ml(shape: WaxShape) -> float:
     return wax_ml(shape, height_mm(shape.inside))
 
 
-def outline_mm(shape: Shape, steps: int) -> Outline:
+def outline_mm(shape: Shape, steps: int) -> _Outline:
     """Half the vessel's inside as seen from the front; ``steps`` lines stand for each curve.
 
     The half width of a shape that is not round is half of what was measured: flat to flat, side, long.
@@ -227,20 +227,20 @@ def _front_mm(shape: Prism) -> float:
             return shape.long_mm
 
 
-def _bowl_outline_mm(shape: Bowl, steps: int) -> Outline:
+def _bowl_outline_mm(shape: Bowl, steps: int) -> _Outline:
     radius = sphere_radius_mm(shape)
     opening = acos((radius - shape.height_mm) / radius)
     return _arc_mm((0.0, radius), radius, opening, steps)
 
 
-def _rounded_outline_mm(shape: Rounded, steps: int) -> Outline:
+def _rounded_outline_mm(shape: Rounded, steps: int) -> _Outline:
     centre = (shape.diameter_mm / 2 - shape.corner_mm, shape.corner_mm)
     arc = _arc_mm(centre, shape.corner_mm, pi / 2, steps)
     rim = (shape.diameter_mm / 2, shape.height_mm)
     return tuple(dict.fromkeys((*arc, rim)))
 
 
-def _arc_mm(centre: tuple[float, float], radius: float, opening: float, steps: int) -> Outline:
+def _arc_mm(centre: tuple[float, float], radius: float, opening: float, steps: int) -> _Outline:
     """Points from straight below the centre outwards, over an angle of ``opening`` radians."""
     across, up = centre
     angles = (opening * step / steps for step in range(steps + 1))

@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path, PurePosixPath
 from typing import Final
 
-from generator.writing.paths import folders_of
+from generator.writing.paths import folders_above
 from generator.writing.targets.peer import linked, of_another_kind, too_large
 from generator.writing.whole_files import is_temporary, temporary_name
 
@@ -52,7 +52,7 @@ class Below:
         """Raise where a link or a thing of the wrong kind stands at one of the paths or on the way to it."""
         kind = cache(_Folder(self._folder, None).kind)
         for path in paths:
-            if all(_is_there(kind(folder), folder, stat.S_ISDIR, "folder") for folder in folders_of(path)):
+            if all(_is_there(kind(folder), folder, stat.S_ISDIR, "folder") for folder in folders_above(path)):
                 _is_there(kind(path), path, stat.S_ISREG, "file")
 
     def names(self, folder: str) -> tuple[str, ...] | None:
@@ -103,7 +103,7 @@ class Below:
 
     def tidy(self, path: str) -> None:
         """Take away the folders of a path that hold nothing."""
-        for folder in reversed(tuple(folders_of(path))):
+        for folder in reversed(tuple(folders_above(path))):
             try:
                 self.remove_folder(folder)
             except FileNotFoundError:
@@ -141,7 +141,7 @@ class Below:
         """Go down step by step; FileNotFoundError where a folder is not there and is not to be made."""
         here = _Folder(self._folder, os.open(self._folder, os.O_RDONLY) if self._by_handles else None)
         try:
-            for way in (*folders_of(folder), folder) if folder not in ("", ".") else ():
+            for way in (*folders_above(folder), folder) if folder not in ("", ".") else ():
                 here = _down(here, way, make=make)
             yield here
         finally:

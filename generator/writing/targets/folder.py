@@ -22,11 +22,11 @@ from generator.writing.targets.peer import (
     FolderListing,
     Found,
     Lock,
+    ReleaseStep,
     Remove,
     RequireUnchanged,
     Send,
     StageLink,
-    Step,
     Switch,
     owner_of,
     paths_of,
@@ -64,7 +64,7 @@ class FolderPeer:
         """Whether our own folder answers to its name in capitals."""
         return not (self._folder / OURS.upper()).exists()
 
-    def carry_out(self, steps: Iterable[Step], tell: Callable[[], None]) -> None:
+    def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
         """Take the steps in their order, once nothing is found in the way of any of them."""
         swept: set[str] = set()
         steps = tuple(steps)
@@ -97,7 +97,7 @@ class FolderPeer:
             lists={name: data for name, data in read.items() if data is not None}, names=names
         )
 
-    def _take(self, step: Step, swept: set[str]) -> None:
+    def _take(self, step: ReleaseStep, swept: set[str]) -> None:
         match step:
             case Send(path, source):
                 self._send(path, source, swept)

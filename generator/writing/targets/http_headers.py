@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import PurePosixPath
 from typing import Final
 
-KINDS: Final[Mapping[str, str]] = {
+_KINDS: Final[Mapping[str, str]] = {
     ".css": "text/css; charset=utf-8",
     ".csv": "text/csv; charset=utf-8",
     ".html": "text/html; charset=utf-8",
@@ -33,7 +33,7 @@ _FINDING: Final = (("lots/", "noindex"), ("t/", "noindex, nofollow, noarchive"))
 
 def kind_of(path: str) -> str:
     """The media type of a file, by its ending."""
-    return KINDS.get(PurePosixPath(path).suffix, "application/octet-stream")
+    return _KINDS.get(PurePosixPath(path).suffix, "application/octet-stream")
 
 
 def keeping_of(path: str) -> str:

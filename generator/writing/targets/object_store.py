@@ -36,10 +36,10 @@ from generator.writing.targets.peer import (
     FolderListing,
     Found,
     Lock,
+    ReleaseStep,
     Remove,
     RequireUnchanged,
     Send,
-    Step,
     Unlock,
     too_large,
     too_many_lists,
@@ -89,10 +89,10 @@ class ObjectStorePeer:
         """Names of objects are exact."""
         return True
 
-    def carry_out(self, steps: Iterable[Step], tell: Callable[[], None]) -> None:
+    def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
         """Take the steps side by side between one ``Barrier`` and the next."""
         with ThreadPoolExecutor(_AT_ONCE) as pool:
-            waiting: list[tuple[Step, Future[None]]] = []
+            waiting: list[tuple[ReleaseStep, Future[None]]] = []
             try:
                 for step in steps:
                     match step:
@@ -107,7 +107,7 @@ class ObjectStorePeer:
                 for _, future in waiting:
                     future.cancel()
 
-    def _take(self, step: Step) -> None:
+    def _take(self, step: ReleaseStep) -> None:
         match step:
             case Send(path, source):
                 self._put(path, source.read_bytes())
@@ -196,7 +196,7 @@ class ObjectStorePeer:
             raise _stopped(fault, self._bucket) from fault
 
 
-def _settle(waiting: list[tuple[Step, Future[None]]], tell: Callable[[], None]) -> None:
+def _settle(waiting: list[tuple[ReleaseStep, Future[None]]], tell: Callable[[], None]) -> None:
     for step, future in waiting:
         future.result()
         if isinstance(step, Send):

@@ -35,7 +35,7 @@ class CouldNotPublish(Exception):
     """What stood in the way, and what to do about it, in the maker's words."""
 
 
-def shown(text: str) -> str:
+def target_text(text: str) -> str:
     """A text of the target as it may be printed: short, and with what no screen shows spelled out."""
     short = text if len(text) <= _MOST_SHOWN else f"{text[:_MOST_SHOWN]}..."
     return short if short.isprintable() else repr(short)
@@ -65,7 +65,7 @@ def too_many_lists(folder: str) -> CouldNotPublish:
 
 def _not_ours(path: str, what: str) -> CouldNotPublish:
     return CouldNotPublish(
-        f"{shown(path)} at the target is {what}. See who put it there and take it away, then publish again"
+        f"{target_text(path)} at the target is {what}. See who put it there and take it away, then publish again"
     )
 
 
@@ -146,10 +146,10 @@ class Switch:
     link: str
 
 
-Step = Send | Remove | Lock | Unlock | RequireUnchanged | Barrier | StageLink | Switch
+ReleaseStep = Send | Remove | Lock | Unlock | RequireUnchanged | Barrier | StageLink | Switch
 
 
-def paths_of(steps: Iterable[Step]) -> Iterator[str]:
+def paths_of(steps: Iterable[ReleaseStep]) -> Iterator[str]:
     """Every file that the steps write or take away, links that are switched left out."""
     for step in steps:
         match step:
@@ -172,7 +172,7 @@ class Peer(Protocol):
     def tells_case(self) -> bool:
         """Whether two names that differ by case alone are two files there."""
 
-    def carry_out(self, steps: Iterable[Step], tell: Callable[[], None]) -> None:
+    def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
         """Take the steps in their order, and tell of each file that is in its place."""
 
 

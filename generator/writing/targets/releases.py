@@ -19,11 +19,11 @@ from generator.writing.targets.peer import (
     Barrier,
     CouldNotPublish,
     Lock,
+    ReleaseStep,
     Remove,
     RequireUnchanged,
     Send,
     StageLink,
-    Step,
     Switch,
     Unlock,
 )
@@ -33,7 +33,7 @@ from generator.writing.targets.target_state import (
     ReleaseSide,
     TargetState,
     check_length,
-    listing,
+    list_at_target,
 )
 from generator.writing.whole_files import replace_file, sweep
 
@@ -89,7 +89,7 @@ class LocalRuns:
             finally:
                 shutil.rmtree(self._aside, ignore_errors=True)
 
-    def steps(self, state: TargetState, work: Work, *, take_over: bool) -> Iterator[Step]:
+    def steps(self, state: TargetState, work: Work, *, take_over: bool) -> Iterator[ReleaseStep]:
         """All there is to do, each list before the files that it names."""
         check_length(work.web, {**state.laid.lines, **work.wanted})
         yield from self._locked(state.owner, take_over=take_over)
@@ -102,7 +102,7 @@ class LocalRuns:
             yield from self._forgotten(state.seen, work)
         yield Unlock()
 
-    def last_steps(self, state: TargetState, work: Work, *, take_over: bool) -> Iterator[Step]:
+    def last_steps(self, state: TargetState, work: Work, *, take_over: bool) -> Iterator[ReleaseStep]:
         """What is left to do where a run was cut off after people saw its release."""
         yield from self._locked(state.owner, take_over=take_over)
         yield from (RequireUnchanged(path) for path in state.standing)
@@ -140,7 +140,7 @@ class LocalRuns:
         for place in self._folder.glob("list-*.json"):
             place.unlink()
 
-    def _locked(self, owner: bytes | None, *, take_over: bool) -> Iterator[Step]:
+    def _locked(self, owner: bytes | None, *, take_over: bool) -> Iterator[ReleaseStep]:
         name = self.owner.read_text(encoding="ascii")
         is_ours = owner is not None and owner.decode(errors="replace") == name
         if owner is not None and not is_ours:
@@ -150,7 +150,7 @@ class LocalRuns:
         if not is_ours:
             yield Lock(self.owner, name)
 
-    def _laid(self, side: ReleaseSide, work: Work) -> Iterator[Step]:
+    def _laid(self, side: ReleaseSide, work: Work) -> Iterator[ReleaseStep]:
         """The files, between lists: before anything is sent, after each two hundred files, and when all is done."""
         name = _new_list(side)
         to_send = [path for turn in work.send for path in turn]
@@ -173,7 +173,7 @@ class LocalRuns:
             yield Barrier()
         yield from self._list(name, work.web, work.wanted)
 
-    def _forgotten(self, side: ReleaseSide, work: Work) -> Iterator[Step]:
+    def _forgotten(self, side: ReleaseSide, work: Work) -> Iterator[ReleaseStep]:
         """What was revoked leaves the folder that is no longer seen, too; it is listed as gone once it is."""
         if work.forget:
             yield from (Remove(f"{side.base}{path}") for path in work.forget)
@@ -181,9 +181,9 @@ class LocalRuns:
             yield from self._list(_new_list(side), work.web, lines)
             yield from (Remove(path) for path in side.lists)
 
-    def _list(self, path: str, web: str, lines: Lines) -> Iterator[Step]:
+    def _list(self, path: str, web: str, lines: Lines) -> Iterator[ReleaseStep]:
         place = self._folder / f"list-{next(self._numbers)}.json"
-        replace_file(place, listing(web, lines))
+        replace_file(place, list_at_target(web, lines))
         yield Barrier()
         yield Send(path, place)
         yield Barrier()
@@ -194,7 +194,7 @@ def _new_list(side: ReleaseSide) -> str:
 
 
 def _digest_of(lines: Lines) -> str:
-    return sha256(listing("", lines)).hexdigest()
+    return sha256(list_at_target("", lines)).hexdigest()
 
 
 def _link_all(files: Mapping[str, Path], folder: Path) -> None:

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import Final
 
-from generator.writing.paths import all_folders, folders_of
+from generator.writing.paths import all_folders, folders_above
 from generator.writing.targets.peer import (
     A_LIST,
     LOCK,
@@ -27,22 +27,22 @@ from generator.writing.targets.peer import (
     FolderListing,
     Found,
     Lock,
+    ReleaseStep,
     Remove,
     RequireUnchanged,
     Send,
     StageLink,
-    Step,
     Switch,
     owner_of,
     paths_of,
     readied,
     ready_lock,
-    shown,
+    target_text,
     too_large,
     too_many_lists,
 )
 from generator.writing.targets.sftp_batch import (
-    LIST,
+    LIST_COMMAND,
     Listing,
     check_way,
     command,
@@ -115,7 +115,7 @@ class SftpPeer:
             return True
         return False
 
-    def carry_out(self, steps: Iterable[Step], tell: Callable[[], None]) -> None:
+    def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
         """Take the steps in their order, once nothing is found in the way of any of them."""
         steps = tuple(steps)
         paths = {written for path in paths_of(steps) for written in (path, _temporary(path))}
@@ -168,7 +168,7 @@ class SftpPeer:
                 heard[-1].append(line)
 
         mark = f"# {word}".encode()
-        looks = (line for name in asked for line in (mark, command(LIST, remote(name))))
+        looks = (line for name in asked for line in (mark, command(LIST_COMMAND, remote(name))))
         self._run((b"pwd", *looks, mark, *then), hear)
         return found
 
@@ -176,7 +176,7 @@ class SftpPeer:
         """Stop where the folder's own path would be a pattern: the client puts it before every path, unquoted."""
         if re.search(r"[*?[{]|\\(?![0-3][0-7]{2})", folder):
             raise CouldNotPublish(
-                f"the SFTP client takes the path {shown(folder)} on {self._server.host} for a pattern, and might "
+                f"the SFTP client takes the path {target_text(folder)} on {self._server.host} for a pattern, and might "
                 "change other folders; choose one without * ? [ { and \\"
             )
 
@@ -240,18 +240,18 @@ def _algorithms(host_key: str) -> str:
     return "rsa-sha2-512,rsa-sha2-256" if kind == "ssh-rsa" else kind
 
 
-def _lines(steps: Iterable[Step]) -> Iterator[bytes]:
+def _lines(steps: Iterable[ReleaseStep]) -> Iterator[bytes]:
     """The batch: folders are made when the first file of theirs is sent; a line with a hyphen may fail."""
     made: set[str] = set()
     for step in steps:
         if isinstance(step, Send):
-            folders = [folder for folder in folders_of(step.path) if folder not in made]
+            folders = [folder for folder in folders_above(step.path) if folder not in made]
             yield from (command("-mkdir", remote(folder)) for folder in folders)
             made.update(folders)
         yield from _lines_of(step)
 
 
-def _lines_of(step: Step) -> Iterator[bytes]:
+def _lines_of(step: ReleaseStep) -> Iterator[bytes]:
     match step:
         case Send(path, source):
             yield command("put", local(source), remote(_temporary(path)))
@@ -259,7 +259,7 @@ def _lines_of(step: Step) -> Iterator[bytes]:
         case Remove(path):
             yield command("-rm", remote(path))
             yield command("-rm", remote(_temporary(path)))
-            yield from (command("-rmdir", remote(folder)) for folder in reversed(tuple(folders_of(path))))
+            yield from (command("-rmdir", remote(folder)) for folder in reversed(tuple(folders_above(path))))
         case Lock(owner, name):
             ready = ready_lock(name)
             yield command("-mkdir", remote(OURS))
@@ -366,4 +366,4 @@ def _stopped(said: str, server: Server) -> CouldNotPublish:
         if re.search(pattern, said):
             return _StoppedAt(words.format(**about))
     last = next((line for line in reversed(said.splitlines()) if line.strip()), "it gave no reason")
-    return _StoppedAt(f"{server.host} stopped: {shown(last)}")
+    return _StoppedAt(f"{server.host} stopped: {target_text(last)}")

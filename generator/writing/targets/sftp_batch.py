@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from generator.writing.paths import folded, folders_of
-from generator.writing.targets.peer import CouldNotPublish, linked, of_another_kind, shown
+from generator.writing.paths import folded, folders_above
+from generator.writing.targets.peer import CouldNotPublish, linked, of_another_kind, target_text
 
 _LONGEST_LINE: Final = 2046
 """The client reads 2,047 bytes of a line, and takes what is beyond for its next command (OpenSSH 9.2, run)."""
@@ -22,7 +22,7 @@ def command(verb: str, *words: bytes) -> bytes:
     line = b" ".join((verb.encode(), *words))
     if len(line) > _LONGEST_LINE:
         raise CouldNotPublish(
-            f"{shown(line.decode(errors='replace'))} is too long a name for the SFTP client"
+            f"{target_text(line.decode(errors='replace'))} is too long a name for the SFTP client"
         )
     return line
 
@@ -42,7 +42,7 @@ def option(path: Path) -> str:
     text = path.absolute().as_posix()
     if "${" in text or _CONTROL.search(os.fsencode(text)):
         raise CouldNotPublish(
-            f"the SFTP client cannot take the path {shown(text)}: it holds ${{ or an invisible character; "
+            f"the SFTP client cannot take the path {target_text(text)}: it holds ${{ or an invisible character; "
             "rename the folder"
         )
     return '"' + text.replace("%", "%%").replace("\\", "\\\\").replace('"', '\\"') + '"'
@@ -52,14 +52,14 @@ def _quoted(word: bytes) -> bytes:
     """One word of a batch; what would be a pattern stands for itself inside quotes, and a line never ends in one."""
     if _CONTROL.search(word):
         raise CouldNotPublish(
-            f"the SFTP client cannot take the name {shown(word.decode(errors='replace'))}: it holds an invisible "
+            f"the SFTP client cannot take the name {target_text(word.decode(errors='replace'))}: it holds an invisible "
             "character; give it another name"
         )
     return b'"' + word.replace(b"\\", b"\\\\").replace(b'"', b'\\"') + b'"'
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class RemoteEntry:
     """What stands in a server's folder: its kind as ``ls -l`` writes it (``-``, ``d``, ``l``), its size in bytes."""
 
     name: str
@@ -67,10 +67,10 @@ class Entry:
     size: int
 
 
-Listing = tuple[Entry, ...]
+Listing = tuple[RemoteEntry, ...]
 """All of one folder, itself included; empty where there is none."""
 
-LIST: Final = "-ls -lan"
+LIST_COMMAND: Final = "-ls -lan"
 """The client writes its lines itself, from the numbers that a server gives for each file; so they look alike."""
 
 _LINE: Final = re.compile(
@@ -85,19 +85,19 @@ def listing(folder: str, lines: Iterable[str]) -> Listing:
     return tuple(_entry(folder, line) for line in lines if line)
 
 
-def _entry(folder: str, line: str) -> Entry:
+def _entry(folder: str, line: str) -> RemoteEntry:
     found = _LINE.fullmatch(line)
     if found is None or found["kind"] == "?":
         raise CouldNotPublish(
-            f"the server's listing of {shown(folder)} has a line that cannot be read, {shown(repr(line))}, and it may "
-            "hide a link; remove what it names, or choose another folder"
+            f"the server's listing of {target_text(folder)} has a line that cannot be read, "
+            f"{target_text(repr(line))}, and it may hide a link; remove what it names, or choose another folder"
         )
     name = found["name"].rpartition("/")[2].encode(errors="surrogateescape")
     plain = _OCTAL.sub(lambda octal: bytes([int(octal[1], 8)]), name)
-    return Entry(_composed(plain.decode(errors="replace")), found["kind"], int(found["size"]))
+    return RemoteEntry(_composed(plain.decode(errors="replace")), found["kind"], int(found["size"]))
 
 
-def named(entries: Listing, name: str) -> Listing:
+def entries_named(entries: Listing, name: str) -> Listing:
     """What a server may find by this name: what is spelled alike, or else what is alike but for case."""
     name = _composed(name)
     same = tuple(entry for entry in entries if entry.name == name)
@@ -109,17 +109,19 @@ def check_way(listings: Mapping[str, Listing], path: str, link: str | None = Non
 
     ``listings`` are of all folders on the way, the outermost by the name ``.``; ``link`` may be one.
     """
-    for folder in folders_of(path):
+    for folder in folders_above(path):
         if not _found(listings, folder, "dl" if folder == link else "d", "folder"):
             return ()
         if not listings[folder]:
-            raise CouldNotPublish(f"{shown(folder)} at the target cannot be listed, so it may hold links")
+            raise CouldNotPublish(
+                f"{target_text(folder)} at the target cannot be listed, so it may hold links"
+            )
     return _found(listings, path, "-", "file")
 
 
 def _found(listings: Mapping[str, Listing], path: str, kinds: str, word: str) -> Listing:
     folder, _, name = path.rpartition("/")
-    entries = named(listings[folder or "."], name)
+    entries = entries_named(listings[folder or "."], name)
     for kind in (entry.kind for entry in entries if entry.kind not in kinds):
         raise linked(path) if kind == "l" else of_another_kind(path, word)
     return entries

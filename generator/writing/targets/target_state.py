@@ -15,7 +15,7 @@ from generator.writing.targets.peer import (
     CouldNotPublish,
     FolderListing,
     Found,
-    shown,
+    target_text,
 )
 
 Lines = Mapping[str, tuple[str, int]]
@@ -84,7 +84,7 @@ def by_turns(found: Found, link: str, web: str) -> TargetState:
     return TargetState(owner=found.owner, laid=two if shown[0] is one else one, seen=shown[0], link=link)
 
 
-def listing(web: str, lines: Lines) -> bytes:
+def list_at_target(web: str, lines: Lines) -> bytes:
     """A list as it is left at the target."""
     files = {path: {"sha256": digest, "size": size} for path, (digest, size) in sorted(lines.items())}
     return json.dumps({"web": web, "files": files}, ensure_ascii=False).encode()
@@ -106,14 +106,14 @@ def read_list(path: str, listed: bytes, web: str) -> Lines:
     lines = {entry: _line(path, entry, line) for entry, line in files.items()}
     if whose != web:
         raise CouldNotPublish(
-            f"the target's folder holds the site of {shown(whose) or 'a shop without an address'}, not this one"
+            f"the target's folder holds the site of {target_text(whose) or 'a shop without an address'}, not this one"
         )
     return lines
 
 
 def check_length(web: str, lines: Lines) -> None:
     """Raise where a list of these files would be more than the next run reads."""
-    if len(lines) > MOST_FILES or len(listing(web, lines)) > MOST_BYTES_OF_A_LIST:
+    if len(lines) > MOST_FILES or len(list_at_target(web, lines)) > MOST_BYTES_OF_A_LIST:
         raise CouldNotPublish(
             f"the site and the files at the target are {len(lines)} together, and a list holds at most {MOST_FILES} "
             f"({MOST_BYTES_OF_A_LIST // 1024**2} MB); nothing was sent"
@@ -135,8 +135,8 @@ def _refuse_what_is_not_ours(found: FolderListing) -> None:
     foreign = [name for name in found.names if not name.startswith(".")]
     if foreign:
         raise CouldNotPublish(
-            f"the target's folder holds {shown(foreign[0])}, which this program did not put there; nothing is touched. "
-            "Write an empty folder in publish.yaml, or empty this one yourself"
+            f"the target's folder holds {target_text(foreign[0])}, which this program did not put there; "
+            "nothing is touched. Write an empty folder in publish.yaml, or empty this one yourself"
         )
 
 
@@ -150,11 +150,11 @@ def _together(lists: Iterable[Lines]) -> Lines:
 
 def _line(path: str, entry: str, line: object) -> tuple[str, int]:
     if not can_be_laid(entry):
-        raise _altered(path, f"its entry {shown(repr(entry))} cannot be the path of a site's file")
+        raise _altered(path, f"its entry {target_text(repr(entry))} cannot be the path of a site's file")
     match line:
         case {"sha256": str(digest), "size": int(size)} if _DIGEST.fullmatch(digest) and _is_size(size):
             return digest, size
-    raise _altered(path, f"its entry {shown(repr(entry))} has no digest and size: {reprlib.repr(line)}")
+    raise _altered(path, f"its entry {target_text(repr(entry))} has no digest and size: {reprlib.repr(line)}")
 
 
 _DIGEST: Final = re.compile(r"([0-9a-f]{64})?")

@@ -11,7 +11,7 @@ from generator.model.materials import Fragrance
 from generator.model.recorded import Role
 from generator.rules.hazards.classify import classify
 from generator.rules.hazards.mixture import mixture
-from generator.rules.hazards.reasons import shown
+from generator.rules.hazards.reasons import share_as_text
 from generator.rules.hazards.ruleset import rule_set
 from tests.rules.entries import ingredient
 from tests.rules.hazards.candles import EU, classified, holding, of_fragrance, oil, wax
@@ -111,7 +111,7 @@ def test_the_next_limits_stand_in_the_order_in_which_they_would_be_reached() -> 
         holding("0.8", "Skin Sens. 1B", name="Linalool"), holding("0.05", "Skin Sens. 1B", name="Citral")
     )
 
-    assert [(limit.outcome.code, shown(limit.factor)) for limit in result.next_limits] == [
+    assert [(limit.outcome.code, share_as_text(limit.factor)) for limit in result.next_limits] == [
         ("H317", "1.25"),
         ("EUH208", "2"),
     ]

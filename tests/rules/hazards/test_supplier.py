@@ -3,7 +3,7 @@
 from dataclasses import replace
 from datetime import date
 
-from generator.model.amounts import share
+from generator.model.amounts import share_from_text
 from generator.model.hazard_classes import hazard_class
 from generator.model.materials import Fragrance, OwnClassification
 from generator.model.shop import Shop
@@ -18,7 +18,7 @@ SCENT = Fragrance(
 
 
 def _own(at: str, *classes: str) -> OwnClassification:
-    return OwnClassification(at=share(at), classes=tuple(hazard_class(c) for c in classes))
+    return OwnClassification(at=share_from_text(at), classes=tuple(hazard_class(c) for c in classes))
 
 
 def test_agreement_is_silence() -> None:
