@@ -21,6 +21,7 @@ from generator.problems import Problem
 from generator.reading.languages import label_languages
 from generator.writing.pdf import Press, Refused, TooLarge, press
 
+_TITLES: Final = {"warning": "title_warning", "product": "title_product"}
 _TAGS: Final = (("A8", 52, 74), ("A7", 74, 105), ("A6", 105, 148))
 """Sizes of a tag to hang on a candle, in millimetres. (ISO 216, MEMORY)"""
 
@@ -161,7 +162,7 @@ def _around(shop: SoundShop, order: LabelOrder) -> Mapping[str, Value]:
     market = words["markets"][order.market]
     return {
         "market": order.market if language == usual else f"{order.market}-{language}",
-        "title": words["labels"][f"title_{order.kind}"].format(market=market),
+        "title": words["labels"][_TITLES[order.kind]].format(market=market),
         "house": shop.shop.maker.name,
         "language": language,
         "dated": shop.house.as_of.isoformat(),

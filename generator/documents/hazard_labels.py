@@ -15,6 +15,8 @@ from generator.model.markets import Market, law_of
 
 _NAMING: Final = "EUH208"
 _GAP: Final = re.compile(r"<[^>]*>")
+_WITHOUT_CODES: Final = {"none": "status_none", "unknown": "status_unknown", "refused": "status_refused"}
+_UNKNOWN: Final = {"acute": "unknown_acute", "aquatic": "unknown_aquatic"}
 
 
 def sentence(code: str, names: Sequence[str], words: Wording) -> str:
@@ -146,7 +148,7 @@ def _short(speech: LanguagePack, regime: Regime) -> dict[str, Value]:
     label, words = regime.label, speech.words
     return {
         "markets": market_names(regime.markets, words),
-        "plain": None if label.codes else words["hazards"][f"status_{label.status}"],
+        "plain": None if label.codes else words["hazards"][_WITHOUT_CODES[label.status]],
         **_signs(label, speech),
         "hazards": _statements((*label.h, *label.euh), label, speech),
         "contains": _contains(label, speech),
@@ -172,7 +174,7 @@ def _contains(label: HazardLabel, speech: LanguagePack) -> str | None:
 
 def _of_unknown_toxicity(label: HazardLabel, words: Mapping[str, str]) -> Iterator[str]:
     """That part of the mixture is of unknown toxicity; how much is the workshop's business."""
-    return (words[f"unknown_{toxicity}"] for toxicity in label.unknown)
+    return (words[_UNKNOWN[toxicity]] for toxicity in label.unknown)
 
 
 def _identifier(ufi: str | None, markets: Iterable[Market], words: Mapping[str, str]) -> str | None:

@@ -36,7 +36,16 @@ from generator.model.markets import MARKETS
 _TOLERANCE_MM: Final = 0.3
 _BESIDE_MM: Final = 9
 _STEPS: Final = 4
-_ADVICE: Final = ("trim", "longest_session", "cool_down", "stop_at", "apart", "clear_of")
+_HEADS: Final = {
+    "trim": "advice_trim",
+    "longest_session": "advice_longest_session",
+    "cool_down": "advice_cool_down",
+    "stop_at": "advice_stop_at",
+    "apart": "advice_apart",
+    "clear_of": "advice_clear_of",
+}
+"""The columns of the advice for each market, with their headings."""
+
 _WORDS: Final = ("call", "local", "permanent", "in_force", "on_paper", "candle")
 _WORDS_OF_FLAMES: Final = ("numbers", "stop_line", "advice", *_WORDS)
 """Sentences that a sheet prints as they stand."""
@@ -192,9 +201,12 @@ def _outline(said: Sheet, drawn: SheetDrawing, speech: LanguagePack) -> Outline:
 
 
 def _advice_table(said: Sheet, words: Words) -> Mapping[str, Value]:
-    columns = tuple(name for name in _ADVICE if name != "stop_at" or KINDS[said.kind].has_stop_line)
+    columns = tuple(name for name in _HEADS if name != "stop_at" or KINDS[said.kind].has_stop_line)
     return {
-        "heads": tuple(words["safety"][f"advice_{name}"] for name in ("market", *columns)),
+        "heads": (
+            words["safety"]["advice_market"],
+            *(words["safety"][_HEADS[name]] for name in columns),
+        ),
         "rows": tuple(
             {"market": words["markets"][market], "cells": _cells(words, said.advice[market], columns)}
             for market in said.markets

@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, Tag
 
 from generator.model.amounts import AmountOf
 from generator.model.dates import Day
-from generator.model.entry import BY_FORM, NAME, NOTES, About, Entry
+from generator.model.entry import BY_FORM, COSTS, NAME, NOTES, WEIGHT, About, Entry
 from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Price
@@ -16,10 +16,8 @@ from generator.model.quantities import BareHours, Celsius, Grams, Hours, Labour,
 from generator.model.ufi import Ufi
 from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
 
-_WEIGHT: Final = "the net weight is worked out from it"
 _SETTLES: Final = "hot wax shrinks as it sets, so the same line would mean less wax"
 _TRADE: Final = "trade sheets and order forms print it"
-_COSTS: Final = "what a candle costs is worked out from it"
 _PARCEL: Final = "the weight of the parcel is worked out from it"
 _CASES: Final = "trade sheets and order forms give the size and weight of a case"
 _HOURS: Final = "the burn hours are worked out from it"
@@ -60,10 +58,10 @@ class Fill(Entry):
     ``level`` belongs to all but ``weight``; ``at_c`` is the pour temperature of a poured line.
     """
 
-    to_mm: Annotated[Mm | None, About(_WEIGHT)] = None
-    below_rim_mm: Annotated[Mm | None, About(_WEIGHT)] = None
-    weight_g: Annotated[Grams | None, About(_WEIGHT)] = None
-    volume_ml: Annotated[Ml | None, About(_WEIGHT)] = None
+    to_mm: Annotated[Mm | None, About(WEIGHT)] = None
+    below_rim_mm: Annotated[Mm | None, About(WEIGHT)] = None
+    weight_g: Annotated[Grams | None, About(WEIGHT)] = None
+    volume_ml: Annotated[Ml | None, About(WEIGHT)] = None
     level: Annotated[Level | None, About(_SETTLES)] = None
     at_c: Annotated[Celsius | None, About(_SETTLES)] = None
 
@@ -101,14 +99,14 @@ class Shared(Entry):
     """The keys that a format gives to all its sizes and that a size may override."""
 
     kind: Annotated[Kind | None, About("a candle and a melt have other papers")] = None
-    vessel: Annotated[Reference | None, About(_WEIGHT, _IN_VESSELS)] = None
+    vessel: Annotated[Reference | None, About(WEIGHT, _IN_VESSELS)] = None
     wick: Annotated[Wicks | None, About("the burning advice is worked out from it", _IN_WICKS)] = None
-    fill: Annotated[Fill | None, About(_WEIGHT, "{to: ... mm, level: set or poured}")] = None
+    fill: Annotated[Fill | None, About(WEIGHT, "{to: ... mm, level: set or poured}")] = None
     price: Annotated[Price | None, About("the catalogue shows it")] = None
     trade: Annotated[Trade | None, About(_TRADE, "{price: ..., case: ..., minimum: ...}")] = None
     packaging_g: Annotated[Grams | None, About(_PARCEL)] = None
-    packaging_price: Annotated[Price | None, About(_COSTS)] = None
-    labour_h: Annotated[Labour | None, About(_COSTS)] = None
+    packaging_price: Annotated[Price | None, About(COSTS)] = None
+    labour_h: Annotated[Labour | None, About(COSTS)] = None
     cased: Annotated[Cased | None, About(_CASES)] = None
 
 
@@ -125,8 +123,8 @@ class Format(Shared):
 class Weighing(Entry):
     """A finished candle on the scale: empty (vessel with its wick) and full."""
 
-    empty_g: Annotated[Grams, About(_WEIGHT)]
-    full_g: Annotated[Grams, About(_WEIGHT)]
+    empty_g: Annotated[Grams, About(WEIGHT)]
+    full_g: Annotated[Grams, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,7 +171,7 @@ class Size(Shared):
         ),
     ] = None
     declared: Annotated[Declared | None, About(_NET, "... g, or {g: ..., oz: ...}")] = None
-    weighed: Annotated[tuple[Weighed, ...], About(_WEIGHT, "[{empty: ... g, full: ... g}], or [... g]")] = ()
+    weighed: Annotated[tuple[Weighed, ...], About(WEIGHT, "[{empty: ... g, full: ... g}], or [... g]")] = ()
     burn_time: Annotated[BurnTime | None, About(_HOURS, _TESTED)] = None
     claim_hours: Annotated[BareHours | None, About("a claim is held against the tests")] = None
     longest_session_h: Annotated[Hours | None, About("the burning advice says it")] = None

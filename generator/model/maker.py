@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, Field, WithJsonSchema
 from generator.model.addresses import Email, Phone, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
-from generator.model.entry import NOTES, About, Entry
+from generator.model.entry import COSTS, NOTES, About, Entry
 from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import Price
 from generator.model.quantities import Grams, Percent
@@ -19,7 +19,6 @@ from generator.problems import Path
 _ANSWERABLE: Final = "every label must say who answers for the candle"
 _LANGUAGE: Final = "... (a language's code, such as de)"
 _SPOKEN_AT_MARKET: Final = "labels are written in the language of their market"
-_COSTS: Final = "what a candle costs is worked out from it"
 
 
 BurnCharts = Literal["public", "private"]
@@ -92,8 +91,8 @@ class Maker(Entry):
         Grams, About("weights to pour and to declare are rounded to what the scale can show")
     ] = 1.0
     waste_percent: Annotated[Percent | None, About("the batch to pour is worked out from it")] = None
-    hour: Annotated[Price | None, About(_COSTS)] = None
-    overhead_percent: Annotated[Percent | None, About(_COSTS)] = None
+    hour: Annotated[Price | None, About(COSTS)] = None
+    overhead_percent: Annotated[Percent | None, About(COSTS)] = None
     burn_charts: Annotated[BurnCharts, About("a chart on the site shows every weighing")] = "public"
     notes: Annotated[FreeText | None, About(NOTES)] = None
     contacts: Annotated[dict[Market, Contact], About(_ANSWERABLE, "{...: {...}}")] = field(

@@ -10,7 +10,7 @@ from pydantic import BeforeValidator, Tag, WithJsonSchema
 
 from generator.model.amounts import ShareOf
 from generator.model.dates import Day
-from generator.model.entry import BY_FORM, DISCONTINUED, NAME, NOTES, About, Entry, Form
+from generator.model.entry import BY_FORM, COSTS, DISCONTINUED, NAME, NOTES, WEIGHT, About, Entry, Form
 from generator.model.hazard_classes import HazardClasses
 from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight
@@ -18,9 +18,7 @@ from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, M
 from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
 from generator.model.words import FileName, FreeText, Id, Text, YesNo
 
-_WEIGHT: Final = "the net weight is worked out from it"
 _HAZARDS: Final = "the hazard label is worked out from it"
-_COSTS: Final = "what a candle costs is worked out from it"
 _AMOUNTS: Final = "amounts that are counted and not weighed are turned into grams by it"
 _ADDED_UP: Final = "the same substance is added up by it across all oils of a candle"
 _HELD: Final = "what the supplier says is held against what section 3 leads to"
@@ -33,8 +31,8 @@ _COMPOSITION: Final = "[{substance: ..., share: ...-... %, hazards: [...]}], or 
 class WaxDensity(Entry):
     """Density of a wax, set (cold, solid) and molten at a temperature."""
 
-    set_g_per_ml: Annotated[GPerMl, About(_WEIGHT)]
-    molten: Annotated[MoltenDensity, About(_WEIGHT)]
+    set_g_per_ml: Annotated[GPerMl, About(WEIGHT)]
+    molten: Annotated[MoltenDensity, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,14 +41,14 @@ class Wax(Entry):
 
     id: Id
     name: Annotated[Text, About(NAME)]
-    density: Annotated[WaxDensity, About(_WEIGHT)]
+    density: Annotated[WaxDensity, About(WEIGHT)]
     melts_at_c: Annotated[Celsius | None, About("a line or a pour below it could not be molten")] = None
     most_fragrance: Annotated[
         ShareOf | None, About("a wax that is given more oil than it holds sweats, and may flare")
     ] = None
     declared_as: Annotated[tuple[Text, ...], About("ingredient lists print these names", "[...]")] = ()
     heat_mj_per_kg: Annotated[MjPerKg | None, About("the heat of the flames is worked out from it")] = None
-    price: Annotated[PriceByWeight | None, About(_COSTS)] = None
+    price: Annotated[PriceByWeight | None, About(COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
     notes: Annotated[FreeText | None, About(NOTES)] = None
 
@@ -109,7 +107,7 @@ class Fragrance(Entry):
     own_classification: Annotated[
         OwnClassification | None, About(_HELD, "{at: ... % of total, classes: [...]}")
     ] = None
-    price: Annotated[PriceByWeight | None, About(_COSTS)] = None
+    price: Annotated[PriceByWeight | None, About(COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
     notes: Annotated[FreeText | None, About(NOTES)] = None
 
@@ -127,7 +125,7 @@ class Additive(Entry):
     sheet_dated: Annotated[Day | None, About(_DATED)] = None
     composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION)] = None
     undisclosed_percent: Annotated[ExactPercent | None, About(_REST)] = None
-    price: Annotated[PriceByWeight | None, About(_COSTS)] = None
+    price: Annotated[PriceByWeight | None, About(COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
     notes: Annotated[FreeText | None, About(NOTES)] = None
 
@@ -173,6 +171,6 @@ class Wick(Entry):
     weight_g: Annotated[
         Grams | None, About("a vessel weighed with its wick is told from one without by it")
     ] = None
-    price: Annotated[Price | None, About(_COSTS)] = None
+    price: Annotated[Price | None, About(COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
     notes: Annotated[FreeText | None, About(NOTES)] = None

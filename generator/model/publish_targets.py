@@ -138,8 +138,6 @@ Region = Annotated[str, *_named(_REGION, "the name of a region", "what is sent i
 StoreProfile = Annotated[
     str, *_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")
 ]
-_HOST_KEY: Final = "ssh-ed25519 and the letters that follow it in your host's documentation"
-_ENDPOINT_FORM: Final = "https:// and the address that your store's documentation gives"
 Port = Annotated[
     int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]}), Form("... (1 to 65535)")
 ]
@@ -147,13 +145,13 @@ HostKey = Annotated[
     str,
     BeforeValidator(host_key),
     WithJsonSchema({"type": "string"}),
-    Form(_HOST_KEY),
+    Form("ssh-ed25519 and the letters that follow it in your host's documentation"),
 ]
 Endpoint = Annotated[
     str,
     BeforeValidator(endpoint),
     WithJsonSchema({"type": "string"}),
-    Form(_ENDPOINT_FORM),
+    Form("https:// and the address that your store's documentation gives"),
 ]
 Changes = Literal["file by file", "at once"]
 """Whether files are replaced one by one, or a link leads to a whole new release in one move."""

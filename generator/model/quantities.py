@@ -14,7 +14,7 @@ from typing import Annotated, Final
 from pydantic import BeforeValidator, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from generator.model.entry import Form
+from generator.model.entry import WEIGHT, Form
 from generator.model.suggestions import as_choice, own, plain, respelled, summed
 
 MM: Final = {"mm": "1", "cm": "10", "m": "1000", "in": "25.4", "inch": "25.4", "inches": "25.4"}
@@ -146,7 +146,7 @@ VOLUME: Final = Measure(
     ML,
     {"ml": (0, _ANY), "US fl oz": (0, 40)},
     "390 ml",
-    "the net weight is worked out from it",
+    WEIGHT,
 )
 DURATION: Final = Measure(
     "a time", HOURS, {"h": (0, _ANY), "days": (0, 60)}, "14 days", "hours and days differ 24-fold"
@@ -159,7 +159,7 @@ DENSITY: Final = Measure(
     G_PER_ML,
     {"g/ml": (0, 10), "kg/m3": (10, _ANY)},
     "0.90 g/ml",
-    "the net weight is worked out from it",
+    WEIGHT,
 )
 ENERGY: Final = Measure(
     "a heating value",

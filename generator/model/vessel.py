@@ -5,13 +5,12 @@ from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
-from generator.model.entry import DISCONTINUED, NAME, NOTES, About, Entry
+from generator.model.entry import COSTS, DISCONTINUED, NAME, NOTES, WEIGHT, About, Entry
 from generator.model.money import Price
 from generator.model.quantities import Grams, Ml, Mm
 from generator.model.water import Brimful
 from generator.model.words import FreeText, Id, Text, YesNo
 
-_WEIGHT: Final = "the net weight is worked out from it"
 _PARCEL: Final = "the parcel's weight is worked out from it"
 
 
@@ -19,75 +18,75 @@ _PARCEL: Final = "the parcel's weight is worked out from it"
 class Cylinder(Entry):
     """Straight walls, flat base."""
 
-    shape: Annotated[Literal["cylinder"], About(_WEIGHT)]
-    diameter_mm: Annotated[Mm, About(_WEIGHT)]
-    height_mm: Annotated[Mm, About(_WEIGHT)]
+    shape: Annotated[Literal["cylinder"], About(WEIGHT)]
+    diameter_mm: Annotated[Mm, About(WEIGHT)]
+    height_mm: Annotated[Mm, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cone(Entry):
     """Walls that widen or narrow evenly from base to rim."""
 
-    shape: Annotated[Literal["cone"], About(_WEIGHT)]
-    base_mm: Annotated[Mm, About(_WEIGHT)]
-    rim_mm: Annotated[Mm, About(_WEIGHT)]
-    height_mm: Annotated[Mm, About(_WEIGHT)]
+    shape: Annotated[Literal["cone"], About(WEIGHT)]
+    base_mm: Annotated[Mm, About(WEIGHT)]
+    rim_mm: Annotated[Mm, About(WEIGHT)]
+    height_mm: Annotated[Mm, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rounded(Entry):
     """Straight walls that meet the flat base in a quarter circle of radius ``corner``."""
 
-    shape: Annotated[Literal["rounded"], About(_WEIGHT)]
-    diameter_mm: Annotated[Mm, About(_WEIGHT)]
-    height_mm: Annotated[Mm, About(_WEIGHT)]
-    corner_mm: Annotated[Mm, About(_WEIGHT)]
+    shape: Annotated[Literal["rounded"], About(WEIGHT)]
+    diameter_mm: Annotated[Mm, About(WEIGHT)]
+    height_mm: Annotated[Mm, About(WEIGHT)]
+    corner_mm: Annotated[Mm, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Hexagon(Entry):
     """A six-sided prism, measured from flat to flat."""
 
-    shape: Annotated[Literal["hexagon"], About(_WEIGHT)]
-    across_mm: Annotated[Mm, About(_WEIGHT)]
-    height_mm: Annotated[Mm, About(_WEIGHT)]
+    shape: Annotated[Literal["hexagon"], About(WEIGHT)]
+    across_mm: Annotated[Mm, About(WEIGHT)]
+    height_mm: Annotated[Mm, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Square(Entry):
     """A square prism with rounded upright edges of radius ``corner``."""
 
-    shape: Annotated[Literal["square"], About(_WEIGHT)]
-    side_mm: Annotated[Mm, About(_WEIGHT)]
-    corner_mm: Annotated[Mm, About(_WEIGHT)]
-    height_mm: Annotated[Mm, About(_WEIGHT)]
+    shape: Annotated[Literal["square"], About(WEIGHT)]
+    side_mm: Annotated[Mm, About(WEIGHT)]
+    corner_mm: Annotated[Mm, About(WEIGHT)]
+    height_mm: Annotated[Mm, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Oval(Entry):
     """An elliptic prism."""
 
-    shape: Annotated[Literal["oval"], About(_WEIGHT)]
-    long_mm: Annotated[Mm, About(_WEIGHT)]
-    short_mm: Annotated[Mm, About(_WEIGHT)]
-    height_mm: Annotated[Mm, About(_WEIGHT)]
+    shape: Annotated[Literal["oval"], About(WEIGHT)]
+    long_mm: Annotated[Mm, About(WEIGHT)]
+    short_mm: Annotated[Mm, About(WEIGHT)]
+    height_mm: Annotated[Mm, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bowl(Entry):
     """A cap of a sphere: ``rim`` is the diameter at the top, ``height`` the depth in the middle."""
 
-    shape: Annotated[Literal["bowl"], About(_WEIGHT)]
-    rim_mm: Annotated[Mm, About(_WEIGHT)]
-    height_mm: Annotated[Mm, About(_WEIGHT)]
+    shape: Annotated[Literal["bowl"], About(WEIGHT)]
+    rim_mm: Annotated[Mm, About(WEIGHT)]
+    height_mm: Annotated[Mm, About(WEIGHT)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Profile(Entry):
     """Inner diameters measured at rising heights: pairs of (height, diameter), straight in between."""
 
-    shape: Annotated[Literal["profile"], About(_WEIGHT)]
-    points: Annotated[tuple[tuple[Mm, Mm], ...], About(_WEIGHT, "[[0 mm, ... mm], [... mm, ... mm]]")]
+    shape: Annotated[Literal["profile"], About(WEIGHT)]
+    points: Annotated[tuple[tuple[Mm, Mm], ...], About(WEIGHT, "[[0 mm, ... mm], [... mm, ... mm]]")]
 
 
 Shape = Annotated[
@@ -133,16 +132,16 @@ class Vessel(Entry):
             "... (glass, tin, stoneware, wood ...)",
         ),
     ]
-    inside: Annotated[Shape, About(_WEIGHT, "{shape: cylinder, diameter: ... mm, height: ... mm}")]
+    inside: Annotated[Shape, About(WEIGHT, "{shape: cylinder, diameter: ... mm, height: ... mm}")]
     wall_mm: Annotated[Mm | None, About("the drawings show it, and a hazard label must fit around it")] = None
-    brimful_ml: Annotated[Brimful | None, About(_WEIGHT)] = None
-    displaced_ml: Annotated[Ml | None, About(_WEIGHT)] = None
+    brimful_ml: Annotated[Brimful | None, About(WEIGHT)] = None
+    displaced_ml: Annotated[Ml | None, About(WEIGHT)] = None
     weight_g: Annotated[Grams | None, About(_PARCEL)] = None
     lid: Annotated[Lid | None, About(_PARCEL, "{name: ..., weight: ... g, snuffs: yes or no}")] = None
     heat_evidence: Annotated[
         FreeText | None, About("a vessel that may crack in the heat must have been tested")
     ] = None
-    price: Annotated[Price | None, About("what a candle costs is worked out from it")] = None
+    price: Annotated[Price | None, About(COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
     notes: Annotated[FreeText | None, About(NOTES)] = None
 

@@ -48,11 +48,6 @@ class Misfit:
     form: str
 
     @property
-    def value_place(self) -> Place:
-        """Where the value stands."""
-        return self.written.places.of(self.path)
-
-    @property
     def key_place(self) -> Place:
         """Where the value's key stands."""
         return self.written.places.key(self.path)

@@ -82,7 +82,15 @@ def _revision(gathering: Gathering, at: Path, written: object) -> Issued | None:
     revision = gathering.valid(_Written, "a revision", at, written)
     if revision is None or gathering.valid(Sheet, "a sheet", (*at, "value"), revision.value) is None:
         return None
-    return _issued(revision)
+    return Issued(
+        revision=revision.revision,
+        on=revision.on,
+        reason=revision.reason,
+        said=canonical(revision.value),
+        fingerprint=revision.fingerprint,
+        recorded=canonical(revision.record),
+        seal=revision.seal,
+    )
 
 
 def _has_markers(gathering: Gathering, file: str, text: str) -> bool:
@@ -97,18 +105,6 @@ def _has_markers(gathering: Gathering, file: str, text: str) -> bool:
         write="one version as it was issued; then issue again what the other one held",
     )
     return True
-
-
-def _issued(written: _Written) -> Issued:
-    return Issued(
-        revision=written.revision,
-        on=written.on,
-        reason=written.reason,
-        said=canonical(written.value),
-        fingerprint=written.fingerprint,
-        recorded=canonical(written.record),
-        seal=written.seal,
-    )
 
 
 def _pack(revisions: tuple[Issued, ...]) -> bytes:

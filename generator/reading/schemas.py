@@ -55,15 +55,16 @@ def _with_accepted(schema: Any) -> Any:
         schema.get("patternProperties", {})
     )  # What stands under each key of a file of entries.
     entries = {name for name in schema.get("$defs", {}) if f'/{name}"' in several}
-    accepting = {
-        name: {**part, "properties": {**part["properties"], ACCEPTED: _REASONS}}
+    parts = {
+        name: _accepting(part) if name in (*entries, Size.__name__) else part
         for name, part in schema.get("$defs", {}).items()
-        if name in (*entries, Size.__name__)
     }
-    whole = {**schema, "$defs": {**schema["$defs"], **accepting}} if accepting else schema
-    if "properties" not in whole:
-        return whole
-    return {**whole, "properties": {**whole["properties"], ACCEPTED: _REASONS}}
+    whole = {**schema, "$defs": parts} if parts else schema
+    return _accepting(whole) if "properties" in whole else whole
+
+
+def _accepting(part: Any) -> Any:
+    return {**part, "properties": {**part["properties"], ACCEPTED: _REASONS}}
 
 
 def _friendly(schema: Any) -> Any:

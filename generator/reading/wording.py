@@ -202,7 +202,7 @@ def _expected(misfit: Misfit, expected: str, write: str | None = None) -> Proble
 
 
 def _at_value(misfit: Misfit, what: str, why: str, write: str) -> Problem:
-    return Problem(place=misfit.value_place, what=what, why=why, write=write)
+    return Problem(place=misfit.written.places.of(misfit.path), what=what, why=why, write=write)
 
 
 def _near_key(misfit: Misfit) -> str | None:

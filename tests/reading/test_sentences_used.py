@@ -13,10 +13,9 @@ WHOLE = ("plurals", "laws", "months", "functions", "terms", "meanings", "pour_ca
 """Subjects that are printed whole, or asked for by the number of a month or the text of an issued sheet."""
 
 BY_PARTS = {
-    "safety": ("advice", "call", "contact", "paper"),
+    "safety": ("call", "contact"),
     "site": ("contact",),
-    "hazards": ("status",),
-    "labels": ("title", "net", "identity", "unknown", "contact"),
+    "labels": ("identity", "contact"),
     "figure_labels": ("fragrance", "net_weight", "declared", "rounded"),
     "quantities": ("stop", "fragrance", "lost", "burnt"),
 }

@@ -82,6 +82,5 @@ def _side_by_side(outlines: Iterable[Outline]) -> Iterator[Polygon]:
 
 def _shapes(outline: Outline) -> tuple[Polygon, ...]:
     return tuple(
-        Polygon(points_mm=points, fill=fill, stroke=stroke)
-        for points, fill, stroke in card_shapes(outline)
+        Polygon(points_mm=points, fill=fill, stroke=stroke) for points, fill, stroke in card_shapes(outline)
     )

@@ -26,6 +26,7 @@ PaperSize = Literal["a4", "letter"]
 PAPER_SIZES: Final[tuple[PaperSize, ...]] = ("a4", "letter")
 """The sizes of paper that a sheet is made for."""
 
+_ON_PAPER: Final = {"a4": "paper_a4", "letter": "paper_letter"}
 _SHEET: str = "pages/safety.html"
 _ALONE: str = "pages/sheet.html"
 
@@ -168,7 +169,7 @@ def revision_in_force(house: House, issued: Issued) -> dict[str, Value]:
         "permanent_path": address,
         "papers": tuple(
             {
-                "words": house.words["safety"][f"paper_{paper}"],
+                "words": house.words["safety"][_ON_PAPER[paper]],
                 "path": paper_address(code, issued.revision, paper),
             }
             for paper in PAPER_SIZES

@@ -19,6 +19,7 @@ CAPITAL_EM: Final = 0.668
 SMALL_LETTER_EM: Final = 0.496
 """Height of capitals and of the small x in the typeface of the papers, in em (its table OS/2; a test reads it)."""
 
+_NET: Final = {"grams": "net_grams", "ounces": "net_ounces"}
 CODE_MODULE_MM: Final = 0.3
 """The side of one module of a code, however long its address is. (CHOICE; read back at 300 dpi by a test)"""
 
@@ -145,7 +146,7 @@ def _quantity(one: Labelled, words: Words) -> str | None:
     quantity = one.said.net_quantity.get(one.market)
     if quantity is None or one.said.net_quantity_basis != "proven":
         return None
-    return words["labels"][f"net_{MARKETS[one.market].quantity}"].format(quantity=measured(quantity, words))
+    return words["labels"][_NET[MARKETS[one.market].quantity]].format(quantity=measured(quantity, words))
 
 
 def _quantity_em(one: Labelled, *, on_front: bool) -> str:
