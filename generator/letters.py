@@ -64,7 +64,7 @@ def unprintable(text: str) -> tuple[str, ...]:
 def _named(character: str) -> str:
     """A character by its code point and its name in Unicode.
 
-    >>> named("\N{CLOUD WITH RAIN}")
+    >>> _named("\N{CLOUD WITH RAIN}")
     'U+1F327 cloud with rain'
     """
     return f"U+{ord(character):04X} {unicodedata.name(character, 'without a name').lower()}"

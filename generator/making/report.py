@@ -6,11 +6,14 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
 from generator.problems import Problem, Severity, alike, as_data, is_open, problem_counts, problems_as_text
-from generator.rules.entries.publish_plan import PublishPlan
 from generator.writing.output import Laid
+
+if TYPE_CHECKING:
+    from generator.rules.entries.publish_plan import PublishPlan
 
 LOG = "workshop/build.json"
 
@@ -116,7 +119,7 @@ def report_build(options: CommandOptions, built: Built, laid: Laid) -> None:
 
 
 def say_published(
-    options: CommandOptions, plan: PublishPlan, warnings: Iterable[Problem], *, dry_run: bool
+    options: CommandOptions, plan: "PublishPlan", warnings: Iterable[Problem], *, dry_run: bool
 ) -> None:
     """What was sent and removed, or would be, and what the build before it had to say."""
     lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"]

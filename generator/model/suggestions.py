@@ -86,7 +86,7 @@ def summed(text: str, units: Mapping[str, Decimal]) -> str | None:
 def as_choice(words: Sequence[str]) -> str:
     """Words as a choice, nothing where there are none.
 
-    >>> listed(("g", "oz", "kg"))
+    >>> as_choice(("g", "oz", "kg"))
     'g, oz or kg'
     """
     return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
