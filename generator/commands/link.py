@@ -19,9 +19,10 @@ from generator.making.one_writer import writes_content
 from generator.making.options import CommandOptions
 from generator.making.report import Refusal, nearest_ids, refuse, report_faults, say
 from generator.making.sealing import links_of, sealed_pages_of
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, LinkVersion, one_line
-from generator.model.trade_links import ENDED, ShopSecret, link_name, links_in_force, mark_of
+from generator.model.trade_links import ENDED, link_name, links_in_force, mark_of
 from generator.problems import Fault, Problem
 from generator.reading.shop_secret import HIDDEN_FILE
 from generator.reading.trade_files import BUYERS, LINKS

@@ -1,5 +1,6 @@
 """``publish``: the site as it was issued, and only what changed of it, goes where people can see it."""
 
+from collections.abc import Iterable
 from contextlib import ExitStack
 from dataclasses import dataclass
 from typing import Final
@@ -11,7 +12,8 @@ from generator.making.one_writer import alone_in_output
 from generator.making.options import COULD_NOT_FINISH, CommandOptions
 from generator.making.progress import Progress
 from generator.making.release import Release, before, built, release_set_aside, require_sendable, stamps_of
-from generator.making.report import Refusal, refuse, report_build, report_faults, say, say_published
+from generator.making.report import Refusal, refuse, report_build, report_faults, say
+from generator.problems import Problem, as_data
 from generator.reading.entries import read_maker
 from generator.reading.gathering import Gathering
 from generator.reading.publish_file import read_targets
@@ -109,6 +111,24 @@ def _run(options: CommandOptions, name: str | None, how: How, building: ExitStac
         return refuse(refusal, as_json=options.as_data, beside=warnings)
     say_published(options, plan, warnings, dry_run=how.dry_run)
     return 0
+
+
+def say_published(
+    options: CommandOptions, plan: PublishPlan, warnings: Iterable[Problem], *, dry_run: bool
+) -> None:
+    """What was sent and removed, or would be, and what the build before it had to say."""
+    lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"]
+    if dry_run:
+        named = (*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove))
+        lines = [*named, f"{lines[0]}; this is what would be done"]
+    data = {
+        "problems": [as_data(problem) for problem in warnings],
+        "dry_run": dry_run,
+        "sent": plan.send,
+        "removed": plan.remove,
+        "same": plan.same,
+    }
+    say(lines, data, as_json=options.as_data)
 
 
 def deliver(destination: Destination, runs: LocalRuns, release: Release, how: How, web: str) -> PublishPlan:

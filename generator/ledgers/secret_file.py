@@ -3,7 +3,7 @@
 from base64 import b32encode
 from typing import Final
 
-from generator.model.trade_links import Mark, ShopSecret
+from generator.model.secret import Mark, ShopSecret
 
 SECRET_BYTES: Final = 32
 NO_ROWS: Final = Mark(rows=0, seal="")

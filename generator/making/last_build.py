@@ -13,7 +13,7 @@ from typing import Any
 from generator.files import ANY_FILE, read_file
 from generator.making.options import CommandOptions
 from generator.making.report import Built
-from generator.model.trade_links import ShopSecret
+from generator.model.secret import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
 from generator.reading.shipped import shipped
 from generator.reading.shop_secret import exposed, read_secret

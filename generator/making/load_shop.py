@@ -18,8 +18,8 @@ from generator.making.one_writer import entries_at_rest
 from generator.making.options import CommandOptions
 from generator.making.presentation import presentation_of
 from generator.model.ledger import Ledger
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
-from generator.model.trade_links import ShopSecret
 from generator.problems import Fault, Path, Problem, is_error
 from generator.reading.gathering import ANY
 from generator.reading.languages import claim_words

@@ -12,8 +12,8 @@ from generator.facts.gather import Gathered
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.making.presentation import Presentation
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
-from generator.model.trade_links import ShopSecret
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
 from generator.rules.entries.past import as_it_was
 from generator.writing.store import Store

@@ -8,7 +8,7 @@ from generator.documents.house import LanguagePack
 from generator.model.shop import Shop
 from generator.problems import Places, Problem, Stopped
 from generator.reading.languages import FIRST, language_problems, languages, material_words, wording, words_of
-from generator.reading.shipped import theme_folders
+from generator.reading.theme_files import theme_folders
 from generator.writing.themes import Theme
 
 

@@ -6,14 +6,10 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
 from generator.problems import Problem, Severity, alike, as_data, is_open, problem_counts, problems_as_text
 from generator.writing.output import Laid
-
-if TYPE_CHECKING:
-    from generator.rules.entries.publish_plan import PublishPlan
 
 LOG = "workshop/build.json"
 
@@ -116,24 +112,6 @@ def report_build(options: CommandOptions, built: Built, laid: Laid) -> None:
     report_problems(
         built.problems, as_json=False, then=f"open {(options.output / 'site' / 'index.html').as_posix()}"
     )
-
-
-def say_published(
-    options: CommandOptions, plan: "PublishPlan", warnings: Iterable[Problem], *, dry_run: bool
-) -> None:
-    """What was sent and removed, or would be, and what the build before it had to say."""
-    lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"]
-    if dry_run:
-        named = (*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove))
-        lines = [*named, f"{lines[0]}; this is what would be done"]
-    data = {
-        "problems": [as_data(problem) for problem in warnings],
-        "dry_run": dry_run,
-        "sent": plan.send,
-        "removed": plan.remove,
-        "same": plan.same,
-    }
-    say(lines, data, as_json=options.as_data)
 
 
 def _report_laid(laid: Laid, seconds: float) -> None:

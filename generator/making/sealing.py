@@ -16,9 +16,10 @@ from generator.documents.stock_lines import Stock
 from generator.making.loaded_shop import LoadedShop
 from generator.making.presentation import Presentation
 from generator.making.progress import Progress
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, Offer, Terms
-from generator.model.trade_links import ShopSecret, link_name, links_in_force
+from generator.model.trade_links import link_name, links_in_force
 from generator.rules.trade.prices import offers_by_buyer
 from generator.writing.policy import policy_of
 from generator.writing.program import program_digest

@@ -2,28 +2,11 @@
 
 import hmac
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Final
 
 from generator.model.canonical import canonical
+from generator.model.secret import Mark
 from generator.model.trade import LinkVersion
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
-    """How many rows ``trade/links.csv`` had when ``link`` last wrote it, and the seal of the last one."""
-
-    rows: int
-    seal: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopSecret:
-    """What all keys are made from; ``mark`` is None in a file from before there were marks."""
-
-    key: bytes = field(repr=False)
-    mark: Mark | None
-
 
 ENDED: Final = "ended"
 """Stands in a row in place of a link: from then on the buyer has none."""

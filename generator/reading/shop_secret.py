@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Final
 
 from generator.files import ENTRY_FILE, NotRead, read_file
-from generator.model.trade_links import Mark, ShopSecret
+from generator.model.secret import Mark, ShopSecret
 from generator.problems import Place, Problem, Severity
 
 _OF_A_HOOK: Final = (

@@ -18,8 +18,9 @@ import pytest
 from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 
 from generator.cli import main
+from generator.model.secret import ShopSecret
 from generator.model.trade import Buyer
-from generator.model.trade_links import ShopSecret, link_name, links_in_force
+from generator.model.trade_links import link_name, links_in_force
 from generator.reading.read_shop import read_shop
 from generator.reading.shop_secret import read_secret
 from generator.writing.sealed import Link, link_of

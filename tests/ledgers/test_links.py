@@ -7,8 +7,8 @@ import pytest
 
 from generator.ledgers.books import LINK_COLUMNS, with_columns, with_link
 from generator.ledgers.secret_file import secret_file
+from generator.model.secret import Mark, ShopSecret
 from generator.model.trade import LinkVersion
-from generator.model.trade_links import Mark, ShopSecret
 from generator.reading.shop_secret import HIDDEN_FILE, read_secret
 
 FIRST = LinkVersion(

@@ -3,11 +3,10 @@
 import sys
 from pathlib import Path
 
-from generator.commands.publish import How, deliver
+from generator.commands.publish import How, deliver, say_published
 from generator.making.destination import destination_of
 from generator.making.options import COULD_NOT_FINISH, CommandOptions
 from generator.making.release import Release, kept
-from generator.making.report import say_published
 from generator.model.publish_targets import Target
 from generator.reading.gathering import Gathering
 from generator.reading.publish_file import read_targets

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from generator.ledgers.secret_file import secret_file
-from generator.model.trade_links import Mark, ShopSecret
+from generator.model.secret import Mark, ShopSecret
 from generator.problems import Problem, Severity
 from generator.reading.shop_secret import HIDDEN_FILE, exposed, read_secret
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from generator.problems import Place, Problem
-from generator.reading.shipped import theme_folders
+from generator.reading.theme_files import theme_folders
 
 NAMED_AT = Place("content/maker.yaml", 3, 8)
 

@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.ledgers.books import sealed_behind
+from generator.model.secret import Mark, ShopSecret
 from generator.model.trade import LinkVersion
-from generator.model.trade_links import ENDED, Mark, ShopSecret, link_name, links_in_force, mark_of, seals_of
+from generator.model.trade_links import ENDED, link_name, links_in_force, mark_of, seals_of
 from generator.problems import is_error
 from generator.rules.entries.link_checks import book_faults
 

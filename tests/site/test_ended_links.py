@@ -10,7 +10,7 @@ import pytest
 
 from generator.cli import main
 from generator.ledgers.secret_file import secret_file
-from generator.model.trade_links import ShopSecret
+from generator.model.secret import ShopSecret
 from generator.reading.shop_secret import HIDDEN_FILE, read_secret
 from generator.writing.sealed import link_of
 from tests.conftest import FIRST_SHOP, once

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from itertools import takewhile
 from typing import Final
 
+from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import LinkVersion, one_line
-from generator.model.trade_links import ENDED, ShopSecret, link_name, links_in_force, mark_of, seals_of
+from generator.model.trade_links import ENDED, link_name, links_in_force, mark_of, seals_of
 from generator.problems import Fault, warning
 from generator.rules.references import IsBroken
 
