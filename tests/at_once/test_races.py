@@ -19,7 +19,7 @@ from tests.at_once.forks import Ended, Forks, where
 from tests.loaded import loaded_shop
 from tests.site.test_command import everything_below
 
-ROUNDS = int(os.environ.get("WICKWRIGHT_RACE_ROUNDS", "2"))
+ROUNDS = int(os.environ.get("WICKWRIGHT_RACE_ROUNDS", "1"))
 SIX = 6
 ADD = ("lots", "add", "WG-20", "--made", "3")
 ISSUE = ("issue", "WG-20", "--reason", "first issue")

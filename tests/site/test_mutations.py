@@ -1,6 +1,6 @@
 """Files of every sort changed at random: no traceback, no endless loop, no full memory, and every refusal at a place.
 
-``WICKWRIGHT_MUTATIONS=20000`` tries so many instead of three hundred.
+``WICKWRIGHT_MUTATIONS=20000`` tries so many instead of a hundred.
 """
 
 import os
@@ -15,7 +15,7 @@ from generator.reading.shipped import shipped
 from tests.conftest import EXAMPLE
 from tests.site.mutations import Target, counted, tried
 
-TRIES = int(os.environ.get("WICKWRIGHT_MUTATIONS", "300"))
+TRIES = int(os.environ.get("WICKWRIGHT_MUTATIONS", "100"))
 OF_THE_EXAMPLE = TRIES // 10
 STOCK = """\
 name: Boxes
