@@ -84,8 +84,7 @@ def _no_labels(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
         return
     markets = shop.shop.maker.markets
     if request.market is not None and request.market not in MARKETS:
-        write = f"write one of: {', '.join(markets)}"
-        yield Refusal(what=f"--market {not_a_market(request.market)}", write=write)
+        yield Refusal(what=f"--market {not_a_market(request.market)}")
         return
     if request.market is not None and request.market not in markets:
         what = f"the shop does not sell in {request.market}"

@@ -33,7 +33,7 @@ class Input:
 class Figure:
     """One figure with its derivation: ``formula`` is arithmetic over the names of ``inputs``.
 
-    Written with + - * / ^ ( ) and pi, sqrt, floor, min, max; whoever works it out from the inputs as printed
+    Written with + - * / ^ ( ) and pi, sqrt, asin, floor, min, max; whoever works it out from the inputs as printed
     comes to ``value``. ``label`` and ``source`` name sentences among the words of each language, under
     ``figure_labels`` and ``figure_sources``. ``shown`` says whether the public page may print it (never recorded
     amounts, shares, densities or costs).

@@ -10,7 +10,7 @@ from typing import Final, Literal
 
 
 class Kind(Enum):
-    """What sort of candle it is, in the words of an entry."""
+    """What sort of candle it is; only container and melt have rules yet."""
 
     CONTAINER = "container"
     MELT = "melt"

@@ -13,7 +13,6 @@ from generator.ledgers.record import on_one_line
 from generator.ledgers.sheet import flattened
 from generator.model.burn_tests import Session
 from generator.model.canonical import Plain, parsed
-from generator.model.kinds import KINDS
 from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, PouredFormula, ingredients_in
 from generator.model.materials import Constituent
@@ -138,9 +137,9 @@ def _cell(session: Session, column: str, words: Words) -> str | None:
 
 
 def _vessel(house: House, size: SizeOf) -> Mapping[str, Value] | None:
-    """What it burns in, and whether that was tried; nothing is asked of what a kind is only sold in."""
+    """What it stands in, and what is known of its fitness."""
     vessel = size.recorded.build.container
-    if vessel is None or KINDS[size.facts.kind].stands_in != "container":
+    if vessel is None:
         return None
     return {
         "name": house.words["candle"]["vessel_of"].format(vessel=vessel.name, material=vessel.material),

@@ -84,12 +84,14 @@ def _from_abroad(number: str) -> str:
 def _contacts(maker: Maker) -> Iterator[Fault]:
     known = maker.contacts_by_market()
     for market, row in MARKETS.items():
-        if market in maker.contacts and (market in CONTACT_KEYS or not row.needs_contact):
+        key = CONTACT_KEYS.get(market)
+        twice = key is not None and getattr(maker, key) is not None
+        if market in maker.contacts and (twice or not row.needs_contact):
             yield Fault(
                 path=("maker.yaml", "contacts", market),
-                what=f"{market} does not stand under contacts",
-                why="whoever answers there would stand on no label, or in two places",
-                write=_contact_form(market) if row.needs_contact else "only markets that need a contact",
+                what=f"{market} is under contacts and under {key}" if twice else f"{market} needs no contact",
+                why="two people would answer for one label" if twice else "no label there would name anybody",
+                write=f"contacts: without {market}",
             )
         if (
             market in maker.markets

@@ -44,7 +44,7 @@
     return places ? `${apart}${sheet.signs.decimal}${places}` : apart;
   };
   const money = (coins) => sheet.around_money.join(signed(plain(coins)));
-  const forms = new Intl.PluralRules(document.documentElement.lang);
+  const forms = new Intl.PluralRules(document.documentElement.lang || undefined);
   const counted = (count, sentences) => filled(sentences[forms.select(count)] ?? sentences.other, { count });
   const parcel = (grams) => {
     const tenths = String(Math.floor(grams * 10 / Number(sheet.unit_g) + 0.5)).padStart(2, "0");
