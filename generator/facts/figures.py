@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import cache
 from typing import Final
 
 from generator.facts.burn_result import BurnResult
@@ -180,6 +181,7 @@ def _private(figure: Figure, origins: Mapping[str, Path] | None = None) -> Figur
     )
 
 
+@cache
 def _ending(name: str) -> str:
     return next((ending for ending in _UNITS if name.endswith(ending)), "")
 
