@@ -2,12 +2,12 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from functools import cache
+from types import MappingProxyType
 from typing import Final
 
 from generator.facts.burn_result import BurnResult
-from generator.facts.facts import Figure, Input
+from generator.facts.facts import Figure, Input, Shown
 from generator.facts.poured_candle import PouredCandle
 from generator.model.entry import entry_key
 from generator.model.quantities import as_written
@@ -34,6 +34,12 @@ _UNITS: Final = {
     "_w": "W",
 }
 """The unit of a name by its ending; without one of these it is a plain number."""
+
+_OF_THE_WORKSHOP: Final = frozenset({
+    "density_set_g_per_ml", "density_molten_g_per_ml", "fragrance_of_wax_percent", "fragrance_of_total_percent",
+    "rate_deviation_g_per_h", "heat_w",
+})  # fmt: skip
+"""Figures that no public page prints, nor any number behind them."""
 
 _PUBLIC: Final = frozenset(
     {
@@ -76,16 +82,16 @@ def figures_of(poured: PouredCandle, quantity: NetQuantity, burn: BurnResult | N
             yield from _rates(burn.hours.estimate)
         yield from _hours(burn.hours)
         yield from _advised(burn)
-        yield _private(_figure("heat_w", burn.heat, "heat"))
+        yield _figure("heat_w", burn.heat, "heat")
 
 
 def _blend(poured: PouredCandle) -> Iterator[Figure]:
     blend = poured.blend
     parts: Mapping[str, Path] = {f"{formula_name(part)}_g": ("formula", part.id) for part in blend.parts}
-    yield _private(_figure("density_set_g_per_ml", blend.density_set, "added"), parts)
-    yield _private(_figure("density_molten_g_per_ml", poured.density_molten, "added"), parts)
-    yield _private(_figure("fragrance_of_wax_percent", blend.fragrance_of_wax, "share"))
-    yield _private(_figure("fragrance_of_total_percent", blend.fragrance_of_total, "share"))
+    yield _figure("density_set_g_per_ml", blend.density_set, "added", origins=parts)
+    yield _figure("density_molten_g_per_ml", poured.density_molten, "added", origins=parts)
+    yield _figure("fragrance_of_wax_percent", blend.fragrance_of_wax, "share")
+    yield _figure("fragrance_of_total_percent", blend.fragrance_of_total, "share")
 
 
 def _volumes(poured: PouredCandle) -> Iterator[Figure]:
@@ -116,7 +122,7 @@ def _weights(poured: PouredCandle, quantity: NetQuantity) -> Iterator[Figure]:
 def _rates(estimate: RateEstimate) -> Iterator[Figure]:
     yield _figure("rate_g_per_h", estimate.rate, "tested")
     if estimate.deviation is not None:
-        yield _private(_figure("rate_deviation_g_per_h", estimate.deviation, "tested"))
+        yield _figure("rate_deviation_g_per_h", estimate.deviation, "tested")
     yield _figure("rate_spread_g_per_h", estimate.spread, "tested")
     if estimate.drift is not None and estimate.drifting != 1:
         yield _figure("drift", estimate.drift, "drift")
@@ -145,15 +151,22 @@ def _advised(burn: BurnResult) -> Iterator[Figure]:
     yield _figure("session_limit_h", burn.session_limit, "session_limit")
 
 
-def _figure(name: str, calculation: Calculation, source: str, label: str | None = None) -> Figure:
-    """A figure that any page may print, though not every number behind it."""
+def _figure(
+    name: str,
+    calculation: Calculation,
+    source: str,
+    label: str | None = None,
+    origins: Mapping[str, Path] = MappingProxyType({}),
+) -> Figure:
+    """A figure with every number behind it; ``origins`` are where names that come from ingredients are written."""
+    shown: Shown = "private" if name in _OF_THE_WORKSHOP else "public"
     inputs = tuple(
         Input(
             name=given,
             value=float(number),
             unit=_unit(given),
-            origin=_origin(given, calculation.inputs),
-            shown="public" if given.endswith("_mm") or given in _PUBLIC else "private",
+            origin=origins.get(given) or _origin(given, calculation.inputs),
+            shown=shown if given.endswith("_mm") or given in _PUBLIC else "private",
         )
         for given, number in calculation.inputs.items()
     )
@@ -165,19 +178,7 @@ def _figure(name: str, calculation: Calculation, source: str, label: str | None 
         formula=calculation.formula,
         inputs=inputs,
         source=source,
-    )
-
-
-def _private(figure: Figure, origins: Mapping[str, Path] | None = None) -> Figure:
-    """The same for the workshop alone; ``origins`` are those of names that its inputs have from ingredients."""
-    own = origins or {}
-    return replace(
-        figure,
-        inputs=tuple(
-            replace(given, shown="private", origin=own.get(given.name, given.origin))
-            for given in figure.inputs
-        ),
-        shown="private",
+        shown=shown,
     )
 
 

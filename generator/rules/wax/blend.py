@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Context, Decimal
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Final
 
 from generator.model.amounts import Basis, Share
@@ -29,6 +29,9 @@ FRAGRANCE_MJ_PER_KG: Final = 35.0
 """Heat of a fragrance oil; single constituents lie between 25 and 43 (physics.md B2, CHOICE)."""
 
 _PERCENT: Final = Context(prec=20)
+_SHARES_KEPT: Final = 256
+"""A part's share is asked for by figures, hazards and burn profiles, of every size of one scent."""
+
 _MIXED_BASIS: Final = Basis.OF_WAX
 _HUNDREDTH: Final = Decimal("0.01")
 _ROOM: Final = Context(prec=60)
@@ -50,6 +53,7 @@ def share(part: str, part_g: Decimal, whole: str, whole_g: Decimal) -> Calculati
     return Calculation(f"100 * {part} / {whole}", {part: Fraction(part_g), whole: Fraction(whole_g)})
 
 
+@lru_cache(maxsize=_SHARES_KEPT)
 def share_percent(part_g: Decimal, whole_g: Decimal) -> Decimal:
     """`share` to 20 digits, so that it comes back exactly as it was written.
 
