@@ -19,8 +19,10 @@ from generator.model.markets import (
     AdviceKey,
     HazardLaw,
     LawKey,
+    LengthUnit,
     MarketRow,
     QuantityStyle,
+    ShortfallRule,
     law_of,
     not_a_market,
 )
@@ -132,6 +134,12 @@ def test_every_key_of_a_column_leads_to_something() -> None:
     assert set(ADVICE) == set(get_args(AdviceKey))
     for language in label_languages():
         assert {f"net_{style}" for style in get_args(QuantityStyle)} <= set(words_of(language)["labels"])
+
+
+def test_a_length_unit_or_shortfall_more_is_noticed_where_one_is_asked_for_by_name() -> None:
+    """Sheet, label and `is_on_labels` ask for inches, `pack_rules` and the pour sheet for each of the two rules."""
+    assert set(get_args(LengthUnit)) == {"mm", "in"}
+    assert set(get_args(ShortfallRule)) == {"TNE", "MAV"}
 
 
 def test_no_other_module_names_a_market() -> None:
