@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from generator.arguments import CommandParser
-from generator.making.load_shop import load_shop
+from generator.making.load_shop import load_shop, store_of
 from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import alone_in_content, alone_in_output
 from generator.making.options import AT_FAULT, CommandOptions
@@ -20,7 +20,7 @@ def add_arguments(words: CommandParser) -> None:
 
 def run(options: CommandOptions) -> int:
     """Exit code 0 when the entries are sound, 1 when they are at fault."""
-    loaded = load_shop(options)
+    loaded = load_shop(options, store_of(options, saves=True))
     then = "fix them before you build" if loaded.errors else ""
     report_problems(loaded.problems, as_json=options.as_data, then=then)
     # Behind the faults, because a folder that cannot be written to can still be read.
@@ -31,6 +31,7 @@ def run(options: CommandOptions) -> int:
     if isinstance(loaded, LoadedShop) and loaded.shop.photos:
         with alone_in_output(options.output, "check"):
             # A photo is opened to see whether it is whole, and that takes long enough to do it once.
+            loaded.store.end_run()
             loaded.store.save()
     return AT_FAULT if loaded.errors else 0
 

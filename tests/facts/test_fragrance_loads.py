@@ -4,8 +4,9 @@ from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
-from generator.facts.fragrance_loads import FragranceLoads, LoadStep, loads_of
 from generator.facts.remembered import recalled_loads, remembered_loads
+
+from generator.facts.fragrance_loads import FragranceLoads, LoadStep, loads_of
 from generator.model.hazard_classes import HazardClass
 from generator.model.materials import Constituent, Fragrance
 from generator.model.sheet_values import ShareRange
