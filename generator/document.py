@@ -32,11 +32,11 @@ class PlainText:
     text: str
 
 
-Made = TypeVar("Made", bound=Document | PlainText, covariant=True)
+Made_co = TypeVar("Made_co", bound=Document | PlainText, covariant=True)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DeferredDocument(Generic[Made]):
+class DeferredDocument(Generic[Made_co]):
     """A paper that is made only when nobody remembers it.
 
     ``depends_on`` says all that is handed to ``made``, besides the theme and the program; None where nobody may
@@ -45,7 +45,7 @@ class DeferredDocument(Generic[Made]):
 
     path: str
     depends_on: tuple[str, ...] | None
-    made: Callable[[], Made]
+    made: Callable[[], Made_co]
     private: bool = False
 
 

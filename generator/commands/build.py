@@ -77,9 +77,12 @@ def _built(options: CommandOptions, memory: Store | None) -> Built:
     store = memory or Store(options.output / ".store", saves=True)
     try:
         built = whole_journey(options, store)
+        if memory is None and built.laid is not None:
+            store.save()
     except Stopped as fault:
         return Built(problems=(fault.problem,), laid=None, seconds=monotonic() - started)
-    if memory is None and built.laid is not None:
-        store.save()
+    finally:
+        if memory is None:
+            store.close()
     note_down(options, inputs, built)
     return built

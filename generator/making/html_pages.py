@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 
 from generator.document import DeferredDocument, Document, PlainText, Value
-from generator.writing.output import PlannedFile, planned
+from generator.writing.output import PlannedFile, ready_file
 from generator.writing.program import program_digest
 from generator.writing.templates import Templates, page_key, shared_digest
 from generator.writing.themes import Theme, theme_assets, theme_digest
@@ -36,4 +36,4 @@ def published(theme: Theme) -> Iterator[PlannedFile]:
     """The theme's styles and scripts, for the site and for the workshop."""
     for path, data in theme_assets(theme).items():
         for root in ("site", "workshop"):
-            yield planned(f"{root}/{path}", data)
+            yield ready_file(f"{root}/{path}", data)

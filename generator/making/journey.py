@@ -20,7 +20,7 @@ from generator.making.options import CommandOptions
 from generator.making.pages import Pages
 from generator.making.pdf_papers import OfferedPapers
 from generator.making.pictures import cards_of, developed, preview_pictures
-from generator.making.progress import counted
+from generator.making.progress import with_progress
 from generator.making.remembered import LOADS
 from generator.making.report import LOG, Built
 from generator.making.sealing import links_awaited, sealed_pages_of
@@ -28,7 +28,7 @@ from generator.memory import Counts, digest
 from generator.model.materials import Fragrance
 from generator.model.shop import Shop
 from generator.writing.at_work import in_two_processes, one_by_one
-from generator.writing.output import Layout, planned
+from generator.writing.output import Layout, ready_file
 from generator.writing.program import library_versions, program_digest
 from generator.writing.store import Store
 
@@ -79,22 +79,22 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
         house = replace(sound.house, photos=photos, loads=loads, drafts=options.drafts)
         public = for_everybody(as_published(house))
         pictures = preview_pictures(public, InputKeys(store.shelf("inputs")))
-        counts["cards"] = layout.add(pictures, counted("pictures", in_two_processes))
+        counts["cards"] = layout.add(pictures, with_progress("pictures", in_two_processes))
         house = replace(house, cards=cards_of(public))
     with timings.of("pages"):
         layout.add(published(theme))
         pages = printed(Pages(house, loaded), frame(for_everybody(house)), theme)
-        counts["pages"] = layout.add(pages, counted("pages", in_two_processes))
+        counts["pages"] = layout.add(pages, with_progress("pages", in_two_processes))
     with timings.of("papers"):
         papers = OfferedPapers(house, loaded, theme)
-        counts["papers"] = layout.add(papers, counted("papers", papers.at_work))
+        counts["papers"] = layout.add(papers, with_progress("papers", papers.at_work))
     if papers.problems:
         return Built(problems=(*loaded.problems, *papers.problems), laid=None, seconds=timings.total)
     with timings.of("price sheets"):
         sheets = sealed_pages_of(house, loaded, sound.presentation)
-        counts["price sheets"] = layout.add(sheets, counted("price sheets", one_by_one))
+        counts["price sheets"] = layout.add(sheets, with_progress("price sheets", one_by_one))
     with timings.of("files"):
-        layout.add([planned(LOG, _log({**store.counts(), **counts}, timings))])
+        layout.add([ready_file(LOG, _log({**store.counts(), **counts}, timings))])
         laid = layout.finish(ours=_ours(options.output))
     told = (*changes_told(house, loaded), *links_awaited(loaded))
     return Built(problems=loaded.problems, laid=laid, seconds=timings.total, changes=told)

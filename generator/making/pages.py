@@ -41,6 +41,7 @@ from generator.documents.pages.markdown_pages import not_found, written_page
 from generator.documents.pages.recall_notices import recall_page, recall_path
 from generator.documents.pages.safety import (
     draft_page,
+    has_draft,
     has_own_label_page,
     issued_pages,
     own_label_page,
@@ -62,9 +63,9 @@ from generator.making.change_of_sheets import changes_of
 from generator.making.loaded_shop import LoadedShop
 from generator.making.sealing import links_of
 
-P = ParamSpec("P")
-Paper = DeferredDocument[Document | PlainText]
-Papers = Iterator[Paper]
+_P = ParamSpec("_P")
+_Paper = DeferredDocument[Document | PlainText]
+_Papers = Iterator[_Paper]
 
 _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
     SAFETY: safety_index,
@@ -86,7 +87,7 @@ class Pages:
         self._public = for_everybody(self._published)
         self._keys = InputKeys(loaded.store.shelf("inputs"))
 
-    def __iter__(self) -> Papers:
+    def __iter__(self) -> _Papers:
         """Everything a build makes but pictures, PDFs and sealed pages."""
         site = tuple(self._site())
         yield from site
@@ -99,17 +100,17 @@ class Pages:
     def _page(
         self,
         path: str,
-        make: Callable[Concatenate[House, P], Document | PlainText],
+        make: Callable[Concatenate[House, _P], Document | PlainText],
         house: House,
-        *rest: P.args,
-        **named: P.kwargs,
-    ) -> Paper:
+        *rest: _P.args,
+        **named: _P.kwargs,
+    ) -> _Paper:
         """A paper that is made of the house it is handed and of the rest."""
         handed = (house, *rest, *named.values())
         depends_on = tuple(map(self._keys.of, handed))
         return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, house, *rest, **named))
 
-    def _site(self) -> Papers:
+    def _site(self) -> _Papers:
         """The pages that the site's map lists; a recall names the candles of own labels as well."""
         house, words_alone = self._public, self._public.about()
         yield self._page(f"site/{HOME_PAGE}", home_page, house)
@@ -141,7 +142,7 @@ class Pages:
         )
         return self._published.about(*(scent for scent in found if scent.sizes), stock_codes=stock_codes)
 
-    def _feeds(self, pages: tuple[str, ...]) -> Papers:
+    def _feeds(self, pages: tuple[str, ...]) -> _Papers:
         """What robots and feed readers ask for; the map and the news need the site's own address."""
         web = self._house.maker.web
         yield self._text(f"site/{ROBOTS}", robots, web)
@@ -149,12 +150,12 @@ class Pages:
             yield self._text(f"site/{SITEMAP}", sitemap, web, pages)
             yield self._page(f"site/{NEWS}", news, self._public, web)
 
-    def _text(self, path: str, make: Callable[P, PlainText], *handed: P.args, **named: P.kwargs) -> Paper:
+    def _text(self, path: str, make: Callable[_P, PlainText], *handed: _P.args, **named: _P.kwargs) -> _Paper:
         """A file that says nothing of the house."""
         depends_on = tuple(map(self._keys.of, (*handed, *named.values())))
         return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, *handed, **named))
 
-    def _sheets(self) -> Papers:
+    def _sheets(self) -> _Papers:
         """What the site's map need not list: every revision at its own address, drafts, charts of tests."""
         house = self._house
         shown = {size.facts.stock_code for size, _ in public_tracks(self._public)}
@@ -165,14 +166,14 @@ class Pages:
                 about = house.about(replace(scent, sizes=(size,)))
                 if has_own_label_page(house, size):
                     yield self._page(f"site/{size.facts.safety_path}", own_label_page, about, size)
-                if house.sheets[code].status != "issued":
+                if has_draft(house, size):
                     yield self._page(f"workshop/drafts/{code}.html", draft_page, about, size)
                 for root in ("workshop", "site"):
                     if track is not None and (root == "workshop" or code in shown):
                         path = f"{root}/{chart_address(size)}"
                         yield self._page(path, chart, about, size, track, path)
 
-    def _workshop(self) -> Papers:
+    def _workshop(self) -> _Papers:
         house, loaded = self._house, self._loaded
         shops = for_everybody(house)
         yield self._page(SHEET, trade_sheet, shops)
@@ -192,6 +193,6 @@ class Pages:
         yield DeferredDocument(path=CHANGES, depends_on=None, made=changes)
 
 
-def _private(path: str, made: Callable[[], Document | PlainText]) -> Paper:
+def _private(path: str, made: Callable[[], Document | PlainText]) -> _Paper:
     """A paper with keys in it, of which nothing is remembered."""
     return DeferredDocument(path=path, depends_on=None, made=made, private=True)

@@ -3,9 +3,6 @@
 from collections.abc import Iterator, Mapping
 from functools import cached_property, partial
 from pathlib import Path, PurePosixPath
-from typing import Final
-
-from pydantic import TypeAdapter
 
 from generator.documents.house import HOME_PAGE, House, Rendition, Scent
 from generator.documents.input_keys import InputKeys
@@ -13,6 +10,7 @@ from generator.documents.pages.preview_cards import card_file, card_of_house, ca
 from generator.documents.shelves import public_sizes
 from generator.files import PHOTO_FILE, read_file
 from generator.making.progress import Progress
+from generator.making.remembered import RENDITIONS
 from generator.memory import digest
 from generator.model.shop import Shop
 from generator.problems import Place, Problem
@@ -21,13 +19,9 @@ from generator.writing.card_pictures import card_settings_digest, draw_card
 from generator.writing.output import Layout, PlannedFile
 from generator.writing.photos import BadPicture, Picture, check_embedded, develop, settings_digest
 from generator.writing.program import program_digest
-from generator.writing.store import Codec, Store
+from generator.writing.store import Store
 
 _ENDINGS = {"jpeg": "jpg", "webp": "webp"}
-
-
-_TYPED: Final = TypeAdapter(tuple[Rendition, ...])
-_RENDITIONS: Final = Codec(dump=_TYPED.dump_json, load=_TYPED.validate_json)
 
 
 class _Photo:
@@ -63,7 +57,7 @@ class _Photo:
 
 def developed(shop: Shop, content: Path, store: Store, layout: Layout) -> Mapping[str, tuple[Rendition, ...]]:
     """Every photo that pages show, at the widths a page asks for; `load_shop` has found no fault in any."""
-    shelf, shown = store.shelf("photos", _RENDITIONS), shop.photos_shown()
+    shelf, shown = store.shelf("photos", RENDITIONS), shop.photos_shown()
     progress = Progress("photos", len(shown))
     found: dict[str, tuple[Rendition, ...]] = {}
     for name in shown:

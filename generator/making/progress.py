@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator, Sequence
 from time import monotonic
 from typing import Any
 
-from generator.writing.at_work import Work
+from generator.writing.at_work import AtWork
 
 _QUIET_S = 1.0
 _EVERY_S = 0.2
@@ -35,8 +35,8 @@ class Progress:
             print("\r" + " " * 40 + "\r", end="", file=sys.stderr, flush=True)
 
 
-def counted(noun: str, at_work: Work) -> Work:
-    """The same work, counted on a terminal."""
+def with_progress(noun: str, at_work: AtWork) -> AtWork:
+    """The same work, with_progress on a terminal."""
 
     def shown(work: Callable[[Any], Any], things: Sequence[Any]) -> Iterator[Any]:
         progress = Progress(noun, len(things))

@@ -8,28 +8,28 @@ from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from typing import Any, Final, TypeAlias, TypeVar
 
-T = TypeVar("T")
-R = TypeVar("R")
+_T = TypeVar("_T")
+_R = TypeVar("_R")
 
-Work: TypeAlias = Callable[[Callable[[Any], Any], Sequence[Any]], Iterator[Any]]
+AtWork: TypeAlias = Callable[[Callable[[Any], Any], Sequence[Any]], Iterator[Any]]
 """How many things are worked on; what comes of them is told in their order."""
 
 _WORTH_A_PROCESS: Final = 64
 """So many pages take about as long as it takes to have a second process. (CHOICE)"""
 
 
-def one_by_one(work: Callable[[T], R], things: Sequence[T]) -> Iterator[R]:
+def one_by_one(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[_R]:
     """Each after the other."""
     return map(work, things)
 
 
-def on_two_threads(work: Callable[[T], R], things: Sequence[T]) -> Iterator[R]:
+def on_two_threads(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[_R]:
     """For work that lets go of Python's lock."""
     with ThreadPoolExecutor(2) as threads:
         yield from threads.map(work, things)
 
 
-def in_two_processes(work: Callable[[T], R], things: Sequence[T]) -> Iterator[R]:
+def in_two_processes(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[_R]:
     """Every second thing by a copy of this process, where the system makes such copies cheaply and there are many.
 
     What the copy cannot do, its half of it is done here, so that a fault arises as if there were one process alone.
@@ -47,7 +47,7 @@ def in_two_processes(work: Callable[[T], R], things: Sequence[T]) -> Iterator[R]
     with os.fdopen(reading, "rb") as told:
         said = told.read()
     os.waitpid(child, 0)
-    others: Sequence[R] = pickle.loads(said) if said else [work(thing) for thing in theirs]  # noqa: S301  (our own)
+    others: Sequence[_R] = pickle.loads(said) if said else [work(thing) for thing in theirs]  # noqa: S301  (our own)
     for place in range(len(things)):
         yield (others if place % 2 else mine)[place // 2]
 
@@ -57,7 +57,7 @@ def _can_be_copied() -> bool:
     return sys.platform == "linux" and threading.active_count() == 1 and (os.cpu_count() or 1) > 1
 
 
-def _tell_and_end(work: Callable[[T], R], things: Sequence[T], writing: int) -> None:
+def _tell_and_end(work: Callable[[_T], _R], things: Sequence[_T], writing: int) -> None:
     """What the copy does; it ends without a word where it fails."""
     try:
         said = pickle.dumps([work(thing) for thing in things])

@@ -55,8 +55,8 @@ def listed_at_ns(output_folder: Path) -> int:
 def _lines_of_ours(lines: Mapping[str, object]) -> Iterator[tuple[str, WrittenFile]]:
     for path, line in lines.items():
         match line:
-            case {"sha256": str(digest), "size": int(size), "seen_ns": times} if can_be_laid(path):
-                key = line.get("key")
+            case {"sha256": str(digest), "size": int(size), "seen_ns": times, **more} if can_be_laid(path):
+                key = more.get("key")
                 yield (
                     path,
                     WrittenFile(

@@ -10,9 +10,17 @@ from stat import S_ISREG
 from typing import Final, Self
 
 from generator.memory import Counts
-from generator.writing.at_work import Work, one_by_one
+from generator.writing.at_work import AtWork, one_by_one
 from generator.writing.manifest import WrittenFile, listed_at_ns, read_manifest, save_manifest
-from generator.writing.paths import all_folders, check_paths, folded, folders_above, in_writing_order
+from generator.writing.paths import (
+    OutsideTheFolder,
+    all_folders,
+    can_be_laid,
+    check_paths,
+    folded,
+    folders_above,
+    in_writing_order,
+)
 from generator.writing.whole_files import OWNER_ALONE, mode_of, sweep, temporary_name, write_new
 
 _ASIDE: Final = ".coming"
@@ -75,14 +83,16 @@ class Layout:
     def __exit__(self, *_fault: object) -> None:
         rmtree(self._aside, ignore_errors=True)
 
-    def add(self, files: Iterable[PlannedFile], at_work: Work = one_by_one) -> Counts:
+    def add(self, files: Iterable[PlannedFile], at_work: AtWork = one_by_one) -> Counts:
         """Take files into this run's; those that are not there as they should be are made, by one or more ``at_work``.
 
         A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest
-        heals.
+        heals. Raises OutsideTheFolder for a path that leads elsewhere.
         """
         count, unknown = 0, []
         for file in files:
+            if not can_be_laid(file.path):
+                raise OutsideTheFolder(file.path)
             count += 1
             line = self._listed.still_there(file)
             if line is None:
@@ -142,7 +152,7 @@ class Layout:
             self._lines[path] = replace(self._lines[path], seen_ns=_times(place.lstat()))
 
 
-def planned(path: str, data: bytes, *, private: bool = False) -> PlannedFile:
+def ready_file(path: str, data: bytes, *, private: bool = False) -> PlannedFile:
     """A file whose bytes are at hand."""
     return PlannedFile(path=path, key=None, make=lambda: data, private=private)
 

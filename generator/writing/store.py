@@ -13,7 +13,7 @@ from typing import IO, Any, Final, Generic, TypeVar
 from generator.memory import Counts, Shelf, digest
 from generator.writing.whole_files import sweep, temporary_name
 
-T = TypeVar("T")
+_T = TypeVar("_T")
 
 _FORMAT: Final = b"wickwright store 3\n"
 _SEAL_BYTES: Final = 32
@@ -21,11 +21,11 @@ _LENGTH_BYTES: Final = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Codec(Generic[T]):
+class Codec(Generic[_T]):
     """How a value is written for later runs, and read again."""
 
-    dump: Callable[[T], bytes]
-    load: Callable[[bytes], T]
+    dump: Callable[[_T], bytes]
+    load: Callable[[bytes], _T]
 
 
 AS_IT_IS: Final[Codec[bytes]] = Codec(dump=lambda data: data, load=lambda data: data)
@@ -42,7 +42,7 @@ class Store:
         self._saves = saves
         self._shelves: dict[str, Shelf[Any]] = {}
 
-    def shelf(self, name: str, kept: Codec[T] | None = None) -> Shelf[T]:
+    def shelf(self, name: str, kept: Codec[_T] | None = None) -> Shelf[_T]:
         """The shelf of a name; with a codec, what is made from texts alone is kept for later runs."""
         if name not in self._shelves:
             path = self._folder / f"{name}.pack"
@@ -65,17 +65,23 @@ class Store:
             if isinstance(shelf, _KeptShelf):
                 shelf.save()
 
+    def close(self) -> None:
+        """Let go of what was not saved."""
+        for shelf in self._shelves.values():
+            if isinstance(shelf, _KeptShelf):
+                shelf.close()
 
-class _KeptShelf(Shelf[T]):
+
+class _KeptShelf(Shelf[_T]):
     """A shelf whose values outlive the run."""
 
-    def __init__(self, path: Path, codec: Codec[T], *, saves: bool) -> None:
+    def __init__(self, path: Path, codec: Codec[_T], *, saves: bool) -> None:
         super().__init__()
         self._pack = _Pack(path)
         self._codec = codec
         self._saves = saves
 
-    def _value(self, inputs: tuple[object, ...], make: Callable[[], T]) -> T:
+    def _value(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:
         texts = [part for part in inputs if isinstance(part, str)]
         if len(texts) != len(inputs):
             raise TypeError(f"only what is made from texts can be kept, and not from {inputs!r}")
@@ -91,6 +97,10 @@ class _KeptShelf(Shelf[T]):
     def save(self) -> None:
         """Write what the run that has ended asked for."""
         self._pack.save({digest(*map(str, inputs)) for inputs, _ in self._before.values()})
+
+    def close(self) -> None:
+        """Let go of what was not saved."""
+        self._pack.close()
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,14 +139,16 @@ class _Pack:
     def add(self, key: str, value: bytes) -> None:
         """Take a value for `save` to keep."""
         if self._coming is None:
-            self._coming = TemporaryFile(dir=self._path.parent)
+            self._coming = TemporaryFile(dir=self._path.parent)  # noqa: SIM115  (open until `save`)
         self._new[key] = _written(self._coming, value)
 
     def save(self, asked: set[str]) -> None:
         """Keep what was asked for, and drop the rest."""
         if not self._new and asked >= self._index.keys():
             return
-        sources = [(self._coming, self._new)] if self._coming else []
+        sources: list[tuple[IO[bytes], Mapping[str, _Line]]] = []
+        if self._coming is not None:
+            sources.append((self._coming, self._new))
         with ExitStack() as open_files:
             if self._path.is_file():
                 sources.append((open_files.enter_context(self._path.open("rb")), self._index))
@@ -144,6 +156,12 @@ class _Pack:
             with whole.open("wb") as file:
                 self._index = _copied(sources, asked, file)
             whole.replace(self._path)
+        self.close()
+
+    def close(self) -> None:
+        """Let go of what was not saved."""
+        if self._coming is not None:
+            self._coming.close()
         self._coming, self._new = None, {}
 
 

@@ -110,7 +110,7 @@ def mode_of(path: Path) -> int | None:
     """The mode of a file that is there; None for anything else."""
     try:
         found = path.lstat().st_mode
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return None
     return stat.S_IMODE(found) if stat.S_ISREG(found) else None
 

@@ -30,7 +30,7 @@ def robots(web: str | None) -> PlainText:
 
 def sitemap(web: str, paths: Iterable[str]) -> PlainText:
     """The map of a site that knows its own address: these pages, but for those that nobody should look for."""
-    public = {path.removeprefix(_PUBLIC) for path in paths}
+    public = {path.removeprefix(_PUBLIC) for path in paths if path.startswith(_PUBLIC)}
     root = Element("urlset", xmlns=_SITEMAP_NAMES)
     for path in sorted(public - _UNLISTED):
         _child(SubElement(root, "url"), "loc", absolute(web, quote(path)))

@@ -57,12 +57,17 @@ def issued_pages(house: House, size: SizeOf) -> Iterator[DeferredDocument[Docume
         yield DeferredDocument(
             path=f"site/{sheet_address(issued.value.stock_code, issued.revision)}",
             depends_on=(issued.seal, str(is_past), repr(recalls), speech.language),
-            made=partial(_issued_page, speech, issued, is_past, recalls),
+            made=partial(_issued_page, speech, issued, recalls, is_past=is_past),
         )
 
 
+def has_draft(house: House, size: SizeOf) -> bool:
+    """Whether today's sheet is another than the one in force."""
+    return house.sheets[size.facts.stock_code].status != "issued"
+
+
 def draft_page(house: House, size: SizeOf) -> Document:
-    """Today's sheet for the workshop, where it is not the one in force."""
+    """Today's sheet for the workshop."""
     state, code = house.sheets[size.facts.stock_code], size.facts.stock_code
     value = _alone(state.value, house.speech, draft_said(house, state))
     return Document(path=f"workshop/drafts/{code}.html", template=_ALONE, value=value)
@@ -97,8 +102,9 @@ def _shown(house: House, state: SheetState) -> tuple[Sheet, House, dict[str, Val
 def _issued_page(
     speech: LanguagePack,
     issued: Issued,
-    is_past: bool,
     recalls: tuple[Mapping[str, Value], ...],
+    *,
+    is_past: bool,
 ) -> Document:
     code = issued.value.stock_code
     superseded = speech.words["safety"]["superseded"].format(revision=issued.revision)
