@@ -5,7 +5,8 @@ No clock is read in a build: all it depends on are the entries, the themes, the 
 
 import json
 import os
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
@@ -24,61 +25,96 @@ from generator.writing.program import program_digest
 from generator.writing.whole_files import replace_file
 
 _NOTE = "last-build.json"
+_COARSEST_CLOCK_NS = 2_000_000_000
+"""The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
 
 
-def inputs_of(options: CommandOptions) -> str | None:
-    """The digest of everything a build depends on; None where that cannot be told."""
+class Inputs:
+    """All that a build depends on: what was asked, and every file of the entries and the themes."""
+
+    def __init__(self, asked: Sequence[str | bytes], folders: Sequence[Path]) -> None:
+        self._asked = asked
+        self._files = [(folder, path) for folder in folders for path in _below(folder)]
+        found = [(path, (folder / path).stat()) for folder, path in self._files if not path.endswith("/")]
+        self.stamps = digest(*asked, *(f"{path} {_stamp(each)}" for path, each in found))
+        self.newest_ns = max((max(each.st_mtime_ns, each.st_ctime_ns) for _, each in found), default=0)
+
+    @cached_property
+    def content(self) -> str:
+        """The digest of what the files hold, whenever they were written."""
+        parts = [*self._asked]
+        for folder, path in self._files:
+            parts.append(path)
+            if not path.endswith("/"):
+                parts.append(sha256(read_file(folder / path, ANY_FILE)).digest())
+        return digest(*parts)
+
+
+def inputs_of(options: CommandOptions) -> Inputs | None:
+    """Everything a build depends on; None where that cannot be told."""
     day = options.as_of.isoformat() if options.as_of else ""
-    parts: list[str | bytes] = [program_digest(), day, f"{options.drafts} {options.issued_only}"]
+    asked: list[str | bytes] = [program_digest(), day, f"{options.drafts} {options.issued_only}"]
     secret = read_secret(options.content, options.content.as_posix(), links=0)
-    parts += [secret.key, str(secret.mark)] if isinstance(secret, ShopSecret) else [str(secret)]
-    parts += map(str, exposed(options.content, options.content.as_posix(), options.output))
+    asked += [secret.key, str(secret.mark)] if isinstance(secret, ShopSecret) else [str(secret)]
+    asked += map(str, exposed(options.content, options.content.as_posix(), options.output))
+    folders = (options.content, options.content.resolve().parent / "themes", shipped("themes"))
+    asked += [folder.as_posix() for folder in folders]
     try:
-        for folder in (options.content, options.content.resolve().parent / "themes", shipped("themes")):
-            parts.append(folder.as_posix())
-            for path in _below(folder):
-                parts.append(path)
-                if not path.endswith("/"):
-                    parts.append(sha256(read_file(folder / path, ANY_FILE)).digest())
+        return Inputs(asked, folders)
     except (OSError, _Linked):
         return None
-    return digest(*parts)
 
 
-def last_built(options: CommandOptions, inputs: str) -> Built | None:
+def last_built(options: CommandOptions, inputs: Inputs) -> Built | None:
     """What the last build came to, if it was made from the same and everything it wrote is still there."""
+    place = _note(options.output)
     try:
-        note = json.loads(_note(options.output).read_bytes())
+        note, noted_ns = json.loads(place.read_bytes()), place.stat().st_mtime_ns
     except (OSError, ValueError, RecursionError):
         return None
     match note:
         case {
             "inputs": str(made_from),
+            "stamps": str(stamps),
             "listed": str(listed),
             "changes": [*changes],
             "problems": [*problems],
         }:
-            if made_from != inputs or listed != _listed(options.output):
+            # A change within one step of the disk's clock leaves the time as it was.
+            untouched = stamps == inputs.stamps and inputs.newest_ns < noted_ns - _COARSEST_CLOCK_NS
+            if not untouched and made_from != inputs.content:
                 return None
-            laid = as_listed(options.output)
+            laid = as_listed(options.output) if listed == _listed(options.output) else None
             if laid is None:
                 return None
+            if not untouched:
+                _write_note(options, {**note, "stamps": inputs.stamps})
             told = tuple(_problem(each) for each in problems)
             return Built(problems=told, laid=laid, seconds=0.0, changes=tuple(map(str, changes)))
     return None
 
 
-def note_down(options: CommandOptions, inputs: str | None, built: Built) -> None:
+def note_down(options: CommandOptions, inputs: Inputs | None, built: Built) -> None:
     """Remember a build that came to its end."""
-    if inputs is None or built.laid is None or inputs_of(options) != inputs:
+    now = inputs_of(options)
+    if inputs is None or now is None or built.laid is None or now.stamps != inputs.stamps:
         return  # What was altered meanwhile may have been read or not.
     note = {
-        "inputs": inputs,
+        "inputs": now.content,
+        "stamps": now.stamps,
         "listed": _listed(options.output),
         "changes": built.changes,
         "problems": [as_data(problem) for problem in built.problems],
     }
+    _write_note(options, note)
+
+
+def _write_note(options: CommandOptions, note: Mapping[str, object]) -> None:
     replace_file(_note(options.output), (json.dumps(note, ensure_ascii=False) + "\n").encode())
+
+
+def _stamp(found: os.stat_result) -> str:
+    return f"{found.st_size} {found.st_mtime_ns} {found.st_ctime_ns} {found.st_ino}"
 
 
 class _Linked(Exception):

@@ -13,6 +13,7 @@ from generator.memory import Counts
 from generator.writing.at_work import AtWork, one_by_one
 from generator.writing.manifest import WrittenFile, listed_at_ns, read_manifest, save_manifest
 from generator.writing.paths import (
+    MANIFEST,
     OutsideTheFolder,
     all_folders,
     can_be_laid,
@@ -140,6 +141,7 @@ class Layout:
         self._put_in_place()
         _remove(self._folder, ground.left_over)
         save_manifest(self._folder, self._lines)
+        self._listed.vouch()
         return laid
 
     def _put_in_place(self) -> None:
@@ -164,6 +166,7 @@ def as_listed(output_folder: Path) -> Laid | None:
         return None
     if any(listed.with_these_bytes(path, line) is None for path, line in listed.lines.items()):
         return None
+    listed.vouch()
     return Laid(written=(), changed=(), removed=(), same=tuple(sorted(listed.lines)))
 
 
@@ -175,6 +178,12 @@ class _Listed:
         self._folder = folder
         self._spellings = {folded(path) for path in self.lines}
         self._settled_ns = listed_at_ns(folder) - _COARSEST_CLOCK_NS
+        self._was_read = False
+
+    def vouch(self) -> None:
+        """Let the manifest be younger than the files that had to be read, so that the next run need not."""
+        if self._was_read:
+            (self._folder / MANIFEST).touch()
 
     def still_there(self, file: PlannedFile) -> WrittenFile | None:
         """The line of a file that is there and was made from the same."""
@@ -203,6 +212,7 @@ class _Listed:
         untouched = line is not None and line.seen_ns == seen_ns and max(seen_ns) < self._settled_ns
         if untouched and line is not None and line.sha256 == wanted.sha256:
             return wanted if wanted.seen_ns == seen_ns else replace(wanted, seen_ns=seen_ns)
+        self._was_read = True
         if sha256(Path(place).read_bytes()).hexdigest() != wanted.sha256:
             return None
         return replace(wanted, seen_ns=seen_ns)
