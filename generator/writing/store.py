@@ -139,7 +139,8 @@ class _Pack:
     def add(self, key: str, value: bytes) -> None:
         """Take a value for `save` to keep."""
         if self._coming is None:
-            self._coming = TemporaryFile(dir=self._path.parent)  # noqa: SIM115  (open until `save`)
+            folder = self._path.parent
+            self._coming = TemporaryFile(dir=folder if folder.is_dir() else None)  # noqa: SIM115  (open until `save`)
         self._new[key] = _written(self._coming, value)
 
     def save(self, asked: set[str]) -> None:
@@ -149,6 +150,7 @@ class _Pack:
         sources: list[tuple[IO[bytes], Mapping[str, _Line]]] = []
         if self._coming is not None:
             sources.append((self._coming, self._new))
+        self._path.parent.mkdir(parents=True, exist_ok=True)
         with ExitStack() as open_files:
             if self._path.is_file():
                 sources.append((open_files.enter_context(self._path.open("rb")), self._index))
