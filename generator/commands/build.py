@@ -1,5 +1,6 @@
 """``build``: what changed is made anew; where nothing has, what the last build reported is reported again."""
 
+from contextlib import closing
 from dataclasses import replace
 from time import monotonic
 
@@ -62,27 +63,28 @@ def build(options: CommandOptions, memory: Store | None = None) -> Built:
     With a ``memory`` that goes from one build to the next, what has not changed is not even read from the disk.
     """
     with alone_in_output(options.output, "build"):
-        return _built(options, memory)
+        return _built_once(options) if memory is None else _journey(options, memory)
 
 
-def _built(options: CommandOptions, memory: Store | None) -> Built:
+def _built_once(options: CommandOptions) -> Built:
     started = monotonic()
     inputs = inputs_of(options)
     last = None if inputs is None else last_built(options, inputs)
     if last is not None:
         return replace(last, seconds=monotonic() - started)
+    with closing(Store(options.output / ".store", saves=True)) as store:
+        built = _journey(options, store)
+        if built.laid is not None:
+            store.save()
+    note_down(options, inputs, built)
+    return replace(built, seconds=monotonic() - started)
+
+
+def _journey(options: CommandOptions, store: Store) -> Built:
     # Loading it takes longer than seeing that nothing has changed.
     from generator.making.journey import whole_journey  # noqa: PLC0415  (see above)
 
-    store = memory or Store(options.output / ".store", saves=True)
     try:
-        built = whole_journey(options, store)
-        if memory is None and built.laid is not None:
-            store.save()
+        return whole_journey(options, store)
     except Stopped as fault:
-        return Built(problems=(fault.problem,), laid=None, seconds=monotonic() - started)
-    finally:
-        if memory is None:
-            store.close()
-    note_down(options, inputs, built)
-    return built
+        return Built(problems=(fault.problem,), laid=None, seconds=0.0)

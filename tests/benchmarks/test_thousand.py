@@ -10,6 +10,7 @@ import shutil
 import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -143,7 +144,7 @@ def test_a_thousand_stock_codes_build_in_twice_their_floors(shops: Shops, tmp_pa
 
 @pytest.mark.benchmark
 def test_an_edit_in_a_running_preview_costs_what_it_changes(shops: Shops, tmp_path: Path) -> None:
-    """The first edits after the start are left out: until then files are too young for their times to prove anything."""
+    """The first edits are left out: until then files are too young for their times to prove anything."""
     asked = replace(shops.of(1_000), output=tmp_path / "preview", drafts=True)
     content = tmp_path / "content"
     shutil.copytree(asked.content, content)
@@ -154,7 +155,7 @@ def test_an_edit_in_a_running_preview_costs_what_it_changes(shops: Shops, tmp_pa
     candle = sorted((content / "candles").glob("*.yaml"))[7]
     grams, comments, changed = [], [], set[str]()
     for number in range(RUNS + 2):
-        comments.append(edit(asked, memory, candle, lambda text, n=number: f"# note {n}\n{text}")[0])
+        comments.append(edit(asked, memory, candle, partial("{1}# note {0}\n".format, number))[0])
         took, changed = edit(asked, memory, candle, one_gram_more)
         grams.append(took)
     printing = min(bare_jinja(asked, changed.__contains__) for _ in range(RUNS))
