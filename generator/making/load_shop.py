@@ -90,13 +90,8 @@ def _worked(gathered: Gathered, store: Store) -> Worked:
 def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
     """Read the entries, work out every figure, and gather every fault: a shop without errors can be built."""
     store = Store(options.output / ".store")
-    parsed = store.shelf("parsed")
     with entries_at_rest(options.content):
-        reading = read_shop(
-            options.content,
-            options.content.as_posix(),
-            lambda source, read: parsed.remember(digest(program_digest(), source), read),
-        )
+        reading = read_shop(options.content, options.content.as_posix())
         shop, places = reading.shop, reading.places
         if shop is None:
             return UnreadableShop(problems=reading.problems, places=places)

@@ -3,7 +3,6 @@
 import json
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import Any, Final
 
 import yaml
@@ -65,44 +64,28 @@ def located(source: bytes, file: str) -> Located:
 
 
 def pack(read: Located) -> bytes:
-    """A file read, as bytes that do not depend on the file's name."""
+    """What a file says and what is wrong with its writing, as bytes that do not depend on the file's name."""
     problems = [
         (p.place.line, p.place.column, p.what, p.why, p.write, p.severity.value, p.check)
         for p in read.problems
     ]
-    return json.dumps([read.data, json.dumps(_packed(read.spots())), problems]).encode()
+    return json.dumps([read.data, problems]).encode()
 
 
-def unpack(packed: bytes, file: str) -> Located:
-    """The file that ``pack`` packed, under its name; the spots are unpacked when they are asked for."""
-    data, spots, problems = json.loads(packed)
-    return Located(
-        data=data,
-        spots=cache(lambda: _unpacked(json.loads(spots), data)),
-        problems=tuple(
-            Problem(
-                place=Place(file, line, column),
-                what=what,
-                why=why,
-                write=write,
-                severity=Severity(severity),
-                check=check,
-            )
-            for line, column, what, why, write, severity, check in problems
-        ),
+def unpack(packed: bytes, file: str) -> tuple[YamlData, tuple[Problem, ...]]:
+    """What ``pack`` packed, under the file's name."""
+    data, problems = json.loads(packed)
+    return data, tuple(
+        Problem(
+            place=Place(file, line, column),
+            what=what,
+            why=why,
+            write=write,
+            severity=Severity(severity),
+            check=check,
+        )
+        for line, column, what, why, write, severity, check in problems
     )
-
-
-def _packed(spot: Spot) -> list[Any]:
-    below = [_packed(each) for each in spot.below.values()]
-    return [spot.line, spot.column, spot.key_line, spot.key_column, *below]
-
-
-def _unpacked(packed: list[Any], data: Any) -> Spot:
-    line, column, key_line, key_column, *below = packed
-    steps = () if isinstance(data, str) else data if isinstance(data, dict) else range(len(data))
-    inside = {step: _unpacked(each, data[step]) for step, each in zip(steps, below, strict=True)}
-    return Spot(line, column, key_line, key_column, inside)
 
 
 def _unreadable(*problems: Problem) -> Located:

@@ -1,0 +1,60 @@
+"""What was made is known again by what it was made from, within a run and, for a preview, from one run to the next."""
+
+import hashlib
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counts:
+    """How many values of a shelf were known, and how many were made in this run."""
+
+    hits: int
+    misses: int
+
+
+class Shelf(Generic[T]):
+    """Values of one kind, each by its inputs: all that it was made from.
+
+    A text among the inputs says all of what it stands for, as a digest does. Anything else counts as the same only
+    while it is the very same object; the shelf holds it, so that no other comes to stand at its address in memory.
+    What a run did not ask for is forgotten at its end.
+    """
+
+    def __init__(self) -> None:
+        self._before: dict[tuple[object, ...], tuple[Sequence[object], T]] = {}
+        self._now: dict[tuple[object, ...], tuple[Sequence[object], T]] = {}
+        self._made = 0
+
+    def remember(self, inputs: tuple[object, ...], make: Callable[[], T]) -> T:
+        """The value that was made from these inputs, made only where nobody remembers it."""
+        key = tuple(part if isinstance(part, str) else id(part) for part in inputs)
+        held = self._now.get(key) or self._before.get(key) or (inputs, self._value(inputs, make))
+        self._now[key] = held
+        return held[1]
+
+    def _value(self, inputs: tuple[object, ...], make: Callable[[], T]) -> T:  # noqa: ARG002  (a stored shelf asks)
+        self._made += 1
+        return make()
+
+    @property
+    def counts(self) -> Counts:
+        """Of this run."""
+        return Counts(hits=len(self._now) - self._made, misses=self._made)
+
+    def end_run(self) -> None:
+        """Forget what this run did not ask for."""
+        self._before, self._now, self._made = self._now, {}, 0
+
+
+def digest(*parts: bytes | str) -> str:
+    """The sha256 of the parts, each framed by its kind and length so that no two lists of parts read alike."""
+    framed = hashlib.sha256()
+    for part in parts:
+        kind, data = (b"t", part.encode()) if isinstance(part, str) else (b"b", part)
+        framed.update(kind + len(data).to_bytes(8, "big"))
+        framed.update(data)
+    return framed.hexdigest()
