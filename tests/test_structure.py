@@ -14,6 +14,7 @@ ROOMS: dict[str, frozenset[str]] = {
     "files": frozenset(),
     "document": frozenset(),
     "letters": frozenset(),
+    "memory": frozenset(),
     "model": frozenset({"files", "letters", "problems"}),
     "data": frozenset(),
     "rules": frozenset({"model", "problems"}),
@@ -26,9 +27,9 @@ ROOMS: dict[str, frozenset[str]] = {
         {"letters", "model", "problems", "rules", "rules/burning", "rules/hazards", "rules/labels", "rules/trade",
          "rules/wax"}
     ),
-    "reading": frozenset({"model", "files", "problems"}),
+    "reading": frozenset({"model", "files", "memory", "problems"}),
     "facts": frozenset(
-        {"model", "problems", "rules", "rules/burning", "rules/entries", "rules/hazards", "rules/labels",
+        {"memory", "model", "problems", "rules", "rules/burning", "rules/entries", "rules/hazards", "rules/labels",
          "rules/trade", "rules/wax"}
     ),
     "ledgers": frozenset({"facts", "model", "problems"}),

@@ -3,10 +3,10 @@
 import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import cached_property, partial
 from itertools import chain
 from pathlib import Path as FilePath
-from typing import Final, TypeVar, TypeVarTuple
+from typing import Any, Final, TypeVar, TypeVarTuple
 
 from generator.files import (
     ENTRY_FILE,
@@ -81,16 +81,19 @@ class Gathering(Findings):
         shown = self.places.shown(name)
 
         def read_from(source: bytes | NotRead) -> FileRead[Thing | None]:
-            file = SourceFile(name, self.places.shown_as, source, self._disk.shelves)
-            return file.came_to(reader(file, *given))
+            read = SourceFile(name, self.places.shown_as, source, self._disk.shelves)
+            return read.came_to(reader(read, *given))
 
         try:
-            of_bytes, bytes_of = self._disk.file(name)
-            found = self.remember((shown, of_bytes, reader, *given), lambda: read_from(bytes_of()))
+            file = self._disk.file(name)
+            inputs = (shown, self._disk.digest_of(file), reader, *given)
+            found = self.remember(inputs, lambda: read_from(file.source))
         except NotRead as fault:
             found = read_from(fault)
-        self._add(name, found)
-        return self.remember((name, reader, found.said), lambda: found.value)
+        self._add(found)
+        if found.locate is not None:
+            self._spots[name] = partial(self._disk.spots, name, shown, found.locate)
+        return self.remember((shown, reader), _Latest).value_of(found)
 
     def book(
         self,
@@ -124,15 +127,42 @@ class Gathering(Findings):
         """Whether an entry says that a value is written in this file."""
         return file in self._named
 
-    def _add(self, name: str, found: FileRead[Thing | None]) -> None:
+    def _add(self, found: FileRead[Thing | None]) -> None:
         """Add what was found in a file to what was found in others."""
         self.problems += found.problems
         self.broken |= found.broken
         self.accepted += found.accepted
-        if found.locate is not None:
-            self._spots[name] = partial(self._disk.spots, name, self.places.shown(name), found.locate)
         for inputs, parsed in found.parsed:  # Asked in each run, so that they are kept for later ones.
             self._disk.shelves.parsed.remember(inputs, partial(bytes, parsed))
+
+
+class _Latest:
+    """What a file said last. The same said in other words is the very same value."""
+
+    def __init__(self) -> None:
+        self._value: Any = None
+
+    def value_of(self, found: FileRead[Thing]) -> Thing:
+        """What was read, or what is there already and is the same in every digit and in its order."""
+        if found.value is None or found.value is self._value:
+            return found.value
+        if self._value is None or repr(self._value) != repr(found.value):
+            self._value = found.value
+        value: Thing = self._value
+        return value
+
+
+@dataclass(frozen=True)
+class _File:
+    """A file that is opened when its bytes are first asked for."""
+
+    path: FilePath
+    sort: Sort
+
+    @cached_property
+    def source(self) -> bytes:
+        """Its bytes; raises ``NotRead``."""
+        return read_file(self.path, self.sort)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,23 +172,24 @@ class _Disk:
     content: FilePath
     shelves: ReadingShelves
 
-    def file(self, name: str) -> tuple[str, Callable[[], bytes]]:
-        """The digest of a file's bytes, and how to come by them."""
+    def file(self, name: str) -> _File:
+        """A file by its name below the folder."""
         sort = LEDGER_FILE if name.startswith(ISSUED) else _SORTS.get(name[name.rfind(".") :], ENTRY_FILE)
-        path = self.content / name
-        state, bytes_of = check_file(path, sort), cache(partial(read_file, path, sort))
+        return _File(self.content / name, sort)
+
+    def digest_of(self, file: _File) -> str:
+        """The digest of a file's bytes; raises ``NotRead``."""
+        state = check_file(file.path, file.sort)
         if not is_at_rest(state, time.time_ns()):
-            return digest(bytes_of()), bytes_of
-        inputs = (name, state_as_text(state))
-        return self.shelves.digests.remember(inputs, lambda: digest(bytes_of())), bytes_of
+            return digest(file.source)
+        return self.shelves.digests.remember((state_as_text(state),), lambda: digest(file.source))
 
     def spots(self, name: str, shown: str, locate: Locate) -> Spot:
         """Where the values of a file stand; it is read again for that, since a sound file is seldom asked for one."""
         try:
-            of_bytes, bytes_of = self.file(name)
-            spots: Spot = self.shelves.read.remember(
-                (shown, of_bytes, locate), lambda: locate(bytes_of(), shown)
-            )
+            file = self.file(name)
+            inputs = (shown, self.digest_of(file), locate)
+            spots: Spot = self.shelves.read.remember(inputs, lambda: locate(file.source, shown))
         except NotRead:
             return START
         return spots

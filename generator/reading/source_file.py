@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cache, partial
-from typing import Any, Final, Generic, TypeVar
+from typing import Any, Final, Generic
 
 from generator.files import NotRead, is_device_name
 from generator.memory import Shelf, digest
@@ -15,8 +15,6 @@ from generator.reading.located import located, pack, unpack
 from generator.reading.tables import MOST_TOLD_OF_TABLE, Table, table_of
 from generator.reading.text_files import text_of
 from generator.reading.wording import is_valid, validated
-
-Value = TypeVar("Value")
 
 Locate = Callable[[bytes, str], Spot]
 """Finds the spots of a file's values in its bytes; it is told the file's name as the maker sees it."""
@@ -50,14 +48,13 @@ class ReadingShelves:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FileRead(Generic[Value]):
+class FileRead(Generic[Thing]):
     """What reading one file came to: a value that depends on its name and bytes alone.
 
-    ``said`` is the digest of the value. ``parsed`` is what was asked of the shelf of that name, and what it answered.
+    ``parsed`` is what was asked of the shelf of that name, and what it answered.
     """
 
-    value: Value
-    said: str
+    value: Thing
     problems: tuple[Problem, ...]
     broken: frozenset[tuple[str, str]]
     accepted: tuple[Accepted, ...]
@@ -111,11 +108,10 @@ class SourceFile(Findings):
         """The file's name without its folder and its ending."""
         return self.name.rpartition("/")[2].rpartition(".")[0]
 
-    def came_to(self, value: Value) -> FileRead[Value]:
+    def came_to(self, value: Thing) -> FileRead[Thing]:
         """What was read of it, all told."""
         return FileRead(
             value=value,
-            said=digest(repr(value)),
             problems=tuple(self.problems),
             broken=frozenset(self.broken),
             accepted=tuple(self.accepted),
