@@ -1,7 +1,7 @@
 """From the shop's entries to one `Recorded` a stock code, remembering which file each part came from."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property, partial
 from itertools import chain
 from typing import Any, TypeVar
@@ -31,7 +31,7 @@ class Gathered:
     """
 
     recorded: Recorded
-    origins: Callable[[], Mapping[Path, Path]]
+    origins: Callable[[], Mapping[Path, Path]] = field(compare=False, repr=False)
 
     @cached_property
     def key(self) -> str:
