@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import Enum
-from typing import NamedTuple
+from typing import Generic, NamedTuple, TypeVar
 
 Value = str | int | bool | None | tuple["Value", ...] | list["Value"] | Mapping[str, "Value"]
 """What a template may print: JSON-able, numbers of the trade already printed as text."""
@@ -17,26 +17,11 @@ class Document:
 
     ``path`` is below the output folder, with forward slashes (``site/candles/slate.html``). Addresses inside
     ``value`` are written from the site's root (``candles/slate.html``); the template makes them relative.
-    A ``private`` paper holds keys: its file is the maker's alone, and nothing remembers it.
     """
 
     path: str
     template: str
     value: Mapping[str, Value]
-    private: bool = False
-
-    def made(self) -> "Document":
-        """Itself, where a deferred one is made."""
-        return self
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DeferredDocument:
-    """A paper that is made only when nobody remembers it: ``depends_on`` names all that its value is made from."""
-
-    path: str
-    depends_on: tuple[str, ...]
-    made: Callable[[], Document]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +30,22 @@ class PlainText:
 
     path: str
     text: str
+
+
+Made_co = TypeVar("Made_co", bound=Document | PlainText, covariant=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeferredDocument(Generic[Made_co]):
+    """A paper that is made only when nobody remembers it.
+
+    ``depends_on`` says all that is handed to ``made``, besides the theme and the program; None where nobody may
+    remember it. A ``private`` paper holds keys: its file is the maker's alone.
+    """
+
+    path: str
+    depends_on: tuple[str, ...] | None
+    made: Callable[[], Made_co]
     private: bool = False
 
 

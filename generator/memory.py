@@ -5,7 +5,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-T = TypeVar("T")
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -16,7 +16,7 @@ class Counts:
     misses: int
 
 
-class Shelf(Generic[T]):
+class Shelf(Generic[_T]):
     """Values of one kind, each by its inputs: all that it was made from.
 
     A text among the inputs says all of what it stands for, as a digest does. Anything else counts as the same only
@@ -25,18 +25,18 @@ class Shelf(Generic[T]):
     """
 
     def __init__(self) -> None:
-        self._before: dict[tuple[object, ...], tuple[Sequence[object], T]] = {}
-        self._now: dict[tuple[object, ...], tuple[Sequence[object], T]] = {}
+        self._before: dict[tuple[object, ...], tuple[Sequence[object], _T]] = {}
+        self._now: dict[tuple[object, ...], tuple[Sequence[object], _T]] = {}
         self._made = 0
 
-    def remember(self, inputs: tuple[object, ...], make: Callable[[], T]) -> T:
+    def remember(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:
         """The value that was made from these inputs, made only where nobody remembers it."""
         key = tuple(part if isinstance(part, str) else id(part) for part in inputs)
         held = self._now.get(key) or self._before.get(key) or (inputs, self._value(inputs, make))
         self._now[key] = held
         return held[1]
 
-    def _value(self, inputs: tuple[object, ...], make: Callable[[], T]) -> T:  # noqa: ARG002  (a stored shelf asks)
+    def _value(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:  # noqa: ARG002  (a stored shelf asks)
         self._made += 1
         return make()
 

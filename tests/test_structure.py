@@ -14,7 +14,6 @@ ROOMS: dict[str, frozenset[str]] = {
     "files": frozenset(),
     "document": frozenset(),
     "letters": frozenset(),
-    "memory": frozenset(),
     "model": frozenset({"files", "letters", "problems"}),
     "data": frozenset(),
     "rules": frozenset({"model", "problems"}),
@@ -34,20 +33,22 @@ ROOMS: dict[str, frozenset[str]] = {
     ),
     "ledgers": frozenset({"facts", "model", "problems"}),
     "drawing": frozenset(),
-    "documents": frozenset({"document", "drawing", "facts", "ledgers", "model", "problems"}),
+    "documents": frozenset({"document", "drawing", "facts", "ledgers", "memory", "model", "problems"}),
     "documents/pages": frozenset({"document", "documents", "drawing", "facts", "ledgers", "model", "problems"}),
     "documents/papers": frozenset({"document", "documents", "documents/pages", "facts", "ledgers", "model"}),
-    "writing": frozenset({"files", "letters", "problems", "document"}),
+    "writing": frozenset({"files", "letters", "memory", "problems", "document"}),
     "writing/targets": frozenset({"writing"}),
     "making": frozenset(
-        {"files", "problems", "document", "model", "rules", "rules/entries", "rules/labels", "rules/trade", "reading",
-         "facts", "ledgers", "documents", "documents/pages", "documents/papers", "writing", "writing/targets"}
+        {"files", "memory", "problems", "document", "model", "rules", "rules/entries", "rules/labels", "rules/trade",
+         "reading", "facts", "ledgers", "documents", "documents/pages", "documents/papers", "writing",
+         "writing/targets"}
     ),
     "commands": frozenset(
         {"arguments", "problems", "document", "model", "rules", "rules/entries", "rules/hazards", "rules/labels",
          "rules/trade", "reading", "facts", "ledgers", "documents", "documents/pages", "documents/papers", "making",
          "writing", "writing/targets"}
     ),
+    "memory": frozenset(),
     "arguments": frozenset(),
     "parser": frozenset({"arguments"}),
     "cli": frozenset({"arguments", "parser", "problems", "making"}),
@@ -58,7 +59,7 @@ ROOMS: dict[str, frozenset[str]] = {
 
 HOMES: dict[str, tuple[str, ...]] = {
     "yaml": ("reading/located.py",),
-    "pydantic": ("model/", "reading/", "facts/remembered.py"),
+    "pydantic": ("model/", "reading/", "making/remembered.py"),
     "pydantic_core": ("model/", "reading/"),
     "jinja2": ("writing/templates.py",),
     "segno": ("writing/qr.py",),

@@ -18,6 +18,7 @@ from generator.making.report import (
 from generator.problems import Stopped
 from generator.writing.output import NotOurs
 from generator.writing.paths import AlikeButForCase, OutsideTheFolder
+from generator.writing.store import Store
 
 
 def add_arguments(words: CommandParser) -> None:
@@ -55,13 +56,16 @@ def made(options: CommandOptions) -> Built | int:
     return built
 
 
-def build(options: CommandOptions) -> Built:
-    """The site and the papers as today's entries want them; nobody else writes into OUTPUT from the first look on."""
+def build(options: CommandOptions, memory: Store | None = None) -> Built:
+    """The site and the papers as today's entries want them; nobody else writes into OUTPUT from the first look on.
+
+    With a ``memory`` that goes from one build to the next, what has not changed is not even read from the disk.
+    """
     with alone_in_output(options.output, "build"):
-        return _built(options)
+        return _built(options, memory)
 
 
-def _built(options: CommandOptions) -> Built:
+def _built(options: CommandOptions, memory: Store | None) -> Built:
     started = monotonic()
     inputs = inputs_of(options)
     last = None if inputs is None else last_built(options, inputs)
@@ -70,9 +74,15 @@ def _built(options: CommandOptions) -> Built:
     # Loading it takes longer than seeing that nothing has changed.
     from generator.making.journey import whole_journey  # noqa: PLC0415  (see above)
 
+    store = memory or Store(options.output / ".store", saves=True)
     try:
-        built = whole_journey(options)
+        built = whole_journey(options, store)
+        if memory is None and built.laid is not None:
+            store.save()
     except Stopped as fault:
         return Built(problems=(fault.problem,), laid=None, seconds=monotonic() - started)
+    finally:
+        if memory is None:
+            store.close()
     note_down(options, inputs, built)
     return built

@@ -1,15 +1,17 @@
 """``check``: every fault of every entry, and the rules by which an editor finds them while you type."""
 
 from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 
 from generator.arguments import CommandParser
-from generator.making.load_shop import load_shop
+from generator.making.load_shop import load_shop, store_of
 from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import alone_in_content, alone_in_output
 from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.report import report_problems
 from generator.reading.schemas import editor_schemas
+from generator.writing.store import Store
 from generator.writing.whole_files import record
 
 
@@ -20,7 +22,12 @@ def add_arguments(words: CommandParser) -> None:
 
 def run(options: CommandOptions) -> int:
     """Exit code 0 when the entries are sound, 1 when they are at fault."""
-    loaded = load_shop(options)
+    with closing(store_of(options, saves=True)) as store:
+        return _checked(options, store)
+
+
+def _checked(options: CommandOptions, store: Store) -> int:
+    loaded = load_shop(options, store)
     then = "fix them before you build" if loaded.errors else ""
     report_problems(loaded.problems, as_json=options.as_data, then=then)
     # Behind the faults, because a folder that cannot be written to can still be read.
@@ -31,7 +38,8 @@ def run(options: CommandOptions) -> int:
     if isinstance(loaded, LoadedShop) and loaded.shop.photos:
         with alone_in_output(options.output, "check"):
             # A photo is opened to see whether it is whole, and that takes long enough to do it once.
-            loaded.store.save()
+            store.end_run()
+            store.save()
     return AT_FAULT if loaded.errors else 0
 
 

@@ -153,8 +153,8 @@ def _write_sealed_file(options: CommandOptions, loaded: LoadedShop, link: Buyers
     sound = sound_shop(replace(loaded, shop=replace(loaded.shop, buyers={link.buyer.id: link.buyer})))
     if not isinstance(sound, SoundShop):
         return report_faults(options, sound, "no file was written")
-    pages = sealed_pages_of(sound.house, sound.loaded, sound.presentation)
-    replace_file(path, pages[f"site/{link.path}"])
+    (page,) = sealed_pages_of(sound.house, sound.loaded, sound.presentation)
+    replace_file(path, page.make())
     lines = (
         f"wrote {path.as_posix()}; it opens in a browser with this key, to be sent apart from it:",
         link.key,

@@ -16,7 +16,6 @@ from generator.making.pdf_papers import Pressed, pressed, problem_of_paper
 from generator.making.report import Refusal, refuse, report_faults, say_written, unknown_codes
 from generator.model.markets import Market
 from generator.problems import Problem, is_error
-from generator.writing.output import LazyBytes
 from generator.writing.pdf import Refused, press
 from generator.writing.templates import Templates
 from generator.writing.whole_files import replace_file
@@ -96,7 +95,7 @@ def run(options: CommandOptions, paper: Paper, request: PaperRequest) -> int:
 
 def _rendered(shop: SoundShop, paper: Paper, papers: Papers) -> Pressed:
     """Every file by its path below OUTPUT, and what does not fit on its sheet."""
-    files: dict[str, bytes | LazyBytes] = {}
+    files: dict[str, bytes] = {}
     to_press: list[Document] = []
     theme = shop.presentation.theme
     for each in papers.documents:
@@ -111,7 +110,7 @@ def _rendered(shop: SoundShop, paper: Paper, papers: Papers) -> Pressed:
             to_press.append(document)
         else:
             files[document.path] = Templates(theme).render(document, frame(shop.house))
-    made = pressed(to_press, theme, shop.loaded.store)
+    made = pressed(to_press, theme)
     return Pressed(files={**files, **made.files}, refused=made.refused)
 
 
@@ -129,13 +128,13 @@ def _unfitting(shop: SoundShop, paper: Paper, request: PaperRequest, made: Press
                 yield problem_of_paper(result, code, shop.loaded.places_of_codes[code])
 
 
-def _write(options: CommandOptions, files: Mapping[str, bytes | LazyBytes]) -> None:
+def _write(options: CommandOptions, files: Mapping[str, bytes]) -> None:
     """Each file below OUTPUT, in the place of the old one."""
     with alone_in_output(options.output, "papers"):
         for path, data in files.items():
             place = options.output / path
             place.parent.mkdir(parents=True, exist_ok=True)
-            replace_file(place, data.fetch() if isinstance(data, LazyBytes) else data)
+            replace_file(place, data)
 
 
 def not_in_the_shop(shop: SoundShop, request: PaperRequest) -> tuple[Refusal, ...]:

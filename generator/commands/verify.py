@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
-from generator.document import DeferredDocument, Value
+from generator.document import DeferredDocument, Document, Value
 from generator.documents.frame import frame
 from generator.documents.pages.safety import issued_pages
+from generator.making.html_pages import rendered
 from generator.making.load_shop import load_shop
 from generator.making.loaded_shop import LoadedShop, SoundShop, sound_shop
 from generator.making.options import AT_FAULT, CommandOptions
@@ -48,18 +49,21 @@ def _faults_found_anew(loaded: LoadedShop) -> Iterator[Problem]:
 
 
 def _differences(
-    papers: Iterable[DeferredDocument], templates: Templates, site: Mapping[str, Value], output: Path
+    papers: Iterable[DeferredDocument[Document]],
+    templates: Templates,
+    site: Mapping[str, Value],
+    output: Path,
 ) -> Iterator[Problem]:
     """Every issued page that is missing from OUTPUT, or that says something else there."""
     for paper in papers:
         page = output / paper.path
         if not page.is_file():
             yield _not_as_issued(page, "the page of an issued sheet is missing", "wickwright build")
-        elif page.read_bytes() != templates.render(paper.made(), site):
+        elif page.read_bytes() != rendered(paper, templates, site):
             yield _not_as_issued(page, "the page does not say what was issued", "wickwright build")
 
 
-def _unlisted(papers: Iterable[DeferredDocument], options: CommandOptions) -> Iterator[Problem]:
+def _unlisted(papers: Iterable[DeferredDocument[Document]], options: CommandOptions) -> Iterator[Problem]:
     """Every issued page in OUTPUT whose revision is in no list any more."""
     site = options.output / "site"
     there = (page.relative_to(site).as_posix() for page in site.glob("safety/*.html"))

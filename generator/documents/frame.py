@@ -5,14 +5,13 @@ from dataclasses import dataclass
 from typing import Final
 
 from generator.document import Value
-from generator.documents.house import House
+from generator.documents.house import HOME_PAGE, House
 from generator.documents.printed import day
 from generator.documents.shelves import Standing, shelves
 from generator.model.burn_safety import Answerable
 from generator.model.maker import Contact, Maker
 from generator.model.markets import Market
 
-HOME_PAGE: Final = "index.html"
 NOT_FOUND: Final = "404.html"
 ROBOTS: Final = "robots.txt"
 SITEMAP: Final = "sitemap.xml"

@@ -1,8 +1,9 @@
 """What every paper speaks from: the house, its words, and its scents with their sizes worked out."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Final, TypeVar
 
 from generator.facts.facts import Facts
 from generator.facts.fragrance_loads import FragranceLoads
@@ -14,6 +15,10 @@ from generator.model.maker import Collection, Maker
 from generator.model.recorded import Recorded
 from generator.model.shop import Page
 from generator.model.trade import Terms
+
+_Known = TypeVar("_Known")
+
+HOME_PAGE: Final = "index.html"
 
 Words = Mapping[str, Mapping[str, str]]
 """The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""
@@ -31,10 +36,14 @@ class Rendition:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeOf:
-    """One stock code of a scent: what was recorded and what was worked out from it."""
+    """One stock code of a scent: what was recorded and what was worked out from it.
+
+    ``key`` is the digest of all that both say: of the record, and of how it is shown.
+    """
 
     recorded: Recorded
     facts: Facts
+    key: str
 
     @property
     def object_name(self) -> str:
@@ -49,6 +58,10 @@ class Scent:
 
     candle: Candle
     sizes: tuple[SizeOf, ...]
+
+    def in_size(self, stock_code: str) -> "Scent":
+        """The same scent in one of its sizes alone."""
+        return replace(self, sizes=tuple(size for size in self.sizes if size.facts.stock_code == stock_code))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,9 +119,35 @@ class House:
         """Every stock code, scent by scent."""
         return tuple(size for scent in self.scents for size in scent.sizes)
 
+    def about(self, *scents: Scent, stock_codes: Iterable[str] = ()) -> "House":
+        """The same house for a page about these scents, or about none: of all that it has, only what is theirs.
+
+        With ``stock_codes`` also the sheets and the recalls of codes that may be no scent's any more.
+        """
+        sizes = [size for scent in scents for size in scent.sizes]
+        codes = {*stock_codes, *(size.facts.stock_code for size in sizes)}
+        pages = (HOME_PAGE, *(size.facts.site_path for size in sizes))
+        photos = [name for scent in scents for size in scent.candle.sizes for name in size.photos]
+        return replace(
+            self,
+            scents=scents,
+            collections=_part(self.collections, (scent.candle.collection for scent in scents)),
+            photos=_part(self.photos, photos),
+            sheets=_part(self.sheets, codes),
+            cards=_part(self.cards, pages),
+            recalls=tuple(one for one in self.recalls if codes & one.stock_codes),
+            pages=(),
+            lots=(),
+            loads={},
+        )
+
     def speaking(self, language: str | None) -> "House":
         """The same house in another language; in its own where it has no words in that one."""
         if language is None or language == self.maker.language or language not in self.language_packs:
             return self
         maker = replace(self.maker, language=language)
         return replace(self, maker=maker, speech=self.language_packs[language])
+
+
+def _part(known: Mapping[str, _Known], keys: Iterable[str]) -> dict[str, _Known]:
+    return {key: known[key] for key in sorted(set(keys)) if key in known}

@@ -4,8 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from generator.document import Document, Value
-from generator.documents.frame import HOME_PAGE
-from generator.documents.house import House, Rendition
+from generator.documents.house import HOME_PAGE, House, Rendition
 from generator.model.maker import Maker
 from generator.model.money import Money, rounded
 from generator.problems import Fault, Severity

@@ -9,6 +9,7 @@ from dataclasses import replace
 from generator.documents.house import House, SizeOf
 from generator.facts.facts import Facts
 from generator.ledgers.standing import SheetState
+from generator.memory import digest
 from generator.model.burn_safety import Sheet
 
 
@@ -36,8 +37,14 @@ def _size(state: SheetState, size: SizeOf) -> SizeOf:
     if state.status == "issued":
         return size
     if state.issued is None:
-        return replace(size, facts=replace(size.facts, burn_hours=None, figures=()))
-    return replace(size, facts=_as_issued(size.facts, state.issued.value))
+        return replace(
+            size, facts=replace(size.facts, burn_hours=None, figures=()), key=digest(size.key, "not issued")
+        )
+    return replace(
+        size,
+        facts=_as_issued(size.facts, state.issued.value),
+        key=digest(size.key, "as issued", state.issued.seal),
+    )
 
 
 def _as_issued(facts: Facts, said: Sheet) -> Facts:

@@ -341,8 +341,8 @@ def _origins(writing: _Writing, formula: Formula, tests: tuple[tuple[Path, str],
     """Where each part of a record was written, by the first steps of its path."""
     candle_file, size, at = writing.at[0], writing.size, writing.at
     origins: dict[Path, Path] = {(): at}
-    for field in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
-        origins[entry_key(field),] = writing.origin(field)
+    for key in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
+        origins[entry_key(key),] = writing.origin(key)
     origins["ufi",] = (*at, "ufi") if size.ufi or size.ingredients else (candle_file, "ufi")
     origins["vessel",] = (f"vessels/{writing.shared().vessel}.yaml",)
     origins["shape",] = origins["vessel",]

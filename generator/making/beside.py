@@ -12,6 +12,7 @@ from generator.documents.pages.markdown_pages import local_links
 from generator.files import PHOTO_FILE, read_file
 from generator.making.loaded_shop import LoadedShop, SoundShop, sound_shop
 from generator.making.presentation import Presentation
+from generator.memory import digest
 from generator.model.publish_targets import ObjectStoreTarget
 from generator.model.shop import Shop
 from generator.problems import Path, Places, Problem
@@ -20,7 +21,7 @@ from generator.reading.shipped import shipped
 from generator.writing.link_targets import aim
 from generator.writing.paths import can_be_laid
 from generator.writing.program import program_digest
-from generator.writing.store import Store, digest
+from generator.writing.store import AS_IT_IS, Store
 from generator.writing.themes import Theme
 
 
@@ -47,10 +48,10 @@ def _templates(theme: Theme) -> Iterator[Problem]:
 
 
 def _photos(content: FilePath, shop: Shop, places: Places, store: Store) -> Iterator[Problem]:
-    shelf = store.shelf("photos seen")
+    shelf = store.shelf("photos seen", AS_IT_IS)
     for name, path in shop.photos_shown().items():
         source = read_file(content / "photos" / name, PHOTO_FILE)
-        fault = shelf.remember(digest(program_digest(), source), partial(_fault_of, source))
+        fault = shelf.remember((program_digest(), digest(source)), partial(_fault_of, source))
         if fault:
             yield Problem(
                 place=places.of(path),
@@ -120,11 +121,12 @@ def _local_links(shop: Shop) -> Iterator[tuple[Path, str]]:
 def _paths(loaded: LoadedShop) -> frozenset[str]:
     """Every page and paper of the site, as a build without drafts makes them."""
     # Seldom needed and slow to load, and all of it is made from what is known.
-    from generator.making.pages import pages_of  # noqa: PLC0415
-    from generator.making.pdf_papers import offered_papers  # noqa: PLC0415
+    from generator.making.pages import Pages  # noqa: PLC0415
+    from generator.making.pdf_papers import OfferedPapers  # noqa: PLC0415
 
     sound = sound_shop(loaded)
     if not isinstance(sound, SoundShop):
         return frozenset()
-    papers = (*(page.path for page in pages_of(sound.house, loaded)), *offered_papers(sound.house))
-    return frozenset(path.removeprefix("site/") for path in papers)
+    house, theme = sound.house, sound.presentation.theme
+    papers = (*Pages(house, loaded), *OfferedPapers(house, loaded, theme))
+    return frozenset(paper.path.removeprefix("site/") for paper in papers)

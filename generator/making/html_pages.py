@@ -1,46 +1,39 @@
-"""Documents to bytes, each printed once and remembered by everything it depends on."""
+"""Promised papers to files that are printed where something of them is new; and the theme's own files."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 
 from generator.document import DeferredDocument, Document, PlainText, Value
-from generator.making.progress import Progress
-from generator.writing.output import LazyBytes, lazy
+from generator.writing.output import PlannedFile, ready_file
 from generator.writing.program import program_digest
-from generator.writing.store import Store
 from generator.writing.templates import Templates, page_key, shared_digest
 from generator.writing.themes import Theme, theme_assets, theme_digest
 
 
 def printed(
-    papers: Iterable[Document | DeferredDocument | PlainText],
-    site: Mapping[str, Value],
-    theme: Theme,
-    store: Store,
-) -> Mapping[str, bytes | LazyBytes]:
-    """Every paper's bytes by its path below the output folder."""
-    papers = tuple(papers)
-    shelf, templates, progress = store.shelf("pages"), Templates(theme), Progress("pages", len(papers))
-    surroundings = shared_digest(site, theme_digest(theme), program_digest())
-    files: dict[str, bytes | LazyBytes] = {}
+    papers: Iterable[DeferredDocument[Document | PlainText]], site: Mapping[str, Value], theme: Theme
+) -> Iterator[PlannedFile]:
+    """Every paper as a file below the output folder."""
+    templates, surroundings = Templates(theme), shared_digest(site, theme_digest(theme), program_digest())
     for paper in papers:
-        if isinstance(paper, PlainText):
-            files[paper.path] = lazy(paper.text.encode(), private=paper.private)
-        elif isinstance(paper, Document) and paper.private:
-            files[paper.path] = lazy(templates.render(paper, site), private=True)
-        else:
-            key = page_key(paper, surroundings)
-            files[paper.path] = shelf.lazy(key, partial(_rendered, paper, templates, site))
-        progress.step()
-    progress.end()
-    return files
+        yield PlannedFile(
+            path=paper.path,
+            key=page_key(paper, surroundings),
+            make=partial(rendered, paper, templates, site),
+            private=paper.private,
+        )
 
 
-def _rendered(paper: Document | DeferredDocument, templates: Templates, site: Mapping[str, Value]) -> bytes:
-    return templates.render(paper.made(), site)
+def rendered(
+    paper: DeferredDocument[Document | PlainText], templates: Templates, site: Mapping[str, Value]
+) -> bytes:
+    """Its bytes."""
+    made = paper.made()
+    return made.text.encode() if isinstance(made, PlainText) else templates.render(made, site)
 
 
-def published(theme: Theme) -> Mapping[str, bytes]:
+def published(theme: Theme) -> Iterator[PlannedFile]:
     """The theme's styles and scripts, for the site and for the workshop."""
-    assets = theme_assets(theme)
-    return {f"{root}/{path}": data for root in ("site", "workshop") for path, data in assets.items()}
+    for path, data in theme_assets(theme).items():
+        for root in ("site", "workshop"):
+            yield ready_file(f"{root}/{path}", data)

@@ -13,6 +13,7 @@ from typing import Any
 from generator.files import ANY_FILE, read_file
 from generator.making.options import CommandOptions
 from generator.making.report import Built
+from generator.memory import digest
 from generator.model.secret import ShopSecret
 from generator.problems import Place, Problem, Severity, as_data
 from generator.reading.shipped import shipped
@@ -20,7 +21,6 @@ from generator.reading.shop_secret import exposed, read_secret
 from generator.writing.output import as_listed
 from generator.writing.paths import MANIFEST
 from generator.writing.program import program_digest
-from generator.writing.store import digest
 from generator.writing.whole_files import replace_file
 
 _NOTE = "last-build.json"

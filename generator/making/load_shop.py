@@ -9,14 +9,14 @@ from generator.documents.pages.markdown_pages import text_faults
 from generator.facts.gather import Gathered, gather
 from generator.facts.hazard_facts import is_classified
 from generator.facts.plausible import doubts
-from generator.facts.remembered import worked_as_json, worked_from_json
 from generator.facts.work_out import Worked, work_out
 from generator.making.beside import dead_links_of, problems_beside
-from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, sound_shop
+from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, key_of_record, sound_shop
 from generator.making.lot_hazards import lots_of_other_hazards
 from generator.making.one_writer import entries_at_rest
 from generator.making.options import CommandOptions
 from generator.making.presentation import presentation_of
+from generator.making.remembered import WORKED
 from generator.model.ledger import Ledger
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
@@ -25,6 +25,7 @@ from generator.reading.gathering import ANY
 from generator.reading.languages import claim_words
 from generator.reading.read_shop import Reading, read_shop
 from generator.reading.shop_secret import exposed, read_secret
+from generator.reading.source_file import ReadingShelves
 from generator.rules.entries.acceptance import settled, unneeded
 from generator.rules.entries.checks import shop_faults
 from generator.rules.entries.claims import claim_faults
@@ -40,13 +41,15 @@ from generator.rules.references import reference_faults
 from generator.rules.trade.price_lists import price_list_faults
 from generator.rules.trade.trade_checks import trade_faults
 from generator.writing.program import program_digest
-from generator.writing.store import Store, digest
+from generator.writing.store import AS_IT_IS, Store
 
 
 def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
     """Every stock code whose entries are there, its faults where they are written."""
     # Without a currency and a market that are known nothing can be worked out; both are told by the shop's checks.
-    for gathered in () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop):
+    for gathered in (
+        () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop, store.shelf("gathered"))
+    ):
         worked = _worked(gathered, store)
         faults = tuple(replace(fault, path=gathered.origin(fault.path)) for fault in worked.faults)
         yield gathered, replace(worked, faults=faults)
@@ -54,16 +57,17 @@ def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
 
 def remembering_ledgers(store: Store) -> Callable[[Ledger], tuple[Fault, ...]]:
     """How to find the faults of a ledger, unless this program found none before in the same file."""
-    shelf = store.shelf("ledgers")
+    shelf = store.shelf("sound ledgers", AS_IT_IS)
 
     def faults_of(ledger: Ledger) -> tuple[Fault, ...]:
-        key = digest(program_digest(), ledger.stock_code, ledger.source)
-        if shelf.get(key) is not None:
-            return ()
-        faults = tuple(faults_within(ledger))
-        if not faults:
-            shelf.put(key, b"")
-        return faults
+        found: list[Fault] = []
+
+        def looked_through() -> bytes:
+            found.extend(faults_within(ledger))
+            return b"at fault" if found else b""
+
+        said = shelf.remember((program_digest(), ledger.stock_code, ledger.source), looked_through)
+        return tuple(found or faults_within(ledger)) if said else ()
 
     return faults_of
 
@@ -78,20 +82,20 @@ def text_faults_of(shop: Shop) -> Iterator[Fault]:
 
 
 def _worked(gathered: Gathered, store: Store) -> Worked:
-    shelf, key = store.shelf("facts"), digest(program_digest(), repr(gathered.recorded))
-    stored = shelf.get(key)
-    if stored is not None:
-        return worked_from_json(stored)
-    worked = work_out(gathered.recorded)
-    shelf.put(key, worked_as_json(worked))
-    return worked
+    recorded = gathered.recorded
+    return store.shelf("facts", WORKED).remember(
+        (program_digest(), key_of_record(gathered, store)), lambda: work_out(recorded)
+    )
 
 
-def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
-    """Read the entries, work out every figure, and gather every fault: a shop without errors can be built."""
-    store = Store(options.output / ".store")
+def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop | UnreadableShop:
+    """Read the entries, work out every figure, and gather every fault: a shop without errors can be built.
+
+    Without a ``store`` what earlier builds kept is used, and nothing is kept of this one.
+    """
+    store = store or store_of(options, saves=False)
     with entries_at_rest(options.content):
-        reading = read_shop(options.content, options.content.as_posix())
+        reading = read_shop(options.content, options.content.as_posix(), _reading_shelves(store))
         shop, places = reading.shop, reading.places
         if shop is None:
             return UnreadableShop(problems=reading.problems, places=places)
@@ -121,6 +125,15 @@ def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
         (*exposures, *problems_beside(options.content, shop, places, presentation, store))
     )
     return loaded.with_problems((*lots_of_other_hazards(loaded), *dead_links_of(loaded)))
+
+
+def _reading_shelves(store: Store) -> ReadingShelves:
+    return ReadingShelves(
+        program=program_digest(),
+        parsed=store.shelf("parsed", AS_IT_IS),
+        digests=store.shelf("digests of files"),
+        read=store.shelf("read files"),
+    )
 
 
 def _faults_of_entries(shop: Shop, reading: Reading, store: Store) -> Iterator[Fault]:
@@ -173,7 +186,12 @@ def _link_faults(shop: Shop, secret: ShopSecret, reading: Reading) -> Iterator[P
             yield fault.at(reading.places.of(fault.path))
 
 
-def load_sound_shop(options: CommandOptions) -> SoundShop | tuple[Problem, ...]:
+def store_of(options: CommandOptions, *, saves: bool) -> Store:
+    """What earlier builds into this output kept."""
+    return Store(options.output / ".store", saves=saves)
+
+
+def load_sound_shop(options: CommandOptions, store: Store | None = None) -> SoundShop | tuple[Problem, ...]:
     """The shop as it was on the day that was asked for, or its problems where one of them is an error."""
-    loaded = load_shop(options)
+    loaded = load_shop(options, store)
     return sound_shop(loaded.as_it_was(options.as_of) if isinstance(loaded, LoadedShop) else loaded)

@@ -12,6 +12,7 @@ from generator.facts.gather import Gathered
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.making.presentation import Presentation
+from generator.memory import Shelf, digest
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
@@ -104,6 +105,12 @@ class SoundShop:
         return {size.facts.stock_code: size for size in self.house.sizes}
 
 
+def key_of_record(gathered: Gathered, store: Store) -> str:
+    """The digest of all that was recorded of a stock code."""
+    shelf: Shelf[str] = store.shelf("records")
+    return shelf.remember((gathered,), lambda: digest(repr(gathered.recorded)))
+
+
 def sound_shop(loaded: LoadedShop | UnreadableShop) -> SoundShop | tuple[Problem, ...]:
     """The shop as its papers see it, or its problems where one of them is an error."""
     if not isinstance(loaded, LoadedShop) or loaded.presentation is None or loaded.errors:
@@ -116,7 +123,12 @@ def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
     """The house without its photos, which are made for whole builds alone."""
     shop = loaded.shop
     sizes = {
-        facts.stock_code: SizeOf(recorded=gathered.recorded, facts=facts) for gathered, facts in loaded.facts
+        facts.stock_code: SizeOf(
+            recorded=gathered.recorded,
+            facts=facts,
+            key=key_of_record(gathered, loaded.store),
+        )
+        for gathered, facts in loaded.facts
     }
     scents = (
         Scent(candle=candle, sizes=tuple(sizes[size.stock_code] for size in candle.sizes))

@@ -1,33 +1,71 @@
-"""Everything a shop says, as documents: the site's pages and the workshop's papers."""
+"""Everything a shop says, as promised papers: the site's pages and the workshop's papers.
 
-from collections.abc import Callable, Iterator, Mapping
-from typing import Final
+Each is handed a house that holds what it is about and no more, and what else it prints; the key it is known by is made
+of just that. So a page can read nothing whose change it would miss.
+"""
+
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import replace
+from functools import partial
+from typing import Concatenate, Final, ParamSpec
 
 from generator.document import DeferredDocument, Document, PlainText
-from generator.documents.frame import ENQUIRY, FIGURES, FIND, FURTHER, GLOSSARY, SAFETY
-from generator.documents.house import House
-from generator.documents.pages.burn_chart import public_charts, workshop_charts
+from generator.documents.frame import (
+    ENQUIRY,
+    FIGURES,
+    FIND,
+    FURTHER,
+    GLOSSARY,
+    NEWS,
+    NOT_FOUND,
+    ROBOTS,
+    SAFETY,
+    SITEMAP,
+    collection_path,
+    page_path,
+)
+from generator.documents.house import HOME_PAGE, House
+from generator.documents.input_keys import InputKeys
+from generator.documents.pages.burn_chart import chart, chart_address, public_tracks
 from generator.documents.pages.candle_page import candle_page
-from generator.documents.pages.catalogue import catalogue
-from generator.documents.pages.change_report import changes_page
+from generator.documents.pages.catalogue import collection_page, home_page
+from generator.documents.pages.change_report import CHANGES, changes_page
 from generator.documents.pages.enquiry import enquiry_page
-from generator.documents.pages.feeds import feeds
+from generator.documents.pages.feeds import news, robots, sitemap
 from generator.documents.pages.figures_page import figures_page
-from generator.documents.pages.find import find_page, lot_pages
+from generator.documents.pages.find import find_page, findable_lots, lot_page, lot_path
 from generator.documents.pages.glossary import glossary_page
-from generator.documents.pages.link_list import link_papers
-from generator.documents.pages.loads_page import loads_pages
+from generator.documents.pages.link_list import LINK_LIST, LINK_TABLE, link_list, link_list_table
+from generator.documents.pages.loads_page import loads_page, loads_path, scents_by_fragrance
 from generator.documents.pages.markdown_pages import not_found, written_page
-from generator.documents.pages.recall_notices import recall_pages
-from generator.documents.pages.safety import draft_page, issued_pages, own_label_page, safety_page
+from generator.documents.pages.recall_notices import recall_page, recall_path
+from generator.documents.pages.safety import (
+    draft_page,
+    has_draft,
+    has_own_label_page,
+    issued_pages,
+    own_label_page,
+    safety_page,
+)
 from generator.documents.pages.safety_index import safety_index
-from generator.documents.pages.trade_sheet import trade_sheet
-from generator.documents.pages.workshop import facts_file, problems_file, workshop_index
+from generator.documents.pages.trade_sheet import SHEET, TRADE_TABLE, trade_sheet, trade_table
+from generator.documents.pages.workshop import (
+    FACTS,
+    PROBLEMS,
+    WORKSHOP,
+    facts_file,
+    problems_file,
+    workshop_index,
+)
 from generator.documents.published import as_published, for_everybody
-from generator.documents.shelves import public_sizes
+from generator.documents.shelves import Standing, public_sizes, shelves
 from generator.making.change_of_sheets import changes_of
 from generator.making.loaded_shop import LoadedShop
 from generator.making.sealing import links_of
+
+_P = ParamSpec("_P")
+_Paper = DeferredDocument[Document | PlainText]
+_Papers = Iterator[_Paper]
 
 _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
     SAFETY: safety_index,
@@ -39,46 +77,122 @@ _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
 """What each page at the foot of the site says, by its address; the news are a feed."""
 
 
-def pages_of(house: House, loaded: LoadedShop) -> Iterator[Document | DeferredDocument | PlainText]:
-    """Everything a build makes but pictures, PDFs and sealed pages."""
-    published = as_published(house)
-    public = for_everybody(published)
-    site = tuple(_site(public, published))
-    yield from site
-    yield from feeds(public, site)
-    yield from lot_pages(published)  # Behind the feeds, because the site's map must not list them.
-    yield from _sheets(house)
-    yield from trade_sheet(for_everybody(house))
-    yield facts_file(house)
-    yield problems_file(loaded.problems)
-    yield from loads_pages(house)
-    yield from workshop_charts(house)
-    yield from public_charts(public)
-    links = links_of(loaded)
-    yield from link_papers(house, links)
-    yield workshop_index(house, loaded.problems, links)
-    yield changes_page(house, changes_of(loaded), loaded.places)
+class Pages:
+    """The pages of one build, each with the part of the house that it is made from."""
+
+    def __init__(self, house: House, loaded: LoadedShop) -> None:
+        self._house = house
+        self._loaded = loaded
+        self._published = as_published(house)
+        self._public = for_everybody(self._published)
+        self._keys = InputKeys(loaded.store.shelf("inputs"))
+
+    def __iter__(self) -> _Papers:
+        """Everything a build makes but pictures, PDFs and sealed pages."""
+        site = tuple(self._site())
+        yield from site
+        yield from self._feeds(tuple(page.path for page in site))
+        for lot, about in findable_lots(self._published):
+            yield self._page(f"site/{lot_path(about.maker, lot.lot)}", lot_page, about, lot)
+        yield from self._sheets()
+        yield from self._workshop()
+
+    def _page(
+        self,
+        path: str,
+        make: Callable[Concatenate[House, _P], Document | PlainText],
+        house: House,
+        *rest: _P.args,
+        **named: _P.kwargs,
+    ) -> _Paper:
+        """A paper that is made of the house it is handed and of the rest."""
+        handed = (house, *rest, *named.values())
+        depends_on = tuple(map(self._keys.of, handed))
+        return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, house, *rest, **named))
+
+    def _site(self) -> _Papers:
+        """The pages that the site's map lists; a recall names the candles of own labels as well."""
+        house, words_alone = self._public, self._public.about()
+        yield self._page(f"site/{HOME_PAGE}", home_page, house)
+        for shelf in shelves(house, Standing.ON_THE_SHELF):
+            scents = (scent for scent in house.scents if scent.candle.collection == shelf.id)
+            yield self._page(f"site/{collection_path(shelf.id)}", collection_page, house.about(*scents))
+        for scent in house.scents:
+            sizes = public_sizes(scent)
+            if sizes:
+                yield self._page(f"site/{sizes[0].facts.site_path}", candle_page, house.about(scent), scent)
+            for size in sizes:
+                about = house.about(replace(scent, sizes=(size,)))
+                yield self._page(f"site/{size.facts.safety_path}", safety_page, about, size)
+        for further in FURTHER:
+            if further.path in _FURTHER and further.is_there(house):
+                yield self._page(f"site/{further.path}", _FURTHER[further.path], house)
+        for recalled in self._published.recalls:
+            about = self._about_codes(recalled.stock_codes)
+            yield self._page(f"site/{recall_path(recalled.notice)}", recall_page, about, recalled)
+        for page in house.pages:
+            yield self._page(f"site/{page_path(page.id)}", written_page, words_alone, page)
+        yield self._page(f"site/{NOT_FOUND}", not_found, words_alone)
+
+    def _about_codes(self, stock_codes: Collection[str]) -> House:
+        """The published house about these stock codes, own labels among them, whether they are still made or not."""
+        found = (
+            replace(scent, sizes=tuple(size for size in scent.sizes if size.facts.stock_code in stock_codes))
+            for scent in self._published.scents
+        )
+        return self._published.about(*(scent for scent in found if scent.sizes), stock_codes=stock_codes)
+
+    def _feeds(self, pages: tuple[str, ...]) -> _Papers:
+        """What robots and feed readers ask for; the map and the news need the site's own address."""
+        web = self._house.maker.web
+        yield self._text(f"site/{ROBOTS}", robots, web)
+        if web is not None:
+            yield self._text(f"site/{SITEMAP}", sitemap, web, pages)
+            yield self._page(f"site/{NEWS}", news, self._public, web)
+
+    def _text(self, path: str, make: Callable[_P, PlainText], *handed: _P.args, **named: _P.kwargs) -> _Paper:
+        """A file that says nothing of the house."""
+        depends_on = tuple(map(self._keys.of, (*handed, *named.values())))
+        return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, *handed, **named))
+
+    def _sheets(self) -> _Papers:
+        """What the site's map need not list: every revision at its own address, drafts, charts of tests."""
+        house = self._house
+        shown = {size.facts.stock_code for size, _ in public_tracks(self._public)}
+        for scent in house.scents:
+            for size in scent.sizes:
+                code, track = size.facts.stock_code, size.facts.burn_track
+                yield from issued_pages(house, size)
+                about = house.about(replace(scent, sizes=(size,)))
+                if has_own_label_page(house, size):
+                    yield self._page(f"site/{size.facts.safety_path}", own_label_page, about, size)
+                if has_draft(house, size):
+                    yield self._page(f"workshop/drafts/{code}.html", draft_page, about, size)
+                for root in ("workshop", "site"):
+                    if track is not None and (root == "workshop" or code in shown):
+                        path = f"{root}/{chart_address(size)}"
+                        yield self._page(path, chart, about, size, track, path)
+
+    def _workshop(self) -> _Papers:
+        house, loaded = self._house, self._loaded
+        shops = for_everybody(house)
+        yield self._page(SHEET, trade_sheet, shops)
+        yield self._page(TRADE_TABLE, trade_table, shops)
+        yield self._page(FACTS, facts_file, house)
+        yield self._text(PROBLEMS, problems_file, loaded.problems)
+        scents = scents_by_fragrance(house)
+        for id_, loads in house.loads.items():
+            about = house.about(*scents.get(id_, ()))
+            yield self._page(f"workshop/{loads_path(id_)}", loads_page, about, id_, loads)
+        links = links_of(loaded)
+        if links:
+            yield _private(LINK_LIST, partial(link_list, house, links))
+            yield _private(LINK_TABLE, partial(link_list_table, links, house.maker.web))
+        yield self._page(WORKSHOP, workshop_index, house, loaded.problems, has_links=bool(links))
+        changes = partial(changes_page, house, changes_of(loaded), loaded.places)
+        yield DeferredDocument(path=CHANGES, depends_on=None, made=changes)
 
 
-def _sheets(house: House) -> Iterator[Document | DeferredDocument]:
-    """What the site's map need not list: every revision at its own address, and the workshop's drafts."""
-    for size in house.sizes:
-        yield from issued_pages(house, size)
-        own_label = own_label_page(house, size) if size.recorded.own_label else None
-        yield from (page for page in (own_label, draft_page(house, size)) if page is not None)
-
-
-def _site(house: House, published: House) -> Iterator[Document]:
-    """The pages that the site's map lists; a recall names the candles of own labels as well."""
-    yield from catalogue(house)
-    for scent in house.scents:
-        sizes = public_sizes(scent)
-        if sizes:
-            yield candle_page(house, scent)
-            yield from (safety_page(house, size) for size in sizes)
-    yield from (
-        _FURTHER[page.path](house) for page in FURTHER if page.path in _FURTHER and page.is_there(house)
-    )
-    yield from recall_pages(published)
-    yield from (written_page(house, page) for page in house.pages)
-    yield not_found(house)
+def _private(path: str, made: Callable[[], Document | PlainText]) -> _Paper:
+    """A paper with keys in it, of which nothing is remembered."""
+    return DeferredDocument(path=path, depends_on=None, made=made, private=True)

@@ -1,26 +1,23 @@
-"""Papers to PDF on two threads, each set once and remembered by all it depends on; what cannot be set is told."""
+"""Papers to PDF on two threads; what cannot be set is told."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from concurrent.futures import ThreadPoolExecutor
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
-from typing import Final
+from typing import Any, Final
 
 from generator.document import DeferredDocument, Document
 from generator.documents.house import House
 from generator.documents.papers.printed_sheets import issued_papers
 from generator.making.loaded_shop import LoadedShop
 from generator.making.progress import Progress
+from generator.memory import digest
 from generator.problems import Place, Problem
-from generator.writing.output import LazyBytes
-from generator.writing.pdf import Refused, press
+from generator.writing.at_work import on_two_threads
+from generator.writing.output import PlannedFile
+from generator.writing.pdf import Press, Refused, press
 from generator.writing.program import program_digest
-from generator.writing.store import Store, digest
 from generator.writing.templates import page_key
 from generator.writing.themes import Theme, theme_digest
-
-THREADS: Final = 2
-"""The typesetter lets go of Python's lock, so that two of them work side by side. (CHOICE)"""
 
 _FINENESS_MM: Final = 0.1
 
@@ -29,51 +26,63 @@ _FINENESS_MM: Final = 0.1
 class Pressed:
     """Papers by their path below the output folder, and those that were refused."""
 
-    files: Mapping[str, bytes | LazyBytes]
+    files: Mapping[str, bytes]
     refused: tuple[Refused, ...]
 
 
-def offered_papers(house: House) -> Mapping[str, tuple[str, DeferredDocument]]:
-    """Every issued revision to print, with its stock code, by path."""
-    return {
-        paper.path: (size.facts.stock_code, paper)
-        for size in house.sizes
-        for paper in issued_papers(house, size)
-    }
+class OfferedPapers:
+    """Every issued revision to print. ``problems`` are those of the papers that could not be set."""
 
+    def __init__(self, house: House, loaded: LoadedShop, theme: Theme) -> None:
+        self._house = house
+        self._loaded = loaded
+        self._theme = theme
+        self._press: Press | None = None
+        self.problems: list[Problem] = []
 
-def offered_in_pdf(
-    house: House, loaded: LoadedShop, theme: Theme
-) -> tuple[Mapping[str, bytes | LazyBytes], tuple[Problem, ...]]:
-    """Every issued revision to print by its path, and what stands in the way of those that cannot be set."""
-    offered = offered_papers(house)
-    made = pressed((paper for _, paper in offered.values()), theme, loaded.store)
-    if not made.refused:
-        return made.files, ()
-    codes = ((refused, offered[refused.path][0]) for refused in made.refused)
-    return {}, tuple(problem_of_paper(refused, code, loaded.places_of_codes[code]) for refused, code in codes)
+    def __iter__(self) -> Iterator[PlannedFile]:
+        around = digest(theme_digest(self._theme), program_digest())
+        for size in self._house.sizes:
+            for paper in issued_papers(self._house, size):
+                make = partial(self._set, paper, size.facts.stock_code)
+                yield PlannedFile(path=paper.path, key=page_key(paper, around), make=make)
 
+    def at_work(self, work: Callable[[Any], Any], papers: Sequence[Any]) -> Iterator[Any]:
+        """One press for all of them."""
+        with press(self._theme) as self._press:
+            yield from on_two_threads(work, papers)
 
-def pressed(papers: Iterable[Document | DeferredDocument], theme: Theme, store: Store) -> Pressed:
-    """Every paper as PDF; one that an earlier run set is not set again."""
-    shelf, around = store.large("papers"), digest(theme_digest(theme), program_digest())
-    files: dict[str, bytes | LazyBytes] = {}
-    unset: dict[str, Document | DeferredDocument] = {}
-    for paper in papers:
-        key = page_key(paper, around)
-        known = shelf.known(key, partial(_set_again, paper, theme))
-        if known is None:
-            unset[key] = paper
-        else:
-            files[paper.path] = known
-    refused = []
-    for (key, paper), result in zip(unset.items(), _set_in_type(unset.values(), theme), strict=True):
+    def _set(self, paper: DeferredDocument[Document], stock_code: str) -> bytes:
+        if self._press is None:
+            raise TypeError("papers are set at work")
+        result = self._press.set(paper.made())
         if isinstance(result, Refused):
-            refused.append(result)
-        else:
-            shelf.put(key, result)
-            files[paper.path] = result
-    return Pressed(files=files, refused=tuple(refused))
+            place = self._loaded.places_of_codes[stock_code]
+            self.problems.append(problem_of_paper(result, stock_code, place))
+            return b""
+        return result
+
+
+def pressed(papers: Iterable[Document], theme: Theme) -> Pressed:
+    """Every paper as PDF."""
+    papers = tuple(papers)
+    if not papers:
+        return Pressed(files={}, refused=())
+    progress = Progress("papers", len(papers))
+    results = []
+    with press(theme) as machine:
+        for result in on_two_threads(machine.set, papers):
+            progress.step()
+            results.append(result)
+    progress.end()
+    return Pressed(
+        files={
+            paper.path: data
+            for paper, data in zip(papers, results, strict=True)
+            if not isinstance(data, Refused)
+        },
+        refused=tuple(result for result in results if isinstance(result, Refused)),
+    )
 
 
 def problem_of_paper(refused: Refused, stock_code: str, place: Place) -> Problem:
@@ -89,25 +98,3 @@ def problem_of_paper(refused: Refused, stock_code: str, place: Place) -> Problem
 
 def _tenths(length_mm: float) -> str:
     return f"{round(length_mm / _FINENESS_MM) * _FINENESS_MM:.1f} mm"
-
-
-def _set_in_type(papers: Iterable[Document | DeferredDocument], theme: Theme) -> Iterator[bytes | Refused]:
-    """Each paper, in the order asked for."""
-    papers = tuple(papers)
-    if not papers:
-        return
-    progress = Progress("papers", len(papers))
-    with press(theme) as machine, ThreadPoolExecutor(THREADS) as threads:
-        for result in threads.map(lambda paper: machine.set(paper.made()), papers):
-            progress.step()
-            yield result
-    progress.end()
-
-
-def _set_again(paper: Document | DeferredDocument, theme: Theme) -> bytes:
-    """A paper that was set before and whose bytes are lost."""
-    with press(theme) as machine:
-        result = machine.set(paper.made())
-    if isinstance(result, Refused):
-        raise TypeError(f"{paper.path} was set before and is refused now")
-    return result

@@ -1,55 +1,72 @@
-"""Photos and link-preview pictures, each made once and kept in the store; and the maker's own drawings."""
+"""Photos and link-preview pictures, each made where it is new; and the maker's own drawings."""
 
-import json
-from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import partial
+from collections.abc import Iterator, Mapping
+from functools import cached_property, partial
 from pathlib import Path, PurePosixPath
 
-from generator.document import Card
-from generator.documents.house import Rendition
-from generator.documents.pages.preview_cards import card_file
+from generator.documents.house import HOME_PAGE, House, Rendition, Scent
+from generator.documents.input_keys import InputKeys
+from generator.documents.pages.preview_cards import card_file, card_of_house, card_of_scent
+from generator.documents.shelves import public_sizes
 from generator.files import PHOTO_FILE, read_file
 from generator.making.progress import Progress
+from generator.making.remembered import RENDITIONS
+from generator.memory import digest
 from generator.model.shop import Shop
 from generator.problems import Place, Problem
 from generator.reading.artwork import read_artwork
 from generator.writing.card_pictures import card_settings_digest, draw_card
+from generator.writing.output import Layout, PlannedFile
 from generator.writing.photos import BadPicture, Picture, check_embedded, develop, settings_digest
 from generator.writing.program import program_digest
-from generator.writing.store import Store, digest
+from generator.writing.store import Store
 
 _ENDINGS = {"jpeg": "jpg", "webp": "webp"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Photos:
-    """The photos that pages show: how they show them, and their files below the site."""
+class _Photo:
+    """A photo as the maker took it, and as pages show it; it is developed once, where something of it is missing."""
 
-    renditions: Mapping[str, tuple[Rendition, ...]]
-    files: Mapping[str, bytes]
+    def __init__(self, name: str, source: bytes) -> None:
+        self._name = name
+        self._source = source
+        self.key = digest(settings_digest(), name, source)
 
-
-def developed(shop: Shop, content: Path, store: Store) -> Photos:
-    """Every photo that pages show, at the widths a page asks for; `load_shop` has found no fault in any."""
-    renditions: dict[str, tuple[Rendition, ...]] = {}
-    files: dict[str, bytes] = {}
-    shown = shop.photos_shown()
-    progress = Progress("photos", len(shown))
-    for name in shown:
+    @cached_property
+    def pictures(self) -> Mapping[str, Picture]:
+        """Its files by their path from the site's root."""
         try:
-            pictures = _developed(read_file(content / "photos" / name, PHOTO_FILE), store)
+            developed = develop(self._source)
         except BadPicture as bad:
-            raise OSError(f"photo '{name}' was altered just now and {bad.reason}") from bad
-        named = [(_published(name, picture), picture) for picture in pictures]
-        files |= {f"site/{path_}": picture.data for path_, picture in named}
-        renditions[name] = tuple(
-            Rendition(path=path_, width=picture.width, height=picture.height, format=picture.format)
-            for path_, picture in named
+            raise OSError(f"photo '{self._name}' was altered just now and {bad.reason}") from bad
+        return {_published(self._name, picture): picture for picture in developed}
+
+    def renditions(self) -> tuple[Rendition, ...]:
+        """How pages show it."""
+        return tuple(
+            Rendition(path=path, width=picture.width, height=picture.height, format=picture.format)
+            for path, picture in self.pictures.items()
         )
+
+    def file(self, path: str) -> PlannedFile:
+        """One of its files."""
+        return PlannedFile(
+            path=f"site/{path}", key=digest(self.key, path), make=lambda: self.pictures[path].data
+        )
+
+
+def developed(shop: Shop, content: Path, store: Store, layout: Layout) -> Mapping[str, tuple[Rendition, ...]]:
+    """Every photo that pages show, at the widths a page asks for; `load_shop` has found no fault in any."""
+    shelf, shown = store.shelf("photos", RENDITIONS), shop.photos_shown()
+    progress = Progress("photos", len(shown))
+    found: dict[str, tuple[Rendition, ...]] = {}
+    for name in shown:
+        photo = _Photo(name, read_file(content / "photos" / name, PHOTO_FILE))
+        found[name] = shelf.remember((photo.key,), photo.renditions)
+        layout.add(photo.file(rendition.path) for rendition in found[name])
         progress.step()
     progress.end()
-    return Photos(renditions=renditions, files=files)
+    return found
 
 
 def printable(file: Path, shown: str) -> str | Problem:
@@ -70,39 +87,37 @@ def printable(file: Path, shown: str) -> str | Problem:
     return artwork.svg
 
 
-def preview_pictures(cards: Mapping[str, Card], store: Store) -> Mapping[str, bytes]:
-    """The link-preview pictures by path, for the pages they stand for."""
-    shelf = store.large("cards")
-    return {
-        f"site/{card_file(page).path}": shelf.remember(
-            digest(program_digest(), card_settings_digest(), repr(card)), partial(draw_card, card)
-        )
-        for page, card in cards.items()
-    }
+def preview_pictures(house: House, keys: InputKeys) -> Iterator[PlannedFile]:
+    """The link-preview pictures of the house and of each scent."""
+    around = digest(program_digest(), card_settings_digest())
+    of_house = card_of_house(house)
+    yield PlannedFile(
+        path=f"site/{card_file(HOME_PAGE).path}",
+        key=digest(keys.of(of_house), around),
+        make=partial(draw_card, of_house),
+    )
+    for scent in house.scents:
+        sizes = public_sizes(scent)
+        if sizes:
+            about = house.about(scent)
+            yield PlannedFile(
+                path=f"site/{card_file(sizes[0].facts.site_path).path}",
+                key=digest(keys.of(about), around),
+                make=partial(_drawn, about, scent),
+            )
+
+
+def cards_of(house: House) -> Mapping[str, Rendition]:
+    """Where these pictures are, by the page that each stands for."""
+    pages = (sizes[0].facts.site_path for scent in house.scents if (sizes := public_sizes(scent)))
+    return {page: card_file(page) for page in (HOME_PAGE, *pages)}
+
+
+def _drawn(house: House, scent: Scent) -> bytes:
+    return draw_card(card_of_scent(house, scent))
 
 
 def _published(name: str, picture: Picture) -> str:
     """A name that changes with the bytes, so that browsers may keep the file for ever."""
     stem = PurePosixPath(name).stem.lower().replace(" ", "-")
     return f"photos/{stem}-{picture.width}.{digest(picture.data)[:8]}.{_ENDINGS[picture.format]}"
-
-
-def _developed(source: bytes, store: Store) -> tuple[Picture, ...]:
-    key = digest(settings_digest(), source)
-    return _unpacked(store.large("photos").remember(key, lambda: _packed(develop(source))))
-
-
-def _packed(pictures: tuple[Picture, ...]) -> bytes:
-    """One line that lists the pictures, then their bytes one after another."""
-    listed = [[one.width, one.height, one.format, len(one.data)] for one in pictures]
-    return json.dumps(listed).encode() + b"\n" + b"".join(one.data for one in pictures)
-
-
-def _unpacked(packed: bytes) -> tuple[Picture, ...]:
-    head, _, body = packed.partition(b"\n")
-    pictures, start = [], 0
-    for width, height, format_, length in json.loads(head):
-        data = body[start : start + length]
-        pictures.append(Picture(width=width, height=height, format=format_, data=data))
-        start += length
-    return tuple(pictures)

@@ -1,7 +1,11 @@
 """One line that counts, shown on a terminal when the work takes longer than a second."""
 
 import sys
+from collections.abc import Callable, Iterator, Sequence
 from time import monotonic
+from typing import Any
+
+from generator.writing.at_work import AtWork
 
 _QUIET_S = 1.0
 _EVERY_S = 0.2
@@ -29,3 +33,20 @@ class Progress:
         """The line is taken away again."""
         if self._shown:
             print("\r" + " " * 40 + "\r", end="", file=sys.stderr, flush=True)
+
+
+def with_progress(noun: str, at_work: AtWork) -> AtWork:
+    """The same work, with_progress on a terminal."""
+
+    def shown(work: Callable[[Any], Any], things: Sequence[Any]) -> Iterator[Any]:
+        progress = Progress(noun, len(things))
+
+        def step(thing: Any) -> Any:
+            done = work(thing)
+            progress.step()
+            return done
+
+        yield from at_work(step, things)
+        progress.end()
+
+    return shown

@@ -8,6 +8,7 @@ from functools import cached_property, partial
 from generator.document import Document, Value
 from generator.documents.frame import frame
 from generator.documents.house import House
+from generator.documents.input_keys import InputKeys
 from generator.documents.pages.buyer_sheet import buyer_sheet
 from generator.documents.pages.link_list import BuyersLink
 from generator.documents.pages.sealed_page import SealedSheet, sealed_page
@@ -15,16 +16,16 @@ from generator.documents.published import as_published, for_everybody
 from generator.documents.stock_lines import Stock
 from generator.making.loaded_shop import LoadedShop
 from generator.making.presentation import Presentation
-from generator.making.progress import Progress
+from generator.memory import digest
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.model.trade import Buyer, Offer, Terms
 from generator.model.trade_links import link_name, links_in_force
 from generator.rules.trade.prices import offers_by_buyer
+from generator.writing.output import PlannedFile
 from generator.writing.policy import policy_of
 from generator.writing.program import program_digest
 from generator.writing.sealed import Link, encrypted_page, link_of
-from generator.writing.store import digest
 from generator.writing.templates import Templates, shared_digest
 from generator.writing.themes import theme_digest
 
@@ -59,20 +60,17 @@ def links_awaited(loaded: LoadedShop) -> Iterator[str]:
         yield f"No link is in force for {', '.join(without)}; make it with: wickwright link --all"
 
 
-def sealed_pages_of(house: House, loaded: LoadedShop, presentation: Presentation) -> Mapping[str, bytes]:
-    """Every buyer's sealed page by its path below the output folder; none while nobody has asked for a link."""
+def sealed_pages_of(house: House, loaded: LoadedShop, presentation: Presentation) -> Iterator[PlannedFile]:
+    """Every buyer's sealed page; none while nobody has asked for a link."""
     shop, secret = loaded.shop, loaded.secret
     if secret is None or shop.terms is None:
-        return {}
+        return
+    keys = InputKeys(loaded.store.shelf("inputs"))
     sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, presentation=presentation)
-    shelf, progress = loaded.store.large("sealed"), Progress("price sheets", len(shop.buyers))
-    files: dict[str, bytes] = {}
+    surroundings = sealing.surroundings(keys)
     for buyer, link in closings(shop, secret):
-        key = digest("sealed sheet", link.memo_key, repr(buyer), sealing.surroundings)
-        files[f"site/{link.path}"] = shelf.remember(key, partial(sealing.page, buyer, link))
-        progress.step()
-    progress.end()
-    return files
+        key = digest("sealed sheet", link.memo_key, keys.of(buyer), surroundings)
+        yield PlannedFile(path=f"site/{link.path}", key=key, make=partial(sealing.page, buyer, link))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -92,15 +90,12 @@ class Sealing:
         policy = policy_of(self._around, sheet)
         return self._printed(sealed_page(self.house, SealedSheet(path=link.path, text=text, policy=policy)))
 
-    @cached_property
-    def surroundings(self) -> str:
+    def surroundings(self, keys: InputKeys) -> str:
         """The digest of all that a sheet may say besides its buyer's entry."""
-        house, shop = self.house, self.shop
-        standing = [(code, state.status, state.fingerprint) for code, state in house.sheets.items()]
-        said = (house.maker, house.collections, house.scents, house.as_of, house.drafts, standing)
-        sold = (shop.terms, shop.prices, shop.formats)
+        shop = self.shop
+        said = (self.house, shop.terms, shop.prices, shop.formats)
         printed_with = shared_digest(self._site, theme_digest(self.presentation.theme), program_digest())
-        return digest(*(repr(each) for each in (*said, *sold)), printed_with)
+        return digest(*map(keys.of, said), printed_with)
 
     @cached_property
     def _stocks(self) -> Mapping[str, Stock]:

@@ -12,7 +12,7 @@ from math import ceil
 from PIL import Image, ImageColor, ImageDraw, ImageFont, features
 
 from generator.document import Card
-from generator.writing.store import digest
+from generator.memory import digest
 
 WIDTH, HEIGHT = 1200, 630
 """The size in pixels of a link preview: common practice, no source."""

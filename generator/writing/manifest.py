@@ -13,12 +13,14 @@ from generator.writing.whole_files import replace_file
 class WrittenFile:
     """What the manifest says of a file we wrote; ``seen_ns`` is when it had last been altered, as the disk told us.
 
-    There are two such times: of its bytes, which may be set back, and of anything about it, which may not.
+    There are two such times: of its bytes, which may be set back, and of anything about it, which may not. ``key`` is
+    the digest of all that it was made from, where that can be told.
     """
 
     sha256: str
     size: int
     seen_ns: tuple[int, int] | None = None
+    key: str | None = None
 
 
 def read_manifest(output_folder: Path) -> Mapping[str, WrittenFile]:
@@ -33,7 +35,8 @@ def read_manifest(output_folder: Path) -> Mapping[str, WrittenFile]:
 def save_manifest(output_folder: Path, listed: Mapping[str, WrittenFile]) -> None:
     """Write the list of what is ours, unless it says so already; all else can be made again, so it alone is durable."""
     lines = {
-        path: {"sha256": one.sha256, "size": one.size, "seen_ns": one.seen_ns} for path, one in listed.items()
+        path: {"sha256": one.sha256, "size": one.size, "seen_ns": one.seen_ns, "key": one.key}
+        for path, one in listed.items()
     }
     data = (json.dumps(lines, sort_keys=True, ensure_ascii=False) + "\n").encode()
     place = output_folder / MANIFEST
@@ -52,8 +55,17 @@ def listed_at_ns(output_folder: Path) -> int:
 def _lines_of_ours(lines: Mapping[str, object]) -> Iterator[tuple[str, WrittenFile]]:
     for path, line in lines.items():
         match line:
-            case {"sha256": str(digest), "size": int(size), "seen_ns": times} if can_be_laid(path):
-                yield path, WrittenFile(sha256=digest, size=size, seen_ns=_times_of(times))
+            case {"sha256": str(digest), "size": int(size), "seen_ns": times, **more} if can_be_laid(path):
+                key = more.get("key")
+                yield (
+                    path,
+                    WrittenFile(
+                        sha256=digest,
+                        size=size,
+                        seen_ns=_times_of(times),
+                        key=key if isinstance(key, str) else None,
+                    ),
+                )
 
 
 def _times_of(times: object) -> tuple[int, int] | None:

@@ -1,16 +1,30 @@
 """Whole files under OUTPUT: written only when they differ, in an order and with a list that no kill can upset."""
 
 import os
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
-from enum import Enum
 from hashlib import sha256
 from pathlib import Path
+from shutil import rmtree
 from stat import S_ISREG
+from typing import Final, Self
 
+from generator.memory import Counts
+from generator.writing.at_work import AtWork, one_by_one
 from generator.writing.manifest import WrittenFile, listed_at_ns, read_manifest, save_manifest
-from generator.writing.paths import all_folders, check_paths, folded, folders_above, in_writing_order
-from generator.writing.whole_files import OWNER_ALONE, replace_file, sweep
+from generator.writing.paths import (
+    OutsideTheFolder,
+    all_folders,
+    can_be_laid,
+    check_paths,
+    folded,
+    folders_above,
+    in_writing_order,
+)
+from generator.writing.whole_files import OWNER_ALONE, mode_of, sweep, temporary_name, write_new
+
+_ASIDE: Final = ".coming"
+"""The folder in which new files wait; its dot keeps it from ever being one of ours."""
 
 _COARSEST_CLOCK_NS = 2_000_000_000
 """The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
@@ -27,15 +41,16 @@ class Laid:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class LazyBytes:
-    """The bytes of a file, known by their digest and size, and fetched only where they are needed.
+class PlannedFile:
+    """A file that a run wants below OUTPUT: what its bytes are made from, and how.
 
-    A ``private`` file is for its owner alone.
+    A file that is there and was made from the same ``key`` is not made again; without one nobody can tell, and it is
+    always made. A ``private`` file is for its owner alone.
     """
 
-    sha256: str
-    size: int
-    fetch: Callable[[], bytes]
+    path: str
+    key: str | None
+    make: Callable[[], bytes]
     private: bool = False
 
 
@@ -47,160 +62,219 @@ class NotOurs(Exception):
         self.path = path
 
 
-def lay_out(output_folder: Path, files: Mapping[str, bytes | LazyBytes], ours: Collection[str] = ()) -> Laid:
-    """Make OUTPUT hold these files, and nothing else of what we wrote before.
+class Layout:
+    """One run's files under OUTPUT: what is new is laid beside the old at once and let go, and put in place at the end.
 
-    A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest heals;
-    ``ours`` are files that are never the same twice and that nobody else writes.
-    One that nobody has touched since it was listed with the wanted digest is not read again.
+    Until `finish` nothing of the old is touched, and nothing stays of a run that never comes to that.
     """
-    check_paths(files)
-    wanted = {path: data if isinstance(data, LazyBytes) else lazy(data) for path, data in files.items()}
-    ground = _OutputState(output_folder, wanted.keys(), ours)
-    laid = _planned(ground, wanted)
-    lines = {path: WrittenFile(sha256=one.sha256, size=one.size) for path, one in wanted.items()}
-    output_folder.mkdir(parents=True, exist_ok=True)
-    _sweep_all(output_folder, {**ground.listed, **wanted})
-    if not wanted.keys() <= ground.listed.keys():
-        # Listed before they are written: a run that is cut short leaves no file that a later run does not know as ours.
-        save_manifest(output_folder, {**ground.listed, **lines})
-    _close(output_folder / path for path in laid.same if wanted[path].private)
-    _remove(output_folder, ground.in_the_way)
-    written = _write(output_folder, wanted, (*laid.written, *laid.changed))
-    _remove(output_folder, ground.left_over)
-    seen = {**ground.seen_ns, **written}
-    save_manifest(output_folder, {path: replace(line, seen_ns=seen[path]) for path, line in lines.items()})
-    return laid
+
+    def __init__(self, output_folder: Path) -> None:
+        self._folder = output_folder
+        self._aside = output_folder / _ASIDE
+        self._listed = _Listed(output_folder)
+        self._lines: dict[str, WrittenFile] = {}
+        self._new: dict[str, Path] = {}
+        self._private: set[str] = set()
+
+    def __enter__(self) -> Self:
+        rmtree(self._aside, ignore_errors=True)
+        return self
+
+    def __exit__(self, *_fault: object) -> None:
+        rmtree(self._aside, ignore_errors=True)
+
+    def add(self, files: Iterable[PlannedFile], at_work: AtWork = one_by_one) -> Counts:
+        """Take files into this run's; those that are not there as they should be are made, by one or more ``at_work``.
+
+        A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest
+        heals. Raises OutsideTheFolder for a path that leads elsewhere.
+        """
+        count, unknown = 0, []
+        for file in files:
+            if not can_be_laid(file.path):
+                raise OutsideTheFolder(file.path)
+            count += 1
+            line = self._listed.still_there(file)
+            if line is None:
+                unknown.append(file)
+            else:
+                self._lines[file.path] = line
+            if file.private:
+                self._private.add(file.path)
+        if unknown:
+            self._aside.mkdir(parents=True, exist_ok=True)
+        for file, (line, aside) in zip(unknown, at_work(self._made, unknown), strict=True):
+            self._lines[file.path] = line
+            if aside is not None:
+                self._new[file.path] = aside
+        return Counts(hits=count - len(unknown), misses=len(unknown))
+
+    def _made(self, file: PlannedFile) -> tuple[WrittenFile, Path | None]:
+        """What a file is like, and where its new bytes lie; nowhere when they are in their place already."""
+        data = file.make()
+        line = WrittenFile(sha256=sha256(data).hexdigest(), size=len(data), key=file.key)
+        there = self._listed.with_these_bytes(file.path, line)
+        if there is not None:
+            return there, None
+        aside = self._aside / temporary_name()
+        place = self._folder / file.path
+        write_new(aside, data, mode=OWNER_ALONE if file.private else mode_of(place))
+        return line, aside
+
+    def finish(self, ours: Collection[str] = ()) -> Laid:
+        """Make OUTPUT hold these files, and nothing else of what we wrote before.
+
+        ``ours`` are files that are never the same twice and that nobody else writes. Raises `NotOurs` and what
+        `check_paths` raises before anything is touched.
+        """
+        check_paths(self._lines)
+        ground = _Ground(self._folder, self._listed.lines, self._lines.keys(), ours)
+        laid = ground.planned(self._new.keys())
+        self._folder.mkdir(parents=True, exist_ok=True)
+        sweep(self._folder)
+        if not self._lines.keys() <= self._listed.lines.keys():
+            # Listed before they are written: a run that is cut short leaves no file that a later run does not know.
+            save_manifest(self._folder, {**self._listed.lines, **self._lines})
+        _close(self._folder / path for path in laid.same if path in self._private)
+        _remove(self._folder, ground.in_the_way)
+        self._put_in_place()
+        _remove(self._folder, ground.left_over)
+        save_manifest(self._folder, self._lines)
+        return laid
+
+    def _put_in_place(self) -> None:
+        in_order = in_writing_order(self._new)
+        for folder in {path.rpartition("/")[0] for path in in_order}:
+            (self._folder / folder).mkdir(parents=True, exist_ok=True)
+        for path in in_order:
+            place = self._folder / path
+            self._new[path].replace(place)
+            self._lines[path] = replace(self._lines[path], seen_ns=_times(place.lstat()))
+
+
+def ready_file(path: str, data: bytes, *, private: bool = False) -> PlannedFile:
+    """A file whose bytes are at hand."""
+    return PlannedFile(path=path, key=None, make=lambda: data, private=private)
 
 
 def as_listed(output_folder: Path) -> Laid | None:
     """What a run with nothing to do comes to: every file that the manifest lists, if each is as it was listed."""
-    ground = _OutputState(output_folder)
-    if any((output_folder / folder).is_symlink() for folder in all_folders(ground.listed)):
+    listed = _Listed(output_folder)
+    if any((output_folder / folder).is_symlink() for folder in all_folders(listed.lines)):
         return None
-    if not all(ground.holds(path, line) for path, line in ground.listed.items()):
+    if any(listed.with_these_bytes(path, line) is None for path, line in listed.lines.items()):
         return None
-    return Laid(written=(), changed=(), removed=(), same=tuple(sorted(ground.listed)))
+    return Laid(written=(), changed=(), removed=(), same=tuple(sorted(listed.lines)))
 
 
-def lazy(data: bytes, *, private: bool = False) -> LazyBytes:
-    """Bytes that are at hand."""
-    return LazyBytes(sha256=sha256(data).hexdigest(), size=len(data), fetch=lambda: data, private=private)
+class _Listed:
+    """The files of the runs before, as the manifest lists them and as they are."""
 
-
-class _State(Enum):
-    NEW = "new"
-    OTHER = "other"
-    SAME = "same"
-
-
-class _OutputState:
-    """What is below OUTPUT, compared with the wanted paths, or with the manifest's when none are given."""
-
-    def __init__(self, folder: Path, wanted: Iterable[str] | None = None, ours: Collection[str] = ()) -> None:
-        self.folder = folder
-        self.ours = ours
-        self.listed = read_manifest(folder)
-        self.seen_ns: dict[str, tuple[int, int]] = {}
-        self.wanted = frozenset(self.listed if wanted is None else wanted)
-        self.stale = tuple(sorted(self.listed.keys() - self.wanted))
-        self.in_the_way = tuple(self._blocking())
-        self.left_over = tuple(path for path in self.stale if path not in self.in_the_way)
-        self._leaving = {folded(path): path for path in self.in_the_way}
+    def __init__(self, folder: Path) -> None:
+        self.lines = read_manifest(folder)
+        self._folder = folder
+        self._spellings = {folded(path) for path in self.lines}
         self._settled_ns = listed_at_ns(folder) - _COARSEST_CLOCK_NS
 
-    def check_folders(self) -> None:
+    def still_there(self, file: PlannedFile) -> WrittenFile | None:
+        """The line of a file that is there and was made from the same."""
+        line = self.lines.get(file.path)
+        if line is None or file.key is None or line.key != file.key:
+            return None
+        return self.with_these_bytes(file.path, line)
+
+    def with_these_bytes(self, path: str, wanted: WrittenFile) -> WrittenFile | None:
+        """The same line with the times of the file, if it has these bytes and is no other's under this spelling.
+
+        The bytes are read unless nobody can have touched the file since it was listed.
+        """
+        line = self.lines.get(path)
+        if line is None and folded(path) in self._spellings:
+            return None
+        place = f"{self._folder}/{path}"
+        try:
+            found = os.lstat(place)
+        except (FileNotFoundError, NotADirectoryError):
+            return None
+        if not S_ISREG(found.st_mode) or found.st_size != wanted.size:
+            return None
+        seen_ns = _times(found)
+        # A change within one step of the disk's clock leaves the time as it was.
+        untouched = line is not None and line.seen_ns == seen_ns and max(seen_ns) < self._settled_ns
+        if untouched and line is not None and line.sha256 == wanted.sha256:
+            return wanted if wanted.seen_ns == seen_ns else replace(wanted, seen_ns=seen_ns)
+        if sha256(Path(place).read_bytes()).hexdigest() != wanted.sha256:
+            return None
+        return replace(wanted, seen_ns=seen_ns)
+
+
+class _Ground:
+    """What is below OUTPUT, compared with the paths that are wanted there."""
+
+    def __init__(
+        self,
+        folder: Path,
+        listed: Collection[str],
+        wanted: Collection[str],
+        ours: Collection[str],
+    ) -> None:
+        self._folder = folder
+        self._known = {*listed, *ours}
+        self._wanted = wanted
+        self._stale = tuple(sorted(path for path in listed if path not in wanted))
+        self.in_the_way = tuple(self._blocking())
+        self.left_over = tuple(path for path in self._stale if path not in self.in_the_way)
+        self._leaving = {folded(path): path for path in self.in_the_way}
+
+    def planned(self, new: Collection[str]) -> Laid:
+        """What there is to do; nothing is touched yet, and nothing will be if something is in the way."""
+        self._check_folders()
+        written = {path for path in sorted(new) if self._is_free(path)}
+        return Laid(
+            written=tuple(sorted(written)),
+            changed=tuple(sorted(path for path in new if path not in written)),
+            removed=tuple(path for path in self._stale if _is_file_or_link(self._folder / path)),
+            same=tuple(sorted(path for path in self._wanted if path not in new)),
+        )
+
+    def _check_folders(self) -> None:
         """Refuse a wanted folder whose name is taken by a file or a link that is not ours to remove."""
-        for folder in sorted(all_folders(self.wanted)):
-            place = self.folder / folder
+        for folder in sorted(all_folders(self._wanted)):
+            place = self._folder / folder
             taken = place.is_symlink() or (place.exists() and not place.is_dir())
             if taken and folded(folder) not in self._leaving:
                 raise NotOurs(folder)
 
-    def state(self, path: str, wanted: LazyBytes) -> _State:
-        """How the wanted file stands to what is there; remembers when one with the wanted bytes was last altered."""
-        place = self.folder / path
-        if not (self._leaving and folded(path) in self._leaving) and self.holds(path, wanted):
-            return _State.SAME
+    def _is_free(self, path: str) -> bool:
+        """Whether nothing stands where a new file goes, or will by then; what is not ours to replace is refused."""
+        place = self._folder / path
         if not os.path.lexists(place) or self._will_be_free(path):
-            return _State.NEW
-        if (path in self.listed or path in self.ours) and not _is_folder(place):
-            return _State.OTHER
+            return True
+        if path in self._known and not _is_folder(place):
+            return False
         raise NotOurs(path)
-
-    def holds(self, path: str, wanted: LazyBytes | WrittenFile) -> bool:
-        """Whether the wanted bytes are there; they are read unless nothing can have changed since they were listed."""
-        place = f"{self.folder}/{path}"
-        try:
-            found = os.lstat(place)
-        except (FileNotFoundError, NotADirectoryError):
-            return False
-        if not S_ISREG(found.st_mode) or found.st_size != wanted.size:
-            return False
-        self.seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)
-        return (
-            self._is_untouched(path, wanted) or sha256(Path(place).read_bytes()).hexdigest() == wanted.sha256
-        )
-
-    def _is_untouched(self, path: str, wanted: LazyBytes | WrittenFile) -> bool:
-        """Whether the manifest vouches for the file.
-
-        It does not for one that is hardly older than itself: a change within one step of the disk's clock leaves
-        the time as it was.
-        """
-        line, seen_ns = self.listed.get(path), self.seen_ns[path]
-        return (
-            line is not None
-            and line.sha256 == wanted.sha256
-            and line.seen_ns == seen_ns
-            and max(seen_ns) < self._settled_ns
-        )
 
     def _blocking(self) -> Iterator[str]:
         """Stale paths that are, on some disk, a wanted path, a folder of one, or below one; they go first."""
-        files = {folded(path) for path in self.wanted}
-        folders = {folded(folder) for folder in all_folders(self.wanted)}
-        for path in self.stale:
+        files = {folded(path) for path in self._wanted}
+        folders = {folded(folder) for folder in all_folders(self._wanted)}
+        for path in self._stale:
             below = any(folder in files for folder in folders_above(folded(path)))
             if below or folded(path) in files or folded(path) in folders:
                 yield path
 
     def _will_be_free(self, path: str) -> bool:
         """Whether all that stands there is in the way and goes first."""
-        place = self.folder / path
+        place = self._folder / path
         if _is_folder(place):
             inside = (found for found in place.rglob("*") if not _is_folder(found))
-            return all(found.relative_to(self.folder).as_posix() in self.in_the_way for found in inside)
+            return all(found.relative_to(self._folder).as_posix() in self.in_the_way for found in inside)
         twin = self._leaving.get(folded(path))
-        return twin is not None and _are_one_file(place, self.folder / twin)
+        return twin is not None and _are_one_file(place, self._folder / twin)
 
 
-def _planned(ground: _OutputState, files: Mapping[str, LazyBytes]) -> Laid:
-    """What there is to do; nothing is touched yet, and nothing will be if something is in the way."""
-    ground.check_folders()
-    states = {path: ground.state(path, files[path]) for path in sorted(files)}
-    return Laid(
-        written=tuple(path for path, state in states.items() if state is _State.NEW),
-        changed=tuple(path for path, state in states.items() if state is _State.OTHER),
-        removed=tuple(path for path in ground.stale if _is_file_or_link(ground.folder / path)),
-        same=tuple(path for path, state in states.items() if state is _State.SAME),
-    )
-
-
-def _write(
-    output_folder: Path, files: Mapping[str, LazyBytes], paths: Iterable[str]
-) -> Mapping[str, tuple[int, int]]:
-    """Write the files; when each was altered by that, as the disk tells."""
-    seen_ns = {}
-    in_order = in_writing_order(paths)
-    for folder in {path.rpartition("/")[0] for path in in_order}:
-        (output_folder / folder).mkdir(parents=True, exist_ok=True)
-    for path in in_order:
-        place = output_folder / path
-        replace_file(place, files[path].fetch(), mode=OWNER_ALONE if files[path].private else None)
-        found = place.lstat()
-        seen_ns[path] = (found.st_mtime_ns, found.st_ctime_ns)
-    return seen_ns
+def _times(found: os.stat_result) -> tuple[int, int]:
+    return found.st_mtime_ns, found.st_ctime_ns
 
 
 def _close(places: Iterable[Path]) -> None:
@@ -220,14 +294,6 @@ def _remove(output_folder: Path, paths: Iterable[str]) -> None:
         for folder in (output_folder / above for above in reversed(tuple(folders_above(path)))):
             if folder.is_dir() and not any(folder.iterdir()):
                 folder.rmdir()
-
-
-def _sweep_all(output_folder: Path, paths: Iterable[str]) -> None:
-    """Sweep every folder in which a killed run may have been writing."""
-    sweep(output_folder)
-    for folder in all_folders(paths):
-        if not _is_beyond_a_link(output_folder, f"{folder}/"):
-            sweep(output_folder / folder)
 
 
 def _is_folder(place: Path) -> bool:

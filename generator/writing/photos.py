@@ -11,7 +11,7 @@ from threading import Lock
 
 from PIL import Image, ImageCms, ImageOps, UnidentifiedImageError, features
 
-from generator.writing.store import digest
+from generator.memory import digest
 
 WIDTHS = (480, 960, 1600)
 MOST_PIXELS = 25_000_000

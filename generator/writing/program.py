@@ -8,7 +8,7 @@ from importlib.metadata import version
 from importlib.resources import files
 from pathlib import Path
 
-from generator.writing.store import digest
+from generator.memory import digest
 
 _LIBRARIES = (
     "cryptography",

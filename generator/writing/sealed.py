@@ -12,7 +12,7 @@ from functools import cache
 from io import BytesIO
 from typing import Final
 
-from generator.writing.store import digest
+from generator.memory import digest
 
 _FOLDER: Final = "t"
 STEP_BYTES: Final = 4096

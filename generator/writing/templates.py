@@ -29,9 +29,9 @@ from jinja2.lexer import Token, TokenStream
 from markupsafe import Markup
 
 from generator.document import DeferredDocument, Document, Value
+from generator.memory import digest
 from generator.problems import Place, Problem, Stopped
 from generator.writing.qr import qr_code
-from generator.writing.store import digest
 from generator.writing.themes import Theme, asset_addresses
 
 _FAULTS_OF_TEMPLATES = (
@@ -171,11 +171,9 @@ def shared_digest(site_values: Mapping[str, Value], theme_digest: str, program_d
     return digest(written_out(site_values), theme_digest, program_digest)
 
 
-def page_key(paper: Document | DeferredDocument, shared: str) -> str:
-    """The key of a printed document: all that its bytes depend on, which a deferred one names without being made."""
-    if isinstance(paper, DeferredDocument):
-        return digest("promised page", paper.path, *paper.depends_on, shared)
-    return digest("page", paper.path, paper.template, written_out(paper.value), shared)
+def page_key(paper: DeferredDocument[Any], shared: str) -> str | None:
+    """The key of a printed document: all that its bytes depend on; None where nobody may remember it."""
+    return None if paper.depends_on is None else digest(paper.path, *paper.depends_on, shared)
 
 
 def _loader(folders: tuple[Path, ...]) -> BaseLoader:

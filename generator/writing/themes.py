@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 from generator.files import THEME_FILE, NotRead, read_file
+from generator.memory import digest
 from generator.problems import Place, Problem, Stopped
-from generator.writing.store import digest
 
 _PUBLISHED_FOLDERS = ("styles", "scripts")
 _DIGEST_LETTERS = 8

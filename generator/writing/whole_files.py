@@ -23,7 +23,7 @@ def replace_file(path: Path, data: bytes, *, durable: bool = False, mode: int | 
 
     Without a `mode` it keeps that of the old file, and a new one has what the user's mask leaves. A link is replaced.
     """
-    temporary = written_beside(path, data, durable=durable, mode=_mode_of(path) if mode is None else mode)
+    temporary = written_beside(path, data, durable=durable, mode=mode_of(path) if mode is None else mode)
     try:
         temporary.replace(path)
     except BaseException:
@@ -46,8 +46,14 @@ def record(path: Path, data: bytes, *, mode: int | None = None) -> None:
 def written_beside(path: Path, data: bytes, *, durable: bool, mode: int | None) -> Path:
     """The bytes in a temporary file beside a path, to be put in its place."""
     temporary = path.with_name(temporary_name())
+    write_new(temporary, data, durable=durable, mode=mode)
+    return temporary
+
+
+def write_new(path: Path, data: bytes, *, durable: bool = False, mode: int | None = None) -> None:
+    """Write a file where there is none; nothing stays of one that could not be written to its end."""
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
-    handle = os.open(temporary, flags, _AS_THE_SYSTEM_SAYS if mode is None else mode & stat.S_IRWXU)
+    handle = os.open(path, flags, _AS_THE_SYSTEM_SAYS if mode is None else mode & stat.S_IRWXU)
     try:
         with os.fdopen(handle, "wb") as file:
             if mode is not None and os.name == "posix":
@@ -57,9 +63,8 @@ def written_beside(path: Path, data: bytes, *, durable: bool, mode: int | None) 
                 file.flush()
                 os.fsync(handle)
     except BaseException:
-        temporary.unlink(missing_ok=True)
+        path.unlink(missing_ok=True)
         raise
-    return temporary
 
 
 def temporary_name() -> str:
@@ -101,11 +106,11 @@ def make_folder(folder: Path) -> None:
         flush_folder(folder.parent)
 
 
-def _mode_of(path: Path) -> int | None:
+def mode_of(path: Path) -> int | None:
     """The mode of a file that is there; None for anything else."""
     try:
         found = path.lstat().st_mode
-    except FileNotFoundError:
+    except (FileNotFoundError, NotADirectoryError):
         return None
     return stat.S_IMODE(found) if stat.S_ISREG(found) else None
 

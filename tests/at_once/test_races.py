@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from generator.making.options import CommandOptions
+from generator.memory import digest
 from generator.model.shop import Shop
 from generator.model.trade_links import links_in_force
 from generator.problems import is_error
-from generator.writing.store import digest
 from generator.writing.whole_files import is_temporary
 from tests.at_once.conftest import NewShop
 from tests.at_once.forks import Ended, Forks, where

@@ -265,7 +265,11 @@ CANDLE = Candle(
 def size(**changed: Any) -> SizeOf:
     """One size whose record and facts differ as named."""
     assert all(hasattr(RECORDED, name) or hasattr(FACTS, name) for name in changed)
-    return SizeOf(recorded=_changed(RECORDED, changed), facts=_changed(FACTS, changed))
+    return SizeOf(
+        recorded=_changed(RECORDED, changed),
+        facts=_changed(FACTS, changed),
+        key=repr(sorted(changed.items())),
+    )
 
 
 def _changed(value: Thing, changed: Mapping[str, Any]) -> Thing:
@@ -281,6 +285,7 @@ def with_vessel(one: SizeOf, vessel: Vessel) -> SizeOf:
 
 
 MELT = SizeOf(
+    key="melt",
     recorded=replace(
         RECORDED,
         stock_code="SM-SB",

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from generator.commands.build import build
-from generator.documents.pages.burn_chart import HEIGHT, WIDTH, workshop_charts
+from generator.documents.pages.burn_chart import HEIGHT, WIDTH, chart
 from generator.facts.facts import BurnTrack, Track
 from generator.making.options import CommandOptions
 from tests.conftest import EXAMPLE, PROJECT
@@ -25,8 +25,8 @@ def chart_of(net_g: float, claim_h: int, points: tuple[tuple[float, float], ...]
         claim_h=claim_h,
         tracks=(Track(name="A", points=points),),
     )
-    (chart,) = workshop_charts(house(size(burn_track=track)))
-    return chart.text
+    one = size(burn_track=track)
+    return chart(house(one), one, track, "workshop/tests/SM-30.svg").text
 
 
 def numbers_along(chart: str, anchor: str) -> list[int]:

@@ -10,7 +10,7 @@ import pytest
 
 from generator.document import Document
 from generator.documents.house import House, Scent
-from generator.documents.pages.catalogue import catalogue
+from generator.documents.pages.catalogue import collection_page, home_page
 from generator.model.candle import Candle, ScentNotes, Sold, Status
 from tests.documents.sample_house import CANDLE, MELT, house, size
 
@@ -21,7 +21,7 @@ def told(document: Document) -> Any:
 
 
 def home(shop: House) -> Any:
-    return told(catalogue(shop)[0])
+    return told(home_page(shop))
 
 
 def pieces(value: Mapping[str, Any]) -> list[Any]:
@@ -29,7 +29,7 @@ def pieces(value: Mapping[str, Any]) -> list[Any]:
 
 
 def test_there_is_a_home_page_and_a_page_for_each_collection() -> None:
-    assert [document.path for document in catalogue(house())] == [
+    assert [page(house()).path for page in (home_page, collection_page)] == [
         "site/index.html",
         "site/collections/tideline.html",
     ]

@@ -6,30 +6,24 @@ from xml.etree.ElementTree import Element, fromstring
 
 import pytest
 
-from generator.document import Document
 from generator.documents.house import House, Scent
-from generator.documents.pages.feeds import feeds
+from generator.documents.pages.feeds import news, robots, sitemap
 from generator.model.candle import Candle, Sold, Status
-from tests.documents.sample_house import CANDLE, MAKER, house, size
+from tests.documents.sample_house import CANDLE, house, size
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 MAP = "{http://www.sitemaps.org/schemas/sitemap/0.9}"
 
 
-def papers(*paths: str) -> list[Document]:
-    return [Document(path=path, template="pages/page.html", value={}) for path in paths]
-
-
-def texts(shop: House, *paths: str) -> dict[str, str]:
-    return {paper.path: paper.text for paper in feeds(shop, papers(*paths))}
+WEB = "https://saltmarsh.example"
 
 
 def read(xml: str) -> Element:
     return fromstring(xml)  # noqa: S314  # our own output, read back to see that it is well formed
 
 
-def news(shop: House) -> Element:
-    return read(texts(shop)["site/feed.xml"])
+def news_of(shop: House) -> Element:
+    return read(news(shop, WEB).text)
 
 
 def with_candles(*candles: Candle) -> House:
@@ -41,9 +35,9 @@ def ids(feed: Element) -> list[str]:
 
 
 def test_the_map_names_every_public_page_once_in_order_by_its_whole_address() -> None:
-    found = texts(house(), "site/index.html", "site/a b.html", "workshop/trade.html", "site/404.html")
+    pages = ("site/index.html", "site/a b.html", "workshop/trade.html", "site/404.html")
 
-    root = read(found["site/sitemap.xml"])
+    root = read(sitemap(WEB, pages).text)
 
     assert [found.text for found in root.iter(f"{MAP}loc")] == [
         "https://saltmarsh.example/a%20b.html",
@@ -53,20 +47,16 @@ def test_the_map_names_every_public_page_once_in_order_by_its_whole_address() ->
 
 def test_robots_may_fetch_everything_and_find_the_map() -> None:
     """A page can only ask to stay out of searches if it may be fetched (reference W12: FOUND)."""
-    assert texts(house())["site/robots.txt"] == (
-        "User-agent: *\nDisallow:\nSitemap: https://saltmarsh.example/sitemap.xml\n"
-    )
+    assert robots(WEB).text == ("User-agent: *\nDisallow:\nSitemap: https://saltmarsh.example/sitemap.xml\n")
 
 
-def test_without_an_address_there_is_only_the_robots_file() -> None:
-    found = texts(house(maker=replace(MAKER, web=None)), "site/index.html")
-
-    assert found == {"site/robots.txt": "User-agent: *\nDisallow:\n"}
+def test_without_an_address_robots_are_told_of_no_map() -> None:
+    assert robots(None).text == "User-agent: *\nDisallow:\n"
 
 
 def test_the_news_has_what_atom_requires() -> None:
     """RFC 4287, 4.1.1 and 4.1.2: id, title, updated, an author, a link to itself; id, title, updated (MEMORY)."""
-    feed = news(house())
+    feed = news_of(house())
     (entry,) = feed.iter(f"{ATOM}entry")
 
     assert [feed.findtext(f"{ATOM}{name}") for name in ("id", "title", "updated")] == [
@@ -89,7 +79,7 @@ def test_the_newest_candle_comes_first() -> None:
     older = replace(CANDLE, id="older", added=date(2026, 1, 5))
     newer = replace(CANDLE, id="newer", added=date(2026, 9, 5))
 
-    feed = news(with_candles(older, newer))
+    feed = news_of(with_candles(older, newer))
 
     assert ids(feed) == ["tag:saltmarsh.example,2026-09-05:newer", "tag:saltmarsh.example,2026-01-05:older"]
 
@@ -104,22 +94,22 @@ def test_the_newest_candle_comes_first() -> None:
     ids=["added on no day", "added later", "out of season"],
 )
 def test_what_is_no_news_is_left_out(candle: Candle) -> None:
-    feed = news(house(candle=candle))
+    feed = news_of(house(candle=candle))
 
     assert ids(feed) == []
     assert feed.findtext(f"{ATOM}updated") == "2026-11-01T00:00:00Z"
 
 
 def test_a_trial_is_no_news() -> None:
-    assert ids(news(house(size(status=Status.TRIAL)))) == []
+    assert ids(news_of(house(size(status=Status.TRIAL)))) == []
 
 
 def test_names_with_signs_of_markup_are_still_well_formed() -> None:
-    feed = news(house(candle=replace(CANDLE, scent="Salt & <Stone>", description="A < B & C")))
+    feed = news_of(house(candle=replace(CANDLE, scent="Salt & <Stone>", description="A < B & C")))
 
     assert feed.findtext(f"{ATOM}entry/{ATOM}title") == "Salt & <Stone>"
     assert feed.findtext(f"{ATOM}entry/{ATOM}summary") == "A < B & C"
 
 
 def test_the_order_of_pages_changes_nothing() -> None:
-    assert texts(house(), "site/a.html", "site/b.html") == texts(house(), "site/b.html", "site/a.html")
+    assert sitemap(WEB, ("site/a.html", "site/b.html")) == sitemap(WEB, ("site/b.html", "site/a.html"))

@@ -6,14 +6,20 @@ from hashlib import sha256
 
 import pytest
 
+from generator.document import Document
 from generator.documents.frame import frame
-from generator.documents.pages.find import find_page, lot_pages, lot_path, salt_of
+from generator.documents.house import House
+from generator.documents.pages.find import find_page, findable_lots, lot_page, lot_path, salt_of
 from generator.ledgers.standing import state_of
 from generator.model.ledger import Ledger
 from generator.model.lots import Lot
 from tests.documents.lots import NEW, OLD, RECALL, UNISSUED, with_lots
 from tests.documents.said import said, told
 from tests.documents.sample_house import MAKER, house, issued_of, size
+
+
+def lot_pages(shop: House) -> list[Document]:
+    return [lot_page(about, lot) for lot, about in findable_lots(shop)]
 
 
 def test_a_lots_page_is_named_by_the_digest_of_salt_and_code() -> None:

@@ -10,9 +10,9 @@ import pytest
 from generator.commands.labelled import sizes_of
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.candle_page import candle_page
-from generator.documents.pages.catalogue import catalogue
+from generator.documents.pages.catalogue import home_page
 from generator.documents.pages.safety import safety_page
-from generator.documents.pages.trade_sheet import trade_sheet
+from generator.documents.pages.trade_sheet import trade_sheet, trade_table
 from generator.documents.papers.bench_sheet import bench_papers
 from generator.documents.papers.label_text import Labelled, label_value
 from generator.documents.papers.officer_file import makers_file
@@ -147,7 +147,7 @@ def sold(recorded: Recorded) -> SizeOf:
     """What is worked out of a record."""
     facts = work_out(recorded).facts
     assert facts is not None
-    return SizeOf(recorded=recorded, facts=facts)
+    return SizeOf(recorded=recorded, facts=facts, key=repr(recorded))
 
 
 def label_values(one: SizeOf, shop: House) -> Iterator[Mapping[str, Any]]:
@@ -169,8 +169,9 @@ def asked_for(*recorded: Recorded) -> Mapping[str, str | None]:
     one, *others = map(sold, recorded)
     shop = replace(house(one, *others), speech=speech_in(FIRST, words))
     candle_page(shop, shop.scents[0])
-    catalogue(shop)
+    home_page(shop)
     trade_sheet(shop)
+    trade_table(shop)
     safety_page(shop, one)
     safety_page(replace(shop, drafts=False), one)
     makers_file(shop, one, (), {})

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from typing import Any
 
-from generator.documents.pages.loads_page import loads_pages
+from generator.documents.pages.loads_page import loads_page
 from generator.documents.pages.workshop import workshop_index
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
 from generator.facts.hazard_facts import HazardFacts
@@ -34,8 +34,7 @@ EU_ONLY = MarketLoads(law="CLP", steps=(NAMED, SENSITISING))
 def page(eu: MarketLoads, gb: MarketLoads = EU_ONLY, hazards: HazardFacts = NAMING) -> Any:
     loads = FragranceLoads(name="Marsh accord", markets={"GB": gb, "EU": eu})
     one = size(hazards={"GB": hazards, "EU": hazards, "US": None})
-    (document,) = loads_pages(replace(house(one), loads={"marsh": loads}))
-    return told(document)
+    return told(loads_page(house(one), "marsh", loads))
 
 
 def test_every_step_stands_with_its_load_on_both_bases() -> None:

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from generator.documents.house import House
-from generator.documents.pages.catalogue import catalogue
-from generator.documents.pages.recall_notices import notices, recall_pages, recalled
+from generator.documents.pages.catalogue import home_page
+from generator.documents.pages.recall_notices import notices, recall_page, recalled
 from generator.ledgers.standing import state_of
 from generator.model.ledger import Ledger
 from tests.documents.lots import NEW, OLD, RECALL, with_lots
@@ -21,7 +21,7 @@ def _shop() -> House:
 
 
 def test_the_home_page_carries_the_notice(shop: House) -> None:
-    (notice,) = told(catalogue(shop)[0])["recalls"]
+    (notice,) = told(home_page(shop))["recalls"]
 
     assert notice == {
         "heading": "Product safety recall",
@@ -49,7 +49,7 @@ def test_only_the_pages_of_recalled_candles_carry_the_notice(shop: House) -> Non
 
 def test_the_notice_says_what_is_recalled_why_and_what_to_do(shop: House) -> None:
     """Regulation (EU) 2023/988, Article 36(2) (MEMORY): product, hazard, action, remedy, contact."""
-    (document,) = recall_pages(shop)
+    document = recall_page(shop, *shop.recalls)
     page = told(document)
 
     assert document.path == "site/recalls/cracked-glass.html"
@@ -70,7 +70,8 @@ def test_the_notice_says_what_is_recalled_why_and_what_to_do(shop: House) -> Non
     ],
 )
 def test_a_contact_that_is_an_address_alone_can_be_written_to(contact: str, address: str | None) -> None:
-    (document,) = recall_pages(with_lots(OLD, recall=replace(RECALL, contact=contact)))
+    shop = with_lots(OLD, recall=replace(RECALL, contact=contact))
+    document = recall_page(shop, *shop.recalls)
 
     assert told(document)["contact_address"] == address
 
@@ -81,7 +82,7 @@ def test_every_lot_of_a_stock_code_may_be_recalled_without_naming_one() -> None:
     (one,) = recalled([everything], [OLD, NEW])
 
     assert (one.lots, one.stock_codes) == ((OLD, NEW), frozenset({"SM-30"}))
-    assert told(catalogue(with_lots(OLD, NEW, recall=everything))[0])["recalls"][0]["products"] == [
+    assert told(home_page(with_lots(OLD, NEW, recall=everything)))["recalls"][0]["products"] == [
         {"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "every lot"}
     ]
 
@@ -89,7 +90,8 @@ def test_every_lot_of_a_stock_code_may_be_recalled_without_naming_one() -> None:
 def test_a_candle_whose_entry_is_gone_is_recalled_by_its_stock_code() -> None:
     gone = replace(OLD, stock_code="SM-99")
 
-    (document,) = recall_pages(with_lots(gone, recall=RECALL))
+    shop = with_lots(gone, recall=RECALL)
+    document = recall_page(shop, *shop.recalls)
 
     assert told(document)["products"] == [
         {"name": "SM-99", "lots": "lot SM-30-2026120-T4RD", "drawing": None}

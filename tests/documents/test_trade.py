@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from generator.documents.house import House, SizeOf
-from generator.documents.pages.trade_sheet import columns, trade_sheet
+from generator.documents.pages.trade_sheet import columns, trade_sheet, trade_table
 from generator.model.burn_safety import BurnHours
 from generator.model.candle import Status
 from generator.model.money import Money
@@ -21,7 +21,7 @@ UNTESTED = size(burn_hours=BurnHours(claim=17, low=17.2, mean=None, high=31.0, b
 
 
 def sheet(shop: House) -> Any:
-    return told(trade_sheet(shop)[0])
+    return told(trade_sheet(shop))
 
 
 def row_of(one: SizeOf) -> Any:
@@ -29,12 +29,15 @@ def row_of(one: SizeOf) -> Any:
 
 
 def table(shop: House) -> list[dict[str, str]]:
-    text = trade_sheet(shop)[1].text
+    text = trade_table(shop).text
     return list(csv.DictReader(StringIO(text.removeprefix("\ufeff"))))
 
 
 def test_the_sheet_and_its_table_are_private() -> None:
-    assert [paper.path for paper in trade_sheet(house())] == ["workshop/trade.html", "workshop/trade.csv"]
+    assert [trade_sheet(house()).path, trade_table(house()).path] == [
+        "workshop/trade.html",
+        "workshop/trade.csv",
+    ]
 
 
 def test_a_row_says_what_a_shop_must_know() -> None:
@@ -112,7 +115,7 @@ def test_the_table_has_the_columns_it_promises_and_plain_numbers() -> None:
 
 
 def test_the_table_tells_a_spreadsheet_that_it_is_utf_8() -> None:
-    assert trade_sheet(house())[1].text.encode().startswith(b"\xef\xbb\xbf")
+    assert trade_table(house()).text.encode().startswith(b"\xef\xbb\xbf")
 
 
 @pytest.mark.parametrize("start", ["=", "+", "-", "@", "\t", "\r"])

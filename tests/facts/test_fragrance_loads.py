@@ -5,7 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, loads_of
-from generator.facts.remembered import recalled_loads, remembered_loads
+from generator.making.remembered import LOADS
 from generator.model.hazard_classes import HazardClass
 from generator.model.materials import Constituent, Fragrance
 from generator.model.sheet_values import ShareRange
@@ -59,7 +59,7 @@ def test_without_a_composition_nothing_is_known_which_is_not_no_step() -> None:
 def test_loads_come_back_from_the_store_as_they_were() -> None:
     loads: FragranceLoads = loads_of(OIL, ("EU", "GB"), ON)
 
-    assert recalled_loads(remembered_loads(loads)) == loads
+    assert LOADS.load(LOADS.dump(loads)) == loads
 
 
 def test_a_class_that_only_one_market_knows_is_told_there_alone() -> None:

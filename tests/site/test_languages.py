@@ -15,9 +15,8 @@ from generator.documents.papers.printed_sheets import papers_today
 from generator.documents.published import for_everybody
 from generator.making.html_pages import printed
 from generator.making.options import CommandOptions
-from generator.making.pages import pages_of
+from generator.making.pages import Pages
 from generator.reading.languages import words_of
-from generator.writing.output import LazyBytes
 from tests.documents.sample_house import ROOT
 from tests.documents.set_in_type import set_all
 from tests.loaded import house_and_theme
@@ -45,15 +44,13 @@ class Spoken:
         sound = house_and_theme(asked)
         self.house = replace(sound.house, drafts=True)
         site = frame(for_everybody(self.house))
-        self.pages = printed(
-            pages_of(self.house, sound.loaded), site, sound.presentation.theme, sound.loaded.store
-        )
+        self.pages = tuple(printed(Pages(self.house, sound.loaded), site, sound.presentation.theme))
 
     def texts(self) -> Iterator[tuple[str, str]]:
         """What each page of the site and the workshop says in its own language, whatever it is written for."""
-        for path, data in self.pages.items():
-            if not path.endswith((*OF_THE_MAKER, *FOR_PROGRAMS)):
-                yield path, (data.fetch() if isinstance(data, LazyBytes) else data).decode()
+        for page in self.pages:
+            if not page.path.endswith((*OF_THE_MAKER, *FOR_PROGRAMS)):
+                yield page.path, page.make().decode()
 
 
 @pytest.fixture(scope="module", params=LANGUAGES)

@@ -11,9 +11,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.writing.output import Laid, NotOurs, lay_out, lazy
+from generator.writing.at_work import AtWork, in_two_processes, on_two_threads, one_by_one
+from generator.writing.output import Laid, Layout, NotOurs, PlannedFile, ready_file
 from generator.writing.paths import AlikeButForCase, OutsideTheFolder, in_writing_order
 from generator.writing.whole_files import replace_file
+from tests.writing.laying import lay_out
 
 needs_links = pytest.mark.skipif(sys.platform == "win32", reason="making a link needs special rights there")
 LEFT_OVER = ".wickwright-0a1b2c3d.part"
@@ -55,8 +57,9 @@ def test_the_manifest_lists_each_file_with_its_digest_its_size_and_when_it_was_a
     pages = [(tmp_path / path).stat() for path in ("site/a.html", "site/b.html")]
     times = [[page.st_mtime_ns, page.st_ctime_ns] for page in pages]
     expected = (
-        f'{{"site/a.html": {{"seen_ns": {times[0]}, "sha256": "{sha256(b"").hexdigest()}", "size": 0}}, '
-        f'"site/b.html": {{"seen_ns": {times[1]}, "sha256": "{sha256(b"two").hexdigest()}", "size": 3}}}}\n'
+        f'{{"site/a.html": {{"key": null, "seen_ns": {times[0]}, "sha256": "{sha256(b"").hexdigest()}", '
+        f'"size": 0}}, "site/b.html": {{"key": null, "seen_ns": {times[1]}, '
+        f'"sha256": "{sha256(b"two").hexdigest()}", "size": 3}}}}\n'
     )
     assert expected == (tmp_path / ".manifest.json").read_text(encoding="utf-8")
 
@@ -68,16 +71,88 @@ def in_an_hour(folder: Path) -> None:
     os.utime(folder / ".manifest.json", ns=(later, later))
 
 
-def not_to_be_fetched() -> bytes:
-    pytest.fail("the bytes were fetched")
+def not_to_be_made() -> bytes:
+    pytest.fail("the file was made again")
 
 
-def test_bytes_that_are_there_already_are_not_fetched(tmp_path: Path) -> None:
-    lay_out(tmp_path, {"site/a.html": b"a"})
+def page_from(key: str | None, text: str = "a") -> PlannedFile:
+    return PlannedFile(path="site/a.html", key=key, make=text.encode)
 
-    wanted = replace(lazy(b"a"), fetch=not_to_be_fetched)
+
+def test_a_file_that_was_made_from_the_same_is_not_made_again(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": page_from("k")})
+
+    wanted = replace(page_from("k"), make=not_to_be_made)
 
     assert lay_out(tmp_path, {"site/a.html": wanted}).same == ("site/a.html",)
+
+
+@pytest.mark.parametrize("key", ["another", None])
+def test_a_file_that_was_made_from_something_else_is_made_again(tmp_path: Path, key: str | None) -> None:
+    lay_out(tmp_path, {"site/a.html": page_from("k")})
+
+    assert lay_out(tmp_path, {"site/a.html": page_from(key, "b")}).changed == ("site/a.html",)
+    assert found(tmp_path) == {"site/a.html": b"b"}
+
+
+def test_a_file_that_comes_out_the_same_is_known_by_its_new_key(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": page_from("k")})
+    lay_out(tmp_path, {"site/a.html": page_from("another")})
+
+    wanted = replace(page_from("another"), make=not_to_be_made)
+
+    assert lay_out(tmp_path, {"site/a.html": wanted}).same == ("site/a.html",)
+
+
+@pytest.mark.parametrize("spoilt", [b"A", None], ids=["altered by hand", "deleted"])
+def test_a_file_that_is_not_as_it_was_written_is_made_again(tmp_path: Path, spoilt: bytes | None) -> None:
+    lay_out(tmp_path, {"site/a.html": page_from("k")})
+    (tmp_path / "site/a.html").unlink()
+    if spoilt is not None:
+        written_by_hand(tmp_path, **{"site/a.html": spoilt})
+
+    lay_out(tmp_path, {"site/a.html": page_from("k")})
+
+    assert found(tmp_path) == {"site/a.html": b"a"}
+
+
+def test_what_a_run_that_failed_had_made_is_gone_and_the_old_stays(tmp_path: Path) -> None:
+    lay_out(tmp_path, {"site/a.html": b"a", "site/b.html": b"b"})
+    before = found(tmp_path), listed(tmp_path)
+
+    with Layout(tmp_path) as layout:
+        layout.add([ready_file("site/a.html", b"new"), ready_file("site/c.html", b"c")])
+        waiting = [*tmp_path.glob(".coming/*")]
+
+    assert len(waiting) == 2
+    assert (found(tmp_path), listed(tmp_path)) == before
+    assert not (tmp_path / ".coming").exists()
+
+
+def a_page(number: int) -> PlannedFile:
+    return PlannedFile(path=f"site/{number}.html", key=str(number), make=str(number).encode)
+
+
+@pytest.mark.parametrize("at_work", [one_by_one, on_two_threads, in_two_processes])
+def test_many_files_are_made_whoever_is_at_work(tmp_path: Path, at_work: AtWork) -> None:
+    with Layout(tmp_path) as layout:
+        counts = layout.add(map(a_page, range(200)), at_work)
+        laid = layout.finish()
+
+    assert (counts.misses, len(laid.written)) == (200, 200)
+    assert found(tmp_path) == {f"site/{number}.html": str(number).encode() for number in range(200)}
+
+
+@pytest.mark.parametrize("number", [0, 1], ids=["this one's", "the copy's"])
+def test_a_fault_in_either_process_arises_as_in_one(tmp_path: Path, number: int) -> None:
+    def at_fault(page: int) -> PlannedFile:
+        wanted = a_page(page)
+        return replace(wanted, make=not_to_be_made) if page == number else wanted
+
+    with pytest.raises(pytest.fail.Exception, match="made again"), Layout(tmp_path) as layout:
+        layout.add(map(at_fault, range(200)), in_two_processes)
+
+    assert found(tmp_path) == {}
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="the time that nobody can set back is not kept there")
@@ -328,7 +403,7 @@ def test_parts_are_written_before_pages_and_the_ways_in_last() -> None:
 def test_what_a_killed_run_left_is_swept_and_nothing_that_only_looks_like_it(tmp_path: Path) -> None:
     lay_out(tmp_path, {"site/old/a.html": b"a"})
     theirs = {"site/.wickwright-notes.txt": b"mine", "site/draft.part": b"mine"}
-    written_by_hand(tmp_path, **{LEFT_OVER: b"half", f"site/old/{LEFT_OVER}": b"half", **theirs})
+    written_by_hand(tmp_path, **{LEFT_OVER: b"half", f".coming/{LEFT_OVER}": b"half", **theirs})
 
     lay_out(tmp_path, {})
 

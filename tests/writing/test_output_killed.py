@@ -12,12 +12,12 @@ import pytest
 
 import generator
 from generator.writing.manifest import read_manifest
-from generator.writing.output import lay_out
+from tests.writing.laying import lay_out
 
 LAY_OUT_FOR_EVER = """
 import json, sys
 from pathlib import Path
-from generator.writing.output import lay_out
+from tests.writing.laying import lay_out
 
 editions = [
     {path: text.encode() for path, text in edition.items()}

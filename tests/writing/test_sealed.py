@@ -12,8 +12,8 @@ from cryptography.hazmat.primitives.ciphers.aead import AESGCM
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from generator.memory import digest
 from generator.writing.sealed import STEP_BYTES, Link, base32, encrypted_page, link_of
-from generator.writing.store import digest
 
 SECRET = bytes(range(32))
 LINK = link_of(SECRET, "quay-stores/1")

@@ -26,20 +26,6 @@ _STYLE: Final = (
 )
 
 
-def workshop_charts(house: House) -> Iterator[PlainText]:
-    """A chart of every candle whose test gives a rate."""
-    for size in house.sizes:
-        track = size.facts.burn_track
-        if track is not None:
-            yield _chart(house, size, track, "workshop")
-
-
-def public_charts(house: House) -> Iterator[PlainText]:
-    """Those that the site shows."""
-    for size, track in public_tracks(house):
-        yield _chart(house, size, track, "site")
-
-
 def public_tracks(house: House) -> Iterator[tuple[SizeOf, BurnTrack]]:
     """The candles on the shelves whose published hours are the ones that their test gives today.
 
@@ -97,7 +83,8 @@ class _Ground:
         return f'<path class="{name}" d="M{self.x(from_h)} {self.y(from_g)}L{self.x(to_h)} {self.y(to_g)}"/>'
 
 
-def _chart(house: House, size: SizeOf, track: BurnTrack, root: str) -> PlainText:
+def chart(house: House, size: SizeOf, track: BurnTrack, path: str) -> PlainText:
+    """The drawing of a candle whose test gives a rate."""
     words, ground = house.words["burn_chart"], _ground(track)
     axes = _axes(ground, track.net_g, words["hours"], words["left"])
     body = "".join((*axes, *_lines(ground, track), *_labels(ground, track, house.words)))
@@ -106,7 +93,7 @@ def _chart(house: House, size: SizeOf, track: BurnTrack, root: str) -> PlainText
         f"<title>{escape(described(house, size, track))}</title>{_STYLE}"
         f'<rect class="ground" width="{WIDTH}" height="{HEIGHT}"/>{body}</svg>\n'
     )
-    return PlainText(path=f"{root}/{chart_address(size)}", text=text)
+    return PlainText(path=path, text=text)
 
 
 def _ground(track: BurnTrack) -> _Ground:

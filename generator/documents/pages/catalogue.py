@@ -5,8 +5,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from urllib.parse import urlencode
 
 from generator.document import Document, Value
-from generator.documents.frame import HOME_PAGE, collection_path, home_market
-from generator.documents.house import House, Scent, SizeOf
+from generator.documents.frame import collection_path, home_market
+from generator.documents.house import HOME_PAGE, House, Scent, SizeOf
 from generator.documents.link_previews import preview_of_house, site_page
 from generator.documents.offer_lines import asking_price, first_day, last_day, remark
 from generator.documents.outlines import outline_of
@@ -19,16 +19,9 @@ from generator.model.candle import Candle
 from generator.model.kinds import KINDS
 
 
-def catalogue(house: House) -> tuple[Document, ...]:
-    """The home page and a page for each collection that has something on its shelf."""
+def home_page(house: House) -> Document:
+    """Everything on its shelves, then what is coming."""
     on_shelves, coming = shelves(house, Standing.ON_THE_SHELF), shelves(house, Standing.COMING)
-    return (
-        _home(house, on_shelves, coming),
-        *(_collection(house, one, coming) for one in on_shelves),
-    )
-
-
-def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) -> Document:
     words, title = house.words["catalogue"], house.maker.name
     value: dict[str, Value] = {
         "title": title,
@@ -43,11 +36,13 @@ def _home(house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]) ->
     return site_page(house, HOME_PAGE, "pages/catalogue.html", value)
 
 
-def _collection(house: House, one: Shelf, coming: Sequence[Shelf]) -> Document:
+def collection_page(house: House) -> Document:
+    """What is on the one shelf of a house that is about no other, then what is coming to it."""
+    (one,), coming = shelves(house, Standing.ON_THE_SHELF), shelves(house, Standing.COMING)
     words, name, path = house.words["catalogue"], one.collection.name, collection_path(one.id)
     title = words["collection_title"].format(collection=name, house=house.maker.name)
     description = one.collection.text or words["title"].format(house=house.maker.name)
-    ahead = [scent for other in coming if other.id == one.id for scent in other.scents]
+    ahead = [scent for other in coming for scent in other.scents]
     value: dict[str, Value] = {
         "title": title,
         "description": description,

@@ -6,7 +6,7 @@ from typing import Final
 from urllib.parse import quote, urlsplit
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
-from generator.document import Document, PlainText
+from generator.document import PlainText
 from generator.documents.frame import NEWS, NOT_FOUND, ROBOTS, SITEMAP
 from generator.documents.house import House, Scent
 from generator.documents.link_previews import absolute
@@ -20,15 +20,7 @@ _ATOM_NAMES: Final = "http://www.w3.org/2005/Atom"
 _LANGUAGE: Final = "{http://www.w3.org/XML/1998/namespace}lang"
 
 
-def feeds(house: House, documents: Iterable[Document]) -> tuple[PlainText, ...]:
-    """robots.txt and, where the site knows its own address, the map of these documents and the news."""
-    web = house.maker.web
-    if web is None:
-        return (_robots(web),)
-    return (_robots(web), _sitemap(web, documents), _news(house, web))
-
-
-def _robots(web: str | None) -> PlainText:
+def robots(web: str | None) -> PlainText:
     """Everything may be fetched: a page that is to stay out of searches says so itself, and must be seen to (W12)."""
     lines = ["User-agent: *", "Disallow:"]
     if web is not None:
@@ -36,15 +28,16 @@ def _robots(web: str | None) -> PlainText:
     return PlainText(path=f"site/{ROBOTS}", text="".join(f"{line}\n" for line in lines))
 
 
-def _sitemap(web: str, documents: Iterable[Document]) -> PlainText:
-    public = {one.path.removeprefix(_PUBLIC) for one in documents if one.path.startswith(_PUBLIC)}
+def sitemap(web: str, paths: Iterable[str]) -> PlainText:
+    """The map of a site that knows its own address: these pages, but for those that nobody should look for."""
+    public = {path.removeprefix(_PUBLIC) for path in paths if path.startswith(_PUBLIC)}
     root = Element("urlset", xmlns=_SITEMAP_NAMES)
     for path in sorted(public - _UNLISTED):
         _child(SubElement(root, "url"), "loc", absolute(web, quote(path)))
     return PlainText(path=f"site/{SITEMAP}", text=_written(root))
 
 
-def _news(house: House, web: str) -> PlainText:
+def news(house: House, web: str) -> PlainText:
     """The candles by the day they were added, newest first, as Atom (RFC 4287)."""
     items = sorted(_items(house), key=lambda item: (-item[0].toordinal(), item[1].candle.id))
     root = Element("feed", {"xmlns": _ATOM_NAMES, _LANGUAGE: house.maker.language})

@@ -7,6 +7,7 @@ read, as it must on a site without a server: it only keeps the names of two hous
 
 from collections.abc import Iterator, Mapping
 from hashlib import sha256
+from itertools import groupby
 from typing import Final
 
 from generator.document import Document, Value
@@ -39,16 +40,23 @@ def find_page(house: House) -> Document:
     return site_page(house, FIND, "pages/find.html", value)
 
 
-def lot_pages(house: House) -> Iterator[Document]:
-    """For each lot the page that its code leads to; it says nothing of the lot but which sheet is its own.
+def findable_lots(house: House) -> Iterator[tuple[Lot, House]]:
+    """The lots that have a page, each with the house about its candle alone.
 
     A lot of a trial has none before a sheet or a recall speaks of it, because the page would name the trial.
     """
-    public = {size.facts.stock_code: size for scent in house.scents for size in public_sizes(scent)}
-    trials = {size.facts.stock_code for size in house.sizes} - public.keys()
-    for lot in house.lots:
-        if lot.stock_code not in trials or lot.sheet_revision is not None or notices_of_lot(house, lot):
-            yield _lot_page(house, lot, public.get(lot.stock_code))
+    scents = {size.facts.stock_code: scent for scent in house.scents for size in scent.sizes}
+    for code, lots in groupby(sorted(house.lots, key=_code_of), key=_code_of):
+        scent = scents.get(code)
+        about = house.about(*(() if scent is None else (scent.in_size(code),)), stock_codes=(code,))
+        is_trial = scent is not None and not public_sizes(about.scents[0])
+        for lot in lots:
+            if not is_trial or lot.sheet_revision is not None or notices_of_lot(about, lot):
+                yield lot, about
+
+
+def _code_of(lot: Lot) -> str:
+    return lot.stock_code
 
 
 def lot_path(maker: Maker, code: str) -> str:
@@ -61,7 +69,9 @@ def salt_of(maker: Maker) -> str:
     return sha256(f"{maker.name}\n{maker.web}".encode()).hexdigest()[:_SALT_DIGITS]
 
 
-def _lot_page(house: House, lot: Lot, size: SizeOf | None) -> Document:
+def lot_page(house: House, lot: Lot) -> Document:
+    """The page that a lot's code leads to; it says nothing of the lot but which sheet is its own."""
+    size = next((size for scent in house.scents for size in public_sizes(scent)), None)
     recalls = notices_of_lot(house, lot)
     return Document(
         path=f"site/{lot_path(house.maker, lot.lot)}",

@@ -13,7 +13,7 @@ LINK_LIST_COLUMNS: Final = ("buyer", "name", "contact", "version", "address")
 """The columns for a mail merge; ``address`` is empty while the shop has no address of its own."""
 
 LINK_LIST: Final = "workshop/links.html"
-_TABLE: Final = "workshop/links.csv"
+LINK_TABLE: Final = "workshop/links.csv"
 _SITE_FROM_THE_WORKSHOP: Final = "../site/"
 
 
@@ -46,22 +46,12 @@ def link_table(links: Iterable[BuyersLink], web: str | None) -> str:
     return as_table(LINK_LIST_COLUMNS, rows)
 
 
-def link_papers(house: House, links: Sequence[BuyersLink]) -> tuple[Document | PlainText, ...]:
-    """The list as a page and as a table, where there are links."""
-    if not links:
-        return ()
-    table = PlainText(
-        path=_TABLE, text=f"{BYTE_ORDER_MARK}{link_table(links, house.maker.web)}", private=True
-    )
-    return _page(house, links), table
-
-
-def _page(house: House, links: Sequence[BuyersLink]) -> Document:
+def link_list(house: House, links: Sequence[BuyersLink]) -> Document:
+    """Every link as a page for the maker alone."""
     words, web = house.words["links"], house.maker.web
     return Document(
         path=LINK_LIST,
         template="pages/links.html",
-        private=True,
         value={
             "title": words["title"],
             "language": house.maker.language,
@@ -79,3 +69,8 @@ def _page(house: House, links: Sequence[BuyersLink]) -> Document:
             ),
         },
     )
+
+
+def link_list_table(links: Sequence[BuyersLink], web: str | None) -> PlainText:
+    """The same as a table."""
+    return PlainText(path=LINK_TABLE, text=f"{BYTE_ORDER_MARK}{link_table(links, web)}")

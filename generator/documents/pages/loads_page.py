@@ -7,7 +7,7 @@ from typing import Final
 
 from generator.document import Document, Value
 from generator.documents.hazard_labels import Regime, market_names, regimes
-from generator.documents.house import House, SizeOf, Words
+from generator.documents.house import House, Scent, SizeOf, Words
 from generator.documents.printed import SPACE, day, listed, number
 from generator.facts.facts import Facts, PartFacts
 from generator.facts.fragrance_loads import FragranceLoads, LoadStep, MarketLoads
@@ -32,24 +32,29 @@ def loads_path(fragrance: str) -> str:
     return f"hazards/{fragrance}.html"
 
 
-def loads_pages(house: House) -> Iterator[Document]:
-    """A page for each fragrance."""
-    uses = _uses(house)
-    for id_, loads in house.loads.items():
-        yield Document(
-            path=f"workshop/{loads_path(id_)}",
-            template="pages/loads.html",
-            value=_value(house, loads, uses.get(id_, [])),
-        )
+def loads_page(house: House, fragrance: str, loads: FragranceLoads) -> Document:
+    """The page of one fragrance, in a house about the scents that hold it."""
+    uses = [
+        _Use(size=size, oil=part)
+        for size in house.sizes
+        for part in size.facts.parts
+        if part.role == "fragrance" and part.id == fragrance
+    ]
+    return Document(
+        path=f"workshop/{loads_path(fragrance)}",
+        template="pages/loads.html",
+        value=_value(house, loads, uses),
+    )
 
 
-def _uses(house: House) -> Mapping[str, list[_Use]]:
-    """The sizes that hold each fragrance."""
-    found: dict[str, list[_Use]] = {}
-    for size in house.sizes:
-        for part in size.facts.parts:
-            if part.role == "fragrance":
-                found.setdefault(part.id, []).append(_Use(size=size, oil=part))
+def scents_by_fragrance(house: House) -> Mapping[str, list[Scent]]:
+    """The scents that hold each fragrance in one of their sizes."""
+    found: dict[str, list[Scent]] = {}
+    for scent in house.scents:
+        for id_ in dict.fromkeys(
+            part.id for size in scent.sizes for part in size.facts.parts if part.role == "fragrance"
+        ):
+            found.setdefault(id_, []).append(scent)
     return found
 
 

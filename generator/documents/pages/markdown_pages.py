@@ -14,8 +14,8 @@ from markdown.treeprocessors import Treeprocessor
 from markdown.util import AMP_SUBSTITUTE
 
 from generator.document import Document
-from generator.documents.frame import HOME_PAGE, NOT_FOUND, page_path
-from generator.documents.house import House
+from generator.documents.frame import NOT_FOUND, page_path
+from generator.documents.house import HOME_PAGE, House
 from generator.documents.link_previews import preview_of_house, site_page
 from generator.documents.text_comments import Aside, comment_fault, comments_set_aside, settle
 from generator.model.shop import Page

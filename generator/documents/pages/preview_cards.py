@@ -1,11 +1,11 @@
 """The pictures that links to pages show, as plain values: one for each scent and one for the house."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Final
 
 from generator.document import Card, Polygon
-from generator.documents.frame import HOME_PAGE, home_market
+from generator.documents.frame import home_market
 from generator.documents.house import House, Rendition, Scent, SizeOf
 from generator.documents.outlines import UNDYED, outline_of
 from generator.documents.printed import hours_in_words, net_quantity
@@ -20,15 +20,6 @@ _CANDLES_OF_A_HOUSE: Final = 4
 _GAP_MM: Final = 16.0
 
 
-def cards(house: House) -> Mapping[str, Card]:
-    """Every picture by the address of the page it stands for: one for the house, one for each scent."""
-    scents = (scent for scent in house.scents if public_sizes(scent))
-    return {
-        HOME_PAGE: _card_of_house(house),
-        **{public_sizes(scent)[0].facts.site_path: _card_of_scent(house, scent) for scent in scents},
-    }
-
-
 def card_file(page: str) -> Rendition:
     """Where the picture for a page stands."""
     return Rendition(
@@ -36,7 +27,8 @@ def card_file(page: str) -> Rendition:
     )
 
 
-def _card_of_scent(house: House, scent: Scent) -> Card:
+def card_of_scent(house: House, scent: Scent) -> Card:
+    """The picture of a scent in its first public size."""
     candle, size = scent.candle, public_sizes(scent)[0]
     shade = candle.colour.shade if candle.colour else UNDYED
     return Card(
@@ -50,7 +42,8 @@ def _card_of_scent(house: House, scent: Scent) -> Card:
     )
 
 
-def _card_of_house(house: House) -> Card:
+def card_of_house(house: House) -> Card:
+    """The picture of the house: what stands first on its shelves."""
     return Card(
         ground=LIGHT.paper,
         ink=LIGHT.ink,

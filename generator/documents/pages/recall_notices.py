@@ -6,7 +6,7 @@ in words that do not play the risk down (MEMORY).
 """
 
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from typing import Final
 
 from generator.document import Document, Value
@@ -43,11 +43,6 @@ def notices_of_lot(house: House, lot: Lot) -> tuple[Mapping[str, Value], ...]:
     return tuple(_notice(house, one, [lot.stock_code]) for one in house.recalls if lot in one.lots)
 
 
-def recall_pages(house: House) -> Iterator[Document]:
-    """A page for each notice, in the order in which a shopper must learn of it."""
-    return (_page(house, one) for one in house.recalls)
-
-
 def _reaching(notice: Recall, poured: tuple[Lot, ...]) -> Recalled:
     named = frozenset(plain_code(code) for code in notice.lots)
     lots = tuple(
@@ -65,12 +60,13 @@ def _notice(house: House, one: Recalled, stock_codes: Iterable[str]) -> Mapping[
             {"name": _name(house, code), "lots": _lots(house, one, code)} for code in stock_codes
         ),
         "stop": words["stop"],
-        "path": _path(one.notice),
+        "path": recall_path(one.notice),
         "more": words["more"],
     }
 
 
-def _page(house: House, one: Recalled) -> Document:
+def recall_page(house: House, one: Recalled) -> Document:
+    """The page of one notice; it shows the candles that it names."""
     words, notice = house.words["recall"], one.notice
     names = dict.fromkeys(_name(house, code) for code in sorted(one.stock_codes))
     value: dict[str, Value] = {
@@ -85,7 +81,7 @@ def _page(house: House, one: Recalled) -> Document:
         "contact": notice.contact,
         "contact_address": f"mailto:{notice.contact}" if _ADDRESS.fullmatch(notice.contact) else None,
     }
-    return site_page(house, _path(notice), "pages/recall.html", value)
+    return site_page(house, recall_path(notice), "pages/recall.html", value)
 
 
 def _product(house: House, one: Recalled, stock_code: str) -> Mapping[str, Value]:
@@ -128,5 +124,6 @@ def _drawing(house: House, scent: Scent, size: SizeOf) -> str:
     return shelf((outline,), caption, standing_height_mm((outline,)))
 
 
-def _path(notice: Recall) -> str:
+def recall_path(notice: Recall) -> str:
+    """The address of a notice's page from the site's root."""
     return f"recalls/{notice.id}.html"

@@ -5,11 +5,11 @@ All print the same sheet by the same function; they differ only in what they say
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 from typing import Final, Literal
 
 from generator.document import DeferredDocument, Document, Value
-from generator.documents.frame import HOME_PAGE
-from generator.documents.house import House, SizeOf
+from generator.documents.house import HOME_PAGE, House, LanguagePack, SizeOf, Words
 from generator.documents.link_previews import SharedLink, absolute, preview
 from generator.documents.pages.recall_notices import notices
 from generator.documents.printed import day
@@ -47,29 +47,45 @@ def safety_page(house: House, size: SizeOf) -> Document:
     return Document(path=f"site/{facts.safety_path}", template=_SHEET, value=value)
 
 
-def issued_pages(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
+def issued_pages(house: House, size: SizeOf) -> Iterator[DeferredDocument[Document]]:
     """Each issued revision at the address that never changes, printed from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     recalls = notices(house, size.facts.stock_code)
     for issued in state.revisions:
-        yield _issued_page(house, issued, state, recalls)
+        is_past = issued is not state.issued
+        speech = house.speaking(issued.language).speech
+        yield DeferredDocument(
+            path=f"site/{sheet_address(issued.value.stock_code, issued.revision)}",
+            depends_on=(issued.seal, str(is_past), repr(recalls), speech.language),
+            made=partial(_issued_page, speech, issued, recalls, is_past=is_past),
+        )
 
 
-def draft_page(house: House, size: SizeOf) -> Document | None:
-    """Today's sheet for the workshop, where it is not the one in force."""
+def has_draft(house: House, size: SizeOf) -> bool:
+    """Whether today's sheet is another than the one in force."""
+    return house.sheets[size.facts.stock_code].status != "issued"
+
+
+def draft_page(house: House, size: SizeOf) -> Document:
+    """Today's sheet for the workshop."""
     state, code = house.sheets[size.facts.stock_code], size.facts.stock_code
-    if state.status == "issued":
-        return None
-    value = _alone(state.value, house, draft_said(house, state))
+    value = _alone(state.value, house.speech, draft_said(house, state))
     return Document(path=f"workshop/drafts/{code}.html", template=_ALONE, value=value)
 
 
-def own_label_page(house: House, size: SizeOf) -> Document | None:
-    """The page of an own-label candle, outside the site's frame; None for a trial, and before its sheet is issued."""
+def has_own_label_page(house: House, size: SizeOf) -> bool:
+    """Not a trial, and not before its sheet is issued."""
+    is_shown = house.drafts or house.sheets[size.facts.stock_code].issued is not None
+    return size.recorded.own_label is not None and is_shown and size.recorded.status is not Status.TRIAL
+
+
+def own_label_page(house: House, size: SizeOf) -> Document:
+    """The page of an own-label candle, outside the site's frame."""
     shown = _shown(house, house.sheets[size.facts.stock_code])
-    if shown is None or size.recorded.status is Status.TRIAL:
-        return None
-    value = _alone(*shown, recalls=notices(house, size.facts.stock_code))
+    if shown is None:
+        raise ValueError(f"{size.facts.stock_code} has no sheet to show")
+    said, speaker, standing = shown
+    value = _alone(said, speaker.speech, standing, recalls=notices(house, size.facts.stock_code))
     return Document(path=f"site/{size.facts.safety_path}", template=_ALONE, value=value)
 
 
@@ -80,31 +96,27 @@ def _shown(house: House, state: SheetState) -> tuple[Sheet, House, dict[str, Val
     if state.issued is None:
         return None
     speaker = house.speaking(state.issued.language)
-    return state.issued.value, speaker, revision_in_force(speaker, state.issued)
+    return state.issued.value, speaker, revision_in_force(speaker.words, state.issued)
 
 
 def _issued_page(
-    house: House, issued: Issued, state: SheetState, recalls: tuple[Mapping[str, Value], ...]
-) -> DeferredDocument:
-    code, is_past = state.value.stock_code, issued is not state.issued
-
-    def made() -> Document:
-        speaker = house.speaking(issued.language)
-        superseded = speaker.words["safety"]["superseded"].format(revision=issued.revision)
-        value = _alone(
-            issued.value,
-            speaker,
-            revision_in_force(speaker, issued),
-            candle_path=f"safety/{code}.html",
-            notice=superseded if is_past else None,
-            recalls=recalls,
-        )
-        return Document(path=path, template=_ALONE, value=value)
-
-    path = f"site/{sheet_address(code, issued.revision)}"
-    return DeferredDocument(
-        path=path, depends_on=(_ALONE, issued.seal, str(is_past), repr(recalls)), made=made
+    speech: LanguagePack,
+    issued: Issued,
+    recalls: tuple[Mapping[str, Value], ...],
+    *,
+    is_past: bool,
+) -> Document:
+    code = issued.value.stock_code
+    superseded = speech.words["safety"]["superseded"].format(revision=issued.revision)
+    value = _alone(
+        issued.value,
+        speech,
+        revision_in_force(speech.words, issued),
+        candle_path=f"safety/{code}.html",
+        notice=superseded if is_past else None,
+        recalls=recalls,
     )
+    return Document(path=f"site/{sheet_address(code, issued.revision)}", template=_ALONE, value=value)
 
 
 def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, str]:
@@ -116,14 +128,16 @@ def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, str]:
     }
 
 
-def _alone(said: Sheet, speaker: House, standing: Mapping[str, Value], **around: Value) -> dict[str, Value]:
+def _alone(
+    said: Sheet, speech: LanguagePack, standing: Mapping[str, Value], **around: Value
+) -> dict[str, Value]:
     """A sheet on a page without the site's frame: where it leads and what stands ``around`` it.
 
     An own label's page leads to no catalogue, because its candle stands in none.
     """
     return {
-        **title_of(said, speaker.words["safety"]),
-        **sheet(said, speaker.speech),
+        **title_of(said, speech.words["safety"]),
+        **sheet(said, speech),
         **standing,
         "language": said.language,
         "house": said.speaker,
@@ -154,22 +168,22 @@ def _head(house: House, facts: Facts, today: Sheet) -> dict[str, Value]:
     }
 
 
-def revision_in_force(house: House, issued: Issued) -> dict[str, Value]:
+def revision_in_force(words: Words, issued: Issued) -> dict[str, Value]:
     """Which revision it is, and the address under which it will always be found."""
     code, web = issued.value.stock_code, issued.value.maker.web
     address = sheet_address(code, issued.revision)
     return {
         "draft": None,
-        "sheet": house.words["safety"]["issued"].format(
+        "sheet": words["safety"]["issued"].format(
             revision=issued.revision,
-            day=day(issued.on, house.words),
+            day=day(issued.on, words),
             fingerprint=short_fingerprint(issued.fingerprint),
         ),
         "permanent": absolute(web, address) if web else None,
         "permanent_path": address,
         "papers": tuple(
             {
-                "words": house.words["safety"][_ON_PAPER[paper]],
+                "words": words["safety"][_ON_PAPER[paper]],
                 "path": paper_address(code, issued.revision, paper),
             }
             for paper in PAPER_SIZES

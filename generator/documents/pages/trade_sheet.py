@@ -1,6 +1,6 @@
 """The trade sheet: what shops pay, as a page to print and as a table for their own programs."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import replace
 from itertools import groupby
 from typing import Final
@@ -48,12 +48,6 @@ SHEET: Final = "workshop/trade.html"
 TRADE_TABLE: Final = "workshop/trade.csv"
 
 
-def trade_sheet(house: House) -> tuple[Document, PlainText]:
-    """The sheet and its table, with the same rows in the same order."""
-    listed = tuple(listed_scents(house))
-    return _sheet(house, listed), _table(house, listed)
-
-
 def columns() -> tuple[str, ...]:
     """The table's columns: a net quantity only where it is proven, money and numbers plain with a full stop."""
     return *_COLUMNS, *(f"net_quantity_{market}" for market in MARKETS), *_COLUMNS_BEHIND
@@ -64,7 +58,8 @@ def listed_codes(house: House) -> frozenset[str]:
     return frozenset(size.facts.stock_code for _, size in listed_sizes(house))
 
 
-def _sheet(house: House, listed: Iterable[ShelvedScent]) -> Document:
+def trade_sheet(house: House) -> Document:
+    """The sheet as a page to print."""
     words, maker = house.words["trade"], house.maker
     tax = maker.prices_include_tax_percent
     value: dict[str, Value] = {
@@ -79,7 +74,8 @@ def _sheet(house: House, listed: Iterable[ShelvedScent]) -> Document:
         "private": words["private"],
         "heads": {name: words[name] for name in _HEADS},
         "shelves": tuple(
-            _section(house, list(group)) for _, group in groupby(listed, key=lambda one: one.place)
+            _section(house, list(group))
+            for _, group in groupby(listed_scents(house), key=lambda one: one.place)
         ),
     }
     return Document(path=SHEET, template="pages/trade.html", value=value)
@@ -136,8 +132,9 @@ def _whole(number: int | None) -> str:
     return "" if number is None else str(number)
 
 
-def _table(house: House, listed: Iterable[ShelvedScent]) -> PlainText:
-    rows = (_cells(house, one, size) for one in listed for size in one.scent.sizes)
+def trade_table(house: House) -> PlainText:
+    """The same rows in the same order, as a table."""
+    rows = (_cells(house, one, size) for one, size in listed_sizes(house))
     return PlainText(path=TRADE_TABLE, text=f"{BYTE_ORDER_MARK}{as_table(columns(), rows)}")
 
 

@@ -10,7 +10,7 @@ from generator.documents.hazard_labels import texts_from_memory
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.burn_chart import chart_address
 from generator.documents.pages.change_report import CHANGES
-from generator.documents.pages.link_list import LINK_LIST, BuyersLink
+from generator.documents.pages.link_list import LINK_LIST
 from generator.documents.pages.loads_page import loads_path
 from generator.documents.pages.trade_sheet import SHEET, TRADE_TABLE
 from generator.documents.printed import listed
@@ -29,6 +29,7 @@ Known = TypeVar("Known")
 
 FACTS: Final = "workshop/facts.json"
 PROBLEMS: Final = "workshop/problems.json"
+WORKSHOP: Final = "workshop/index.html"
 _WORKSHOP: Final = "workshop/"
 
 
@@ -47,14 +48,14 @@ def problems_file(problems: Sequence[Problem]) -> PlainText:
     return PlainText(path=PROBLEMS, text=f"[\n{lines}\n]\n")
 
 
-def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[BuyersLink] = ()) -> Document:
+def workshop_index(house: House, problems: Sequence[Problem], *, has_links: bool = False) -> Document:
     """The workshop's front page; it leads to the list of trade links where there are any."""
     words = house.words["workshop"]
     papers = (
         (words["changes"], CHANGES),
         (words["trade"], SHEET),
         (words["trade_table"], TRADE_TABLE),
-        *(((house.words["links"]["title"], LINK_LIST),) if links else ()),
+        *(((house.words["links"]["title"], LINK_LIST),) if has_links else ()),
         (words["facts"], FACTS),
         (words["problems"], PROBLEMS),
     )
@@ -83,7 +84,7 @@ def workshop_index(house: House, problems: Sequence[Problem], links: Sequence[Bu
             _accepted(problem) for problem in in_reading_order(problems) if not is_open(problem)
         ),
     }
-    return Document(path="workshop/index.html", template="pages/workshop.html", value=value)
+    return Document(path=WORKSHOP, template="pages/workshop.html", value=value)
 
 
 def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:

@@ -1,10 +1,11 @@
 """The burn-safety sheets as papers to print: every issued revision, and today's sheet for the workshop."""
 
 from collections.abc import Iterator
+from functools import partial
 from typing import Final
 
 from generator.document import DeferredDocument, Document, Value
-from generator.documents.house import House, SizeOf
+from generator.documents.house import House, LanguagePack, SizeOf, Words
 from generator.documents.link_previews import absolute
 from generator.documents.pages.safety import PAPER_SIZES, PaperSize, draft_said, revision_in_force, title_of
 from generator.documents.safety_sheet import sheet
@@ -14,12 +15,19 @@ from generator.model.ledger import Issued, paper_address
 _TEMPLATE: Final = "papers/safety.typ"
 
 
-def issued_papers(house: House, size: SizeOf) -> Iterator[DeferredDocument]:
+def issued_papers(house: House, size: SizeOf) -> Iterator[DeferredDocument[Document]]:
     """Every issued revision on each size of paper, from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     for issued in state.revisions:
-        notice = () if issued is state.issued else _superseded(house.speaking(issued.language), issued, size)
-        yield from (_issued_paper(house, issued, paper, notice) for paper in PAPER_SIZES)
+        speech = house.speaking(issued.language).speech
+        notice = () if issued is state.issued else _superseded(speech.words, issued, size)
+        for paper in PAPER_SIZES:
+            path = f"site/{paper_address(issued.value.stock_code, issued.revision, paper)}"
+            yield DeferredDocument(
+                path=path,
+                depends_on=(issued.seal, paper, speech.language, *notice),
+                made=partial(_issued_paper, speech, issued, path, paper, notice),
+            )
 
 
 def papers_today(house: House, size: SizeOf, language: str | None = None) -> Iterator[Document]:
@@ -35,43 +43,41 @@ def papers_today(house: House, size: SizeOf, language: str | None = None) -> Ite
     for paper in PAPER_SIZES:
         path = f"{code}-{paper}{ending}.pdf"
         if state.issued is not None and state.status == "issued":
-            yield _paper(speaker, state.issued.value, path, paper, _as_issued(speaker, state.issued))
+            standing = _as_issued(speaker.words, state.issued)
+            yield _paper(speaker.speech, state.issued.value, path, paper, standing)
         else:
             standing = {**draft_said(speaker, state), "dated": house.as_of.isoformat(), "notice": ()}
-            yield _paper(speaker, state.value, path, paper, standing)
+            yield _paper(speaker.speech, state.value, path, paper, standing)
 
 
 def _issued_paper(
-    house: House, issued: Issued, paper: PaperSize, notice: tuple[str, ...]
-) -> DeferredDocument:
-    path = f"site/{paper_address(issued.value.stock_code, issued.revision, paper)}"
-
-    def made() -> Document:
-        speaker = house.speaking(issued.language)
-        return _paper(speaker, issued.value, path, paper, {**_as_issued(speaker, issued), "notice": notice})
-
-    return DeferredDocument(path=path, depends_on=(_TEMPLATE, issued.seal, paper, *notice), made=made)
+    speech: LanguagePack, issued: Issued, path: str, paper: PaperSize, notice: tuple[str, ...]
+) -> Document:
+    standing = {**_as_issued(speech.words, issued), "notice": notice}
+    return _paper(speech, issued.value, path, paper, standing)
 
 
-def _superseded(house: House, issued: Issued, size: SizeOf) -> tuple[str, ...]:
+def _superseded(all_words: Words, issued: Issued, size: SizeOf) -> tuple[str, ...]:
     """That another revision is in force, and where; it stands above what was sealed, which stays as it is."""
-    words, web = house.words["safety"], issued.value.maker.web
+    words, web = all_words["safety"], issued.value.maker.web
     notice = words["superseded"].format(revision=issued.revision)
     return (notice, f"{words['in_force']}: {absolute(web, size.facts.safety_path)}") if web else (notice,)
 
 
-def _as_issued(house: House, issued: Issued) -> dict[str, Value]:
-    return {**revision_in_force(house, issued), "dated": issued.on.isoformat(), "notice": ()}
+def _as_issued(words: Words, issued: Issued) -> dict[str, Value]:
+    return {**revision_in_force(words, issued), "dated": issued.on.isoformat(), "notice": ()}
 
 
-def _paper(house: House, said: Sheet, path: str, paper: PaperSize, standing: dict[str, Value]) -> Document:
+def _paper(
+    speech: LanguagePack, said: Sheet, path: str, paper: PaperSize, standing: dict[str, Value]
+) -> Document:
     permanent = standing["permanent"]
     value: dict[str, Value] = {
-        **title_of(said, house.words["safety"]),
-        **sheet(said, house.speech),
+        **title_of(said, speech.words["safety"]),
+        **sheet(said, speech),
         **standing,
         "paper": paper,
-        "language": house.speech.language,
+        "language": speech.language,
         "house": said.speaker,
         "codes": () if permanent is None else (permanent,),
     }
