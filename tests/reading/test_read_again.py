@@ -8,7 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from generator import files
 from generator.facts.gather import gather
+from generator.files import Sort
 from generator.memory import Shelf
 from generator.problems import Place
 from generator.reading import gathering
@@ -28,14 +30,14 @@ def _content(tmp_path: Path) -> Path:
     """A good shop to write into, one of whose compositions stands in a table."""
     content = Path(shutil.copytree(GOOD, tmp_path / "content"))
     entry = content / "fragrances/sea-salt.yaml"
-    before = entry.read_text(encoding="utf-8").partition("composition:")[0]
-    entry.write_text(f"{before}composition: sea-salt.csv\n", encoding="utf-8")
-    (content / TABLE).write_text("name,cas,percent\nLinalool,78-70-6,12\n", encoding="utf-8")
-    for name in ("pages/care.md", "lots.csv", "prices.csv"):
-        (content / name).parent.mkdir(exist_ok=True)
+    lines = entry.read_text(encoding="utf-8").splitlines(keepends=True)
+    text = "".join(line for line in lines if "Linalool" not in line)
+    entry.write_text(text.replace("composition:", "composition: sea-salt.csv"), encoding="utf-8")
+    (content / TABLE).write_text(composition("<1 %"), encoding="utf-8")
+    (content / "pages").mkdir()
     (content / "pages/care.md").write_text("# Care\n\nTrim the wick.\n", encoding="utf-8")
     (content / "lots.csv").write_text(
-        "lot,stock_code,poured_on,made\nL-1,TT-30,2026-07-20,48\n", encoding="utf-8"
+        "lot,stock_code,poured_on,made\nL-2026-201,TT-30,2026-07-20,48\n", encoding="utf-8"
     )
     return content
 
@@ -51,13 +53,18 @@ def _opened(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The names of the files that were opened."""
     opened: list[str] = []
 
-    def read_file(path: Path, sort: gathering.Sort) -> bytes:
-        opened.append(path.name)
-        return original(path, sort)
+    def read_file(path: Path, sort: Sort) -> bytes:
+        opened.append(f"{path.parent.name}/{path.name}")
+        return files.read_file(path, sort)
 
-    original = gathering.read_file
     monkeypatch.setattr(gathering, "read_file", read_file)
     return opened
+
+
+def composition(share: str) -> str:
+    """The table of the one fragrance."""
+    header, row = "substance,cas,ec,share,hazards", "Linalool,78-70-6,201-134-4"
+    return f"{header}\n{row},{share},Skin Sens. 1B H317\n"
 
 
 def reader_of(content: Path) -> ReadAgain:
@@ -74,7 +81,7 @@ def reader_of(content: Path) -> ReadAgain:
 
 def an_hour_later(monkeypatch: pytest.MonkeyPatch) -> None:
     later = time.time_ns() + HOUR_NS
-    monkeypatch.setattr(gathering.time, "time_ns", lambda: later)
+    monkeypatch.setattr(time, "time_ns", lambda: later)
 
 
 def seen(reading: Reading) -> tuple[object, ...]:
@@ -94,13 +101,13 @@ def test_a_file_that_was_not_written_since_is_not_opened_again(
     first = again()
     at_first = len(opened)
     second = again()
-    (content / WICK).write_text("name: Braid\ncore: paper\n", encoding="utf-8")
+    written(content, WICK, "6 mm", "5 mm")
     third = again()
 
     assert first.shop is not None
     assert first.problems == ()
     assert at_first == len(set(opened)) == sum(path.is_file() for path in content.rglob("*"))
-    assert opened[at_first:] == ["braid-24.yaml"]
+    assert opened[at_first:] == [WICK]
     assert second.shop is first.shop
     assert third.shop is not first.shop
 
@@ -165,26 +172,19 @@ def test_what_an_edit_does_not_bear_on_is_the_very_same(content: Path, again: Re
 
 def test_a_table_is_read_again_though_its_fragrance_is_as_it_was(content: Path, again: ReadAgain) -> None:
     first = again()
-    written(content, TABLE, ",12", ",13")
-    second = again()
+    (content / TABLE).write_text(composition("2 %"), encoding="utf-8")
+    second, anew = again(), seen(read_shop(content, "content"))
     (content / TABLE).unlink()
     third = again()
 
     assert first.shop is not None
     assert second.shop is not None
     assert second.shop.fragrances["sea-salt"] != first.shop.fragrances["sea-salt"]
-    assert second.shop.fragrances["sea-salt"] == seen_anew(content, TABLE, ",13")
+    assert seen(second) == anew
     assert [problem.what for problem in third.problems] == [
         "there is no table 'sea-salt.csv' beside this entry"
     ]
     assert third.is_broken("fragrance", "sea-salt")
-
-
-def seen_anew(content: Path, file: str, cell: str) -> object:
-    (content / file).write_text(f"name,cas,percent\nLinalool,78-70-6{cell}\n", encoding="utf-8")
-    shop = read_shop(content, "content").shop
-    assert shop is not None
-    return shop.fragrances["sea-salt"]
 
 
 def test_faults_come_and_go_with_the_words_of_a_first_reading(content: Path, again: ReadAgain) -> None:
@@ -201,7 +201,7 @@ def test_faults_come_and_go_with_the_words_of_a_first_reading(content: Path, aga
 
 
 def test_warnings_are_accepted_and_told_anew_where_their_lines_move(content: Path, again: ReadAgain) -> None:
-    written(content, WICK, "name:", "accepted: {mark: it is so}\nsupplier: Loft #4\nname:")
+    written(content, WICK, "name:", "accepted: {mark: it is so}\nnotes: Loft #4\nname:")
     first = again()
     text = (content / WICK).read_text(encoding="utf-8")
     (content / WICK).write_text(f"\n{text}", encoding="utf-8")
@@ -256,7 +256,7 @@ def test_a_candle_whose_entries_are_the_same_has_the_same_records(content: Path,
     second = gathered()
     written(content, "vessels/tumbler.yaml", "name:", "notes: A new shelf.\nname:")
     third = gathered()
-    written(content, TABLE, ",12", ",13")
+    (content / TABLE).write_text(composition("2 %"), encoding="utf-8")
     fourth = gathered()
 
     assert list(first) == list(second) == ["TT-31", "TT-30"]
