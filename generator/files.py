@@ -39,6 +39,8 @@ THEME_FILE: Final = Sort(
 ANY_FILE: Final = Sort("any file", PHOTO_FILE.most_bytes, "nothing that is read here is larger")
 """The limits are ours (CHOICE): far above what a shop needs, and so low that each is read within seconds."""
 
+_STEP_NS: Final = 2_000_000_000
+
 _NO_WAITING: Final = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
 _KINDS: Final = (
     (stat.S_ISDIR, "a folder"),
@@ -75,13 +77,27 @@ def read_file(path: Path, sort: Sort) -> bytes:
     return data
 
 
-def check_file(path: Path, sort: Sort) -> None:
-    """Raise ``NotRead`` where ``read_file`` would, as far as can be told without opening the file."""
+def check_file(path: Path, sort: Sort) -> os.stat_result:
+    """What the disk says of a file; raises ``NotRead`` where ``read_file`` would, as far as can be told by that."""
     try:
         state = path.stat()
     except OSError as fault:
         raise _not_opened(path, fault) from fault
     _check(path, state, sort)
+    return state
+
+
+def state_as_text(state: os.stat_result) -> str:
+    """All by which the disk tells that a file is another one or was written anew."""
+    return f"{state.st_dev} {state.st_ino} {state.st_size} {state.st_mtime_ns} {state.st_ctime_ns}"
+
+
+def is_at_rest(state: os.stat_result, now_ns: int) -> bool:
+    """Whether a file was last written so long ago that another change must show in its times.
+
+    Some disks count them in steps of two seconds (FAT: MEMORY), and a file may change twice within one.
+    """
+    return max(state.st_mtime_ns, state.st_ctime_ns) + _STEP_NS < now_ns
 
 
 def is_there(path: Path) -> bool:

@@ -26,9 +26,9 @@ ROOMS: dict[str, frozenset[str]] = {
         {"letters", "model", "problems", "rules", "rules/burning", "rules/hazards", "rules/labels", "rules/trade",
          "rules/wax"}
     ),
-    "reading": frozenset({"model", "files", "problems"}),
+    "reading": frozenset({"model", "files", "memory", "problems"}),
     "facts": frozenset(
-        {"model", "problems", "rules", "rules/burning", "rules/entries", "rules/hazards", "rules/labels",
+        {"memory", "model", "problems", "rules", "rules/burning", "rules/entries", "rules/hazards", "rules/labels",
          "rules/trade", "rules/wax"}
     ),
     "ledgers": frozenset({"facts", "model", "problems"}),

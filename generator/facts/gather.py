@@ -1,12 +1,15 @@
 """From the shop's entries to one `Recorded` a stock code, remembering which file each part came from."""
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
-from typing import TypeVar
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property, partial
+from itertools import chain
+from typing import Any, TypeVar
 
+from generator.memory import Shelf, digest
 from generator.model.amounts import Amount
 from generator.model.burn_tests import BurnTest, TestedAs
-from generator.model.candle import BurnTime, Candle, DeclaredPair, Like, Shared, Size, Trade
+from generator.model.candle import BurnTime, Candle, DeclaredPair, Format, Like, Shared, Size, Trade
 from generator.model.entry import entry_key
 from generator.model.kinds import KINDS, Kind
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
@@ -20,41 +23,53 @@ _Entry = TypeVar("_Entry", Wax, Fragrance, Additive, Dye, Vessel, Wick)
 _Value = TypeVar("_Value")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Gathered:
-    """One stock code's record, and for each part of it the file and path it was written at."""
+    """One stock code's record, and for each part of it the file and path it was written at.
+
+    ``origins`` are found when they are asked for, which is seldom.
+    """
 
     recorded: Recorded
-    origins: Mapping[Path, Path]
+    origins: Callable[[], Mapping[Path, Path]] = field(compare=False, repr=False)
+
+    @cached_property
+    def key(self) -> str:
+        """The digest of the record: all that its figures depend on."""
+        return digest(repr(self.recorded))
 
     def origin(self, path: Path) -> Path:
         """Where a path of `Recorded` was written: the longest known beginning, and the rest behind it."""
+        origins = self.origins()
         for length in range(len(path), -1, -1):
-            if path[:length] in self.origins:
-                return (*self.origins[path[:length]], *path[length:])
+            if path[:length] in origins:
+                return (*origins[path[:length]], *path[length:])
         raise KeyError(path)
 
 
 @dataclass(frozen=True, slots=True)
 class _Writing:
-    """A size with what stands around it, while its record is put together."""
+    """A size as it is written, with its format, where that is there."""
 
-    shop: Shop
     candle: Candle
-    size: Size
     number: int
+    format: Format | None
+
+    @property
+    def size(self) -> Size:
+        return self.candle.sizes[self.number]
 
     @property
     def at(self) -> Path:
         return (f"candles/{self.candle.id}.yaml", "sizes", self.number)
 
     @property
-    def format(self) -> Shared:
-        return self.shop.formats.get(self.size.format or "") or Shared()
+    def given(self) -> Shared:
+        return self.format or Shared()
 
     def shared(self) -> Shared:
         """The keys a format gives to its sizes, each replaced where the size writes it anew."""
-        size, given = self.size, self.format
+        size, given = self.size, self.given
         return Shared(
             kind=_first(size.kind, given.kind),
             vessel=_first(size.vessel, given.vessel),
@@ -68,14 +83,9 @@ class _Writing:
             cased=_first(size.cased, given.cased),
         )
 
-    def size_name(self, build: Build) -> str:
-        """The format's own name, else the vessel's."""
-        format_ = self.shop.formats.get(self.size.format or "")
-        return (format_.name if format_ else None) or self.shop.vessels[build.shape.id].name
-
     def origin(self, field: str) -> Path:
         """Where a shared key was written: in the size, else in its format, else it is missing from the size."""
-        if getattr(self.size, field) is None and getattr(self.format, field) is not None:
+        if getattr(self.size, field) is None and getattr(self.given, field) is not None:
             return (f"formats/{self.size.format}.yaml", entry_key(field))
         return (*self.at, entry_key(field))
 
@@ -83,54 +93,114 @@ class _Writing:
 def shared_keys(shop: Shop) -> Mapping[str, Shared]:
     """What every stock code has of the keys that a format may give, those too that no record holds."""
     return {
-        size.stock_code: _Writing(shop, candle, size, number).shared()
+        writing.size.stock_code: writing.shared()
         for candle in shop.candles.values()
-        for number, size in enumerate(candle.sizes)
+        for writing in _writings(shop, candle)
     }
+
+
+def _writings(shop: Shop, candle: Candle) -> tuple[_Writing, ...]:
+    """Every size of a candle."""
+    formats = (shop.formats.get(size.format or "") for size in candle.sizes)
+    return tuple(_Writing(candle, number, format_) for number, format_ in enumerate(formats))
 
 
 def _first(own: _Value | None, given: _Value | None) -> _Value | None:
     return given if own is None else own
 
 
-def gather(shop: Shop) -> Iterator[Gathered]:
-    """Every stock code whose entries are there and complete; what is missing is told by ``rules.checks``."""
-    bearing = _without_private_keys(shop)
-    for candle in bearing.candles.values():
-        for number, size in enumerate(candle.sizes):
-            gathered = _gathered(_Writing(bearing, candle, size, number))
-            if gathered is not None:
-                yield gathered
+def gather(shop: Shop, shelf: Shelf[Any] | None = None) -> Iterator[Gathered]:
+    """Every stock code whose entries are there and complete; what is missing is told by ``rules.checks``.
+
+    With the shelf of an earlier time, a candle whose own entry and all those that it names are the very same objects
+    gives the very same records.
+    """
+    shelf = shelf or Shelf()
+    bearing = _without_private_keys(shop, shelf)
+    by_code = _writings_by_code(shop)
+    for candle in shop.candles.values():
+        sizes = tuple((writing, by_code.get(_borrowed(writing))) for writing in _writings(shop, candle))
+        named = chain.from_iterable(_named(bearing, *size) for size in sizes)
+        each = {id(entry): entry for entry in named if entry is not None}.values()
+        inputs = ("gathered", shop.maker, candle, *each)
+        yield from shelf.remember(inputs, partial(_all_gathered, bearing, sizes))
 
 
-def _gathered(writing: _Writing) -> Gathered | None:
+def _all_gathered(shop: Shop, sizes: Iterable[tuple[_Writing, _Writing | None]]) -> tuple[Gathered, ...]:
+    return tuple(filter(None, (_gathered(shop, *size) for size in sizes)))
+
+
+def _writings_by_code(shop: Shop) -> Mapping[str | None, _Writing]:
+    """Where each stock code is written first."""
+    writings: dict[str | None, _Writing] = {}
+    for candle in shop.candles.values():
+        for writing in _writings(shop, candle):
+            writings.setdefault(writing.size.stock_code, writing)
+    return writings
+
+
+def _borrowed(writing: _Writing) -> str | None:
+    """The stock code from which a size borrows its burn tests."""
+    written: BurnTime | None = writing.size.burn_time
+    return written.like if isinstance(written, Like) else None
+
+
+def _named(shop: Shop, writing: _Writing, like: _Writing | None) -> Iterator[object]:
+    """Every entry that a size's record is made from, beside its own and the maker's; None for one that is not there."""
+    shared = writing.shared()
+    yield writing.format
+    yield from _named_in_build(shop, shared.vessel, shared.wick, writing.candle.ingredients)
+    yield from _ingredients(shop, writing.size.ingredients or ())
+    yield like and like.candle
+    for _, file in _tests_of(writing, like):
+        test = shop.burn_tests.get(file)
+        yield test
+        if test is not None and test.notes is not None and test.notes.tested_as is not None:
+            tested_as = test.notes.tested_as
+            yield from _named_in_build(shop, tested_as.vessel, tested_as.wick, tested_as.ingredients)
+
+
+def _named_in_build(
+    shop: Shop, vessel: str | None, wicks: Iterable[str] | None, ingredients: Iterable[str]
+) -> Iterator[object]:
+    yield shop.vessels.get(vessel or "")
+    yield from map(shop.wicks.get, wicks or ())
+    yield from _ingredients(shop, ingredients)
+
+
+def _ingredients(shop: Shop, ids: Iterable[str]) -> Iterator[object]:
+    for entries in (shop.waxes, shop.fragrances, shop.additives, shop.dyes):
+        yield from map(entries.get, ids)
+
+
+def _gathered(shop: Shop, writing: _Writing, like: _Writing | None) -> Gathered | None:
     """A kind that is missing or has no rules is told elsewhere; taken for the usual one, it hides no other fault."""
     shared = writing.shared()
     asked = shared.kind or Kind.CONTAINER
     kind = asked if asked in KINDS else Kind.CONTAINER
-    build = _build(writing, shared, kind)
+    build = _build(shop, writing, shared, kind)
     if build is None:
         return None
-    burn_tests = writing.shop.burn_tests
+    burn_tests = shop.burn_tests
     tests = tuple(
-        (at, file) for at, file in _tests_of(writing) if _is_whole(writing.shop, burn_tests.get(file), kind)
+        (at, file) for at, file in _tests_of(writing, like) if _is_whole(shop, burn_tests.get(file), kind)
     )
     recorded = replace(
-        _recorded(writing, shared, build, kind),
-        tests=tuple(_test(writing.shop, burn_tests[file], kind) for _, file in tests),
+        _recorded(shop, writing, shared, build, kind),
+        tests=tuple(_test(shop, burn_tests[file], kind) for _, file in tests),
     )
-    return Gathered(recorded=recorded, origins=_origins(writing, tests))
+    return Gathered(recorded=recorded, origins=partial(_origins, writing, build.formula, tests))
 
 
-def _recorded(writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Recorded:
-    candle, size, maker = writing.candle, writing.size, writing.shop.maker
+def _recorded(shop: Shop, writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Recorded:
+    candle, size, maker = writing.candle, writing.size, shop.maker
     declared, trade = size.declared, shared.trade or Trade()
     return Recorded(
         stock_code=size.stock_code,
         candle=candle.id,
         scent=candle.scent,
         collection=candle.collection,
-        size_name=writing.size_name(build),
+        size_name=(writing.format and writing.format.name) or shop.vessels[build.shape.id].name,
         kind=kind,
         status=size.status or candle.status,
         build=build,
@@ -160,12 +230,12 @@ def _recorded(writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Re
     )
 
 
-def _build(writing: _Writing, shared: Shared, kind: Kind) -> Build | None:
+def _build(shop: Shop, writing: _Writing, shared: Shared, kind: Kind) -> Build | None:
     candle, size = writing.candle, writing.size
     if shared.vessel is None or shared.fill is None:
         return None
     return _resolved(
-        writing.shop,
+        shop,
         TestedAs(
             vessel=shared.vessel,
             wick=shared.wick or {},
@@ -219,33 +289,33 @@ def _portions(
     )
 
 
-def _without_private_keys(shop: Shop) -> Shop:
+def _without_private_keys(shop: Shop, shelf: Shelf[Any]) -> Shop:
     """Notes and prices bear on no figure of a candle, so a change of theirs must change no paper."""
     return replace(
         shop,
-        waxes=_each_without(shop.waxes),
-        fragrances=_each_without(shop.fragrances),
-        additives=_each_without(shop.additives),
-        dyes=_each_without(shop.dyes),
-        vessels=_each_without(shop.vessels),
-        wicks=_each_without(shop.wicks),
+        waxes=_each_without(shop.waxes, shelf),
+        fragrances=_each_without(shop.fragrances, shelf),
+        additives=_each_without(shop.additives, shelf),
+        dyes=_each_without(shop.dyes, shelf),
+        vessels=_each_without(shop.vessels, shelf),
+        wicks=_each_without(shop.wicks, shelf),
     )
 
 
-def _each_without(entries: Mapping[str, _Entry]) -> Mapping[str, _Entry]:
-    return {id_: replace(entry, notes=None, price=None) for id_, entry in entries.items()}
+def _each_without(entries: Mapping[str, _Entry], shelf: Shelf[Any]) -> Mapping[str, _Entry]:
+    return {
+        id_: shelf.remember(("bearing", entry), partial(_without, entry)) for id_, entry in entries.items()
+    }
 
 
-def _tests_of(writing: _Writing) -> tuple[tuple[Path, str], ...]:
+def _without(entry: _Entry) -> _Entry:
+    return replace(entry, notes=None, price=None)
+
+
+def _tests_of(writing: _Writing, like: _Writing | None) -> tuple[tuple[Path, str], ...]:
     """The burn tests of a size, its own or those of the stock code it borrows from."""
-    written: BurnTime | None = writing.size.burn_time
-    if not isinstance(written, Like):
-        return burn_test_files(writing.at, writing.size)
-    for candle in writing.shop.candles.values():
-        for number, size in enumerate(candle.sizes):
-            if size.stock_code == written.like:
-                return burn_test_files((f"candles/{candle.id}.yaml", "sizes", number), size)
-    return ()
+    of = writing if _borrowed(writing) is None else like
+    return () if of is None else burn_test_files(of.at, of.size)
 
 
 def _is_whole(shop: Shop, test: BurnTest | None, kind: Kind) -> bool:
@@ -267,12 +337,12 @@ def _test(shop: Shop, test: BurnTest, kind: Kind) -> Test:
     )
 
 
-def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[Path, Path]:
+def _origins(writing: _Writing, formula: Formula, tests: tuple[tuple[Path, str], ...]) -> Mapping[Path, Path]:
     """Where each part of a record was written, by the first steps of its path."""
     candle_file, size, at = writing.at[0], writing.size, writing.at
     origins: dict[Path, Path] = {(): at}
-    for field in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
-        origins[entry_key(field),] = writing.origin(field)
+    for key in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
+        origins[entry_key(key),] = writing.origin(key)
     origins["ufi",] = (*at, "ufi") if size.ufi or size.ingredients else (candle_file, "ufi")
     origins["vessel",] = (f"vessels/{writing.shared().vessel}.yaml",)
     origins["shape",] = origins["vessel",]
@@ -285,11 +355,10 @@ def _origins(writing: _Writing, tests: tuple[tuple[Path, str], ...]) -> Mapping[
     origins["formula",] = (candle_file, "ingredients")
     for id_ in size.ingredients or ():
         origins["formula", id_] = (*at, "ingredients", id_)
-    for id_ in (*writing.candle.ingredients, *(size.ingredients or ())):
-        for folder in ("waxes", "fragrances", "additives", "dyes"):
-            if id_ in getattr(writing.shop, folder):
-                origins["entry", id_] = (f"{folder}/{id_}.yaml",)
-    borrowed = isinstance(size.burn_time, Like)
+    for folder in ("waxes", "fragrances", "additives", "dyes"):
+        for portion in getattr(formula, folder):
+            origins["entry", portion.material.id] = (f"{folder}/{portion.material.id}.yaml",)
+    borrowed = _borrowed(writing) is not None
     for number, (named_at, file) in enumerate(tests):
         origins["burn_time", number] = (*at, "burn_time") if borrowed else named_at
         origins["burn_time", number, "tested_as"] = (f"{file.removesuffix('.csv')}.yaml", "tested_as")

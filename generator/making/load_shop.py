@@ -17,7 +17,6 @@ from generator.making.one_writer import entries_at_rest
 from generator.making.options import CommandOptions
 from generator.making.presentation import presentation_of
 from generator.making.remembered import WORKED
-from generator.memory import digest
 from generator.model.ledger import Ledger
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
@@ -26,6 +25,7 @@ from generator.reading.gathering import ANY
 from generator.reading.languages import claim_words
 from generator.reading.read_shop import Reading, read_shop
 from generator.reading.shop_secret import exposed, read_secret
+from generator.reading.source_file import ReadingShelves
 from generator.rules.entries.acceptance import settled, unneeded
 from generator.rules.entries.checks import shop_faults
 from generator.rules.entries.claims import claim_faults
@@ -47,7 +47,9 @@ from generator.writing.store import AS_IT_IS, Store
 def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
     """Every stock code whose entries are there, its faults where they are written."""
     # Without a currency and a market that are known nothing can be worked out; both are told by the shop's checks.
-    for gathered in () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop):
+    for gathered in (
+        () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop, store.shelf("gathered"))
+    ):
         worked = _worked(gathered, store)
         faults = tuple(replace(fault, path=gathered.origin(fault.path)) for fault in worked.faults)
         yield gathered, replace(worked, faults=faults)
@@ -92,13 +94,8 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
     Without a ``store`` what earlier builds kept is used, and nothing is kept of this one.
     """
     store = store or store_of(options, saves=False)
-    parsed = store.shelf("parsed", AS_IT_IS)
     with entries_at_rest(options.content):
-        reading = read_shop(
-            options.content,
-            options.content.as_posix(),
-            lambda source, read: parsed.remember((program_digest(), digest(source)), read),
-        )
+        reading = read_shop(options.content, options.content.as_posix(), _reading_shelves(store))
         shop, places = reading.shop, reading.places
         if shop is None:
             return UnreadableShop(problems=reading.problems, places=places)
@@ -128,6 +125,15 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
         (*exposures, *problems_beside(options.content, shop, places, presentation, store))
     )
     return loaded.with_problems((*lots_of_other_hazards(loaded), *dead_links_of(loaded)))
+
+
+def _reading_shelves(store: Store) -> ReadingShelves:
+    return ReadingShelves(
+        program=program_digest(),
+        parsed=store.shelf("parsed", AS_IT_IS),
+        digests=store.shelf("digests of files"),
+        read=store.shelf("read files"),
+    )
 
 
 def _faults_of_entries(shop: Shop, reading: Reading, store: Store) -> Iterator[Fault]:

@@ -4,6 +4,7 @@ from typing import Final
 
 from generator.model.burn_tests import BurnTest, Session, TestNotes
 from generator.reading.gathering import Gathering
+from generator.reading.source_file import SourceFile
 
 BURN_TESTS: Final = "burn-tests"
 MOST_SESSIONS: Final = 1_000
@@ -21,32 +22,47 @@ def read_burn_tests(gathering: Gathering) -> dict[str, BurnTest]:
 
 
 def _burn_test(gathering: Gathering, file: str) -> BurnTest | None:
-    if _is_new(gathering, file):
-        return None
-    sessions = gathering.table(file, Session)
-    if sessions is not None and len(sessions) > MOST_SESSIONS:
-        gathering.note(
-            gathering.places.of((file, MOST_SESSIONS)),
-            what=f"the table has {len(sessions)} sessions, and one test may have {MOST_SESSIONS}",
-            why="that is a candle that burns for months, and its chart could not be drawn",
-            write="the sessions of one test alone; another test goes into a table of its own",
-        )
+    sessions = gathering.read(file, _sessions)
+    if sessions == ():
         return None
     beside = file.removesuffix(".csv") + ".yaml"
-    if not gathering.has(beside):
-        return None if sessions is None else BurnTest(file=file, sessions=sessions)
-    data = gathering.yaml(beside)
-    notes = None if data is None else gathering.valid(TestNotes, "a burn test", (beside,), data)
-    return None if sessions is None or notes is None else BurnTest(file=file, sessions=sessions, notes=notes)
+    has_notes = gathering.has(beside)
+    notes = gathering.read(beside, _notes) if has_notes else None
+    if sessions is None or (has_notes and notes is None):
+        return None
+    return gathering.remember(
+        (file, sessions, notes), lambda: BurnTest(file=file, sessions=sessions, notes=notes)
+    )
 
 
-def _is_new(gathering: Gathering, file: str) -> bool:
+def _sessions(file: SourceFile) -> tuple[Session, ...] | None:
+    """The rows of a table, none where nobody could work with so few or so many; None where it is at fault."""
+    if _is_new(file):
+        return ()
+    sessions = file.table(Session)
+    if sessions is None or len(sessions) <= MOST_SESSIONS:
+        return sessions
+    file.note(
+        file.places.of((file.name, MOST_SESSIONS)),
+        what=f"the table has {len(sessions)} sessions, and one test may have {MOST_SESSIONS}",
+        why="that is a candle that burns for months, and its chart could not be drawn",
+        write="the sessions of one test alone; another test goes into a table of its own",
+    )
+    return ()
+
+
+def _notes(file: SourceFile) -> TestNotes | None:
+    data = file.yaml()
+    return None if data is None else file.valid(TestNotes, "a burn test", (file.name,), data)
+
+
+def _is_new(file: SourceFile) -> bool:
     """Whether only the header is written; a warning, because the first session takes hours to come."""
-    lines = (gathering.text(file) or "").strip().splitlines()
+    lines = (file.text() or "").strip().splitlines()
     if len(lines) != 1:
         return False
-    gathering.note(
-        gathering.places.of((file,)),
+    file.note(
+        file.start,
         what="the table has no rows below its header",
         why="nothing can be worked out from it",
         write="one row or more below the header",

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator, Sequence
 from typing import Final, NamedTuple
 
 from generator.problems import Place, Problem
-from generator.reading.text_files import LINE_END, LONGEST_TEXT, placing, too_long
+from generator.reading.text_files import LINE_END, LONGEST_TEXT, too_long
 
 MOST_CELLS: Final = 300_000
 """How many cells one table may hold; twenty thousand lots, each with five columns of the maker's own, hold fewer."""
@@ -31,23 +31,27 @@ def rows_of(text: str, file: str) -> tuple[CsvRow, ...] | Problem:
     cell_and_end = re.compile(
         rf'(?:"([^"]*(?:""[^"]*)*)"|(?!")([^{separator}\r\n]*))({separator}|\r\n|\n|\r|\Z)'
     )
-    place = placing(text, file)
     rows: list[CsvRow] = []
     row: list[CsvCell] = []
     cells = 0
     position, end = told.end() if told else 0, separator
+    line, start = 1 + len(LINE_END.findall(text, 0, position)), position
     while end:
+        place = Place(file, line, position - start + 1)
         match = cell_and_end.match(text, position)
         if match is None:
-            return _unclosed(place(position))
+            return _unclosed(place)
         quoted, plain, end = match.groups()
         words = plain if quoted is None else quoted.replace('""', '"')
         if len(words) > LONGEST_TEXT:
-            return too_long(len(words), place(position))
+            return too_long(len(words), place)
         cells += 1
         if cells > MOST_CELLS:
-            return _too_many(place(position))
-        row.append(CsvCell(words.strip(), place(position)))
+            return _too_many(place)
+        row.append(CsvCell(words.strip(), place))
+        if quoted is not None or end != separator:
+            for line_end in LINE_END.finditer(text, position, match.end()):
+                line, start = line + 1, line_end.end()
         position = match.end()
         if end != separator:
             rows.append(tuple(row))

@@ -13,6 +13,7 @@ from generator.problems import Path
 from generator.reading.faults import Thing
 from generator.reading.gathering import ANY, Gathering
 from generator.reading.languages import label_languages, languages, note_unspoken
+from generator.reading.source_file import SourceFile
 
 MAKER: Final = "maker.yaml"
 COLLECTIONS: Final = "collections.yaml"
@@ -55,8 +56,7 @@ def read_maker(gathering: Gathering) -> Maker | None:
             write=f"{MAKER} with the keys name, address, country, email, markets, currency and as_of",
         )
         return None
-    data = gathering.yaml(MAKER)
-    maker = None if data is None else gathering.valid(Maker, "the maker", (MAKER,), data)
+    maker = gathering.read(MAKER, _maker)
     if maker is not None:
         at, why = (MAKER, "language"), "the pages could not be printed"
         note_unspoken(gathering, at, maker.language, languages(), why)
@@ -76,19 +76,18 @@ def read_collections(gathering: Gathering) -> dict[str, Collection]:
             why="every candle stands on one of the shelves that it names",
             write="a key for each collection that candles name, and below it its name: and opening_order:",
         )
-    data = gathering.yaml(COLLECTIONS) if gathering.has(COLLECTIONS) else None
-    if data is None:
+    collections = gathering.read(COLLECTIONS, _collections) if gathering.has(COLLECTIONS) else None
+    if collections is None:
         gathering.broken.add(("collection", ANY))
-        return {}
-    return gathering.sound(
-        "collection", ((id_, _collection(gathering, id_, written)) for id_, written in data.items())
-    )
+    return gathering.sound("collection", (collections or {}).items())
 
 
 def read_folder(gathering: Gathering, folder: EntryFolder[Thing]) -> dict[str, Thing]:
     """Every entry of one folder by its id, which is its file's name without the ending."""
     names = (name for name in gathering.names(folder.name) if name.lower().endswith((".yaml", ".yml")))
-    read = ((name.rpartition(".")[0], _entry(gathering, folder, name)) for name in names)
+    read = (
+        (name.rpartition(".")[0], gathering.read(f"{folder.name}/{name}", _entry, folder)) for name in names
+    )
     return gathering.sound(folder.word, read)
 
 
@@ -99,18 +98,30 @@ def read_composed(gathering: Gathering, folder: EntryFolder[Composed]) -> dict[s
     return gathering.sound(folder.word, read)
 
 
-def _collection(gathering: Gathering, id_: str, written: Any) -> Collection | None:
-    collection = gathering.valid(Collection, "a collection", (COLLECTIONS, id_), written)
-    return collection if gathering.is_id(gathering.places.key((COLLECTIONS, id_)), id_) else None
+def _maker(file: SourceFile) -> Maker | None:
+    data = file.yaml()
+    return None if data is None else file.valid(Maker, "the maker", (MAKER,), data)
 
 
-def is_without_id(gathering: Gathering, at: Path, data: dict[str, Any]) -> bool:
+def _collections(file: SourceFile) -> dict[str, Collection] | None:
+    data = file.yaml()
+    if data is None:
+        return None
+    return file.sound("collection", ((id_, _collection(file, id_, written)) for id_, written in data.items()))
+
+
+def _collection(file: SourceFile, id_: str, written: Any) -> Collection | None:
+    collection = file.valid(Collection, "a collection", (COLLECTIONS, id_), written)
+    return collection if file.is_id(file.places.key((COLLECTIONS, id_)), id_) else None
+
+
+def is_without_id(file: SourceFile, at: Path, data: dict[str, Any]) -> bool:
     """Whether an entry leaves its id to the name it stands under; notes it where it does not."""
     if "id" not in data:
         return True
     name = "file's name" if len(at) == 1 else "key"
-    gathering.note(
-        gathering.places.key((*at, "id")),
+    file.note(
+        file.places.key((*at, "id")),
         what="'id' is written inside the entry",
         why=f"the {name} is the id, and two could differ",
         write=f"the entry without this line; its id changes with its {name}",
@@ -118,15 +129,14 @@ def is_without_id(gathering: Gathering, at: Path, data: dict[str, Any]) -> bool:
     return False
 
 
-def _entry(gathering: Gathering, folder: EntryFolder[Thing], name: str) -> Thing | None:
-    file, id_ = f"{folder.name}/{name}", name.rpartition(".")[0]
-    is_named_well = name.endswith(".yaml") and gathering.is_id(gathering.places.of((file,)), id_)
-    data = gathering.yaml(file) if is_named_well else None
+def _entry(file: SourceFile, folder: EntryFolder[Thing]) -> Thing | None:
+    is_named_well = file.name.endswith(".yaml") and file.is_id(file.start, file.stem)
+    data = file.yaml() if is_named_well else None
     entry = None
-    if data is not None and is_without_id(gathering, (file,), data):
-        entry = gathering.valid(folder.kind, _a(folder.word), (file,), {**data, "id": id_})
+    if data is not None and is_without_id(file, (file.name,), data):
+        entry = file.valid(folder.kind, _a(folder.word), (file.name,), {**data, "id": file.stem})
     if entry is None and folder.kind is Candle:
-        gathering.broken |= {("stock-code", code) for code in _stock_codes(data)}
+        file.broken |= {("stock-code", code) for code in _stock_codes(data)}
     return entry
 
 
@@ -147,8 +157,10 @@ def _composed(gathering: Gathering, folder: str, entry: Composed) -> Composed | 
     file = f"{folder}/{entry.composition}"
     if gathering.has(file):
         gathering.stands_in(path, file)
-        composition = gathering.table(file, Constituent)
-        return None if composition is None else replace(entry, composition=composition)
+        composition = gathering.read(file, SourceFile.table, Constituent)
+        if composition is None:
+            return None
+        return gathering.remember((entry, composition), lambda: replace(entry, composition=composition))
     gathering.note(
         gathering.places.of(path),
         what=f"there is no table '{entry.composition}' beside this entry",

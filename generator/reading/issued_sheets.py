@@ -14,6 +14,7 @@ from generator.model.ledger import Issued, Ledger
 from generator.model.words import Count, FreeText
 from generator.problems import Path, Place
 from generator.reading.gathering import Gathering
+from generator.reading.source_file import SourceFile
 
 SHEETS: Final = "sheets"
 
@@ -39,48 +40,49 @@ class _Written(Entry):
 def read_ledgers(gathering: Gathering) -> dict[str, Ledger]:
     """Every ledger by its stock code; one that cannot be read is left out, and its fault stops the build."""
     codes = (name.removesuffix(".yaml") for name in gathering.names(SHEETS) if name.endswith(".yaml"))
-    return gathering.sound("sheet", ((code, _ledger(gathering, code)) for code in codes))
+    return gathering.sound(
+        "sheet", ((code, gathering.read(f"{SHEETS}/{code}.yaml", _ledger)) for code in codes)
+    )
 
 
-def _ledger(gathering: Gathering, stock_code: str) -> Ledger | None:
-    file = f"{SHEETS}/{stock_code}.yaml"
-    source, packed = gathering.remembered(file, lambda: _pack(_read(gathering, file)))
-    return Ledger(stock_code=stock_code, revisions=_unpack(packed), source=source) if packed else None
+def _ledger(file: SourceFile) -> Ledger | None:
+    source, packed = file.remembered(lambda: _pack(_read(file)))
+    return Ledger(stock_code=file.stem, revisions=_unpack(packed), source=source) if packed else None
 
 
-def _read(gathering: Gathering, file: str) -> tuple[Issued, ...]:
+def _read(file: SourceFile) -> tuple[Issued, ...]:
     """The revisions of one file in their order, none where it is at fault."""
-    met = len(gathering.problems)
-    text = gathering.text(file)
-    if text is not None and _has_markers(gathering, file, text):
+    met = len(file.problems)
+    text = file.text()
+    if text is not None and _has_markers(file, text):
         return ()
-    revisions = () if text is None else _listed(gathering, file)
-    gathering.tell_alike(met, why=_LOST, write=_AS_BEFORE)
+    revisions = () if text is None else _listed(file)
+    file.tell_alike(met, why=_LOST, write=_AS_BEFORE)
     return revisions
 
 
-def _listed(gathering: Gathering, file: str) -> tuple[Issued, ...]:
-    data = gathering.yaml(file)
+def _listed(file: SourceFile) -> tuple[Issued, ...]:
+    data = file.yaml()
     if data is None:
         return ()
     written = data.get("revisions")
     if list(data) != ["revisions"] or not isinstance(written, list) or not written:
-        gathering.note(
-            gathering.places.of((file,)),
+        file.note(
+            file.start,
             what="the file is no list of issued revisions",
             why=_LOST,
             write=_AS_BEFORE,
         )
         return ()
-    read = [_revision(gathering, (file, "revisions", number), each) for number, each in enumerate(written)]
+    read = [_revision(file, (file.name, "revisions", number), each) for number, each in enumerate(written)]
     whole = [each for each in read if each is not None]
     return tuple(whole) if len(whole) == len(read) else ()
 
 
-def _revision(gathering: Gathering, at: Path, written: object) -> Issued | None:
+def _revision(file: SourceFile, at: Path, written: object) -> Issued | None:
     """One revision, whose sheet is as it stands and can be read; None where it is at fault."""
-    revision = gathering.valid(_Written, "a revision", at, written)
-    if revision is None or gathering.valid(Sheet, "a sheet", (*at, "value"), revision.value) is None:
+    revision = file.valid(_Written, "a revision", at, written)
+    if revision is None or file.valid(Sheet, "a sheet", (*at, "value"), revision.value) is None:
         return None
     return Issued(
         revision=revision.revision,
@@ -93,13 +95,13 @@ def _revision(gathering: Gathering, at: Path, written: object) -> Issued | None:
     )
 
 
-def _has_markers(gathering: Gathering, file: str, text: str) -> bool:
+def _has_markers(file: SourceFile, text: str) -> bool:
     """Whether version control left two versions in the file for somebody to choose from."""
     marker = _MARKER.search(text)
     if marker is None:
         return False
-    gathering.note(
-        Place(gathering.places.shown(file), text.count("\n", 0, marker.start()) + 1, 1),
+    file.note(
+        Place(file.shown, text.count("\n", 0, marker.start()) + 1, 1),
         what=f"'{marker[1]}' was left here by a merge of two versions",
         why="it cannot be told which revisions were issued",
         write="one version as it was issued; then issue again what the other one held",

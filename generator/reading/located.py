@@ -1,10 +1,11 @@
 """YAML as plain texts, lists and mappings, each with its place; what a maker did not mean is refused."""
 
 import json
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
-from functools import cache
-from typing import Any, Final
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any, Final, NamedTuple, NoReturn
 
 import yaml
 
@@ -53,7 +54,7 @@ def located(source: bytes, file: str) -> Located:
     if isinstance(text, Problem):
         return _unreadable(text)
     lines = [*LINE_END.split(text), ""]  # A last empty value stands on the line after the last.
-    reader = _Reader(yaml.parse(text, Loader=LOADER), file, lines)
+    reader = _Reader(iter(LOADER(text).get_event, None), file, lines)
     try:
         node = reader.document()
     except _TooMany:
@@ -61,48 +62,34 @@ def located(source: bytes, file: str) -> Located:
     except yaml.MarkedYAMLError as error:
         slip = slip_at(text, file, _position(error.problem_mark), _position(error.context_mark))
         return _unreadable(*reader.problems, slip)
-    return Located(data=node.data, spots=lambda: node.spot, problems=tuple(reader.problems))
+    if node is None:
+        return _unreadable(*reader.problems)
+    return Located(data=node.data, spots=lambda: _spot(node), problems=tuple(reader.problems))
 
 
 def pack(read: Located) -> bytes:
-    """A file read, as bytes that do not depend on the file's name."""
+    """What a file says and what is wrong with its writing, as bytes that do not depend on the file's name."""
     problems = [
         (p.place.line, p.place.column, p.what, p.why, p.write, p.severity.value, p.check)
         for p in read.problems
     ]
-    return json.dumps([read.data, json.dumps(_packed(read.spots())), problems]).encode()
+    return json.dumps([read.data, problems]).encode()
 
 
-def unpack(packed: bytes, file: str) -> Located:
-    """The file that ``pack`` packed, under its name; the spots are unpacked when they are asked for."""
-    data, spots, problems = json.loads(packed)
-    return Located(
-        data=data,
-        spots=cache(lambda: _unpacked(json.loads(spots), data)),
-        problems=tuple(
-            Problem(
-                place=Place(file, line, column),
-                what=what,
-                why=why,
-                write=write,
-                severity=Severity(severity),
-                check=check,
-            )
-            for line, column, what, why, write, severity, check in problems
-        ),
+def unpack(packed: bytes, file: str) -> tuple[YamlData, tuple[Problem, ...]]:
+    """What ``pack`` packed, under the file's name."""
+    data, problems = json.loads(packed)
+    return data, tuple(
+        Problem(
+            place=Place(file, line, column),
+            what=what,
+            why=why,
+            write=write,
+            severity=Severity(severity),
+            check=check,
+        )
+        for line, column, what, why, write, severity, check in problems
     )
-
-
-def _packed(spot: Spot) -> list[Any]:
-    below = [_packed(each) for each in spot.below.values()]
-    return [spot.line, spot.column, spot.key_line, spot.key_column, *below]
-
-
-def _unpacked(packed: list[Any], data: Any) -> Spot:
-    line, column, key_line, key_column, *below = packed
-    steps = () if isinstance(data, str) else data if isinstance(data, dict) else range(len(data))
-    inside = {step: _unpacked(each, data[step]) for step, each in zip(steps, below, strict=True)}
-    return Spot(line, column, key_line, key_column, inside)
 
 
 def _unreadable(*problems: Problem) -> Located:
@@ -117,11 +104,15 @@ class _TooMany(Exception):
     """A file holds more values than any that is meant; the fault is noted."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Node:
+# A tuple, as `Spot` is; spots themselves are made only where somebody asks for them.
+class _Node(NamedTuple):
+    """A value with the events at which it and its key begin, what stands in it, and how many values that makes."""
+
     data: YamlData
-    spot: Spot
-    size: int
+    event: Any
+    key: Any
+    below: Mapping[Step, "_Node"] = MappingProxyType({})
+    size: int = 1
 
 
 class _Reader:
@@ -137,16 +128,19 @@ class _Reader:
         self._repeated = 0
         self._values = 0
 
-    def document(self) -> _Node:
+    def document(self) -> _Node | None:
+        """All that the file says; None where it is empty."""
         next(self._events)  # The stream's start.
         if isinstance(next(self._events), yaml.StreamEndEvent):
-            self._note_at(
-                START,
-                what="the file is empty",
-                why="an entry without keys says nothing",
-                write="the keys of the entry, or remove the file",
+            self.problems.append(
+                Problem(
+                    place=Place(self._file, START.line, START.column),
+                    what="the file is empty",
+                    why="an entry without keys says nothing",
+                    write="the keys of the entry, or remove the file",
+                )
             )
-            return _Node("", START, 1)
+            return None
         first = next(self._events)
         node = self._value(first, first, 0)
         next(self._events)  # The document's end.
@@ -162,7 +156,9 @@ class _Reader:
 
     def _value(self, event: Any, key: Any, depth: int) -> _Node:
         """One value; ``key`` is the event its key stands at, or its own where it has none."""
-        self._count(event)
+        self._values += 1
+        if self._values > MOST_VALUES:
+            self._too_many(event)
         if isinstance(event, yaml.AliasEvent):
             return self._alias(event, key)
         if event.tag is not None:
@@ -173,7 +169,7 @@ class _Reader:
                 write="the value without its tag, or the whole text in quotes",
             )
         if isinstance(event, yaml.ScalarEvent):
-            node = _Node(self._text(event), _spot(event, key, {}), 1)
+            node = _Node(self._text(event), event, key)
         elif depth == DEEPEST:
             node = self._too_deep(event, key)
         elif isinstance(event, yaml.SequenceStartEvent):
@@ -184,16 +180,14 @@ class _Reader:
             self._anchors[event.anchor] = node
         return node
 
-    def _count(self, event: Any) -> None:
-        self._values += 1
-        if self._values > MOST_VALUES:
-            self._note(
-                event,
-                what=f"more than {MOST_VALUES} values stand in this file up to here",
-                why="no entry has so many, so this may not be the file that was meant",
-                write="the entry alone",
-            )
-            raise _TooMany
+    def _too_many(self, event: Any) -> NoReturn:
+        self._note(
+            event,
+            what=f"more than {MOST_VALUES} values stand in this file up to here",
+            why="no entry has so many, so this may not be the file that was meant",
+            write="the entry alone",
+        )
+        raise _TooMany
 
     def _text(self, event: Any) -> str:
         text = str(event.value)
@@ -205,32 +199,30 @@ class _Reader:
             if odd is not None:
                 self.problems.append(unprintable_problem(odd[0], self._place(event)))
             return text
-        cut = self._cut(event, text)
-        self.problems += [] if cut is None else [cut]
+        end = event.end_mark
+        if "#" in self._lines[end.line]:
+            self._note_cut(event, text, CUT.match(self._lines[end.line], end.column))
         if not text:
             mark = event.start_mark
             colour = unquoted_colour(self._lines[mark.line], self._file, (mark.line, mark.column))
             self.problems += [] if colour is None else [colour]
         return "" if text in _EMPTY else text
 
-    def _cut(self, event: Any, text: str) -> Problem | None:
+    def _note_cut(self, event: Any, text: str, found: re.Match[str] | None) -> None:
         """What a # takes off a text where no comment was meant; a comment has a space behind it (PRACTICE)."""
-        end = event.end_mark
-        found = CUT.match(self._lines[end.line], end.column)
-        if found is None or not text or (text[0].isdigit() and found[1].startswith("# ")):
-            return None
-        return cut_text(text, found[1], self._place(event))
+        if found is not None and text and not (text[0].isdigit() and found[1].startswith("# ")):
+            self.problems.append(cut_text(text, found[1], self._place(event)))
 
     def _list(self, start: Any, key: Any, depth: int) -> _Node:
         nodes = []
         while not isinstance(event := next(self._events), yaml.SequenceEndEvent):
             nodes.append(self._value(event, event, depth))
-        spot = _spot(start, key, {index: node.spot for index, node in enumerate(nodes)})
-        return _Node([node.data for node in nodes], spot, 1 + sum(node.size for node in nodes))
+        size = 1 + sum(node.size for node in nodes)
+        return _Node([node.data for node in nodes], start, key, dict(enumerate(nodes)), size)
 
     def _mapping(self, start: Any, key: Any, depth: int) -> _Node:
         data: dict[str, YamlData] = {}
-        below: dict[Step, Spot] = {}
+        below: dict[Step, _Node] = {}
         taken_in = []
         size = 1
         while not isinstance(name := next(self._events), yaml.MappingEndEvent):
@@ -241,12 +233,12 @@ class _Reader:
                 taken_in.append(node)
             elif is_key:
                 data[name.value] = node.data
-                below[name.value] = node.spot
+                below[name.value] = node
         for node in taken_in:
             self._take_in(node, data, below)
-        return _Node(data, _spot(start, key, below), size)
+        return _Node(data, start, key, below, size)
 
-    def _is_new_key(self, event: Any, known: dict[Step, Spot], depth: int) -> bool:
+    def _is_new_key(self, event: Any, known: dict[Step, _Node], depth: int) -> bool:
         """Whether this names a value of its own; reads past what cannot be a key."""
         if not isinstance(event, yaml.ScalarEvent):
             self._value(event, event, depth)
@@ -264,17 +256,17 @@ class _Reader:
                 why="a mark before a key is not read; it marks a value, to be repeated with '*'",
                 write=f"{event.value}: &{event.anchor} and the value behind it",
             )
-            self._anchors[event.anchor] = _Node(event.value, _spot(event, event, {}), 1)
+            self._anchors[event.anchor] = _Node(event.value, event, event)
         if event.value in known:
             self._note_repeated(event, known)
             return False
         return True
 
-    def _note_repeated(self, event: Any, known: dict[Step, Spot]) -> None:
+    def _note_repeated(self, event: Any, known: dict[Step, _Node]) -> None:
         """A key written twice; where an entry of a list begins over again, it is its dash that is missing."""
-        first, spot = next(iter(known.items()))
-        begins = (spot.key_line, spot.key_column)
-        line, dash = known[event.value].key_line, self._lines[begins[0] - 1][: begins[1] - 1]
+        first, node = next(iter(known.items()))
+        begins = (node.key.start_mark.line, node.key.start_mark.column)
+        line, dash = known[event.value].key.start_mark.line + 1, self._lines[begins[0]][: begins[1]]
         if event.value == first and dash.strip() == "-":
             self._undashed.add(begins)
             self._note(
@@ -291,18 +283,18 @@ class _Reader:
                 write="keep one of the two lines",
             )
 
-    def _take_in(self, node: _Node, data: dict[str, YamlData], below: dict[Step, Spot]) -> None:
+    def _take_in(self, node: _Node, data: dict[str, YamlData], below: dict[Step, _Node]) -> None:
         """A merge key: what the other mapping, or each of several, says and this one does not."""
         if isinstance(node.data, list):
-            for part, spot in zip(node.data, node.spot.below.values(), strict=True):
-                self._take_in(_Node(part, spot, 1), data, below)
+            for part in node.below.values():
+                self._take_in(part, data, below)
         elif isinstance(node.data, dict):
             for key, value in node.data.items():
                 data.setdefault(key, value)
-                below.setdefault(key, node.spot.below[key])
+                below.setdefault(key, node.below[key])
         else:
-            self._note_at(
-                node.spot,
+            self._note(
+                node.event,
                 what="'<<' takes in the keys of another mapping, and none stand here",
                 why="nothing would be taken over",
                 write="<<: *name, where &name stands before a mapping",
@@ -317,9 +309,9 @@ class _Reader:
                 why="the value would be missing",
                 write=f'"*{event.anchor}" in quotes for the text itself',
             )
-            return _Node("", _spot(event, key, {}), 1)
+            return _Node("", event, key)
         if self._repeated > MOST_REPEATED:
-            return _Node("", _spot(event, key, {}), 1)
+            return _Node("", event, key)
         self._repeated += node.size
         if self._repeated > MOST_REPEATED:
             self._note(
@@ -328,8 +320,7 @@ class _Reader:
                 why="a small file could swell until the program stands still",
                 write="the values themselves",
             )
-        spot = node.spot._replace(key_line=key.start_mark.line + 1, key_column=key.start_mark.column + 1)
-        return replace(node, spot=spot)
+        return node._replace(key=key)
 
     def _too_deep(self, event: Any, key: Any) -> _Node:
         self._note(
@@ -343,19 +334,16 @@ class _Reader:
             inside = next(self._events)
             open_levels += isinstance(inside, yaml.CollectionStartEvent)
             open_levels -= isinstance(inside, yaml.CollectionEndEvent)
-        return _Node("", _spot(event, key, {}), 1)
+        return _Node("", event, key)
 
     def _note(self, event: Any, *, what: str, why: str, write: str) -> None:
-        self._note_at(_spot(event, event, {}), what=what, why=why, write=write)
-
-    def _note_at(self, spot: Spot, *, what: str, why: str, write: str) -> None:
-        place = Place(self._file, spot.line, spot.column)
-        self.problems.append(Problem(place=place, what=what, why=why, write=write))
+        self.problems.append(Problem(place=self._place(event), what=what, why=why, write=write))
 
     def _place(self, event: Any) -> Place:
         return Place(self._file, event.start_mark.line + 1, event.start_mark.column + 1)
 
 
-def _spot(event: Any, key: Any, below: dict[Step, Spot]) -> Spot:
-    value, name = event.start_mark, key.start_mark
+def _spot(node: _Node) -> Spot:
+    value, name = node.event.start_mark, node.key.start_mark
+    below = {step: _spot(each) for step, each in node.below.items()}
     return Spot(value.line + 1, value.column + 1, name.line + 1, name.column + 1, below)

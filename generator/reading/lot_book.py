@@ -1,11 +1,11 @@
 """The book of lots, a table that grows by a row for every pour, and the formulas its lots were poured by."""
 
-from functools import partial
 from typing import Final
 
 from generator.model.canonical import canonical
 from generator.model.lots import Lot, PouredFormula
-from generator.reading.gathering import ANY, Gathering
+from generator.reading.gathering import Gathering
+from generator.reading.source_file import SourceFile
 
 LOTS: Final = "lots.csv"
 POURED: Final = "poured"
@@ -16,36 +16,40 @@ MOST_LOTS: Final = 30_000
 
 def read_lots(gathering: Gathering) -> tuple[Lot, ...]:
     """Every lot in the order of the table; none where there is no table or it is at fault."""
-    lots = gathering.book("lot", LOTS, Lot)
-    if len(lots) <= MOST_LOTS:
+    return gathering.book("lot", LOTS, _lots)
+
+
+def _lots(file: SourceFile) -> tuple[Lot, ...] | None:
+    lots = file.table(Lot)
+    if lots is None or len(lots) <= MOST_LOTS:
         return lots
-    gathering.note(
-        gathering.places.of((LOTS, MOST_LOTS)),
+    file.note(
+        file.places.of((LOTS, MOST_LOTS)),
         what=f"the book has {len(lots)} lots, and it may have {MOST_LOTS}",
         why="each lot has a page of its own, and with more a build would fill a computer's memory",
         write="the lots that may still be in somebody's house; keep the older ones in another file outside content",
     )
-    gathering.broken.add(("lot", ANY))
-    return ()
+    return None
 
 
 def read_poured(gathering: Gathering) -> dict[str, PouredFormula]:
     """Every formula that was poured, by its name; whether it is as it was recorded is for the rules to say."""
     names = (file.removesuffix(".yaml") for file in gathering.names(POURED) if file.endswith(".yaml"))
-    return gathering.sound("poured", ((name, _poured(gathering, name)) for name in names))
+    return gathering.sound(
+        "poured", ((name, gathering.read(f"{POURED}/{name}.yaml", _poured)) for name in names)
+    )
 
 
-def _poured(gathering: Gathering, name: str) -> PouredFormula | None:
-    file = f"{POURED}/{name}.yaml"
-    _, recorded = gathering.remembered(file, partial(_canonical_text, gathering, file))
-    return PouredFormula(name=name, recorded=recorded.decode()) if recorded else None
+def _poured(file: SourceFile) -> PouredFormula | None:
+    _, recorded = file.remembered(lambda: _canonical_text(file))
+    return PouredFormula(name=file.stem, recorded=recorded.decode()) if recorded else None
 
 
-def _canonical_text(gathering: Gathering, file: str) -> bytes:
+def _canonical_text(file: SourceFile) -> bytes:
     """What one file says, nothing where it is at fault."""
-    met = len(gathering.problems)
-    data = gathering.yaml(file)
-    gathering.tell_alike(
+    met = len(file.problems)
+    data = file.yaml()
+    file.tell_alike(
         met,
         why="what went into its lots could not be told on the day of a recall",
         write="the file as it was before, from version control or a copy",

@@ -7,6 +7,7 @@ from generator.files import DRAWING_FILE, PHOTO_FILE
 from generator.model.markdown_comments import blanked
 from generator.model.shop import Page
 from generator.reading.gathering import Gathering
+from generator.reading.source_file import SourceFile
 
 PAGE_FOLDER: Final = "pages"
 PHOTOS: Final = "photos"
@@ -21,44 +22,44 @@ _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
 def read_pages(gathering: Gathering) -> dict[str, Page]:
     """Every page by its id; its Markdown with an empty line where its title was."""
     ids = (name.removesuffix(".md") for name in gathering.names(PAGE_FOLDER) if name.endswith(".md"))
-    return gathering.sound("page", ((id_, _page(gathering, id_)) for id_ in ids))
+    return gathering.sound("page", ((id_, gathering.read(f"{PAGE_FOLDER}/{id_}.md", _page)) for id_ in ids))
 
 
 def photo_names(gathering: Gathering) -> frozenset[str]:
     """The names of the pictures that are there and may be opened."""
     endings = (*PICTURES, *PICTURES_OF_PHONES)
     names = [name for name in gathering.names(PHOTOS) if name.lower().endswith(endings)]
-    there = frozenset(name for name in names if gathering.may_be_read(f"{PHOTOS}/{name}", PHOTO_FILE))
+    there = [name for name in names if gathering.may_be_read(f"{PHOTOS}/{name}", PHOTO_FILE)]
     gathering.broken |= {("photo", name) for name in names if name not in there}
-    return there
+    return gathering.remember((PHOTOS, *there), lambda: frozenset(there))
 
 
 def artwork_names(gathering: Gathering) -> frozenset[str]:
     """The names of the drawings for product labels that are there."""
-    names = (name for name in gathering.names(ARTWORK) if name.endswith(".svg"))
-    return frozenset(name for name in names if gathering.may_be_read(f"{ARTWORK}/{name}", DRAWING_FILE))
+    names = [name for name in gathering.names(ARTWORK) if name.endswith(".svg")]
+    there = [name for name in names if gathering.may_be_read(f"{ARTWORK}/{name}", DRAWING_FILE)]
+    return gathering.remember((ARTWORK, *there), lambda: frozenset(there))
 
 
-def _page(gathering: Gathering, id_: str) -> Page | None:
-    file = f"{PAGE_FOLDER}/{id_}.md"
-    text = gathering.text(file)
-    if text is None or not gathering.is_id(gathering.places.of((file,)), id_):
+def _page(file: SourceFile) -> Page | None:
+    text = file.text()
+    if text is None or not file.is_id(file.start, file.stem):
         return None
     text = "\n".join(text.splitlines())
     shown = blanked(text)
     title = _TITLE.search(shown)
     if title is None:
-        gathering.note(
-            gathering.places.of((file,)),
+        file.note(
+            file.start,
             what="the page has no title",
             why="its link and the browser's tab would be empty",
             write="# and the title as the first line",
         )
         return None
-    gathering.by_lines(file, text)
+    file.by_lines()
     start, end = title.span()
     # A comment in the title's line stays for whoever reads the rest, since it may go on below.
     hidden = "".join(sign for sign, seen in zip(text[start:end], title[0], strict=True) if sign != seen)
     return Page(
-        id=id_, title=" ".join(title[1].split()), markdown=(text[:start] + hidden + text[end:]).rstrip()
+        id=file.stem, title=" ".join(title[1].split()), markdown=(text[:start] + hidden + text[end:]).rstrip()
     )

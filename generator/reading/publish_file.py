@@ -7,6 +7,7 @@ from typing import Any, Final
 from generator.model.publish_targets import FolderTarget, ObjectStoreTarget, SftpTarget, Target
 from generator.reading.gathering import Gathering
 from generator.reading.meant import nearest
+from generator.reading.source_file import SourceFile
 
 PUBLISH: Final = "publish.yaml"
 _KINDS: Final[Mapping[str, Any]] = {
@@ -20,23 +21,27 @@ _SECRET: Final = re.compile(r"pass|secret|token|access", re.IGNORECASE)
 
 def read_targets(gathering: Gathering) -> dict[str, Target]:
     """Every target by its name; none where there is no such file."""
-    data = gathering.yaml(PUBLISH) if gathering.has(PUBLISH) else None
+    targets = gathering.read(PUBLISH, _targets) if gathering.has(PUBLISH) else None
+    return gathering.sound("target", (targets or {}).items())
+
+
+def _targets(file: SourceFile) -> dict[str, Target]:
     targets: dict[str, Target] = {}
-    for name, written in (data or {}).items():
-        is_id = gathering.is_id(gathering.places.key((PUBLISH, name)), name)
-        kind = None if _tells_a_secret(gathering, name, written) else _kind(gathering, name, written)
-        target = None if kind is None else gathering.valid(kind, "a target", (PUBLISH, name), written)
+    for name, written in (file.yaml() or {}).items():
+        is_id = file.is_id(file.places.key((PUBLISH, name)), name)
+        kind = None if _tells_a_secret(file, name, written) else _kind(file, name, written)
+        target = None if kind is None else file.valid(kind, "a target", (PUBLISH, name), written)
         if target is not None and is_id:
             targets[name] = target
     return targets
 
 
-def _tells_a_secret(gathering: Gathering, name: str, written: Any) -> bool:
+def _tells_a_secret(file: SourceFile, name: str, written: Any) -> bool:
     """Whether a target holds what only its owner may know; told before anything else, and without its value."""
     secrets = [key for key in written if _SECRET.search(key)] if isinstance(written, dict) else []
     for key in secrets:
-        gathering.note(
-            gathering.places.key((PUBLISH, name, key)),
+        file.note(
+            file.places.key((PUBLISH, name, key)),
             what=f"{key} of {name} stands in a file of the shop",
             why="whoever reads the shop's files could put another site in the place of yours",
             write="nothing here; sftp goes by a key file, and an object store by the keys in this computer's settings",
@@ -44,13 +49,13 @@ def _tells_a_secret(gathering: Gathering, name: str, written: Any) -> bool:
     return bool(secrets)
 
 
-def _kind(gathering: Gathering, name: str, written: Any) -> Any:
+def _kind(file: SourceFile, name: str, written: Any) -> Any:
     to = written.get("to") if isinstance(written, dict) else None
     if isinstance(to, str) and to in _KINDS:
         return _KINDS[to]
     near = nearest(to, tuple(_KINDS)) if isinstance(to, str) else None
-    gathering.note(
-        gathering.places.of((PUBLISH, name, "to")),
+    file.note(
+        file.places.of((PUBLISH, name, "to")),
         what=f"'to' is missing from {name}" if to is None else f"to is '{to}', not one of its words",
         why="it says how the site gets there",
         write=f"to: {near or ' or '.join(_KINDS)}",

@@ -26,12 +26,13 @@ from generator.reading.entries import (
     read_folder,
     read_maker,
 )
-from generator.reading.gathering import ANY, Gathering, Memo
+from generator.reading.gathering import ANY, Gathering
 from generator.reading.issued_sheets import read_ledgers
 from generator.reading.known_places import note_unread
 from generator.reading.lot_book import read_lots, read_poured
 from generator.reading.page_files import artwork_names, photo_names, read_pages
 from generator.reading.publish_file import read_targets
+from generator.reading.source_file import ReadingShelves
 from generator.reading.trade_files import read_buyers, read_links, read_prices, read_terms
 
 
@@ -56,9 +57,13 @@ class Reading:
         return bool(self.broken & {(kind, id_), (kind, ANY)})
 
 
-def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> Reading:
-    """Read everything below ``content``, which the maker knows as ``shown_as``."""
-    gathering = Gathering(content, shown_as, parsed)
+def read_shop(content: FilePath, shown_as: str, shelves: ReadingShelves | None = None) -> Reading:
+    """Read everything below ``content``, which the maker knows as ``shown_as``.
+
+    With the shelves of an earlier reading, a file that was not written since is not opened, and whatever says the
+    same as before is the very same object: an entry, all entries of a kind, and the shop.
+    """
+    gathering = Gathering(content, shown_as, shelves)
     if not gathering.is_folder("."):
         return _no_content(gathering, content)
     maker = read_maker(gathering)
@@ -89,7 +94,10 @@ def read_shop(content: FilePath, shown_as: str, parsed: Memo | None = None) -> R
         targets=read_targets(gathering),
     )
     note_unread(gathering)
-    return _reading(gathering, None if maker is None else shop_of(maker=maker))
+    if maker is None:
+        return _reading(gathering, None)
+    parts = (maker, *shop_of.keywords.values())
+    return _reading(gathering, gathering.remember(parts, lambda: shop_of(maker=maker)))
 
 
 def _no_content(gathering: Gathering, content: FilePath) -> Reading:

@@ -60,6 +60,7 @@ def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
     )
 
 
+@cache
 def _columns_of(kind: Any) -> Columns:
     """The columns that a table of such records may have."""
     columns: dict[str, tuple[str, ...]] = {}

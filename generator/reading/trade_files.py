@@ -7,6 +7,7 @@ from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.reading.entries import is_without_id
 from generator.reading.gathering import ANY, Gathering
 from generator.reading.languages import languages, note_unspoken
+from generator.reading.source_file import SourceFile
 
 TRADE: Final = "trade"
 TERMS: Final = f"{TRADE}/terms.yaml"
@@ -19,8 +20,7 @@ def read_terms(gathering: Gathering) -> Terms | None:
     """What every order goes by; None where nothing is written down, or it is at fault."""
     if not gathering.has(TERMS):
         return None
-    data = gathering.yaml(TERMS)
-    terms = None if data is None else gathering.valid(Terms, "the terms", (TERMS,), data)
+    terms = gathering.read(TERMS, _terms)
     if terms is None:
         gathering.broken.add(("terms", ANY))
     return terms
@@ -28,40 +28,57 @@ def read_terms(gathering: Gathering) -> Terms | None:
 
 def read_buyers(gathering: Gathering) -> dict[str, Buyer]:
     """The shops: each key is a buyer's id."""
-    data = gathering.yaml(BUYERS) if gathering.has(BUYERS) else {}
-    if data is None:
+    buyers = gathering.read(BUYERS, _buyers) if gathering.has(BUYERS) else {}
+    if buyers is None:
         gathering.broken.add(("buyer", ANY))
-        return {}
-    return gathering.sound("buyer", ((id_, _buyer(gathering, id_, written)) for id_, written in data.items()))
+    for id_, buyer in (buyers or {}).items():
+        if buyer.language is not None:
+            at, why = (BUYERS, id_, "language"), "the buyer's sheet could not be printed"
+            note_unspoken(gathering, at, buyer.language, languages(), why)
+    return gathering.sound("buyer", (buyers or {}).items())
 
 
 def read_links(gathering: Gathering) -> tuple[LinkVersion, ...]:
     """Every row of the book of trade links; a row without a seal says nothing but buyer, version and day."""
-    rows = gathering.book("link", LINKS, LinkVersion)
-    return tuple(row if row.seal else replace(row, name=None, link=None) for row in rows)
+    return gathering.book("link", LINKS, _links)
 
 
 def read_prices(gathering: Gathering) -> tuple[PriceRow, ...]:
     """Every price of every list, in the order of the table; none where it is at fault."""
-    return gathering.book("price", PRICES, PriceRow)
+    return gathering.book("price", PRICES, SourceFile.table, PriceRow)
 
 
-def _buyer(gathering: Gathering, id_: str, written: Any) -> Buyer | None:
+def _terms(file: SourceFile) -> Terms | None:
+    data = file.yaml()
+    return None if data is None else file.valid(Terms, "the terms", (TERMS,), data)
+
+
+def _buyers(file: SourceFile) -> dict[str, Buyer] | None:
+    data = file.yaml()
+    if data is None:
+        return None
+    return file.sound("buyer", ((id_, _buyer(file, id_, written)) for id_, written in data.items()))
+
+
+def _links(file: SourceFile) -> tuple[LinkVersion, ...] | None:
+    rows = file.table(LinkVersion)
+    if rows is None:
+        return None
+    return tuple(row if row.seal else replace(row, name=None, link=None) for row in rows)
+
+
+def _buyer(file: SourceFile, id_: str, written: Any) -> Buyer | None:
     at = (BUYERS, id_)
-    if not gathering.is_id(gathering.places.key(at), id_):
+    if not file.is_id(file.places.key(at), id_):
         return None
     if not isinstance(written, dict):
-        gathering.note(
-            gathering.places.of(at),
+        file.note(
+            file.places.of(at),
             what=f"buyer '{id_}' has no keys of its own",
             why="its sheet needs a name, a country and a currency",
             write=f"{id_}: {{name: ..., country: ..., currency: ...}}",
         )
         return None
-    if not is_without_id(gathering, at, written):
+    if not is_without_id(file, at, written):
         return None
-    buyer = gathering.valid(Buyer, "a buyer", at, {**written, "id": id_})
-    if buyer is not None and buyer.language is not None:
-        why = "the buyer's sheet could not be printed"
-        note_unspoken(gathering, (*at, "language"), buyer.language, languages(), why)
-    return buyer
+    return file.valid(Buyer, "a buyer", at, {**written, "id": id_})

@@ -22,7 +22,7 @@ def told(web: str | None, **facts: object) -> list[str]:
     maker, now = replace(MAKER, web=web), size(**facts)
     ledger = Ledger(stock_code="SM-30", revisions=(issued_of(size(), maker=maker),))
     state = state_of(sheet_value(RECORDED, now.facts, maker), ledger)
-    change = change_of(state, Gathered(recorded=RECORDED, origins=ORIGINS))
+    change = change_of(state, Gathered(recorded=RECORDED, origins=lambda: ORIGINS))
     assert change is not None
     shop = replace(house(now, maker=maker), sheets={"SM-30": state})
     places = Places(shown_as="content", files={}, elsewhere={})

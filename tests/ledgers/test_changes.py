@@ -47,7 +47,7 @@ def change(recorded: object = RECORDED, maker: Maker = MAKER, **facts: object) -
         sheet_value(now, one.facts, maker),  # type: ignore[arg-type]  # records of this test alone
         Ledger(stock_code="SM-30", revisions=(issued_of(size()),)),
     )
-    return change_of(state, Gathered(recorded=now, origins=ORIGINS))  # type: ignore[arg-type]  # as above
+    return change_of(state, Gathered(recorded=now, origins=lambda: ORIGINS))  # type: ignore[arg-type]  # as above
 
 
 def with_fragrance(grams: int) -> object:
@@ -151,7 +151,7 @@ def test_an_estimated_quantity_makes_no_label_untrue() -> None:
     state = state_of(
         sheet_value(RECORDED, now.facts, MAKER), Ledger(stock_code="SM-30", revisions=(issued_of(was),))
     )
-    found = change_of(state, Gathered(recorded=RECORDED, origins=ORIGINS))
+    found = change_of(state, Gathered(recorded=RECORDED, origins=lambda: ORIGINS))
 
     assert found is not None
     assert found.labels_are_untrue is False

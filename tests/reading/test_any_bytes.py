@@ -45,7 +45,7 @@ SNIPPETS = st.one_of(st.sampled_from(SIGNS).map(str.encode), st.binary(min_size=
 def test_any_bytes_are_data_or_problems(source: bytes) -> None:
     read = located(source, "entry.yaml")
 
-    assert unpack(pack(read), "entry.yaml").data == read.data
+    assert unpack(pack(read), "entry.yaml") == (read.data, read.problems)
 
 
 @given(st.text(st.sampled_from("ab :-#'\"[]{}&*!|>%@\n\t,?~0"), max_size=40))

@@ -1,6 +1,5 @@
 """The book of lots as read: a table that may begin empty and may hold columns of the maker's own."""
 
-from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -114,18 +113,9 @@ def test_a_formula_that_cannot_be_read_is_told_once_and_is_known_as_broken(
     (shop_folder / "poured").mkdir()
     (shop_folder / "poured" / "WG-20-0f3c5a9d12b7.yaml").write_text(text, encoding="utf-8")
 
-    reading = read_shop(shop_folder, "content", remembering({}))
+    reading = read_shop(shop_folder, "content")
 
     assert reading.is_broken("poured", "WG-20-0f3c5a9d12b7")
     (problem,) = reading.problems
     assert problem.place.file == "content/poured/WG-20-0f3c5a9d12b7.yaml"
     assert problem.write == "the file as it was before, from version control or a copy"
-
-
-def remembering(known: dict[bytes, bytes]) -> Callable[[bytes, Callable[[], bytes]], bytes]:
-    def remember(source: bytes, read: Callable[[], bytes]) -> bytes:
-        if source not in known:
-            known[source] = read()
-        return known[source]
-
-    return remember

@@ -1,6 +1,5 @@
 import os
 import shutil
-from collections.abc import Callable
 from decimal import Decimal
 from pathlib import Path
 
@@ -12,7 +11,7 @@ from generator.model.money import Money
 from generator.model.sheet_values import ShareRange
 from generator.model.shop import Page, Shop
 from generator.problems import Place, Severity
-from generator.reading.read_shop import Reading, read_shop
+from generator.reading.read_shop import read_shop
 from tests.reading.broken_shops import GOOD
 
 
@@ -211,25 +210,6 @@ def test_an_entry_at_fault_is_known_as_broken_so_that_nothing_calls_it_missing(
 
     assert [reading.is_broken(kind, id_) for kind, id_ in broken] == [True] * len(broken)
     assert not reading.is_broken("wick", "braid-24")
-
-
-def test_a_remembered_file_reads_as_a_fresh_one_does(content: Path) -> None:
-    _write(content, "wicks/braid-24.yaml", "name: Braid\ncor: none\nname: x\n")
-    packed: dict[bytes, bytes] = {}
-
-    def remember(source: bytes, read: Callable[[], bytes]) -> bytes:
-        packed[source] = read()
-        return packed[source]
-
-    first = read_shop(content, "content", remember)
-    again = read_shop(content, "content", lambda source, _read: packed[source])
-    fresh = read_shop(content, "content")
-
-    assert _seen(first) == _seen(again) == _seen(fresh)
-
-
-def _seen(reading: Reading) -> tuple[object, ...]:
-    return reading.shop, reading.problems, reading.broken
 
 
 def test_the_lines_of_a_page_are_numbered_as_in_its_file(content: Path) -> None:

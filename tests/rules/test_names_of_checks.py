@@ -22,7 +22,7 @@ DUTIES = {
 }
 """How many warnings of each module stay for as long as their reason does."""
 
-_SETTLED_ELSEWHERE = {"reading/gathering.py"}
+_SETTLED_ELSEWHERE = {"reading/source_file.py"}
 """It makes whatever names a check a warning."""
 
 
