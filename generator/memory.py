@@ -16,7 +16,7 @@ class Counts:
     misses: int
 
 
-class Shelf(Generic[_T]):
+class Remembered(Generic[_T]):
     """Values of one kind, each by its inputs: all that it was made from.
 
     A text among the inputs says all of what it stands for, as a digest does. Anything else counts as the same only

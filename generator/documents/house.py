@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
-from typing import Final, TypeVar
+from typing import Any, Final, TypeVar
 
 from generator.facts.facts import Facts
 from generator.facts.fragrance_loads import FragranceLoads
@@ -17,6 +17,9 @@ from generator.model.shop import Page
 from generator.model.trade import Terms
 
 _Known = TypeVar("_Known")
+
+_NOTHING: Final[Mapping[str, Any]] = {}
+"""One for all pages, by which they are known to hold the same."""
 
 HOME_PAGE: Final = "index.html"
 
@@ -138,7 +141,7 @@ class House:
             recalls=tuple(one for one in self.recalls if codes & one.stock_codes),
             pages=(),
             lots=(),
-            loads={},
+            loads=_NOTHING,
         )
 
     def speaking(self, language: str | None) -> "House":

@@ -1,34 +1,35 @@
-"""What a page depends on, as one text: the digest of all that it is handed."""
+"""What a page depends on, as one text: all that it is handed, each part by itself or by its digest."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
 from types import NoneType
-from typing import Any
+from typing import Any, Final
 
 from generator.documents.house import House, LanguagePack, Recalled, Scent, SizeOf
 from generator.ledgers.standing import SheetState
-from generator.memory import Shelf, digest
+from generator.memory import Remembered, digest
 
-_FIELDS = tuple(field.name for field in fields(House))
+_OF_SCENTS: Final = ("scents", "collections", "photos", "sheets", "cards", "recalls")
+"""What differs from page to page; the rest of a house is mostly the same objects for all of them."""
+
+_OF_ALL: Final = tuple(field.name for field in fields(House) if field.name not in _OF_SCENTS)
 
 
 class InputKeys:
     """Tells apart what pages are handed by all that it says; an object met before is not gone through again."""
 
-    def __init__(self, shelf: Shelf[str]) -> None:
+    def __init__(self, shelf: Remembered[str]) -> None:
         self._shelf = shelf
         self._ways: Mapping[type, Callable[[Any], str]] = {
             **dict.fromkeys((NoneType, str, bool, int, date), repr),
             dict: self._of_mapping,
-            tuple: lambda part: digest(*map(self.of, part)),
-            House: lambda house: digest(*(self.of(getattr(house, name)) for name in _FIELDS)),
+            tuple: lambda part: repr([*map(self.of, part)]),
+            House: self._of_house,
             LanguagePack: self._of_language,
-            Recalled: lambda part: digest(
-                self.of(part.notice), self.of(part.lots), *sorted(part.stock_codes)
-            ),
-            Scent: lambda part: digest(self.of(part.candle), *(size.key for size in part.sizes)),
-            SheetState: lambda part: digest(part.fingerprint, *(issued.seal for issued in part.revisions)),
+            Recalled: lambda part: repr((self.of(part.notice), self.of(part.lots), sorted(part.stock_codes))),
+            Scent: lambda part: repr((self.of(part.candle), *(size.key for size in part.sizes))),
+            SheetState: lambda part: repr((part.fingerprint, *(issued.seal for issued in part.revisions))),
             SizeOf: lambda size: size.key,
         }
 
@@ -41,8 +42,13 @@ class InputKeys:
             return self._shelf.remember((part,), lambda: digest(repr(part)))
         raise TypeError(f"no key can be made of {part!r}")
 
+    def _of_house(self, house: House) -> str:
+        of_all = tuple(getattr(house, name) for name in _OF_ALL)
+        of_scents = (self.of(getattr(house, name)) for name in _OF_SCENTS)
+        return digest(self._shelf.remember(of_all, lambda: digest(*map(self.of, of_all))), *of_scents)
+
     def _of_mapping(self, part: Mapping[str, object]) -> str:
-        return digest(*(text for key, value in part.items() for text in (key, self.of(value))))
+        return repr([(key, self.of(value)) for key, value in part.items()])
 
     def _of_language(self, pack: LanguagePack) -> str:
         """By its tables, which are read once and shared by all packs."""

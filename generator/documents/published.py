@@ -4,13 +4,45 @@ A candle whose sheet was never issued is listed without hours; one whose sheet h
 figures of the sheet in force, so that the catalogue never says what the sheet in the box does not.
 """
 
+from collections.abc import Mapping
 from dataclasses import replace
+from math import nan
+from typing import Any, Final
 
-from generator.documents.house import House, SizeOf
+from generator.documents.house import House, Scent, SizeOf
 from generator.facts.facts import Facts
 from generator.ledgers.standing import SheetState
-from generator.memory import digest
+from generator.memory import Remembered, digest
 from generator.model.burn_safety import Sheet
+from generator.model.recorded import Formula
+
+_NO_FORMULA: Final = Formula(waxes=(), fragrances=(), additives=(), dyes=())
+_NOT_IN_LISTS: Final[Mapping[str, Any]] = {
+    **dict.fromkeys(
+        ("make", "declared_g", "declared_oz", "like", "claim_hours", "longest_session_h", "packaging_g")
+    ),
+    **dict.fromkeys(("weighed", "tests"), ()),
+    "cased": None,
+    "ufi": None,
+}
+_NOT_LISTED: Final[Mapping[str, Any]] = {
+    **dict.fromkeys(
+        (
+            "fill_volume_ml", "net_weight_g", "net_weight_error_percent", "density_set_g_per_ml",
+            "density_molten_g_per_ml", "fragrance_of_wax_percent", "fragrance_of_total_percent", "lhv_mj_per_kg",
+        ),
+        nan,
+    ),
+    **dict.fromkeys(
+        (
+            "heel_g", "burnable_g", "heat_w", "gross_g", "case_g", "rate_g_per_h", "rate_high_g_per_h", "burn_track",
+            "first_burn_h", "session_limit_h",
+        )
+    ),
+    **dict.fromkeys(("figures", "parts"), ()),
+    **{name: {} for name in ("advice", "hazards", "sources")},
+}  # fmt: skip
+"""Whatever of a record and of facts no list of candles prints."""
 
 
 def as_published(house: House) -> House:
@@ -31,6 +63,47 @@ def for_everybody(house: House) -> House:
         for scent in house.scents
     )
     return replace(house, scents=tuple(scent for scent in scents if scent.sizes))
+
+
+def for_lists(house: House, shelf: Remembered[Scent]) -> House:
+    """The same house as a list of its candles needs it: what is sold, and nothing of how it was worked out.
+
+    So a list is made anew only when something changes that a list can show. What it must not show is not a number.
+    """
+    sheets = ((code, state.as_it_was_issued) for code, state in house.sheets.items())
+    return replace(
+        house,
+        scents=tuple(_listed(scent, shelf) for scent in house.scents),
+        sheets={code: state for code, state in sheets if state is not None},
+    )
+
+
+def _listed(scent: Scent, shelf: Remembered[Scent]) -> Scent:
+    inputs = (scent.candle, *(size.key for size in scent.sizes))
+    return shelf.remember(inputs, lambda: _without_workings(scent))
+
+
+def _without_workings(scent: Scent) -> Scent:
+    candle = replace(scent.candle, ingredients={}, make=None, ufi=None, notes=None, sizes=())
+    return Scent(candle=candle, sizes=tuple(map(_size_without_workings, scent.sizes)))
+
+
+def _size_without_workings(size: SizeOf) -> SizeOf:
+    facts, hours = size.facts, size.facts.burn_hours
+    level_mm = facts.level_set_mm
+    recorded = replace(
+        size.recorded,
+        build=replace(size.recorded.build, fill=None, formula=_NO_FORMULA, cure_h=None),
+        **_NOT_IN_LISTS,
+    )
+    shown = replace(
+        facts,
+        # No finer than drawings show it.
+        level_set_mm=None if level_mm is None else round(level_mm * 2) / 2,
+        burn_hours=None if hours is None else replace(hours, low=None, mean=None, high=None),
+        **_NOT_LISTED,
+    )
+    return SizeOf(recorded=recorded, facts=shown, key=digest(repr(recorded), repr(shown)))
 
 
 def _size(state: SheetState, size: SizeOf) -> SizeOf:

@@ -6,7 +6,7 @@ from functools import cached_property, partial
 from itertools import chain
 from typing import Any, TypeVar
 
-from generator.memory import Shelf, digest
+from generator.memory import Remembered, digest
 from generator.model.amounts import Amount
 from generator.model.burn_tests import BurnTest, TestedAs
 from generator.model.candle import BurnTime, Candle, DeclaredPair, Format, Like, Shared, Size, Trade
@@ -109,13 +109,13 @@ def _first(own: _Value | None, given: _Value | None) -> _Value | None:
     return given if own is None else own
 
 
-def gather(shop: Shop, shelf: Shelf[Any] | None = None) -> Iterator[Gathered]:
+def gather(shop: Shop, shelf: Remembered[Any] | None = None) -> Iterator[Gathered]:
     """Every stock code whose entries are there and complete; what is missing is told by ``rules.checks``.
 
     With the shelf of an earlier time, a candle whose own entry and all those that it names are the very same objects
     gives the very same records.
     """
-    shelf = shelf or Shelf()
+    shelf = shelf or Remembered()
     bearing = _without_private_keys(shop, shelf)
     by_code = _writings_by_code(shop)
     for candle in shop.candles.values():
@@ -289,7 +289,7 @@ def _portions(
     )
 
 
-def _without_private_keys(shop: Shop, shelf: Shelf[Any]) -> Shop:
+def _without_private_keys(shop: Shop, shelf: Remembered[Any]) -> Shop:
     """Notes and prices bear on no figure of a candle, so a change of theirs must change no paper."""
     return replace(
         shop,
@@ -302,7 +302,7 @@ def _without_private_keys(shop: Shop, shelf: Shelf[Any]) -> Shop:
     )
 
 
-def _each_without(entries: Mapping[str, _Entry], shelf: Shelf[Any]) -> Mapping[str, _Entry]:
+def _each_without(entries: Mapping[str, _Entry], shelf: Remembered[Any]) -> Mapping[str, _Entry]:
     return {
         id_: shelf.remember(("bearing", entry), partial(_without, entry)) for id_, entry in entries.items()
     }

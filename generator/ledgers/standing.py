@@ -36,6 +36,16 @@ class SheetState:
         """Every issued revision, the first one first."""
         return () if self.ledger is None else self.ledger.revisions
 
+    @property
+    def as_it_was_issued(self) -> "SheetState | None":
+        """The same where nobody asks for what it would say today: the revision in force stands in for that."""
+        if self.ledger is None:
+            return None
+        present = self.ledger.present
+        return SheetState(
+            value=present.value, said=present.said, fingerprint=present.fingerprint, ledger=self.ledger
+        )
+
     def revision(self, number: int | None) -> Issued | None:
         """The revision of this number."""
         return next((issued for issued in self.revisions if issued.revision == number), None)

@@ -24,7 +24,7 @@ from generator.making.progress import with_progress
 from generator.making.remembered import LOADS
 from generator.making.report import LOG, Built
 from generator.making.sealing import links_awaited, sealed_pages_of
-from generator.memory import Counts, digest
+from generator.memory import Counts
 from generator.model.materials import Fragrance
 from generator.model.shop import Shop
 from generator.writing.at_work import in_two_processes, one_by_one
@@ -106,9 +106,9 @@ def loads_by_fragrance(shop: Shop, store: Store) -> Mapping[str, FragranceLoads]
 
 
 def _loads(shop: Shop, fragrance: Fragrance, store: Store) -> FragranceLoads:
-    of = (fragrance, shop.maker.markets, shop.maker.as_of)
-    key = digest(program_digest(), repr(of))
-    return store.shelf("loads", LOADS).remember((key,), lambda: loads_of(*of))
+    of, keys = (fragrance, shop.maker.markets, shop.maker.as_of), InputKeys(store.shelf("inputs"))
+    said = (program_digest(), *map(keys.of, of))
+    return store.shelf("loads", LOADS).remember(said, lambda: loads_of(*of))
 
 
 def _ours(output: Path) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from generator.facts.hazard_facts import is_classified
 from generator.facts.plausible import doubts
 from generator.facts.work_out import Worked, work_out
 from generator.making.beside import dead_links_of, problems_beside
-from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, key_of_record, sound_shop
+from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, sound_shop
 from generator.making.lot_hazards import lots_of_other_hazards
 from generator.making.one_writer import entries_at_rest
 from generator.making.options import CommandOptions
@@ -83,9 +83,8 @@ def text_faults_of(shop: Shop) -> Iterator[Fault]:
 
 def _worked(gathered: Gathered, store: Store) -> Worked:
     recorded = gathered.recorded
-    return store.shelf("facts", WORKED).remember(
-        (program_digest(), key_of_record(gathered, store)), lambda: work_out(recorded)
-    )
+    shelf = store.shelf("facts", WORKED)
+    return shelf.remember((program_digest(), gathered.key), lambda: work_out(recorded))
 
 
 def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop | UnreadableShop:

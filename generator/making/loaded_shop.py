@@ -12,7 +12,7 @@ from generator.facts.gather import Gathered
 from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.making.presentation import Presentation
-from generator.memory import Shelf, digest
+from generator.memory import Remembered
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
 from generator.problems import Place, Places, Problem, in_reading_order, is_error
@@ -61,12 +61,16 @@ class LoadedShop(_Entries):
     def sheets(self) -> Mapping[str, SheetState]:
         """Every burn-safety sheet by stock code, and how it stands to what was issued."""
         maker, ledgers = self.shop.maker, self.shop.ledgers
-        return {
-            facts.stock_code: state_of(
-                sheet_value(gathered.recorded, facts, maker), ledgers.get(facts.stock_code)
+        shelf: Remembered[SheetState] = self.store.shelf("sheets")
+
+        def state(gathered: Gathered, facts: Facts) -> SheetState:
+            ledger = ledgers.get(facts.stock_code)
+            return shelf.remember(
+                (gathered.key, maker, ledger),
+                lambda: state_of(sheet_value(gathered.recorded, facts, maker), ledger),
             )
-            for gathered, facts in self.facts
-        }
+
+        return {facts.stock_code: state(gathered, facts) for gathered, facts in self.facts}
 
     @cached_property
     def places_of_codes(self) -> Mapping[str, Place]:
@@ -105,12 +109,6 @@ class SoundShop:
         return {size.facts.stock_code: size for size in self.house.sizes}
 
 
-def key_of_record(gathered: Gathered, store: Store) -> str:
-    """The digest of all that was recorded of a stock code."""
-    shelf: Shelf[str] = store.shelf("records")
-    return shelf.remember((gathered,), lambda: digest(repr(gathered.recorded)))
-
-
 def sound_shop(loaded: LoadedShop | UnreadableShop) -> SoundShop | tuple[Problem, ...]:
     """The shop as its papers see it, or its problems where one of them is an error."""
     if not isinstance(loaded, LoadedShop) or loaded.presentation is None or loaded.errors:
@@ -126,7 +124,7 @@ def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
         facts.stock_code: SizeOf(
             recorded=gathered.recorded,
             facts=facts,
-            key=key_of_record(gathered, loaded.store),
+            key=gathered.key,
         )
         for gathered, facts in loaded.facts
     }

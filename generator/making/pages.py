@@ -57,7 +57,7 @@ from generator.documents.pages.workshop import (
     problems_file,
     workshop_index,
 )
-from generator.documents.published import as_published, for_everybody
+from generator.documents.published import as_published, for_everybody, for_lists
 from generator.documents.shelves import Standing, public_sizes, shelves
 from generator.making.change_of_sheets import changes_of
 from generator.making.loaded_shop import LoadedShop
@@ -86,6 +86,7 @@ class Pages:
         self._published = as_published(house)
         self._public = for_everybody(self._published)
         self._keys = InputKeys(loaded.store.shelf("inputs"))
+        self._lists = for_lists(self._public, loaded.store.shelf("candles in lists"))
 
     def __iter__(self) -> _Papers:
         """Everything a build makes but pictures, PDFs and sealed pages."""
@@ -112,11 +113,11 @@ class Pages:
 
     def _site(self) -> _Papers:
         """The pages that the site's map lists; a recall names the candles of own labels as well."""
-        house, words_alone = self._public, self._public.about()
-        yield self._page(f"site/{HOME_PAGE}", home_page, house)
-        for shelf in shelves(house, Standing.ON_THE_SHELF):
-            scents = (scent for scent in house.scents if scent.candle.collection == shelf.id)
-            yield self._page(f"site/{collection_path(shelf.id)}", collection_page, house.about(*scents))
+        house, lists, words_alone = self._public, self._lists, self._public.about()
+        yield self._page(f"site/{HOME_PAGE}", home_page, lists)
+        for shelf in shelves(lists, Standing.ON_THE_SHELF):
+            scents = (scent for scent in lists.scents if scent.candle.collection == shelf.id)
+            yield self._page(f"site/{collection_path(shelf.id)}", collection_page, lists.about(*scents))
         for scent in house.scents:
             sizes = public_sizes(scent)
             if sizes:
@@ -126,7 +127,8 @@ class Pages:
                 yield self._page(f"site/{size.facts.safety_path}", safety_page, about, size)
         for further in FURTHER:
             if further.path in _FURTHER and further.is_there(house):
-                yield self._page(f"site/{further.path}", _FURTHER[further.path], house)
+                of = house if further.path == FIGURES else lists
+                yield self._page(f"site/{further.path}", _FURTHER[further.path], of)
         for recalled in self._published.recalls:
             about = self._about_codes(recalled.stock_codes)
             yield self._page(f"site/{recall_path(recalled.notice)}", recall_page, about, recalled)
@@ -148,7 +150,7 @@ class Pages:
         yield self._text(f"site/{ROBOTS}", robots, web)
         if web is not None:
             yield self._text(f"site/{SITEMAP}", sitemap, web, pages)
-            yield self._page(f"site/{NEWS}", news, self._public, web)
+            yield self._page(f"site/{NEWS}", news, self._lists, web)
 
     def _text(self, path: str, make: Callable[_P, PlainText], *handed: _P.args, **named: _P.kwargs) -> _Paper:
         """A file that says nothing of the house."""
@@ -175,7 +177,7 @@ class Pages:
 
     def _workshop(self) -> _Papers:
         house, loaded = self._house, self._loaded
-        shops = for_everybody(house)
+        shops = for_lists(for_everybody(house), loaded.store.shelf("candles in trade lists"))
         yield self._page(SHEET, trade_sheet, shops)
         yield self._page(TRADE_TABLE, trade_table, shops)
         yield self._page(FACTS, facts_file, house)

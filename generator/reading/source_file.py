@@ -6,7 +6,7 @@ from functools import cache, partial
 from typing import Any, Final, Generic
 
 from generator.files import NotRead, is_device_name
-from generator.memory import Shelf, digest
+from generator.memory import Remembered, digest
 from generator.model.accepted import ACCEPTED, Accepted, Reasons
 from generator.model.words import Id
 from generator.problems import START, Path, Place, Places, Problem, Severity, Spot, is_error
@@ -37,14 +37,14 @@ class ReadingShelves:
     """
 
     program: str
-    parsed: Shelf[bytes]
-    digests: Shelf[str]
-    read: Shelf[Any]
+    parsed: Remembered[bytes]
+    digests: Remembered[str]
+    read: Remembered[Any]
 
     @classmethod
     def of_one_run(cls) -> "ReadingShelves":
         """For whoever reads once, and keeps nothing."""
-        return cls(program="", parsed=Shelf(), digests=Shelf(), read=Shelf())
+        return cls(program="", parsed=Remembered(), digests=Remembered(), read=Remembered())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

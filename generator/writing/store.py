@@ -10,7 +10,7 @@ from pathlib import Path
 from tempfile import TemporaryFile
 from typing import IO, Any, Final, Generic, TypeVar
 
-from generator.memory import Counts, Shelf, digest
+from generator.memory import Counts, Remembered, digest
 from generator.writing.whole_files import sweep, temporary_name
 
 _T = TypeVar("_T")
@@ -40,13 +40,13 @@ class Store:
     def __init__(self, folder: Path, *, saves: bool = False) -> None:
         self._folder = folder
         self._saves = saves
-        self._shelves: dict[str, Shelf[Any]] = {}
+        self._shelves: dict[str, Remembered[Any]] = {}
 
-    def shelf(self, name: str, kept: Codec[_T] | None = None) -> Shelf[_T]:
+    def shelf(self, name: str, kept: Codec[_T] | None = None) -> Remembered[_T]:
         """The shelf of a name; with a codec, what is made from texts alone is kept for later runs."""
         if name not in self._shelves:
             path = self._folder / f"{name}.pack"
-            self._shelves[name] = Shelf() if kept is None else _KeptShelf(path, kept, saves=self._saves)
+            self._shelves[name] = Remembered() if kept is None else _KeptOnDisk(path, kept, saves=self._saves)
         return self._shelves[name]
 
     def counts(self) -> Mapping[str, Counts]:
@@ -62,17 +62,17 @@ class Store:
         """Write what the run before this one asked for, each shelf whole; one that has not changed writes nothing."""
         sweep(self._folder)
         for shelf in self._shelves.values():
-            if isinstance(shelf, _KeptShelf):
+            if isinstance(shelf, _KeptOnDisk):
                 shelf.save()
 
     def close(self) -> None:
         """Let go of what was not saved."""
         for shelf in self._shelves.values():
-            if isinstance(shelf, _KeptShelf):
+            if isinstance(shelf, _KeptOnDisk):
                 shelf.close()
 
 
-class _KeptShelf(Shelf[_T]):
+class _KeptOnDisk(Remembered[_T]):
     """A shelf whose values outlive the run."""
 
     def __init__(self, path: Path, codec: Codec[_T], *, saves: bool) -> None:

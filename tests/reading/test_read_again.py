@@ -11,7 +11,7 @@ import pytest
 from generator import files
 from generator.facts.gather import gather
 from generator.files import Sort
-from generator.memory import Shelf
+from generator.memory import Remembered
 from generator.problems import Place
 from generator.reading import gathering
 from generator.reading.read_shop import Reading, read_shop
@@ -236,7 +236,7 @@ def test_a_place_in_a_file_that_is_gone_is_its_start(content: Path, again: ReadA
 
 
 def test_a_candle_whose_entries_are_the_same_has_the_same_records(content: Path, again: ReadAgain) -> None:
-    shelf: Shelf[object] = Shelf()
+    shelf: Remembered[object] = Remembered()
 
     def gathered() -> dict[str, object]:
         shop = again().shop

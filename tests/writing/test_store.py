@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.memory import Counts, Shelf, digest
+from generator.memory import Counts, Remembered, digest
 from generator.writing.store import AS_IT_IS, Store
 
 
@@ -44,7 +44,7 @@ def test_a_value_of_an_earlier_run_is_not_made_again(tmp_path: Path) -> None:
 
 
 def test_a_value_made_in_this_run_is_not_made_twice() -> None:
-    shelf = Shelf[str]()
+    shelf = Remembered[str]()
 
     shelf.remember(("slate",), lambda: "")
 
@@ -52,7 +52,7 @@ def test_a_value_made_in_this_run_is_not_made_twice() -> None:
 
 
 def test_an_object_counts_as_the_same_only_while_it_is_the_very_same() -> None:
-    shelf = Shelf[int]()
+    shelf = Remembered[int]()
     one, equal = [1], [1]
 
     shelf.remember((one, "text"), lambda: 1)
@@ -62,7 +62,7 @@ def test_an_object_counts_as_the_same_only_while_it_is_the_very_same() -> None:
 
 
 def test_an_object_that_is_gone_cannot_be_taken_for_another_at_its_place() -> None:
-    shelf = Shelf[int]()
+    shelf = Remembered[int]()
 
     values = [shelf.remember(([number],), partial(int, number)) for number in range(1000)]
 
@@ -70,7 +70,7 @@ def test_an_object_that_is_gone_cannot_be_taken_for_another_at_its_place() -> No
 
 
 def test_what_one_run_did_not_ask_for_the_next_does_not_know() -> None:
-    shelf = Shelf[str]()
+    shelf = Remembered[str]()
     for name in ("slate", "samphire"):
         shelf.remember((name,), lambda: "first")
     shelf.end_run()
@@ -82,7 +82,7 @@ def test_what_one_run_did_not_ask_for_the_next_does_not_know() -> None:
 
 
 def test_hits_and_misses_of_a_run_count_distinct_values() -> None:
-    shelf = Shelf[str]()
+    shelf = Remembered[str]()
     shelf.remember(("slate",), lambda: "made")
     shelf.end_run()
 

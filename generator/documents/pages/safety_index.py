@@ -35,7 +35,7 @@ def safety_index(house: House) -> Document:
 def _sheet(house: House, size: SizeOf) -> Mapping[str, Value]:
     facts = size.facts
     words, gone = house.words["safety"], size.recorded.status is Status.DISCONTINUED
-    missing = house.sheets[facts.stock_code].issued is None and not house.drafts
+    missing = facts.stock_code not in house.sheets and not house.drafts
     remarks = [words["index_discontinued"]] * gone + [words["index_not_issued"]] * missing
     return {
         "path": facts.safety_path,
