@@ -12,10 +12,13 @@ from generator.commands.build import build
 from generator.making.options import CommandOptions
 from generator.making.report import LOG, Built
 from generator.problems import as_data
-from tests.site.small_shop import TriedShop
+from tests.site.small_shop import TriedShop, write_small_shop
 
 Session: TypeAlias = Callable[[CommandOptions], Built]
 """How one process builds again and again, with whatever it keeps between two builds."""
+
+OUTPUTS: Final = ("output", "running")
+"""Where a process for each build writes, and where one does that runs on."""
 
 _NUMBERS: Final = count()
 
@@ -31,6 +34,15 @@ class Outcome:
 def session() -> Session:
     """A process that has built nothing yet."""
     return build
+
+
+def write_and_build(folder: Path) -> None:
+    """The small shop with what was built of it, in both outputs."""
+    shop = write_small_shop(folder)
+    with chdir(folder):
+        built = session()(shop.asked("output"))
+        assert built.laid is not None, built.problems
+    shutil.copytree(folder / "output", folder / "running")
 
 
 def outcome(built: Built) -> Outcome:
@@ -87,4 +99,6 @@ def _apart(told: tuple[Any, ...], clean: tuple[Any, ...]) -> str:
 def _first_difference(ours: bytes, clean: bytes) -> str:
     at = next((n for n, (one, other) in enumerate(zip(ours, clean, strict=False)) if one != other), -1)
     at = min(len(ours), len(clean)) if at < 0 else at
-    return f"differs at {at}: {ours[max(0, at - 30) : at + 50]!r}, clean: {clean[max(0, at - 30) : at + 50]!r}"
+    return (
+        f"differs at {at}: {ours[max(0, at - 30) : at + 50]!r}, clean: {clean[max(0, at - 30) : at + 50]!r}"
+    )

@@ -84,7 +84,9 @@ def entry_removed(shop: TriedShop, dice: Random) -> str | None:
 
 def entry_renamed(shop: TriedShop, dice: Random) -> str | None:
     """A file has another name, and so has it wherever the entries name it, as words of their own."""
-    kind = dice.choice(("candles", "fragrances", "waxes", "vessels", "formats", "wicks", "photos", "pages", "recalls"))
+    kind = dice.choice(
+        ("candles", "fragrances", "waxes", "vessels", "formats", "wicks", "photos", "pages", "recalls")
+    )
     path = some_file(shop, dice, f"content/{kind}/*")
     if path is None:
         return None
@@ -121,7 +123,10 @@ def photos_swapped(shop: TriedShop, _dice: Random) -> str | None:
 
 def photo_shown(shop: TriedShop, dice: Random) -> str | None:
     """A size shows another photo, or no photo any more."""
-    path, photo = shop.content / "candles" / "slate-and-samphire.yaml", some_file(shop, dice, "content/photos/*")
+    path, photo = (
+        shop.content / "candles" / "slate-and-samphire.yaml",
+        some_file(shop, dice, "content/photos/*"),
+    )
     if photo is None or not path.exists():
         return None
     text = path.read_text(encoding="utf-8")
@@ -132,13 +137,19 @@ def photo_shown(shop: TriedShop, dice: Random) -> str | None:
 
 def drawing(shop: TriedShop, dice: Random) -> str | None:
     name = dice.choice(("SS-22", "SS-30", "bare-comb"))
-    write(shop.content / "artwork" / f"{name}.svg", DRAWING.replace("#123456", f"#{dice.randint(100000, 999999)}"))
+    write(
+        shop.content / "artwork" / f"{name}.svg",
+        DRAWING.replace("#123456", f"#{dice.randint(100000, 999999)}"),
+    )
     return f"drawing of {name}"
 
 
 def page_written(shop: TriedShop, dice: Random) -> str | None:
     name = dice.choice(("about", "workroom", "care"))
-    write(shop.content / "pages" / f"{name}.md", f"# The {name} {dice.randint(1, 99)}\n\nWritten [anew](index.html).\n")
+    write(
+        shop.content / "pages" / f"{name}.md",
+        f"# The {name} {dice.randint(1, 99)}\n\nWritten [anew](index.html).\n",
+    )
     return f"page {name} written"
 
 
@@ -149,7 +160,9 @@ def sheet_issued(shop: TriedShop, dice: Random) -> str | None:
 
 
 def lot_added(shop: TriedShop, dice: Random) -> str | None:
-    pour = lots_add.Pour(stock_code=dice.choice(sorted(CODES)), made=dice.randint(6, 60), poured_on=None, code=None)
+    pour = lots_add.Pour(
+        stock_code=dice.choice(sorted(CODES)), made=dice.randint(6, 60), poured_on=None, code=None
+    )
     return f"lot of {pour.stock_code} added: {silently(lambda: lots_add.run(shop.asked(), pour))}"
 
 
@@ -180,7 +193,9 @@ def buyers_changed(shop: TriedShop, dice: Random) -> str | None:
     how, at = dice.choice(("added", "removed", "renamed")), dice.randrange(1, max(2, len(blocks)))
     if at >= len(blocks) or how == "added":
         how = "added"
-        blocks.append(f"shop-{number}:\n  name: Shop {number}\n  level: shop\n  country: GB\n  currency: GBP\n")
+        blocks.append(
+            f"shop-{number}:\n  name: Shop {number}\n  level: shop\n  country: GB\n  currency: GBP\n"
+        )
     elif how == "removed":
         del blocks[at]
     else:
@@ -190,7 +205,9 @@ def buyers_changed(shop: TriedShop, dice: Random) -> str | None:
 
 
 def links_changed(shop: TriedShop, dice: Random) -> str | None:
-    buyers = re.findall(r"(?m)^([a-z0-9-]+):", (shop.content / "trade" / "buyers.yaml").read_text(encoding="utf-8"))
+    buyers = re.findall(
+        r"(?m)^([a-z0-9-]+):", (shop.content / "trade" / "buyers.yaml").read_text(encoding="utf-8")
+    )
     buyer = dice.choice((*buyers, "fish-steps"))
     commands: dict[str, Callable[[], int]] = {
         "made": lambda: link.run(shop.asked(), link.LinkRequest(buyer=None)),
@@ -206,7 +223,9 @@ def language_changed(shop: TriedShop, dice: Random) -> str | None:
     language, maker = dice.choice(LANGUAGES), shop.content / "maker.yaml"
     if dice.random() < 0.3:
         buyers = shop.content / "trade" / "buyers.yaml"
-        buyers.write_text(re.sub(r"language: \w+", f"language: {language}", buyers.read_text("utf-8")), "utf-8")
+        buyers.write_text(
+            re.sub(r"language: \w+", f"language: {language}", buyers.read_text("utf-8")), "utf-8"
+        )
         return f"a buyer reads {language}"
     kept = re.sub(r"(?m)^language: .*\n", "", maker.read_text(encoding="utf-8"))
     maker.write_text(f"{kept}language: {language}\n", encoding="utf-8")
@@ -233,7 +252,9 @@ def own_theme_edited(shop: TriedShop, dice: Random) -> str | None:
     if how == "removed":
         own.unlink()
     else:
-        text = re.sub(r"(\d+)(pt|mm|px|rem|vw)\b|(?<=[a-z] )[a-z]{5,}(?= [a-z]+</)", _otherwise, own.read_text("utf-8"))
+        text = re.sub(
+            r"(\d+)(pt|mm|px|rem|vw)\b|(?<=[a-z] )[a-z]{5,}(?= [a-z]+</)", _otherwise, own.read_text("utf-8")
+        )
         own.write_text(text if how == "changed" else f"{text}\n", encoding="utf-8")
     return f"{told(shop, own)} {how}"
 
@@ -252,11 +273,12 @@ def day_moved(shop: TriedShop, dice: Random) -> str | None:
 
 
 def asked_otherwise(shop: TriedShop, dice: Random) -> str | None:
-    if dice.random() < 0.7:
+    if shop.issued_only or dice.random() < 0.8:
+        shop.issued_only = False
         shop.drafts = not shop.drafts
         return f"drafts: {shop.drafts}"
-    shop.issued_only = not shop.issued_only
-    return f"issued only: {shop.issued_only}"
+    shop.issued_only = True
+    return "issued only"
 
 
 def fault_put_in(shop: TriedShop, dice: Random) -> str | None:
@@ -269,7 +291,11 @@ def fault_put_in(shop: TriedShop, dice: Random) -> str | None:
 
 def shelf_added(shop: TriedShop, dice: Random) -> str | None:
     number = dice.randint(1, 99)
-    rewrite(shop.content / "collections.yaml", "the-loft:\n", f"shelf-{number}:\n  name: Shelf {number}\nthe-loft:\n")
+    rewrite(
+        shop.content / "collections.yaml",
+        "the-loft:\n",
+        f"shelf-{number}:\n  name: Shelf {number}\nthe-loft:\n",
+    )
     return f"shelf {number} added"
 
 

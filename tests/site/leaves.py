@@ -101,7 +101,9 @@ def _cells(name: str, text: str) -> Iterator[Leaf]:
     for number, row in enumerate(rows[1:], start=1):
         for column, cell in enumerate(row):
             if number % step == 0 or step == 1:
-                yield Leaf(file=name, where=f"row {number}.{rows[0][column]}", value=cell, span=(number, column))
+                yield Leaf(
+                    file=name, where=f"row {number}.{rows[0][column]}", value=cell, span=(number, column)
+                )
 
 
 def changed(folder: Path, leaf: Leaf) -> Iterator[bytes]:

@@ -7,11 +7,10 @@ from pathlib import Path
 from random import Random
 from typing import Final
 
+from tests.site.clean_builds import OUTPUTS
 from tests.site.edits import Edit, some_file, told
 from tests.site.leaves import changed, leaves
 from tests.site.small_shop import TriedShop
-
-OUTPUTS: Final = ("output", "running")
 
 
 def touched(shop: TriedShop, dice: Random) -> str | None:

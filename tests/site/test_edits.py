@@ -14,10 +14,19 @@ from random import Random
 import pytest
 
 from tests.conftest import once
-from tests.site.clean_builds import Outcome, clean_build, differences, files_of, outcome, session
+from tests.site.clean_builds import (
+    OUTPUTS,
+    Outcome,
+    clean_build,
+    differences,
+    files_of,
+    outcome,
+    session,
+    write_and_build,
+)
 from tests.site.edits import EDITS, Edit
-from tests.site.mishaps import MISHAPS, OUTPUTS, list_lost
-from tests.site.small_shop import TriedShop, write_small_shop
+from tests.site.mishaps import MISHAPS, list_lost
+from tests.site.small_shop import TriedShop
 
 SEQUENCES = int(os.environ.get("WICKWRIGHT_EDITS", "2"))
 SHORT, LONG = 3, 8
@@ -29,7 +38,9 @@ Files = dict[str, tuple[bytes, int]]
 def tree(folder: Path) -> Files:
     """Every file but those by which commands wait for each other, and when each was written."""
     found = sorted(path for path in folder.rglob("*") if path.is_file() and path.name != ".writer")
-    return {path.relative_to(folder).as_posix(): (path.read_bytes(), path.stat().st_mtime_ns) for path in found}
+    return {
+        path.relative_to(folder).as_posix(): (path.read_bytes(), path.stat().st_mtime_ns) for path in found
+    }
 
 
 def written(output: Path) -> Files:
@@ -46,12 +57,14 @@ class Walk:
         self.away = away
         self.done: list[str] = []
         self.running = session()
-        self._sound = (replace(shop), self._entries())
+        self.running(shop.asked("running"))
         self.is_sound = True
+        self._sound = (replace(shop), self._entries())
 
     def step(self) -> None:
-        """A few edits, then builds; a fault is mostly taken out again."""
-        if self.is_sound and self.dice.random() < 0.05:
+        """A few edits, then builds; a fault is taken out again, now or after another step."""
+        was_sound = self.is_sound
+        if was_sound and self.dice.random() < 0.05:
             self._do(list_lost)
         else:
             for _ in range(self.dice.choice((1, 1, 1, 2, 3))):
@@ -59,10 +72,11 @@ class Walk:
         self.build()
         if self.is_sound:
             self._sound = (replace(self.shop), self._entries())
-        elif self.dice.random() < 0.8:
+        elif not was_sound or self.dice.random() < 0.7:
             self._take_back()
-            if self.dice.random() < 0.5:
+            if self.dice.random() < 0.3:
                 self.build()
+            self.is_sound = True
 
     def build(self) -> None:
         """Build in both outputs, in the one by a process of its own and in the other by one that runs on."""
@@ -94,7 +108,11 @@ class Walk:
     def _take_back(self) -> None:
         """Entries and questions are as they were when they were sound; files as old as then, or new ones."""
         as_old, (asked, entries) = self.dice.random() < 0.5, self._sound
-        self.shop.drafts, self.shop.issued_only, self.shop.as_of = asked.drafts, asked.issued_only, asked.as_of
+        self.shop.drafts, self.shop.issued_only, self.shop.as_of = (
+            asked.drafts,
+            asked.issued_only,
+            asked.as_of,
+        )
         for root, files in entries.items():
             now = tree(self.shop.folder / root)
             for name in now.keys() - files.keys():
@@ -110,9 +128,11 @@ class Walk:
 
 
 @pytest.fixture(name="shop")
-def _shop(tmp_path: Path, tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> TriedShop:
+def _shop(
+    tmp_path: Path, tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch
+) -> TriedShop:
     folder = tmp_path / "shop"
-    shutil.copytree(once(tmp_path_factory, "small-shop", write_small_shop), folder)
+    shutil.copytree(once(tmp_path_factory, "small-shop", write_and_build), folder)
     monkeypatch.chdir(folder)
     return TriedShop(folder=folder)
 
@@ -126,7 +146,6 @@ def test_after_any_edits_a_build_comes_to_what_a_clean_one_makes(
     monkeypatch.setattr(secrets, "token_hex", lambda count: walk.dice.randbytes(count).hex())
     monkeypatch.setattr(secrets, "choice", walk.dice.choice)
     try:
-        walk.build()
         for _ in range(SHORT if number < 2 else LONG):
             walk.step()
     except Exception as fault:
