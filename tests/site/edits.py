@@ -20,6 +20,8 @@ from tests.site.small_shop import CODES, DRAWING, RECALL, TriedShop, as_csv, pai
 Edit: TypeAlias = Callable[[TriedShop, Random], str | None]
 
 LANGUAGES: Final = ("en", "de", "fr")
+DAYS: Final = (date(2026, 5, 1), date(2026, 11, 1), date(2026, 11, 1), date(2028, 1, 1), date(2028, 5, 1))
+"""The shop's own, and days on which a law changes (`model/markets.py`)."""
 FAULTS: Final = ("\n: [\n", "\nno_such_key: 1\n", "\t- {\n", "\nname: twice\nname: twice\n")
 
 
@@ -264,7 +266,7 @@ def _otherwise(found: re.Match[str]) -> str:
 
 
 def day_moved(shop: TriedShop, dice: Random) -> str | None:
-    maker, day = shop.content / "maker.yaml", date(2026, 11, 1) + timedelta(days=dice.randint(-40, 200))
+    maker, day = shop.content / "maker.yaml", dice.choice(DAYS) + timedelta(days=dice.randint(-40, 40))
     if dice.random() < 0.5:
         shop.as_of = None if shop.as_of else day
         return f"asked for {shop.as_of}"

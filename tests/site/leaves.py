@@ -5,6 +5,7 @@ import io
 import json
 import re
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date, timedelta
 from functools import cache
@@ -59,7 +60,8 @@ def _leaves_of(name: str, path: Path) -> Iterator[Leaf]:
         return
     text = path.read_text(encoding="utf-8")
     if path.suffix == ".yaml":
-        yield from _of_node(name, yaml.compose(text, yaml.SafeLoader), text, "")
+        with suppress(yaml.YAMLError):  # An entry at fault holds no values.
+            yield from _of_node(name, yaml.compose(text, yaml.SafeLoader), text, "")
     elif path.suffix == ".csv":
         yield from _cells(name, text)
     elif path.suffix in {".html", ".css", ".typ", ".js", ".svg"}:

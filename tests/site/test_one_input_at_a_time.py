@@ -77,11 +77,15 @@ def test_a_value_changed_alone_comes_to_what_a_clean_build_makes_of_it(
 
 @contextmanager
 def changed_alone(shop: TriedShop, leaf: Leaf) -> Iterator[Outcome]:
-    """What is built of the shop while the leaf is another one, the first of those that entries may hold."""
+    """What is built of the shop while the leaf is another one, the first of those that entries may hold.
+
+    The time of its file stays what it was, so that only those see the change who look at more than that.
+    """
     path = shop.folder / leaf.file
-    source = path.read_bytes()
+    source, seen = path.read_bytes(), path.stat()
     for other in changed(shop.folder, leaf):
         path.write_bytes(other)
+        os.utime(path, ns=(seen.st_atime_ns, seen.st_mtime_ns))
         told = outcome(session()(shop.asked()))
         if told.came_to_files:
             break
