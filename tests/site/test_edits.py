@@ -29,7 +29,7 @@ from tests.site.mishaps import MISHAPS, list_lost
 from tests.site.small_shop import TriedShop
 
 SEQUENCES = int(os.environ.get("WICKWRIGHT_EDITS", "2"))
-SHORT, LONG = 3, 8
+SHORT, LONG = 2, 8
 """Steps of a sequence; the first two are in every run."""
 
 Files = dict[str, tuple[bytes, int]]

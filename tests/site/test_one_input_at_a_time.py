@@ -27,7 +27,7 @@ from tests.site.small_shop import TriedShop
 
 EVERY = int(os.environ.get("WICKWRIGHT_EDITS", "2")) >= 40
 PARTS = 16 if EVERY else 1
-A_FEW = 4
+A_FEW = 3
 SEED = 7
 
 
