@@ -8,8 +8,9 @@ from dataclasses import replace
 from generator.arguments import CommandParser
 from generator.commands.build import build
 from generator.making.options import CommandOptions
-from generator.problems import Problem
-from generator.writing.preview_server import everything_below, serve
+from generator.making.release import SITE
+from generator.writing.output import Laid
+from generator.writing.preview_server import Rebuilt, serve
 
 FOLDER = ".preview"
 
@@ -27,12 +28,17 @@ def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
     """Serve and rebuild until Ctrl-C."""
     drafted = replace(options, output=options.output / FOLDER, drafts=True)
 
-    def rebuild() -> tuple[Problem, ...]:
-        return build(drafted).problems
+    def rebuild() -> Rebuilt:
+        built = build(drafted)
+        return Rebuilt(
+            problems=built.problems, site_changed=built.laid is not None and _of_the_site(built.laid)
+        )
 
-    watched = (
-        everything_below(options.content),
-        everything_below(options.content.resolve().parent / "themes"),
-    )
+    watched = (options.content, options.content.resolve().parent / "themes")
     serve(drafted.output / "site", watched, rebuild, port, open_browser=open_browser)
     return 0
+
+
+def _of_the_site(laid: Laid) -> bool:
+    """Whether any file that is shown was touched, and not the workshop's alone."""
+    return any(path.startswith(SITE) for path in (*laid.written, *laid.changed, *laid.removed))
