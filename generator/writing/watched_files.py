@@ -10,7 +10,9 @@ from typing import Final, TypeAlias
 Seen: TypeAlias = Mapping[str, tuple[int, int, int]]
 """When each file was altered last in nanoseconds, its size in bytes and its number on the disk, by its path."""
 
-_LOOK_EVERY_S: Final = 0.05
+_LOOK_EVERY_S: Final = 0.075
+_AT_REST_S: Final = 0.04
+"""What stays as it is for so long has been saved to its end. (CHOICE)"""
 _REST_TO_LOOK: Final = 10
 """A look at a large shop takes long, and one after another would keep a core busy. (CHOICE)"""
 
@@ -31,7 +33,7 @@ class WatchedFiles:
         took_s = perf_counter() - started
         is_settled, self._last = now == self._last, now
         if now != self._told and not is_settled:
-            self.rest_s = _LOOK_EVERY_S
+            self.rest_s = _AT_REST_S
             return False
         self.rest_s = max(_LOOK_EVERY_S, _REST_TO_LOOK * took_s)
         has_changed, self._told = now != self._told, now

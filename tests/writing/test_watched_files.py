@@ -107,5 +107,5 @@ def test_a_long_look_is_followed_by_a_rest_ten_times_as_long(
 
     assert rest_s() == 2.0
     _written(tmp_path / "a.yaml")
-    assert rest_s() == 0.05  # Whoever is saving waits for the page.
+    assert rest_s() == 0.04  # Whoever is saving waits for the page.
     assert rest_s() == 2.0
