@@ -8,6 +8,7 @@ from dataclasses import replace
 from generator.arguments import CommandParser
 from generator.commands.build import build
 from generator.making.options import CommandOptions
+from generator.making.progress import one_piece_of_work
 from generator.making.release import SITE
 from generator.writing.output import Laid
 from generator.writing.preview_server import Rebuilt, serve
@@ -29,7 +30,8 @@ def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
     drafted = replace(options, output=options.output / FOLDER, drafts=True)
 
     def rebuild() -> Rebuilt:
-        built = build(drafted)
+        with one_piece_of_work():
+            built = build(drafted)
         return Rebuilt(
             problems=built.problems, site_changed=built.laid is not None and _of_the_site(built.laid)
         )

@@ -1,6 +1,6 @@
 """``issue --verify``: every fingerprint and every issued page worked out again and held against what is there."""
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from pathlib import Path
 
 from generator.document import DeferredDocument, Value
@@ -9,6 +9,7 @@ from generator.documents.pages.safety import issued_pages
 from generator.making.load_shop import load_shop
 from generator.making.loaded_shop import LoadedShop, SoundShop, sound_shop
 from generator.making.options import AT_FAULT, CommandOptions
+from generator.making.progress import each_counted
 from generator.making.release import SITE
 from generator.making.report import report_faults, report_problems
 from generator.problems import Place, Problem, is_error
@@ -42,16 +43,17 @@ def run(options: CommandOptions) -> int:
 
 def _faults_found_anew(loaded: LoadedShop) -> Iterator[Problem]:
     """What is wrong with the ledgers, whatever an earlier build remembers of them."""
-    for ledger in loaded.shop.ledgers.values():
+    ledgers = loaded.shop.ledgers
+    for ledger in each_counted("lists of revisions checked", ledgers.values(), len(ledgers)):
         for fault in filter(is_error, faults_within(ledger)):
             yield fault.at(loaded.places.of(fault.path))
 
 
 def _differences(
-    papers: Iterable[DeferredDocument], templates: Templates, site: Mapping[str, Value], output: Path
+    papers: Collection[DeferredDocument], templates: Templates, site: Mapping[str, Value], output: Path
 ) -> Iterator[Problem]:
     """Every issued page that is missing from OUTPUT, or that says something else there."""
-    for paper in papers:
+    for paper in each_counted("pages held against what was issued", papers, len(papers)):
         page = output / paper.path
         if not page.is_file():
             yield _not_as_issued(page, "the page of an issued sheet is missing", "wickwright build")

@@ -21,6 +21,7 @@ from generator.making.options import CommandOptions
 from generator.making.pages import pages_of
 from generator.making.pdf_papers import offered_in_pdf
 from generator.making.pictures import developed, preview_pictures
+from generator.making.progress import each_counted
 from generator.making.report import LOG, Built
 from generator.making.sealing import links_awaited, sealed_pages_of
 from generator.model.materials import Fragrance
@@ -87,7 +88,8 @@ def _built(options: CommandOptions) -> Built:
 
 def loads_by_fragrance(shop: Shop, store: Store) -> Mapping[str, FragranceLoads]:
     """The loads at which each fragrance changes a label, by its id in the order of the shop."""
-    return {id_: _loads(shop, fragrance, store) for id_, fragrance in shop.fragrances.items()}
+    fragrances = each_counted("fragrances", shop.fragrances.items(), len(shop.fragrances))
+    return {id_: _loads(shop, fragrance, store) for id_, fragrance in fragrances}
 
 
 def _loads(shop: Shop, fragrance: Fragrance, store: Store) -> FragranceLoads:

@@ -1,7 +1,9 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
+import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
+from pathlib import Path as FilePath
 
 from generator.documents.frame import RESERVED_PAGES
 from generator.documents.link_previews import address_faults
@@ -17,6 +19,7 @@ from generator.making.lot_hazards import lots_of_other_hazards
 from generator.making.one_writer import entries_at_rest
 from generator.making.options import CommandOptions
 from generator.making.presentation import presentation_of
+from generator.making.progress import each_call_counted, each_counted
 from generator.model.ledger import Ledger
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
@@ -41,6 +44,11 @@ from generator.rules.trade.price_lists import price_list_faults
 from generator.rules.trade.trade_checks import trade_faults
 from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
+
+
+def written_entries(content: FilePath) -> int:
+    """How many files there are to read that hold keys and values."""
+    return sum(name.endswith(".yaml") for _, _, names in os.walk(content) for name in names)
 
 
 def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
@@ -95,7 +103,11 @@ def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
         reading = read_shop(
             options.content,
             options.content.as_posix(),
-            lambda source, read: parsed.remember(digest(program_digest(), source), read),
+            each_call_counted(
+                "entries read",
+                written_entries(options.content),
+                lambda source, read: parsed.remember(digest(program_digest(), source), read),
+            ),
         )
         shop, places = reading.shop, reading.places
         if shop is None:
@@ -103,7 +115,8 @@ def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
         if options.as_of is not None:
             shop = speaking_on(shop, options.as_of)
         secret, exposures = _secret_of(options, shop, reading)
-    worked = tuple(worked_out(shop, store))
+    codes = sum(len(candle.sizes) for candle in shop.candles.values())
+    worked = tuple(each_counted("stock codes worked out", worked_out(shop, store), codes))
     facts = tuple((gathered, one.facts) for gathered, one in worked if one.facts is not None)
     today = options.as_of is None
     faults = (

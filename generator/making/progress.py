@@ -1,10 +1,63 @@
-"""One line that counts, shown on a terminal when the work takes longer than a second."""
+"""One line that counts, on a terminal alone, for work that takes longer than a second."""
 
+import os
 import sys
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from time import monotonic
+from typing import Final, ParamSpec, TypeVar
 
-_QUIET_S = 1.0
-_EVERY_S = 0.2
+T = TypeVar("T")
+P = ParamSpec("P")
+
+_QUIET_S: Final = 1.0
+_EVERY_S: Final = 0.2
+_USUAL_COLUMNS: Final = 80
+
+
+class _Line:
+    """The line as it stands in the terminal; nothing is written where there is none."""
+
+    def __init__(self) -> None:
+        self._standing = 0
+        self.begin()
+
+    def begin(self) -> None:
+        """From now on a second goes by before anything is shown."""
+        self._next_s = monotonic() + _QUIET_S
+        self._process = os.getpid()
+
+    def show(self, text: str) -> None:
+        """Put a text in the place of what stands there, unless that was hardly to be read."""
+        now_s = monotonic()
+        if now_s < self._next_s:
+            return
+        self._next_s = now_s + _EVERY_S
+        # A copy of this process that does some of the work counts for itself, and says nothing.
+        if sys.stderr.isatty() and os.getpid() == self._process:
+            text = text[: _columns() - 1]  # A terminal breaks a line that fills it.
+            self._write(text.ljust(self._standing))
+            self._standing = len(text)
+
+    def clear(self) -> None:
+        """Leave the line as if nothing had been there."""
+        if self._standing:
+            self._write(" " * self._standing + "\r")
+            self._standing = 0
+
+    def _write(self, text: str) -> None:
+        print(f"\r{text}", end="", file=sys.stderr, flush=True)
+
+
+def _columns() -> int:
+    """How many letters go into a line of the terminal; some terminals do not say."""
+    try:
+        return os.get_terminal_size(sys.stderr.fileno()).columns or _USUAL_COLUMNS
+    except OSError:
+        return _USUAL_COLUMNS
+
+
+_LINE: Final = _Line()
 
 
 class Progress:
@@ -14,18 +67,53 @@ class Progress:
         self._noun = noun
         self._of = of
         self._steps = 0
-        self._shown = False
-        self._next_s = monotonic() + _QUIET_S
+        self._show()
 
     def step(self) -> None:
         """One more is done."""
         self._steps += 1
-        if sys.stderr.isatty() and monotonic() >= self._next_s:
-            self._next_s = monotonic() + _EVERY_S
-            self._shown = True
-            print(f"\r{self._steps} of {self._of} {self._noun} ...", end="", file=sys.stderr, flush=True)
+        self._show()
 
     def end(self) -> None:
         """The line is taken away again."""
-        if self._shown:
-            print("\r" + " " * 40 + "\r", end="", file=sys.stderr, flush=True)
+        _LINE.clear()
+
+    def _show(self) -> None:
+        _LINE.show(f"{self._steps} of {self._of} {self._noun} ...")
+
+
+def each_counted(noun: str, items: Iterable[T], of: int) -> Iterator[T]:
+    """The items, of which there are ``of``, each counted as done when the next is asked for."""
+    progress = Progress(noun, of)
+    for item in items:
+        yield item
+        progress.step()
+    progress.end()
+
+
+def each_call_counted(noun: str, of: int, call: Callable[P, T]) -> Callable[P, T]:
+    """The same function, each call of which is counted; one that it makes of itself belongs to the first."""
+    progress, at_work = Progress(noun, of), False
+
+    def counted(*positional: P.args, **named: P.kwargs) -> T:
+        nonlocal at_work
+        if at_work:
+            return call(*positional, **named)
+        at_work = True
+        try:
+            return call(*positional, **named)
+        finally:
+            at_work = False
+            progress.step()
+
+    return counted
+
+
+@contextmanager
+def one_piece_of_work() -> Iterator[None]:
+    """All that is counted within is shown once it takes longer than a second; no line is left, however it ends."""
+    _LINE.begin()
+    try:
+        yield
+    finally:
+        _LINE.clear()

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 
+from generator.making.progress import each_counted
 from generator.model.publish_targets import FileDigest
 from generator.rules.entries.publish_plan import carried_back, recalls_unsaid, sealed_sheets, withdrawn
 from generator.writing.link_targets import dead_links, missing_files
@@ -32,7 +33,7 @@ class Release:
 def built(output: Path) -> Release:
     """The site's files of the manifest, each looked at: nothing else of this computer is ever sent."""
     listed = {path: line for path, line in read_manifest(output).items() if path.startswith(SITE)}
-    for path, line in listed.items():
+    for path, line in each_counted("files looked at", listed.items(), len(listed)):
         data = (output / path).read_bytes()
         if (sha256(data).hexdigest(), len(data)) != (line.sha256, line.size):
             raise CouldNotPublish(f"{path} was altered since it was built; build again")
