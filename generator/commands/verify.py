@@ -1,6 +1,6 @@
 """``issue --verify``: every fingerprint and every issued page worked out again and held against what is there."""
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from generator.document import DeferredDocument, Value
@@ -29,7 +29,8 @@ def run(options: CommandOptions) -> int:
     house = sound.house
     papers = [paper for size in house.sizes for paper in issued_pages(house, size)]
     templates = Templates(sound.presentation.theme)
-    differences = tuple(_differences(papers, templates, frame(house), options.output))
+    compared = each_counted("pages compared", papers, len(papers))
+    differences = tuple(_differences(compared, templates, frame(house), options.output))
     unlisted = tuple(_unlisted(papers, options))
     revisions = sum(len(ledger.revisions) for ledger in sound.shop.ledgers.values())
     pages = revisions - len(differences)
@@ -50,10 +51,10 @@ def _faults_found_anew(loaded: LoadedShop) -> Iterator[Problem]:
 
 
 def _differences(
-    papers: Collection[DeferredDocument], templates: Templates, site: Mapping[str, Value], output: Path
+    papers: Iterable[DeferredDocument], templates: Templates, site: Mapping[str, Value], output: Path
 ) -> Iterator[Problem]:
     """Every issued page that is missing from OUTPUT, or that says something else there."""
-    for paper in each_counted("pages held against what was issued", papers, len(papers)):
+    for paper in papers:
         page = output / paper.path
         if not page.is_file():
             yield _not_as_issued(page, "the page of an issued sheet is missing", "wickwright build")
