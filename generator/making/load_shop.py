@@ -46,11 +46,6 @@ from generator.writing.program import program_digest
 from generator.writing.store import Store, digest
 
 
-def written_entries(content: FilePath) -> int:
-    """How many files there are to read that hold keys and values."""
-    return sum(name.endswith(".yaml") for _, _, names in os.walk(content) for name in names)
-
-
 def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
     """Every stock code whose entries are there, its faults where they are written."""
     # Without a currency and a market that are known nothing can be worked out; both are told by the shop's checks.
@@ -98,17 +93,8 @@ def _worked(gathered: Gathered, store: Store) -> Worked:
 def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
     """Read the entries, work out every figure, and gather every fault: a shop without errors can be built."""
     store = Store(options.output / ".store")
-    parsed = store.shelf("parsed")
     with entries_at_rest(options.content):
-        reading = read_shop(
-            options.content,
-            options.content.as_posix(),
-            each_call_counted(
-                "entries read",
-                written_entries(options.content),
-                lambda source, read: parsed.remember(digest(program_digest(), source), read),
-            ),
-        )
+        reading = _read(options.content, store)
         shop, places = reading.shop, reading.places
         if shop is None:
             return UnreadableShop(problems=reading.problems, places=places)
@@ -139,6 +125,16 @@ def load_shop(options: CommandOptions) -> LoadedShop | UnreadableShop:
         (*exposures, *problems_beside(options.content, shop, places, presentation, store))
     )
     return loaded.with_problems((*lots_of_other_hazards(loaded), *dead_links_of(loaded)))
+
+
+def _read(content: FilePath, store: Store) -> Reading:
+    """Every entry as it is written; what was read before in the same bytes is not read again."""
+    parsed = store.shelf("parsed")
+    entries = sum(name.endswith(".yaml") for _, _, names in os.walk(content) for name in names)
+    remembering = each_call_counted(
+        "entries read", entries, lambda source, read: parsed.remember(digest(program_digest(), source), read)
+    )
+    return read_shop(content, content.as_posix(), remembering)
 
 
 def _faults_of_entries(shop: Shop, reading: Reading, store: Store) -> Iterator[Fault]:

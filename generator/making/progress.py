@@ -7,8 +7,8 @@ from contextlib import contextmanager
 from time import monotonic
 from typing import Final, ParamSpec, TypeVar
 
-T = TypeVar("T")
-P = ParamSpec("P")
+_T = TypeVar("_T")
+_P = ParamSpec("_P")
 
 _QUIET_S: Final = 1.0
 _EVERY_S: Final = 0.2
@@ -82,7 +82,7 @@ class Progress:
         _LINE.show(f"{self._steps} of {self._of} {self._noun} ...")
 
 
-def each_counted(noun: str, items: Iterable[T], of: int) -> Iterator[T]:
+def each_counted(noun: str, items: Iterable[_T], of: int) -> Iterator[_T]:
     """The items, of which there are ``of``, each counted as done when the next is asked for."""
     progress = Progress(noun, of)
     for item in items:
@@ -91,11 +91,11 @@ def each_counted(noun: str, items: Iterable[T], of: int) -> Iterator[T]:
     progress.end()
 
 
-def each_call_counted(noun: str, of: int, call: Callable[P, T]) -> Callable[P, T]:
+def each_call_counted(noun: str, of: int, call: Callable[_P, _T]) -> Callable[_P, _T]:
     """The same function, each call of which is counted; one that it makes of itself belongs to the first."""
     progress, at_work = Progress(noun, of), False
 
-    def counted(*positional: P.args, **named: P.kwargs) -> T:
+    def counted(*positional: _P.args, **named: _P.kwargs) -> _T:
         nonlocal at_work
         if at_work:
             return call(*positional, **named)
