@@ -31,9 +31,8 @@ def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
 
     def rebuild() -> Rebuilt:
         with one_piece_of_work():
-            built = build(
-                drafted
-            )  # What it may keep from one rebuild to the next is made above and handed over here.
+            # The one place to hand over what is kept from one rebuild to the next.
+            built = build(drafted)
         return Rebuilt(
             problems=built.problems, site_changed=built.laid is not None and _of_the_site(built.laid)
         )
