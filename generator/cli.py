@@ -9,6 +9,7 @@ from typing import Any
 
 from generator.arguments import WrongUse
 from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
+from generator.making.progress import one_piece_of_work
 from generator.making.report import Refusal, could_not_finish, refuse, report_problems
 from generator.parser import COMMANDS, parser
 from generator.problems import Stopped
@@ -58,7 +59,8 @@ def _run(asked: dict[str, Any]) -> int:
     """Run a command with each of its arguments by name, those that name a shop as its options."""
     run: Callable[..., int] = asked.pop("run")
     options = {field.name: asked.pop(field.name) for field in fields(CommandOptions) if field.name in asked}
-    return run(CommandOptions(**options), **asked) if options else run(**asked)
+    with one_piece_of_work():
+        return run(CommandOptions(**options), **asked) if options else run(**asked)
 
 
 def _speak_utf8() -> None:

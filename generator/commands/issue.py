@@ -1,6 +1,6 @@
 """``issue``: what a sheet says today becomes its next revision, on purpose and for a reason."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
@@ -17,6 +17,7 @@ from generator.making.load_shop import load_shop
 from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import writes_content
 from generator.making.options import AT_FAULT, CommandOptions
+from generator.making.progress import each_counted
 from generator.making.report import Refusal, refusal_as_data, refuse, report_faults, say, unknown_codes
 from generator.model.candle import Status
 from generator.model.canonical import canonical
@@ -89,7 +90,7 @@ def _issue_named(options: CommandOptions, wanted: Sequence[SheetToIssue], reason
     refusals = [refusal for one in wanted if (refusal := refusal_of(one, _NOTHING))]
     if refusals:
         return refuse(*refusals, as_json=options.as_data)
-    issued = [_issued(options.content, one, reason) for one in wanted]
+    issued = [_issued(options.content, one, reason) for one in _counted(wanted)]
     _say_issued(options, issued, ())
     return 0
 
@@ -99,9 +100,13 @@ def _issue_due(options: CommandOptions, wanted: Sequence[SheetToIssue], reason: 
     refusals = {
         one.code: refusal for one in wanted if (refusal := refusal_of(one, f"{one.code} was not issued"))
     }
-    issued = [_issued(options.content, one, reason) for one in wanted if one.code not in refusals]
+    issued = [_issued(options.content, one, reason) for one in _counted(wanted) if one.code not in refusals]
     _say_issued(options, issued, tuple(refusals.values()))
     return AT_FAULT if refusals else 0
+
+
+def _counted(wanted: Sequence[SheetToIssue]) -> Iterator[SheetToIssue]:
+    return each_counted("sheets issued", wanted, len(wanted))
 
 
 class IssuedSheet(TypedDict):

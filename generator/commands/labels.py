@@ -13,6 +13,7 @@ from generator.documents.papers.label_layout import INSET_MM, Printing, calibrat
 from generator.documents.papers.label_text import Labelled, label_paper, label_value
 from generator.making.loaded_shop import SoundShop
 from generator.making.presentation import language_pack
+from generator.making.progress import each_counted
 from generator.making.report import Refusal
 from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
 from generator.model.lots import plain_code
@@ -183,7 +184,7 @@ def _unfit(
 ) -> Iterator[Problem]:
     """What is wrong with each label that cannot be printed as it is, and what would hold it."""
     with press(shop.presentation.theme) as machine:
-        for value in labels.values():
+        for value in each_counted("labels tried", labels.values(), len(labels)):
             refused = _refused(machine, shop, stock, order, value)
             if refused is None:
                 continue

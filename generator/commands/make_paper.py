@@ -13,6 +13,7 @@ from generator.making.loaded_shop import SoundShop
 from generator.making.one_writer import alone_in_output
 from generator.making.options import CommandOptions
 from generator.making.pdf_papers import Pressed, pressed, problem_of_paper
+from generator.making.progress import each_counted
 from generator.making.report import Refusal, refuse, report_faults, say_written, unknown_codes
 from generator.model.markets import Market
 from generator.problems import Problem, is_error
@@ -120,7 +121,8 @@ def _unfitting(shop: SoundShop, paper: Paper, request: PaperRequest, made: Press
         yield problem_of_paper(made.refused[0], "the house", shop.loaded.places.of(("maker.yaml", "name")))
         return
     with press(shop.presentation.theme) as machine:
-        for code in request.counts or shop.sizes:
+        codes = request.counts or shop.sizes
+        for code in each_counted("papers tried", codes, len(codes)):
             alone = paper.make(shop, replace(request, counts={code: request.counts.get(code, 1)}))
             first = alone.documents[0] if isinstance(alone, Papers) else None
             result = machine.set(first) if isinstance(first, Document) else None

@@ -3,13 +3,18 @@
 It shows today's sheets, marked as drafts, in a folder of its own, so that ``output/site`` holds issued sheets alone.
 """
 
+from contextlib import closing
 from dataclasses import replace
 
 from generator.arguments import CommandParser
 from generator.commands.build import build
+from generator.making.one_writer import alone_in_output
 from generator.making.options import CommandOptions
-from generator.problems import Problem
-from generator.writing.preview_server import everything_below, serve
+from generator.making.progress import one_piece_of_work
+from generator.making.release import SITE
+from generator.writing.output import Laid
+from generator.writing.preview_server import Rebuilt, serve
+from generator.writing.store import Store
 
 FOLDER = ".preview"
 
@@ -26,13 +31,23 @@ def add_arguments(words: CommandParser) -> None:
 def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
     """Serve and rebuild until Ctrl-C."""
     drafted = replace(options, output=options.output / FOLDER, drafts=True)
+    memory = Store(drafted.output / ".store", saves=True)
 
-    def rebuild() -> tuple[Problem, ...]:
-        return build(drafted).problems
+    def rebuild() -> Rebuilt:
+        with one_piece_of_work():
+            built = build(drafted, memory)
+        return Rebuilt(
+            problems=built.problems, site_changed=built.laid is not None and _of_the_site(built.laid)
+        )
 
-    watched = (
-        everything_below(options.content),
-        everything_below(options.content.resolve().parent / "themes"),
-    )
-    serve(drafted.output / "site", watched, rebuild, port, open_browser=open_browser)
+    watched = (options.content, options.content.resolve().parent / "themes")
+    with closing(memory):
+        serve(drafted.output / "site", watched, rebuild, port, open_browser=open_browser)
+        with alone_in_output(drafted.output, "preview"):
+            memory.save()
     return 0
+
+
+def _of_the_site(laid: Laid) -> bool:
+    """Whether any file that is shown was touched, and not the workshop's alone."""
+    return any(path.startswith(SITE) for path in (*laid.written, *laid.changed, *laid.removed))

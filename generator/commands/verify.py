@@ -10,6 +10,7 @@ from generator.making.html_pages import rendered
 from generator.making.load_shop import load_shop
 from generator.making.loaded_shop import LoadedShop, SoundShop, sound_shop
 from generator.making.options import AT_FAULT, CommandOptions
+from generator.making.progress import each_counted
 from generator.making.release import SITE
 from generator.making.report import report_faults, report_problems
 from generator.problems import Place, Problem, is_error
@@ -29,7 +30,8 @@ def run(options: CommandOptions) -> int:
     house = sound.house
     papers = [paper for size in house.sizes for paper in issued_pages(house, size)]
     templates = Templates(sound.presentation.theme)
-    differences = tuple(_differences(papers, templates, frame(house), options.output))
+    compared = each_counted("pages compared", papers, len(papers))
+    differences = tuple(_differences(compared, templates, frame(house), options.output))
     unlisted = tuple(_unlisted(papers, options))
     revisions = sum(len(ledger.revisions) for ledger in sound.shop.ledgers.values())
     pages = revisions - len(differences)
@@ -43,7 +45,8 @@ def run(options: CommandOptions) -> int:
 
 def _faults_found_anew(loaded: LoadedShop) -> Iterator[Problem]:
     """What is wrong with the ledgers, whatever an earlier build remembers of them."""
-    for ledger in loaded.shop.ledgers.values():
+    ledgers = loaded.shop.ledgers
+    for ledger in each_counted("lists of revisions checked", ledgers.values(), len(ledgers)):
         for fault in filter(is_error, faults_within(ledger)):
             yield fault.at(loaded.places.of(fault.path))
 

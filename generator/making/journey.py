@@ -20,7 +20,7 @@ from generator.making.options import CommandOptions
 from generator.making.pages import Pages
 from generator.making.pdf_papers import OfferedPapers
 from generator.making.pictures import cards_of, developed, preview_pictures
-from generator.making.progress import with_progress
+from generator.making.progress import each_counted, with_progress
 from generator.making.remembered import LOADS
 from generator.making.report import LOG, Built
 from generator.making.sealing import links_awaited, sealed_pages_of
@@ -102,7 +102,8 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
 
 def loads_by_fragrance(shop: Shop, store: Store) -> Mapping[str, FragranceLoads]:
     """The loads at which each fragrance changes a label, by its id in the order of the shop."""
-    return {id_: _loads(shop, fragrance, store) for id_, fragrance in shop.fragrances.items()}
+    fragrances = each_counted("fragrances", shop.fragrances.items(), len(shop.fragrances))
+    return {id_: _loads(shop, fragrance, store) for id_, fragrance in fragrances}
 
 
 def _loads(shop: Shop, fragrance: Fragrance, store: Store) -> FragranceLoads:

@@ -1,7 +1,9 @@
 """What every command begins with: the entries read, checked and worked out, and every fault in its place."""
 
+import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
+from pathlib import Path as FilePath
 
 from generator.documents.frame import RESERVED_PAGES
 from generator.documents.link_previews import address_faults
@@ -16,6 +18,7 @@ from generator.making.lot_hazards import lots_of_other_hazards
 from generator.making.one_writer import entries_at_rest
 from generator.making.options import CommandOptions
 from generator.making.presentation import presentation_of
+from generator.making.progress import Progress, each_counted
 from generator.making.remembered import WORKED
 from generator.model.ledger import Ledger
 from generator.model.secret import ShopSecret
@@ -47,9 +50,9 @@ from generator.writing.store import AS_IT_IS, Store
 def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
     """Every stock code whose entries are there, its faults where they are written."""
     # Without a currency and a market that are known nothing can be worked out; both are told by the shop's checks.
-    for gathered in (
-        () if any(is_error(fault) for fault in the_maker(shop)) else gather(shop, store.shelf("gathered"))
-    ):
+    if any(map(is_error, the_maker(shop))):
+        return
+    for gathered in gather(shop, store.shelf("gathered")):
         worked = _worked(gathered, store)
         faults = tuple(replace(fault, path=gathered.origin(fault.path)) for fault in worked.faults)
         yield gathered, replace(worked, faults=faults)
@@ -94,14 +97,15 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
     """
     store = store or store_of(options, saves=False)
     with entries_at_rest(options.content):
-        reading = read_shop(options.content, options.content.as_posix(), _reading_shelves(store))
+        reading = _read(options.content, store)
         shop, places = reading.shop, reading.places
         if shop is None:
             return UnreadableShop(problems=reading.problems, places=places)
         if options.as_of is not None:
             shop = speaking_on(shop, options.as_of)
         secret, exposures = _secret_of(options, shop, reading)
-    worked = tuple(worked_out(shop, store))
+    codes = sum(len(candle.sizes) for candle in shop.candles.values())
+    worked = tuple(each_counted("stock codes worked out", worked_out(shop, store), codes))
     facts = tuple((gathered, one.facts) for gathered, one in worked if one.facts is not None)
     today = options.as_of is None
     faults = (
@@ -126,13 +130,20 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
     return loaded.with_problems((*lots_of_other_hazards(loaded), *dead_links_of(loaded)))
 
 
-def _reading_shelves(store: Store) -> ReadingShelves:
-    return ReadingShelves(
+def _read(content: FilePath, store: Store) -> Reading:
+    """Every entry as it is written; what was read before in the same bytes is not read again."""
+    files = sum(len(names) for _, _, names in os.walk(content))
+    progress = Progress("files read", files)
+    shelves = ReadingShelves(
         program=program_digest(),
         parsed=store.shelf("parsed", AS_IT_IS),
         digests=store.shelf("digests of files"),
         read=store.shelf("read files"),
+        step=progress.step,
     )
+    reading = read_shop(content, content.as_posix(), shelves)
+    progress.end()
+    return reading
 
 
 def _faults_of_entries(shop: Shop, reading: Reading, store: Store) -> Iterator[Fault]:

@@ -1,14 +1,64 @@
-"""One line that counts, shown on a terminal when the work takes longer than a second."""
+"""One line that counts, on a terminal alone, for work that takes longer than a second."""
 
+import os
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from time import monotonic
-from typing import Any
+from typing import Any, Final, TypeVar
 
 from generator.writing.at_work import AtWork
 
-_QUIET_S = 1.0
-_EVERY_S = 0.2
+_T = TypeVar("_T")
+
+_QUIET_S: Final = 1.0
+_EVERY_S: Final = 0.2
+_USUAL_COLUMNS: Final = 80
+
+
+class _Line:
+    """The line as it stands in the terminal; nothing is written where there is none."""
+
+    def __init__(self) -> None:
+        self._standing = 0
+        self.begin()
+
+    def begin(self) -> None:
+        """From now on a second goes by before anything is shown."""
+        self._next_s = monotonic() + _QUIET_S
+        self._process = os.getpid()
+
+    def show(self, text: str) -> None:
+        """Put a text in the place of what stands there, unless that was hardly to be read."""
+        now_s = monotonic()
+        if now_s < self._next_s:
+            return
+        self._next_s = now_s + _EVERY_S
+        # A copy of this process that does some of the work counts for itself, and says nothing.
+        if sys.stderr.isatty() and os.getpid() == self._process:
+            text = text[: _columns() - 1]  # A terminal breaks a line that fills it.
+            self._write(text.ljust(self._standing))
+            self._standing = len(text)
+
+    def clear(self) -> None:
+        """Leave the line as if nothing had been there."""
+        if self._standing:
+            self._write(" " * self._standing + "\r")
+            self._standing = 0
+
+    def _write(self, text: str) -> None:
+        print(f"\r{text}", end="", file=sys.stderr, flush=True)
+
+
+def _columns() -> int:
+    """How many letters go into a line of the terminal; some terminals do not say."""
+    try:
+        return os.get_terminal_size(sys.stderr.fileno()).columns or _USUAL_COLUMNS
+    except OSError:
+        return _USUAL_COLUMNS
+
+
+_LINE: Final = _Line()
 
 
 class Progress:
@@ -18,35 +68,44 @@ class Progress:
         self._noun = noun
         self._of = of
         self._steps = 0
-        self._shown = False
-        self._next_s = monotonic() + _QUIET_S
+        self._show()
 
     def step(self) -> None:
         """One more is done."""
         self._steps += 1
-        if sys.stderr.isatty() and monotonic() >= self._next_s:
-            self._next_s = monotonic() + _EVERY_S
-            self._shown = True
-            print(f"\r{self._steps} of {self._of} {self._noun} ...", end="", file=sys.stderr, flush=True)
+        self._show()
 
     def end(self) -> None:
         """The line is taken away again."""
-        if self._shown:
-            print("\r" + " " * 40 + "\r", end="", file=sys.stderr, flush=True)
+        _LINE.clear()
+
+    def _show(self) -> None:
+        _LINE.show(f"{self._steps} of {self._of} {self._noun} ...")
+
+
+def each_counted(noun: str, items: Iterable[_T], of: int) -> Iterator[_T]:
+    """The items, of which there are ``of``, each counted as done when the next is asked for."""
+    progress = Progress(noun, of)
+    for item in items:
+        yield item
+        progress.step()
+    progress.end()
 
 
 def with_progress(noun: str, at_work: AtWork) -> AtWork:
-    """The same work, with_progress on a terminal."""
+    """The same work, counted as what comes of it is told."""
 
     def shown(work: Callable[[Any], Any], things: Sequence[Any]) -> Iterator[Any]:
-        progress = Progress(noun, len(things))
-
-        def step(thing: Any) -> Any:
-            done = work(thing)
-            progress.step()
-            return done
-
-        yield from at_work(step, things)
-        progress.end()
+        yield from each_counted(noun, at_work(work, things), len(things))
 
     return shown
+
+
+@contextmanager
+def one_piece_of_work() -> Iterator[None]:
+    """All that is counted within is shown once it takes longer than a second; no line is left, however it ends."""
+    _LINE.begin()
+    try:
+        yield
+    finally:
+        _LINE.clear()

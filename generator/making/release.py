@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
 
+from generator.making.progress import each_call_counted, each_counted
 from generator.model.publish_targets import FileDigest
 from generator.rules.entries.publish_plan import carried_back, recalls_unsaid, sealed_sheets, withdrawn
 from generator.writing.link_targets import dead_links, missing_files
@@ -32,7 +33,7 @@ class Release:
 def built(output: Path) -> Release:
     """The site's files of the manifest, each looked at: nothing else of this computer is ever sent."""
     listed = {path: line for path, line in read_manifest(output).items() if path.startswith(SITE)}
-    for path, line in listed.items():
+    for path, line in each_counted("files looked at", listed.items(), len(listed)):
         data = (output / path).read_bytes()
         if (sha256(data).hexdigest(), len(data)) != (line.sha256, line.size):
             raise CouldNotPublish(f"{path} was altered since it was built; build again")
@@ -41,7 +42,9 @@ def built(output: Path) -> Release:
         for path, line in listed.items()
     }
     places = {path: output / SITE / path for path in site}
-    dead = dead_links(site, lambda path: places[path].read_bytes())
+    pages = sum(path.endswith(".html") for path in site)
+    followed = each_call_counted("pages followed", pages, lambda path: places[path].read_bytes())
+    dead = dead_links(site, followed)
     if dead:
         raise CouldNotPublish(
             f"{dead[0][0]} leads to {dead[0][1]}, and there is no such file; nothing was sent"

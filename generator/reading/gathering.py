@@ -91,6 +91,7 @@ class Gathering(Findings):
         except NotRead as fault:
             found = read_from(fault)
         self._add(found)
+        self._disk.shelves.step()
         if found.locate is not None:
             self._spots[name] = partial(self._disk.spots, name, shown, found.locate)
         return self.remember((shown, reader), _Latest).value_of(found)

@@ -33,18 +33,22 @@ class ReadingShelves:
     """What the readings of one content folder remember of each other.
 
     ``parsed`` holds what YAML says of a file's bytes, by their digest and that of the ``program``, and may be kept on
-    disk; ``digests`` those of files that the disk says are as they were; ``read`` what was made of them.
+    disk; ``digests`` those of files that the disk says are as they were; ``read`` what was made of them. ``step`` is
+    told of each file.
     """
 
     program: str
     parsed: Remembered[bytes]
     digests: Remembered[str]
     read: Remembered[Any]
+    step: Callable[[], None]
 
     @classmethod
     def of_one_run(cls) -> "ReadingShelves":
         """For whoever reads once, and keeps nothing."""
-        return cls(program="", parsed=Remembered(), digests=Remembered(), read=Remembered())
+        return cls(
+            program="", parsed=Remembered(), digests=Remembered(), read=Remembered(), step=lambda: None
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

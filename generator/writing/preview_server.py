@@ -1,32 +1,48 @@
 """The site while its entries are being written: served to this computer alone, rebuilt at every save, faults on top."""
 
-import glob
+import json
 import logging
 import re
 import socket
 import sys
-from collections.abc import Callable
+import webbrowser
+from collections.abc import Callable, Sequence
 from contextlib import suppress
+from dataclasses import dataclass
 from html import escape
 from pathlib import Path
+from threading import Thread
 from traceback import format_exc
-from typing import Any, ClassVar
+from typing import Any, ClassVar, TypeAlias
+from urllib.parse import urlsplit
 
 from livereload import Server
 from livereload.handlers import ForceReloadHandler, LiveReloadHandler, LiveReloadJSHandler
+from livereload.watcher import Watcher
 from tornado.ioloop import IOLoop
 from tornado.web import HTTPError, RequestHandler, StaticFileHandler
 
 from generator.problems import Problem, in_reading_order, is_error, is_open, problem_counts
+from generator.writing.watched_files import WatchedFiles
 
-Rebuild = Callable[[], tuple[Problem, ...]]
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rebuilt:
+    """What a rebuild came to: every problem, and whether any file of the site is another than before."""
+
+    problems: tuple[Problem, ...]
+    site_changed: bool
+
+
+Rebuild: TypeAlias = Callable[[], Rebuilt]
 
 _HOST = "127.0.0.1"
 _NAMES = (_HOST, "localhost", "[::1]")
 _PORT_OF_HTTP = 80
 _PORTS_TRIED = 100
 _LAST_PORT = 65_535
-_BROWSER_AFTER_S = 0.5
+_EVERY_FILE = "*"
+"""The name of a changed picture or style would have the browser fetch that alone, and never show the rebuilt page."""
 
 _BODY = re.compile(rb"<body\b[^>]*>", re.IGNORECASE)
 _SCRIPT_RULE = re.compile(rb"<meta\b[^>]*content-security-policy[^>]*>", re.IGNORECASE)
@@ -39,40 +55,55 @@ _TEXT_STYLE = "all:revert;white-space:pre-wrap;overflow-wrap:anywhere;font:14px/
 
 
 def serve(
-    root: Path, watched: tuple[str, ...], rebuild: Rebuild, port: int = 0, *, open_browser: bool = False
+    root: Path, watched: Sequence[Path], rebuild: Rebuild, port: int = 0, *, open_browser: bool = False
 ) -> None:
-    """Serve ``root`` until Ctrl-C, rebuilding at the start and when a file that matches a ``watched`` pattern changes.
+    """Serve ``root`` until Ctrl-C, rebuilding at the start and when a file below a ``watched`` folder has changed.
 
     A rebuild that returns errors has written nothing, so the last good site stays up and every page lists the errors.
     Port 0 stands for any free port; when another is in use, the next free one is taken.
     """
     with suppress(KeyboardInterrupt):
-        server, desk = Server(), _Desk(rebuild)
-        for pattern in watched:
-            server.watch(pattern, lambda: _rebuild_and_reload(desk, server.watcher))
+        files, desk = WatchedFiles(watched), _Desk(rebuild)
         desk.rebuild()
         free = free_port(port)
         if port not in {0, free}:
             _say(f"port {port} is in use, so this is port {free}")
         # Said by the loop itself, so that it is true by then.
-        IOLoop.current().add_callback(_say, f"the site is at http://{_HOST}:{free}/ until Ctrl-C")
+        IOLoop.current().add_callback(_at_home, f"http://{_HOST}:{free}/", open_browser=open_browser)
         _let_only_errors_through("livereload", "tornado.access")
-        # Without this a save within three seconds of the last is rebuilt but not shown.
-        LiveReloadHandler.DEFAULT_RELOAD_TIME = 0
+        server = Server(watcher=_Looks(files, desk))
         _Page.desk, server.SFH = desk, _Page
         handlers: tuple[Any, ...] = (_Page, LiveReloadHandler, LiveReloadJSHandler, ForceReloadHandler)
         for handler in handlers:
             handler.prepare = _only_from(free)
-        delay = _BROWSER_AFTER_S if open_browser else None
-        server.serve(port=free, host=_HOST, root=str(root), open_url_delay=delay)
+        LiveReloadHandler.on_message = _told_if_stale(desk, LiveReloadHandler.on_message)
+        server.serve(port=free, host=_HOST, root=str(root))
 
 
-def everything_below(folder: Path) -> str:
-    """The pattern that all files below a folder match, whatever characters are in the folder's name.
+def _at_home(address: str, *, open_browser: bool) -> None:
+    _say(f"the site is at {address} until Ctrl-C")
+    if open_browser:
+        # Nobody waits for it: a browser may take its time to start.
+        Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
-    A pattern and not the folder itself: a watched folder is rebuilt once for each of the files saved together.
-    """
-    return f"{glob.escape(str(folder))}/**/*"
+
+class _Looks(Watcher):  # type: ignore[misc]  # the library ships no types
+    """In the place of the library's own, which looks at the files seldom and rebuilds before all of them are saved."""
+
+    def __init__(self, files: WatchedFiles, desk: "_Desk") -> None:
+        super().__init__()
+        self._files = files
+        self._desk = desk
+
+    def start(self, _poll: Callable[[], None]) -> bool:
+        """Begin to look; true, so that the library does not."""
+        IOLoop.current().call_later(self._files.rest_s, self._look)
+        return True
+
+    def _look(self) -> None:
+        if self._files.have_changed() and self._desk.rebuild():
+            LiveReloadHandler.reload_waiters(_EVERY_FILE)
+        IOLoop.current().call_later(self._files.rest_s, self._look)
 
 
 def free_port(wanted: int) -> int:
@@ -110,14 +141,30 @@ class _Desk:
         self._rebuild = rebuild
         self._problems: tuple[Problem, ...] = ()
         self._trace = ""
+        self._shown: set[str] = set()
 
-    def rebuild(self) -> None:
-        """Rebuild, and say in the terminal what came of it."""
+    def rebuild(self) -> bool:
+        """Rebuild, and say in the terminal what came of it; whether open pages are to be loaded again."""
+        panel, site_changed = self.panel(), False
         try:
-            self._problems, self._trace = in_reading_order(self._rebuild()), ""
+            rebuilt = self._rebuild()
+            self._problems, self._trace = in_reading_order(rebuilt.problems), ""
+            site_changed = rebuilt.site_changed
         except Exception:  # noqa: BLE001 - a fault of the program is shown on the page, and the preview outlives it
             self._problems, self._trace = (), format_exc()
         _say(*self._said(), self._summary())
+        is_new = site_changed or self.panel() != panel
+        if is_new:
+            self._shown.clear()
+        return is_new
+
+    def show(self, path: str) -> None:
+        """Note that a page is shown as it is now."""
+        self._shown.add(path)
+
+    def is_stale(self, path: str) -> bool:
+        """Whether a page was not shown since the last change: it was loaded before it, or from an earlier preview."""
+        return path not in self._shown
 
     def panel(self) -> bytes:
         """What every page shows on top: nothing, folded warnings, or the errors."""
@@ -178,6 +225,7 @@ class _Page(StaticFileHandler):
 
     async def get(self, path: str, include_body: bool = True) -> None:  # noqa: FBT001, FBT002 - as above
         """The file; what is none, or lies elsewhere, is not there."""
+        self.desk.show(self.request.path)
         try:
             await super().get(path, include_body)
         except (HTTPError, OSError, ValueError):
@@ -193,10 +241,20 @@ class _Page(StaticFileHandler):
         self.finish(_for_preview(page.encode(), self.desk.panel()))
 
 
-def _rebuild_and_reload(desk: _Desk, watcher: Any) -> None:
-    desk.rebuild()
-    # The name of a changed picture or style would have the browser fetch that alone, and never show the rebuilt page.
-    watcher.filepath = "*"
+def _told_if_stale(
+    desk: _Desk, on_message: Callable[[LiveReloadHandler, str], None]
+) -> Callable[[LiveReloadHandler, str], None]:
+    """A page that was loaded before the last change, and calls only after it, is told to load again all the same."""
+
+    def heard(page: LiveReloadHandler, message: str) -> None:
+        on_message(page, message)
+        url = json.loads(message).get("url")
+        path = None if url is None else urlsplit(url).path
+        if path is not None and desk.is_stale(path):
+            desk.show(path)  # Told once, whatever the page does.
+            page.send_message({"command": "reload", "path": _EVERY_FILE})
+
+    return heard
 
 
 def _for_preview(page: bytes, panel: bytes) -> bytes:

@@ -17,16 +17,15 @@ import pytest
 from tornado.websocket import WebSocketClientConnection, websocket_connect
 
 import generator
-from generator.writing.preview_server import everything_below, free_port
+from generator.writing.preview_server import free_port
 
 PREVIEW = """
 import signal
 import sys
 import time
 from pathlib import Path
-from tornado import ioloop
 from generator.problems import Place, Problem, Severity
-from generator.writing.preview_server import everything_below, serve
+from generator.writing.preview_server import Rebuilt, serve
 
 folder, port = Path(sys.argv[1]), int(sys.argv[2])
 
@@ -41,20 +40,20 @@ def rebuild():
     if text in ("error", "warning"):
         place = Place("content/entry.yaml", 1, 7)
         what, why, write = "fill is '<8>'", "8 mm or 8 cm", "fill: 8 mm"
-        return (Problem(place=place, what=what, why=why, write=write, severity=Severity(text)),)
-    (folder / "site").mkdir(exist_ok=True)
-    (folder / "site" / "index.html").write_text(f"<html><head></head><body class='x'>{text}</body></html>")
-    return ()
+        problem = Problem(place=place, what=what, why=why, write=write, severity=Severity(text))
+        return Rebuilt(problems=(problem,), site_changed=False)
+    if text == "slow":
+        time.sleep(0.5)
+    page, before = folder / "site" / "index.html", ""
+    page.parent.mkdir(exist_ok=True)
+    if page.exists():
+        before = page.read_text()
+    page.write_text(f"<html><head></head><body class='x'>{text}</body></html>")
+    return Rebuilt(problems=(), site_changed=page.read_text() != before)
 
-class Often(ioloop.PeriodicCallback):
-    # The same server, but it looks at the files every 0.1 s and not every 0.8 s.
-    def __init__(self, callback, interval_ms):
-        super().__init__(callback, interval_ms / 8)
-
-ioloop.PeriodicCallback = Often
 # Whoever runs the tests behind a shell's back has Ctrl+C switched off, and a process inherits that.
 signal.signal(signal.SIGINT, signal.default_int_handler)
-serve(folder / "site", (everything_below(folder / "content [1]"),), rebuild, port)
+serve(folder / "site", (folder / "content [1]",), rebuild, port)
 """
 SCRIPT = "/livereload.js?port="
 TOLD = (
@@ -80,6 +79,7 @@ class Preview:
     def save_twelve_pictures(self) -> None:
         for number in range(12):
             self.save("x", f"{number}.jpg")
+        self.save("twelve pictures")
 
     def start(self, port: int = 0) -> list[str]:
         """Start it, and wait until it says where it is; all it said until then."""
@@ -116,6 +116,7 @@ class Preview:
 
     def reloads(self, *actions: Callable[[], None]) -> list[str]:
         """What an open page is told to load again after each action."""
+        self.page()
         return asyncio.run(_told(f"ws://127.0.0.1:{self.port}/livereload", actions))
 
     def end(self) -> tuple[int, str]:
@@ -126,20 +127,28 @@ class Preview:
 
 
 async def _told(address: str, actions: tuple[Callable[[], None], ...]) -> list[str]:
+    """What the page is told when it calls, once after each action, and what is left then."""
     page = await websocket_connect(address)
     try:
-        await page.write_message(json.dumps({"command": "info", "url": "/"}))
-        await page.write_message(json.dumps({"command": "hello"}))
-        assert (await _message(page))["command"] == "hello"
-        told = []
+        await page.write_message(json.dumps({"command": "info", "url": "http://127.0.0.1/"}))
+        told = await _told_so_far(page)
         for action in actions:
             action()
             message = await _message(page)
             told.append(f"{message['command']} {message['path']}")
-        return told
+        return told + await _told_so_far(page)
     finally:
         page.close()
         await asyncio.wait_for(_until_closed(page), timeout=2.5)
+
+
+async def _told_so_far(page: WebSocketClientConnection) -> list[str]:
+    """Everything before the answer to a greeting."""
+    await page.write_message(json.dumps({"command": "hello"}))
+    told = []
+    while (message := await _message(page))["command"] != "hello":
+        told.append(f"{message['command']} {message['path']}")
+    return told
 
 
 async def _until_closed(page: WebSocketClientConnection) -> None:
@@ -180,7 +189,6 @@ def test_the_site_is_built_and_served_with_the_script_that_reloads_it(preview: P
 def test_two_saves_within_three_seconds_are_both_shown_at_once(preview: Preview) -> None:
     preview.save("slate")
     preview.start()
-    time.sleep(0.2)  # The library tells pages left open by an earlier preview to reload; this is not that.
 
     told = preview.reloads(lambda: preview.save("samphire"), lambda: preview.save("tide"))
 
@@ -195,8 +203,63 @@ def test_files_saved_together_are_built_once_and_the_whole_page_is_loaded_again(
     told = preview.reloads(preview.save_twelve_pictures)
 
     assert told == ["reload *"]
-    time.sleep(0.3)  # Two more looks at the files.
+    time.sleep(0.3)  # More looks at the files.
     assert preview.rebuilds() == 2
+
+
+def test_what_is_saved_during_a_rebuild_leads_to_one_more(preview: Preview) -> None:
+    preview.save("slate")
+    preview.start()
+
+    def save_during_a_rebuild() -> None:
+        preview.save("slow")
+        while preview.rebuilds() == 1:
+            time.sleep(0.02)
+        preview.save_twelve_pictures()
+
+    told = preview.reloads(save_during_a_rebuild, lambda: None)
+
+    assert told == ["reload *", "reload *"]
+    assert "twelve pictures" in preview.page()
+    assert preview.rebuilds() == 3
+
+
+def test_nothing_is_loaded_again_when_nothing_that_is_shown_has_changed(preview: Preview) -> None:
+    preview.save("slate")
+    preview.start()
+
+    def save_twice() -> None:
+        preview.save("a note", "notes.txt")
+        while preview.rebuilds() == 1:
+            time.sleep(0.02)
+        time.sleep(0.2)
+        preview.save("tide")
+
+    assert preview.reloads(save_twice) == ["reload *"]
+    assert preview.rebuilds() == 3
+
+
+def test_dot_files_are_not_looked_at(preview: Preview) -> None:
+    preview.save("slate")
+    preview.start()
+
+    preview.save("half", ".wickwright-0123abcd.part")
+    preview.save("half", ".entry.yaml.swp")
+    time.sleep(0.3)
+
+    assert preview.rebuilds() == 1
+
+
+def test_a_page_that_calls_only_after_the_next_change_is_told_of_it_once(preview: Preview) -> None:
+    preview.save("slate")
+    preview.start()
+    assert preview.reloads() == []
+    preview.save("tide")
+    while "tide" not in (preview.site / "index.html").read_text(encoding="utf-8"):
+        time.sleep(0.02)
+    address = f"ws://127.0.0.1:{preview.port}/livereload"
+
+    assert [asyncio.run(_told(address, ())) for _ in range(2)] == [["reload *"], []]
 
 
 def test_errors_stand_on_the_last_good_page_until_they_are_mended(preview: Preview) -> None:
@@ -397,7 +460,3 @@ def test_a_port_far_up_has_no_next_one() -> None:
         pytest.raises(OSError, match="no port from 65535 on is free"),
     ):
         free_port(65_535)
-
-
-def test_the_pattern_of_a_folder_takes_the_signs_in_its_name_as_they_are() -> None:
-    assert everything_below(Path("shop [1]")) == "shop [[]1]/**/*"
