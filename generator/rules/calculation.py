@@ -27,9 +27,9 @@ _KEPT: Final = 512
 """Formulas whose reading is remembered: a level is searched for in some forty steps of one formula."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Calculation:
-    """A formula over named numbers, and what it comes to.
+    """A formula over named numbers, and what it comes to; each equals only itself.
 
     Written with + - * / ^ ( ), pi, sqrt, asin, floor, min, max, plain decimals and the names of ``inputs``; raises
     ValueError for anything else. Over fractions alone the arithmetic is exact, and decimals count as written; else it
@@ -49,7 +49,7 @@ class Calculation:
         """Not rounded, where all inputs are fractions."""
         if self.found is not None:
             return self.found
-        exactly = all(isinstance(number, Fraction) for number in self.inputs.values())
+        exactly = set(map(type, self.inputs.values())) <= {Fraction}
         return _read(self.formula, Fraction if exactly else float)(self.inputs)
 
     @property

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 from generator.model.accepted import check_of
@@ -61,7 +62,7 @@ class Evidence:
         return self.match is not None and self.match.level is MatchLevel.RELATED
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class HoursEstimate:
     """Burn hours with everything they are worked out from.
 
@@ -83,7 +84,7 @@ class HoursEstimate:
         """How many sessions count."""
         return sum(len(piece.burns) for piece in self.pieces)
 
-    @property
+    @cached_property
     def claim(self) -> Calculation | None:
         """The whole hours that papers may print, one at least; None where there are none to print."""
         return None if self.forbidden or self._carried.value < LEAST_CLAIM_H else self._carried
@@ -98,7 +99,7 @@ class HoursEstimate:
         """Whether tests that forbid nothing leave less than the least claim."""
         return not self.forbidden and self.claim_h is None
 
-    @property
+    @cached_property
     def _carried(self) -> Calculation:
         """A thin test may lower the untested figure, never raise it."""
         if self.estimate is None:
@@ -125,7 +126,7 @@ class HoursEstimate:
             ).value
         return None if self.claim_h is None else float(self.claim_h)
 
-    @property
+    @cached_property
     def mean(self) -> Calculation | None:
         """The hours of a candle at the mean rate; None without a test that carries them."""
         if self.estimate is None or not self._is_carried_by_a_test:
