@@ -191,6 +191,7 @@ def _ending(name: str) -> str:
     return next((ending for ending in _UNITS if name.endswith(ending)), "")
 
 
+@cache
 def _unit(name: str) -> str:
     return _UNITS.get(_ending(name), "")
 

@@ -189,7 +189,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
     repeated = _repeats(supporting)
     reckoned = reckon(_tables(test for test in supporting if test.file not in repeated), fuel.burnable_g)
     pieces = reckoned.pieces
-    drowned = reckon(_tables(counting), fuel.burnable_g).drowned
+    drowned = reckon(_tables(filter(_has_drowned, counting)), fuel.burnable_g).drowned
     forbidding = (
         *(fault for test in by_file.values() for fault in _dangers(test)),
         *(_drowned_fault(by_file[piece.file].index, piece) for piece in drowned),
@@ -231,6 +231,10 @@ def hours_claim_faults(claim_hours: float | None, hours: HoursEstimate) -> tuple
     else:
         what = f"{what}; the figures carry {carried_h} h ({hours.basis})"
     return (Fault(path=("claim_hours",), what=what, why=why, write=write),)
+
+
+def _has_drowned(test: Evidence) -> bool:
+    return any(session.outcome == "drowned" for session in test.sessions)
 
 
 def _closest(counting: Sequence[Evidence]) -> Sequence[Evidence]:
