@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 from generator.facts.facts import BurnTrack, Track
@@ -10,6 +11,7 @@ from generator.model.burn_tests import Session
 from generator.model.candle import Fill
 from generator.model.kinds import KINDS
 from generator.model.recorded import Recorded, Test
+from generator.model.vessel import WaxShape
 from generator.problems import Fault, Path, is_error, warning
 from generator.rules.burning.burn_hours import Evidence, HoursEstimate, burn_hours, hours_claim_faults
 from generator.rules.burning.fuel import Fuel, flame_heat, fuel_faults
@@ -27,7 +29,7 @@ from generator.rules.burning.matching import BurnProfile, Match, MatchLevel, com
 from generator.rules.burning.pieces import Piece
 from generator.rules.burning.sessions import Expected, full_pool_h, longest_sound_session_h, row_faults
 from generator.rules.calculation import Calculation
-from generator.rules.wax.geometry import diameter_mm, wax_volume
+from generator.rules.wax.geometry import SHAPES_KEPT, diameter_mm, wax_volume
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,13 +65,12 @@ def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | 
     """
     wicks = sum(use.count for use in recorded.build.wicks)
     stop = stop_depth(recorded.markets) if KINDS[recorded.kind].has_stop_line else TO_THE_LAST
-    heel = _heel_volume(poured, stop.value)
+    heel = _heel_volume(poured.build.shape, min(stop.value, poured.filled.level_set_mm))
     fuel = _fuel(poured, heel.value, stop.value)
     faults = fuel_faults(fuel, wicks)
     if faults:
         return None, faults
-    now = burn_profile(poured.build, poured.blend, poured.filled, stop.value)
-    evidence, match_notes = _evidence(recorded, now)
+    evidence, match_notes = _evidence(recorded, poured, stop.value)
     hours, hour_faults = burn_hours(fuel, wicks, evidence)
     speaking = [test.sessions for test in evidence if test.counts]
     longest_tested_h = longest_sound_session_h(session for sessions in speaking for session in sessions)
@@ -109,9 +110,10 @@ def _fuel(poured: PouredCandle, heel_ml: float, stop_mm: float) -> Fuel:
     )
 
 
-def _heel_volume(poured: PouredCandle, stop_mm: float) -> Calculation:
-    """The ml of wax below the stop depth, never below 0; of a fill that ends below it, all."""
-    wax = wax_volume(poured.build.shape, min(stop_mm, poured.filled.level_set_mm), "stop_depth_mm")
+@lru_cache(maxsize=SHAPES_KEPT)
+def _heel_volume(shape: WaxShape, stop_mm: float) -> Calculation:
+    """The ml of wax below the stop depth or the lower end of the fill, never below 0."""
+    wax = wax_volume(shape, stop_mm, "stop_depth_mm")
     return Calculation(f"max(0, {wax.formula})", wax.inputs)
 
 
@@ -139,7 +141,12 @@ def _printed_hours(hours: HoursEstimate, own_h: float | None) -> Calculation | N
     return Calculation(f"min({carried}, floor(claim_hours))", {carried: hours.claim_h, "claim_hours": own_h})
 
 
-def _evidence(recorded: Recorded, now: BurnProfile) -> tuple[tuple[Evidence, ...], tuple[Fault, ...]]:
+def _evidence(
+    recorded: Recorded, poured: PouredCandle, stop_mm: float
+) -> tuple[tuple[Evidence, ...], tuple[Fault, ...]]:
+    if not recorded.tests:
+        return (), ()
+    now = burn_profile(poured.build, poured.blend, poured.filled, stop_mm)
     evidence: list[Evidence] = []
     faults: list[Fault] = []
     for index, test in enumerate(recorded.tests):

@@ -2,8 +2,7 @@
 
 import re
 from collections.abc import Iterator, Mapping
-from functools import cache
-from types import MappingProxyType
+from functools import cache, lru_cache
 from typing import Final
 
 from generator.facts.burn_result import BurnResult
@@ -16,9 +15,12 @@ from generator.rules.burning.burn_hours import HoursEstimate
 from generator.rules.burning.rates import RateEstimate
 from generator.rules.calculation import Calculation, Number
 from generator.rules.labels.net_quantity import NetQuantity, ounces_below
-from generator.rules.wax.blend import formula_name
+from generator.rules.wax.blend import Blend, formula_name
 from generator.rules.wax.geometry import height_mm
 from generator.rules.wax.solids import LENGTHS, shape_volume
+
+FIGURES_KEPT: Final = 2048
+"""Candles share formulas, vessels and wicks, and with them calculations, of which each has one figure."""
 
 _UNITS: Final = {
     "_g_per_ml": "g/ml",
@@ -63,6 +65,7 @@ _ORIGINS: Final[Mapping[str, Path]] = {
 }
 """Where in `Recorded` a number stands."""
 
+_NUMBERED: Final = ("weighed_", "diameter_", "height_")
 _POINT: Final = re.compile(r"(?:diameter|height)_(\d+)_mm")
 _WEIGHED: Final = re.compile(r"weighed_(\d+)_g")
 
@@ -87,9 +90,8 @@ def figures_of(poured: PouredCandle, quantity: NetQuantity, burn: BurnResult | N
 
 def _blend(poured: PouredCandle) -> Iterator[Figure]:
     blend = poured.blend
-    parts: Mapping[str, Path] = {f"{formula_name(part)}_g": ("formula", part.id) for part in blend.parts}
-    yield _figure("density_set_g_per_ml", blend.density_set, "added", origins=parts)
-    yield _figure("density_molten_g_per_ml", poured.density_molten, "added", origins=parts)
+    yield _figure("density_set_g_per_ml", blend.density_set, "added", blend=blend)
+    yield _figure("density_molten_g_per_ml", poured.density_molten, "added", blend=blend)
     yield _figure("fragrance_of_wax_percent", blend.fragrance_of_wax, "share")
     yield _figure("fragrance_of_total_percent", blend.fragrance_of_total, "share")
 
@@ -151,21 +153,23 @@ def _advised(burn: BurnResult) -> Iterator[Figure]:
     yield _figure("session_limit_h", burn.session_limit, "session_limit")
 
 
+@lru_cache(maxsize=FIGURES_KEPT)
 def _figure(
     name: str,
     calculation: Calculation,
     source: str,
     label: str | None = None,
-    origins: Mapping[str, Path] = MappingProxyType({}),
+    blend: Blend | None = None,
 ) -> Figure:
-    """A figure with every number behind it; ``origins`` are where names that come from ingredients are written."""
+    """A figure with every number behind it; ``blend`` is whose ingredients the names may come from."""
+    parts = {} if blend is None else {f"{formula_name(part)}_g": part.id for part in blend.parts}
     shown: Shown = "private" if name in _OF_THE_WORKSHOP else "public"
     inputs = tuple(
         Input(
             name=given,
             value=float(number),
             unit=_unit(given),
-            origin=origins.get(given) or _origin(given, calculation.inputs),
+            origin=("formula", parts[given]) if given in parts else _origin(given, calculation.inputs),
             shown=shown if given.endswith("_mm") or given in _PUBLIC else "private",
         )
         for given, number in calculation.inputs.items()
@@ -187,12 +191,15 @@ def _ending(name: str) -> str:
     return next((ending for ending in _UNITS if name.endswith(ending)), "")
 
 
+@cache
 def _unit(name: str) -> str:
     return _UNITS.get(_ending(name), "")
 
 
 def _origin(name: str, beside: Mapping[str, Number]) -> Path | None:
     """The diameter at a level is no measured point: it has no height of its own number beside it."""
+    if not name.startswith(_NUMBERED):
+        return _ORIGINS.get(name)
     if (weighed := _WEIGHED.fullmatch(name)) is not None:
         return ("weighed", int(weighed[1]) - 1)
     if (point := _POINT.fullmatch(name)) is not None:

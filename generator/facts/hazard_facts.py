@@ -2,11 +2,9 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
 from types import MappingProxyType
-from typing import Final
 
 from generator.facts.poured_candle import PouredCandle
 from generator.model.burn_safety import HazardLabel
@@ -20,11 +18,8 @@ from generator.rules.hazards.mixture import mixture
 from generator.rules.hazards.reasons import NextLimit, refusals, share_as_text
 from generator.rules.hazards.ruleset import RuleSet, by_market, rule_set
 from generator.rules.hazards.sensitisers import NAMING
+from generator.rules.wax.blend import FORMULAS_KEPT, Blend
 from generator.rules.wax.geometry import brimful_ml
-from generator.rules.wax.portions import Ingredient
-
-FORMULAS_KEPT: Final = 16
-"""Sizes of a candle share its ingredients and come one after another, so the last few are not judged again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +43,7 @@ class _Judged:
     """A classification with its sentences."""
 
     result: Classification
+    classes: tuple[str, ...]
     reasons: tuple[str, ...]
     next_limits: tuple[str, ...]
 
@@ -67,8 +63,7 @@ def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple
     """The hazards in every market the shop sells to, and what stands in the way of selling."""
     asked = tuple((market, rule_set(market, recorded.as_of, recorded.added)) for market in recorded.markets)
     judged = _judged_by(
-        poured.blend.parts,
-        poured.blend.fragrance_of_total_percent,
+        poured.blend,
         recorded.scale_step_g,
         tuple(rules for _, rules in asked if rules is not None),
     )
@@ -77,8 +72,7 @@ def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple
     for market, rules in asked:
         if rules is None:
             continue
-        one = judged[market]
-        printed = label(one.result, rules)
+        one, printed = judged[market]
         found[market] = _facts(printed, one, poured)
         faults |= {
             fault.what: fault for fault in (*_refusals(one.result), *_identifier(recorded, rules, printed))
@@ -88,31 +82,31 @@ def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple
 
 @lru_cache(maxsize=FORMULAS_KEPT)
 def _judged_by(
-    parts: tuple[Ingredient, ...],
-    fragrance_of_total_percent: Decimal,
-    scale_step_g: float,
-    asked: tuple[RuleSet, ...],
-) -> Mapping[Market, _Judged]:
-    """One formula by the rules of each market."""
-    candle, total_percent = mixture(parts, as_written(scale_step_g)), Fraction(fragrance_of_total_percent)
+    blend: Blend, scale_step_g: float, asked: tuple[RuleSet, ...]
+) -> Mapping[Market, tuple[_Judged, HazardLabel]]:
+    """One formula by the rules of each market, with its label."""
+    candle = mixture(blend.parts, as_written(scale_step_g))
+    total_percent = Fraction(blend.fragrance_of_total_percent)
     judged = by_market(asked, candle.by_class, lambda rules: _judged(classify(candle, rules), total_percent))
-    return MappingProxyType(judged)
+    return MappingProxyType(
+        {rules.market: (one := judged[rules.market], label(one.result, rules)) for rules in asked}
+    )
 
 
 def _judged(result: Classification, total_percent: Fraction) -> _Judged:
     return _Judged(
         result=result,
+        classes=tuple(str(outcome) for outcome in result.classes),
         reasons=tuple(f"{one.text} ({one.source}, {one.mark})" for one in result.reasons),
         next_limits=tuple(_next(total_percent, limit) for limit in result.next_limits),
     )
 
 
 def _facts(printed: HazardLabel, judged: _Judged, poured: PouredCandle) -> HazardFacts:
-    result = judged.result
     return HazardFacts(
         label=printed,
-        classes=tuple(str(outcome) for outcome in result.classes),
-        may_leave_off=may_leave_off(printed, result.classes, poured.filled.volume_ml),
+        classes=judged.classes,
+        may_leave_off=may_leave_off(printed, judged.result.classes, poured.filled.volume_ml),
         size=label_size(brimful_ml(poured.build.shape)) if printed.h or printed.euh else None,
         reasons=judged.reasons,
         next_limits=judged.next_limits,

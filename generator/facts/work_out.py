@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from math import floor
 
 from generator.facts.burn_result import BurnResult, burn_result, burn_track, moved
@@ -12,6 +13,7 @@ from generator.facts.poured_candle import PouredCandle, poured_candle
 from generator.model.burn_safety import BurnAdvice, BurnHours
 from generator.model.kinds import KINDS
 from generator.model.markets import Market
+from generator.model.materials import Wax
 from generator.model.recorded import Recorded
 from generator.model.vessel import Vessel, WaxShape
 from generator.problems import Fault
@@ -21,6 +23,7 @@ from generator.rules.labels.barcode import barcode_faults
 from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
 from generator.rules.trade.cases import cartons, case_g, gross_g
 from generator.rules.trade.pricing import Prices, trade_margin_percent, trade_price_faults
+from generator.rules.wax.blend import FORMULAS_KEPT, Blend
 from generator.rules.wax.geometry import brimful_ml, height_mm, outline_mm, widest_mm
 from generator.rules.wax.temperatures import make_faults
 
@@ -146,8 +149,8 @@ def _facts(outcome: _Outcome) -> Facts:
         advice=_advice(recorded, burn) if burn else {},
         hazards=outcome.hazards,
         outline_mm=outline_mm(build.shape.inside, OUTLINE_STEPS),
-        contains=tuple(_contains(recorded)),
-        parts=tuple(_parts(poured)),
+        contains=_contains(blend),
+        parts=_parts(blend),
         figures=figures,
         sources={figure.name: figure.source for figure in figures},
     )
@@ -240,21 +243,23 @@ def _first_burn_h(burn: BurnResult) -> float:
     return min(nearest, _half_hours_below(burn.session_limit.value))
 
 
-def _parts(poured: PouredCandle) -> Iterator[PartFacts]:
-    for part in poured.blend.parts:
-        yield PartFacts(
+@lru_cache(maxsize=FORMULAS_KEPT)
+def _parts(blend: Blend) -> tuple[PartFacts, ...]:
+    return tuple(
+        PartFacts(
             id=part.id,
             name=part.material.name,
             role=part.role,
-            of_wax_percent=poured.blend.of_wax_percent(part),
-            of_total_percent=poured.blend.of_total_percent(part),
+            of_wax_percent=blend.of_wax_percent(part),
+            of_total_percent=blend.of_total_percent(part),
         )
-
-
-def _contains(recorded: Recorded) -> Iterator[str]:
-    formula = recorded.build.formula
-    declared_as = dict.fromkeys(
-        name for portion in formula.waxes for name in portion.material.declared_as or (portion.material.name,)
+        for part in blend.parts
     )
-    yield from declared_as
-    yield from (portion.material.name for portion in formula.stirred_in)
+
+
+@lru_cache(maxsize=FORMULAS_KEPT)
+def _contains(blend: Blend) -> tuple[str, ...]:
+    materials = [part.material for part in blend.parts]
+    waxes = [wax for wax in materials if isinstance(wax, Wax)]
+    declared_as = dict.fromkeys(name for wax in waxes for name in wax.declared_as or (wax.name,))
+    return (*declared_as, *(each.name for each in materials if not isinstance(each, Wax)))

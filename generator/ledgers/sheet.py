@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 from math import ceil
 from typing import Final
 
@@ -52,6 +53,7 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
     return _answerable(_burning(said, recorded, facts), recorded.own_label, maker)
 
 
+@cache
 def warnings(kind: Kind, *, figured: bool) -> Cautions:
     """The keys of the sentences and signs of such a candle; those that carry a figure only where there is one."""
     row = KINDS[kind]
@@ -139,10 +141,10 @@ def _answerable(said: Sheet, own_label: OwnLabel | None, maker: Maker) -> Sheet:
         return replace(said, responsible=_person(own_label.responsible), maker=Answerable(web=maker.web))
     return replace(
         said,
-        maker=replace(_person(maker), web=maker.web),
+        maker=_person(maker, maker.web),
         contacts={market: _person(contact) for market, contact in maker.contacts_by_market().items()},
     )
 
 
-def _person(who: Contact | Maker) -> Answerable:
-    return Answerable(name=who.name, address=who.address, email=who.email, phone=who.phone)
+def _person(who: Contact | Maker, web: str | None = None) -> Answerable:
+    return Answerable(name=who.name, address=who.address, email=who.email, phone=who.phone, web=web)

@@ -215,7 +215,7 @@ _ADVICE: Final = TypeAdapter(BurnAdvice)
 
 def sheet_as_json(sheet: Sheet) -> str:
     """The canonical JSON of what a sheet says; two that say the same are written alike."""
-    return canonical(_stated(_SHEET.dump_python(sheet, mode="json", by_alias=True)))
+    return canonical(_stated(_SHEET.dump_python(sheet, mode="json", by_alias=True, exclude_none=True)))
 
 
 def sheet_from(said: str) -> Sheet:
@@ -229,9 +229,7 @@ def advice_written(advice: BurnAdvice) -> dict[str, str | None]:
     return told
 
 
-def _stated(value: Any) -> Plain:
-    """The value without what is absent or empty."""
-    if not isinstance(value, dict):
-        return value  # type: ignore[no-any-return]  # the serializers leave text alone and lists of it
-    told = ((key, _stated(each)) for key, each in value.items())
-    return {key: each for key, each in told if each}
+def _stated(told: dict[str, Any]) -> dict[str, Plain]:
+    """What is told without what is empty; the serializers leave text alone, lists of it and mappings."""
+    stated = {key: _stated(each) if isinstance(each, dict) else each for key, each in told.items()}
+    return {key: each for key, each in stated.items() if each}

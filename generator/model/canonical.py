@@ -3,6 +3,9 @@
 import hashlib
 import json
 from collections.abc import Mapping, Sequence
+from typing import Final
+
+_CANONICAL: Final = json.JSONEncoder(sort_keys=True, ensure_ascii=False, separators=(",", ":"))
 
 Plain = str | Sequence["Plain"] | Mapping[str, "Plain"]
 """Text, or lists and mappings of it: nothing that two programs could print in two ways."""
@@ -10,7 +13,7 @@ Plain = str | Sequence["Plain"] | Mapping[str, "Plain"]
 
 def canonical(value: Plain) -> str:
     """The one spelling of a value: JSON with its keys sorted, texts alone, no space between."""
-    return json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return _CANONICAL.encode(value)
 
 
 def parsed(text: str) -> Mapping[str, Plain]:

@@ -3,9 +3,9 @@
 import operator
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from math import asin, floor, pi, sqrt
 from typing import Final, NoReturn
 
@@ -27,14 +27,14 @@ _KEPT: Final = 512
 """Formulas whose reading is remembered: a level is searched for in some forty steps of one formula."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Calculation:
-    """A formula over named numbers, and what it comes to.
+    """A formula over named numbers, and what it comes to; each equals only itself.
 
     Written with + - * / ^ ( ), pi, sqrt, asin, floor, min, max, plain decimals and the names of ``inputs``; raises
     ValueError for anything else. Over fractions alone the arithmetic is exact, and decimals count as written; else it
     is that of floats, in the order in which it is written. ``found`` is the number itself where a search or an exact
-    routine gives it: the formula then comes to the same but for rounding.
+    routine gives it: the formula then comes to the same but for rounding. ``value`` is the float nearest to ``exact``.
 
     >>> Calculation("floor(weight_g / 28.349523125 * 10) / 10", {"weight_g": Fraction("181.436948")}).value
     6.4
@@ -43,19 +43,16 @@ class Calculation:
     formula: str
     inputs: Mapping[str, Number]
     found: float | None = None
+    exact: Number = field(init=False)
+    value: float = field(init=False)
 
-    @cached_property
-    def exact(self) -> Number:
-        """Not rounded, where all inputs are fractions."""
-        if self.found is not None:
-            return self.found
-        exactly = all(isinstance(number, Fraction) for number in self.inputs.values())
-        return _read(self.formula, Fraction if exactly else float)(self.inputs)
-
-    @property
-    def value(self) -> float:
-        """To the nearest float."""
-        return float(self.exact)
+    def __post_init__(self) -> None:
+        exact: Number | None = self.found
+        if exact is None:
+            exactly = set(map(type, self.inputs.values())) <= {Fraction}
+            exact = _read(self.formula, Fraction if exactly else float)(self.inputs)
+        object.__setattr__(self, "exact", exact)
+        object.__setattr__(self, "value", float(exact))
 
 
 def least(terms: Sequence[str]) -> str:

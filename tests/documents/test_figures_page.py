@@ -46,8 +46,8 @@ def test_every_word_of_the_section_stands_on_the_page() -> None:
     [
         ("density_oil", f"{FRAGRANCE_G_PER_ML} g/ml"),
         ("density_heat", f"{WAX_GROWS_PER_K * 100:.2g} %"),
-        ("heel_2", f"{stop_depth(['US']).value} mm"),
-        ("heel_2", f"{stop_depth(['GB', 'EU']).value:g} mm"),
+        ("heel_2", f"{stop_depth(('US',)).value} mm"),
+        ("heel_2", f"{stop_depth(('GB', 'EU')).value:g} mm"),
         ("hours_3", f"{WHOLE_LIFE_COVERAGE:.0%}".replace("%", " %")),
         ("hours_bound", f"{ONE_SIDED:.0%}".replace("%", " %")),
         ("hours_level", f"{LEAST_SPREAD:.0%}".replace("%", " %")),

@@ -60,9 +60,9 @@ def test_a_wick_is_trimmed_as_recorded_unless_the_market_asks_for_shorter(
 
 def test_the_stop_depth_is_the_largest_of_the_markets() -> None:
     """design.md 6: US 12.7 mm, EU and GB 10 mm."""
-    assert stop_depth(["GB", "EU"]).value == 10.0
-    assert stop_depth(["GB", "US"]).value == 12.7
-    assert stop_depth([]).value == 12.7
+    assert stop_depth(("GB", "EU")).value == 10.0
+    assert stop_depth(("GB", "US")).value == 12.7
+    assert stop_depth(()).value == 12.7
 
 
 def test_the_session_limit_is_the_least_of_all() -> None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 from generator.model.accepted import check_of
@@ -61,7 +62,7 @@ class Evidence:
         return self.match is not None and self.match.level is MatchLevel.RELATED
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class HoursEstimate:
     """Burn hours with everything they are worked out from.
 
@@ -83,7 +84,7 @@ class HoursEstimate:
         """How many sessions count."""
         return sum(len(piece.burns) for piece in self.pieces)
 
-    @property
+    @cached_property
     def claim(self) -> Calculation | None:
         """The whole hours that papers may print, one at least; None where there are none to print."""
         return None if self.forbidden or self._carried.value < LEAST_CLAIM_H else self._carried
@@ -98,7 +99,7 @@ class HoursEstimate:
         """Whether tests that forbid nothing leave less than the least claim."""
         return not self.forbidden and self.claim_h is None
 
-    @property
+    @cached_property
     def _carried(self) -> Calculation:
         """A thin test may lower the untested figure, never raise it."""
         if self.estimate is None:
@@ -125,7 +126,7 @@ class HoursEstimate:
             ).value
         return None if self.claim_h is None else float(self.claim_h)
 
-    @property
+    @cached_property
     def mean(self) -> Calculation | None:
         """The hours of a candle at the mean rate; None without a test that carries them."""
         if self.estimate is None or not self._is_carried_by_a_test:
@@ -188,7 +189,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
     repeated = _repeats(supporting)
     reckoned = reckon(_tables(test for test in supporting if test.file not in repeated), fuel.burnable_g)
     pieces = reckoned.pieces
-    drowned = reckon(_tables(counting), fuel.burnable_g).drowned
+    drowned = reckon(_tables(filter(_has_drowned, counting)), fuel.burnable_g).drowned
     forbidding = (
         *(fault for test in by_file.values() for fault in _dangers(test)),
         *(_drowned_fault(by_file[piece.file].index, piece) for piece in drowned),
@@ -230,6 +231,10 @@ def hours_claim_faults(claim_hours: float | None, hours: HoursEstimate) -> tuple
     else:
         what = f"{what}; the figures carry {carried_h} h ({hours.basis})"
     return (Fault(path=("claim_hours",), what=what, why=why, write=write),)
+
+
+def _has_drowned(test: Evidence) -> bool:
+    return any(session.outcome == "drowned" for session in test.sessions)
 
 
 def _closest(counting: Sequence[Evidence]) -> Sequence[Evidence]:

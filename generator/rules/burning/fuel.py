@@ -1,6 +1,7 @@
 """The wax of one candle that can burn, and the hours of a candle that nobody tested."""
 
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from math import floor
 from typing import Final
 
@@ -16,7 +17,7 @@ SHARED_HEAT: Final = 1.15
 """How much faster each of several wicks may burn in an untested candle (physics.md B1, CHOICE)."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Fuel:
     """The wax of one candle: its net weight, its volumes to the fill level and to the stop depth, both heights."""
 
@@ -26,12 +27,12 @@ class Fuel:
     level_mm: float
     stop_depth_mm: float
 
-    @property
+    @cached_property
     def heel(self) -> Calculation:
         """The wax left unburnt, in g."""
         return heel(self.net_g, self.heel_ml, self.fill_ml)
 
-    @property
+    @cached_property
     def burnable(self) -> Calculation:
         """The wax above the stop depth, in g."""
         return Calculation("net_weight_g - heel_g", {"net_weight_g": self.net_g, "heel_g": self.heel.value})
@@ -74,6 +75,7 @@ def heel(net_g: float, heel_ml: float, fill_ml: float) -> Calculation:
     return Calculation("net_weight_g * heel_volume_ml / fill_volume_ml", inputs)
 
 
+@lru_cache
 def untested_rates_g_per_h(wicks: int) -> tuple[float, float]:
     """The slow and the fast rate of a candle that nobody tested, in g/h.
 

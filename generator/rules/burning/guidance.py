@@ -1,8 +1,9 @@
 """How a candle is to be burnt: what each market's papers advise, the first burn, the longest burn."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final
 
 from generator.model.markets import MARKETS, AdviceKey, LengthUnit, Market
@@ -15,6 +16,9 @@ LONGEST_SESSION_H: Final = 4.0
 
 SHORTEST_LIMIT_H: Final = 1.0
 """A maker's own limit below this lets no pool of wax form (CHOICE, on one hour an inch, standards.md B4)."""
+
+ADVICE_KEPT: Final = 256
+"""Candles share their wicks and widths, so what these ask for is worked out once for all of them."""
 
 COOL_DOWN_H: Final = 2.0
 """Rest before it is lit again (standards.md B3, FOUND-2nd)."""
@@ -83,6 +87,7 @@ def general_advice(market: Market) -> MarketAdvice:
     return ADVICE[MARKETS[market].advice]
 
 
+@lru_cache(maxsize=ADVICE_KEPT)
 def advice(market: Market, wick_trim_mm: float) -> MarketAdvice:
     """One market's advice for a wick: its own trim, unless the market's sources ask for a shorter one."""
     general = general_advice(market)
@@ -92,7 +97,8 @@ def advice(market: Market, wick_trim_mm: float) -> MarketAdvice:
     return replace(general, trim=Advised(mm=wick_trim_mm, text=text, source="recorded with the wick"))
 
 
-def stop_depth(markets: Sequence[Market]) -> Calculation:
+@lru_cache(maxsize=ADVICE_KEPT)
+def stop_depth(markets: tuple[Market, ...]) -> Calculation:
     """The mm of wax left when burning stops: the most that any of a shop's markets, or of all, asks for."""
     stops = {f"stop_{market}_mm": general_advice(market).stop_at.mm for market in markets or MARKETS}
     return Calculation(most(list(stops)), stops)
@@ -102,6 +108,7 @@ TO_THE_LAST: Final = Calculation("0", {})
 """The stop depth of what has no stop line."""
 
 
+@lru_cache(maxsize=ADVICE_KEPT)
 def session_limit(makers_h: float | None, longest_tested_h: float | None) -> Calculation:
     """The longest burn at one time, in h: the least of 4 h, the longest sound tested session and the maker's own."""
     limits = {
@@ -136,6 +143,7 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
     )
 
 
+@lru_cache(maxsize=ADVICE_KEPT)
 def full_pool_rule(diameter_mm: float, wicks: int) -> Calculation:
     """How long wax takes to melt to the edge, by a rule of thumb, in h.
 
@@ -153,6 +161,7 @@ def full_pool_rule(diameter_mm: float, wicks: int) -> Calculation:
     return Calculation(f"surface_mm / sqrt(wicks) / {MM_PER_INCH}", inputs)
 
 
+@lru_cache(maxsize=ADVICE_KEPT)
 def first_burn(asked: Calculation, limit_h: float, *, timed: bool) -> FirstBurn:
     """The first burn as printed: until molten to the edge, and never longer than the session limit."""
     limited = Calculation(

@@ -94,7 +94,7 @@ class _Tested:
 
     @property
     def excluded_share(self) -> float:
-        left_out_h = fsum(row.session.hours for row in self.rows if row not in self.counting)
+        left_out_h = fsum(row.session.hours for row in self.rows if not _counts(row))
         return left_out_h / self.hours if self.hours else 1.0
 
     @property
@@ -170,7 +170,7 @@ def _piece(tested: _Tested, burnable_g: float) -> Piece:
 
 def _excluded(tested: _Tested) -> Iterator[Excluded]:
     for row in tested.rows:
-        if row not in tested.counting:
+        if not _counts(row):
             yield Excluded(
                 file=tested.file,
                 row=row.index,

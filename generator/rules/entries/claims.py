@@ -6,11 +6,13 @@ A word counts only by itself: 'harmless-looking' says nothing of the candle, and
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Final
 
 from generator.model.accepted import check_of
 from generator.model.candle import Candle
 from generator.model.language_tables import ClaimWords
+from generator.model.materials import Wax
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, warning
 
@@ -94,19 +96,34 @@ class _Spoken:
 
 def claim_faults(shop: Shop, classified: Collection[str], languages: Sequence[ClaimWords]) -> Iterator[Fault]:
     """Every such word of any language in what a shopper reads; some market classifies the ``classified`` candles."""
-    phrases = {claim.sort: _phrases(claim.sort, languages) for claim in CLAIMS}
+    anything = "|".join(_anyone(claim.sort, languages) for claim in CLAIMS)
+    hint = re.compile(rf"(?<!\w)(?:{anything})")
+
+    @cache
+    def praise(text: str) -> tuple[tuple[Claim, str], ...]:
+        plain = text.translate(_PLAIN)
+        # Hardly a text holds any phrase. Beyond ASCII, letters that are not the same count as alike.
+        if plain.isascii() and not hint.search(plain.lower()):
+            return ()
+        return tuple(
+            (claim, found) for claim in CLAIMS for found in _found(_phrases(claim.sort, languages), plain)
+        )
+
     for spoken in _texts(shop, _traits_of(shop, classified, languages)):
-        for claim in CLAIMS:
+        for claim, found in praise(spoken.text):
             if claim.only is None or claim.only in spoken.traits:
-                yield from (
-                    _fault(spoken, claim, found) for found in _found(phrases[claim.sort], spoken.text)
-                )
+                yield _fault(spoken, claim, found)
+
+
+def _anyone(sort: str, languages: Sequence[ClaimWords]) -> str:
+    """Any of the phrases in any language, in small letters."""
+    anyone = "|".join(_filled(phrase, each.groups) for each in languages for phrase in each.phrases[sort])
+    return anyone.lower().replace(" ?", r"[\s-]?").replace(" ", r"[\s-]+").replace("*", r"\w*")
 
 
 def _phrases(sort: str, languages: Sequence[ClaimWords]) -> re.Pattern[str]:
     """Any of the phrases in any language, standing by itself and not denied."""
-    anyone = "|".join(_filled(phrase, each.groups) for each in languages for phrase in each.phrases[sort])
-    anyone = anyone.replace(" ?", r"[\s-]?").replace(" ", r"[\s-]+").replace("*", r"\w*")
+    anyone = _anyone(sort, languages)
     undenied = "".join(rf"(?<!\b{word}\s)" for each in languages for word in each.denied["before"])
     denial = "|".join(word for each in languages for word in each.denied["after"])
     return re.compile(rf"(?<![\w-])(?<!\bn'){undenied}(?:{anyone})(?![\w-]|\s(?:{denial})\b)", re.IGNORECASE)
@@ -121,7 +138,7 @@ def _filled(phrase: str, groups: Mapping[str, str]) -> str:
 def _found(words: re.Pattern[str], text: str) -> Iterator[str]:
     """The words as first written, each once a text."""
     seen: dict[str, str] = {}
-    for match in words.finditer(text.translate(_PLAIN)):
+    for match in words.finditer(text):
         written = " ".join(match[0].split())
         seen.setdefault(written.casefold(), written)
     yield from seen.values()
@@ -144,8 +161,9 @@ def _traits_of(
     shop: Shop, classified: Collection[str], languages: Sequence[ClaimWords]
 ) -> Mapping[str, frozenset[str]]:
     """What each candle is and holds, as far as claims ask for it."""
+    sorts = {id_: _sorts(wax, languages) for id_, wax in shop.waxes.items()}
     return {
-        id_: _waxes(shop, candle, languages) | ({CLASSIFIED} if id_ in classified else set())
+        id_: _waxes(candle, sorts) | ({CLASSIFIED} if id_ in classified else set())
         for id_, candle in shop.candles.items()
     }
 
@@ -194,12 +212,14 @@ def _any(traits: Mapping[str, frozenset[str]], candles: Iterable[str]) -> frozen
     return frozenset().union(*(traits[id_] for id_ in candles))
 
 
-def _waxes(shop: Shop, candle: Candle, languages: Sequence[ClaimWords]) -> frozenset[str]:
+def _waxes(candle: Candle, sorts: Mapping[str, frozenset[str]]) -> frozenset[str]:
     """The sorts of wax in a candle's formulas that claims ask for."""
     formulas = (candle.ingredients, *(size.ingredients or {} for size in candle.sizes))
-    waxes = {id_: shop.waxes[id_] for formula in formulas for id_ in formula if id_ in shop.waxes}
-    named = [
-        name.translate(_PLAIN).casefold() for wax in waxes.values() for name in (wax.name, *wax.declared_as)
-    ]
+    return frozenset().union(*(sorts[id_] for formula in formulas for id_ in formula if id_ in sorts))
+
+
+def _sorts(wax: Wax, languages: Sequence[ClaimWords]) -> frozenset[str]:
+    """The sorts that claims ask for among the names of one wax."""
+    named = [name.translate(_PLAIN).casefold() for name in (wax.name, *wax.declared_as)]
     sorts = (sort for each in languages for sort in each.waxes.items())
     return frozenset(sort for sort, called in sorts if any(word in name for word in called for name in named))

@@ -27,6 +27,8 @@ def aquatic_acute(candle: Mixture, rules: RuleSet) -> Ladder:
 
 def aquatic_chronic(candle: Mixture, rules: RuleSet) -> Ladder:
     """CLP Annex I Table 4.1.2: the severest sum that reaches 25 % decides; chronic 4 counts without M."""
+    if not candle.having(*(outcome.name for outcome in CHRONIC)):
+        return ()
     return tuple(
         found
         for outcome, times in zip(CHRONIC, _TIMES, strict=True)

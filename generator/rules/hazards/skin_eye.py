@@ -19,9 +19,10 @@ EYE_IRRITATION: Final = HazardClass("Eye Irrit. 2", "H319")
 def skin(candle: Mixture, rules: RuleSet) -> Ladder:
     """CLP Annex I Table 3.2.3, as no candle is taken for an acid or a base; subcategories by 3.2.3.3 (MEMORY)."""
     limit = rules.limits["Skin Corr. 1"]
+    rungs = enumerate(SKIN_CORROSION, start=1) if candle.having(*CORROSIVE) else ()
     corrosion = (
         found
-        for upto, outcome in enumerate(SKIN_CORROSION, start=1)
+        for upto, outcome in rungs
         for found in weighed(
             outcome, limit, _parts(candle.having(*CORROSIVE[:upto]), rules, limit, limit, CORROSIVE)
         )

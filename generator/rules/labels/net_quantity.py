@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
 from fractions import Fraction
+from functools import lru_cache
 from typing import Final
 
 from generator.model.burn_safety import DeclaredStatus
@@ -20,6 +21,9 @@ from generator.rules.wax.weighings import LEAST_NET_G
 OUNCE_DECIMALS: Final = 1
 MOST_OUNCE_DECIMALS: Final = 2
 """Places of an ounce: one unless asked, two at most (standards.md N10, FOUND)."""
+
+WEIGHTS_KEPT: Final = 16
+"""Each market prints the same weight, so the last few are not rounded again."""
 
 OUNCES_PER_POUND: Final = 16
 KILOGRAM_G: Final = 1000
@@ -91,11 +95,13 @@ def _ounces(quantity: NetQuantity, decimals: int) -> Decimal:
     return _floored(as_written(quantity.ounces), MOST_OUNCE_DECIMALS)
 
 
+@lru_cache(maxsize=WEIGHTS_KEPT)
 def grams_below(net_g: Decimal) -> Calculation:
     """The whole grams of a weight below a kilogram."""
     return Calculation("floor(weight_to_declare_g)", {"weight_to_declare_g": Fraction(net_g)})
 
 
+@lru_cache(maxsize=WEIGHTS_KEPT)
 def ounces_below(net_g: Decimal, decimals: int = OUNCE_DECIMALS) -> Calculation:
     """The ounces of a weight, rounded down to so many places."""
     formula = f"floor(weight_to_declare_g / {GRAMS_PER_OUNCE} * {10**decimals}) / {10**decimals}"
@@ -103,8 +109,8 @@ def ounces_below(net_g: Decimal, decimals: int = OUNCE_DECIMALS) -> Calculation:
 
 
 def _decimal(rounded: Calculation) -> Decimal:
-    exact = Fraction(rounded.exact)
-    return Decimal(exact.numerator) / exact.denominator
+    numerator, denominator = rounded.exact.as_integer_ratio()
+    return Decimal(numerator) / denominator
 
 
 def _printed_g(declared_g: float, declared_oz: float | None) -> tuple[Decimal, ...]:

@@ -29,8 +29,8 @@ FRAGRANCE_MJ_PER_KG: Final = 35.0
 """Heat of a fragrance oil; single constituents lie between 25 and 43 (physics.md B2, CHOICE)."""
 
 _PERCENT: Final = Context(prec=20)
-_SHARES_KEPT: Final = 256
-"""A part's share is asked for by figures, hazards and burn profiles, of every size of one scent."""
+FORMULAS_KEPT: Final = 16
+"""Sizes of a candle share its formula and come one after another, so of the last few all is worked out once."""
 
 _MIXED_BASIS: Final = Basis.OF_WAX
 _HUNDREDTH: Final = Decimal("0.01")
@@ -53,20 +53,22 @@ def share(part: str, part_g: Decimal, whole: str, whole_g: Decimal) -> Calculati
     return Calculation(f"100 * {part} / {whole}", {part: Fraction(part_g), whole: Fraction(whole_g)})
 
 
-@lru_cache(maxsize=_SHARES_KEPT)
 def share_percent(part_g: Decimal, whole_g: Decimal) -> Decimal:
     """`share` to 20 digits, so that it comes back exactly as it was written.
 
     >>> share_percent(Decimal(30) / Decimal("0.97"), Decimal(1000) / Decimal("0.97")) == Decimal(3)
     True
     """
-    exact = Fraction(share("part_g", part_g, "whole_g", whole_g).exact)
-    return _PERCENT.divide(Decimal(exact.numerator), Decimal(exact.denominator))
+    (part, parts_per_g), (whole, wholes_per_g) = part_g.as_integer_ratio(), whole_g.as_integer_ratio()
+    return _PERCENT.divide(Decimal(100 * part * wholes_per_g), Decimal(whole * parts_per_g))
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class Blend:
-    """One batch as recorded: its parts by role and then id. Weights are exact, since hazard limits are inclusive."""
+    """One batch as recorded: its parts by role and then id. Weights are exact, since hazard limits are inclusive.
+
+    `blend_of` gives the same one again for the same formula, so each equals only itself.
+    """
 
     parts: tuple[Ingredient, ...]
 
@@ -85,22 +87,22 @@ class Blend:
         """All its fragrances."""
         return self._of_role_g(Role.FRAGRANCE)
 
-    @property
+    @cached_property
     def fragrance_of_wax(self) -> Calculation:
         """The fragrance load on the wax, in percent."""
         return share("fragrance_g", self.fragrance_g, "wax_g", self.wax_g)
 
-    @property
+    @cached_property
     def fragrance_of_total(self) -> Calculation:
         """The fragrance load on the total, in percent."""
         return share("fragrance_g", self.fragrance_g, "total_g", self.total_g)
 
-    @property
+    @cached_property
     def fragrance_of_wax_percent(self) -> Decimal:
         """The fragrance load on the wax."""
         return share_percent(self.fragrance_g, self.wax_g)
 
-    @property
+    @cached_property
     def fragrance_of_total_percent(self) -> Decimal:
         """The fragrance load on the total, as safety limits count it."""
         return share_percent(self.fragrance_g, self.total_g)
@@ -123,6 +125,7 @@ class Blend:
             {formula_name(part): (float(part.grams), _cold_g_per_ml(part)) for part in self.parts}
         )
 
+    @lru_cache(maxsize=FORMULAS_KEPT)  # noqa: B019
     def density_molten(self, at_c: float) -> Calculation:
         """Density of the molten blend at its pour temperature: `blend_density` of the hot densities.
 
@@ -150,12 +153,30 @@ def resolve(formula: Formula) -> tuple[Blend | None, tuple[Fault, ...]]:
     Limits of wax and certificate are told as errors beside the blend they are found in.
     Paths begin at `Recorded`: ``("formula", "samphire")``.
     """
+    sound = _sound_blend(formula)
+    return _resolved(formula) if sound is None else (sound, ())
+
+
+@lru_cache(maxsize=FORMULAS_KEPT)
+def _sound_blend(formula: Formula) -> Blend | None:
+    """The batch of a formula without faults. Faults are not kept: of equal formulas each quotes its own writing."""
+    blend, faults = _resolved(formula)
+    return None if faults else blend
+
+
+def _resolved(formula: Formula) -> tuple[Blend | None, tuple[Fault, ...]]:
     faults = (*portion_faults(formula), *density_faults(formula))
     if any(is_error(fault) for fault in faults):
         return None, faults
-    blend = Blend(parts=ingredients_of(formula))
+    blend = blend_of(formula)
     weights = {part.id: part.grams for part in blend.parts}
     return blend, (*faults, *_over_the_wax(formula, weights), *_over_the_certificate(formula, weights))
+
+
+@lru_cache(maxsize=FORMULAS_KEPT)
+def blend_of(formula: Formula) -> Blend:
+    """The batch of a formula whose amounts and densities can be true."""
+    return Blend(parts=ingredients_of(formula))
 
 
 def mean_mj_per_kg(parts: Iterable[tuple[float, float]]) -> float:

@@ -4,6 +4,7 @@ Everything here holds for measurements without faults (`measurements.wax_shape_f
 """
 
 from collections.abc import Mapping
+from functools import lru_cache
 from math import acos, cos, pi, sin, sqrt
 from typing import Final
 
@@ -28,6 +29,9 @@ from generator.rules.wax.solids import (
     sphere_radius_mm,
 )
 
+SHAPES_KEPT: Final = 256
+"""Candles share their vessels and fill lines, so what these come to is worked out once for all of them."""
+
 LEVEL_TOLERANCE_MM: Final = 1e-9
 """How closely a level is searched for; far below what any ruler shows."""
 
@@ -46,6 +50,7 @@ def height_mm(shape: Shape) -> float:
     return shape.points[-1][0] if isinstance(shape, Profile) else shape.height_mm
 
 
+@lru_cache(maxsize=SHAPES_KEPT)
 def diameter_mm(shape: Shape, level_mm: float) -> float:
     """Inside diameter at a level; of a shape that is not round, that of the circle with the same area.
 
@@ -75,6 +80,7 @@ def diameter_mm(shape: Shape, level_mm: float) -> float:
             return prism_diameter_mm(shape)
 
 
+@lru_cache(maxsize=SHAPES_KEPT)
 def widest_mm(shape: Shape) -> float:
     """The largest inside diameter between base and rim, as `diameter_mm` counts it."""
     if isinstance(shape, Profile):
@@ -95,6 +101,7 @@ def volume_ml(shape: Shape, level_mm: float) -> float:
     return shape_volume(shape, level_mm).value
 
 
+@lru_cache(maxsize=SHAPES_KEPT)
 def total_ml(shape: Shape) -> float:
     """Volume of the inside up to the rim, from the lengths alone."""
     return volume_ml(shape, height_mm(shape))
@@ -146,6 +153,7 @@ def brimful_ml(shape: WaxShape) -> float:
     return total_ml(shape.inside) if shape.brimful_ml is None else shape.brimful_ml
 
 
+@lru_cache(maxsize=SHAPES_KEPT)
 def wax_volume(shape: WaxShape, level_mm: float, level_name: str = "level_mm") -> Calculation:
     """Volume of wax up to a level, in ml: scaled to the measured brimful, less what wick and holder take up.
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Context, Decimal
 from fractions import Fraction
+from functools import cached_property
 from typing import Final
 
 from generator.model.amounts import Amount, AmountUnit
@@ -36,7 +37,7 @@ def portion_faults(formula: Formula) -> Iterator[Fault]:
     yield from _whole_faults(formula)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Ingredient:
     """One material, what it is in the candle, and how much of it there is."""
 
@@ -49,7 +50,7 @@ class Ingredient:
         """That of the material's entry."""
         return self.material.id
 
-    @property
+    @cached_property
     def grams(self) -> Decimal:
         """The weight to 28 digits."""
         return _GRAMS.divide(Decimal(self.exact_g.numerator), Decimal(self.exact_g.denominator))
