@@ -5,11 +5,12 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from time import monotonic
-from typing import Any, Final, TypeVar
+from typing import Any, Final, ParamSpec, TypeVar
 
 from generator.writing.at_work import AtWork
 
 _T = TypeVar("_T")
+_P = ParamSpec("_P")
 
 _QUIET_S: Final = 1.0
 _EVERY_S: Final = 0.2
@@ -99,6 +100,24 @@ def with_progress(noun: str, at_work: AtWork) -> AtWork:
         yield from each_counted(noun, at_work(work, things), len(things))
 
     return shown
+
+
+def each_call_counted(noun: str, of: int, call: Callable[_P, _T]) -> Callable[_P, _T]:
+    """The same function, each call of which is counted; one that it makes of itself belongs to the first."""
+    progress, at_work = Progress(noun, of), False
+
+    def counted(*positional: _P.args, **named: _P.kwargs) -> _T:
+        nonlocal at_work
+        if at_work:
+            return call(*positional, **named)
+        at_work = True
+        try:
+            return call(*positional, **named)
+        finally:
+            at_work = False
+            progress.step()
+
+    return counted
 
 
 @contextmanager
