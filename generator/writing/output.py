@@ -9,7 +9,7 @@ from shutil import rmtree
 from stat import S_ISREG
 from typing import Final, Self
 
-from generator.memory import Counts
+from generator.memory import Counts, digest
 from generator.writing.at_work import AtWork, one_by_one
 from generator.writing.manifest import WrittenFile, listed_at_ns, read_manifest, save_manifest
 from generator.writing.paths import (
@@ -22,7 +22,7 @@ from generator.writing.paths import (
     folders_above,
     in_writing_order,
 )
-from generator.writing.whole_files import OWNER_ALONE, mode_of, sweep, temporary_name, write_new
+from generator.writing.whole_files import OWNER_ALONE, mode_of, sweep, write_new
 
 _ASIDE: Final = ".coming"
 """The folder in which new files wait; its dot keeps it from ever being one of ours."""
@@ -117,7 +117,7 @@ class Layout:
         there = self._listed.with_these_bytes(file.path, line)
         if there is not None:
             return there, None
-        aside = self._aside / temporary_name()
+        aside = self._aside / digest(file.path)
         place = self._folder / file.path
         write_new(aside, data, mode=OWNER_ALONE if file.private else mode_of(place))
         return line, aside

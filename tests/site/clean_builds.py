@@ -4,6 +4,7 @@ import shutil
 from collections.abc import Callable, Mapping
 from contextlib import chdir
 from dataclasses import dataclass
+from functools import partial
 from itertools import count
 from pathlib import Path
 from typing import Any, Final, TypeAlias
@@ -12,6 +13,7 @@ from generator.commands.build import build
 from generator.making.options import CommandOptions
 from generator.making.report import LOG, Built
 from generator.problems import as_data
+from generator.writing.store import Store
 from tests.site.small_shop import TriedShop, write_small_shop
 
 Session: TypeAlias = Callable[[CommandOptions], Built]
@@ -32,8 +34,13 @@ class Outcome:
 
 
 def session() -> Session:
-    """A process that has built nothing yet."""
+    """A process that has built nothing yet, and builds once."""
     return build
+
+
+def running_session(output: Path) -> Session:
+    """A process that builds again and again into one output, as a preview does."""
+    return partial(build, memory=Store(output / ".store"))
 
 
 def write_and_build(folder: Path) -> None:

@@ -21,6 +21,7 @@ from tests.site.clean_builds import (
     differences,
     files_of,
     outcome,
+    running_session,
     session,
     write_and_build,
 )
@@ -56,7 +57,7 @@ class Walk:
         self.dice = Random(number)  # noqa: S311  # the same each time
         self.away = away
         self.done: list[str] = []
-        self.running = session()
+        self.running = running_session(shop.folder / "running")
         self.running(shop.asked("running"))
         self.is_sound = True
         self._sound = (replace(shop), self._entries())
