@@ -69,8 +69,8 @@ def lay_out_until_killed(output: Path, seconds: float) -> str:
 
 
 def laid_files(output: Path) -> dict[str, bytes]:
-    paths = (path for path in output.rglob("*") if path.is_file() and not path.name.startswith("."))
-    return {path.relative_to(output).as_posix(): path.read_bytes() for path in paths}
+    found = {path.relative_to(output).as_posix(): path for path in output.rglob("*") if path.is_file()}
+    return {name: path.read_bytes() for name, path in found.items() if not name.startswith(".")}
 
 
 def torn(files: dict[str, bytes]) -> list[str]:
