@@ -132,7 +132,7 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
 
 def _read(content: FilePath, store: Store) -> Reading:
     """Every entry as it is written; what was read before in the same bytes is not read again."""
-    files = sum(len(names) for _, _, names in os.walk(content))
+    files = sum(name.endswith((".yaml", ".csv", ".md")) for _, _, names in os.walk(content) for name in names)
     progress = Progress("files read", files)
     shelves = ReadingShelves(
         program=program_digest(),

@@ -210,7 +210,7 @@ def test_a_command_counts_what_it_reads_and_works_out_and_makes(tmp_path: Path) 
     screen.close()
 
     assert process.returncode == 0
-    for noun in ("entries read", "stock codes worked out", "papers"):
+    for noun in ("files read", "stock codes worked out", "papers"):
         counts = [part for part in written.split("\r") if f" {noun} ..." in part]
         last, _, of = counts[-1].split()[:3]
         assert last == of != "0", noun
