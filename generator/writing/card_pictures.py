@@ -2,7 +2,7 @@
 
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.metadata import version
 from importlib.resources import files
 from io import BytesIO
@@ -245,7 +245,7 @@ def _as_png(image: Image.Image, card: Card) -> bytes:
     return file.getvalue()
 
 
-@cache
+@lru_cache(maxsize=8)  # What Pillow keeps with one to look colours up takes half a megabyte.
 def _palette(colours: tuple[str, ...]) -> Image.Image:
     """The colours themselves, then shades between every two of them for the smoothed edges where they meet."""
     own = [_mixed(colour, colour, 0) for colour in colours]
