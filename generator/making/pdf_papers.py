@@ -9,7 +9,7 @@ from generator.document import DeferredDocument, Document
 from generator.documents.house import House
 from generator.documents.papers.printed_sheets import issued_papers
 from generator.making.loaded_shop import LoadedShop
-from generator.making.progress import Progress
+from generator.making.progress import with_progress
 from generator.memory import digest
 from generator.problems import Place, Problem
 from generator.writing.at_work import on_two_threads
@@ -68,20 +68,11 @@ def pressed(papers: Iterable[Document], theme: Theme) -> Pressed:
     papers = tuple(papers)
     if not papers:
         return Pressed(files={}, refused=())
-    progress = Progress("papers", len(papers))
-    results = []
     with press(theme) as machine:
-        for result in on_two_threads(machine.set, papers):
-            progress.step()
-            results.append(result)
-    progress.end()
+        set_in_type = tuple(with_progress("papers", on_two_threads)(machine.set, papers))
     return Pressed(
-        files={
-            paper.path: data
-            for paper, data in zip(papers, results, strict=True)
-            if not isinstance(data, Refused)
-        },
-        refused=tuple(result for result in results if isinstance(result, Refused)),
+        files={paper.path: data for paper, data in set_in_type if not isinstance(data, Refused)},
+        refused=tuple(result for _, result in set_in_type if isinstance(result, Refused)),
     )
 
 

@@ -1,67 +1,91 @@
 """One kind of work on many things: one after another, by threads, or by two processes side by side."""
 
 import os
-import pickle
+import signal
 import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from multiprocessing import Pipe
+from multiprocessing.connection import Connection
 from typing import Any, Final, TypeAlias, TypeVar
 
 _T = TypeVar("_T")
 _R = TypeVar("_R")
 
-AtWork: TypeAlias = Callable[[Callable[[Any], Any], Sequence[Any]], Iterator[Any]]
-"""How many things are worked on; what comes of them is told in their order."""
+AtWork: TypeAlias = Callable[[Callable[[Any], Any], Sequence[Any]], Iterator[tuple[Any, Any]]]
+"""How many things are worked on: each comes back with what was made of it, as soon as that is done."""
 
 _WORTH_A_PROCESS: Final = 64
 """So many pages take about as long as it takes to have a second process. (CHOICE)"""
 
 
-def one_by_one(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[_R]:
+def one_by_one(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tuple[_T, _R]]:
     """Each after the other."""
-    return map(work, things)
+    return ((thing, work(thing)) for thing in things)
 
 
-def on_two_threads(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[_R]:
+def on_two_threads(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tuple[_T, _R]]:
     """For work that lets go of Python's lock."""
     with ThreadPoolExecutor(2) as threads:
-        yield from threads.map(work, things)
+        yield from zip(things, threads.map(work, things), strict=True)
 
 
-def in_two_processes(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[_R]:
+def in_two_processes(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tuple[_T, _R]]:
     """Every second thing by a copy of this process, where the system makes such copies cheaply and there are many.
 
-    What the copy cannot do, its half of it is done here, so that a fault arises as if there were one process alone.
+    What the copy does not come to is done here, so that a fault arises as if there were one process alone.
     """
     if len(things) < _WORTH_A_PROCESS or not _can_be_copied():
-        yield from map(work, things)
+        yield from one_by_one(work, things)
         return
-    theirs = things[1::2]
-    reading, writing = os.pipe()
-    child = os.fork()
-    if child == 0:
-        _tell_and_end(work, theirs, writing)
-    os.close(writing)
-    mine = [work(thing) for thing in things[0::2]]
-    with os.fdopen(reading, "rb") as told:
-        said = told.read()
-    os.waitpid(child, 0)
-    others: Sequence[_R] = pickle.loads(said) if said else [work(thing) for thing in theirs]  # noqa: S301  (our own)
-    for place in range(len(things)):
-        yield (others if place % 2 else mine)[place // 2]
+    told, telling = Pipe(duplex=False)
+    copy = os.fork()
+    if copy == 0:
+        _work_and_end(work, things, telling)
+    telling.close()
+    left = set(range(len(things)))
+    try:
+        for mine in range(0, len(things), 2):
+            for place, result in (*_told_so_far(told), (mine, work(things[mine]))):
+                left.remove(place)
+                yield things[place], result
+        for place, result in _told_to_the_end(told):
+            left.remove(place)
+            yield things[place], result
+    finally:
+        told.close()
+        os.kill(copy, signal.SIGKILL)  # Where a fault has arisen here, nobody waits for the rest.
+        os.waitpid(copy, 0)
+    yield from one_by_one(work, [things[place] for place in sorted(left)])
+
+
+def _work_and_end(work: Callable[[_T], _R], things: Sequence[_T], telling: Connection) -> None:
+    """What the copy does; it ends without a word where it fails."""
+    try:
+        for place in range(1, len(things), 2):
+            telling.send((place, work(things[place])))
+    finally:
+        telling.close()
+        os._exit(0)
+
+
+def _told_so_far(told: Connection) -> Iterator[tuple[int, Any]]:
+    try:
+        while told.poll():
+            yield told.recv()
+    except EOFError:
+        return
+
+
+def _told_to_the_end(told: Connection) -> Iterator[tuple[int, Any]]:
+    try:
+        while True:
+            yield told.recv()
+    except EOFError:
+        return
 
 
 def _can_be_copied() -> bool:
     """Only Linux copies a process safely whatever it has loaded, and only one without other threads."""
     return sys.platform == "linux" and threading.active_count() == 1 and (os.cpu_count() or 1) > 1
-
-
-def _tell_and_end(work: Callable[[_T], _R], things: Sequence[_T], writing: int) -> None:
-    """What the copy does; it ends without a word where it fails."""
-    try:
-        said = pickle.dumps([work(thing) for thing in things])
-        with os.fdopen(writing, "wb") as telling:
-            telling.write(said)
-    finally:
-        os._exit(0)

@@ -104,7 +104,7 @@ class Layout:
                 self._private.add(file.path)
         if unknown:
             self._aside.mkdir(parents=True, exist_ok=True)
-        for file, (line, aside) in zip(unknown, at_work(self._made, unknown), strict=True):
+        for file, (line, aside) in at_work(self._made, unknown):
             self._lines[file.path] = line
             if aside is not None:
                 self._new[file.path] = aside
