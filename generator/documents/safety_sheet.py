@@ -32,7 +32,7 @@ from generator.drawing.drawings import (
 )
 from generator.drawing.profiles import radius_at, short
 from generator.model.burn_safety import Answerable, BurnAdvice, Cautions, Sheet, SheetDrawing
-from generator.model.kinds import KINDS, Kind
+from generator.model.kinds import KINDS
 from generator.model.markets import MARKETS, Market
 
 _TOLERANCE_MM: Final = 0.3
@@ -81,17 +81,18 @@ def names_of(said: Sheet) -> dict[str, str]:
 
 def cautions(said: Sheet, speech: LanguagePack) -> Mapping[str, Value]:
     """The signs, and what to do when something goes wrong."""
-    return _cautions(said.kind, said.warnings, said.home_advice, said.snuffing_lid, speech)
+    every_time = KINDS[said.kind].sentences.every_time
+    return _cautions(every_time, said.warnings, said.home_advice, said.snuffing_lid, speech)
 
 
 @_shared
 def _cautions(
-    kind: Kind, chosen: Cautions, advice: BurnAdvice | None, lid: str | None, speech: LanguagePack
+    every_time: str, chosen: Cautions, advice: BurnAdvice | None, lid: str | None, speech: LanguagePack
 ) -> Mapping[str, Value]:
     words = speech.words["safety"]
     return {
         "core": tuple({"sign": name, "words": words[name]} for name in chosen.core),
-        "every_time": words[KINDS[kind].sentences.every_time],
+        "every_time": words[every_time],
         "signs": tuple(_signs(chosen, advice, lid, speech)),
         "emergencies": tuple(
             {"title": words[name], "steps": tuple(words[f"{name}_{step}"] for step in range(1, _STEPS + 1))}
