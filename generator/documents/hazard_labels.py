@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Final
 
 from generator.document import Value
@@ -143,7 +144,8 @@ def _quantity(said: Sheet, regime: Regime, words: Words) -> str:
     return words["hazards"]["quantity"].format(quantity=quantity)
 
 
-def _short(speech: LanguagePack, regime: Regime) -> dict[str, Value]:
+@lru_cache(maxsize=1024)
+def _short(speech: LanguagePack, regime: Regime) -> Mapping[str, Value]:
     """Symbols, signal word, hazards and names: what stands on every label, without the precautions."""
     label, words = regime.label, speech.words
     return {

@@ -76,9 +76,12 @@ class Recalled:
     stock_codes: frozenset[str]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LanguagePack:
-    """Words and the law's wording in one language; ``materials`` are those of all languages."""
+    """Words and the law's wording in one language; ``materials`` are those of all languages.
+
+    There is one of each, so that what is said in it can be remembered.
+    """
 
     words: Words
     wording: Wording

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
 from datetime import date
+from operator import attrgetter
 from types import NoneType
 from typing import Any, Final
 
@@ -13,7 +14,8 @@ from generator.memory import Remembered, digest
 _OF_SCENTS: Final = ("scents", "collections", "photos", "sheets", "cards", "recalls")
 """What differs from page to page; the rest of a house is mostly the same objects for all of them."""
 
-_OF_ALL: Final = tuple(field.name for field in fields(House) if field.name not in _OF_SCENTS)
+_parts_of_all = attrgetter(*(field.name for field in fields(House) if field.name not in _OF_SCENTS))
+_parts_of_scents = attrgetter(*_OF_SCENTS)
 
 
 class InputKeys:
@@ -43,9 +45,9 @@ class InputKeys:
         raise TypeError(f"no key can be made of {part!r}")
 
     def _of_house(self, house: House) -> str:
-        of_all = tuple(getattr(house, name) for name in _OF_ALL)
-        of_scents = (self.of(getattr(house, name)) for name in _OF_SCENTS)
-        return digest(self._shelf.remember(of_all, lambda: digest(*map(self.of, of_all))), *of_scents)
+        of_all = _parts_of_all(house)
+        key_of_all = self._shelf.remember(of_all, lambda: digest(*map(self.of, of_all)))
+        return digest(repr([key_of_all, *map(self.of, _parts_of_scents(house))]))
 
     def _of_mapping(self, part: Mapping[str, object]) -> str:
         return repr([(key, self.of(value)) for key, value in part.items()])

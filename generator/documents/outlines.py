@@ -1,6 +1,7 @@
 """From a size's facts, recorded shape and container to what its drawings need."""
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import chain
 from math import sqrt
 from typing import Final
@@ -9,7 +10,7 @@ from generator.documents.house import SizeOf, Words
 from generator.documents.printed import at_least, millimetres
 from generator.drawing.drawings import LidForm, Outline, PlanView, WallMaterial, wicks_around
 from generator.drawing.plates import Dimensions
-from generator.drawing.profiles import radius_at
+from generator.drawing.profiles import TurnedProfile, radius_at
 from generator.model.candle import Candle
 from generator.model.language_tables import MaterialWords
 from generator.model.vessel import Hexagon, Lid, Oval, Shape, Square
@@ -30,10 +31,8 @@ CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
 def outline_of(size: SizeOf, candle: Candle, materials: Sequence[MaterialWords]) -> Outline:
     """One size of a candle as it is drawn; ``materials`` are what its walls and lid are known by, by language."""
     build, facts = size.recorded.build, size.facts
-    plan = _plan(build.shape.inside, 2 * max(radius for radius, _ in facts.outline_mm))
+    plan, inside = _plan_and_inside(build.shape.inside, facts.outline_mm)
     material = wall_of(build.container.material if build.container else "", materials)
-    widened = plan.breadth_mm / 2 / max(radius for radius, _ in facts.outline_mm)
-    inside = tuple((radius * widened, height) for radius, height in facts.outline_mm)
     # No finer than it is read: the level and the weight together would tell the density of the recipe.
     wax = None if facts.level_set_mm is None else round(facts.level_set_mm * 2) / 2
     return Outline(
@@ -84,6 +83,15 @@ def _names(text: str, languages: Iterable[Sequence[str]]) -> bool:
 def thickness_mm(wall: WallMaterial, measured_mm: float | None) -> float:
     """How thick a wall is drawn: as measured, else as such walls usually are."""
     return _WALLS_MM[wall] if measured_mm is None else measured_mm
+
+
+@lru_cache(maxsize=1024)
+def _plan_and_inside(shape: Shape, outline_mm: TurnedProfile) -> tuple[PlanView, TurnedProfile]:
+    """The inside from above, and its half section as wide as the plan is."""
+    widest_mm = max(radius for radius, _ in outline_mm)
+    plan = _plan(shape, 2 * widest_mm)
+    widened = plan.breadth_mm / 2 / widest_mm
+    return plan, tuple((radius * widened, height) for radius, height in outline_mm)
 
 
 def _plan(shape: Shape, widest_mm: float) -> PlanView:

@@ -4,10 +4,11 @@ import re
 from collections.abc import Iterable, Mapping
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 from math import ceil, floor
 from typing import Final
 
-from generator.documents.house import Words
+from generator.documents.house import LanguagePack, Words
 from generator.facts.facts import Facts, Figure, Input
 from generator.model.burn_safety import BurnAdvice, BurnHours, advice_written
 from generator.model.markets import MARKETS, Market, ParcelUnit
@@ -40,9 +41,10 @@ def measured(text: str, words: Words) -> str:
     return _FRACTION.sub(words["numbers"]["decimal"], inches)
 
 
-def advised(advice: BurnAdvice, words: Words) -> Mapping[str, str]:
+@lru_cache(maxsize=1024)
+def advised(advice: BurnAdvice, speech: LanguagePack) -> Mapping[str, str]:
     """Every figure of one market's advice by its name on the sheet; empty where the market gives none."""
-    return {name: measured(text or "", words) for name, text in advice_written(advice).items()}
+    return {name: measured(text or "", speech.words) for name, text in advice_written(advice).items()}
 
 
 def _in_inches(length: str, words: Words) -> str:

@@ -5,8 +5,9 @@ figures of the sheet in force, so that the catalogue never says what the sheet i
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
 from math import nan
+from operator import attrgetter
 from typing import Any, Final
 
 from generator.documents.house import House, Scent, SizeOf
@@ -14,7 +15,7 @@ from generator.facts.facts import Facts
 from generator.ledgers.standing import SheetState
 from generator.memory import Remembered, digest
 from generator.model.burn_safety import Sheet
-from generator.model.recorded import Formula
+from generator.model.recorded import Formula, Recorded
 
 _NO_FORMULA: Final = Formula(waxes=(), fragrances=(), additives=(), dyes=())
 _NOT_IN_LISTS: Final[Mapping[str, Any]] = {
@@ -44,6 +45,11 @@ _NOT_LISTED: Final[Mapping[str, Any]] = {
 }  # fmt: skip
 """Whatever of a record and of facts no list of candles prints."""
 
+_listed_facts = attrgetter(*(field.name for field in fields(Facts) if field.name not in _NOT_LISTED))
+
+ListedRecord = tuple[Recorded, str]
+"""What a list may print of a record, and its digest."""
+
 
 def as_published(house: House) -> House:
     """The same house with the figures that may be published; with drafts it stays as it is."""
@@ -65,7 +71,7 @@ def for_everybody(house: House) -> House:
     return replace(house, scents=tuple(scent for scent in scents if scent.sizes))
 
 
-def for_lists(house: House, shelf: Remembered[Scent]) -> House:
+def for_lists(house: House, scents: Remembered[Scent], records: Remembered[ListedRecord]) -> House:
     """The same house as a list of its candles needs it: what is sold, and nothing of how it was worked out.
 
     So a list is made anew only when something changes that a list can show. What it must not show is not a number.
@@ -73,29 +79,32 @@ def for_lists(house: House, shelf: Remembered[Scent]) -> House:
     sheets = ((code, state.as_it_was_issued) for code, state in house.sheets.items())
     return replace(
         house,
-        scents=tuple(_listed(scent, shelf) for scent in house.scents),
+        scents=tuple(_listed(scent, scents, records) for scent in house.scents),
         sheets={code: state for code, state in sheets if state is not None},
     )
 
 
-def _listed(scent: Scent, shelf: Remembered[Scent]) -> Scent:
+def _listed(scent: Scent, scents: Remembered[Scent], records: Remembered[ListedRecord]) -> Scent:
     inputs = (scent.candle, *(size.key for size in scent.sizes))
-    return shelf.remember(inputs, lambda: _without_workings(scent))
+    return scents.remember(inputs, lambda: _without_workings(scent, records))
 
 
-def _without_workings(scent: Scent) -> Scent:
+def _without_workings(scent: Scent, records: Remembered[ListedRecord]) -> Scent:
     candle = replace(scent.candle, ingredients={}, make=None, ufi=None, notes=None, sizes=())
-    return Scent(candle=candle, sizes=tuple(map(_size_without_workings, scent.sizes)))
+    return Scent(candle=candle, sizes=tuple(_size_without_workings(size, records) for size in scent.sizes))
 
 
-def _size_without_workings(size: SizeOf) -> SizeOf:
+def _record_without_workings(recorded: Recorded) -> ListedRecord:
+    build = replace(recorded.build, fill=None, formula=_NO_FORMULA, cure_h=None)
+    listed = replace(recorded, build=build, **_NOT_IN_LISTS)
+    return listed, digest(repr(listed))
+
+
+def _size_without_workings(size: SizeOf, records: Remembered[ListedRecord]) -> SizeOf:
     facts, hours = size.facts, size.facts.burn_hours
     level_mm = facts.level_set_mm
-    recorded = replace(
-        size.recorded,
-        build=replace(size.recorded.build, fill=None, formula=_NO_FORMULA, cure_h=None),
-        **_NOT_IN_LISTS,
-    )
+    # Sizes that differ in what is published of them have one record.
+    recorded, key = records.remember((size.recorded,), lambda: _record_without_workings(size.recorded))
     shown = replace(
         facts,
         # No finer than drawings show it.
@@ -103,7 +112,7 @@ def _size_without_workings(size: SizeOf) -> SizeOf:
         burn_hours=None if hours is None else replace(hours, low=None, mean=None, high=None),
         **_NOT_LISTED,
     )
-    return SizeOf(recorded=recorded, facts=shown, key=digest(repr(recorded), repr(shown)))
+    return SizeOf(recorded=recorded, facts=shown, key=digest(key, repr(_listed_facts(shown))))
 
 
 def _size(state: SheetState, size: SizeOf) -> SizeOf:

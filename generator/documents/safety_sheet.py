@@ -1,6 +1,7 @@
 """One burn-safety sheet as printed, from what it says: the same function for a draft and for every issued revision."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 from typing import Final
 
 from generator.document import Value
@@ -23,15 +24,16 @@ from generator.drawing.drawings import (
     Outline,
     Pen,
     PlanView,
+    WallMaterial,
     body_of,
     section,
     svg,
     wicks_around,
 )
 from generator.drawing.profiles import radius_at, short
-from generator.model.burn_safety import BurnAdvice, Sheet, SheetDrawing
+from generator.model.burn_safety import Answerable, BurnAdvice, Cautions, Sheet, SheetDrawing
 from generator.model.kinds import KINDS
-from generator.model.markets import MARKETS
+from generator.model.markets import MARKETS, Market
 
 _TOLERANCE_MM: Final = 0.3
 _BESIDE_MM: Final = 9
@@ -50,6 +52,9 @@ _WORDS: Final = ("call", "local", "permanent", "in_force", "on_paper", "candle")
 _WORDS_OF_FLAMES: Final = ("numbers", "stop_line", "advice", *_WORDS)
 """Sentences that a sheet prints as they stand."""
 
+_shared = lru_cache(maxsize=1024)
+"""What many sheets of a shop say alike is worded once."""
+
 
 def sheet(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
     """All that stands on the paper, but for its revision."""
@@ -61,10 +66,10 @@ def sheet(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
         "signal_line": words[kind.sentences.signal_line],
         **_facts(said, speech.words),
         **_numbers(said, speech),
-        **cautions(said, speech.words),
+        **cautions(said, speech),
         "hazards": full_labels(said, speech),
         "hazards_standing": whose_rules(said, speech.words),
-        **people(said, speech.words),
+        **people(said, speech),
         "words": {name: words[name] for name in (_WORDS_OF_FLAMES if kind.has_flame else _WORDS)},
     }
 
@@ -74,13 +79,21 @@ def names_of(said: Sheet) -> dict[str, str]:
     return {"scent": said.scent, "size": said.size, "stock_code": said.stock_code}
 
 
-def cautions(said: Sheet, speech: Words) -> dict[str, Value]:
+def cautions(said: Sheet, speech: LanguagePack) -> Mapping[str, Value]:
     """The signs, and what to do when something goes wrong."""
-    chosen, words = said.warnings, speech["safety"]
+    every_time = KINDS[said.kind].sentences.every_time
+    return _cautions(every_time, said.warnings, said.home_advice, said.snuffing_lid, speech)
+
+
+@_shared
+def _cautions(
+    every_time: str, chosen: Cautions, advice: BurnAdvice | None, lid: str | None, speech: LanguagePack
+) -> Mapping[str, Value]:
+    words = speech.words["safety"]
     return {
         "core": tuple({"sign": name, "words": words[name]} for name in chosen.core),
-        "every_time": words[KINDS[said.kind].sentences.every_time],
-        "signs": tuple(_signs(said, speech)),
+        "every_time": words[every_time],
+        "signs": tuple(_signs(chosen, advice, lid, speech)),
         "emergencies": tuple(
             {"title": words[name], "steps": tuple(words[f"{name}_{step}"] for step in range(1, _STEPS + 1))}
             for name in chosen.emergencies
@@ -89,16 +102,29 @@ def cautions(said: Sheet, speech: Words) -> dict[str, Value]:
     }
 
 
-def people(said: Sheet, speech: Words) -> dict[str, Value]:
+def people(said: Sheet, speech: LanguagePack) -> Mapping[str, Value]:
     """Whom to call, and who answers."""
-    words = speech["safety"]
+    role = "responsible" if said.responsible else "made_by"
+    return _people(said.markets, role, said.answers, tuple(said.contacts.items()), speech)
+
+
+@_shared
+def _people(
+    markets: tuple[Market, ...],
+    role: str,
+    answers: Answerable,
+    contacts: tuple[tuple[Market, Answerable], ...],
+    speech: LanguagePack,
+) -> Mapping[str, Value]:
+    words = speech.words["safety"]
     return {
         "calls": tuple(
-            words[f"call_{market}"].format(number=emergency_number(market, speech)) for market in said.markets
+            words[f"call_{market}"].format(number=emergency_number(market, speech.words))
+            for market in markets
         ),
         "contacts": (
-            contact(words["responsible" if said.responsible else "made_by"], said.answers),
-            *(contact(words[f"contact_{market}"], who) for market, who in said.contacts.items()),
+            contact(words[role], answers),
+            *(contact(words[f"contact_{market}"], who) for market, who in contacts),
         ),
     }
 
@@ -130,15 +156,15 @@ def _numbers(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
         return dict.fromkeys(("drawing", "first_burn", "burn_hours", "advice", "advice_note")) | {
             "numbers": ()
         }
-    figures = advised(advice, words)
+    figures = advised(advice, speech)
     return {
-        "drawing": _drawing(said, drawing, speech) if said.stop_mm else None,
+        "drawing": _drawing(drawing, _wicks(said), _material(said), speech) if said.stop_mm else None,
         "numbers": tuple(_large(said, words, figures)),
         "first_burn": given["first_burn"].format(
             first_burn=figures["first_burn"], session=figures["longest_session"]
         ),
         "burn_hours": _burn_hours(said, words),
-        "advice": _advice_table(said, words),
+        "advice": _advice_table(said, speech),
         "advice_note": note and given[note].format(stop=_stop(said, figures)),
     }
 
@@ -165,9 +191,18 @@ def _stop(said: Sheet, figures: Mapping[str, str]) -> str:
     return "" if said.stop_mm is None else at_least(said.stop_mm)
 
 
-def _drawing(said: Sheet, drawn: SheetDrawing, speech: LanguagePack) -> str:
+def _wicks(said: Sheet) -> int:
+    return said.wick.count if said.wick else 0
+
+
+def _material(said: Sheet) -> str:
+    return said.vessel.material if said.vessel else ""
+
+
+@_shared
+def _drawing(drawn: SheetDrawing, wicks: int, material: str, speech: LanguagePack) -> str:
     """The candle in section, without its lid, and the line at which to stop running through it."""
-    body = body_of(_outline(said, drawn, speech), _TOLERANCE_MM)
+    body = body_of(_outline(drawn, wicks, wall_of(material, speech.materials)), _TOLERANCE_MM)
     half, stop, ground = body.half_breadth_mm + _BESIDE_MM, body.outline.stop_mm or 0.0, body.outline.wall_mm
     lines = (
         f'<path d="M{short(-half)} {short(ground + 0.4)}h{short(2 * half)}" stroke="currentColor" '
@@ -179,14 +214,12 @@ def _drawing(said: Sheet, drawn: SheetDrawing, speech: LanguagePack) -> str:
     return svg(box, caption, section(body, caption.name, Pen()) + lines)
 
 
-def _outline(said: Sheet, drawn: SheetDrawing, speech: LanguagePack) -> Outline:
+def _outline(drawn: SheetDrawing, wicks: int, wall: WallMaterial) -> Outline:
     """The measures that the sheet states, as they are drawn; the wax is drawn undyed."""
     is_hexagon = drawn.shape == "hexagon"
     wider = CORNERS_OF_HEXAGON if is_hexagon else 1.0
     inside = tuple((radius * wider, height) for radius, height in drawn.inside_mm)
     breadth_mm = 2 * max(radius for radius, _ in inside)
-    wicks = said.wick.count if said.wick else 0
-    wall = wall_of(said.vessel.material if said.vessel else "", speech.materials)
     return Outline(
         inside=inside,
         plan=PlanView(form="hexagon" if is_hexagon else "round", breadth_mm=breadth_mm, depth_mm=breadth_mm),
@@ -200,7 +233,8 @@ def _outline(said: Sheet, drawn: SheetDrawing, speech: LanguagePack) -> Outline:
     )
 
 
-def _advice_table(said: Sheet, words: Words) -> Mapping[str, Value]:
+def _advice_table(said: Sheet, speech: LanguagePack) -> Mapping[str, Value]:
+    words = speech.words
     columns = tuple(name for name in _HEADS if name != "stop_at" or KINDS[said.kind].has_stop_line)
     return {
         "heads": (
@@ -208,22 +242,24 @@ def _advice_table(said: Sheet, words: Words) -> Mapping[str, Value]:
             *(words["safety"][_HEADS[name]] for name in columns),
         ),
         "rows": tuple(
-            {"market": words["markets"][market], "cells": _cells(words, said.advice[market], columns)}
+            {"market": words["markets"][market], "cells": _cells(speech, said.advice[market], columns)}
             for market in said.markets
             if market in said.advice
         ),
     }
 
 
-def _cells(words: Words, advice: BurnAdvice, columns: Sequence[str]) -> tuple[str, ...]:
-    figures = advised(advice, words)
-    return tuple(figures[name] or words["safety"]["not_given"] for name in columns)
+def _cells(speech: LanguagePack, advice: BurnAdvice, columns: Sequence[str]) -> tuple[str, ...]:
+    figures = advised(advice, speech)
+    return tuple(figures[name] or speech.words["safety"]["not_given"] for name in columns)
 
 
-def _signs(said: Sheet, speech: Words) -> Iterator[Mapping[str, Value]]:
-    advice, lid, words = said.home_advice, said.snuffing_lid, speech["safety"]
+def _signs(
+    chosen: Cautions, advice: BurnAdvice | None, lid: str | None, speech: LanguagePack
+) -> Iterator[Mapping[str, Value]]:
+    words = speech.words["safety"]
     figures = advised(advice, speech) if advice else {}
-    for name in said.warnings.signs:
+    for name in chosen.signs:
         with_lid = name == "snuff" and lid is not None
         sentence = words[f"{name}_sign_lid" if with_lid else f"{name}_sign"]
         yield {

@@ -7,6 +7,7 @@ So the font size of whatever holds a drawing sets its scale, on a screen (``font
 from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import cached_property
 from html import escape
 from math import cos, pi, sin
 from typing import Final, Literal
@@ -131,20 +132,20 @@ class Box:
     height: float
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Body:
-    """One candle with the faces of its wall."""
+    """One candle with the faces of its wall; there is one of each outline, by which it is known."""
 
     outline: Outline
     inner: TurnedProfile
     outer: TurnedProfile
 
-    @property
+    @cached_property
     def half_breadth_mm(self) -> float:
         """From the middle to the outermost point."""
         return max(radius for radius, _ in self.outer)
 
-    @property
+    @cached_property
     def reach_mm(self) -> float:
         """The same with a lid that stands out over the rim."""
         lid = {
@@ -159,7 +160,7 @@ class Body:
         """The rim's height above the inside of the base."""
         return self.inner[-1][1]
 
-    @property
+    @cached_property
     def top_mm(self) -> float:
         """The highest point: rim, wick or lifted lid."""
         wax, wick = self.outline.wax_mm or 0.0, self.outline.wick_mm if self.outline.wicks_mm else 0.0

@@ -100,21 +100,26 @@ def closed_path(points: Points) -> str:
 
 def short(value: float) -> str:
     """A coordinate to a tenth of a millimetre without needless characters: ``-.5``, ``12``, ``0``."""
-    text = f"{round(value * 10) / 10:g}"
+    return _short(round(value * 10))
+
+
+@memo
+def _short(tenths: int) -> str:
+    text = f"{tenths / 10:g}"
     return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
 
 
 def _step(right_tenths: int, down_tenths: int) -> tuple[str, str]:
     """The shortest command for one step, and its numbers."""
     if down_tenths == 0:
-        return "h", short(right_tenths / 10)
+        return "h", _short(right_tenths)
     if right_tenths == 0:
-        return "v", short(down_tenths / 10)
+        return "v", _short(down_tenths)
     return "l", _pair(right_tenths, down_tenths)
 
 
 def _pair(x_tenths: int, y_tenths: int) -> str:
-    x, y = short(x_tenths / 10), short(y_tenths / 10)
+    x, y = _short(x_tenths), _short(y_tenths)
     return f"{x}{y}" if y.startswith("-") else f"{x} {y}"
 
 

@@ -86,7 +86,7 @@ class Pages:
         self._published = as_published(house)
         self._public = for_everybody(self._published)
         self._keys = InputKeys(loaded.store.shelf("inputs"))
-        self._lists = for_lists(self._public, loaded.store.shelf("candles in lists"))
+        self._lists = self._for_lists(self._public)
 
     def __iter__(self) -> _Papers:
         """Everything a build makes but pictures, PDFs and sealed pages."""
@@ -175,9 +175,13 @@ class Pages:
                         path = f"{root}/{chart_address(size)}"
                         yield self._page(path, chart, about, size, track, path)
 
+    def _for_lists(self, house: House) -> House:
+        store = self._loaded.store
+        return for_lists(house, store.shelf("candles in lists"), store.shelf("records in lists"))
+
     def _workshop(self) -> _Papers:
         house, loaded = self._house, self._loaded
-        shops = for_lists(for_everybody(house), loaded.store.shelf("candles in trade lists"))
+        shops = self._for_lists(for_everybody(house))
         yield self._page(SHEET, trade_sheet, shops)
         yield self._page(TRADE_TABLE, trade_table, shops)
         yield self._page(FACTS, facts_file, house)

@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Final
 
 OTHER: Final = "other"
@@ -29,6 +30,7 @@ def is_plural_rule(text: str) -> bool:
     return all(_RELATION.fullmatch(relation) for relation in re.split(r" (?:and|or) ", text))
 
 
+@lru_cache(maxsize=4096)
 def _holds(rule: str, count: str) -> bool:
     return any(
         all(_is_true(relation, count) for relation in alternative.split(" and "))

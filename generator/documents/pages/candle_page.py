@@ -1,6 +1,6 @@
 """One scent's page: the plate, the notes, each size with its figures, care, contents, and how it was worked out."""
 
-from collections.abc import Iterator, Mapping, Set
+from collections.abc import Iterator, Mapping, Sequence, Set
 from typing import Final
 
 from generator.document import Document, Value
@@ -43,10 +43,11 @@ def candle_page(house: House, scent: Scent) -> Document:
     """The page of a scent with all its public sizes."""
     sizes = public_sizes(scent)
     candle = scent.candle
+    outlines = [outline_of(size, candle, house.speech.materials) for size in sizes]
     value = _heading(house, candle, sizes) | {
-        "plate": _plate(house, candle, sizes[0]),
+        "plate": _plate(house, sizes[0], outlines[0]),
         "photos": tuple(_photos(house, candle, sizes)),
-        "sizes": tuple(_sizes(house, candle, sizes)),
+        "sizes": tuple(_sizes(house, candle, sizes, outlines)),
         "care": _care(house, sizes),
         "contains": tuple(dict.fromkeys(name for size in sizes for name in size.facts.contains)),
         "hazards": labels_before_purchase(house, sizes),
@@ -122,8 +123,7 @@ def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) 
     return words["out_of_season" if Standing.OUT_OF_SEASON in found else "discontinued"]
 
 
-def _plate(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
-    outline = outline_of(size, candle, house.speech.materials)
+def _plate(house: House, size: SizeOf, outline: Outline) -> Mapping[str, Value]:
     dimensions = dimensions_of(outline, size.recorded.build.lid, house.words)
     words = house.words["candle"]
     said = (dimensions.breadth, dimensions.depth, dimensions.height, dimensions.wax, dimensions.stop)
@@ -166,11 +166,13 @@ def _photo(house: House, size: SizeOf, renditions: tuple[Rendition, ...]) -> Map
     }
 
 
-def _sizes(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> Iterator[Mapping[str, Value]]:
-    outlines = [outline_of(size, candle, house.speech.materials) for size in sizes]
+def _sizes(
+    house: House, candle: Candle, sizes: tuple[SizeOf, ...], outlines: Sequence[Outline]
+) -> Iterator[Mapping[str, Value]]:
     height_mm = standing_height_mm(outlines)
     for size, outline in zip(sizes, outlines, strict=True):
-        yield _size(house, candle, size) | {"drawing": _standing_drawing(house, size, outline, height_mm)}
+        drawing = _standing_drawing(house, size, outline, height_mm)
+        yield _size(house, candle, size, outline) | {"drawing": drawing}
 
 
 def _standing_drawing(house: House, size: SizeOf, outline: Outline, height_mm: float) -> str:
@@ -178,7 +180,7 @@ def _standing_drawing(house: House, size: SizeOf, outline: Outline, height_mm: f
     return shelf((outline,), Caption(name=f"stand-{size.facts.stock_code}-", title=title), height_mm)
 
 
-def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
+def _size(house: House, candle: Candle, size: SizeOf, outline: Outline) -> dict[str, Value]:
     facts, market = size.facts, home_market(house)
     return {
         "stock_code": facts.stock_code,
@@ -186,14 +188,14 @@ def _size(house: House, candle: Candle, size: SizeOf) -> dict[str, Value]:
         "price": asking_price(house, candle, size.recorded),
         "tax": house.words["candle"]["tax_included"] if house.maker.prices_include_tax_percent else None,
         "remark": remark(house, size.recorded.status),
-        "rows": tuple(_rows(house, candle, size)),
+        "rows": tuple(_rows(house, size, outline)),
         "first_burn": _first_burn(house, facts),
         "safety_path": facts.safety_path,
         "market": market,
     }
 
 
-def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, Value]]:
+def _rows(house: House, size: SizeOf, outline: Outline) -> Iterator[Mapping[str, Value]]:
     """The panel of figures, line by line."""
     facts, words, figures = size.facts, house.words["candle"], _advised(house, size.facts)
     net_weight, *elsewhere = _net_weights(house, facts)
@@ -204,7 +206,7 @@ def _rows(house: House, candle: Candle, size: SizeOf) -> Iterator[Mapping[str, V
         "longest_session": figures.get("longest_session"),
         "stop_at": words["wax_left"].format(depth=at_least(stop)) if stop is not None else None,
         "vessel": _container(house, facts),
-        "inside": _inside(house, candle, size),
+        "inside": _inside(house, facts, outline),
         "wick": _wick(house, facts),
     }
     names = {"inside": KINDS[facts.kind].sentences.inside}
@@ -239,11 +241,11 @@ def _container(house: House, facts: Facts) -> str | None:
     return house.words["candle"]["vessel_of"].format(vessel=name, material=material)
 
 
-def _inside(house: House, candle: Candle, size: SizeOf) -> str:
+def _inside(house: House, facts: Facts, outline: Outline) -> str:
     """How wide and how deep it is, in the lengths of its measured drawing."""
-    dimensions = dimensions_of(outline_of(size, candle, house.speech.materials), None, house.words)
+    dimensions = dimensions_of(outline, None, house.words)
     widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
-    return house.words["candle"][KINDS[size.facts.kind].sentences.inside_of].format(
+    return house.words["candle"][KINDS[facts.kind].sentences.inside_of].format(
         across=" × ".join(widths), deep=dimensions.height
     )
 
@@ -267,7 +269,7 @@ def _first_burn(house: House, facts: Facts) -> str | None:
 def _advised(house: House, facts: Facts) -> Mapping[str, str]:
     """The figures of the burn-safety sheet, in its own words; none where nothing burns."""
     advice = facts.advice.get(home_market(house))
-    return advised(advice, house.words) if advice else {}
+    return advised(advice, house.speech) if advice else {}
 
 
 def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value], ...]:

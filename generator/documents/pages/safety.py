@@ -211,8 +211,8 @@ def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
     value = {
         **_head(house, facts, said),
         **names_of(said),
-        **cautions(general, house.words),
-        **people(said, house.words),
+        **cautions(general, house.speech),
+        **people(said, house.speech),
         "heading": words[KINDS[facts.kind].sentences.heading],
         "told": words["not_issued"],
         "meanwhile": words["not_issued_meanwhile"].format(email=house.maker.email),

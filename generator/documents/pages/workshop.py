@@ -2,7 +2,6 @@
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import asdict
 from typing import Final, TypeVar
 
 from generator.document import Document, PlainText, Value
@@ -198,7 +197,7 @@ def _burning(facts: Facts) -> Data:
         "rate_g_per_h": facts.rate_g_per_h,
         "rate_high_g_per_h": facts.rate_high_g_per_h,
         "burn_hours": None if facts.burn_hours is None else by_field(facts.burn_hours),
-        "burn_test": asdict(facts.burn_test),
+        "burn_test": by_field(facts.burn_test),
     }
 
 

@@ -100,9 +100,7 @@ def _warning(one: Labelled, speech: LanguagePack) -> dict[str, Value]:
     return {
         "signal": words["signal"],
         "core": tuple({"sign": name, "words": words[name]} for name in said.warnings.core),
-        "figures": (words[sentences.never_lit],)
-        if sentences.never_lit
-        else tuple(_figures(one, speech.words)),
+        "figures": (words[sentences.never_lit],) if sentences.never_lit else tuple(_figures(one, speech)),
         "emergency": (words[sentences.trouble].format(number=emergency_number(one.market, speech.words)),),
         "hazards": hazard_label(said, speech, one.market),
         "names": words["names"].format(scent=said.scent, size=said.size, stock_code=said.stock_code),
@@ -158,9 +156,9 @@ def _quantity_em(one: Labelled, *, on_front: bool) -> str:
     return short_length(one.sizes.quantity_mm / CAPITAL_EM)
 
 
-def _figures(one: Labelled, speech: Words) -> Iterator[str]:
+def _figures(one: Labelled, speech: LanguagePack) -> Iterator[str]:
     """How long, where to stop, how far to trim; and its lid, where that puts it out."""
-    advice, words, stop_mm = one.said.advice.get(one.market), speech["labels"], one.said.stop_mm
+    advice, words, stop_mm = one.said.advice.get(one.market), speech.words["labels"], one.said.stop_mm
     if advice is None:
         return
     # A figure without its unit could be read as another, so no line breaks between the two.
