@@ -83,7 +83,7 @@ def read_file(path: Path | str, sort: Sort) -> bytes:
 def check_file(path: Path | str, sort: Sort) -> os.stat_result:
     """What the disk says of a file; raises ``NotRead`` where ``read_file`` would, as far as can be told by that."""
     try:
-        state = os.stat(path)
+        state = os.stat(path)  # noqa: PTH116  (making a Path takes longer than this)
     except OSError as fault:
         raise _not_opened(path, fault) from fault
     _check(path, state, sort)
@@ -140,7 +140,7 @@ def _too_large(path: Path | str, size: int, sort: Sort) -> NotRead:
 
 
 def _not_opened(path: Path | str, fault: OSError) -> NotRead:
-    told = "a link that leads nowhere" if os.path.islink(path) else fault.strerror
+    told = "a link that leads nowhere" if Path(path).is_symlink() else fault.strerror
     return NotRead(
         f"the file cannot be opened ({told})",
         "what it says would be missing",

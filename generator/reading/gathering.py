@@ -49,13 +49,13 @@ class Gathering(Findings):
 
     def names(self, folder: str) -> tuple[str, ...]:
         """The names in a folder, in the same order on every disk, without those that begin with a dot."""
-        path = self._disk.path(folder)
-        names = os.listdir(path) if os.path.isdir(path) else ()
+        path = FilePath(self._disk.path(folder))
+        names = (each.name for each in path.iterdir()) if path.is_dir() else ()
         return tuple(sorted(name for name in names if not name.startswith(".")))
 
     def is_folder(self, name: str) -> bool:
         """Whether a name below the content folder is a folder's."""
-        return os.path.isdir(self._disk.path(name))
+        return os.path.isdir(self._disk.path(name))  # noqa: PTH112  (see `_Disk.path`)
 
     def has(self, file: str) -> bool:
         """Whether there is such a file, or something else in its place, which reading it tells."""

@@ -153,7 +153,7 @@ class Layout:
             (self._folder / folder).mkdir(parents=True, exist_ok=True)
         for path in in_order:
             place = self._place(path)
-            os.replace(self._new[path], place)
+            os.replace(self._new[path], place)  # noqa: PTH105  (see `_place`)
             self._lines[path] = replace(self._lines[path], seen_ns=_times(os.lstat(place)))
 
 
