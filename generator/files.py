@@ -53,12 +53,12 @@ _DEVICES: Final = re.compile(r"(con|prn|aux|nul|(com|lpt)[0-9¹²³]|conin\$|con
 class NotRead(OSError):
     """A file that is not read; ``what``, ``why`` and ``write`` say it to the maker, without the file's name."""
 
-    def __init__(self, what: str, why: str, write: str, *, path: Path) -> None:
+    def __init__(self, what: str, why: str, write: str, *, path: Path | str) -> None:
         super().__init__(errno.EINVAL, what, str(path))
         self.what, self.why, self.write = what, why, write
 
 
-def read_file(path: Path, sort: Sort) -> bytes:
+def read_file(path: Path | str, sort: Sort) -> bytes:
     """The bytes of a regular file of a sort.
 
     Raises ``NotRead`` for whatever else stands there, and before a byte is read where it is too large. A pipe or a
@@ -70,17 +70,20 @@ def read_file(path: Path, sort: Sort) -> bytes:
     except OSError as fault:
         raise _not_opened(path, fault) from fault
     with os.fdopen(handle, "rb") as file:
-        _check(path, os.fstat(handle), sort)
-        data = file.read(sort.most_bytes + 1)
+        state = os.fstat(handle)
+        _check(path, state, sort)
+        data = file.read(state.st_size + 1)
+        if len(data) > state.st_size:
+            data += file.read(sort.most_bytes + 1 - len(data))
     if len(data) > sort.most_bytes:
         raise _too_large(path, len(data), sort)  # It grew meanwhile, or never told its size.
     return data
 
 
-def check_file(path: Path, sort: Sort) -> os.stat_result:
+def check_file(path: Path | str, sort: Sort) -> os.stat_result:
     """What the disk says of a file; raises ``NotRead`` where ``read_file`` would, as far as can be told by that."""
     try:
-        state = path.stat()
+        state = os.stat(path)  # noqa: PTH116  (making a Path takes longer than this)
     except OSError as fault:
         raise _not_opened(path, fault) from fault
     _check(path, state, sort)
@@ -100,7 +103,7 @@ def is_at_rest(state: os.stat_result, now_ns: int) -> bool:
     return max(state.st_mtime_ns, state.st_ctime_ns) + _STEP_NS < now_ns
 
 
-def is_there(path: Path) -> bool:
+def is_there(path: Path | str) -> bool:
     """Whether a name is taken, be it by a link that leads nowhere."""
     return os.path.lexists(path)
 
@@ -114,7 +117,7 @@ def is_device_name(name: str) -> bool:
     return _DEVICES.match(name) is not None
 
 
-def _check(path: Path, state: os.stat_result, sort: Sort) -> None:
+def _check(path: Path | str, state: os.stat_result, sort: Sort) -> None:
     if not stat.S_ISREG(state.st_mode):
         kind = next((noun for is_kind, noun in _KINDS if is_kind(state.st_mode)), "a device")
         raise NotRead(
@@ -127,7 +130,7 @@ def _check(path: Path, state: os.stat_result, sort: Sort) -> None:
         raise _too_large(path, state.st_size, sort)
 
 
-def _too_large(path: Path, size: int, sort: Sort) -> NotRead:
+def _too_large(path: Path | str, size: int, sort: Sort) -> NotRead:
     return NotRead(
         f"the file has {_sized(size)}, and {sort.noun} may have {_sized(sort.most_bytes)}",
         f"{sort.why}, so this may not be the file that was meant",
@@ -136,8 +139,8 @@ def _too_large(path: Path, size: int, sort: Sort) -> NotRead:
     )
 
 
-def _not_opened(path: Path, fault: OSError) -> NotRead:
-    told = "a link that leads nowhere" if path.is_symlink() else fault.strerror
+def _not_opened(path: Path | str, fault: OSError) -> NotRead:
+    told = "a link that leads nowhere" if Path(path).is_symlink() else fault.strerror
     return NotRead(
         f"the file cannot be opened ({told})",
         "what it says would be missing",

@@ -40,6 +40,10 @@ class Remembered(Generic[_T]):
         self._made += 1
         return make()
 
+    def keep(self) -> None:
+        """Count as asked for what the run before asked for, since what was made with it is known itself."""
+        self._now = {**self._before, **self._now}
+
     @property
     def counts(self) -> Counts:
         """Of this run."""

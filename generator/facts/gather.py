@@ -47,7 +47,7 @@ class Gathered:
         raise KeyError(path)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class _Writing:
     """A size as it is written, with its format, where that is there."""
 
@@ -67,6 +67,7 @@ class _Writing:
     def given(self) -> Shared:
         return self.format or Shared()
 
+    @cached_property
     def shared(self) -> Shared:
         """The keys a format gives to its sizes, each replaced where the size writes it anew."""
         size, given = self.size, self.given
@@ -93,7 +94,7 @@ class _Writing:
 def shared_keys(shop: Shop) -> Mapping[str, Shared]:
     """What every stock code has of the keys that a format may give, those too that no record holds."""
     return {
-        writing.size.stock_code: writing.shared()
+        writing.size.stock_code: writing.shared
         for candle in shop.candles.values()
         for writing in _writings(shop, candle)
     }
@@ -117,9 +118,10 @@ def gather(shop: Shop, shelf: Remembered[Any] | None = None) -> Iterator[Gathere
     """
     shelf = shelf or Remembered()
     bearing = _without_private_keys(shop, shelf)
-    by_code = _writings_by_code(shop)
-    for candle in shop.candles.values():
-        sizes = tuple((writing, by_code.get(_borrowed(writing))) for writing in _writings(shop, candle))
+    written = [(candle, _writings(shop, candle)) for candle in shop.candles.values()]
+    by_code = _by_code(chain.from_iterable(writings for _, writings in written))
+    for candle, writings in written:
+        sizes = tuple((writing, by_code.get(_borrowed(writing))) for writing in writings)
         named = chain.from_iterable(_named(bearing, *size) for size in sizes)
         each = {id(entry): entry for entry in named if entry is not None}.values()
         inputs = ("gathered", shop.maker, candle, *each)
@@ -130,13 +132,12 @@ def _all_gathered(shop: Shop, sizes: Iterable[tuple[_Writing, _Writing | None]])
     return tuple(filter(None, (_gathered(shop, *size) for size in sizes)))
 
 
-def _writings_by_code(shop: Shop) -> Mapping[str | None, _Writing]:
+def _by_code(writings: Iterable[_Writing]) -> Mapping[str | None, _Writing]:
     """Where each stock code is written first."""
-    writings: dict[str | None, _Writing] = {}
-    for candle in shop.candles.values():
-        for writing in _writings(shop, candle):
-            writings.setdefault(writing.size.stock_code, writing)
-    return writings
+    first: dict[str | None, _Writing] = {}
+    for writing in writings:
+        first.setdefault(writing.size.stock_code, writing)
+    return first
 
 
 def _borrowed(writing: _Writing) -> str | None:
@@ -147,7 +148,7 @@ def _borrowed(writing: _Writing) -> str | None:
 
 def _named(shop: Shop, writing: _Writing, like: _Writing | None) -> Iterator[object]:
     """Every entry that a size's record is made from, beside its own and the maker's; None for one that is not there."""
-    shared = writing.shared()
+    shared = writing.shared
     yield writing.format
     yield from _named_in_build(shop, shared.vessel, shared.wick, writing.candle.ingredients)
     yield from _ingredients(shop, writing.size.ingredients or ())
@@ -175,25 +176,22 @@ def _ingredients(shop: Shop, ids: Iterable[str]) -> Iterator[object]:
 
 def _gathered(shop: Shop, writing: _Writing, like: _Writing | None) -> Gathered | None:
     """A kind that is missing or has no rules is told elsewhere; taken for the usual one, it hides no other fault."""
-    shared = writing.shared()
-    asked = shared.kind or Kind.CONTAINER
+    asked = writing.shared.kind or Kind.CONTAINER
     kind = asked if asked in KINDS else Kind.CONTAINER
-    build = _build(shop, writing, shared, kind)
+    build = _build(shop, writing, kind)
     if build is None:
         return None
     burn_tests = shop.burn_tests
     tests = tuple(
         (at, file) for at, file in _tests_of(writing, like) if _is_whole(shop, burn_tests.get(file), kind)
     )
-    recorded = replace(
-        _recorded(shop, writing, shared, build, kind),
-        tests=tuple(_test(shop, burn_tests[file], kind) for _, file in tests),
-    )
+    tested = tuple(_test(shop, burn_tests[file], kind) for _, file in tests)
+    recorded = _recorded(shop, writing, build, kind, tested)
     return Gathered(recorded=recorded, origins=partial(_origins, writing, build.formula, tests))
 
 
-def _recorded(shop: Shop, writing: _Writing, shared: Shared, build: Build, kind: Kind) -> Recorded:
-    candle, size, maker = writing.candle, writing.size, shop.maker
+def _recorded(shop: Shop, writing: _Writing, build: Build, kind: Kind, tests: tuple[Test, ...]) -> Recorded:
+    candle, size, shared, maker = writing.candle, writing.size, writing.shared, shop.maker
     declared, trade = size.declared, shared.trade or Trade()
     return Recorded(
         stock_code=size.stock_code,
@@ -208,7 +206,7 @@ def _recorded(shop: Shop, writing: _Writing, shared: Shared, build: Build, kind:
         weighed=size.weighed,
         declared_g=declared.g if isinstance(declared, DeclaredPair) else declared,
         declared_oz=declared.oz if isinstance(declared, DeclaredPair) else None,
-        tests=(),
+        tests=tests,
         like=size.burn_time.like if isinstance(size.burn_time, Like) else None,
         claim_hours=size.claim_hours,
         longest_session_h=size.longest_session_h,
@@ -230,8 +228,8 @@ def _recorded(shop: Shop, writing: _Writing, shared: Shared, build: Build, kind:
     )
 
 
-def _build(shop: Shop, writing: _Writing, shared: Shared, kind: Kind) -> Build | None:
-    candle, size = writing.candle, writing.size
+def _build(shop: Shop, writing: _Writing, kind: Kind) -> Build | None:
+    candle, size, shared = writing.candle, writing.size, writing.shared
     if shared.vessel is None or shared.fill is None:
         return None
     return _resolved(
@@ -344,7 +342,7 @@ def _origins(writing: _Writing, formula: Formula, tests: tuple[tuple[Path, str],
     for key in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
         origins[entry_key(key),] = writing.origin(key)
     origins["ufi",] = (*at, "ufi") if size.ufi or size.ingredients else (candle_file, "ufi")
-    origins["vessel",] = (f"vessels/{writing.shared().vessel}.yaml",)
+    origins["vessel",] = (f"vessels/{writing.shared.vessel}.yaml",)
     origins["shape",] = origins["vessel",]
     origins["vessel", "id"] = writing.origin("vessel")
     origins["own_label",] = (*at, "made_for")

@@ -35,7 +35,11 @@ class Inputs:
     def __init__(self, asked: Sequence[str | bytes], folders: Sequence[Path]) -> None:
         self._asked = asked
         self._files = [(folder, path) for folder in folders for path in _below(folder)]
-        found = [(path, (folder / path).stat()) for folder, path in self._files if not path.endswith("/")]
+        found = [
+            (path, os.stat(f"{folder}/{path}"))  # noqa: PTH116  (twice as quick)
+            for folder, path in self._files
+            if not path.endswith("/")
+        ]
         self.stamps = digest(*asked, *(f"{path} {_stamp(each)}" for path, each in found))
         self.newest_ns = max((max(each.st_mtime_ns, each.st_ctime_ns) for _, each in found), default=0)
 
@@ -46,7 +50,7 @@ class Inputs:
         for folder, path in self._files:
             parts.append(path)
             if not path.endswith("/"):
-                parts.append(sha256(read_file(folder / path, ANY_FILE)).digest())
+                parts.append(sha256(read_file(f"{folder}/{path}", ANY_FILE)).digest())
         return digest(*parts)
 
 

@@ -8,6 +8,7 @@ from pathlib import Path as FilePath
 from generator.documents.frame import RESERVED_PAGES
 from generator.documents.link_previews import address_faults
 from generator.documents.pages.markdown_pages import text_faults
+from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, gather
 from generator.facts.hazard_facts import is_classified
 from generator.facts.plausible import doubts
@@ -20,6 +21,7 @@ from generator.making.options import CommandOptions
 from generator.making.presentation import presentation_of
 from generator.making.progress import Progress, each_counted
 from generator.making.remembered import WORKED
+from generator.memory import Remembered
 from generator.model.ledger import Ledger
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
@@ -46,6 +48,8 @@ from generator.rules.trade.trade_checks import trade_faults
 from generator.writing.program import program_digest
 from generator.writing.store import AS_IT_IS, Store
 
+_FactsAndFaults = tuple[tuple[tuple[Gathered, Facts], ...], tuple[Fault, ...]]
+
 
 def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
     """Every stock code whose entries are there, its faults where they are written."""
@@ -60,7 +64,7 @@ def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
 
 def remembering_ledgers(store: Store) -> Callable[[Ledger], tuple[Fault, ...]]:
     """How to find the faults of a ledger, unless this program found none before in the same file."""
-    shelf = store.shelf("sound ledgers", AS_IT_IS)
+    shelf = _sound_ledgers(store)
 
     def faults_of(ledger: Ledger) -> tuple[Fault, ...]:
         found: list[Fault] = []
@@ -73,6 +77,10 @@ def remembering_ledgers(store: Store) -> Callable[[Ledger], tuple[Fault, ...]]:
         return tuple(found or faults_within(ledger)) if said else ()
 
     return faults_of
+
+
+def _sound_ledgers(store: Store) -> Remembered[bytes]:
+    return store.shelf("sound ledgers", AS_IT_IS)
 
 
 def text_faults_of(shop: Shop) -> Iterator[Fault]:
@@ -104,16 +112,8 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
         if options.as_of is not None:
             shop = speaking_on(shop, options.as_of)
         secret, exposures = _secret_of(options, shop, reading)
-    codes = sum(len(candle.sizes) for candle in shop.candles.values())
-    worked = tuple(each_counted("stock codes worked out", worked_out(shop, store), codes))
-    facts = tuple((gathered, one.facts) for gathered, one in worked if one.facts is not None)
     today = options.as_of is None
-    faults = (
-        *_faults_of_entries(shop, reading, store),
-        *(fault for _, one in worked for fault in one.faults),
-        *claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)}, claim_words()),
-        *doubts(shop, facts, today=today),
-    )
+    facts, faults = _facts_and_faults(shop, reading, store, today=today)
     presentation = presentation_of(options.content, shop, places)
     loaded = LoadedShop(
         shop=shop,
@@ -128,6 +128,35 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
         (*exposures, *problems_beside(options.content, shop, places, presentation, store))
     )
     return loaded.with_problems((*lots_of_other_hazards(loaded), *dead_links_of(loaded)))
+
+
+def _facts_and_faults(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _FactsAndFaults:
+    """Of the very same shop they are not looked for again, and what they were made with stays known."""
+    shelf: Remembered[_FactsAndFaults] = store.shelf("facts and faults")
+    made: list[_FactsAndFaults] = []
+
+    def make() -> _FactsAndFaults:
+        made.append(_found(shop, reading, store, today=today))
+        return made[0]
+
+    found = shelf.remember((shop, repr(sorted(reading.broken)), str(today)), make)
+    if not made:
+        for within in (store.shelf("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)):
+            within.keep()
+    return found
+
+
+def _found(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _FactsAndFaults:
+    codes = sum(len(candle.sizes) for candle in shop.candles.values())
+    worked = tuple(each_counted("stock codes worked out", worked_out(shop, store), codes))
+    facts = tuple((gathered, one.facts) for gathered, one in worked if one.facts is not None)
+    faults = (
+        *_faults_of_entries(shop, reading, store),
+        *(fault for _, one in worked for fault in one.faults),
+        *claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)}, claim_words()),
+        *doubts(shop, facts, today=today),
+    )
+    return facts, faults
 
 
 def _read(content: FilePath, store: Store) -> Reading:

@@ -8,6 +8,16 @@ from types import MappingProxyType
 from typing import Any, Final, NamedTuple, NoReturn
 
 import yaml
+from yaml.events import (
+    AliasEvent,
+    CollectionEndEvent,
+    CollectionStartEvent,
+    MappingEndEvent,
+    ScalarEvent,
+    SequenceEndEvent,
+    SequenceStartEvent,
+    StreamEndEvent,
+)
 
 from generator.problems import START, Place, Problem, Severity, Spot, Step
 from generator.reading.slips import CUT, cut_text, slip_at, unquoted_colour
@@ -131,7 +141,7 @@ class _Reader:
     def document(self) -> _Node | None:
         """All that the file says; None where it is empty."""
         next(self._events)  # The stream's start.
-        if isinstance(next(self._events), yaml.StreamEndEvent):
+        if isinstance(next(self._events), StreamEndEvent):
             self.problems.append(
                 Problem(
                     place=Place(self._file, START.line, START.column),
@@ -145,7 +155,7 @@ class _Reader:
         node = self._value(first, first, 0)
         next(self._events)  # The document's end.
         after = next(self._events)
-        if not isinstance(after, yaml.StreamEndEvent):
+        if not isinstance(after, StreamEndEvent):
             self._note(
                 after,
                 what="a second entry begins here, after '---'",
@@ -159,7 +169,7 @@ class _Reader:
         self._values += 1
         if self._values > MOST_VALUES:
             self._too_many(event)
-        if isinstance(event, yaml.AliasEvent):
+        if isinstance(event, AliasEvent):
             return self._alias(event, key)
         if event.tag is not None:
             self._note(
@@ -168,11 +178,11 @@ class _Reader:
                 why="every value is read as it is written, so a tag would say nothing",
                 write="the value without its tag, or the whole text in quotes",
             )
-        if isinstance(event, yaml.ScalarEvent):
+        if isinstance(event, ScalarEvent):
             node = _Node(self._text(event), event, key)
         elif depth == DEEPEST:
             node = self._too_deep(event, key)
-        elif isinstance(event, yaml.SequenceStartEvent):
+        elif isinstance(event, SequenceStartEvent):
             node = self._list(event, key, depth + 1)
         else:
             node = self._mapping(event, key, depth + 1)
@@ -190,7 +200,7 @@ class _Reader:
         raise _TooMany
 
     def _text(self, event: Any) -> str:
-        text = str(event.value)
+        text: str = event.value
         if len(text) > LONGEST_TEXT:
             self.problems.append(too_long(len(text), self._place(event)))
             return ""
@@ -215,7 +225,7 @@ class _Reader:
 
     def _list(self, start: Any, key: Any, depth: int) -> _Node:
         nodes = []
-        while not isinstance(event := next(self._events), yaml.SequenceEndEvent):
+        while not isinstance(event := next(self._events), SequenceEndEvent):
             nodes.append(self._value(event, event, depth))
         size = 1 + sum(node.size for node in nodes)
         return _Node([node.data for node in nodes], start, key, dict(enumerate(nodes)), size)
@@ -225,7 +235,7 @@ class _Reader:
         below: dict[Step, _Node] = {}
         taken_in = []
         size = 1
-        while not isinstance(name := next(self._events), yaml.MappingEndEvent):
+        while not isinstance(name := next(self._events), MappingEndEvent):
             is_key = self._is_new_key(name, below, depth)
             node = self._value(next(self._events), name, depth)
             size += node.size
@@ -240,7 +250,7 @@ class _Reader:
 
     def _is_new_key(self, event: Any, known: dict[Step, _Node], depth: int) -> bool:
         """Whether this names a value of its own; reads past what cannot be a key."""
-        if not isinstance(event, yaml.ScalarEvent):
+        if not isinstance(event, ScalarEvent):
             self._value(event, event, depth)
             self._note(
                 event,
@@ -332,8 +342,8 @@ class _Reader:
         open_levels = 1
         while open_levels:
             inside = next(self._events)
-            open_levels += isinstance(inside, yaml.CollectionStartEvent)
-            open_levels -= isinstance(inside, yaml.CollectionEndEvent)
+            open_levels += isinstance(inside, CollectionStartEvent)
+            open_levels -= isinstance(inside, CollectionEndEvent)
         return _Node("", event, key)
 
     def _note(self, event: Any, *, what: str, why: str, write: str) -> None:

@@ -74,7 +74,7 @@ class Layout:
         self._aside = output_folder / _ASIDE
         self._listed = _Listed(output_folder)
         self._lines: dict[str, WrittenFile] = {}
-        self._new: dict[str, Path] = {}
+        self._new: dict[str, str] = {}
         self._private: set[str] = set()
 
     def __enter__(self) -> Self:
@@ -110,17 +110,20 @@ class Layout:
                 self._new[file.path] = aside
         return Counts(hits=count - len(unknown), misses=len(unknown))
 
-    def _made(self, file: PlannedFile) -> tuple[WrittenFile, Path | None]:
+    def _made(self, file: PlannedFile) -> tuple[WrittenFile, str | None]:
         """What a file is like, and where its new bytes lie; nowhere when they are in their place already."""
         data = file.make()
         line = WrittenFile(sha256=sha256(data).hexdigest(), size=len(data), key=file.key)
         there = self._listed.with_these_bytes(file.path, line)
         if there is not None:
             return there, None
-        aside = self._aside / digest(file.path)
-        place = self._folder / file.path
-        write_new(aside, data, mode=OWNER_ALONE if file.private else mode_of(place))
+        aside = f"{self._aside}/{digest(file.path)}"
+        write_new(aside, data, mode=OWNER_ALONE if file.private else mode_of(self._place(file.path)))
         return line, aside
+
+    def _place(self, path: str) -> str:
+        """Where a file stands; a text, since making a Path takes longer than what is asked of the disk with it."""
+        return f"{self._folder}/{path}"
 
     def finish(self, ours: Collection[str] = ()) -> Laid:
         """Make OUTPUT hold these files, and nothing else of what we wrote before.
@@ -149,9 +152,9 @@ class Layout:
         for folder in {path.rpartition("/")[0] for path in in_order}:
             (self._folder / folder).mkdir(parents=True, exist_ok=True)
         for path in in_order:
-            place = self._folder / path
-            self._new[path].replace(place)
-            self._lines[path] = replace(self._lines[path], seen_ns=_times(place.lstat()))
+            place = self._place(path)
+            os.replace(self._new[path], place)  # noqa: PTH105  (see `_place`)
+            self._lines[path] = replace(self._lines[path], seen_ns=_times(os.lstat(place)))
 
 
 def ready_file(path: str, data: bytes, *, private: bool = False) -> PlannedFile:
@@ -257,10 +260,9 @@ class _Ground:
 
     def _is_free(self, path: str) -> bool:
         """Whether nothing stands where a new file goes, or will by then; what is not ours to replace is refused."""
-        place = self._folder / path
-        if not os.path.lexists(place) or self._will_be_free(path):
+        if not os.path.lexists(f"{self._folder}/{path}") or self._will_be_free(path):
             return True
-        if path in self._known and not _is_folder(place):
+        if path in self._known and not _is_folder(self._folder / path):
             return False
         raise NotOurs(path)
 

@@ -97,7 +97,8 @@ def folders_above(path: str) -> Iterator[str]:
 
 def all_folders(paths: Iterable[str]) -> frozenset[str]:
     """Every folder that has one of the paths below it."""
-    return frozenset(folder for path in paths for folder in folders_above(path))
+    parents = {path[: path.rfind("/") + 1] for path in paths}
+    return frozenset(folder for parent in parents for folder in folders_above(parent))
 
 
 def folded(path: str) -> str:

@@ -4,11 +4,11 @@ import json
 import os
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import ExitStack
-from dataclasses import astuple, dataclass
+from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from tempfile import TemporaryFile
-from typing import IO, Any, Final, Generic, TypeVar
+from typing import IO, Any, Final, Generic, NamedTuple, TypeVar
 
 from generator.memory import Counts, Remembered, digest
 from generator.writing.whole_files import sweep, temporary_name
@@ -103,8 +103,7 @@ class _KeptOnDisk(Remembered[_T]):
         self._pack.close()
 
 
-@dataclass(frozen=True, slots=True)
-class _Line:
+class _Line(NamedTuple):
     """Where a value lies in a pack, and what it must be."""
 
     start: int
@@ -170,14 +169,15 @@ class _Pack:
 def _copied(
     sources: Sequence[tuple[IO[bytes], Mapping[str, _Line]]], asked: set[str], file: IO[bytes]
 ) -> Mapping[str, _Line]:
-    """Write a pack of what is asked for of these files, and tell its index."""
+    """Write a pack of what is asked for of these files, and tell its index; whoever reads a value checks it."""
     index: dict[str, _Line] = {}
     for source, lines in sources:
-        for key in sorted(asked & lines.keys() - index.keys()):
-            value = _read(source, lines[key])
-            if value is not None:
-                index[key] = _written(file, value)
-    listed = json.dumps({key: astuple(line) for key, line in index.items()}).encode()
+        for key, line in lines.items():
+            if key in asked and key not in index:
+                source.seek(line.start)
+                index[key] = line._replace(start=file.tell())
+                file.write(source.read(line.size))
+    listed = json.dumps(index).encode()
     file.write(listed + len(listed).to_bytes(_LENGTH_BYTES, "big") + _seal(listed))
     return index
 
@@ -201,7 +201,7 @@ def _index_of(path: Path) -> Mapping[str, _Line]:
 
 
 def _written(file: IO[bytes], value: bytes) -> _Line:
-    start = file.seek(0, os.SEEK_END)
+    start = file.tell()
     file.write(value)
     return _Line(start=start, size=len(value), sha256=sha256(value).hexdigest())
 

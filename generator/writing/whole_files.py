@@ -50,7 +50,7 @@ def written_beside(path: Path, data: bytes, *, durable: bool, mode: int | None) 
     return temporary
 
 
-def write_new(path: Path, data: bytes, *, durable: bool = False, mode: int | None = None) -> None:
+def write_new(path: Path | str, data: bytes, *, durable: bool = False, mode: int | None = None) -> None:
     """Write a file where there is none; nothing stays of one that could not be written to its end."""
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     handle = os.open(path, flags, _AS_THE_SYSTEM_SAYS if mode is None else mode & stat.S_IRWXU)
@@ -63,7 +63,7 @@ def write_new(path: Path, data: bytes, *, durable: bool = False, mode: int | Non
                 file.flush()
                 os.fsync(handle)
     except BaseException:
-        path.unlink(missing_ok=True)
+        Path(path).unlink(missing_ok=True)
         raise
 
 
@@ -106,10 +106,10 @@ def make_folder(folder: Path) -> None:
         flush_folder(folder.parent)
 
 
-def mode_of(path: Path) -> int | None:
+def mode_of(path: Path | str) -> int | None:
     """The mode of a file that is there; None for anything else."""
     try:
-        found = path.lstat().st_mode
+        found = os.lstat(path).st_mode
     except (FileNotFoundError, NotADirectoryError):
         return None
     return stat.S_IMODE(found) if stat.S_ISREG(found) else None

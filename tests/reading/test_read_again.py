@@ -53,8 +53,8 @@ def _opened(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The names of the files that were opened."""
     opened: list[str] = []
 
-    def read_file(path: Path, sort: Sort) -> bytes:
-        opened.append(f"{path.parent.name}/{path.name}")
+    def read_file(path: str, sort: Sort) -> bytes:
+        opened.append("/".join(path.rsplit("/", 2)[1:]))
         return files.read_file(path, sort)
 
     monkeypatch.setattr(gathering, "read_file", read_file)

@@ -81,6 +81,18 @@ def test_what_one_run_did_not_ask_for_the_next_does_not_know() -> None:
     assert shelf.remember(("samphire",), lambda: "again") == "again"
 
 
+def test_what_is_kept_counts_as_asked_for() -> None:
+    shelf = Remembered[str]()
+    shelf.remember(("slate",), lambda: "first")
+    shelf.end_run()
+
+    shelf.keep()
+
+    assert shelf.counts == Counts(hits=1, misses=0)
+    shelf.end_run()
+    assert shelf.remember(("slate",), not_to_be_made) == "first"
+
+
 def test_hits_and_misses_of_a_run_count_distinct_values() -> None:
     shelf = Remembered[str]()
     shelf.remember(("slate",), lambda: "made")
