@@ -13,7 +13,7 @@ from generator.problems import Path
 from generator.rules.burning.burn_hours import HoursEstimate
 from generator.rules.burning.rates import RateEstimate
 from generator.rules.calculation import Calculation, Number
-from generator.rules.labels.net_quantity import NetQuantity, ounces_below
+from generator.rules.labels.net_quantity import OUNCE_DECIMALS, NetQuantity, ounces_below
 from generator.rules.wax.blend import FORMULAS_KEPT, Blend, formula_name
 from generator.rules.wax.geometry import height_mm
 from generator.rules.wax.solids import LENGTHS, shape_volume
@@ -117,7 +117,9 @@ def _weights(poured: PouredCandle, quantity: NetQuantity) -> Iterator[Figure]:
     if quantity.whole_g is not None:
         yield _figure("declared_g", quantity.whole_g, "rounded_down", f"{spoken}_grams")
     if quantity.ounces is None:
-        yield _figure("declared_oz", ounces_below(quantity.exact_g), "rounded_down", f"{spoken}_ounces")
+        yield _figure(
+            "declared_oz", ounces_below(quantity.exact_g, OUNCE_DECIMALS), "rounded_down", f"{spoken}_ounces"
+        )
 
 
 def _rates(estimate: RateEstimate) -> Iterator[Figure]:

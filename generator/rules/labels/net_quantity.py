@@ -105,7 +105,7 @@ def grams_below(net_g: Decimal) -> Calculation:
 
 
 @lru_cache(maxsize=WEIGHTS_KEPT)
-def ounces_below(net_g: Decimal, decimals: int = OUNCE_DECIMALS) -> Calculation:
+def ounces_below(net_g: Decimal, decimals: int) -> Calculation:
     """The ounces of a weight, rounded down to so many places."""
     formula = f"floor(weight_to_declare_g / {GRAMS_PER_OUNCE} * {10**decimals}) / {10**decimals}"
     return Calculation(formula, {"weight_to_declare_g": Fraction(net_g)})
@@ -138,7 +138,7 @@ def _overstated(net: NetWeight, declared_g: float, declared_oz: float | None) ->
     most_g = as_written(net.proven_g or net.net_g)
     write = f"declared: at most {_grams_text(most_g)}"
     if declared_oz is not None:
-        most_oz = _plain(_decimal(ounces_below(most_g)))
+        most_oz = _plain(_decimal(ounces_below(most_g, OUNCE_DECIMALS)))
         write = f"declared: at most {{g: {_plain(_floored_g(most_g))}, oz: {most_oz}}}"
     yield Fault(
         path=("declared",),
