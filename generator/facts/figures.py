@@ -9,13 +9,12 @@ from generator.facts.burn_result import BurnResult
 from generator.facts.facts import Figure, Input, Shown
 from generator.facts.poured_candle import PouredCandle
 from generator.model.entry import entry_key
-from generator.model.quantities import as_written
 from generator.problems import Path
 from generator.rules.burning.burn_hours import HoursEstimate
 from generator.rules.burning.rates import RateEstimate
 from generator.rules.calculation import Calculation, Number
-from generator.rules.labels.net_quantity import NetQuantity, ounces_below
-from generator.rules.wax.blend import Blend, formula_name
+from generator.rules.labels.net_quantity import OUNCE_DECIMALS, NetQuantity, ounces_below
+from generator.rules.wax.blend import FORMULAS_KEPT, Blend, formula_name
 from generator.rules.wax.geometry import height_mm
 from generator.rules.wax.solids import LENGTHS, shape_volume
 
@@ -72,7 +71,7 @@ _WEIGHED: Final = re.compile(r"weighed_(\d+)_g")
 
 def figures_of(poured: PouredCandle, quantity: NetQuantity, burn: BurnResult | None) -> Iterator[Figure]:
     """From the formula to the declared weight, and from the stop depth to what the papers advise."""
-    yield from _blend(poured)
+    yield from _blend(poured.blend, poured.density_molten)
     yield from _volumes(poured)
     yield from _weights(poured, quantity)
     if burn is not None:
@@ -88,12 +87,14 @@ def figures_of(poured: PouredCandle, quantity: NetQuantity, burn: BurnResult | N
         yield _figure("heat_w", burn.heat, "heat")
 
 
-def _blend(poured: PouredCandle) -> Iterator[Figure]:
-    blend = poured.blend
-    yield _figure("density_set_g_per_ml", blend.density_set, "added", blend=blend)
-    yield _figure("density_molten_g_per_ml", poured.density_molten, "added", blend=blend)
-    yield _figure("fragrance_of_wax_percent", blend.fragrance_of_wax, "share")
-    yield _figure("fragrance_of_total_percent", blend.fragrance_of_total, "share")
+@lru_cache(maxsize=FORMULAS_KEPT)
+def _blend(blend: Blend, density_molten: Calculation) -> tuple[Figure, ...]:
+    return (
+        _figure("density_set_g_per_ml", blend.density_set, "added", blend=blend),
+        _figure("density_molten_g_per_ml", density_molten, "added", blend=blend),
+        _figure("fragrance_of_wax_percent", blend.fragrance_of_wax, "share"),
+        _figure("fragrance_of_total_percent", blend.fragrance_of_total, "share"),
+    )
 
 
 def _volumes(poured: PouredCandle) -> Iterator[Figure]:
@@ -117,7 +118,7 @@ def _weights(poured: PouredCandle, quantity: NetQuantity) -> Iterator[Figure]:
         yield _figure("declared_g", quantity.whole_g, "rounded_down", f"{spoken}_grams")
     if quantity.ounces is None:
         yield _figure(
-            "declared_oz", ounces_below(as_written(quantity.net_g)), "rounded_down", f"{spoken}_ounces"
+            "declared_oz", ounces_below(quantity.exact_g, OUNCE_DECIMALS), "rounded_down", f"{spoken}_ounces"
         )
 
 
@@ -162,15 +163,15 @@ def _figure(
     blend: Blend | None = None,
 ) -> Figure:
     """A figure with every number behind it; ``blend`` is whose ingredients the names may come from."""
-    parts = {} if blend is None else {f"{formula_name(part)}_g": part.id for part in blend.parts}
+    parts = {} if blend is None else {f"{formula_name(part)}_g": ("formula", part.id) for part in blend.parts}
     shown: Shown = "private" if name in _OF_THE_WORKSHOP else "public"
     inputs = tuple(
         Input(
-            name=given,
-            value=float(number),
-            unit=_unit(given),
-            origin=("formula", parts[given]) if given in parts else _origin(given, calculation.inputs),
-            shown=shown if given.endswith("_mm") or given in _PUBLIC else "private",
+            given,
+            float(number),
+            _unit(given),
+            parts.get(given) or _origin(given, calculation.inputs),
+            shown if given in _PUBLIC or given.endswith("_mm") else "private",
         )
         for given, number in calculation.inputs.items()
     )

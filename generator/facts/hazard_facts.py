@@ -115,11 +115,11 @@ def _facts(printed: HazardLabel, judged: _Judged, poured: PouredCandle) -> Hazar
 
 def _next(total_percent: Fraction, limit: NextLimit) -> str:
     """How far the limit is, and, where it would still be a candle, at which fragrance load it lies."""
-    total = total_percent * limit.factor
-    if not 0 < total < 50:
+    part, whole = (total_percent * limit.factor).as_integer_ratio()
+    if not 0 < part < 50 * whole:
         return limit.text
     reached = "named" if limit.outcome == NAMING else str(limit.outcome)
-    return f"{limit.text}; {reached} from {share_as_text(100 * total / (100 - total))} % of wax"
+    return f"{limit.text}; {reached} from {share_as_text(Fraction(100 * part, 100 * whole - part))} % of wax"
 
 
 def _refusals(result: Classification) -> Iterator[Fault]:

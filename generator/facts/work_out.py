@@ -17,7 +17,7 @@ from generator.model.materials import Wax
 from generator.model.recorded import Recorded
 from generator.model.vessel import Vessel, WaxShape
 from generator.problems import Fault
-from generator.rules.burning.guidance import COOL_DOWN_H, advice
+from generator.rules.burning.guidance import ADVICE_KEPT, COOL_DOWN_H, advice
 from generator.rules.entries.plausible_candle import candle_doubts
 from generator.rules.labels.barcode import barcode_faults
 from generator.rules.labels.net_quantity import NetQuantity, declared, quantity_text
@@ -214,20 +214,25 @@ def _tests(recorded: Recorded, burn: BurnResult | None) -> TestFacts:
 def _advice(recorded: Recorded, burn: BurnResult) -> Mapping[Market, BurnAdvice]:
     trim_mm = min(use.wick.trim_mm for use in recorded.build.wicks)
     has_stop_line = KINDS[recorded.kind].has_stop_line
+    longest_h, first_h = _half_hours_below(burn.session_limit.value), _first_burn_h(burn)
     return {
-        market: _advice_for(market, trim_mm, burn, has_stop_line=has_stop_line) for market in recorded.markets
+        market: _advice_for(market, trim_mm, longest_h, first_h, has_stop_line=has_stop_line)
+        for market in recorded.markets
     }
 
 
-def _advice_for(market: Market, trim_mm: float, burn: BurnResult, *, has_stop_line: bool) -> BurnAdvice:
+@lru_cache(maxsize=ADVICE_KEPT)
+def _advice_for(
+    market: Market, trim_mm: float, longest_h: float, first_h: float, *, has_stop_line: bool
+) -> BurnAdvice:
     given = advice(market, trim_mm)
     return BurnAdvice(
         trim=given.trim.text,
-        longest_session_h=_half_hours_below(burn.session_limit.value),
+        longest_session_h=longest_h,
         stop_at=given.stop_at.text if has_stop_line else None,
         apart=given.apart.text,
         clear_of=given.clear_of.text if given.clear_of else None,
-        first_burn_h=_first_burn_h(burn),
+        first_burn_h=first_h,
         cool_down_h=COOL_DOWN_H,
     )
 

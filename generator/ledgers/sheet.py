@@ -32,10 +32,11 @@ _FIGURED: Final = frozenset({"trim", "session", "apart"})
 
 
 def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
-    """What the sheet of one stock code says."""
+    """What the sheet of one stock code says; nothing is said of a flame where nothing burns."""
     declared = {market: text for market, text in facts.declared.items() if text}
     is_proven = facts.declared_status == "proven" and len(declared) == len(facts.declared)
-    container = facts.container
+    container, lid, wick, stop_mm = facts.container, recorded.build.lid, facts.wick, facts.stop_depth_mm
+    burns = KINDS[facts.kind].has_flame
     said = Sheet(
         language=maker.language,
         stock_code=facts.stock_code,
@@ -46,11 +47,19 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
         net_quantity=declared if is_proven else facts.estimated,
         net_quantity_basis="proven" if is_proven else facts.net_weight_basis,
         vessel=SheetVessel(name=container.name, material=container.material) if container else None,
+        wick=SheetWicks(name=wick.name, count=wick.count) if burns and wick else None,
+        burn_hours=_hours(facts.burn_hours) if burns else None,
+        stop_mm=ceil(stop_mm) if burns and stop_mm is not None else None,
+        advice=facts.advice if burns else {},
+        snuffing_lid=lid.name if burns and lid and lid.snuffs else None,
+        drawing=_drawing(recorded, facts, wick) if burns else None,
         warnings=warnings(facts.kind, figured=maker.markets[0] in facts.advice),
         hazards={market: found.label for market, found in facts.hazards.items() if found},
         ufi=recorded.ufi,
+        maker=_person(maker, maker.web),
+        contacts={market: _person(contact) for market, contact in maker.contacts_by_market().items()},
     )
-    return _answerable(_burning(said, recorded, facts), recorded.own_label, maker)
+    return _as_own_label(said, recorded.own_label, maker) if recorded.own_label else said
 
 
 @cache
@@ -93,22 +102,6 @@ def flattened(value: Plain, at: tuple[str, ...] = ()) -> Iterator[tuple[tuple[st
             yield from flattened(below, (*at, str(number)))
 
 
-def _burning(said: Sheet, recorded: Recorded, facts: Facts) -> Sheet:
-    """The sheet with what is said of the flame; nothing where nothing burns."""
-    if not KINDS[facts.kind].has_flame:
-        return said
-    lid, stop_mm, wick = recorded.build.lid, facts.stop_depth_mm, facts.wick
-    return replace(
-        said,
-        wick=SheetWicks(name=wick.name, count=wick.count) if wick else None,
-        burn_hours=_hours(facts.burn_hours),
-        stop_mm=None if stop_mm is None else ceil(stop_mm),
-        advice=facts.advice,
-        snuffing_lid=lid.name if lid and lid.snuffs else None,
-        drawing=_drawing(recorded, facts, wick),
-    )
-
-
 def _hours(burn: BurnHours | None) -> BurnHours | None:
     if burn is None or burn.whole_h is None:
         return None
@@ -131,19 +124,15 @@ def _tenths(length_mm: float | None) -> float | None:
     return None if length_mm is None else round(length_mm, 1)
 
 
-def _answerable(said: Sheet, own_label: OwnLabel | None, maker: Maker) -> Sheet:
-    """The sheet with the maker and her contacts, or an own label's people as far as they may be shown."""
-    public = own_label.public if own_label else ()
-    if own_label and "brand" in public:
+def _as_own_label(said: Sheet, own_label: OwnLabel, maker: Maker) -> Sheet:
+    """The sheet with an own label's people as far as they may be shown."""
+    if "brand" in own_label.public:
         said = replace(said, brand=own_label.brand)
-    if own_label and "responsible" in public:
+    if "responsible" in own_label.public:
         # The address of the site stays, because the permanent address of the sheet is made of it.
-        return replace(said, responsible=_person(own_label.responsible), maker=Answerable(web=maker.web))
-    return replace(
-        said,
-        maker=_person(maker, maker.web),
-        contacts={market: _person(contact) for market, contact in maker.contacts_by_market().items()},
-    )
+        responsible = _person(own_label.responsible)
+        said = replace(said, responsible=responsible, maker=Answerable(web=maker.web), contacts={})
+    return said
 
 
 def _person(who: Contact | Maker, web: str | None = None) -> Answerable:

@@ -231,5 +231,9 @@ def advice_written(advice: BurnAdvice) -> dict[str, str | None]:
 
 def _stated(told: dict[str, Any]) -> dict[str, Plain]:
     """What is told without what is empty; the serializers leave text alone, lists of it and mappings."""
-    stated = {key: _stated(each) if isinstance(each, dict) else each for key, each in told.items()}
-    return {key: each for key, each in stated.items() if each}
+    stated: dict[str, Plain] = {}
+    for key, each in told.items():
+        said = _stated(each) if isinstance(each, dict) else each
+        if said:
+            stated[key] = said
+    return stated

@@ -33,6 +33,10 @@ class Portion(Generic[Material]):
     material: Material
     amount: Amount
 
+    def __hash__(self) -> int:
+        """Equal portions are of one id: hashing a whole composition would take far longer than what asks for it."""
+        return hash((self.material.id, self.amount.value))
+
 
 Stirred = Portion[Fragrance] | Portion[Additive] | Portion[Dye]
 """What goes into the wax."""

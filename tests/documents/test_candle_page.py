@@ -41,7 +41,7 @@ PUBLIC = Figure(
     source="tested",
     shown="public",
 )
-PRIVATE = replace(PUBLIC, name="canary_of_the_workshop", label="density_set", value=SECRET, shown="private")
+PRIVATE = PUBLIC._replace(name="canary_of_the_workshop", label="density_set", value=SECRET, shown="private")
 
 
 def told(shop: House) -> Any:
@@ -217,7 +217,7 @@ def test_the_derivation_shows_public_figures_with_their_public_inputs() -> None:
     ids=["worked out", "quoted from advice", "recorded"],
 )
 def test_a_length_that_was_worked_out_is_no_finer_than_it_is_drawn(given: Input, expected: str) -> None:
-    figure = replace(PUBLIC, inputs=(given,))
+    figure = PUBLIC._replace(inputs=(given,))
 
     (derivation,) = told(house(size(figures=(figure,))))["derivations"]
 

@@ -82,11 +82,12 @@ class Reckoned:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Tested:
-    """All rows of one piece, and those that count."""
+    """All rows of one piece, and which of them count."""
 
     file: str
     rows: tuple[SessionRow, ...]
     counting: tuple[SessionRow, ...]
+    left_out: tuple[SessionRow, ...]
 
     @property
     def hours(self) -> float:
@@ -94,7 +95,7 @@ class _Tested:
 
     @property
     def excluded_share(self) -> float:
-        left_out_h = fsum(row.session.hours for row in self.rows if not _counts(row))
+        left_out_h = fsum(row.session.hours for row in self.left_out)
         return left_out_h / self.hours if self.hours else 1.0
 
     @property
@@ -105,7 +106,7 @@ class _Tested:
 def reckon(tables: Iterable[tuple[str, tuple[Session, ...]]], burnable_g: float) -> Reckoned:
     """Every piece of every table (file, sessions), by file and name however the tables were ordered."""
     burnt = [
-        _Tested(file=file, rows=rows, counting=tuple(row for row in rows if _counts(row)))
+        _tested(file, rows)
         for file, sessions in sorted(tables, key=lambda table: table[0])
         for rows in pieces_in_order(sessions)
     ]
@@ -150,8 +151,11 @@ def least_life(pieces: Sequence[Piece], burnable_g: float) -> Calculation | None
     )
 
 
-def _counts(row: SessionRow) -> bool:
-    return row.session.outcome != "fault" and is_weighed(row.session)
+def _tested(file: str, rows: tuple[SessionRow, ...]) -> _Tested:
+    by_count: dict[bool, list[SessionRow]] = {True: [], False: []}
+    for row in rows:
+        by_count[row.session.outcome != "fault" and is_weighed(row.session)].append(row)
+    return _Tested(file=file, rows=rows, counting=tuple(by_count[True]), left_out=tuple(by_count[False]))
 
 
 def _piece(tested: _Tested, burnable_g: float) -> Piece:
@@ -169,16 +173,15 @@ def _piece(tested: _Tested, burnable_g: float) -> Piece:
 
 
 def _excluded(tested: _Tested) -> Iterator[Excluded]:
-    for row in tested.rows:
-        if not _counts(row):
-            yield Excluded(
-                file=tested.file,
-                row=row.index,
-                piece=row.session.piece,
-                session=row.session.session,
-                hours=row.session.hours,
-                reason=_reason(row.session),
-            )
+    for row in tested.left_out:
+        yield Excluded(
+            file=tested.file,
+            row=row.index,
+            piece=row.session.piece,
+            session=row.session.session,
+            hours=row.session.hours,
+            reason=_reason(row.session),
+        )
     if not tested.keeps_enough:
         yield Excluded(
             file=tested.file,

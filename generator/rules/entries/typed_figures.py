@@ -8,6 +8,7 @@ from generator.model.accepted import check_of
 from generator.problems import Fault, Path, warning
 
 _NUMBER: Final = r"[0-9]{1,4}(?:[.,][0-9]{1,2})?"
+_DIGIT: Final = re.compile("[0-9]")
 _SENTENCE: Final = re.compile(r"(?<=[.!?;])\s+|\n\s*\n")
 _HOURS: Final = re.compile(
     rf"(?<![\w.,])({_NUMBER})(?:\s*(?:-|–|to|bis|à)\s*({_NUMBER}))?[\s-]*(?:hours?|hrs?|h|stunden?|std|heures?)(?!\w)",
@@ -39,7 +40,7 @@ NEAR_PART: Final = 0.01
 
 def typed_figures(path: Path, text: str, hours: Collection[int], net_g: Collection[float]) -> Iterator[Fault]:
     """What a text says that no size of its candle agrees with; nothing where nothing is worked out."""
-    for sentence in _SENTENCE.split(text):
+    for sentence in filter(_DIGIT.search, _SENTENCE.split(text)):
         if hours and _BURNT.search(sentence) and not _AT_ONCE.search(sentence):
             for found in _HOURS.finditer(sentence):
                 low, high = _number(found[1]), _number(found[2] or found[1])

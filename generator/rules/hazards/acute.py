@@ -85,8 +85,9 @@ def _rungs(
     sum_ = sum_of_parts(_parts(harmful, rules, way))
     if not sum_.counted and not sum_.left_out:
         return
+    known_percent = 100 - unknown_percent
     for band in rules.bands[way]:
-        limit = Limit((100 - unknown_percent) / band.most, "CLP Annex I Table 3.1.1", "FOUND")
+        limit = Limit(known_percent / band.most, "CLP Annex I Table 3.1.1", "FOUND")
         yield against(_outcome(way, band), limit, sum_, DoseLimit(band.most, UNITS[way], unknown_percent))
 
 

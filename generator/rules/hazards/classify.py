@@ -54,40 +54,19 @@ class Classification:
         return tuple(map(next_limit, self.to_come))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClassifiedAs:
-    """What all limits together come to, before anybody asks why."""
-
-    status: HazardStatus
-    classes: tuple[HazardClass, ...]
-    findings: tuple[Finding, ...]
-    named: tuple[Finding, ...]
-
-
-def outcome_of(all_ladders: Iterable[Ladder], naming: Iterable[Finding]) -> ClassifiedAs:
-    """The severest of each endpoint, and the sensitisers to name."""
-    findings = tuple(f for ladder in all_ladders for f in _telling(ladder))
-    classes = _classes(findings)
-    return ClassifiedAs(
-        status="refused" if refusals(classes) else "classified" if classes else "none",
-        classes=classes,
-        findings=findings,
-        named=tuple(f for f in naming if f.met),
-    )
-
-
 def classify(candle: Mixture, rules: RuleSet) -> Classification:
     """Every hazard class of the finished candle, with the reasons and the limits that come next."""
     blind = tuple(_unknown(candle, rules))
     if blind:
         return Classification(status="unknown", unknown_percent=candle.unknown_percent, remarks=blind)
     all_ladders, naming = ladders(candle, rules), sensitisers_to_name(candle, rules)
-    found = outcome_of(all_ladders, naming)
+    findings = tuple(finding for ladder in all_ladders for finding in _telling(ladder))
+    classes = classes_of(finding.outcome for finding in findings)
     return Classification(
-        status=found.status,
-        classes=found.classes,
-        findings=found.findings,
-        named=found.named,
+        status=status_of(classes),
+        classes=classes,
+        findings=findings,
+        named=tuple(finding for finding in naming if finding.met),
         to_judge=tuple(finding for ladder in all_ladders for finding in ladder if finding.to_judge),
         to_come=_to_come(all_ladders, naming),
         unknown_percent=candle.unknown_percent,
@@ -124,8 +103,14 @@ def _telling(ladder: Ladder) -> Iterator[Finding]:
         yield from (f for f in ladder if f.met and f.outcome == decides.outcome)
 
 
-def _classes(findings: Iterable[Finding]) -> tuple[HazardClass, ...]:
-    classes = {finding.outcome for finding in findings}
+def status_of(classes: tuple[HazardClass, ...]) -> HazardStatus:
+    """What a candle of known hazards is by its classes."""
+    return "refused" if refusals(classes) else "classified" if classes else "none"
+
+
+def classes_of(severest: Iterable[HazardClass]) -> tuple[HazardClass, ...]:
+    """The classes of a candle by the severest outcome of each endpoint, in the order of the law."""
+    classes = set(severest)
     if any(outcome.kind == "Skin Corr." for outcome in classes):
         # What corrodes skin damages eyes, whatever the sum over the eye limits says.
         classes = {o for o in classes if not o.kind.startswith("Eye")} | {EYE_DAMAGE}

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Final, NamedTuple
 
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.mixture import Present, weighted_sum
+from generator.rules.hazards.mixture import Present, reaches, weighted_sum
 from generator.rules.hazards.ruleset import Limit
 
 
@@ -19,6 +19,11 @@ class Counted(NamedTuple):
     most_percent: Fraction
     weight: Fraction | int = 1
     from_percent: Fraction | int = 0
+
+    @property
+    def weighed_percent(self) -> Fraction:
+        """The share as often as it counts."""
+        return self.percent if self.weight == 1 else self.percent * self.weight
 
 
 def counted_part(substance: Present, weight: Fraction | int = 1, from_percent: Fraction | int = 0) -> Counted:
@@ -85,7 +90,7 @@ def sum_of_parts(parts: Iterable[Counted]) -> Sum:
     counted: list[Counted] = []
     left_out: list[Counted] = []
     for part in parts:
-        relevant = not part.from_percent or part.most_percent >= part.from_percent
+        relevant = not part.from_percent or reaches(part.most_percent, part.from_percent)
         (counted if relevant else left_out).append(part)
     if not counted:
         # Most sums of a candle are empty, and fractions are slow even at nothing.
@@ -113,7 +118,7 @@ def against(outcome: HazardClass, limit: Limit, sum_: Sum, dose: DoseLimit | Non
         left_out=sum_.left_out,
         percent=sum_.percent,
         most_percent=sum_.most_percent,
-        met=bool(sum_.counted) and sum_.most_percent >= limit.percent,
+        met=bool(sum_.counted) and reaches(sum_.most_percent, limit.percent),
         dose=dose,
     )
 

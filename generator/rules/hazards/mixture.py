@@ -6,6 +6,7 @@ from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 from functools import cache
+from math import lcm
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
@@ -65,17 +66,19 @@ class Mixture:
         return tuple(found.values())
 
 
-def weighted_sum(terms: Iterable[tuple[Fraction, Fraction | int]]) -> Fraction:
-    """The exact sum of shares times their weights, reduced once at its end: Fractions reduce at every step."""
-    (first, times), *others = terms
-    if not others:
-        return first * times
-    numerator, denominator = first.numerator * times.numerator, first.denominator * times.denominator
-    for share, weight in others:
+def reaches(share: Fraction | int, limit: Fraction | int) -> bool:
+    """Whether a share is at least so much; whole numbers compare several times as fast as fractions do."""
+    return share.numerator * limit.denominator >= limit.numerator * share.denominator
+
+
+def weighted_sum(terms: Iterable[tuple[Fraction, Fraction | int]], whole: int = 1) -> Fraction:
+    """The exact sum of shares times their weights over a whole, reduced once: Fractions reduce at every step."""
+    numerator, denominator = 0, 1
+    for share, weight in terms:
         part = share.denominator * weight.denominator
         numerator = numerator * part + share.numerator * weight.numerator * denominator
         denominator *= part
-    return Fraction(numerator, denominator)
+    return Fraction(numerator, denominator * whole)
 
 
 def composition(ingredient: Ingredient) -> tuple[Constituent, ...] | None:
@@ -118,38 +121,41 @@ class _Line:
 
 
 class _Scale:
-    """Weights of a batch, and how far one step of the scale per ingredient could move a share."""
+    """Weights of a batch in whole units, and how far one step of the scale per ingredient could move a share."""
 
     def __init__(self, grams: Sequence[Fraction], step_g: Decimal) -> None:
-        self.grams = grams
-        self.step_g = Fraction(step_g)
-        self.total_g = sum(self.grams, Fraction(0))
-        if self.total_g <= 0:
+        step = Fraction(step_g)
+        per_g = lcm(step.denominator, *(g.denominator for g in grams))
+        self.step = int(step * per_g)
+        self.weights = [g.numerator * (per_g // g.denominator) for g in grams]
+        self.total = sum(self.weights)
+        if self.total <= 0:
             raise ValueError("a batch without weight has no shares")
-        self.shares = [g / self.total_g for g in self.grams]
-        self._moved: dict[frozenset[int], list[Fraction]] = {}
+        self._moved: dict[frozenset[int], list[int]] = {}
 
     def percent(self, held: Mapping[int, Fraction]) -> Fraction:
         """Share of the batch of what each ingredient holds so many percent of."""
-        return weighted_sum((self.shares[at], percent) for at, percent in held.items())
+        return _shared_out(held, self.weights, self.total)
 
     def most_percent(self, held: Mapping[int, Fraction], percent: Fraction) -> Fraction:
         """The same with richer ingredients a step heavier and all others a step lighter."""
-        if not self.step_g:
+        if not self.step:
             return percent
-        shares = self._one_step(frozenset(at for at, share in held.items() if share > percent))
-        return weighted_sum((shares[at], share) for at, share in held.items())
+        weights = self._one_step(frozenset(at for at, share in held.items() if not reaches(percent, share)))
+        return _shared_out(held, weights, sum(weights))
 
-    def _one_step(self, richer: frozenset[int]) -> list[Fraction]:
-        """The shares of the ingredients, those a step heavier and the others a step lighter."""
+    def _one_step(self, richer: frozenset[int]) -> list[int]:
+        """The weights of the ingredients, those a step heavier and the others a step lighter."""
         if richer not in self._moved:
-            grams = [
-                g + self.step_g if at in richer else max(g - self.step_g, Fraction(0))
-                for at, g in enumerate(self.grams)
+            self._moved[richer] = [
+                weight + self.step if at in richer else max(weight - self.step, 0)
+                for at, weight in enumerate(self.weights)
             ]
-            total_g = sum(grams, Fraction(0))
-            self._moved[richer] = [g / total_g for g in grams]
         return self._moved[richer]
+
+
+def _shared_out(held: Mapping[int, Fraction], weights: Sequence[int], total: int) -> Fraction:
+    return weighted_sum(((percent, weights[at]) for at, percent in held.items()), total)
 
 
 def mixture(ingredients: Sequence[Ingredient], scale_step_g: Decimal = Decimal(0)) -> Mixture:

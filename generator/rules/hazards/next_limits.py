@@ -3,15 +3,15 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from itertools import accumulate, zip_longest
-from operator import itemgetter
+from itertools import accumulate, groupby
+from operator import attrgetter, itemgetter
 from typing import Final, NamedTuple
 
 from generator.model.burn_safety import HazardStatus
 from generator.model.hazard_classes import HazardClass
-from generator.rules.hazards.classify import ClassifiedAs, is_known, ladders, outcome_of
+from generator.rules.hazards.classify import classes_of, is_known, ladders, status_of
 from generator.rules.hazards.findings import Counted, Finding, Ladder, substance_names
-from generator.rules.hazards.mixture import Mixture, mixture
+from generator.rules.hazards.mixture import Mixture, mixture, reaches
 from generator.rules.hazards.ruleset import RuleSet
 from generator.rules.hazards.sensitisers import sensitisers_to_name
 from generator.rules.wax.portions import Ingredient
@@ -45,8 +45,7 @@ def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[Lab
         return None
     changes: list[LabelChange] = []
     last: _Told = ("none", (), ())
-    for load, found in _events(neat, rules):
-        told = (found.status, found.classes, substance_names(found.named))
+    for load, told in _events(neat, rules):
         if told != last:
             changes.append(_change(load, told))
         last = told
@@ -58,26 +57,33 @@ _Told = tuple[HazardStatus, tuple[HazardClass, ...], tuple[str, ...]]
 
 def _change(load: Fraction, told: _Told) -> LabelChange:
     status, classes, named = told
+    part, whole = load.as_integer_ratio()
     return LabelChange(
-        of_total_percent=100 * load,
-        of_wax_percent=100 * load / (1 - load),
+        of_total_percent=Fraction(100 * part, whole),
+        of_wax_percent=Fraction(100 * part, whole - part),
         status=status,
         classes=classes,
         named=named,
     )
 
 
-def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, ClassifiedAs]]:
+def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, _Told]]:
     """What the candle is at every load that meets a limit, lowest load first."""
     most = _most(neat, rules)
     # Below that load the undisclosed share moves no limit, so a load only scales what the neat oils hold.
     known = replace(neat, unknown_percent=Fraction(0))
-    met = (tuple(_met_below(most, ladder)) for ladder in ladders(known, rules) if ladder)
-    endpoints = [ladder for ladder in met if ladder]
-    naming = tuple(_met_below(most, sensitisers_to_name(known, rules)))
-    loads = {one.load for ladder in (*endpoints, naming) for one in ladder}
-    for load in sorted(loads):
-        yield load, outcome_of((_at(load, each) for each in endpoints), _at(load, naming))
+    endpoints = (*ladders(known, rules), sensitisers_to_name(known, rules))
+    naming = len(endpoints) - 1
+    severest: dict[int, _Met] = {}
+    named: list[Finding] = []
+    for load, met in groupby(sorted(_met_below(most, endpoints), key=_in_order), key=attrgetter("load")):
+        for one in met:
+            if one.endpoint == naming:
+                named.append(one.finding)
+            elif one.endpoint not in severest or one.place < severest[one.endpoint].place:
+                severest[one.endpoint] = one
+        classes = classes_of(one.finding.outcome for one in severest.values())
+        yield load, (status_of(classes), classes, substance_names(named))
 
 
 def _most(neat: Mixture, rules: RuleSet) -> Fraction:
@@ -88,38 +94,39 @@ def _most(neat: Mixture, rules: RuleSet) -> Fraction:
 
 
 class _Met(NamedTuple):
-    """The load from which a limit is met, and the limit below and from there on."""
+    """The load from which a limit is met, the number of its endpoint, and its place there; the severest is first."""
 
     load: Fraction
-    below: Finding
-    from_there: Finding
+    endpoint: int
+    place: int
+    finding: Finding
 
 
-def _met_below(most: Fraction, ladder: Ladder) -> Iterator[_Met]:
-    """The limits of a ladder that some load below the greatest one meets."""
-    for finding in ladder:
-        load = _met_from(finding)
-        if load is not None and load < most:
-            yield _Met(load, finding._replace(met=False), finding._replace(met=True))
+def _in_order(met: _Met) -> tuple[float, Fraction]:
+    """By the load: floats are in the same order as fractions but for those that are equal, and quicker to compare."""
+    return float(met.load), met.load
 
 
-def _met_from(finding: Finding) -> Fraction | None:
-    """The least load at which what counts of the neat oils reaches the limit; None where no load does."""
-    parts = [part for part in (*finding.counted, *finding.left_out) if part.percent and part.weight]
-    counted_from = sorted(((_counted_from(part), part) for part in parts), key=itemgetter(0))
-    neat_percent = accumulate(part.percent * part.weight for _, part in counted_from)
-    for (load, _), neat, later in zip_longest(counted_from, neat_percent, counted_from[1:]):
-        reached = max(load, finding.limit.percent / neat)
-        if later is None or reached < later[0]:
-            return reached
-    return None
+def _met_below(most: Fraction, endpoints: Iterable[Ladder]) -> Iterator[_Met]:
+    """The limits that some load below the greatest one meets."""
+    for endpoint, ladder in enumerate(endpoints):
+        for place, finding in enumerate(ladder):
+            # What the neat oils do not meet, no lower load meets.
+            if finding.met and not reaches(load := _met_from(finding), most):
+                yield _Met(load, endpoint, place, finding)
+
+
+def _met_from(finding: Finding) -> Fraction:
+    """The least load at which what counts of the neat oils reaches the limit, which they do."""
+    parts = [(_counted_from(part), part) for part in finding.counted if part.percent and part.weight]
+    parts.sort(key=itemgetter(0))
+    neat_percent = accumulate(part.weighed_percent for _, part in parts)
+    # From where its last part counts, as many parts reach the limit together as soon as they make it up.
+    return min(
+        max(load, finding.limit.percent / neat) for (load, _), neat in zip(parts, neat_percent, strict=True)
+    )
 
 
 def _counted_from(part: Counted) -> Fraction:
     """The load from which a part of the neat oils counts."""
     return part.from_percent / part.percent if part.from_percent else _NOTHING
-
-
-def _at(load: Fraction, ladder: Iterable[_Met]) -> Ladder:
-    """The limits with their state at a load."""
-    return tuple(one.from_there if one.load <= load else one.below for one in ladder)

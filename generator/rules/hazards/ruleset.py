@@ -1,6 +1,6 @@
 """Limits of the law as data, each with its table and mark, in sets that hold for a market from a day on."""
 
-from collections.abc import Callable, Container, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
@@ -37,15 +37,6 @@ class DoseBand:
     converted: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bearing:
-    """Rules as far as they bear on a mixture: limits of classes that it does not hold are left out."""
-
-    limits: Mapping[str, Limit]
-    bands: Mapping[Way, tuple[DoseBand, ...]]
-    oldest_sheet: date
-
-
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RuleSet:
     """The rules of one market from a day on; `rule_set` gives the same one again, so each equals only itself."""
@@ -57,11 +48,6 @@ class RuleSet:
     new_classes: bool
     formula_identifier: bool
     oldest_sheet: date
-
-    def bearing_on(self, held: Container[str]) -> Bearing:
-        """What these rules say of a mixture with these classes: what is equal for two markets is worked out once."""
-        limits = {name: limit for name, limit in self.limits.items() if name not in CODES or name in held}
-        return Bearing(limits=limits, bands=self.bands, oldest_sheet=self.oldest_sheet)
 
 
 OLDEST_SHEET_YEARS: Final = 5
@@ -190,20 +176,35 @@ def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSe
 
 
 def by_market(
-    asked: Iterable[RuleSet], held: Container[str], solve: Callable[[RuleSet], Solved]
+    asked: Iterable[RuleSet], held: Collection[str], solve: Callable[[RuleSet], Solved]
 ) -> dict[Market, Solved]:
     """What each rule set comes to for a mixture with these classes.
 
     Solving takes milliseconds, and two markets seldom differ in what bears on one mixture, so it is done once for both.
     """
-    solved: list[tuple[Bearing, Solved]] = []
+    solved: dict[RuleSet, Solved] = {}
     found: dict[Market, Solved] = {}
     for rules in asked:
-        bearing = rules.bearing_on(held)
-        if not any(known == bearing for known, _ in solved):
-            solved.append((bearing, solve(rules)))
-        found[rules.market] = next(answer for known, answer in solved if known == bearing)
+        alike = next((known for known in solved if _alike(known, rules, held)), rules)
+        if alike not in solved:
+            solved[alike] = solve(rules)
+        found[rules.market] = solved[alike]
     return found
+
+
+def _alike(one: RuleSet, other: RuleSet, held: Iterable[str]) -> bool:
+    """Whether two sets say the same of a mixture with these classes: limits of classes it does not hold are nothing."""
+    apart = _told_apart_by(one, other)
+    return apart <= CODES.keys() and apart.isdisjoint(held)
+
+
+@cache
+def _told_apart_by(one: RuleSet, other: RuleSet) -> frozenset[str]:
+    """The limits, and what else a mixture is judged by, in which two sets differ."""
+    limits = one.limits.keys() | other.limits.keys()
+    differing = {name for name in limits if one.limits.get(name) != other.limits.get(name)}
+    others = {name for name in ("bands", "oldest_sheet") if getattr(one, name) != getattr(other, name)}
+    return frozenset(differing | others)
 
 
 def _new_classes_count(days: tuple[date, date] | None, on: date, sold_since: date | None) -> bool:

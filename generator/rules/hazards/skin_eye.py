@@ -58,7 +58,7 @@ def _parts(
 ) -> Iterable[Counted]:
     """Each share over its own limit, times the sum's limit (specific limits in sums: MEMORY, guidance)."""
     relevant = rules.limits["relevant to skin and eyes"].percent
-    weight = whole.percent / limit.percent
+    weight = 1 if limit is whole else whole.percent / limit.percent
     for substance in substances:
         specific = substance.own_limit(*own)
         if specific is None:

@@ -21,8 +21,8 @@ def check_digit(data: str) -> int:
     >>> check_digit("629104150021")
     3
     """
-    weighted = (int(digit) * (1 if place % 2 else 3) for place, digit in enumerate(reversed(data)))
-    return -sum(weighted) % 10
+    digits = [int(digit) for digit in reversed(data)]
+    return -(3 * sum(digits[::2]) + sum(digits[1::2])) % 10
 
 
 def normal_form(barcode: str) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_FLOOR, Decimal
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Final
 
 from generator.model.burn_safety import DeclaredStatus
@@ -30,7 +30,7 @@ KILOGRAM_G: Final = 1000
 _OUNCE_G: Final = Decimal(GRAMS["oz"])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class NetQuantity:
     """What is declared: grams, the maker's own ounces if she prints some, and how well that is known."""
 
@@ -38,11 +38,15 @@ class NetQuantity:
     ounces: float | None
     status: DeclaredStatus
 
-    @property
+    @cached_property
+    def exact_g(self) -> Decimal:
+        """The grams as written."""
+        return as_written(self.net_g)
+
+    @cached_property
     def whole_g(self) -> Calculation | None:
         """The grams declared, rounded down; None from a kilogram on, which is declared in kilograms."""
-        exact_g = as_written(self.net_g)
-        return grams_below(exact_g) if exact_g < KILOGRAM_G else None
+        return grams_below(self.exact_g) if self.exact_g < KILOGRAM_G else None
 
 
 def declared(
@@ -80,18 +84,17 @@ def quantity_text(market: Market, quantity: NetQuantity, decimals: int = OUNCE_D
     """
     if quantity.net_g < LEAST_NET_G:
         raise ValueError(f"{quantity.net_g} g is less than {LEAST_NET_G} g")
-    net_g = as_written(quantity.net_g)
     match MARKETS[market].quantity:
         case "grams":
-            return _grams_text(net_g)
+            return _grams_text(quantity.exact_g)
         case "ounces":
-            return f"{_ounces_text(_ounces(quantity, decimals))} ({_grams_text(net_g)})"
+            return f"{_ounces_text(_ounces(quantity, decimals))} ({_grams_text(quantity.exact_g)})"
 
 
 def _ounces(quantity: NetQuantity, decimals: int) -> Decimal:
     """The maker's own ounces, or those that the grams hold."""
     if quantity.ounces is None:
-        return _decimal(ounces_below(as_written(quantity.net_g), decimals))
+        return _decimal(ounces_below(quantity.exact_g, decimals))
     return _floored(as_written(quantity.ounces), MOST_OUNCE_DECIMALS)
 
 
@@ -102,7 +105,7 @@ def grams_below(net_g: Decimal) -> Calculation:
 
 
 @lru_cache(maxsize=WEIGHTS_KEPT)
-def ounces_below(net_g: Decimal, decimals: int = OUNCE_DECIMALS) -> Calculation:
+def ounces_below(net_g: Decimal, decimals: int) -> Calculation:
     """The ounces of a weight, rounded down to so many places."""
     formula = f"floor(weight_to_declare_g / {GRAMS_PER_OUNCE} * {10**decimals}) / {10**decimals}"
     return Calculation(formula, {"weight_to_declare_g": Fraction(net_g)})
@@ -135,7 +138,7 @@ def _overstated(net: NetWeight, declared_g: float, declared_oz: float | None) ->
     most_g = as_written(net.proven_g or net.net_g)
     write = f"declared: at most {_grams_text(most_g)}"
     if declared_oz is not None:
-        most_oz = _plain(_decimal(ounces_below(most_g)))
+        most_oz = _plain(_decimal(ounces_below(most_g, OUNCE_DECIMALS)))
         write = f"declared: at most {{g: {_plain(_floored_g(most_g))}, oz: {most_oz}}}"
     yield Fault(
         path=("declared",),
@@ -159,6 +162,7 @@ def _written(declared_g: float, declared_oz: float | None) -> str:
     return grams if declared_oz is None else f"{grams} and {_plain(as_written(declared_oz))} oz"
 
 
+@lru_cache(maxsize=WEIGHTS_KEPT)
 def _grams_text(net_g: Decimal) -> str:
     floored_g = _floored_g(net_g)
     return f"{_plain(floored_g)} g" if floored_g < KILOGRAM_G else f"{_plain(floored_g / KILOGRAM_G)} kg"

@@ -199,6 +199,7 @@ def most_wax_ml(shape: WaxShape) -> float:
     return wax_ml(shape, height_mm(shape.inside))
 
 
+@lru_cache(maxsize=SHAPES_KEPT)
 def outline_mm(shape: Shape, steps: int) -> _Outline:
     """Half the vessel's inside as seen from the front; ``steps`` lines stand for each curve.
 

@@ -2,13 +2,14 @@
 
 from collections.abc import Iterator
 from dataclasses import fields
+from functools import lru_cache
 from itertools import pairwise
 from typing import Final
 
 from generator.model.entry import entry_key
 from generator.model.vessel import Bowl, Profile, Rounded, Shape, Square, WaxShape
 from generator.problems import Fault, Severity, is_error, warning
-from generator.rules.wax.geometry import total_ml, widest_mm
+from generator.rules.wax.geometry import SHAPES_KEPT, total_ml, widest_mm
 
 BRIMFUL_DIFFERS_PERCENT: Final = 8.0
 """Above this, shape and measured brimful are asked about. A ruler that is 1 mm off makes 3.4 % of a diameter of 60 mm
@@ -22,6 +23,7 @@ _MAY_BE_ZERO: Final = "corner_mm"
 _WAX_WHY: Final = "the wax weight, and every weight printed from it, is worked out from the inside"
 
 
+@lru_cache(maxsize=SHAPES_KEPT)
 def wax_shape_faults(measured: WaxShape) -> tuple[Fault, ...]:
     """What cannot be true of the measurements, or is unlikely; paths as in ``("inside", "points", 3, 0)``."""
     wrong_shape = tuple(shape_faults(measured.inside))
