@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import cache
 from math import ceil
 from typing import Final
 
@@ -62,7 +61,6 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
     return _as_own_label(said, recorded.own_label, maker) if recorded.own_label else said
 
 
-@cache
 def warnings(kind: Kind, *, figured: bool) -> Cautions:
     """The keys of the sentences and signs of such a candle; those that carry a figure only where there is one."""
     row = KINDS[kind]

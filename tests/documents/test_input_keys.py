@@ -89,21 +89,23 @@ def test_a_house_about_one_scent_holds_what_is_of_that_scent() -> None:
     assert both.about(shop.scents[0]).recalls == both.recalls
 
 
+def listed(shop: House) -> House:
+    return for_lists(shop, Remembered(), Remembered())
+
+
 def test_a_gram_more_that_no_list_shows_leaves_lists_as_they_were() -> None:
-    shelf: Remembered[Scent] = Remembered()
     one, heavier = (house(replace(size(heat_w=watts), key=str(watts))) for watts in (40.0, 41.0))
 
     assert key_of(one) != key_of(heavier)
-    assert key_of(for_lists(one, shelf)) == key_of(for_lists(heavier, shelf))
+    assert key_of(listed(one)) == key_of(listed(heavier))
 
 
 def test_a_price_more_tells_two_lists_apart() -> None:
-    shelf: Remembered[Scent] = Remembered()
     one, dearer = (
         house(replace(size(stock_code="SM-30", size_name=name), key=name)) for name in ("Beaker", "Tumbler")
     )
 
-    assert key_of(for_lists(one, shelf)) != key_of(for_lists(dearer, shelf))
+    assert key_of(listed(one)) != key_of(listed(dearer))
 
 
 def test_what_was_published_of_another_revision_has_another_key() -> None:
