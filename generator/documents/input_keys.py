@@ -23,6 +23,7 @@ class InputKeys:
 
     def __init__(self, shelf: Remembered[str]) -> None:
         self._shelf = shelf
+        self._met: dict[int, str] = {}
         self._ways: Mapping[type, Callable[[Any], str]] = {
             **dict.fromkeys((NoneType, str, bool, int, date), repr),
             dict: self._of_mapping,
@@ -37,12 +38,20 @@ class InputKeys:
 
     def of(self, part: object) -> str:
         """The key of a house, or of a part of one; raises TypeError for anything of which none can be made."""
+        if (met := self._met.get(id(part))) is not None:
+            return met
         way = self._ways.get(type(part))
         if way is not None:
             return way(part)
-        if is_dataclass(part):
-            return self._shelf.remember((part,), lambda: digest(repr(part)))
-        raise TypeError(f"no key can be made of {part!r}")
+        if not is_dataclass(part):
+            raise TypeError(f"no key can be made of {part!r}")
+        # The shelf holds the part, so that no other comes to stand at its address in memory.
+        self._met[id(part)] = self._shelf.remember((part,), lambda: digest(repr(part)))
+        return self._met[id(part)]
+
+    def know(self, house: House) -> None:
+        """Go through a house once for all pages that are handed the whole of it; its owner keeps it meanwhile."""
+        self._met[id(house)] = self._of_house(house)
 
     def _of_house(self, house: House) -> str:
         of_all = _parts_of_all(house)

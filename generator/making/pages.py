@@ -87,6 +87,9 @@ class Pages:
         self._public = for_everybody(self._published)
         self._keys = InputKeys(loaded.store.shelf("inputs"))
         self._lists = self._for_lists(self._public)
+        self._trade_lists = self._for_lists(for_everybody(house))
+        for whole in (self._house, self._lists, self._trade_lists):
+            self._keys.know(whole)
 
     def __iter__(self) -> _Papers:
         """Everything a build makes but pictures, PDFs and sealed pages."""
@@ -181,9 +184,8 @@ class Pages:
 
     def _workshop(self) -> _Papers:
         house, loaded = self._house, self._loaded
-        shops = self._for_lists(for_everybody(house))
-        yield self._page(SHEET, trade_sheet, shops)
-        yield self._page(TRADE_TABLE, trade_table, shops)
+        yield self._page(SHEET, trade_sheet, self._trade_lists)
+        yield self._page(TRADE_TABLE, trade_table, self._trade_lists)
         yield self._page(FACTS, facts_file, house)
         yield self._text(PROBLEMS, problems_file, loaded.problems)
         scents = scents_by_fragrance(house)
