@@ -39,7 +39,8 @@ THEME_FILE: Final = Sort(
 ANY_FILE: Final = Sort("any file", PHOTO_FILE.most_bytes, "nothing that is read here is larger")
 """The limits are ours (CHOICE): far above what a shop needs, and so low that each is read within seconds."""
 
-_STEP_NS: Final = 2_000_000_000
+COARSEST_CLOCK_NS: Final = 2_000_000_000
+"""The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
 
 _NO_WAITING: Final = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
 _KINDS: Final = (
@@ -98,9 +99,9 @@ def state_as_text(state: os.stat_result) -> str:
 def is_at_rest(state: os.stat_result, now_ns: int) -> bool:
     """Whether a file was last written so long ago that another change must show in its times.
 
-    Some disks count them in steps of two seconds (FAT: MEMORY), and a file may change twice within one.
+    A file may change twice within one step of the disk's clock.
     """
-    return max(state.st_mtime_ns, state.st_ctime_ns) + _STEP_NS < now_ns
+    return max(state.st_mtime_ns, state.st_ctime_ns) + COARSEST_CLOCK_NS < now_ns
 
 
 def is_there(path: Path | str) -> bool:

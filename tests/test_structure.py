@@ -1,6 +1,7 @@
 """The house's plan, held against the code: who imports whom, one home per outside library, small rooms."""
 
 import ast
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
@@ -246,3 +247,15 @@ def _defined(module: Path) -> Iterator[str]:
             targets = node.targets if isinstance(node, ast.Assign) else [node.target]
             names = [target.id for target in targets if isinstance(target, ast.Name)]
         yield from (name for name in names if not name.startswith("_"))
+
+
+def test_every_shelf_stands_on_the_page_about_what_is_remembered() -> None:
+    told = (
+        (GENERATOR.parent / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## What is remembered")[2]
+    )
+    shelves = {
+        name for module in MODULES for name in re.findall(r'\.shelf\(\s*"([^"]+)"', module.read_text("utf-8"))
+    }
+
+    assert shelves
+    assert [name for name in sorted(shelves) if f"`{name}`" not in told] == []

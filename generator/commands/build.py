@@ -2,7 +2,7 @@
 
 import gc
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from dataclasses import replace
 from time import monotonic
 
@@ -70,15 +70,11 @@ def build(options: CommandOptions, memory: Store | None = None) -> Built:
 
 @contextmanager
 def _no_circles_looked_for() -> Iterator[None]:
-    """Nothing that a build makes is made in circles, and looking for them costs a tenth of its time (measured).
-
-    What a preview keeps is not looked through later either.
-    """
+    """Hardly anything is made in circles, and looking for them costs a tenth of a build's time (measured)."""
     gc.disable()
     try:
         yield
     finally:
-        gc.freeze()
         gc.enable()
 
 
@@ -91,8 +87,10 @@ def _built_once(options: CommandOptions) -> Built:
     with closing(Store(options.output / ".store", saves=True)) as store:
         built = _journey(options, store)
         if built.laid is not None:
-            store.save()
-    note_down(options, inputs, built)
+            # What is only remembered never fails a build that has come to its end.
+            with suppress(OSError):
+                store.save()
+                note_down(options, inputs, built)
     return replace(built, seconds=monotonic() - started)
 
 

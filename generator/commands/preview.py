@@ -5,6 +5,7 @@ It shows today's sheets, marked as drafts, in a folder of its own, so that ``out
 
 from contextlib import closing
 from dataclasses import replace
+from pathlib import Path
 
 from generator.arguments import CommandParser
 from generator.commands.build import build
@@ -12,7 +13,9 @@ from generator.making.one_writer import alone_in_output
 from generator.making.options import CommandOptions
 from generator.making.progress import one_piece_of_work
 from generator.making.release import SITE
-from generator.writing.output import Laid
+from generator.problems import Place, Problem
+from generator.writing.output import Laid, NotOurs
+from generator.writing.paths import AlikeButForCase, OutsideTheFolder
 from generator.writing.preview_server import Rebuilt, serve
 from generator.writing.store import Store
 
@@ -34,8 +37,11 @@ def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
     memory = Store(drafted.output / ".store", saves=True)
 
     def rebuild() -> Rebuilt:
-        with one_piece_of_work():
-            built = build(drafted, memory)
+        try:
+            with one_piece_of_work():
+                built = build(drafted, memory)
+        except (NotOurs, AlikeButForCase, OutsideTheFolder, OSError) as fault:
+            return Rebuilt(problems=(_in_the_way(drafted.output, fault),), site_changed=False)
         return Rebuilt(
             problems=built.problems, site_changed=built.laid is not None and _of_the_site(built.laid)
         )
@@ -46,6 +52,16 @@ def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
         with alone_in_output(drafted.output, "preview"):
             memory.save()
     return 0
+
+
+def _in_the_way(output: Path, fault: Exception) -> Problem:
+    """What keeps the site from being laid out."""
+    return Problem(
+        place=Place(output.as_posix(), 1, 1),
+        what=str(fault),
+        why="the site could not be laid out there, so what is shown is the last that was",
+        write="what stands in the way somewhere else, then save any entry again",
+    )
 
 
 def _of_the_site(laid: Laid) -> bool:

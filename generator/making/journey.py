@@ -26,6 +26,7 @@ from generator.making.sealing import links_awaited, sealed_pages_of
 from generator.memory import Counts
 from generator.model.materials import Fragrance
 from generator.model.shop import Shop
+from generator.problems import in_reading_order
 from generator.writing.at_work import in_two_processes, one_by_one
 from generator.writing.output import Layout, ready_file
 from generator.writing.program import library_versions, program_digest
@@ -89,7 +90,9 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
         papers = OfferedPapers(house, loaded, theme)
         counts["papers"] = layout.add(papers, with_progress("papers", papers.at_work))
     if papers.problems:
-        return Built(problems=(*loaded.problems, *papers.problems), laid=None, seconds=timings.total)
+        return Built(
+            problems=(*loaded.problems, *in_reading_order(papers.problems)), laid=None, seconds=timings.total
+        )
     with timings.of("price sheets"):
         sheets = sealed_pages_of(house, loaded, sound.presentation)
         counts["price sheets"] = layout.add(sheets, with_progress("price sheets", one_by_one))

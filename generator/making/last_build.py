@@ -5,13 +5,14 @@ No clock is read in a build: all it depends on are the entries, the themes, the 
 
 import json
 import os
+import time
 from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from generator.files import ANY_FILE, read_file
+from generator.files import ANY_FILE, COARSEST_CLOCK_NS, read_file
 from generator.making.options import CommandOptions
 from generator.making.report import Built
 from generator.memory import digest
@@ -25,8 +26,6 @@ from generator.writing.program import program_digest
 from generator.writing.whole_files import replace_file
 
 _NOTE = "last-build.json"
-_COARSEST_CLOCK_NS = 2_000_000_000
-"""The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
 
 
 class Inputs:
@@ -35,13 +34,13 @@ class Inputs:
     def __init__(self, asked: Sequence[str | bytes], folders: Sequence[Path]) -> None:
         self._asked = asked
         self._files = [(folder, path) for folder in folders for path in _below(folder)]
-        found = [
-            (path, os.stat(f"{folder}/{path}"))  # noqa: PTH116  (twice as quick)
-            for folder, path in self._files
-            if not path.endswith("/")
-        ]
-        self.stamps = digest(*asked, *(f"{path} {_stamp(each)}" for path, each in found))
-        self.newest_ns = max((max(each.st_mtime_ns, each.st_ctime_ns) for _, each in found), default=0)
+        named = [f"{folder}/{path}" for folder, path in self._files]
+        found = {name: os.stat(name) for name in named if not name.endswith("/")}  # noqa: PTH116  (twice as quick)
+        self.stamps = digest(*asked, *named, *map(_stamp, found.values()))
+        self.newest_ns = max((max(each.st_mtime_ns, each.st_ctime_ns) for each in found.values()), default=0)
+        if self.newest_ns > time.time_ns() - COARSEST_CLOCK_NS:
+            # Of what was written a moment ago only its bytes tell whether it is written again meanwhile.
+            self.content  # noqa: B018  (it is kept)
 
     @cached_property
     def content(self) -> str:
@@ -85,7 +84,7 @@ def last_built(options: CommandOptions, inputs: Inputs) -> Built | None:
             "problems": [*problems],
         }:
             # A change within one step of the disk's clock leaves the time as it was.
-            untouched = stamps == inputs.stamps and inputs.newest_ns < noted_ns - _COARSEST_CLOCK_NS
+            untouched = stamps == inputs.stamps and inputs.newest_ns < noted_ns - COARSEST_CLOCK_NS
             if not untouched and made_from != inputs.content:
                 return None
             laid = as_listed(options.output) if listed == _listed(options.output) else None
@@ -103,6 +102,8 @@ def note_down(options: CommandOptions, inputs: Inputs | None, built: Built) -> N
     now = inputs_of(options)
     if inputs is None or now is None or built.laid is None or now.stamps != inputs.stamps:
         return  # What was altered meanwhile may have been read or not.
+    if now.content != inputs.content:
+        return
     note = {
         "inputs": now.content,
         "stamps": now.stamps,

@@ -6,6 +6,7 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from multiprocessing import Pipe
 from multiprocessing.connection import Connection
 from typing import Any, Final, TypeAlias, TypeVar
@@ -14,7 +15,7 @@ _T = TypeVar("_T")
 _R = TypeVar("_R")
 
 AtWork: TypeAlias = Callable[[Callable[[Any], Any], Sequence[Any]], Iterator[tuple[Any, Any]]]
-"""How many things are worked on: each comes back with what was made of it, as soon as that is done."""
+"""How many things are worked on at a time: each comes back with what was made of it, as soon as that is done."""
 
 _WORTH_A_PROCESS: Final = 64
 """So many pages take about as long as it takes to have a second process. (CHOICE)"""
@@ -42,6 +43,7 @@ def in_two_processes(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator
     told, telling = Pipe(duplex=False)
     copy = os.fork()
     if copy == 0:
+        told.close()  # So that the copy ends when nobody listens any more.
         _work_and_end(work, things, telling)
     telling.close()
     left = set(range(len(things)))
@@ -55,8 +57,10 @@ def in_two_processes(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator
             yield things[place], result
     finally:
         told.close()
-        os.kill(copy, signal.SIGKILL)  # Where a fault has arisen here, nobody waits for the rest.
-        os.waitpid(copy, 0)
+        # Where a fault has arisen here, nobody waits for the rest. The system may have buried the copy by itself.
+        with suppress(ProcessLookupError, ChildProcessError):
+            os.kill(copy, signal.SIGKILL)
+            os.waitpid(copy, 0)
     yield from one_by_one(work, [things[place] for place in sorted(left)])
 
 

@@ -1,15 +1,18 @@
 """Whole files under OUTPUT: written only when they differ, in an order and with a list that no kill can upset."""
 
+import errno
 import os
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from hashlib import sha256
+from itertools import count
 from pathlib import Path
 from shutil import rmtree
-from stat import S_ISREG
+from stat import S_IMODE, S_ISREG
 from typing import Final, Self
 
-from generator.memory import Counts, digest
+from generator.files import COARSEST_CLOCK_NS
+from generator.memory import Counts
 from generator.writing.at_work import AtWork, one_by_one
 from generator.writing.manifest import WrittenFile, listed_at_ns, read_manifest, save_manifest
 from generator.writing.paths import (
@@ -22,13 +25,10 @@ from generator.writing.paths import (
     folders_above,
     in_writing_order,
 )
-from generator.writing.whole_files import OWNER_ALONE, mode_of, sweep, write_new
+from generator.writing.whole_files import OWNER_ALONE, mode_of, replace_file, sweep, write_new
 
 _ASIDE: Final = ".coming"
 """The folder in which new files wait; its dot keeps it from ever being one of ours."""
-
-_COARSEST_CLOCK_NS = 2_000_000_000
-"""The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +76,7 @@ class Layout:
         self._lines: dict[str, WrittenFile] = {}
         self._new: dict[str, str] = {}
         self._private: set[str] = set()
+        self._numbers = count()
 
     def __enter__(self) -> Self:
         rmtree(self._aside, ignore_errors=True)
@@ -90,11 +91,11 @@ class Layout:
         A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest
         heals. Raises OutsideTheFolder for a path that leads elsewhere.
         """
-        count, unknown = 0, []
+        asked, unknown = 0, []
         for file in files:
             if not can_be_laid(file.path):
                 raise OutsideTheFolder(file.path)
-            count += 1
+            asked += 1
             line = self._listed.still_there(file)
             if line is None:
                 unknown.append(file)
@@ -108,7 +109,7 @@ class Layout:
             self._lines[file.path] = line
             if aside is not None:
                 self._new[file.path] = aside
-        return Counts(hits=count - len(unknown), misses=len(unknown))
+        return Counts(hits=asked - len(unknown), misses=len(unknown))
 
     def _made(self, file: PlannedFile) -> tuple[WrittenFile, str | None]:
         """What a file is like, and where its new bytes lie; nowhere when they are in their place already."""
@@ -117,7 +118,7 @@ class Layout:
         there = self._listed.with_these_bytes(file.path, line)
         if there is not None:
             return there, None
-        aside = f"{self._aside}/{digest(file.path)}"
+        aside = f"{self._aside}/{os.getpid()}-{next(self._numbers)}"
         write_new(aside, data, mode=OWNER_ALONE if file.private else mode_of(self._place(file.path)))
         return line, aside
 
@@ -153,8 +154,19 @@ class Layout:
             (self._folder / folder).mkdir(parents=True, exist_ok=True)
         for path in in_order:
             place = self._place(path)
-            os.replace(self._new[path], place)  # noqa: PTH105  (see `_place`)
+            _move(self._new[path], place)
             self._lines[path] = replace(self._lines[path], seen_ns=_times(os.lstat(place)))
+
+
+def _move(aside: str, place: str) -> None:
+    """Put a new file in the place of the old, which may be on another disk."""
+    try:
+        os.replace(aside, place)  # noqa: PTH105  (see `_place`)
+    except OSError as fault:
+        if fault.errno != errno.EXDEV:
+            raise
+        made = Path(aside)
+        replace_file(Path(place), made.read_bytes(), mode=S_IMODE(made.stat().st_mode))
 
 
 def ready_file(path: str, data: bytes, *, private: bool = False) -> PlannedFile:
@@ -180,7 +192,7 @@ class _Listed:
         self.lines = read_manifest(folder)
         self._folder = folder
         self._spellings = {folded(path) for path in self.lines}
-        self._settled_ns = listed_at_ns(folder) - _COARSEST_CLOCK_NS
+        self._settled_ns = listed_at_ns(folder) - COARSEST_CLOCK_NS
         self._was_read = False
 
     def vouch(self) -> None:

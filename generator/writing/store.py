@@ -3,7 +3,7 @@
 import json
 import os
 from collections.abc import Callable, Mapping, Sequence
-from contextlib import ExitStack
+from contextlib import ExitStack, suppress
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
@@ -18,6 +18,8 @@ _T = TypeVar("_T")
 _FORMAT: Final = b"wickwright store 3\n"
 _SEAL_BYTES: Final = 32
 _LENGTH_BYTES: Final = 8
+_WORTH_SAVING: Final = 4_000_000
+"""Bytes that may wait beside a pack that holds fewer. (CHOICE)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -94,6 +96,13 @@ class _KeptOnDisk(Remembered[_T]):
             self._pack.add(key, self._codec.dump(value))
         return value
 
+    def end_run(self) -> None:
+        """Forget what this run did not ask for; on a long way, what is kept is written from time to time."""
+        super().end_run()
+        if self._pack.is_outgrown:
+            with suppress(OSError):  # What is only remembered fails nobody.
+                self.save()
+
     def save(self) -> None:
         """Write what the run that has ended asked for."""
         self._pack.save({digest(*map(str, inputs)) for inputs, _ in self._before.values()})
@@ -138,8 +147,7 @@ class _Pack:
     def add(self, key: str, value: bytes) -> None:
         """Take a value for `save` to keep."""
         if self._coming is None:
-            folder = self._path.parent
-            self._coming = TemporaryFile(dir=folder if folder.is_dir() else None)  # noqa: SIM115  (open until `save`)
+            self._coming = _nameless_file(self._path.parent)
         self._new[key] = _written(self._coming, value)
 
     def save(self, asked: set[str]) -> None:
@@ -150,20 +158,38 @@ class _Pack:
         if self._coming is not None:
             sources.append((self._coming, self._new))
         self._path.parent.mkdir(parents=True, exist_ok=True)
-        with ExitStack() as open_files:
-            if self._path.is_file():
-                sources.append((open_files.enter_context(self._path.open("rb")), self._index))
-            whole = self._path.with_name(temporary_name())
-            with whole.open("wb") as file:
-                self._index = _copied(sources, asked, file)
-            whole.replace(self._path)
+        whole = self._path.with_name(temporary_name())
+        try:
+            with ExitStack() as open_files:
+                if self._path.is_file():
+                    sources.append((open_files.enter_context(self._path.open("rb")), self._index))
+                index = _copied(sources, asked, open_files.enter_context(whole.open("wb")))
+            whole.replace(self._path)  # Once nothing has it open, which some systems ask for.
+        except BaseException:
+            whole.unlink(missing_ok=True)
+            raise
+        self._index = index
         self.close()
+
+    @property
+    def is_outgrown(self) -> bool:
+        """Whether what was added outweighs what is kept."""
+        added, kept = (sum(line.size for line in lines.values()) for lines in (self._new, self._index))
+        return added > max(kept, _WORTH_SAVING)
 
     def close(self) -> None:
         """Let go of what was not saved."""
         if self._coming is not None:
             self._coming.close()
         self._coming, self._new = None, {}
+
+
+def _nameless_file(folder: Path) -> IO[bytes]:
+    """A file that is gone once it is closed; elsewhere where the folder is not there or cannot be written to."""
+    try:
+        return TemporaryFile(dir=folder)
+    except OSError:
+        return TemporaryFile()
 
 
 def _copied(

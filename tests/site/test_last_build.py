@@ -203,3 +203,31 @@ def test_a_log_that_is_not_ours_is_left_alone(
         build(asked)
 
     assert (asked.output / "workshop" / "build.json").read_text(encoding="utf-8") == '{"mine": 1}'
+
+
+def test_a_folder_with_the_name_of_an_entry_is_seen(asked: CommandOptions) -> None:
+    assert is_told_again(asked)
+
+    (asked.content / "candles" / "odd.yaml").mkdir()
+
+    assert not is_told_again(asked)
+
+
+def test_what_a_moment_ago_was_written_twice_within_one_step_of_the_clock_is_not_noted(
+    asked: CommandOptions,
+) -> None:
+    candle = asked.content / "candles" / "wet-garden.yaml"
+    (asked.output / ".store" / "last-build.json").unlink()
+    inputs, built = inputs_of(asked), build(asked)
+    (asked.output / ".store" / "last-build.json").unlink()
+    now = candle.stat()
+    candle.write_bytes(candle.read_bytes()[::-1])
+    os.utime(candle, ns=(now.st_atime_ns, now.st_mtime_ns))
+    assert inputs is not None
+    later = inputs_of(asked)
+    assert later is not None
+    inputs.stamps = later.stamps  # As on a disk that counts the times of both writings as one.
+
+    note_down(asked, inputs, built)
+
+    assert not (asked.output / ".store" / "last-build.json").exists()
