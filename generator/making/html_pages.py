@@ -7,14 +7,14 @@ from generator.document import DeferredDocument, Document, PlainText, Value
 from generator.writing.output import PlannedFile, ready_file
 from generator.writing.program import program_digest
 from generator.writing.templates import Templates, page_key, shared_digest
-from generator.writing.themes import Theme, theme_assets, theme_digest
+from generator.writing.themes import Theme, theme_assets
 
 
 def printed(
     papers: Iterable[DeferredDocument[Document | PlainText]], site: Mapping[str, Value], theme: Theme
 ) -> Iterator[PlannedFile]:
     """Every paper as a file below the output folder."""
-    templates, surroundings = Templates(theme), shared_digest(site, theme_digest(theme), program_digest())
+    templates, surroundings = Templates(theme), shared_digest(site, theme.digest, program_digest())
     for paper in papers:
         yield PlannedFile(
             path=paper.path,

@@ -17,7 +17,7 @@ from generator.writing.output import PlannedFile
 from generator.writing.pdf import Press, Refused, press
 from generator.writing.program import program_digest
 from generator.writing.templates import page_key
-from generator.writing.themes import Theme, theme_digest
+from generator.writing.themes import Theme
 
 _FINENESS_MM: Final = 0.1
 
@@ -41,7 +41,7 @@ class OfferedPapers:
         self.problems: list[Problem] = []
 
     def __iter__(self) -> Iterator[PlannedFile]:
-        around = digest(theme_digest(self._theme), program_digest())
+        around = digest(self._theme.digest, program_digest())
         for size in self._house.sizes:
             for paper in issued_papers(self._house, size):
                 make = partial(self._set, paper, size.facts.stock_code)

@@ -27,7 +27,6 @@ from generator.writing.policy import policy_of
 from generator.writing.program import program_digest
 from generator.writing.sealed import Link, encrypted_page, link_of
 from generator.writing.templates import Templates, shared_digest
-from generator.writing.themes import theme_digest
 
 
 def closings(shop: Shop, secret: ShopSecret) -> Iterator[tuple[Buyer, Link]]:
@@ -94,7 +93,7 @@ class Sealing:
         """The digest of all that a sheet may say besides its buyer's entry."""
         shop = self.shop
         said = (self.house, shop.terms, shop.prices, shop.formats)
-        printed_with = shared_digest(self._site, theme_digest(self.presentation.theme), program_digest())
+        printed_with = shared_digest(self._site, self.presentation.theme.digest, program_digest())
         return digest(*map(keys.of, said), printed_with)
 
     @cached_property

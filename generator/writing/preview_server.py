@@ -148,7 +148,9 @@ class _Desk:
         panel, site_changed = self.panel(), False
         try:
             rebuilt = self._rebuild()
-            self._problems, self._trace = in_reading_order(rebuilt.problems), ""
+            in_order = in_reading_order(rebuilt.problems)
+            # What holds the site back stands on top.
+            self._problems, self._trace = tuple(sorted(in_order, key=is_error, reverse=True)), ""
             site_changed = rebuilt.site_changed
         except Exception:  # noqa: BLE001 - a fault of the program is shown on the page, and the preview outlives it
             self._problems, self._trace = (), format_exc()

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path, PurePosixPath
 
 from generator.files import THEME_FILE, NotRead, read_file
@@ -12,21 +13,25 @@ _PUBLISHED_FOLDERS = ("styles", "scripts")
 _DIGEST_LETTERS = 8
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Theme:
     """A theme and the ones it extends: their folders, the nearest first."""
 
     name: str
     folders: tuple[Path, ...]
 
+    @cached_property
+    def files(self) -> tuple[Mapping[str, bytes], ...]:
+        """Every file of each folder by its name, as they were when they were first asked for."""
+        return tuple({name: _read(folder, path) for name, path in _files(folder)} for folder in self.folders)
 
-def theme_digest(theme: Theme) -> str:
-    """The digest of every file of the chain."""
-    parts: list[str | bytes] = []
-    for step, folder in enumerate(theme.folders):
-        for name, path in _files(folder):
-            parts += [f"{step}/{name}", _read(folder, path)]
-    return digest(*parts)
+    @cached_property
+    def digest(self) -> str:
+        """The digest of every file of the chain."""
+        files = (
+            (f"{step}/{name}", data) for step, each in enumerate(self.files) for name, data in each.items()
+        )
+        return digest(*(part for file in files for part in file))
 
 
 def theme_assets(theme: Theme) -> Mapping[str, bytes]:
@@ -41,12 +46,12 @@ def asset_addresses(theme: Theme) -> Mapping[str, str]:
 
 def _assets(theme: Theme) -> Iterator[tuple[str, bytes]]:
     """Name and bytes of each published file; the nearest theme's where several have it."""
-    nearest: dict[str, tuple[Path, Path]] = {}
-    for folder in reversed(theme.folders):
-        nearest.update((name, (folder, path)) for name, path in _files(folder))
+    nearest: dict[str, bytes] = {}
+    for files in reversed(theme.files):
+        nearest |= files
     for name in sorted(nearest):
         if name.startswith(tuple(f"{folder}/" for folder in _PUBLISHED_FOLDERS)):
-            yield name, _read(*nearest[name])
+            yield name, nearest[name]
 
 
 def _public(name: str, data: bytes) -> str:

@@ -26,7 +26,7 @@ from generator.reading.located import MOST_VALUES, located
 from generator.reading.meant import LONGEST, nearest
 from generator.reading.read_shop import read_shop
 from generator.reading.text_files import LONGEST_TEXT
-from generator.writing.themes import Theme, theme_digest
+from generator.writing.themes import Theme
 from tests.reading.broken_shops import GOOD
 
 
@@ -143,7 +143,7 @@ def test_a_theme_s_file_that_is_too_large_is_told_at_its_place(tmp_path: Path) -
         large.truncate(THEME_FILE.most_bytes + 1)
 
     with pytest.raises(Stopped) as stopped:
-        theme_digest(Theme(name="mine", folders=(tmp_path,)))
+        _ = Theme(name="mine", folders=(tmp_path,)).digest
 
     assert str(stopped.value.problem.place) == f"themes/{tmp_path.name}/big.css:1:1"
 

@@ -11,7 +11,6 @@ from generator.writing.themes import (
     Theme,
     asset_addresses,
     theme_assets,
-    theme_digest,
 )
 
 SHIPPED = sorted(path for path in (Path(generator.__file__).parents[1] / "themes").iterdir() if path.is_dir())
@@ -90,11 +89,11 @@ def test_the_nearest_theme_of_a_chain_gives_the_asset(tmp_path: Path) -> None:
 
 
 def test_files_that_begin_with_a_dot_are_no_part_of_a_theme(tmp_path: Path) -> None:
-    bare = theme_digest(chain(tmp_path, {"styles/site.css": "a {}"}))
+    bare = chain(tmp_path, {"styles/site.css": "a {}"}).digest
 
     dotted = chain(tmp_path, {"styles/.DS_Store": "x", ".git/styles/x.css": "x"})
 
-    assert (theme_digest(dotted), len(theme_assets(dotted))) == (bare, 1)
+    assert (dotted.digest, len(theme_assets(dotted))) == (bare, 1)
 
 
 @pytest.mark.parametrize(
@@ -111,13 +110,13 @@ def test_the_digest_of_a_theme_changes_with_every_file_of_its_chain(
 ) -> None:
     theme = chain(tmp_path / "one", {"pages/a.html": "a"}, {"parts/b.html": "b"})
 
-    assert theme_digest(theme) != theme_digest(chain(tmp_path / "other", *themes))
+    assert theme.digest != chain(tmp_path / "other", *themes).digest
 
 
 def test_the_digest_of_a_theme_does_not_depend_on_where_it_lies(tmp_path: Path) -> None:
     here, there = (chain(tmp_path / place, {"pages/a.html": "a"}) for place in ("here", "there"))
 
-    assert theme_digest(here) == theme_digest(there)
+    assert here.digest == there.digest
 
 
 @pytest.mark.parametrize(
