@@ -25,9 +25,9 @@ from tests.site.clean_builds import (
 from tests.site.leaves import Leaf, changed, leaves
 from tests.site.small_shop import TriedShop
 
-EVERY = int(os.environ.get("WICKWRIGHT_EDITS", "2")) >= 40
+EVERY = int(os.environ.get("WICKWRIGHT_EDITS", "1")) >= 40
 PARTS = 16 if EVERY else 1
-A_FEW = 3
+A_FEW = 2
 SEED = 7
 
 
