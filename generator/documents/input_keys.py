@@ -24,25 +24,14 @@ class InputKeys:
     def __init__(self, shelf: Remembered[str]) -> None:
         self._shelf = shelf
         self._met: dict[int, str] = {}
-        self._ways: Mapping[type, Callable[[Any], str]] = {
-            **dict.fromkeys((NoneType, str, bool, int, date), repr),
-            dict: self._of_mapping,
-            tuple: lambda part: repr([*map(self.of, part)]),
-            House: self._of_house,
-            LanguagePack: self._of_language,
-            Recalled: lambda part: repr((self.of(part.notice), self.of(part.lots), sorted(part.stock_codes))),
-            Scent: lambda part: repr((self.of(part.candle), *(size.key for size in part.sizes))),
-            SheetState: lambda part: repr((part.fingerprint, *(issued.seal for issued in part.revisions))),
-            SizeOf: lambda size: size.key,
-        }
 
     def of(self, part: object) -> str:
         """The key of a house, or of a part of one; raises TypeError for anything of which none can be made."""
         if (met := self._met.get(id(part))) is not None:
             return met
-        way = self._ways.get(type(part))
+        way = _WAYS.get(type(part))
         if way is not None:
-            return way(part)
+            return way(self, part)
         if not is_dataclass(part):
             raise TypeError(f"no key can be made of {part!r}")
         # The shelf holds the part, so that no other comes to stand at its address in memory.
@@ -51,17 +40,33 @@ class InputKeys:
 
     def know(self, house: House) -> None:
         """Go through a house once for all pages that are handed the whole of it; its owner keeps it meanwhile."""
-        self._met[id(house)] = self._of_house(house)
+        self._met[id(house)] = self.of_house(house)
 
-    def _of_house(self, house: House) -> str:
+    def of_house(self, house: House) -> str:
+        """By every field of it."""
         of_all = _parts_of_all(house)
         key_of_all = self._shelf.remember(of_all, lambda: digest(*map(self.of, of_all)))
         return digest(repr([key_of_all, *map(self.of, _parts_of_scents(house))]))
 
-    def _of_mapping(self, part: Mapping[str, object]) -> str:
+    def of_mapping(self, part: Mapping[str, object]) -> str:
+        """By its keys and values in their order."""
         return repr([(key, self.of(value)) for key, value in part.items()])
 
-    def _of_language(self, pack: LanguagePack) -> str:
+    def of_language(self, pack: LanguagePack) -> str:
         """By its tables, which are read once and shared by all packs."""
         known = (pack.words, pack.wording, pack.language, pack.materials)
         return self._shelf.remember(known, lambda: digest(repr(pack)))
+
+
+_WAYS: Final[Mapping[type, Callable[[InputKeys, Any], str]]] = {
+    **dict.fromkeys((NoneType, str, bool, int, date), lambda _keys, part: repr(part)),
+    dict: InputKeys.of_mapping,
+    tuple: lambda keys, part: repr([*map(keys.of, part)]),
+    House: InputKeys.of_house,
+    LanguagePack: InputKeys.of_language,
+    Recalled: lambda keys, part: repr((keys.of(part.notice), keys.of(part.lots), sorted(part.stock_codes))),
+    Scent: lambda keys, part: repr((keys.of(part.candle), *(size.key for size in part.sizes))),
+    SheetState: lambda _keys, part: repr((part.fingerprint, *(issued.seal for issued in part.revisions))),
+    SizeOf: lambda _keys, size: size.key,
+}
+"""How a key is made of each sort of thing; of any other dataclass it is the digest of all it says."""

@@ -106,11 +106,12 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
 def loads_by_fragrance(shop: Shop, store: Store) -> Mapping[str, FragranceLoads]:
     """The loads at which each fragrance changes a label, by its id in the order of the shop."""
     fragrances = each_counted("fragrances", shop.fragrances.items(), len(shop.fragrances))
-    return {id_: _loads(shop, fragrance, store) for id_, fragrance in fragrances}
+    keys = InputKeys(store.shelf("inputs"))
+    return {id_: _loads(shop, fragrance, store, keys) for id_, fragrance in fragrances}
 
 
-def _loads(shop: Shop, fragrance: Fragrance, store: Store) -> FragranceLoads:
-    of, keys = (fragrance, shop.maker.markets, shop.maker.as_of), InputKeys(store.shelf("inputs"))
+def _loads(shop: Shop, fragrance: Fragrance, store: Store, keys: InputKeys) -> FragranceLoads:
+    of = (fragrance, shop.maker.markets, shop.maker.as_of)
     said = (program_digest(), *map(keys.of, of))
     return store.shelf("loads", LOADS).remember(said, lambda: loads_of(*of))
 
