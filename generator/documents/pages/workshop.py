@@ -35,9 +35,10 @@ _WORKSHOP: Final = "workshop/"
 def facts_file(house: House) -> PlainText:
     """``facts.json``: every stock code's figures, unrounded; what is absent is null and never missing."""
     by_code = sorted(house.sizes, key=lambda size: size.facts.stock_code)
-    data = {size.facts.stock_code: _figures(house, size) for size in by_code}
     # A line for each stock code, so that a comparison of two builds names the codes; indenting costs five times more.
-    lines = ",\n".join(f"{_written(code)}: {_written(figures)}" for code, figures in data.items())
+    lines = ",\n".join(
+        f"{_written(size.facts.stock_code)}: {_written(_figures(house, size))}" for size in by_code
+    )
     return PlainText(path=FACTS, text=f"{{\n{lines}\n}}\n")
 
 
