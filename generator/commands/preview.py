@@ -3,7 +3,7 @@
 It shows today's sheets, marked as drafts, in a folder of its own, so that ``output/site`` holds issued sheets alone.
 """
 
-from contextlib import closing
+from contextlib import closing, suppress
 from dataclasses import replace
 from pathlib import Path
 
@@ -49,7 +49,8 @@ def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
     watched = (options.content, options.content.resolve().parent / "themes")
     with closing(memory):
         serve(drafted.output / "site", watched, rebuild, port, open_browser=open_browser)
-        with alone_in_output(drafted.output, "preview"):
+        # What is only remembered fails nobody.
+        with suppress(OSError), alone_in_output(drafted.output, "preview"):
             memory.save()
     return 0
 
@@ -60,7 +61,7 @@ def _in_the_way(output: Path, fault: Exception) -> Problem:
         place=Place(output.as_posix(), 1, 1),
         what=str(fault),
         why="the site could not be laid out there, so what is shown is the last that was",
-        write="what stands in the way somewhere else, then save any entry again",
+        write="nothing here: move what stands in the way, then save any entry again",
     )
 
 

@@ -86,7 +86,7 @@ def _told_so_far(told: Connection) -> Iterator[tuple[int, Any]]:
     try:
         while told.poll():
             yield told.recv()
-    except EOFError:
+    except (EOFError, OSError):  # It has told all, or was killed in the middle of a word.
         return
 
 
@@ -94,7 +94,7 @@ def _told_to_the_end(told: Connection) -> Iterator[tuple[int, Any]]:
     try:
         while True:
             yield told.recv()
-    except EOFError:
+    except (EOFError, OSError):  # It has told all, or was killed in the middle of a word.
         return
 
 

@@ -7,6 +7,7 @@ from contextlib import ExitStack, suppress
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+from shutil import rmtree
 from tempfile import TemporaryFile
 from typing import IO, Any, Final, Generic, NamedTuple, TypeVar
 
@@ -18,6 +19,9 @@ _T = TypeVar("_T")
 _FORMAT: Final = b"wickwright store 3\n"
 _SEAL_BYTES: Final = 32
 _LENGTH_BYTES: Final = 8
+_KEPT_NO_MORE: Final = ("pages.pack", "ledgers.pack", "papers", "cards", "photos", "sealed")
+"""What the stores of older programs held in packs, and in folders with a file for each value."""
+
 _WORTH_SAVING: Final = 4_000_000
 """Bytes that may wait beside a pack that holds fewer. (CHOICE)"""
 
@@ -43,6 +47,7 @@ class Store:
         self._folder = folder
         self._saves = saves
         self._shelves: dict[str, Remembered[Any]] = {}
+        self._has_ended = False
 
     def shelf(self, name: str, kept: Codec[_T] | None = None) -> Remembered[_T]:
         """The shelf of a name; with a codec, what is made from texts alone is kept for later runs."""
@@ -57,15 +62,29 @@ class Store:
 
     def end_run(self) -> None:
         """Forget what this run did not ask for."""
+        self._has_ended = True
         for shelf in self._shelves.values():
             shelf.end_run()
 
     def save(self) -> None:
-        """Write what the run before this one asked for, each shelf whole; one that has not changed writes nothing."""
+        """Write what the run before this one asked for, each shelf whole; one that has not changed writes nothing.
+
+        Where no run came to its end, nobody knows what may be dropped, and all stays as it is.
+        """
+        if not self._has_ended:
+            return
         sweep(self._folder)
+        self._drop_what_older_programs_kept()
         for shelf in self._shelves.values():
             if isinstance(shelf, _KeptOnDisk):
                 shelf.save()
+
+    def _drop_what_older_programs_kept(self) -> None:
+        for old in (self._folder / name for name in _KEPT_NO_MORE):
+            if old.is_dir():
+                rmtree(old, ignore_errors=True)
+            else:
+                old.unlink(missing_ok=True)
 
     def close(self) -> None:
         """Let go of what was not saved."""

@@ -2,6 +2,7 @@
 
 from dataclasses import fields, replace
 from datetime import date
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -13,6 +14,7 @@ from generator.facts.fragrance_loads import FragranceLoads
 from generator.memory import Remembered
 from generator.model.lots import Recall
 from generator.model.maker import Collection
+from generator.model.money import Money
 from generator.model.shop import Page
 from tests.documents.lots import OLD, RECALL, with_lots
 from tests.documents.sample_house import CANDLE, MAKER, house, issued_of, size, with_issued
@@ -102,7 +104,7 @@ def test_a_gram_more_that_no_list_shows_leaves_lists_as_they_were() -> None:
 
 def test_a_price_more_tells_two_lists_apart() -> None:
     one, dearer = (
-        house(replace(size(stock_code="SM-30", size_name=name), key=name)) for name in ("Beaker", "Tumbler")
+        house(replace(size(price=Money(amount=Decimal(pounds))), key=pounds)) for pounds in ("24.00", "25.00")
     )
 
     assert key_of(listed(one)) != key_of(listed(dearer))

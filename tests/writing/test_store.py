@@ -218,3 +218,23 @@ def test_a_digest_tells_apart_what_joins_to_the_same_text() -> None:
     ways: list[tuple[bytes | str, ...]] = [("ab", "c"), ("a", "bc"), ("abc",), ("abc", ""), (b"abc",)]
 
     assert len({digest(*parts) for parts in ways}) == len(ways)
+
+
+def test_where_no_run_came_to_its_end_nothing_is_dropped(tmp_path: Path) -> None:
+    saved(tmp_path, slate=b"grey", samphire=b"green")
+
+    with closing(Store(tmp_path, saves=True)) as store:
+        store.shelf("facts", AS_IT_IS).remember(("another",), lambda: b"")
+        store.save()
+
+    assert known(tmp_path, "slate", "samphire") == {"slate": b"grey", "samphire": b"green"}
+
+
+def test_what_older_programs_kept_is_dropped_and_nothing_else_of_the_folder(tmp_path: Path) -> None:
+    for name in ("pages.pack", "papers/0a1b", "cards/index", "last-build.json", "loads.pack"):
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        (tmp_path / name).write_bytes(b"old")
+
+    saved(tmp_path, slate=b"grey")
+
+    assert {path.name for path in tmp_path.iterdir()} == {"facts.pack", "last-build.json", "loads.pack"}

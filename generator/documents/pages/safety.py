@@ -75,8 +75,9 @@ def draft_page(house: House, size: SizeOf) -> Document:
 
 def has_own_label_page(house: House, size: SizeOf) -> bool:
     """Not a trial, and not before its sheet is issued."""
-    is_shown = house.drafts or house.sheets[size.facts.stock_code].issued is not None
-    return size.recorded.own_label is not None and is_shown and size.recorded.status is not Status.TRIAL
+    if size.recorded.own_label is None or size.recorded.status is Status.TRIAL:
+        return False
+    return _shown(house, house.sheets[size.facts.stock_code]) is not None
 
 
 def own_label_page(house: House, size: SizeOf) -> Document:
