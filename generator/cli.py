@@ -31,7 +31,7 @@ def main(words: list[str] | None = None) -> int:
 
 def _no_command(word: str) -> Refusal:
     near = get_close_matches(word, COMMANDS, n=1) or list(COMMANDS)
-    return Refusal(what=f"'{word}' is not a command", write=f"write wickwright {', or '.join(near)}")
+    return Refusal(what=f"'{word}' is not a command", fix=f"write wickwright {', or '.join(near)}")
 
 
 def _outcome(words: Sequence[str]) -> int | Refusal:
@@ -40,7 +40,7 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
         return _run(vars(parser(words[0]).parse_args(words)))
     except WrongUse as wrong:
         command = f"wickwright {words[0]}" if wrong.command == "wickwright" else wrong.command
-        return Refusal(what=wrong.what, write=f"see: {command} --help")
+        return Refusal(what=wrong.what, fix=f"see: {command} --help")
     except Stopped as fault:
         report_problems((fault.problem,), as_json="--json" in words, then="nothing was written")
         return AT_FAULT

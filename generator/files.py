@@ -52,11 +52,11 @@ _DEVICES: Final = re.compile(r"(con|prn|aux|nul|(com|lpt)[0-9¹²³]|conin\$|con
 
 
 class NotRead(OSError):
-    """A file that is not read; ``what``, ``why`` and ``write`` say it to the maker, without the file's name."""
+    """A file that is not read; ``what``, ``why`` and ``fix`` say it to the maker, without the file's name."""
 
-    def __init__(self, what: str, why: str, write: str, *, path: Path | str) -> None:
+    def __init__(self, what: str, why: str, fix: str, *, path: Path | str) -> None:
         super().__init__(errno.EINVAL, what, str(path))
-        self.what, self.why, self.write = what, why, write
+        self.what, self.why, self.fix = what, why, fix
 
 
 def read_file(path: Path | str, sort: Sort) -> bytes:

@@ -40,7 +40,7 @@ class Problem:
     place: Place
     what: str
     why: str
-    write: str
+    fix: str
     severity: Severity = Severity.ERROR
     check: str | None = None
     entry: str | None = None
@@ -75,7 +75,7 @@ class Fault:
     path: Path
     what: str
     why: str
-    write: str
+    fix: str
     severity: Severity = Severity.ERROR
     check: str | None = field(default=None, compare=False)
 
@@ -85,15 +85,15 @@ class Fault:
             place=place,
             what=self.what,
             why=self.why,
-            write=self.write,
+            fix=self.fix,
             severity=self.severity,
             check=self.check,
         )
 
 
-def warning(*, path: Path, what: str, why: str, write: str, check: str | None = None) -> Fault:
+def warning(*, path: Path, what: str, why: str, fix: str, check: str | None = None) -> Fault:
     """A fault that does not stop the build; without a ``check`` it is a duty."""
-    return Fault(path=path, what=what, why=why, write=write, severity=Severity.WARNING, check=check)
+    return Fault(path=path, what=what, why=why, fix=fix, severity=Severity.WARNING, check=check)
 
 
 # A tuple, because every value of every file has one, and a frozen dataclass takes 2.5 times as long to make.
@@ -170,7 +170,7 @@ def alike(problems: Iterable[Problem]) -> tuple[tuple[Problem, ...], ...]:
     """Errors before warnings, and together what has the same reason and the same advice; else in the given order."""
     groups: dict[tuple[bool, str, str], list[Problem]] = {}
     for problem in problems:
-        groups.setdefault((not is_error(problem), problem.why, problem.write), []).append(problem)
+        groups.setdefault((not is_error(problem), problem.why, problem.fix), []).append(problem)
     return tuple(tuple(group) for _, group in sorted(groups.items(), key=lambda item: item[0][0]))
 
 
@@ -182,7 +182,7 @@ def problems_as_text(group: Sequence[Problem]) -> str:
         files = ", ".join(dict.fromkeys(each.place.file for each in rest))
         lines.append(f"and {len(rest)} more like these, in {files}")
     ways = dict.fromkeys(way for each in first if (way := each.acceptance))
-    lines += [f"    why: {group[0].why}", f"    write: {group[0].write}"]
+    lines += [f"    why: {group[0].why}", f"    fix: {group[0].fix}"]
     return "\n".join([*lines, *(f"    or, if it is right as it is: {way}" for way in ways)])
 
 
@@ -202,7 +202,10 @@ def problem_counts(problems: Iterable[Problem]) -> str:
 
 
 def as_data(problem: Problem) -> dict[str, str | int | None]:
-    """A problem for other programs: file, line, column, severity, what, why, write, check, entry, accepted."""
+    """A problem for other programs: file, line, column, severity, what, why, fix, check, entry, accepted.
+
+    ``write`` says the same as ``fix`` until 0.3: it is what ``fix`` was called.
+    """
     return {
         "file": problem.place.file,
         "line": problem.place.line,
@@ -210,7 +213,8 @@ def as_data(problem: Problem) -> dict[str, str | int | None]:
         "severity": problem.severity.value,
         "what": problem.what,
         "why": problem.why,
-        "write": problem.write,
+        "fix": problem.fix,
+        "write": problem.fix,
         "check": problem.check,
         "entry": problem.entry,
         "accepted": problem.accepted,

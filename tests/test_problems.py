@@ -7,7 +7,7 @@ from generator.problems import Place, Problem, Severity, alike, problem_counts, 
 
 def problem(line: int, what: str, *, why: str = "why", severity: Severity = Severity.WARNING) -> Problem:
     place = Place(f"candles/{line}.yaml", line, 1)
-    return Problem(place=place, what=what, why=why, write="this", severity=severity)
+    return Problem(place=place, what=what, why=why, fix="this", severity=severity)
 
 
 def test_errors_come_before_warnings_and_like_ones_together() -> None:
@@ -26,7 +26,7 @@ def test_many_alike_are_one_message_with_a_count_and_the_files_of_the_rest() -> 
         "candles/3.yaml:3:1: warning: 3 is off",
         "and 2 more like these, in candles/4.yaml, candles/5.yaml",
         "    why: why",
-        "    write: this",
+        "    fix: this",
     ]
 
 

@@ -38,7 +38,7 @@ def run(options: CommandOptions, stock_code: str) -> int:
     # A command that was cut short leaves the one without the other.
     if there and (there != [table] or table.read_bytes() != blank):
         what = f"{there[0].as_posix()} is there already and stays as it is"
-        return refuse(Refusal(what=what, write="rename it to begin another test"), as_json=options.as_data)
+        return refuse(Refusal(what=what, fix="rename it to begin another test"), as_json=options.as_data)
     record(table, blank)  # First, because the other without it is at fault.
     record(beside, tested_as(shop.sizes[stock_code].recorded.build).encode())
     then = f"with the first session in it, write burn_time: burn-tests/{stock_code}.csv in the entry of {stock_code}"

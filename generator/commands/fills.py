@@ -54,8 +54,8 @@ def _no_weight(pot: str) -> Refusal:
     """A number alone may be of any unit; a pot of that many grams is the least likely."""
     number = pot.strip().replace(",", ".")
     units = [f"'{number} {unit}'" for unit in ("kg", "lb", "g")]
-    write = " or ".join(units) if MASS.holds(f"{number} kg") else "a number and its unit: kg, g, lb or oz"
-    return Refusal(what=f"'{pot}' is not a weight", then=UNANSWERED, write=f"write {write}")
+    fix = " or ".join(units) if MASS.holds(f"{number} kg") else "a number and its unit: kg, g, lb or oz"
+    return Refusal(what=f"'{pot}' is not a weight", then=UNANSWERED, fix=f"write {fix}")
 
 
 class Filled(TypedDict):

@@ -174,28 +174,28 @@ def refusal_of(one: SheetToIssue, then: str) -> Refusal | None:
         what = (
             f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"
         )
-        return Refusal(what=what, then=then, write="write --date and that day or a later one")
+        return Refusal(what=what, then=then, fix="write --date and that day or a later one")
     if state.issued and state.status == "issued":
         what = f"revision {state.issued.revision} of {one.code} says the same ({short_fingerprint(state.fingerprint)})"
         kept = "`wickwright lots add` keeps the formula of each lot, also where no sheet shows a change of it"
-        return Refusal(what=what, then=then, write=kept)
+        return Refusal(what=what, then=then, fix=kept)
     if unknown:
         what = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
         reasons = dict.fromkeys(
             each.rpartition(" (")[0] for found in unknown.values() for each in found.reasons
         )
-        return Refusal(what=what, then=then, write="; ".join(reasons), exit_code=AT_FAULT)
+        return Refusal(what=what, then=then, fix="; ".join(reasons), exit_code=AT_FAULT)
     return None
 
 
 def unfit(reason: str) -> Refusal | None:
     """What is wrong with a reason, if anything is."""
     if not reason:
-        write = "write --reason and one line for anyone who reads the revisions in ten years"
-        return Refusal(what="a revision needs a reason", then=_NOTHING, write=write)
+        fix = "write --reason and one line for anyone who reads the revisions in ten years"
+        return Refusal(what="a revision needs a reason", then=_NOTHING, fix=fix)
     # A list of revisions that holds such a character could not be read any more.
     odd = UNPRINTABLE.search(reason)
     if odd is None:
         return None
     what = f"the reason holds a character that cannot be printed (U+{ord(odd[0]):04X})"
-    return Refusal(what=what, then=_NOTHING, write="write it without")
+    return Refusal(what=what, then=_NOTHING, fix="write it without")

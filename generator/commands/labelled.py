@@ -62,7 +62,7 @@ def labelled(
     if lacks and not order.incomplete:
         return tuple(
             _problem(
-                shop, code, f"{unusable}: {lack.what}", lack.why, f"{lack.write}, or --incomplete for a proof"
+                shop, code, f"{unusable}: {lack.what}", lack.why, f"{lack.fix}, or --incomplete for a proof"
             )
             for lack in lacks
         )
@@ -87,16 +87,16 @@ def _issued(shop: SoundShop, code: str, order: LabelOrder, lot: Lot | None) -> I
     issued = state.issued if lot is None else state.revision(lot.sheet_revision)
     if lot is None and order.kind == "warning" and not order.blank_lot:
         what = f"{code} has no lot to print on its label"
-        write = f"wickwright lots add {code} --made N, or --blank-lot"
-        return _problem(shop, code, what, "a candle without a lot code cannot be recalled", write)
+        fix = f"wickwright lots add {code} --made N, or --blank-lot"
+        return _problem(shop, code, what, "a candle without a lot code cannot be recalled", fix)
     if issued is None:
         whose = code if lot is None else f"lot {lot.lot} of {code}"
-        write = f'wickwright issue {code} --reason "...", and a lot poured since'
-        return _problem(shop, code, f"{whose} has no issued sheet", _WHY_SHEET, write)
+        fix = f'wickwright issue {code} --reason "...", and a lot poured since'
+        return _problem(shop, code, f"{whose} has no issued sheet", _WHY_SHEET, fix)
     if lot is None and state.status == "changed":
         what = f"the sheet of {code} has changed since revision {issued.revision}"
-        write = f'wickwright issue {code} --reason "...", or --lot with its lot'
-        return _problem(shop, code, what, _WHY_SHEET, write)
+        fix = f'wickwright issue {code} --reason "...", or --lot with its lot'
+        return _problem(shop, code, what, _WHY_SHEET, fix)
     if lot is not None and says_other_hazards(lot, issued, state, recorded, order.market):
         revision = f"revision {issued.revision}"
         what = f"lot {lot.lot} of {code} was poured by a formula with other hazards than {revision} says"
@@ -130,8 +130,8 @@ def _address(issued: Issued, code: str) -> str | None:
     return None if web is None else absolute(web, sheet_address(code, issued.revision))
 
 
-def _problem(shop: SoundShop, code: str, what: str, why: str, write: str) -> Problem:
-    return Problem(place=shop.loaded.places_of_codes[code], what=what, why=why, write=write)
+def _problem(shop: SoundShop, code: str, what: str, why: str, fix: str) -> Problem:
+    return Problem(place=shop.loaded.places_of_codes[code], what=what, why=why, fix=fix)
 
 
 def _lacks_of(shop: SoundShop, issued: Issued, market: Market) -> Iterator[Lack]:

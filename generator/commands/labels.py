@@ -71,11 +71,11 @@ def _no_stock(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
     stock = shop.shop.label_stock.get(request.stock)
     if stock is None:
         known = ", ".join(sorted(shop.shop.label_stock))
-        write = f"write one of: {known}" if known else "describe the labels you buy in content/label-stock"
-        yield Refusal(what=f"there is no label stock '{request.stock}'", write=write)
+        fix = f"write one of: {known}" if known else "describe the labels you buy in content/label-stock"
+        yield Refusal(what=f"there is no label stock '{request.stock}'", fix=fix)
     elif request.start > stock.on_a_page:
         what = f"a page of {stock.id} has {stock.on_a_page} labels, and --start {request.start} is beyond it"
-        yield Refusal(what=what, write=f"write --start and a number from 1 to {stock.on_a_page}")
+        yield Refusal(what=what, fix=f"write --start and a number from 1 to {stock.on_a_page}")
     yield from not_in_the_shop(shop, request)
 
 
@@ -89,7 +89,7 @@ def _no_labels(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
         return
     if request.market is not None and request.market not in markets:
         what = f"the shop does not sell in {request.market}"
-        yield Refusal(what=what, write=f"write one of: {', '.join(markets)}")
+        yield Refusal(what=what, fix=f"write one of: {', '.join(markets)}")
         return
     known = {plain_code(lot.lot) for lot in shop.shop.lots if lot.stock_code in request.counts}
     for written in request.lots:
@@ -98,7 +98,7 @@ def _no_labels(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
     language = _language(shop, request)
     if language not in label_languages():
         what = f"there are no labels in the language '{language}'"
-        yield Refusal(what=what, write=f"write one of: {', '.join(label_languages())}")
+        yield Refusal(what=what, fix=f"write one of: {', '.join(label_languages())}")
 
 
 STOCK: Final = Need(add_arguments=_stock_arguments, refusals=_no_stock)
@@ -188,11 +188,11 @@ def _unfit(
             refused = _refused(machine, shop, stock, order, value)
             if refused is None:
                 continue
-            write = ", or ".join(_ways_out(machine, shop, stock, order, refused.too_large[0]))
-            yield _too_large(shop, stock, order, refused.too_large[0], write)
+            fix = ", or ".join(_ways_out(machine, shop, stock, order, refused.too_large[0]))
+            yield _too_large(shop, stock, order, refused.too_large[0], fix)
 
 
-def _too_large(shop: SoundShop, stock: LabelStock, order: LabelOrder, part: TooLarge, write: str) -> Problem:
+def _too_large(shop: SoundShop, stock: LabelStock, order: LabelOrder, part: TooLarge, fix: str) -> Problem:
     way = "across" if part.across else "down"
     return Problem(
         place=shop.loaded.places.of((f"label-stock/{stock.id}.yaml", "label")),
@@ -202,7 +202,7 @@ def _too_large(shop: SoundShop, stock: LabelStock, order: LabelOrder, part: TooL
             f"{part.needs_mm - part.has_mm:.1f} mm too little"
         ),
         why="smaller letters or signs are not allowed, and nothing on it may be left off",
-        write=write,
+        fix=fix,
     )
 
 

@@ -186,7 +186,7 @@ def _no_address(loaded: LoadedShop) -> Iterator[Problem]:
             place=loaded.places.of((_MAKER, "web")),
             what=f"the shop's address is '{web}'" if web else "the shop has no address of its own",
             why=f"a link leads to a page below it, and browsers open sealed pages only at {SAFE}",
-            write=f"web: ... ({SAFE} and your site's host)",
+            fix=f"web: ... ({SAFE} and your site's host)",
         )
 
 
@@ -224,8 +224,8 @@ def run_end(options: CommandOptions, id_: str | None) -> int:
     if id_ is None or id_ not in links:
         what = f"no link of '{id_}' is in force" if id_ else "--end is for one buyer's link"
         near = nearest_ids(id_, links) if id_ and links else ""
-        write = near if id_ else "--end-all alone ends all"
-        return refuse(Refusal(what=what, then=NOT_ENDED, write=write), as_json=options.as_data)
+        fix = near if id_ else "--end-all alone ends all"
+        return refuse(Refusal(what=what, then=NOT_ENDED, fix=fix), as_json=options.as_data)
     _give(options, loaded, (*_brought_up(loaded.shop, {id_}), _ended_link(loaded.shop, links[id_])))
     say(
         (f"the link of '{id_}' has ended; build and publish, so that its page leaves your site",),

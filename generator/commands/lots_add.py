@@ -113,19 +113,19 @@ def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> Refusal |
         return unknown[0]
     if pour.poured_on is not None and pour.poured_on > shop.maker.as_of:
         what = f"{pour.poured_on} comes after {shop.maker.as_of}, the day the shop speaks for"
-        write = "write the day on which it was poured, or --date and today's date as well"
-        return Refusal(what=what, then=NO_LOT, write=write)
+        fix = "write the day on which it was poured, or --date and today's date as well"
+        return Refusal(what=what, then=NO_LOT, fix=fix)
     refusal = None if formula is None else _drawn_refusal(pour.drawn, pour.stock_code, formula)
     if refusal is not None or pour.code is None:
         return refusal
     if not is_valid(LotCode, pour.code):
-        write = "write letters, digits and dashes"
-        return Refusal(what=f"'{pour.code}' cannot be a lot code", then=NO_LOT, write=write)
+        fix = "write letters, digits and dashes"
+        return Refusal(what=f"'{pour.code}' cannot be a lot code", then=NO_LOT, fix=fix)
     taken = {plain_code(lot.lot): lot.lot for lot in shop.lots}.get(plain_code(pour.code))
     if taken is None:
         return None
-    write = "write a code that no other lot has"
-    return Refusal(what=f"lot {taken} is in {LOTS} already", then=NO_LOT, write=write)
+    fix = "write a code that no other lot has"
+    return Refusal(what=f"lot {taken} is in {LOTS} already", then=NO_LOT, fix=fix)
 
 
 def _lot(shop: Shop, pour: Pour, formula: PouredFormula) -> Lot:
@@ -173,10 +173,10 @@ def _drawn_refusal(
         if id_ not in formula.ids:
             holds = ", ".join(sorted(formula.ids))
             what = f"'{id_}' is not in the formula of {stock_code}"
-            return Refusal(what=what, then=NO_LOT, write=f"write one of: {holds}")
+            return Refusal(what=what, then=NO_LOT, fix=f"write one of: {holds}")
         if not is_valid(SupplierLotText, f"{id_}:{number}"):
-            write = "write letters and digits as on the package, without ';'"
-            return Refusal(what=f"'{number}' cannot be a supplier's lot", then=NO_LOT, write=write)
+            fix = "write letters and digits as on the package, without ';'"
+            return Refusal(what=f"'{number}' cannot be a supplier's lot", then=NO_LOT, fix=fix)
     return None
 
 

@@ -51,11 +51,11 @@ def run(options: CommandOptions, id_: str, number: str | None) -> int:
     ids = _ids(shop, made)
     if id_ not in ids:
         what = f"there is no material, vessel or wick '{id_}'"
-        unknown = Refusal(what=what, then=_NOTHING, write=nearest_ids(id_, ids))
+        unknown = Refusal(what=what, then=_NOTHING, fix=nearest_ids(id_, ids))
         return refuse(unknown, as_json=options.as_data)
     if number is not None and not plain_number(number):
-        what, write = f"'{number}' cannot be a supplier's lot", "write the letters and digits on the package"
-        return refuse(Refusal(what=what, then=_NOTHING, write=write), as_json=options.as_data)
+        what, fix = f"'{number}' cannot be a supplier's lot", "write the letters and digits on the package"
+        return refuse(Refusal(what=what, then=_NOTHING, fix=fix), as_json=options.as_data)
     found = lots_traced(made, id_, number)
     told = [_told(one, certain=True) for one in found.using]
     told += [_told(one, certain=False) for one in found.perhaps]

@@ -64,16 +64,16 @@ def _language(words: CommandParser) -> None:
 def _nobody(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
     buyers = shop.shop.buyers
     if not buyers:
-        yield Refusal(what="no buyers are recorded yet", write=f"add one to {BUYERS}")
+        yield Refusal(what="no buyers are recorded yet", fix=f"add one to {BUYERS}")
     elif request.buyer not in buyers:
         near = nearest_ids(request.buyer, buyers)
-        yield Refusal(what=f"there is no buyer '{request.buyer}' in {BUYERS}", write=near)
+        yield Refusal(what=f"there is no buyer '{request.buyer}' in {BUYERS}", fix=near)
 
 
 def _unspoken(_shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
     if request.language is not None and request.language not in languages():
         what = f"there are no sheets in the language '{request.language}'"
-        yield Refusal(what=what, write=f"write one of: {', '.join(languages())}")
+        yield Refusal(what=what, fix=f"write one of: {', '.join(languages())}")
 
 
 def _wickless(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:

@@ -61,7 +61,7 @@ def _in_the_way(output: Path, fault: Exception) -> Problem:
         place=Place(output.as_posix(), 1, 1),
         what=str(fault),
         why="the site could not be laid out there, so what is shown is the last that was",
-        write="nothing here: move what stands in the way, then save any entry again",
+        fix="nothing here: move what stands in the way, then save any entry again",
     )
 
 

@@ -95,8 +95,8 @@ def _run(options: CommandOptions, name: str | None, how: How, building: ExitStac
         name = next(iter(targets))
     if name is None or name not in targets:
         what = f"'{name}' is not a target" if name else "no target is named"
-        write = f"write {', or '.join(targets) or 'one in publish.yaml; the README shows how'}"
-        refusal = Refusal(what=what, then=_NOTHING, write=write)
+        fix = f"write {', or '.join(targets) or 'one in publish.yaml; the README shows how'}"
+        refusal = Refusal(what=what, then=_NOTHING, fix=fix)
         return refuse(refusal, as_json=options.as_data, beside=warnings)
     try:
         runs = LocalRuns(options.output / ".published" / name)

@@ -78,5 +78,5 @@ def _is_free(folder: Path, files: Mapping[str, bytes]) -> bool:
 
 
 def _refused(folder: Path) -> int:
-    there = Refusal(what=f"{folder} is there already and not empty", write="write the name of a new folder")
+    there = Refusal(what=f"{folder} is there already and not empty", fix="write the name of a new folder")
     return refuse(there, as_json=False)

@@ -78,10 +78,10 @@ def _unlisted(papers: Iterable[DeferredDocument[Document]], options: CommandOpti
         )
 
 
-def _not_as_issued(page: Path, what: str, write: str) -> Problem:
+def _not_as_issued(page: Path, what: str, fix: str) -> Problem:
     return Problem(
         place=Place(page.as_posix(), 1, 1),
         what=what,
         why="whoever bought the candle finds its sheet at this address",
-        write=write,
+        fix=fix,
     )

@@ -32,7 +32,7 @@ def address_faults(maker: Maker) -> tuple[Fault, ...]:
         path=("maker.yaml", "web"),
         what="web is missing, the address at which the site will stand",
         why="search engines, feed readers and shared links need whole addresses, so what they read is left out",
-        write="web: ... (https:// and your site's host)",
+        fix="web: ... (https:// and your site's host)",
         severity=Severity.WARNING,
         check="no-web",
     )
@@ -44,7 +44,7 @@ def _plain_http(web: str) -> Fault:
         path=("maker.yaml", "web"),
         what=f"web is '{web}', without the s of https",
         why="sealed price sheets do not open there, and anybody on the way could change an issued sheet",
-        write=f"web: https{web.removeprefix('http')}, once your web host serves it",
+        fix=f"web: https{web.removeprefix('http')}, once your web host serves it",
         severity=Severity.WARNING,
     )
 

@@ -71,7 +71,7 @@ def comment_fault(path: Path, aside: Aside) -> Fault:
             path=(*path, aside.line),
             what="a comment begins here with <!-- and has no end",
             why="what is meant to be hidden would be printed, or what is meant to be read left out",
-            write="--> where it ends; to print the sign itself, put it between backticks: `<!--`",
+            fix="--> where it ends; to print the sign itself, put it between backticks: `<!--`",
         )
     words = " ".join(aside.text.split())
     shown = words if len(words) <= _LONGEST_SHOWN else f"{words[:_LONGEST_SHOWN]}..."
@@ -79,7 +79,7 @@ def comment_fault(path: Path, aside: Aside) -> Fault:
         path=(*path, aside.line),
         what=f"the comment {shown} is not published",
         why="comments are left out of pages, but one slip in a sign would print them: no place for secrets",
-        write="what is private under notes: of an entry; what is not needed any more can go",
+        fix="what is private under notes: of an entry; what is not needed any more can go",
         severity=Severity.WARNING,
         check=check_of("comment", shown),
     )

@@ -196,7 +196,7 @@ def _no_fill(file: str, at: Path) -> Fault:
         path=at,
         what=f"tested_as of {file} has no fill",
         why="the fill of today is taken for it, so a changed fill would not be noticed and the hours would be wrong",
-        write="fill: {to: ... mm, level: set or poured}, as the tested candles were filled",
+        fix="fill: {to: ... mm, level: set or poured}, as the tested candles were filled",
         check="tested-fill",
     )
 

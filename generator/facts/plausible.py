@@ -43,7 +43,7 @@ def _sold_at_a_loss(shop: Shop, sizes: Sizes) -> Iterator[Fault]:
                 what=f"{code} costs {float(costs.total):.2f} {costs.currency} to make, "
                 f"and its price is {float(retail):.2f} without tax",
                 why="every one that is sold is a loss, or a price of a material is written by another weight",
-                write=f"price: ...; wickwright papers cost {code} prints what its cost is made of",
+                fix=f"price: ...; wickwright papers cost {code} prints what its cost is made of",
                 check="below-cost",
             )
 

@@ -57,7 +57,7 @@ def _photos(content: FilePath, shop: Shop, places: Places, store: Store) -> Iter
                 place=places.of(path),
                 what=f"photo '{name}' {fault.decode()}",
                 why="the page would show an empty frame",
-                write="the name of a photo that opens, or leave it out",
+                fix="the name of a photo that opens, or leave it out",
             )
 
 
@@ -89,7 +89,7 @@ def _targets(shop: Shop, places: Places) -> Iterator[Problem]:
                 place=places.of((PUBLISH, name, "folder")),
                 what=f"the folder of {name} is '{target.folder}', which has no name of its own",
                 why="a site that changes at once is a link of that name to the newest release",
-                write="folder: another one, whose last part is a name",
+                fix="folder: another one, whose last part is a name",
             )
 
 
@@ -103,7 +103,7 @@ def dead_links_of(loaded: LoadedShop) -> Iterator[Problem]:
                 place=loaded.places.of(path),
                 what=f"the link '{link}' leads to no page of the site",
                 why="whoever follows it would find nothing, so the site is not published",
-                write="[words](candles/wet-slate.html) and the like: the path of a page that is there",
+                fix="[words](candles/wet-slate.html) and the like: the path of a page that is there",
             )
 
 

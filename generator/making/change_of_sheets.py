@@ -35,7 +35,7 @@ def not_in_force(loaded: LoadedShop) -> tuple[Problem, ...]:
             place=loaded.places_of_codes[one.stock_code],
             what=_not_in_force(one.stock_code, state),
             why="only issued sheets were asked for, and the site would show what is not today's",
-            write=f"wickwright issue {one.stock_code} --reason, and why in one line",
+            fix=f"wickwright issue {one.stock_code} --reason, and why in one line",
         )
         for one, state in states
         if state.status != "issued" and one.status is not Status.TRIAL

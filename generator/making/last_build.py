@@ -151,5 +151,5 @@ def _listed(output: Path) -> str:
 
 def _problem(data: dict[str, Any]) -> Problem:
     place = Place(data["file"], int(data["line"]), int(data["column"]))
-    said = {key: data[key] for key in ("what", "why", "write", "check", "entry", "accepted")}
+    said = {key: data[key] for key in ("what", "why", "fix", "check", "entry", "accepted")}
     return Problem(place=place, severity=Severity(data["severity"]), **said)

@@ -37,7 +37,7 @@ def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
                 place=loaded.places.of((LOTS, number)),
                 what=f"lot {lot.lot} was poured by a formula with other hazards than revision {issued.revision} says",
                 why=WHY_OF_OTHER_HAZARDS,
-                write=how_to_mend(lot),
+                fix=how_to_mend(lot),
                 severity=Severity.WARNING,
             )
 

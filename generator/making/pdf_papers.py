@@ -83,7 +83,7 @@ def problem_of_paper(refused: Refused, stock_code: str, place: Place) -> Problem
         place=place,
         what=f"{largest.part} of {stock_code} needs {_tenths(largest.needs_mm)} and has {_tenths(largest.has_mm)}",
         why="what does not fit would be cut off",
-        write="shorter texts",
+        fix="shorter texts",
     )
 
 

@@ -82,7 +82,7 @@ def printable(file: Path, shown: str) -> str | Problem:
                 place=Place(shown, 1, 1),
                 what=f"picture {number} in the drawing {bad.reason}",
                 why="the front of the candle would be printed without it",
-                write="the drawing with a smaller picture in it, saved again",
+                fix="the drawing with a smaller picture in it, saved again",
             )
     return artwork.svg
 

@@ -25,16 +25,16 @@ MOST_TOLD = 200
 class Refusal:
     """Why a command does not do what it was asked, where no place in a file is to blame.
 
-    ``then`` says what was not done, ``write`` what to do, each a clause of its own or nothing.
+    ``then`` says what was not done, ``fix`` what to do, each a clause of its own or nothing.
     """
 
     what: str
     then: str = ""
-    write: str = ""
+    fix: str = ""
     exit_code: int = WRONG_USE
 
     def __str__(self) -> str:
-        return "; ".join(clause for clause in (self.what, self.write, self.then) if clause)
+        return "; ".join(clause for clause in (self.what, self.fix, self.then) if clause)
 
 
 def could_not_finish(what: str) -> Refusal:
@@ -137,14 +137,14 @@ def _print_data(data: object) -> None:
 def refusal_as_data(refusal: Refusal) -> dict[str, str | None]:
     """The keys of a problem, which has a place."""
     place = {"file": None, "line": None, "column": None}
-    said = {"what": refusal.what, "why": refusal.then, "write": refusal.write}
+    said = {"what": refusal.what, "why": refusal.then, "fix": refusal.fix, "write": refusal.fix}
     return {**place, "severity": Severity.ERROR.value, **said}
 
 
 def unknown_codes(stock_codes: Iterable[str], known: Collection[str], otherwise: str) -> tuple[Refusal, ...]:
     """Those that are no stock codes of the shop."""
     return tuple(
-        Refusal(what=f"there is no stock code '{code}'", then=otherwise, write=_nearest(code.upper(), known))
+        Refusal(what=f"there is no stock code '{code}'", then=otherwise, fix=_nearest(code.upper(), known))
         for code in stock_codes
         if code not in known
     )

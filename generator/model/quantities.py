@@ -36,19 +36,19 @@ NUMBER: Final = r"[0-9]{1,12}(?:\.[0-9]{1,9})?"
 WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*((?:[^0-9.,].*)?)", re.DOTALL)
 
 
-def wrong(what: str, why: str, write: str = "") -> PydanticCustomError:
-    """The fault of one written value; the reader of files puts the key in front of ``what`` and ``write``.
+def wrong(what: str, why: str, fix: str = "") -> PydanticCustomError:
+    """The fault of one written value; the reader of files puts the key in front of ``what`` and ``fix``.
 
-    ``write`` holds the maker's own figures; it is empty where she wrote none, and the field's form is shown then.
+    ``fix`` holds the maker's own figures; it is empty where she wrote none, and the field's form is shown then.
     """
-    return PydanticCustomError("entry", "{what}", {"what": what, "why": why, "write": write})
+    return PydanticCustomError("entry", "{what}", {"what": what, "why": why, "fix": fix})
 
 
-def of_unknown_unit(text: str, unit: str, quantity: str, why: str, write: str) -> PydanticCustomError:
+def of_unknown_unit(text: str, unit: str, quantity: str, why: str, fix: str) -> PydanticCustomError:
     """The fault of a number with a unit that is none of its quantity's, or with more numbers behind it."""
     several = any(sign.isnumeric() for sign in unit)
     what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of {quantity}"
-    return wrong(f"is '{text}'; {what}", why, write)
+    return wrong(f"is '{text}'; {what}", why, fix)
 
 
 @dataclass(frozen=True, slots=True)

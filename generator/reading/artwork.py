@@ -39,9 +39,9 @@ class Artwork:
 class _Unprintable(Exception):
     """What keeps a drawing from being printed, and what to write instead."""
 
-    def __init__(self, what: str, write: str = "the drawing saved again as plain SVG") -> None:
+    def __init__(self, what: str, fix: str = "the drawing saved again as plain SVG") -> None:
         super().__init__(what)
-        self.what, self.write = what, write
+        self.what, self.fix = what, fix
 
 
 def read_artwork(file: Path, shown: str) -> Artwork | Problem:
@@ -53,14 +53,14 @@ def read_artwork(file: Path, shown: str) -> Artwork | Problem:
         _Measured(root).check()
         return Artwork(svg=text, pictures=tuple(_pictures(root)))
     except NotRead as fault:
-        return Problem(place=start, what=fault.what, why=fault.why, write=fault.write)
+        return Problem(place=start, what=fault.what, why=fault.why, fix=fault.fix)
     except UnicodeDecodeError:
         return _unreadable(start, "the file is not text in UTF-8")
     except ElementTree.ParseError as fault:
         line, column = fault.position
         return _unreadable(Place(shown, line, column + 1), "the drawing breaks off or is damaged here")
     except _Unprintable as fault:
-        return _unreadable(start, fault.what, fault.write)
+        return _unreadable(start, fault.what, fault.fix)
 
 
 @dataclass(slots=True)
@@ -141,10 +141,10 @@ def _outside(link: str) -> _Unprintable:
     )
 
 
-def _unreadable(place: Place, what: str, write: str = "the drawing saved again as plain SVG") -> Problem:
+def _unreadable(place: Place, what: str, fix: str = "the drawing saved again as plain SVG") -> Problem:
     return Problem(
         place=place,
         what=what,
         why="the front of the candle would be printed without it",
-        write=write,
+        fix=fix,
     )

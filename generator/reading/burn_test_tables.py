@@ -46,7 +46,7 @@ def _sessions(file: SourceFile) -> tuple[Session, ...] | None:
         file.places.of((file.name, MOST_SESSIONS)),
         what=f"the table has {len(sessions)} sessions, and one test may have {MOST_SESSIONS}",
         why="that is a candle that burns for months, and its chart could not be drawn",
-        write="the sessions of one test alone; another test goes into a table of its own",
+        fix="the sessions of one test alone; another test goes into a table of its own",
     )
     return ()
 
@@ -65,7 +65,7 @@ def _is_new(file: SourceFile) -> bool:
         file.start,
         what="the table has no rows below its header",
         why="nothing can be worked out from it",
-        write="one row or more below the header",
+        fix="one row or more below the header",
         check="empty-table",
     )
     return True
@@ -78,5 +78,5 @@ def _needs_its_table(gathering: Gathering, file: str) -> None:
             gathering.places.of((file,)),
             what=f"there is no table {table} beside it",
             why="what was tested says nothing without the weighings",
-            write=f"the sessions in {table}, or remove this file",
+            fix=f"the sessions in {table}, or remove this file",
         )

@@ -72,7 +72,7 @@ def _too_many(place: Place) -> Problem:
         place=place,
         what=f"more than {MOST_CELLS} cells stand in this table up to here",
         why="no table of a shop has so many, so this may not be the file that was meant",
-        write="the table without the columns and rows that it does not need",
+        fix="the table without the columns and rows that it does not need",
     )
 
 
@@ -81,7 +81,7 @@ def _unclosed(place: Place) -> Problem:
         place=place,
         what="the quotes around this cell do not close where it ends",
         why="the cells after it would slip into other columns",
-        write='the cell in one pair of quotes, and "" for a quote inside it',
+        fix='the cell in one pair of quotes, and "" for a quote inside it',
     )
 
 
@@ -110,7 +110,7 @@ def with_points(
         place=commas[0].place,
         what=f"'{commas[0].text}' is written with a comma, and so are {len(commas) - 1} more cells{mixed}",
         why="a comma separates thousands for some readers and decimals for others",
-        write="points for decimals throughout, or save with semicolons between the cells and commas throughout",
+        fix="points for decimals throughout, or save with semicolons between the cells and commas throughout",
     )
 
 

@@ -53,7 +53,7 @@ def read_maker(gathering: Gathering) -> Maker | None:
             gathering.places.of((MAKER,)),
             what=f"there is no {MAKER}",
             why="no paper could say who made the candles",
-            write=f"{MAKER} with the keys name, address, country, email, markets, currency and as_of",
+            fix=f"{MAKER} with the keys name, address, country, email, markets, currency and as_of",
         )
         return None
     maker = gathering.read(MAKER, _maker)
@@ -74,7 +74,7 @@ def read_collections(gathering: Gathering) -> dict[str, Collection]:
             gathering.places.of((COLLECTIONS,)),
             what="the file is missing",
             why="every candle stands on one of the shelves that it names",
-            write="a key for each collection that candles name, and below it its name: and opening_order:",
+            fix="a key for each collection that candles name, and below it its name: and opening_order:",
         )
     collections = gathering.read(COLLECTIONS, _collections) if gathering.has(COLLECTIONS) else None
     if collections is None:
@@ -124,7 +124,7 @@ def is_without_id(file: SourceFile, at: Path, data: dict[str, Any]) -> bool:
         file.places.key((*at, "id")),
         what="'id' is written inside the entry",
         why=f"the {name} is the id, and two could differ",
-        write=f"the entry without this line; its id changes with its {name}",
+        fix=f"the entry without this line; its id changes with its {name}",
     )
     return False
 
@@ -165,7 +165,7 @@ def _composed(gathering: Gathering, folder: str, entry: Composed) -> Composed | 
         gathering.places.of(path),
         what=f"there is no table '{entry.composition}' beside this entry",
         why="without its composition the hazards are unknown, and no label can be made",
-        write=f"composition: {entry.id}.csv, and that file in {folder}/",
+        fix=f"composition: {entry.id}.csv, and that file in {folder}/",
     )
     return None
 

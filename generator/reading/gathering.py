@@ -65,7 +65,7 @@ class Gathering(Findings):
         try:
             check_file(self._disk.path(file), sort)
         except NotRead as fault:
-            self.note(self.places.of((file,)), what=fault.what, why=fault.why, write=fault.write)
+            self.note(self.places.of((file,)), what=fault.what, why=fault.why, fix=fault.fix)
             return False
         return True
 

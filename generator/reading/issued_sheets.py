@@ -57,7 +57,7 @@ def _read(file: SourceFile) -> tuple[Issued, ...]:
     if text is not None and _has_markers(file, text):
         return ()
     revisions = () if text is None else _listed(file)
-    file.tell_alike(met, why=_LOST, write=_AS_BEFORE)
+    file.tell_alike(met, why=_LOST, fix=_AS_BEFORE)
     return revisions
 
 
@@ -71,7 +71,7 @@ def _listed(file: SourceFile) -> tuple[Issued, ...]:
             file.start,
             what="the file is no list of issued revisions",
             why=_LOST,
-            write=_AS_BEFORE,
+            fix=_AS_BEFORE,
         )
         return ()
     read = [_revision(file, (file.name, "revisions", number), each) for number, each in enumerate(written)]
@@ -104,7 +104,7 @@ def _has_markers(file: SourceFile, text: str) -> bool:
         Place(file.shown, text.count("\n", 0, marker.start()) + 1, 1),
         what=f"'{marker[1]}' was left here by a merge of two versions",
         why="it cannot be told which revisions were issued",
-        write="one version as it was issued; then issue again what the other one held",
+        fix="one version as it was issued; then issue again what the other one held",
     )
     return True
 

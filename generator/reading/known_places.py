@@ -44,7 +44,7 @@ def note_unread(gathering: Gathering) -> None:
                 gathering.places.of((folder,)),
                 what=f"'{folder}' is no folder",
                 why="its entries would be missing from every paper",
-                write=f"a folder of this name with the entries in it, or remove {folder}",
+                fix=f"a folder of this name with the entries in it, or remove {folder}",
             )
     for folder, endings in _ENDINGS.items():
         for name in gathering.names(folder):
@@ -60,7 +60,7 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
             gathering.places.of((file,)),
             what=f"the file's name ends in .{ending}",
             why="two files could be one entry, and only one would be read",
-            write=f"{stem}.yaml as its name",
+            fix=f"{stem}.yaml as its name",
         )
     elif endings is PICTURES and file.lower().endswith(PICTURES_OF_PHONES):
         pass  # Told where a candle names it.
@@ -70,14 +70,14 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
         _unread(gathering, file, f"composition: {file.partition('/')[2]} in an entry beside it")
 
 
-def _unread(gathering: Gathering, file: str, write: str) -> None:
+def _unread(gathering: Gathering, file: str, fix: str) -> None:
     """A file with keys is nearly always an entry in the wrong place, so that nothing reads it is never right."""
     gathering.problems.append(
         Problem(
             place=gathering.places.of((file,)),
             what=f"nothing reads '{file}'",
             why="what it says would be missing from every paper",
-            write=write,
+            fix=fix,
             severity=Severity.WARNING,
             check=None if file.endswith(".yaml") else check_of("unread", file),
         )

@@ -99,7 +99,7 @@ def note_unspoken(gathering: Gathering, at: KeyPath, language: str, known: tuple
             gathering.places.of(at),
             what=f"there are no words in the language '{language}'",
             why=why,
-            write=f"language: {', or '.join(known)}" if at[-1] == "language" else ", or ".join(known),
+            fix=f"language: {', or '.join(known)}" if at[-1] == "language" else ", or ".join(known),
         )
 
 
@@ -161,7 +161,7 @@ def _rule_problems(
                 place=places.of((file, "plurals", category)),
                 what=f"'{rule}' is no rule for counts",
                 why="a count would be told in the wrong form of its noun",
-                write="the language's rule as Unicode CLDR writes it, such as: i = 1 and v = 0",
+                fix="the language's rule as Unicode CLDR writes it, such as: i = 1 and v = 0",
             )
 
 
@@ -181,7 +181,7 @@ def _differences(
                 place=places.key((file, subject)),
                 what=f"{subject}.{name} is missing",
                 why=_GAP,
-                write=f"{name}: what {shown} says{which}",
+                fix=f"{name}: what {shown} says{which}",
             )
         for name in sorted(own.keys() - expected.keys()):
             near = nearest(name, tuple(expected))
@@ -189,7 +189,7 @@ def _differences(
                 place=places.key((file, subject, name)),
                 what=f"{subject}.{name} is not in {shown}",
                 why="nothing would ever ask for it",
-                write=f"{near}, or the same in every language"
+                fix=f"{near}, or the same in every language"
                 if near
                 else f"{subject}.{name} in every language",
             )
@@ -200,7 +200,7 @@ def _differences(
                     place=places.of((file, subject, name)),
                     what=f"{subject}.{name} holds {held}; in {shown} it holds {wanted}",
                     why="what belongs there would be missing, or the program would not know what to put in",
-                    write=wanted,
+                    fix=wanted,
                 )
 
 
@@ -209,7 +209,7 @@ def _no_file(file: str) -> Problem:
         place=Place(f"{_SHOWN}/{file}", START.line, START.column),
         what="the file is missing",
         why=_GAP,
-        write=f"the same table as {_first(file.rpartition('/')[2])}, in this language",
+        fix=f"the same table as {_first(file.rpartition('/')[2])}, in this language",
     )
 
 

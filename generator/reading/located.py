@@ -80,8 +80,7 @@ def located(source: bytes, file: str) -> Located:
 def pack(read: Located) -> bytes:
     """What a file says and what is wrong with its writing, as bytes that do not depend on the file's name."""
     problems = [
-        (p.place.line, p.place.column, p.what, p.why, p.write, p.severity.value, p.check)
-        for p in read.problems
+        (p.place.line, p.place.column, p.what, p.why, p.fix, p.severity.value, p.check) for p in read.problems
     ]
     return json.dumps([read.data, problems]).encode()
 
@@ -94,11 +93,11 @@ def unpack(packed: bytes, file: str) -> tuple[YamlData, tuple[Problem, ...]]:
             place=Place(file, line, column),
             what=what,
             why=why,
-            write=write,
+            fix=fix,
             severity=Severity(severity),
             check=check,
         )
-        for line, column, what, why, write, severity, check in problems
+        for line, column, what, why, fix, severity, check in problems
     )
 
 
@@ -147,7 +146,7 @@ class _Reader:
                     place=Place(self._file, START.line, START.column),
                     what="the file is empty",
                     why="an entry without keys says nothing",
-                    write="the keys of the entry, or remove the file",
+                    fix="the keys of the entry, or remove the file",
                 )
             )
             return None
@@ -160,7 +159,7 @@ class _Reader:
                 after,
                 what="a second entry begins here, after '---'",
                 why="a file holds one entry, and its name is the entry's id",
-                write="the second entry in a file of its own",
+                fix="the second entry in a file of its own",
             )
         return node
 
@@ -176,7 +175,7 @@ class _Reader:
                 event,
                 what=f"'{event.tag.replace(_STANDARD_TAG, '!!')}' is a tag",
                 why="every value is read as it is written, so a tag would say nothing",
-                write="the value without its tag, or the whole text in quotes",
+                fix="the value without its tag, or the whole text in quotes",
             )
         if isinstance(event, ScalarEvent):
             node = _Node(self._text(event), event, key)
@@ -195,7 +194,7 @@ class _Reader:
             event,
             what=f"more than {MOST_VALUES} values stand in this file up to here",
             why="no entry has so many, so this may not be the file that was meant",
-            write="the entry alone",
+            fix="the entry alone",
         )
         raise _TooMany
 
@@ -256,7 +255,7 @@ class _Reader:
                 event,
                 what="this key is not a plain name",
                 why="a value is found by its key's name",
-                write="one word and a colon; a text that begins with [, { or * needs quotes",
+                fix="one word and a colon; a text that begins with [, { or * needs quotes",
             )
             return False
         if event.anchor is not None:
@@ -264,7 +263,7 @@ class _Reader:
                 event,
                 what=f"'&{event.anchor}' stands before a key",
                 why="a mark before a key is not read; it marks a value, to be repeated with '*'",
-                write=f"{event.value}: &{event.anchor} and the value behind it",
+                fix=f"{event.value}: &{event.anchor} and the value behind it",
             )
             self._anchors[event.anchor] = _Node(event.value, event, event)
         if event.value in known:
@@ -283,14 +282,14 @@ class _Reader:
                 event,
                 what=f"'{first}' begins another entry of this list, without a dash",
                 why=f"each entry begins with one, and without it these lines belong to the entry of line {line}",
-                write=f"{dash}{self._lines[event.start_mark.line].strip()}",
+                fix=f"{dash}{self._lines[event.start_mark.line].strip()}",
             )
         elif begins not in self._undashed:
             self._note(
                 event,
                 what=f"'{event.value}' is written twice",
                 why=f"line {line} already gives it; only one can be printed",
-                write="keep one of the two lines",
+                fix="keep one of the two lines",
             )
 
     def _take_in(self, node: _Node, data: dict[str, YamlData], below: dict[Step, _Node]) -> None:
@@ -307,7 +306,7 @@ class _Reader:
                 node.event,
                 what="'<<' takes in the keys of another mapping, and none stand here",
                 why="nothing would be taken over",
-                write="<<: *name, where &name stands before a mapping",
+                fix="<<: *name, where &name stands before a mapping",
             )
 
     def _alias(self, event: Any, key: Any) -> _Node:
@@ -317,7 +316,7 @@ class _Reader:
                 event,
                 what=f"'*{event.anchor}' repeats what is marked '&{event.anchor}' above it, and nothing is",
                 why="the value would be missing",
-                write=f'"*{event.anchor}" in quotes for the text itself',
+                fix=f'"*{event.anchor}" in quotes for the text itself',
             )
             return _Node("", event, key)
         if self._repeated > MOST_REPEATED:
@@ -328,7 +327,7 @@ class _Reader:
                 event,
                 what=f"more than {MOST_REPEATED} values are repeated with '*' up to here",
                 why="a small file could swell until the program stands still",
-                write="the values themselves",
+                fix="the values themselves",
             )
         return node._replace(key=key)
 
@@ -337,7 +336,7 @@ class _Reader:
             event,
             what=f"more than {DEEPEST} levels stand inside each other",
             why="no entry has so many, so what is meant cannot be told",
-            write="the value with fewer brackets or less indentation",
+            fix="the value with fewer brackets or less indentation",
         )
         open_levels = 1
         while open_levels:
@@ -346,8 +345,8 @@ class _Reader:
             open_levels -= isinstance(inside, CollectionEndEvent)
         return _Node("", event, key)
 
-    def _note(self, event: Any, *, what: str, why: str, write: str) -> None:
-        self.problems.append(Problem(place=self._place(event), what=what, why=why, write=write))
+    def _note(self, event: Any, *, what: str, why: str, fix: str) -> None:
+        self.problems.append(Problem(place=self._place(event), what=what, why=why, fix=fix))
 
     def _place(self, event: Any) -> Place:
         return Place(self._file, event.start_mark.line + 1, event.start_mark.column + 1)

@@ -27,7 +27,7 @@ def _lots(file: SourceFile) -> tuple[Lot, ...] | None:
         file.places.of((LOTS, MOST_LOTS)),
         what=f"the book has {len(lots)} lots, and it may have {MOST_LOTS}",
         why="each lot has a page of its own, and with more a build would fill a computer's memory",
-        write="the lots that may still be in somebody's house; keep the older ones in another file outside content",
+        fix="the lots that may still be in somebody's house; keep the older ones in another file outside content",
     )
     return None
 
@@ -52,6 +52,6 @@ def _canonical_text(file: SourceFile) -> bytes:
     file.tell_alike(
         met,
         why="what went into its lots could not be told on the day of a recall",
-        write="the file as it was before, from version control or a copy",
+        fix="the file as it was before, from version control or a copy",
     )
     return b"" if data is None else canonical(data).encode()

@@ -53,7 +53,7 @@ def _page(file: SourceFile) -> Page | None:
             file.start,
             what="the page has no title",
             why="its link and the browser's tab would be empty",
-            write="# and the title as the first line",
+            fix="# and the title as the first line",
         )
         return None
     file.by_lines()

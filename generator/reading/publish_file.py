@@ -44,7 +44,7 @@ def _tells_a_secret(file: SourceFile, name: str, written: Any) -> bool:
             file.places.key((PUBLISH, name, key)),
             what=f"{key} of {name} stands in a file of the shop",
             why="whoever reads the shop's files could put another site in the place of yours",
-            write="nothing here; sftp goes by a key file, and an object store by the keys in this computer's settings",
+            fix="nothing here; sftp goes by a key file, and an object store by the keys in this computer's settings",
         )
     return bool(secrets)
 
@@ -58,6 +58,6 @@ def _kind(file: SourceFile, name: str, written: Any) -> Any:
         file.places.of((PUBLISH, name, "to")),
         what=f"'to' is missing from {name}" if to is None else f"to is '{to}', not one of its words",
         why="it says how the site gets there",
-        write=f"to: {near or ' or '.join(_KINDS)}",
+        fix=f"to: {near or ' or '.join(_KINDS)}",
     )
     return None

@@ -106,7 +106,7 @@ def _no_content(gathering: Gathering, content: FilePath) -> Reading:
             place=Place(gathering.places.shown_as, 1, 1),
             what="there is no such folder",
             why="the maker's entries are looked for there",
-            write=_way_to(content),
+            fix=_way_to(content),
         )
     )
     return _reading(gathering, None)

@@ -139,7 +139,7 @@ def _lost(place: Place) -> Problem:
         place=place,
         what="the shop's secret is not there, and trade links were made with it",
         why="with another secret none of them would open its page any more",
-        write=f"{place.file} from your copy; {_IF_LOST}",
+        fix=f"{place.file} from your copy; {_IF_LOST}",
     )
 
 
@@ -148,7 +148,7 @@ def _not_read(place: Place, fault: NotRead) -> Problem:
         place=place,
         what=fault.what,
         why=_NO_LINK_OPENS,
-        write=f"{place.file} as a file that you can read, or your copy of it; {_IF_LOST}",
+        fix=f"{place.file} as a file that you can read, or your copy of it; {_IF_LOST}",
     )
 
 
@@ -157,7 +157,7 @@ def _not_whole(place: Place) -> Problem:
         place=place,
         what="the file does not hold the shop's secret whole",
         why=_NO_LINK_OPENS,
-        write=f"{place.file} from your copy; {_IF_LOST}",
+        fix=f"{place.file} from your copy; {_IF_LOST}",
     )
 
 
@@ -166,7 +166,7 @@ def _open_to_others(place: Place) -> Problem:
         place=place,
         what="other users of this computer may read the shop's secret",
         why="whoever has it can open the price sheet of every buyer",
-        write=f"chmod 600 {place.file}",
+        fix=f"chmod 600 {place.file}",
     )
 
 
@@ -175,7 +175,7 @@ def _unknown_to_git(place: Place, reason: str) -> Problem:
         place=place,
         what=f"git does not say whether the shop's secret is under version control ({reason})",
         why=f"if it is, {_WHOEVER_HAS_A_COPY}",
-        write=f"git ls-files {place.file}, and do what git asks for; it should then print nothing",
+        fix=f"git ls-files {place.file}, and do what git asks for; it should then print nothing",
         severity=Severity.WARNING,
     )
 
@@ -185,7 +185,7 @@ def _tracked(place: Place) -> Problem:
         place=place,
         what="the shop's secret is under version control",
         why=_WHOEVER_HAS_A_COPY,
-        write=(
+        fix=(
             f"git rm --cached {place.file}, and a line {HIDDEN_FILE} in .gitignore; the old commits still hold it, "
             "so end every link with: wickwright link --end-all"
         ),
@@ -198,7 +198,7 @@ def _tracked_output(place: Place, output: str, files: int) -> Problem:
         place=place,
         what=f"{told} under version control",
         why="the workshop holds recipes, costs, and the links that open your buyers' price sheets",
-        write=(
+        fix=(
             f"git rm -r --cached {output}, and a line {Path(output).name}/ in .gitignore; if links.csv or links.html "
             "is in old commits, end every link with: wickwright link --end-all"
         ),

@@ -65,11 +65,11 @@ class _Stop:
         """Whether nothing follows."""
         return not any(line.strip() for line in (self.line[self.at[1] :], *self.lines[self.at[0] + 1 :]))
 
-    def problem(self, position: Position, what: str, why: str, write: str) -> Problem:
+    def problem(self, position: Position, what: str, why: str, fix: str) -> Problem:
         """The slip, at a position."""
         line, column = position
         place = Place(self.file, line + 1, column + 1)
-        return Problem(place=place, what=what, why=why, write=write.strip() or "the file without this line")
+        return Problem(place=place, what=what, why=why, fix=fix.strip() or "the file without this line")
 
 
 def slip_at(text: str, file: str, at: Position | None, began: Position | None) -> Problem:
@@ -90,7 +90,7 @@ def unquoted_colour(line: str, file: str, position: Position) -> Problem | None:
         place=Place(file, position[0] + 1, colour.start() + 1),
         what=f"the colour {colour[0]} stands without quotes",
         why="a '#' after a space begins a remark, so the rest of the line would not be read",
-        write=f'{line[: colour.start()]}"{colour[0]}"{line[colour.end() :]}'.strip(),
+        fix=f'{line[: colour.start()]}"{colour[0]}"{line[colour.end() :]}'.strip(),
     )
 
 
@@ -102,7 +102,7 @@ def cut_text(kept: str, cut: str, place: Place) -> Problem:
         place=place,
         what=f"'{kept}' is all that is read here; '{cut}' behind it is taken for a comment",
         why="a '#' after a space begins a comment, and a text that goes on behind it is cut without a word",
-        write=f"{quote}{kept} {cut}{quote}, or a space and words behind the # of a comment",
+        fix=f"{quote}{kept} {cut}{quote}, or a space and words behind the # of a comment",
         severity=Severity.WARNING,
         check=check_of("cut-text", kept),
     )

@@ -75,11 +75,11 @@ class Findings:
         self.broken: set[tuple[str, str]] = set()
         self.accepted: list[Accepted] = []
 
-    def note(self, place: Place, *, what: str, why: str, write: str, check: str | None = None) -> None:
+    def note(self, place: Place, *, what: str, why: str, fix: str, check: str | None = None) -> None:
         """Gather a fault: an error, or a warning by the name of its check."""
         severity = Severity.ERROR if check is None else Severity.WARNING
         self.problems.append(
-            Problem(place=place, what=what, why=why, write=write, severity=severity, check=check)
+            Problem(place=place, what=what, why=why, fix=fix, severity=severity, check=check)
         )
 
     def sound(self, kind: str, read: Iterable[tuple[str, Thing | None]]) -> dict[str, Thing]:
@@ -128,7 +128,7 @@ class SourceFile(Findings):
         source = self._source
         if isinstance(source, bytes):
             return source
-        self.note(self.start, what=source.what, why=source.why, write=source.write)
+        self.note(self.start, what=source.what, why=source.why, fix=source.fix)
         return None
 
     def text(self) -> str | None:
@@ -157,7 +157,7 @@ class SourceFile(Findings):
             self.start,
             what="the file holds no keys",
             why="every value is found by its key",
-            write="key: value, each on its own line",
+            fix="key: value, each on its own line",
         )
         return None
 
@@ -177,9 +177,9 @@ class SourceFile(Findings):
             reading = read()
         return of_bytes, reading
 
-    def tell_alike(self, met: int, *, why: str, write: str) -> None:
+    def tell_alike(self, met: int, *, why: str, fix: str) -> None:
         """Give all faults but the first ``met`` one reason and one advice: the program alone writes the file."""
-        self.problems[met:] = (replace(problem, why=why, write=write) for problem in self.problems[met:])
+        self.problems[met:] = (replace(problem, why=why, fix=fix) for problem in self.problems[met:])
 
     def table(self, kind: type[Thing]) -> tuple[Thing, ...] | None:
         """The rows of a table, or None when any of it is at fault."""
@@ -224,14 +224,14 @@ class SourceFile(Findings):
                 place,
                 what=f"'{id_}' is a name that Windows keeps for a device",
                 why="no computer with Windows could hold this file, nor a page of this name",
-                write=f"another name, such as {id_}-candle",
+                fix=f"another name, such as {id_}-candle",
             )
             return False
         self.note(
             place,
             what=f"'{id_}' cannot be the id of an entry",
             why="ids become web addresses, and other entries name this one by it",
-            write="small letters a to z, digits and hyphens, such as wet-slate",
+            fix="small letters a to z, digits and hyphens, such as wet-slate",
         )
         return False
 
@@ -258,7 +258,7 @@ class SourceFile(Findings):
                 self.start,
                 what=f"{MOST_TOLD_OF_TABLE} rows are at fault, and {rows} more below them were not looked at",
                 why="what is wrong with so many rows is mostly one and the same",
-                write="the rows that are told first, and the others alike",
+                fix="the rows that are told first, and the others alike",
             )
 
 

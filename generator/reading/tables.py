@@ -152,14 +152,14 @@ def _faults_of_header(header: CsvRow, kind: Any) -> Iterator[Problem]:
                 place=cell.place,
                 what=f"'{cell.text}' is not a column of this table",
                 why="what stands below it would be missing from every paper",
-                write=near or f"one of {', '.join(columns)}",
+                fix=near or f"one of {', '.join(columns)}",
             )
         elif name in seen:
             yield Problem(
                 place=cell.place,
                 what=f"the column '{name}' stands twice",
                 why="only one of the two could be read",
-                write="one of the two columns",
+                fix="one of the two columns",
             )
         seen.add(name)
     missing = [name for name in required_keys(kind) if name not in seen]
@@ -168,7 +168,7 @@ def _faults_of_header(header: CsvRow, kind: Any) -> Iterator[Problem]:
             place=header[0].place,
             what=f"the table has no column {' and no column '.join(missing)}",
             why="without it the rows say too little to be worked with",
-            write=f"{','.join(required_keys(kind))} as the first columns",
+            fix=f"{','.join(required_keys(kind))} as the first columns",
         )
 
 
@@ -182,7 +182,7 @@ def _faults_of_rows(header: CsvRow, separated: int, rows: list[CsvRow]) -> Itera
                 place=(stray or beyond[0]).place,
                 what=f"the row has {len(row)} cells, and the header names {len(header)} columns",
                 why="the cells would slip into other columns",
-                write="a point for decimals (3.5), and quotes around a text that holds the separator",
+                fix="a point for decimals (3.5), and quotes around a text that holds the separator",
             )
 
 
@@ -191,5 +191,5 @@ def _without_rows(rows: tuple[CsvRow, ...], start: Place, kind: Any) -> Problem:
         place=rows[0][0].place if rows else start,
         what="the table has no rows below its header" if rows else "the table is empty",
         why="nothing can be worked out from it",
-        write="one row or more below the header" if rows else ",".join(required_keys(kind)),
+        fix="one row or more below the header" if rows else ",".join(required_keys(kind)),
     )

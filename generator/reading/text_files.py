@@ -25,7 +25,7 @@ def too_long(length: int, place: Place) -> Problem:
         place=place,
         what=f"{length} characters stand here as one text, and {LONGEST_TEXT} may",
         why="no page and no paper has room for so much",
-        write="a shorter text; a long one belongs on a page of its own, in pages/",
+        fix="a shorter text; a long one belongs on a page of its own, in pages/",
     )
 
 
@@ -40,7 +40,7 @@ def text_of(source: bytes, file: str) -> str | Problem:
             place=placing(before, file)(len(before)),
             what=f"the file is not UTF-8 text from here on (byte 0x{source[error.start]:02X})",
             why="its letters would be printed as other letters",
-            write="the file, saved as UTF-8",
+            fix="the file, saved as UTF-8",
         )
     odd = UNPRINTABLE.search(text)
     return text if odd is None else unprintable_problem(odd[0], placing(text, file)(odd.start()))
@@ -52,7 +52,7 @@ def unprintable_problem(character: str, place: Place) -> Problem:
         place=place,
         what=f"here stands a character that cannot be printed (U+{ord(character):04X})",
         why="papers and pages would show a gap or a box",
-        write="the text again, without it",
+        fix="the text again, without it",
     )
 
 

@@ -30,7 +30,7 @@ def theme_folders(content: Path, name: str, named_at: Place) -> tuple[Path, ...]
         try:
             read = located(read_file(folder / _FILE, ENTRY_FILE), shown)
         except NotRead as fault:
-            return Problem(place=Place(shown, 1, 1), what=fault.what, why=fault.why, write=fault.write)
+            return Problem(place=Place(shown, 1, 1), what=fault.what, why=fault.why, fix=fault.fix)
         wrong = _what_is_wrong(read, folder.name)
         if wrong is not None:
             return wrong
@@ -44,7 +44,7 @@ def _unknown(wanted: str, homes: tuple[Path, ...], named_at: Place, key: str) ->
         place=named_at,
         what=f"there is no theme '{wanted}'",
         why=_UNPRINTED,
-        write=f"{key}: {', or '.join(known[:5])}",
+        fix=f"{key}: {', or '.join(known[:5])}",
     )
 
 
@@ -53,7 +53,7 @@ def _in_a_circle(extending: str, extended: str, named_at: Place) -> Problem:
         place=named_at,
         what=f"the theme '{extending}' extends '{extended}', which extends it in its turn",
         why=_UNPRINTED,
-        write="extends: a theme that stands by itself, such as netloft",
+        fix="extends: a theme that stands by itself, such as netloft",
     )
 
 
@@ -69,7 +69,7 @@ def _what_is_wrong(read: Located, folder: str) -> Problem | None:
                 place=Place(f"themes/{folder}/{_FILE}", spot.key_line, spot.key_column),
                 what=f"'{key}' is not a key of a theme",
                 why=_UNPRINTED,
-                write=f"{nearest(key, _KEYS) or ', or '.join(_KEYS)}: netloft",
+                fix=f"{nearest(key, _KEYS) or ', or '.join(_KEYS)}: netloft",
             )
     return None
 

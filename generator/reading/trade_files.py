@@ -76,7 +76,7 @@ def _buyer(file: SourceFile, id_: str, written: Any) -> Buyer | None:
             file.places.of(at),
             what=f"buyer '{id_}' has no keys of its own",
             why="its sheet needs a name, a country and a currency",
-            write=f"{id_}: {{name: ..., country: ..., currency: ...}}",
+            fix=f"{id_}: {{name: ..., country: ..., currency: ...}}",
         )
         return None
     if not is_without_id(file, at, written):

@@ -47,7 +47,7 @@ def _untold(more: int, written: Written[Any]) -> Problem:
         place=written.places.of(written.at),
         what=f"{_MOST_TOLD} faults of {written.noun} are told, and {more} more are not",
         why="what is wrong with so much is mostly one and the same",
-        write="what is told first, and the rest alike",
+        fix="what is told first, and the rest alike",
     )
 
 
@@ -58,19 +58,19 @@ def _said_by_another(misfit: Misfit) -> bool:
 
 def _quantity(misfit: Misfit) -> Problem:
     """What the reader of a quantity says, with the key in front."""
-    what, why, write = (
-        _shortened(" ".join(misfit.says[part].split()), _LONGEST_SAID) for part in ("what", "why", "write")
+    what, why, fix = (
+        _shortened(" ".join(misfit.says[part].split()), _LONGEST_SAID) for part in ("what", "why", "fix")
     )
     if misfit.is_key:
-        slug = write or _NOT_OF_AN_ID.sub("-", str(misfit.path[-1]).lower()).strip("-") or "its-id"
+        slug = fix or _NOT_OF_AN_ID.sub("-", str(misfit.path[-1]).lower()).strip("-") or "its-id"
         own = f"{slug}: {_on_one_line(misfit.value)}"
-        return Problem(place=misfit.key_place, what=f"a key of {misfit.mapping} {what}", why=why, write=own)
+        return Problem(place=misfit.key_place, what=f"a key of {misfit.mapping} {what}", why=why, fix=own)
     if not isinstance(misfit.value, str):
         return _text_expected(misfit)
     comma = _COMMA.fullmatch(misfit.value.strip())
     if comma is not None:
         return _with_comma(misfit, comma)
-    own = misfit.line(write) if write else _form(misfit)
+    own = misfit.line(fix) if fix else _form(misfit)
     return _at_value(misfit, f"{misfit.name} {what}", why, own)
 
 
@@ -96,14 +96,14 @@ def _missing(misfit: Misfit) -> Problem:
             place=misfit.written.places.of((*misfit.path, *misfit.beyond)),
             what=f"'{key}' is empty in {this}",
             why=misfit.about.why,
-            write="its own value in this cell"
+            fix="its own value in this cell"
             + ("" if misfit.form == BLANK else f", in the form of {misfit.form}"),
         )
     return Problem(
         place=misfit.key_place,
         what=f"'{key}' is missing from {this}",
         why=misfit.about.why,
-        write=f"{key}: {misfit.form}",
+        fix=f"{key}: {misfit.form}",
     )
 
 
@@ -186,23 +186,23 @@ def _wrong_length(misfit: Misfit, wanted: Any) -> Problem:
     )
 
 
-def _no_such_key(misfit: Misfit, write: str) -> Problem:
+def _no_such_key(misfit: Misfit, fix: str) -> Problem:
     return Problem(
         place=misfit.key_place,
         what=f"'{misfit.path[-1]}' is not a key of {misfit.mapping}",
         why="what stands there would be missing from every paper",
-        write=write,
+        fix=fix,
     )
 
 
-def _expected(misfit: Misfit, expected: str, write: str | None = None) -> Problem:
+def _expected(misfit: Misfit, expected: str, fix: str | None = None) -> Problem:
     verb = "were" if expected.startswith("keys") else "was"
     what = f"{misfit.name} {_state(misfit.value)}; {expected} {verb} expected"
-    return _at_value(misfit, what, misfit.about.why, write or _form(misfit))
+    return _at_value(misfit, what, misfit.about.why, fix or _form(misfit))
 
 
-def _at_value(misfit: Misfit, what: str, why: str, write: str) -> Problem:
-    return Problem(place=misfit.written.places.of(misfit.path), what=what, why=why, write=write)
+def _at_value(misfit: Misfit, what: str, why: str, fix: str) -> Problem:
+    return Problem(place=misfit.written.places.of(misfit.path), what=what, why=why, fix=fix)
 
 
 def _near_key(misfit: Misfit) -> str | None:

@@ -106,7 +106,7 @@ def id_faults(path: Path, written: str, folder: Folder) -> Iterator[Fault]:
         path=path,
         what=f"there is no {folder.name} '{written}' in {folder.where}",
         why=folder.why,
-        write=_offered(path, written, folder),
+        fix=_offered(path, written, folder),
     )
 
 
@@ -184,7 +184,7 @@ def _burn_test(file: str, test: BurnTest, folders: Mapping[str, Folder]) -> Iter
         return
     at = (f"{file.removesuffix('.csv')}.yaml", "tested_as")
     for fault in (*_shared(at, tested_as, folders), *_ingredients(at, tested_as.ingredients, folders)):
-        yield replace(fault, why=_COUNTS, write=_AS_TESTED)
+        yield replace(fault, why=_COUNTS, fix=_AS_TESTED)
 
 
 _COUNTS: Final = "whether the test counts for a candle depends on it"

@@ -102,7 +102,7 @@ def _not_a_drawing(name: str, what: str) -> Stopped:
             place=Place(name, 1, 1),
             what=what,
             why="no paper could be printed with this theme",
-            write="the file as netloft has it, or the drawing saved again as plain SVG",
+            fix="the file as netloft has it, or the drawing saved again as plain SVG",
         )
     )
 

@@ -59,7 +59,7 @@ class TemplateFault(Stopped):
                 place=Place(file, int(line or 1), 1),
                 what=what,
                 why=f"{document} could not be printed with this theme",
-                write="what themes/README.md says that a template knows",
+                fix="what themes/README.md says that a template knows",
             ),
             f"{at}: {what} (in printing {document})",
         )

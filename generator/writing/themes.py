@@ -65,7 +65,7 @@ def _read(folder: Path, path: Path) -> bytes:
         return read_file(path, THEME_FILE)
     except NotRead as fault:
         place = Place(f"themes/{folder.name}/{path.relative_to(folder).as_posix()}", 1, 1)
-        raise Stopped(Problem(place=place, what=fault.what, why=fault.why, write=fault.write)) from fault
+        raise Stopped(Problem(place=place, what=fault.what, why=fault.why, fix=fault.fix)) from fault
 
 
 def _files(folder: Path) -> Iterator[tuple[str, Path]]:

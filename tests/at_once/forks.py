@@ -25,7 +25,7 @@ from typing import Any
 from tests.conftest import PROJECT
 
 STEPS = frozenset(
-    {"write", "flush", "__exit__", "fsync", "rename", "replace", "link", "unlink", "mkdir", "fchmod"}
+    {"fix", "flush", "__exit__", "fsync", "rename", "replace", "link", "unlink", "mkdir", "fchmod"}
 )
 """What changes a disk, of the system's own functions and of a binary file that is written; ``__exit__`` closes one."""
 

@@ -94,7 +94,7 @@ def test_a_link_that_could_run_something_loses_its_address(address: str) -> None
 def test_a_picture_is_refused_with_its_address() -> None:
     (fault,) = text_faults(("pages/about.md",), "Look: ![a jar](https://elsewhere.example/jar.png)")
 
-    assert (fault.path, fault.what, fault.why, fault.write) == (
+    assert (fault.path, fault.what, fault.why, fault.fix) == (
         ("pages/about.md",),
         "the picture 'https://elsewhere.example/jar.png' stands in the text",
         "the page would ask another host for it, or show an empty frame",
@@ -105,7 +105,7 @@ def test_a_picture_is_refused_with_its_address() -> None:
 def test_a_link_to_nowhere_is_refused_with_its_address() -> None:
     (fault,) = text_faults(("pages/about.md",), "[words](ftp://old.example)")
 
-    assert (fault.what, fault.why, fault.write) == (
+    assert (fault.what, fault.why, fault.fix) == (
         "the link 'ftp://old.example' leads neither to a page nor to an address",
         "whoever follows it would end up nowhere, or start a program",
         "[words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
@@ -256,7 +256,7 @@ def test_in_code_a_comment_is_text_like_any_other(text: str, expected: str) -> N
 def test_a_comment_is_told_of_at_its_line() -> None:
     (fault,) = text_faults(("pages/about.md",), "We pour.\n\nBy hand. <!-- for secret\nbuyers -->")
 
-    assert (fault.path, fault.what, fault.why, fault.write) == (
+    assert (fault.path, fault.what, fault.why, fault.fix) == (
         ("pages/about.md", 3),
         "the comment <!-- for secret buyers --> is not published",
         "comments are left out of pages, but one slip in a sign would print them: no place for secrets",

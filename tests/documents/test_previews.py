@@ -63,7 +63,7 @@ def test_without_an_address_there_is_no_preview() -> None:
 def test_a_missing_address_is_a_warning() -> None:
     (fault,) = address_faults(replace(MAKER, web=None))
 
-    assert (fault.path, fault.severity.value, fault.what, fault.why, fault.write) == (
+    assert (fault.path, fault.severity.value, fault.what, fault.why, fault.fix) == (
         ("maker.yaml", "web"),
         "warning",
         "web is missing, the address at which the site will stand",
@@ -75,7 +75,7 @@ def test_a_missing_address_is_a_warning() -> None:
 def test_an_address_over_plain_http_is_a_warning() -> None:
     (fault,) = address_faults(replace(MAKER, web="http://saltmarsh.example/shop"))
 
-    assert (fault.path, fault.severity.value, fault.what, fault.why, fault.write) == (
+    assert (fault.path, fault.severity.value, fault.what, fault.why, fault.fix) == (
         ("maker.yaml", "web"),
         "warning",
         "web is 'http://saltmarsh.example/shop', without the s of https",

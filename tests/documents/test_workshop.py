@@ -29,7 +29,7 @@ WARNING = Problem(
     place=Place("content/candles/a.yaml", 3, 1),
     what="a is b",
     why="c",
-    write="d: e",
+    fix="d: e",
     severity=Severity.WARNING,
 )
 
@@ -136,6 +136,7 @@ def test_problems_come_back_as_they_were() -> None:
         "severity": "warning",
         "what": "a is b",
         "why": "c",
+        "fix": "d: e",
         "write": "d: e",
         "check": None,
         "entry": None,
@@ -153,7 +154,7 @@ def test_the_front_page_leads_to_every_paper_and_names_every_warning() -> None:
         {
             "each": [{"place": "content/candles/a.yaml:3:1", "what": "a is b"}],
             "why": "c",
-            "write": "d: e",
+            "fix": "d: e",
             "acceptance": [],
         }
     ]

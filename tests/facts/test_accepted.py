@@ -105,7 +105,7 @@ def test_another_warning_at_the_same_place_is_told_all_the_same(content: Path, k
 def test_what_is_accepted_and_nothing_warns_of_is_told(content: Path, knows: Knows) -> None:
     accept(content, f"accepted: {{two-pour: {WHY}}}")
 
-    told = {problem.what: problem.write for problem in knows().problems}
+    told = {problem.what: problem.fix for problem in knows().problems}
 
     assert told["accepted names 'two-pour', and nothing here warns of it"] == f"two-pours: {WHY}"
 
@@ -162,7 +162,7 @@ def test_accepting_changes_no_figure_and_no_sheet(content: Path, knows: Knows) -
 def test_the_key_in_a_wrong_place_is_told_where_it_goes(content: Path, knows: Knows) -> None:
     change(content / CANDLE, "at: 58 C}", "at: 58 C, accepted: {two-pours: so}}")
 
-    errors = [problem.write for problem in knows().problems if is_error(problem)]
+    errors = [problem.fix for problem in knows().problems if is_error(problem)]
 
     assert errors == ["accepted: at the left edge of the entry, or in one of its sizes"]
 
@@ -170,7 +170,7 @@ def test_the_key_in_a_wrong_place_is_told_where_it_goes(content: Path, knows: Kn
 def test_the_key_misspelt_is_told_as_it_is_spelt(content: Path, knows: Knows) -> None:
     accept(content, f"acepted: {{two-pours: {WHY}}}")
 
-    assert [problem.write for problem in knows().problems if is_error(problem)] == ["accepted: ..."]
+    assert [problem.fix for problem in knows().problems if is_error(problem)] == ["accepted: ..."]
 
 
 NAMES = st.sampled_from(["headspace", "masses", "moved wick", ""])
@@ -180,7 +180,7 @@ NAMES = st.sampled_from(["headspace", "masses", "moved wick", ""])
 def test_accepting_never_hides_an_error(check: str, others: list[str], severity: Severity) -> None:
     path = ("candles/a.yaml", "sizes", 0, "fill")
     accepted = [Accepted(at=("candles/a.yaml",), check=each, why="so") for each in others]
-    fault = Fault(path=path, what="a", why="b", write="c", severity=severity, check=check or None)
+    fault = Fault(path=path, what="a", why="b", fix="c", severity=severity, check=check or None)
     problem = fault.at(Place("content/candles/a.yaml", 1, 1))
 
     told = settled(problem, path, accepted, Places(shown_as="content", files={}))
@@ -188,4 +188,4 @@ def test_accepting_never_hides_an_error(check: str, others: list[str], severity:
     hidden = not is_open(told)
     assert hidden == (severity is Severity.WARNING and check != "" and check in others)
     if severity is Severity.ERROR:
-        assert told == Problem(place=problem.place, what="a", why="b", write="c")
+        assert told == Problem(place=problem.place, what="a", why="b", fix="c")

@@ -89,21 +89,21 @@ def test_an_untold_piece_that_drowned_is_not_outweighed_by_a_sound_test(change_s
             "fill: {to: 600 mm, level: set}",
             "burn-tests/WG-20.yaml:6:14: error: fill to 600 mm is above the vessel's inside height of 78 mm\n"
             "    why: the printed wax weight would be more than the vessel holds\n"
-            "    write: to: at most 78 mm, or correct the vessel",
+            "    fix: to: at most 78 mm, or correct the vessel",
         ),
         (
             "wet-garden: 8 % of wax",
             "wet-garden: 100 % of total",
             "burn-tests/WG-20.yaml:7:47: error: the shares of the total add up to 100 %\n"
             "    why: there would be no room for the wax\n"
-            "    write: wet-garden: a smaller share of the total",
+            "    fix: wet-garden: a smaller share of the total",
         ),
         (
             "rapeseed: 1000 g, ",
             "",
             "burn-tests/WG-20.yaml:7:16: error: the formula holds no wax\n"
             "    why: every share is counted on the wax or on the total\n"
-            "    write: a wax and its amount, as {...: ... g}",
+            "    fix: a wax and its amount, as {...: ... g}",
         ),
     ],
     ids=["above the rim", "nothing but oil", "no wax"],
@@ -130,7 +130,7 @@ def test_a_tested_candle_without_its_fill_is_remarked_on_once(change_shop: Chang
         "burn-tests/WG-20.yaml:4:3: warning: tested_as of burn-tests/WG-20.csv has no fill\n"
         "    why: the fill of today is taken for it, so a changed fill would not be noticed "
         "and the hours would be wrong\n"
-        "    write: fill: {to: ... mm, level: set or poured}, as the tested candles were filled\n"
+        "    fix: fill: {to: ... mm, level: set or poured}, as the tested candles were filled\n"
         "    or, if it is right as it is: accepted: {tested-fill: ...}",
     )
 

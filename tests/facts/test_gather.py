@@ -48,7 +48,7 @@ def test_a_borrower_takes_the_tests_of_the_lender(change_shop: ChangeShop) -> No
     assert (changed.hours("WG-21").basis, changed.problems) == ("tested", ())
 
 
-UNTESTED = "\n    why: its hours would be printed as untested\n    write: "
+UNTESTED = "\n    why: its hours would be printed as untested\n    fix: "
 
 
 def test_a_candle_that_borrows_from_itself_is_an_error(change_shop: ChangeShop) -> None:
@@ -101,7 +101,7 @@ def test_a_melt_with_a_key_of_a_flame_is_an_error(change_shop: ChangeShop, key: 
     assert changed.problems == (
         f"candles/wet-garden.yaml:22:{7 + len(key)}: error: WG-20 is a melt and has a {key}\n"
         "    why: a melt is warmed and never lit, so its papers speak of no flame\n"
-        f"    write: kind: container, or leave the {key} out",
+        f"    fix: kind: container, or leave the {key} out",
     )
 
 

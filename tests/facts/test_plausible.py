@@ -187,7 +187,7 @@ def test_a_number_with_00_is_answered_with_its_own_digits(change_shop: ChangeSho
     (told,) = change_shop({"maker.yaml": phone}).problems
 
     assert "phone is '0044 1632 960123', without + and" in told
-    assert "write: phone: +44 1632 960123, if what follows the 00 is the code of the country" in told
+    assert "fix: phone: +44 1632 960123, if what follows the 00 is the code of the country" in told
 
 
 def test_a_test_of_a_vessel_that_is_not_there_is_told_for_that_alone(change_shop: ChangeShop) -> None:
@@ -205,9 +205,7 @@ def test_a_buyer_in_the_shops_own_currency_is_missing_a_trade_price(change_shop:
     (told,) = change_shop(trade).problems
 
     assert "'larder' finds no price in GBP" in told
-    assert (
-        "write: trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or rows in GBP" in told
-    )
+    assert "fix: trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or rows in GBP" in told
 
 
 def test_a_price_of_nothing_is_told_once_and_not_as_less_than_nothing(change_shop: ChangeShop) -> None:

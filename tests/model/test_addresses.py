@@ -18,7 +18,7 @@ def offered(reader: Callable[[object], str], text: str) -> str:
     with pytest.raises(PydanticCustomError) as raised:
         reader(text)
     assert raised.value.context is not None
-    return str(raised.value.context["write"])
+    return str(raised.value.context["fix"])
 
 
 @pytest.mark.parametrize(
@@ -34,7 +34,7 @@ def test_an_address_over_http_is_taken_as_it_is(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "write"),
+    ("text", "fix"),
     [
         ("quillfern.example", "https://quillfern.example"),
         ("www.quillfern.example/shop/", "https://www.quillfern.example/shop"),
@@ -47,9 +47,9 @@ def test_an_address_over_http_is_taken_as_it_is(text: str) -> None:
         ("https://quillfern.example/shop/index.html", "https://quillfern.example/shop"),
     ],
 )
-def test_where_it_is_plain_what_was_meant_it_is_offered(text: str, write: str) -> None:
-    assert offered(web, text) == write
-    assert web(write) == write
+def test_where_it_is_plain_what_was_meant_it_is_offered(text: str, fix: str) -> None:
+    assert offered(web, text) == fix
+    assert web(fix) == fix
 
 
 @pytest.mark.parametrize(
@@ -104,7 +104,7 @@ def test_an_address_of_mail_is_taken_as_it_is(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "write"),
+    ("text", "fix"),
     [
         ("mailto:hello@quillfern.example", "hello@quillfern.example"),
         ("Quillfern <hello@quillfern.example>", "hello@quillfern.example"),
@@ -124,5 +124,5 @@ def test_an_address_of_mail_is_taken_as_it_is(text: str) -> None:
         (".hello@quillfern.example", NOTHING),
     ],
 )
-def test_what_is_no_address_of_mail_is_refused(text: str, write: str) -> None:
-    assert offered(email, text) == write
+def test_what_is_no_address_of_mail_is_refused(text: str, fix: str) -> None:
+    assert offered(email, text) == fix

@@ -88,7 +88,7 @@ def test_a_class_that_cannot_be_read_is_told_with_what_to_write(
         hazard_class(written)
 
     assert fault.value.context is not None
-    assert (fault.value.context["what"], fault.value.context["write"]) == what_and_write
+    assert (fault.value.context["what"], fault.value.context["fix"]) == what_and_write
 
 
 def test_every_class_reads_back_as_it_is_printed() -> None:
@@ -112,7 +112,7 @@ def _outcome(text: str) -> frozenset[str]:
 def test_any_text_is_a_class_or_a_fault(text: str) -> None:
     outcome = _outcome(text)
 
-    assert outcome <= set(CODES) or outcome == {"what", "why", "write"}
+    assert outcome <= set(CODES) or outcome == {"what", "why", "fix"}
 
 
 def test_a_statement_may_stand_after_its_class_as_an_item_of_its_own() -> None:

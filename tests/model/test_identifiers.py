@@ -58,10 +58,10 @@ FAULTS = {
 
 @pytest.mark.parametrize("name", FAULTS)
 def test_a_fault_names_the_right_digit_and_offers_no_number(name: str) -> None:
-    read, written, what, write = FAULTS[name]
+    read, written, what, fix = FAULTS[name]
 
     with pytest.raises(PydanticCustomError) as fault:
         read(written)
 
     assert fault.value.context is not None
-    assert (fault.value.context["what"], fault.value.context["write"]) == (what, write)
+    assert (fault.value.context["what"], fault.value.context["fix"]) == (what, fix)

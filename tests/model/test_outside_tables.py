@@ -103,7 +103,7 @@ def test_the_zero_in_brackets_is_not_dialled_from_abroad() -> None:
         phone("+44 (0)1632 960188")
 
     assert raised.value.context is not None
-    assert raised.value.context["write"] == "+44 1632 960188"
+    assert raised.value.context["fix"] == "+44 1632 960188"
 
 
 @given(st.from_regex(re.compile(r"\+[1-9][0-9 ]{5,16}[0-9]", re.ASCII), fullmatch=True))

@@ -137,13 +137,13 @@ FAULTS: dict[str, tuple[Callable[[object], object], str, str]] = {
 
 @pytest.mark.parametrize("written", FAULTS)
 def test_what_cannot_be_read_is_told_with_what_to_write(written: str) -> None:
-    read, what, write = FAULTS[written]
+    read, what, fix = FAULTS[written]
 
     with pytest.raises(PydanticCustomError) as fault:
         read(written)
 
     assert fault.value.context is not None
-    assert (fault.value.context["what"], fault.value.context["write"]) == (what, write)
+    assert (fault.value.context["what"], fault.value.context["fix"]) == (what, fix)
 
 
 DOSE_FAULTS = {
@@ -173,7 +173,7 @@ def _outcome(read: Callable[[object], object], text: str) -> frozenset[str]:
 def test_any_text_is_a_value_or_a_fault(read: Callable[[object], object], text: str) -> None:
     outcome = _outcome(read, text)
 
-    assert outcome in ({"value"}, {"what", "why", "write"})
+    assert outcome in ({"value"}, {"what", "why", "fix"})
 
 
 def test_a_fragrance_is_read_with_all_that_its_sheet_says() -> None:

@@ -21,7 +21,7 @@ def _told(written: str) -> tuple[str, str]:
     with pytest.raises(PydanticCustomError) as fault:
         ufi(written)
     context = fault.value.context or {}
-    return context["what"], context["write"]
+    return context["what"], context["fix"]
 
 
 @pytest.mark.parametrize("written", [pair[-1] for pair in GOOD])
@@ -40,12 +40,12 @@ def test_a_word_with_a_fitting_check_character_is_no_identifier() -> None:
 
 @pytest.mark.parametrize("written", [*WHAT, "X", "XXXX-XXXX-XXXX-XXXX", "....-....-....-...."])
 def test_what_to_write_in_place_of_a_wrong_identifier_is_none(written: str) -> None:
-    write = _told(written)[1]
+    fix = _told(written)[1]
 
     assert (
-        write == "the sixteen characters as the poison-centre notification gives them, as ....-....-....-...."
+        fix == "the sixteen characters as the poison-centre notification gives them, as ....-....-....-...."
     )
-    _told(write)
+    _told(fix)
 
 
 @pytest.mark.parametrize("written", ["UFI: c23s-pq2v-amh9-vvrf", "C23S PQ2V AMH9 VVRF", "C23SPQ2VAMH9VVRF"])

@@ -44,11 +44,11 @@ def test_a_fault_in_it_is_told_with_its_own_reason_and_form() -> None:
     lines = told(f"{SOY}    runs_from: [55 C]\n", TappedWax).splitlines()
 
     assert lines[0] == "content/entry.yaml:6:12: error: runs_from is a list; one text was expected"
-    assert lines[1:] == [f"    why: {WHY}", "    write: runs_from: 55 C"]
+    assert lines[1:] == [f"    why: {WHY}", "    fix: runs_from: 55 C"]
 
 
 def test_a_misspelt_key_is_answered_with_it() -> None:
-    assert "runs_from" in told(f"{SOY}    runs_form: 55 C\n", TappedWax).split("write:")[1]
+    assert "runs_from" in told(f"{SOY}    runs_form: 55 C\n", TappedWax).split("fix:")[1]
 
 
 def test_an_editor_completes_it() -> None:

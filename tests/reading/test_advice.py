@@ -143,11 +143,11 @@ def _read(line: str) -> Any:
     return None if found.problems else found.data
 
 
-def _alternatives(write: str) -> Iterator[str]:
-    yield write
-    key, colon, value = write.partition(": ")
+def _alternatives(fix: str) -> Iterator[str]:
+    yield fix
+    key, colon, value = fix.partition(": ")
     start = f"{key}{colon}" if re.fullmatch(r"[a-z0-9_-]+", key) and colon else ""
-    for each in re.split(r",? or |, ", re.sub(r" \([^)]*\)", "", value if start else write)):
+    for each in re.split(r",? or |, ", re.sub(r" \([^)]*\)", "", value if start else fix)):
         yield f"{start}{each}"
 
 
@@ -212,10 +212,10 @@ def _advice(part: Any, key: str, wrong: Any, file: str = FILE) -> Iterator[tuple
     for error in _faults(part, key, data):
         misfit = misfit_of(error, written)
         for problem in worded([error], written):
-            for line in _alternatives(problem.write):
+            for line in _alternatives(problem.fix):
                 pasted = _pasted(misfit, data, line)
                 if pasted is not None:
-                    yield problem.write, pasted
+                    yield problem.fix, pasted
 
 
 IN_FILES = [
@@ -229,12 +229,12 @@ def test_no_advice_passes_with_what_the_maker_did_not_write(part: Any, file: str
     invented = set()
     for key, field in keys_of(part).items():
         for wrong in WRONG if key != "id" else ():
-            for write, pasted in _advice(part, key, wrong, file):
+            for fix, pasted in _advice(part, key, wrong, file):
                 new = pasted.get(key)
                 if new in (None, wrong, *choices(bare(field))) or _faults(part, key, pasted):
                     continue
                 what = None if _is_named_alike(part, key, wrong, new) else _invented(wrong, new)
-                invented |= {f"{key}: {wrong!r} -> {write!r}: {what}"} if what else set()
+                invented |= {f"{key}: {wrong!r} -> {fix!r}: {what}"} if what else set()
 
     assert sorted(invented) == []
 
@@ -259,7 +259,7 @@ def test_what_was_tested_is_never_to_be_renamed(tmp_path: Path) -> None:
     assert told_of_shop(content) == (
         "content/burn-tests/TT-30.yaml:2:11: error: there is no vessel 'clear-25' in content/vessels\n"
         "    why: whether the test counts for a candle depends on it\n"
-        "    write: an entry for what was tested, under this name; a test keeps what it was made with\n"
+        "    fix: an entry for what was tested, under this name; a test keeps what it was made with\n"
     )
 
 

@@ -52,8 +52,8 @@ def test_any_bytes_are_data_or_problems(source: bytes) -> None:
 @settings(max_examples=300)
 def test_any_signs_of_the_notation_are_data_or_problems_that_say_all_there_is_to_say(text: str) -> None:
     for problem in located(text.encode(), "entry.yaml").problems:
-        assert all((problem.what, problem.why, problem.write))
-        assert "\n" not in problem.what + problem.why + problem.write
+        assert all((problem.what, problem.why, problem.fix))
+        assert "\n" not in problem.what + problem.why + problem.fix
 
 
 @pytest.mark.parametrize("kind", [Session, Constituent], ids=["sessions", "constituents"])

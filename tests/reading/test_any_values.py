@@ -55,8 +55,8 @@ def test_any_values_are_an_entry_or_are_told_in_the_makers_words(kind: Any, data
     value = validated(Written(kind=kind, noun="an entry", data=written, at=("entry.yaml",), places=PLACES))
 
     for problem in value if isinstance(value, tuple) else ():
-        words = f"{problem.what} {problem.why} {problem.write}"
-        assert all((problem.what, problem.why, problem.write))
+        words = f"{problem.what} {problem.why} {problem.fix}"
+        assert all((problem.what, problem.why, problem.fix))
         assert [word for word in OF_THE_PROGRAM if word in words] == []
 
 
@@ -69,5 +69,5 @@ def test_an_error_that_nobody_foresaw_still_reads_plainly() -> None:
     assert [str(problem) for problem in worded([error], written)] == [
         "content/entry.yaml:1:1: error: packaging is '40 g'; something else was expected\n"
         "    why: the weight of the parcel is worked out from it\n"
-        "    write: packaging: ... g"
+        "    fix: packaging: ... g"
     ]

@@ -83,7 +83,7 @@ def test_a_sentence_that_nothing_prints_is_told_at_its_key() -> None:
     (problem,) = file_problems(words.encode(), "de/words.yaml")
 
     assert problem.what == "site.nav_fnd is not in en/words.yaml"
-    assert problem.write == "nav_find, or the same in every language"
+    assert problem.fix == "nav_find, or the same in every language"
     assert (problem.place.line, problem.place.column) == (line_of("  nav_find:"), 3)
 
 

@@ -153,7 +153,7 @@ def test_a_content_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
     assert [str(problem) for problem in reading.problems] == [
         "content:1:1: error: there is no such folder\n"
         "    why: the maker's entries are looked for there\n"
-        "    write: --content and the folder that holds maker.yaml"
+        "    fix: --content and the folder that holds maker.yaml"
     ]
     assert reading.shop is None
 
@@ -165,7 +165,7 @@ def test_a_file_that_cannot_be_opened_is_told(content: Path) -> None:
     assert [str(problem) for problem in read_shop(content, "content").problems] == [
         "content/waxes/gone.yaml:1:1: error: the file cannot be opened (a link that leads nowhere)\n"
         "    why: what it says would be missing\n"
-        "    write: the file where it can be read, or remove it"
+        "    fix: the file where it can be read, or remove it"
     ]
 
 

@@ -54,7 +54,7 @@ def test_a_secret_that_is_lost_is_told_and_not_made_anew(content: Path) -> None:
     assert told(content, links=4) == (
         "content/.shop-secret:1:1: error: the shop's secret is not there, and trade links were made with it\n"
         "    why: with another secret none of them would open its page any more\n"
-        "    write: content/.shop-secret from your copy; if it is lost, end every link with: wickwright link --end-all"
+        "    fix: content/.shop-secret from your copy; if it is lost, end every link with: wickwright link --end-all"
     )
     assert not (content / HIDDEN_FILE).exists()
 
@@ -66,7 +66,7 @@ def test_a_secret_that_others_may_read_is_refused(content: Path, mode: int) -> N
     assert told(content) == (
         "content/.shop-secret:1:1: error: other users of this computer may read the shop's secret\n"
         "    why: whoever has it can open the price sheet of every buyer\n"
-        "    write: chmod 600 content/.shop-secret"
+        "    fix: chmod 600 content/.shop-secret"
     )
 
 
@@ -77,7 +77,7 @@ def test_a_secret_that_git_tracks_is_refused(content: Path) -> None:
     assert [str(problem) for problem in exposed(content, "content", content.parent / "output")] == [
         "content/.shop-secret:1:1: error: the shop's secret is under version control\n"
         "    why: whoever has a copy of the entries, now or later, can open the price sheet of every buyer\n"
-        "    write: git rm --cached content/.shop-secret, and a line .shop-secret in .gitignore; the old commits still "
+        "    fix: git rm --cached content/.shop-secret, and a line .shop-secret in .gitignore; the old commits still "
         "hold it, so end every link with: wickwright link --end-all"
     ]
 
@@ -120,7 +120,7 @@ def test_a_secret_of_another_user_is_not_called_damaged(
     assert told(content) == (
         "content/.shop-secret:1:1: error: the file cannot be opened (Permission denied)\n"
         "    why: the trade links that were made with it would not open their pages\n"
-        "    write: content/.shop-secret as a file that you can read, or your copy of it; if it is lost, end every "
+        "    fix: content/.shop-secret as a file that you can read, or your copy of it; if it is lost, end every "
         "link with: wickwright link --end-all"
     )
 
@@ -188,5 +188,5 @@ def test_a_secret_that_is_not_whole_is_refused(content: Path, text: bytes) -> No
     assert told(content) == (
         "content/.shop-secret:1:1: error: the file does not hold the shop's secret whole\n"
         "    why: the trade links that were made with it would not open their pages\n"
-        "    write: content/.shop-secret from your copy; if it is lost, end every link with: wickwright link --end-all"
+        "    fix: content/.shop-secret from your copy; if it is lost, end every link with: wickwright link --end-all"
     )

@@ -99,7 +99,7 @@ def test_text_below_a_column_without_a_name_is_a_fault() -> None:
     assert _told(f"{HEADER},,\nA,1,4,533.9,515.2,ok,,windy\n") == [
         "table.csv:2:23: error: the row has 8 cells, and the header names 6 columns\n"
         "    why: the cells would slip into other columns\n"
-        "    write: a point for decimals (3.5), and quotes around a text that holds the separator"
+        "    fix: a point for decimals (3.5), and quotes around a text that holds the separator"
     ]
 
 
@@ -134,7 +134,7 @@ def test_every_column_that_is_missing_is_named_at_once() -> None:
     assert _told("piece,session,hours\nA,1,4\n") == [
         "table.csv:1:1: error: the table has no column before_g and no column after_g and no column outcome\n"
         "    why: without it the rows say too little to be worked with\n"
-        "    write: piece,session,hours,before_g,after_g,outcome as the first columns"
+        "    fix: piece,session,hours,before_g,after_g,outcome as the first columns"
     ]
 
 
@@ -142,7 +142,7 @@ def test_a_misspelt_column_is_not_told_as_missing_too() -> None:
     assert _told(f"{HEADER.replace('hours', 'hour')}\nA,1,4,533.9,515.2,ok\n") == [
         "table.csv:1:15: error: 'hour' is not a column of this table\n"
         "    why: what stands below it would be missing from every paper\n"
-        "    write: hours"
+        "    fix: hours"
     ]
 
 
@@ -153,5 +153,5 @@ def test_quotes_close_where_their_cell_ends(cell: str) -> None:
     assert _told(f"{HEADER}\n{cell},1,4,533.9,515.2,ok\n") == [
         "table.csv:2:1: error: the quotes around this cell do not close where it ends\n"
         "    why: the cells after it would slip into other columns\n"
-        '    write: the cell in one pair of quotes, and "" for a quote inside it'
+        '    fix: the cell in one pair of quotes, and "" for a quote inside it'
     ]

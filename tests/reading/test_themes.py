@@ -32,7 +32,7 @@ def test_a_theme_that_is_not_there_is_told_where_it_is_named(tmp_path: Path) -> 
         place=NAMED_AT,
         what="there is no theme 'net-loft'",
         why="the pages could not be printed",
-        write="theme: ledger, or netloft",
+        fix="theme: ledger, or netloft",
     )
 
 
@@ -67,7 +67,7 @@ def test_a_slip_in_a_themes_file_is_told_where_it_stands(
 
     assert isinstance(problem, Problem)
     at = f"themes/mine/theme.yaml:{told[0]}"
-    assert (str(problem.place), problem.what, problem.write) == (at, *told[1:])
+    assert (str(problem.place), problem.what, problem.fix) == (at, *told[1:])
 
 
 def test_a_themes_file_that_cannot_be_read_is_told(tmp_path: Path) -> None:

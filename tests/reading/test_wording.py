@@ -24,200 +24,200 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm, 50 mm], [20, 62 mm]]}",
         "3:51: error: item 1 of item 2 of points is '20', without a unit\n"
         "    why: mm, cm and inches differ manyfold in wax weight\n"
-        "    write: 20 mm or 20 cm",
+        "    fix: 20 mm or 20 cm",
     ),
     "a pair with one value": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm]]}",
         f"3:35: error: item 1 of points holds 1 and not 2 values\n{WEIGHT}"
-        "    write: points: [[0 mm, ... mm], [... mm, ... mm]]",
+        "    fix: points: [[0 mm, ... mm], [... mm, ... mm]]",
     ),
     "a pair with three values": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm, 5 mm, 6 mm]]}",
         f"3:35: error: item 1 of points holds 3 and not 2 values\n{WEIGHT}"
-        "    write: points: [[0 mm, ... mm], [... mm, ... mm]]",
+        "    fix: points: [[0 mm, ... mm], [... mm, ... mm]]",
     ),
     "a text where a shape's keys belong": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: 74 mm",
         f"3:9: error: inside is '74 mm'; keys with values were expected\n{WEIGHT}"
-        "    write: inside: {shape: cylinder, diameter: ... mm, height: ... mm}",
+        "    fix: inside: {shape: cylinder, diameter: ... mm, height: ... mm}",
     ),
     "a list where a shape's word belongs": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: [cone]}",
         f"3:17: error: shape is a list, not one of its words\n{WEIGHT}"
-        "    write: shape: cylinder, cone, rounded, hexagon, square ...",
+        "    fix: shape: cylinder, cone, rounded, hexagon, square ...",
     ),
     "one length in a list": (
         Format,
         "fill: {to: [68 mm]}",
-        f"1:12: error: to is a list; one text was expected\n{WEIGHT}    write: to: 68 mm",
+        f"1:12: error: to is a list; one text was expected\n{WEIGHT}    fix: to: 68 mm",
     ),
     "keys where one length belongs": (
         Format,
         "fill: {to: {height: 68 mm}}",
-        f"1:12: error: to holds keys; one text was expected\n{WEIGHT}    write: to: ... mm",
+        f"1:12: error: to holds keys; one text was expected\n{WEIGHT}    fix: to: ... mm",
     ),
     "nothing where keys belong": (
         Format,
         "fill:",
         f"1:6: error: fill is empty; keys with values were expected\n{WEIGHT}"
-        "    write: fill: {to: ... mm, level: set or poured}",
+        "    fix: fill: {to: ... mm, level: set or poured}",
     ),
     "nothing where a list belongs": (
         Maker,
         "name: X\naddress:\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01",
         "2:9: error: address is empty; a list was expected\n"
         "    why: every label must say who answers for the candle\n"
-        "    write: address: [..., ...]",
+        "    fix: address: [..., ...]",
     ),
     "nothing where a word belongs": (
         Wick,
         "name: Braid\ncore:\ntrim: 6 mm",
         "2:6: error: core is empty, not one of its words\n"
         "    why: a core that holds lead must never burn\n"
-        "    write: core: none (plain cotton braid), paper, zinc, tin or wood",
+        "    fix: core: none (plain cotton braid), paper, zinc, tin or wood",
     ),
     "a list where a wick belongs": (
         Format,
         "wick: [braid-24]",
         "1:7: error: wick is a list; keys with values were expected\n"
         "    why: the burning advice is worked out from it\n"
-        "    write: wick: ... (the name of a file in wicks/, without .yaml), or {that name: how many}",
+        "    fix: wick: ... (the name of a file in wicks/, without .yaml), or {that name: how many}",
     ),
     "a theme by its name": (
         Maker,
         f"{MAKER}theme: Net Loft",
         "8:8: error: theme is 'Net Loft'; an id was expected\n"
         "    why: it names another file, and becomes a part of web addresses\n"
-        "    write: theme: net-loft",
+        "    fix: theme: net-loft",
     ),
     "a length alone in place of a fill": (
         Format,
         "fill: 6.8 cm",
         f"1:7: error: fill is '6.8 cm'; keys with values were expected\n{WEIGHT}"
-        "    write: fill: {to: 6.8 cm, level: set}, or {to: 6.8 cm, level: poured, at: ... C}",
+        "    fix: fill: {to: 6.8 cm, level: set}, or {to: 6.8 cm, level: poured, at: ... C}",
     ),
     "a volume alone in place of a fill": (
         Format,
         "fill: 18 cl",
         f"1:7: error: fill is '18 cl'; keys with values were expected\n{WEIGHT}"
-        "    write: fill: {volume: 18 cl, level: set}, or {volume: 18 cl, level: poured, at: ... C}",
+        "    fix: fill: {volume: 18 cl, level: set}, or {volume: 18 cl, level: poured, at: ... C}",
     ),
     "a comma that parts thousands before a point": (
         Format,
         "price: '1,250.00'",
-        f"1:8: error: price '1,250.00' is written with a comma\n{COMMA}    write: price: 1250.00",
+        f"1:8: error: price '1,250.00' is written with a comma\n{COMMA}    fix: price: 1250.00",
     ),
     "a comma that fits no number with a point": (
         Format,
         "price: '12,5.00'",
         f"1:8: error: price '12,5.00' is written with a comma\n{COMMA}"
-        "    write: price: the number with one point",
+        "    fix: price: the number with one point",
     ),
     "a wick's count in words": (
         Format,
         "wick: {braid-24: three}",
         "1:18: error: braid-24 is 'three'; a whole number was expected\n"
         "    why: it is printed and counted with\n"
-        "    write: braid-24: 3",
+        "    fix: braid-24: 3",
     ),
     "a text in place of a size": (
         Candle,
         f"{GOOD_CANDLE}sizes: [TT-30]",
         "4:9: error: item 1 of sizes is 'TT-30'; keys with values were expected\n"
         "    why: a candle without a size cannot be sold\n"
-        "    write: sizes: [{stock_code: ..., format: ...}]",
+        "    fix: sizes: [{stock_code: ..., format: ...}]",
     ),
     "a text with a sign in place of a list": (
         Candle,
         f"{GOOD_CANDLE}sizes: 'TT-30: tumbler'",
         "4:8: error: sizes is 'TT-30: tumbler'; a list was expected\n"
         "    why: a candle without a size cannot be sold\n"
-        "    write: sizes: [{stock_code: ..., format: ...}]",
+        "    fix: sizes: [{stock_code: ..., format: ...}]",
     ),
     "keys in place of a list": (
         Candle,
         f"{ONE_SIZE}photos: {{front: a.jpg}}",
         "6:13: error: photos holds keys; a list was expected\n"
-        "    why: the candle's page shows them\n    write: photos: [...]",
+        "    why: the candle's page shows them\n    fix: photos: [...]",
     ),
     "a list in place of a weight or its keys": (
         Candle,
         f"{ONE_SIZE}declared: [240 g]",
         "6:15: error: declared is a list; keys with values or one text were expected\n"
         "    why: the label's net quantity is held against it\n"
-        "    write: declared: ... g, or {g: ..., oz: ...}",
+        "    fix: declared: ... g, or {g: ..., oz: ...}",
     ),
     "half of a weighing": (
         Candle,
         f"{ONE_SIZE}weighed: [{{empty: 285.2 g}}]",
-        f"6:15: error: 'full' is missing from this weighing\n{WEIGHT}    write: full: ... g",
+        f"6:15: error: 'full' is missing from this weighing\n{WEIGHT}    fix: full: ... g",
     ),
     "a misspelt needful key": (
         Candle,
         f"{ONE_SIZE}burn_time: {{lik: NL-30}}",
-        f"6:17: error: 'lik' is not a key of burn_time\n{LOST}    write: like: NL-30",
+        f"6:17: error: 'lik' is not a key of burn_time\n{LOST}    fix: like: NL-30",
     ),
     "an unknown key of a size": (
         Candle,
         f"{ONE_SIZE}colours: red",
-        f"6:5: error: 'colours' is not a key of a size\n{LOST}    write: kind, vessel, wick, fill, price ...",
+        f"6:5: error: 'colours' is not a key of a size\n{LOST}    fix: kind, vessel, wick, fill, price ...",
     ),
     "a misspelt key with much below it": (
         Candle,
         f"{ONE_SIZE}trad: {{price: 12.00}}",
-        f"6:5: error: 'trad' is not a key of a size\n{LOST}    write: trade: ...",
+        f"6:5: error: 'trad' is not a key of a size\n{LOST}    fix: trade: ...",
     ),
     "an empty key": (
         Candle,
         f"{ONE_SIZE}ingredients: {{'': 85 g}}",
         "6:19: error: a key of ingredients is empty\n"
         "    why: there would be a gap in the papers\n"
-        "    write: its-id: 85 g",
+        "    fix: its-id: 85 g",
     ),
     "a key among a few words": (
         Fragrance,
         "name: Salt\ncomposition: [{substance: X, share: 1 %, hazards: [], m: {acut: 1}}]",
-        f"2:59: error: 'acut' is not a key of m\n{LOST}    write: acute: 1",
+        f"2:59: error: 'acut' is not a key of m\n{LOST}    fix: acute: 1",
     ),
     "keys in place of a composition": (
         Fragrance,
         "name: Salt\ncomposition: {substance: X}",
         f"2:14: error: composition holds keys; a list or one text was expected\n{HAZARDS}"
-        "    write: composition: [{substance: ..., share: ...-... %, hazards: [...]}], or a table beside this file",
+        "    fix: composition: [{substance: ..., share: ...-... %, hazards: [...]}], or a table beside this file",
     ),
     "a limit that is neither a share nor its words": (
         Fragrance,
         "name: Salt\nifra_category_12: none",
         "2:19: error: ifra_category_12 is 'none'; a share was expected\n"
         "    why: 10 % of the wax is 9.09 % of the total, and a hazard limit may lie between the two\n"
-        "    write: ifra_category_12: ... % of wax, or ... % of total, or no restriction",
+        "    fix: ifra_category_12: ... % of wax, or ... % of total, or no restriction",
     ),
     "a decimal comma before a unit": (
         Format,
         "fill: {to: '68,5 mm'}",
-        f"1:12: error: to '68,5 mm' is written with a comma\n{COMMA}    write: to: 68.5 mm",
+        f"1:12: error: to '68,5 mm' is written with a comma\n{COMMA}    fix: to: 68.5 mm",
     ),
     "a comma that may part thousands": (
         Format,
         "fill: {weight: '1,250 g'}",
-        f"1:16: error: weight '1,250 g' is written with a comma\n{COMMA}    write: weight: 1250 g, or 1.250 g",
+        f"1:16: error: weight '1,250 g' is written with a comma\n{COMMA}    fix: weight: 1250 g, or 1.250 g",
     ),
     "several lines where one value belongs": (
         Format,
         "packaging: |\n  40 g\n  with the box\n",
         "1:12: error: packaging is '40 g with the box'; 'g with the box' is not a unit of a weight\n"
         "    why: grams and ounces differ 28-fold on every paper\n"
-        "    write: packaging: 40 and one of g, oz, kg, lb or mg",
+        "    fix: packaging: 40 and one of g, oz, kg, lb or mg",
     ),
     "a very long text in place of keys": (
         Format,
         f"fill: {'as full as it goes ' * 5}",
         f"1:7: error: fill is '{('as full as it goes ' * 5)[:60]}...'; keys with values were expected\n{WEIGHT}"
-        "    write: fill: {to: ... mm, level: set or poured}",
+        "    fix: fill: {to: ... mm, level: set or poured}",
     ),
 }  # fmt: skip
 
@@ -286,4 +286,4 @@ def test_what_is_offered_holds_the_makers_own_figures_or_a_blank(
 ) -> None:
     said = told(_within(kind, line), kind).splitlines()
 
-    assert f"    write: {offered}" in said
+    assert f"    fix: {offered}" in said

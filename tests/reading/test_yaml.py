@@ -90,7 +90,7 @@ def test_a_merge_key_takes_in_mappings_only() -> None:
     assert told_of_writing("a: {<<: 68 mm}") == (
         "entry.yaml:1:9: error: '<<' takes in the keys of another mapping, and none stand here\n"
         "    why: nothing would be taken over\n"
-        "    write: <<: *name, where &name stands before a mapping"
+        "    fix: <<: *name, where &name stands before a mapping"
     )
 
 
@@ -98,7 +98,7 @@ def test_a_value_that_holds_itself_is_refused() -> None:
     assert told_of_writing("a: &a [*a]") == (
         "entry.yaml:1:8: error: '*a' repeats what is marked '&a' above it, and nothing is\n"
         "    why: the value would be missing\n"
-        '    write: "*a" in quotes for the text itself'
+        '    fix: "*a" in quotes for the text itself'
     )
 
 
@@ -108,7 +108,7 @@ def test_aliases_cannot_swell_a_small_file() -> None:
     assert told_of_writing(f"k0: &k0 [1, 2]\n{tenfold}\n") == (
         f"entry.yaml:4:20: error: more than {MOST_REPEATED} values are repeated with '*' up to here\n"
         "    why: a small file could swell until the program stands still\n"
-        "    write: the values themselves"
+        "    fix: the values themselves"
     )
 
 
@@ -124,7 +124,7 @@ def test_one_level_more_is_refused() -> None:
     assert told_of_writing(text) == (
         f"entry.yaml:1:{DEEPEST + 1}: error: more than {DEEPEST} levels stand inside each other\n"
         "    why: no entry has so many, so what is meant cannot be told\n"
-        "    write: the value with fewer brackets or less indentation"
+        "    fix: the value with fewer brackets or less indentation"
     )
 
 
@@ -135,7 +135,7 @@ def test_a_key_is_a_plain_name(key: str) -> None:
     assert problem == (
         "this key is not a plain name\n"
         "    why: a value is found by its key's name\n"
-        "    write: one word and a colon; a text that begins with [, { or * needs quotes"
+        "    fix: one word and a colon; a text that begins with [, { or * needs quotes"
     )
 
 
@@ -143,7 +143,7 @@ def test_a_character_written_with_a_backslash_must_be_printable_too() -> None:
     assert told_of_writing('name: "Sea\\0salt"') == (
         "entry.yaml:1:7: error: here stands a character that cannot be printed (U+0000)\n"
         "    why: papers and pages would show a gap or a box\n"
-        "    write: the text again, without it"
+        "    fix: the text again, without it"
     )
 
 
@@ -151,7 +151,7 @@ def test_a_colour_without_quotes_is_noticed_where_its_value_seems_empty() -> Non
     assert told_of_writing("colour:\n  shade: #66727a\n  name: wet slate\n") == (
         "entry.yaml:2:10: error: the colour #66727a stands without quotes\n"
         "    why: a '#' after a space begins a remark, so the rest of the line would not be read\n"
-        '    write: shade: "#66727a"'
+        '    fix: shade: "#66727a"'
     )
 
 
@@ -159,7 +159,7 @@ def test_a_standard_tag_is_quoted_as_the_maker_wrote_it() -> None:
     assert told_of_writing("price: !!float 24.00") == (
         "entry.yaml:1:8: error: '!!float' is a tag\n"
         "    why: every value is read as it is written, so a tag would say nothing\n"
-        "    write: the value without its tag, or the whole text in quotes"
+        "    fix: the value without its tag, or the whole text in quotes"
     )
 
 
@@ -170,5 +170,5 @@ def test_a_repeated_key_names_the_first_line_and_the_first_value_counts() -> Non
     assert [str(problem) for problem in found.problems] == [
         "entry.yaml:3:1: error: 'a' is written twice\n"
         "    why: line 1 already gives it; only one can be printed\n"
-        "    write: keep one of the two lines"
+        "    fix: keep one of the two lines"
     ]

@@ -33,7 +33,7 @@ def test_a_stock_code_that_reads_as_a_revision_of_another_is_an_error(shop: Shop
             path=("candles/wet-garden.yaml", "sizes", 1, "stock_code"),
             what="stock code wg-20-r1 asks for the address of an issued sheet of WG-20",
             why="safety/wg-20-r1.html would be both pages, and one of the two would be lost",
-            write="a stock code that no page of the site is called by",
+            fix="a stock code that no page of the site is called by",
         )
     ]
 

@@ -26,11 +26,11 @@ KEPT: Final = (
 
 
 def _advice(source: str) -> Iterator[str]:
-    """Every text that is written out behind ``write=`` and ``write = ``."""
+    """Every text that is written out behind ``fix=`` and ``fix = ``."""
     for node in ast.walk(ast.parse(source)):
-        named = isinstance(node, ast.keyword) and node.arg == "write"
+        named = isinstance(node, ast.keyword) and node.arg == "fix"
         assigned = isinstance(node, ast.Assign) and any(
-            isinstance(target, ast.Name) and target.id == "write" for target in node.targets
+            isinstance(target, ast.Name) and target.id == "fix" for target in node.targets
         )
         if named or assigned:
             parts = ast.walk(node.value)  # type: ignore[attr-defined]
@@ -53,4 +53,4 @@ def test_no_rule_offers_a_figure_of_its_own() -> None:
 
 
 def test_the_search_finds_a_figure() -> None:
-    assert [*_advice('Fault(write=f"{key}: 1000 g")\nwrite = "at: 75 C"')] == ["at: 75 C", ": 1000 g"]
+    assert [*_advice('Fault(fix=f"{key}: 1000 g")\nfix = "at: 75 C"')] == ["at: 75 C", ": 1000 g"]

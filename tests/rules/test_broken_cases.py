@@ -22,7 +22,7 @@ def told(folder: Path, trade: str) -> list[str]:
     asked = CommandOptions(content=folder / "content", output=folder / "output", as_of=None, as_data=False)
     problems = load_shop(asked).problems
     return [
-        f"{one.what}; {one.write}"
+        f"{one.what}; {one.fix}"
         for one in problems
         if one.severity is Severity.WARNING and "case" in one.what
     ]

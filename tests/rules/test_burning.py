@@ -157,7 +157,7 @@ class TestClaims:
                 path=("claim_hours",),
                 what="claim_hours is 16.5 h; the figures carry 16 h (untested)",
                 why="some of the candles sold would go out before the printed hours are over",
-                write="claim_hours: at most 16",
+                fix="claim_hours: at most 16",
             ),
         )
 
@@ -167,7 +167,7 @@ class TestClaims:
         (fault,) = hours_claim_faults(10, _hours(_test((tall, *THREE[0][1:]))))
 
         assert fault.what == "claim_hours is 10 h, but no hours can be printed for this candle"
-        assert fault.write == "no claim_hours until its burn test is sound"
+        assert fault.fix == "no claim_hours until its burn test is sound"
 
 
 class TestForbidden:
@@ -234,7 +234,7 @@ class TestForbidden:
                 path=("burn_time", 0, 11, "outcome"),
                 what="piece C drowned with 28 g still to burn",
                 why="some of the candles sold would drown as well, so no burn hours are printed",
-                write="wick: a larger size, tested again; or outcome: fault and its reason, "
+                fix="wick: a larger size, tested again; or outcome: fault and its reason, "
                 "if the piece itself was at fault",
                 severity=Severity.WARNING,
             ),
@@ -328,7 +328,7 @@ class TestWhatDoesNotCount:
                 path=("burn_time", 0, 15, "outcome"),
                 what="session 8 of piece C, 2 h, does not count: draught",
                 why="the burn hours rest on the other rows alone",
-                write="leave the row if it is right, or outcome: ok if the candle burnt as it should",
+                fix="leave the row if it is right, or outcome: ok if the candle burnt as it should",
                 severity=Severity.WARNING,
             ),
         )
@@ -342,7 +342,7 @@ class TestWhatDoesNotCount:
             path=("burn_time", 0, 8, "piece"),
             what="piece C, 16 h, does not count: 25 % of its hours do not count, more than 20 %",
             why="the burn hours rest on the other rows alone",
-            write="another piece, burnt without a fault",
+            fix="another piece, burnt without a fault",
             severity=Severity.WARNING,
         )
 
@@ -357,7 +357,7 @@ class TestWhatDoesNotCount:
                 path=("burn_time", 1),
                 what="b.csv holds the same rows as a.csv",
                 why="candles burnt once would count twice, so the rows count once",
-                write="burn_time: a.csv, or the rows of its own candles in b.csv",
+                fix="burn_time: a.csv, or the rows of its own candles in b.csv",
                 severity=Severity.WARNING,
             ),
         )
@@ -384,7 +384,7 @@ class TestLessThanAnHour:
                 path=("claim_hours",),
                 what=f"claim_hours is {claim_hours:g} h, less than 1 h",
                 why="papers print whole hours, rounded down, and would say that the candle burns for 0 hours",
-                write="claim_hours: 1 to 16",
+                fix="claim_hours: 1 to 16",
             ),
         )
 
@@ -401,7 +401,7 @@ class TestLessThanAnHour:
                 path=("burn_time",),
                 what="the tests carry less than 1 h for the 128.0 g that can burn",
                 why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
-                write="burn_time: a new test, with hours and weights as noted while burning",
+                fix="burn_time: a new test, with hours and weights as noted while burning",
                 severity=Severity.WARNING,
             ),
         )

@@ -51,7 +51,7 @@ def test_the_whole_warning_of_a_classified_candle() -> None:
         path=("candles/heron.yaml", "description"),
         what="'Non-toxic' is said of Heron, which is classified as hazardous",
         why="CLP Art. 25(4) forbids such words on a classified mixture and in its advertising (FOUND-2nd)",
-        write="what it smells of, or what it is made of",
+        fix="what it smells of, or what it is made of",
         severity=Severity.WARNING,
     )
 

@@ -225,17 +225,17 @@ FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = 
 
 class TestFillsThatCannotBeTrue:
     @pytest.mark.parametrize(
-        ("fill", "at", "what", "why", "write"), FILLS_AT_FAULT.values(), ids=FILLS_AT_FAULT.keys()
+        ("fill", "at", "what", "why", "fix"), FILLS_AT_FAULT.values(), ids=FILLS_AT_FAULT.keys()
     )
     def test_a_fill_at_fault_is_told_where_and_why(
-        self, fill: Fill | None, at: tuple[str, ...], what: str, why: str, write: str
+        self, fill: Fill | None, at: tuple[str, ...], what: str, why: str, fix: str
     ) -> None:
         plain = formula({SOY: "1000 g"})
 
         filled, faults = fill_result(build(fill, recorded=plain), blended(plain))
 
         assert filled is None
-        assert faults == (Fault(path=("fill", *at), what=what, why=why, write=write),)
+        assert faults == (Fault(path=("fill", *at), what=what, why=why, fix=fix),)
 
     def test_a_pour_as_dense_as_the_set_wax_is_an_error(self) -> None:
         density = WaxDensity(set_g_per_ml=0.900, molten=DensityAt(0.895, 60.0))
@@ -250,7 +250,7 @@ class TestFillsThatCannotBeTrue:
                 path=("fill", "at"),
                 what="at 40 C the molten wax would be 0.908 g/ml, no lighter than set at 0.900 g/ml",
                 why="wax shrinks as it sets, so the temperature or a density is wrong",
-                write="at: the temperature of the pour, or correct the wax's density",
+                fix="at: the temperature of the pour, or correct the wax's density",
             ),
         )
 

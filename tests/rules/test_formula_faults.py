@@ -49,7 +49,7 @@ class TestLimits:
                 path=("formula", "oil"),
                 what="oil is 10.1 % of wax, more than the 10 % of wax that soy can hold",
                 why="oil beyond that sweats out of the wax and can flare",
-                write="oil: at most 10 % of wax",
+                fix="oil: at most 10 % of wax",
             ),
         )
 
@@ -67,7 +67,7 @@ class TestLimits:
         assert [fault.what for fault in above] == [
             "oil and other together are 9.01 % of wax, more than the 9 % of wax that coconut and soy can hold"
         ]
-        assert [(fault.path, fault.write) for fault in above] == [
+        assert [(fault.path, fault.fix) for fault in above] == [
             (("formula", "other"), "other: at most 9 % of wax together")
         ]
 
@@ -82,7 +82,7 @@ class TestLimits:
         _, above = resolve(formula(waxes, {OIL: "93.76 g"}))
 
         assert within == ()
-        assert [fault.write for fault in above] == ["oil: at most 9.37 % of wax"]
+        assert [fault.fix for fault in above] == ["oil: at most 9.37 % of wax"]
 
     def test_a_wax_without_a_recorded_limit_says_nothing(self) -> None:
         waxes = {replace(COCONUT, most_fragrance=share_of("1 % of wax")): "500 g", SOY: "500 g"}
@@ -109,7 +109,7 @@ class TestLimits:
                 path=("formula", "oil"),
                 what="oil is 5.01 % of total, more than the 5 % of total of its IFRA certificate for category 12",
                 why="the supplier vouches for the oil in a candle only up to that share",
-                write="oil: at most 5 % of total",
+                fix="oil: at most 5 % of total",
             ),
         )
 
@@ -258,26 +258,26 @@ DENSITIES_AT_FAULT: dict[str, tuple[Formula, str, str, str]] = {
 
 class TestAmountsAndDensitiesThatCannotBeTrue:
     @pytest.mark.parametrize(
-        ("recorded", "at", "what", "why", "write"), AMOUNTS_AT_FAULT.values(), ids=AMOUNTS_AT_FAULT.keys()
+        ("recorded", "at", "what", "why", "fix"), AMOUNTS_AT_FAULT.values(), ids=AMOUNTS_AT_FAULT.keys()
     )
     def test_an_amount_that_does_not_say_how_much_is_an_error(
-        self, recorded: Formula, at: tuple[str, ...], what: str, why: str, write: str
+        self, recorded: Formula, at: tuple[str, ...], what: str, why: str, fix: str
     ) -> None:
         blend, faults = resolve(recorded)
 
         assert blend is None
-        assert faults == (Fault(path=("formula", *at), what=what, why=why, write=write),)
+        assert faults == (Fault(path=("formula", *at), what=what, why=why, fix=fix),)
 
     @pytest.mark.parametrize(
-        ("recorded", "what", "why", "write"), DENSITIES_AT_FAULT.values(), ids=DENSITIES_AT_FAULT.keys()
+        ("recorded", "what", "why", "fix"), DENSITIES_AT_FAULT.values(), ids=DENSITIES_AT_FAULT.keys()
     )
     def test_a_density_that_no_wax_has_is_an_error(
-        self, recorded: Formula, what: str, why: str, write: str
+        self, recorded: Formula, what: str, why: str, fix: str
     ) -> None:
         blend, faults = resolve(recorded)
 
         assert blend is None
-        assert faults == (Fault(path=("entry", "soy", "density"), what=what, why=why, write=write),)
+        assert faults == (Fault(path=("entry", "soy", "density"), what=what, why=why, fix=fix),)
 
     def test_the_density_of_what_is_stirred_in_is_looked_at_too(self) -> None:
         _, faults = resolve(formula({SOY: "1000 g"}, {replace(OIL, density_g_per_ml=0.0): "80 g"}))
@@ -295,7 +295,7 @@ class TestAmountsAndDensitiesThatCannotBeTrue:
                 path=("entry", "oil"),
                 what="oil records no density; 0.98 g/ml is taken",
                 why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
-                write="density: as section 9 of the supplier's safety data sheet gives it",
+                fix="density: as section 9 of the supplier's safety data sheet gives it",
                 severity=Severity.WARNING,
             ),
         )

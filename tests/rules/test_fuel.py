@@ -95,7 +95,7 @@ def test_a_fill_that_ends_at_the_stop_depth_is_refused() -> None:
             path=("fill",),
             what="the fill holds 12.7 mm of wax, and burning stops at 12.7 mm",
             why="there are no burn hours to print, and the flame would stand at the vessel's base",
-            write="fill: more wax, or another vessel",
+            fix="fill: more wax, or another vessel",
         ),
     )
 
@@ -132,7 +132,7 @@ def test_more_wicks_than_the_wax_lasts_for_are_told_at_the_wick() -> None:
             path=("wick",),
             what="1000 wicks may take 9200 g in an hour, and only 141.4 g of the wax can burn",
             why="there are no burn hours to print, and so many flames would overheat the vessel",
-            write="wick: at most 15 in all, and fewer for longer hours",
+            fix="wick: at most 15 in all, and fewer for longer hours",
         ),
     )
     assert fuel_faults(fuel, 15) == ()

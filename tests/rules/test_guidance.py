@@ -78,7 +78,7 @@ def test_a_makers_limit_above_four_hours_is_remarked_on() -> None:
             path=("longest_session",),
             what="longest_session is 5 h; the papers print 4 h",
             why="the usual safety advice lets no candle burn longer at one time",
-            write="longest_session: at most 4 h",
+            fix="longest_session: at most 4 h",
             severity=Severity.WARNING,
         ),
     )
@@ -127,7 +127,7 @@ def test_a_wider_vessel_contradicts_itself_and_is_an_error() -> None:
             what="the first burn would take 4.33 h by the rule of one hour an inch; "
             "a candle may burn 4 h at one time",
             why="the burn-safety sheet would ask for both, and wax left at the edge makes the flame tunnel",
-            write="wick: one more of them, or a narrower vessel",
+            fix="wick: one more of them, or a narrower vessel",
         ),
     )
 
@@ -140,8 +140,7 @@ def test_a_first_burn_beyond_a_shorter_limit_is_a_warning() -> None:
     assert fault.severity is Severity.WARNING
     assert fault.what == "the first burn would take 3.5 h as timed; a candle may burn 3 h at one time"
     assert (
-        fault.write
-        == "burn_time: a test whose sessions last as long, or a wick that melts to the edge sooner"
+        fault.fix == "burn_time: a test whose sessions last as long, or a wick that melts to the edge sooner"
     )
 
 
@@ -163,7 +162,7 @@ def test_a_makers_limit_too_short_to_burn_a_candle_by_is_an_error(makers_h: floa
             path=("longest_session",),
             what=f"longest_session is {makers_h:g} h, less than 1 h",
             why="a candle that is put out so soon melts a hole around its wick, and its flame drowns in it",
-            write="longest_session: 1 to 4 h",
+            fix="longest_session: 1 to 4 h",
         ),
     )
 

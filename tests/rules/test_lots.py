@@ -58,7 +58,7 @@ def test_a_stock_code_that_no_entry_has_is_an_error(shop: Shop) -> None:
             path=("lots.csv", 0, "stock_code"),
             what="there is no stock code 'wg-2' in content/candles",
             why="whoever looks the lot up would be led to no sheet",
-            write="WG-20",
+            fix="WG-20",
         )
     ]
 
@@ -75,7 +75,7 @@ def test_a_lot_that_is_written_twice_is_an_error(shop: Shop) -> None:
             path=("lots.csv", 1, "lot"),
             what="lot WG-20-2026201-T4RD is written twice",
             why="whoever types it could be shown the sheet of the other one (row 1 below the header)",
-            write="a code that no other lot has",
+            fix="a code that no other lot has",
         )
     ]
 
@@ -93,7 +93,7 @@ def test_a_revision_that_does_not_exist_is_an_error(shop: Shop) -> None:
             path=("lots.csv", 0, "sheet_revision"),
             what="WG-20 has no sheet of revision 4",
             why="whoever looks the lot up would be led to no sheet",
-            write=f"3, or 2, or 1; {LOST}",
+            fix=f"3, or 2, or 1; {LOST}",
         )
     ]
 
@@ -101,7 +101,7 @@ def test_a_revision_that_does_not_exist_is_an_error(shop: Shop) -> None:
 def test_a_revision_of_a_sheet_that_was_never_issued_is_an_error(shop: Shop) -> None:
     (fault,) = faults(replace(shop, ledgers={}), LOT)
 
-    assert (fault.what, fault.write) == (
+    assert (fault.what, fault.fix) == (
         "WG-20 has no sheet of revision 2",
         f"an empty cell; {LOST}",
     )
@@ -113,7 +113,7 @@ def test_a_lot_that_was_poured_before_its_sheet_was_ever_issued_is_a_warning(sho
             path=("lots.csv", 0, "sheet_revision"),
             what="lot WG-20-2026201-T4RD was poured while the sheet of WG-20 was a draft",
             why="no issued sheet belongs to it, and whoever looks it up is told so",
-            write="the revision that its labels carry; 1 was issued on 2026-03-01",
+            fix="the revision that its labels carry; 1 was issued on 2026-03-01",
             severity=Severity.WARNING,
         )
     ]
@@ -122,13 +122,13 @@ def test_a_lot_that_was_poured_before_its_sheet_was_ever_issued_is_a_warning(sho
 def test_a_lot_of_a_candle_whose_sheet_was_never_issued_is_told_to_issue_it(shop: Shop) -> None:
     (fault,) = faults(replace(shop, ledgers={}), replace(LOT, sheet_revision=None))
 
-    assert fault.write == "the revision that its labels carry, once `wickwright issue WG-20` has made one"
+    assert fault.fix == "the revision that its labels carry, once `wickwright issue WG-20` has made one"
 
 
 def test_a_lot_that_names_no_revision_although_one_was_in_force_is_a_warning(shop: Shop) -> None:
     (fault,) = faults(shop, replace(LOT, sheet_revision=None))
 
-    assert (fault.what, fault.write, fault.severity) == (
+    assert (fault.what, fault.fix, fault.severity) == (
         "lot WG-20-2026201-T4RD names no revision of its sheet",
         "the revision that its labels carry; 2 was issued on 2026-07-01",
         Severity.WARNING,
@@ -141,7 +141,7 @@ def test_a_lot_that_was_poured_while_its_revision_was_a_draft_is_a_warning(shop:
             path=("lots.csv", 0, "sheet_revision"),
             what="lot WG-20-2026201-T4RD was poured on 2026-07-20 while revision 3 was a draft, issued on 2026-09-01",
             why="its labels may say something else than the sheet that whoever looks it up is shown",
-            write="the revision that its labels carry, or the day on which it was poured",
+            fix="the revision that its labels carry, or the day on which it was poured",
             severity=Severity.WARNING,
         )
     ]
@@ -182,7 +182,7 @@ def test_a_lot_whose_formula_is_not_kept_is_an_error(shop: Shop) -> None:
             path=("lots.csv", 0, "formula_fingerprint"),
             what=f"lot {LOT.lot} was poured by formula {FORMULA.name}, and poured/{FORMULA.name}.yaml is not there",
             why="what went into it could not be told on the day of a recall",
-            write=f"poured/{FORMULA.name}.yaml as it was, from version control or a copy; {LOST_FORMULA}",
+            fix=f"poured/{FORMULA.name}.yaml as it was, from version control or a copy; {LOST_FORMULA}",
         )
     ]
 
@@ -228,7 +228,7 @@ def test_a_suppliers_lot_of_what_is_not_in_the_formula_is_a_warning(shop: Shop) 
             path=("lots.csv", 0, "drawn_from"),
             what=f"lot {LOT.lot} was drawn from a lot of 'rapsed', which is not in its formula",
             why="`lots using rapeseed` goes by these ids on the day of a recall",
-            write="rapeseed; it may stay if it did go in",
+            fix="rapeseed; it may stay if it did go in",
             severity=Severity.WARNING,
         )
     ]
@@ -243,4 +243,4 @@ def test_a_lot_of_a_day_that_has_not_come_is_a_warning_that_may_be_right(shop: S
     assert fault.what == (
         f"lot {LOT.lot} was poured on 2027-11-20, after the day the shop speaks for, 2026-11-01"
     )
-    assert "if that is right, as_of: a later day in maker.yaml" in fault.write
+    assert "if that is right, as_of: a later day in maker.yaml" in fault.fix

@@ -163,7 +163,7 @@ class TestWarnings:
                 what="burn-tests/SS-30.csv no longer matches the candle: vessel was tumbler-30, is tin-20; "
                 "wick was 1 × braid-24, is 2 × braid-24",
                 why="wax, wick and vessel set the burning rate, so its burn hours are estimated, not tested",
-                write="burn_time: a new test of the candle as it is made now",
+                fix="burn_time: a new test of the candle as it is made now",
                 severity=Severity.WARNING,
             ),
         )
@@ -185,7 +185,7 @@ class TestWarnings:
                 path=("burn_time", 0),
                 what="burn-tests/SS-30.csv does not say which candle was tested",
                 why="a changed formula cannot be noticed, so its burn hours are only provisional",
-                write="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
+                fix="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
                 severity=Severity.WARNING,
             ),
         )

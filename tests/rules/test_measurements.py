@@ -18,7 +18,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "height"),
             what="height is 0 mm",
             why="a vessel without size holds no wax",
-            write="height: as measured inside",
+            fix="height: as measured inside",
         ),
     ),
     "a corner wider than the base": (
@@ -27,7 +27,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "corner"),
             what="corner 35.5 mm is more than half the diameter, 35 mm",
             why="the wax weight, and every weight printed from it, is worked out from the inside",
-            write="corner: at most 35 mm",
+            fix="corner: at most 35 mm",
         ),
     ),
     "a corner taller than the vessel": (
@@ -36,7 +36,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "corner"),
             what="corner 10 mm is more than the height, 8 mm",
             why="the wax weight, and every weight printed from it, is worked out from the inside",
-            write="corner: at most 8 mm",
+            fix="corner: at most 8 mm",
         ),
     ),
     "a corner larger than half the side": (
@@ -45,7 +45,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "corner"),
             what="corner 31 mm is more than half the side, 30 mm",
             why="the wax weight, and every weight printed from it, is worked out from the inside",
-            write="corner: at most 30 mm",
+            fix="corner: at most 30 mm",
         ),
     ),
     "a bowl deeper than half a sphere": (
@@ -54,7 +54,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "height"),
             what="height 90 mm is more than half the rim, 30 mm",
             why="such a bowl is widest below its rim, 100 mm; if it is not, its wax weight is wrong",
-            write="height: at most 30 mm, or shape: profile with measured points",
+            fix="height: at most 30 mm, or shape: profile with measured points",
             severity=Severity.WARNING,
         ),
     ),
@@ -64,7 +64,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "points"),
             what="a profile of 1 point",
             why="a shape needs its base and its rim",
-            write="points: [[0 mm, ... mm], [... mm, ... mm]]",
+            fix="points: [[0 mm, ... mm], [... mm, ... mm]]",
         ),
     ),
     "a profile that does not begin at the base": (
@@ -73,7 +73,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "points", 0, 0),
             what="the first height is 2 mm, not 0 mm",
             why="the wax weight, and every weight printed from it, is worked out from the inside",
-            write="the first point at the base: [0 mm, diameter there]",
+            fix="the first point at the base: [0 mm, diameter there]",
         ),
     ),
     "a height twice": (
@@ -82,7 +82,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "points", 3, 0),
             what="height 30 mm is not above the point before it, 30 mm",
             why="the wax weight, and every weight printed from it, is worked out from the inside",
-            write="the points from the base up, each height once",
+            fix="the points from the base up, each height once",
         ),
     ),
     "a profile closed above its base": (
@@ -91,7 +91,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "points", 1, 1),
             what="the diameter at height 12 mm is 0 mm",
             why="a vessel is open above its base, or no wax could be poured in",
-            write="[12 mm, the inner diameter measured there]",
+            fix="[12 mm, the inner diameter measured there]",
         ),
     ),
 }
@@ -121,7 +121,7 @@ class TestMeasurementsThatCannotBeTrue:
                 path=("brimful",),
                 what="brimful 333 ml is more than 8 % off the 308 ml of the shape",
                 why="one of the two is wrong, and the wax weight with it",
-                write="brimful and the inside measured again",
+                fix="brimful and the inside measured again",
                 severity=Severity.WARNING,
             ),
         )
@@ -147,7 +147,7 @@ class TestMeasurementsThatCannotBeTrue:
                 path=("brimful",),
                 what="brimful is 0 ml",
                 why="a vessel without content holds no wax",
-                write="brimful: as measured with water; the shape makes it 308 ml",
+                fix="brimful: as measured with water; the shape makes it 308 ml",
             ),
         )
 
@@ -157,6 +157,6 @@ class TestMeasurementsThatCannotBeTrue:
                 path=("displaced",),
                 what="displaced 308 ml is as much as the vessel holds, 308 ml",
                 why="there would be no room for wax",
-                write="displaced: what wick and holder take up, about 0.5 to 1 ml",
+                fix="displaced: what wick and holder take up, about 0.5 to 1 ml",
             ),
         )

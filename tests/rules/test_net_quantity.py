@@ -151,14 +151,14 @@ class TestProof:
                 path=("declared",),
                 what="declared 250 g is more than the 247.90 g the candle holds (worked out from the vessel)",
                 why="a net quantity may never overstate, and of grams and ounces the larger counts",
-                write="declared: at most 247 g",
+                fix="declared: at most 247 g",
             ),
         )
 
     def test_a_refuted_pair_is_answered_with_a_pair_that_is_proven(self) -> None:
         _, faults = declared(net(247.9, proven_g=245.0), 240.0, 9.0)
 
-        assert [(fault.what, fault.write) for fault in faults] == [
+        assert [(fault.what, fault.fix) for fault in faults] == [
             (
                 "declared 240 g and 9 oz is more than the 247.90 g the candle holds (the mean of the weighings)",
                 "declared: at most {g: 245, oz: 8.6}",
@@ -172,7 +172,7 @@ class TestProof:
         held, faults = declared(net(247.9), grams, ounces)
 
         assert held == NetQuantity(net_g=247.9, ounces=None, status="refuted")
-        assert [(fault.path, fault.write) for fault in faults] == [
+        assert [(fault.path, fault.fix) for fault in faults] == [
             (("declared",), "declared: ... g, as the label gives it")
         ]
 

@@ -154,10 +154,10 @@ class TestWeighings:
         faults = tuple(weighing_faults((247.9, Weighing(empty_g=285.2, full_g=280.0), 3.0)))
 
         why = "a candle holds at least 10 g of wax, and the printed weight is their mean"
-        write = "{empty: the vessel with its wick, full: the finished candle}, or its net weight"
+        fix = "{empty: the vessel with its wick, full: the finished candle}, or its net weight"
         assert faults == (
-            Fault(path=("weighed", 1), what="full 280 g less empty 285.2 g is -5.2 g", why=why, write=write),
-            Fault(path=("weighed", 2), what="weighed 3 g", why=why, write=write),
+            Fault(path=("weighed", 1), what="full 280 g less empty 285.2 g is -5.2 g", why=why, fix=fix),
+            Fault(path=("weighed", 2), what="weighed 3 g", why=why, fix=fix),
         )
 
     def test_a_weighing_at_fault_leaves_no_net_weight(self) -> None:
@@ -181,7 +181,7 @@ class TestWeighings:
                 path=("weighed",),
                 what=what,
                 why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
-                write="weighed and fill as found on a finished candle",
+                fix="weighed and fill as found on a finished candle",
                 severity=Severity.WARNING,
             ),
         )
@@ -202,6 +202,6 @@ def test_more_wax_than_the_vessel_holds_is_an_error_and_no_net_weight() -> None:
             path=("weighed",),
             what="weighed 600.0 g on average, 662.1 ml of set wax, more than the 307.9 ml the vessel holds",
             why="the printed wax weight would be more than the vessel holds",
-            write="weighed: [{empty: the vessel with its wick, full: the finished candle}], or correct the vessel",
+            fix="weighed: [{empty: the vessel with its wick, full: the finished candle}], or correct the vessel",
         ),
     )

@@ -50,7 +50,7 @@ def test_prices_in_two_currencies_have_no_margin_and_are_remarked_on() -> None:
             path=("trade", "price"),
             what="the trade price is in EUR, the retail price in GBP",
             why="no margin can be worked out",
-            write="price: ... GBP",
+            fix="price: ... GBP",
             severity=Severity.WARNING,
         ),
     )
@@ -66,7 +66,7 @@ def test_a_trade_price_above_retail_on_the_same_basis_is_a_warning() -> None:
             path=("trade", "price"),
             what="the trade price 20.01 GBP is above the retail price without its 20 % tax, 20.00 GBP",
             why="a shop that sold it would lose money",
-            write="price: less than 20.00",
+            fix="price: less than 20.00",
             severity=Severity.WARNING,
         ),
     )

@@ -33,7 +33,7 @@ def test_a_session_without_time_is_an_error() -> None:
             path=("burn_time", 1, 0, "hours"),
             what="hours is 0; session 1 of piece A burnt for no time",
             why="the burning rate is weight lost per hour, and the burn hours follow from it",
-            write="hours: as noted while burning, with a point or as hours:minutes",
+            fix="hours: as noted while burning, with a point or as hours:minutes",
         ),
     )
 
@@ -44,7 +44,7 @@ def test_a_candle_that_gains_weight_in_a_session_is_an_error() -> None:
             path=("burn_time", 0, 0, "after_g"),
             what="session 1 of piece A gains 2.1 g (400 g before, 402.1 g after)",
             why="a burning candle gets lighter, so the burn hours would be wrong",
-            write="before_g and after_g as read on the scale, or take the row out",
+            fix="before_g and after_g as read on the scale, or take the row out",
         ),
     )
 
@@ -66,7 +66,7 @@ def test_a_rate_no_candle_has_is_asked_about() -> None:
             path=("burn_time", 0, 0, "after_g"),
             what="session 1 of piece A loses 80 g in 4 h, 20 g/h for each wick",
             why="candles burn between 1.5 and 15 g/h for each wick, so a weight or a time may be mistyped",
-            write="the hours and weights as noted while burning, or leave the row if it is right",
+            fix="the hours and weights as noted while burning, or leave the row if it is right",
             severity=Severity.WARNING,
         ),
     )
@@ -93,7 +93,7 @@ def test_a_session_longer_than_the_papers_allow_is_remarked_on() -> None:
             path=("burn_time", 0, 0, "hours"),
             what="session 1 of piece A burnt for 4.75 h, longer than the 4 h the papers allow",
             why="a candle that burns longer at once burns hotter, so its rate is not that of normal use",
-            write="hours: at most 4 in the next test, or leave the row if it is right",
+            fix="hours: at most 4 in the next test, or leave the row if it is right",
             severity=Severity.WARNING,
         ),
     )
@@ -105,7 +105,7 @@ def test_wax_that_burnt_without_a_row_is_an_error() -> None:
             path=("burn_time", 0, 1, "before_g"),
             what="10 g are missing between session 1 and session 2 of piece A (380 g after, 370 g before)",
             why="wax that burnt without a recorded time makes the burn hours doubtful",
-            write="the missing session as a row, with outcome: fault if its time is not known for certain",
+            fix="the missing session as a row, with outcome: fault if its time is not known for certain",
         ),
     )
 
@@ -116,7 +116,7 @@ def test_a_candle_that_gains_weight_between_sessions_is_an_error() -> None:
             path=("burn_time", 0, 1, "before_g"),
             what="piece A gains 1.2 g between session 1 and session 2 (380 g after, 381.2 g before)",
             why="a candle does not get heavier by itself, so one of the two weights is wrong",
-            write="after_g and before_g as read on the scale, or another piece name if it is another candle",
+            fix="after_g and before_g as read on the scale, or another piece name if it is another candle",
         ),
     )
 
@@ -133,7 +133,7 @@ def test_a_session_number_written_twice_is_an_error() -> None:
             path=("burn_time", 0, 1, "session"),
             what="session 1 of piece A is written twice",
             why="its hours and weight would count twice",
-            write="session: the number of the sitting, counted from 1 for each piece",
+            fix="session: the number of the sitting, counted from 1 for each piece",
         ),
     )
 
@@ -151,7 +151,7 @@ def test_a_flame_over_75_mm_blocks() -> None:
             path=("burn_time", 0, 1, "flame_mm"),
             what="the flame stood 80 mm high in session 2 of piece A; 75 mm is the most",
             why="a taller flame fails EN 15493, so no burn hours are printed and no sheet is issued",
-            write="wick: a smaller size; a build that burns safely, tested again; "
+            fix="wick: a smaller size; a build that burns safely, tested again; "
             "until then status: trial and no burn_time",
         ),
     )
@@ -170,7 +170,7 @@ def test_a_cracked_vessel_blocks_and_the_fault_says_by_which_words() -> None:
             path=("burn_time", 2, 0, "note"),
             what="the candle cracked in session 1 of piece A: 'Cracked at the base'",
             why="it can set fire to a home, so no burn hours are printed and no sheet is issued",
-            write="a build that burns safely, tested again; until then status: trial and no burn_time. "
+            fix="a build that burns safely, tested again; until then status: trial and no burn_time. "
             "A note of a fault that begins 'cracked' always blocks",
         ),
     )
@@ -189,7 +189,7 @@ def test_a_note_that_mentions_a_crack_in_other_words_is_asked_to_be_plain() -> N
             what="the note 'hairline crack in the jar' of session 1 of piece A does not say plainly "
             "whether the candle cracked",
             why="a candle that did may not be sold with burn hours, whatever its rate",
-            write="outcome: fault and a note that begins 'cracked', or a note in other words if it did not",
+            fix="outcome: fault and a note that begins 'cracked', or a note in other words if it did not",
         ),
     )
 
@@ -198,7 +198,7 @@ def test_a_note_that_begins_plainly_beside_another_outcome_is_asked_about_as_wel
     (fault,) = row_faults(0, (replace(FIRST, note="reignited twice"),), ONE_WICK)
 
     assert (
-        fault.write
+        fault.fix
         == "outcome: fault and a note that begins 're-ignited', or a note in other words if it did not"
     )
 

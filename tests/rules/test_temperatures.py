@@ -36,7 +36,7 @@ def test_stirring_in_hotter_than_the_wax_was_heated_is_an_error() -> None:
             path=("make", "fragrance_at"),
             what="fragrance_at is 90 C, but heat_to is 88 C",
             why="wax only cools between heating, stirring in and pouring, so the pour sheet could not be followed",
-            write="fragrance_at: at most 88 C",
+            fix="fragrance_at: at most 88 C",
         ),
     )
 
@@ -46,7 +46,7 @@ def test_pouring_as_hot_as_stirring_in_is_an_error() -> None:
 
     assert (fault.path, fault.severity) == (("make", "pour_at"), Severity.ERROR)
     assert fault.what == "pour_at is 82 C, but fragrance_at is 82 C"
-    assert fault.write == "pour_at: below 82 C"
+    assert fault.fix == "pour_at: below 82 C"
 
 
 def test_without_a_fragrance_pouring_is_held_against_heating() -> None:
@@ -62,7 +62,7 @@ def test_pouring_wax_that_has_set_is_a_warning(pour_c: float) -> None:
             path=("make", "pour_at"),
             what=f"pour_at is {pour_c:g} C; the wax melts at 52 C",
             why="it would set in the jug, and the vessel would fill unevenly",
-            write="pour_at: above 52 C",
+            fix="pour_at: above 52 C",
             severity=Severity.WARNING,
         ),
     )
@@ -82,7 +82,7 @@ def test_an_oil_at_its_flash_point_is_a_warning_with_the_caution() -> None:
             path=("make", "fragrance_at"),
             what="fragrance_at is 82 C; Samphire has a flash point of 82 C",
             why="at its flash point an oil gives off vapour that a flame or a spark can light",
-            write="fragrance_at: below 82 C; stir in away from flames and hot plates, and never reheat",
+            fix="fragrance_at: below 82 C; stir in away from flames and hot plates, and never reheat",
             severity=Severity.WARNING,
         ),
     )
@@ -116,7 +116,7 @@ def test_a_line_poured_at_another_temperature_than_the_batch_is_a_warning() -> N
             path=("fill", "at"),
             what="at is 80 C, and pour_at of the batch is 60 C",
             why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
-            write="at: 60 C, or pour_at: 80 C",
+            fix="at: 60 C, or pour_at: 80 C",
             severity=Severity.WARNING,
         ),
     )
@@ -133,7 +133,7 @@ def test_a_line_poured_with_wax_that_has_set_is_a_warning() -> None:
             path=("fill", "at"),
             what="at is 52 C; the wax melts at 52 C",
             why="it would set in the jug, and the vessel would fill unevenly",
-            write="at: above 52 C",
+            fix="at: above 52 C",
             severity=Severity.WARNING,
         ),
     )

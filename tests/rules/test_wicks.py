@@ -19,7 +19,7 @@ def test_a_core_of_lead_is_an_error() -> None:
             what="core is 'lead'",
             why="a candle whose wick core holds more than 0.06 % lead is banned in the US (16 CFR 1500.17), "
             "and its smoke poisons anywhere",
-            write="core: none, paper, zinc, tin or wood, and a wick that has such a core",
+            fix="core: none, paper, zinc, tin or wood, and a wick that has such a core",
         ),
     )
 
@@ -56,6 +56,6 @@ def test_a_trim_that_no_wick_burns_well_at_is_an_error(trim_mm: float, what: str
             path=("wicks/braid.yaml", "trim"),
             what=what,
             why=why,
-            write="trim: 3 to 15 mm, as the maker of the wick gives it",
+            fix="trim: 3 to 15 mm, as the maker of the wick gives it",
         ),
     )

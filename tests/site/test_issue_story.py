@@ -157,7 +157,7 @@ def test_an_altered_page_is_found_and_named(desk: Desk) -> None:
     assert desk.said().splitlines() == [
         f"{page.as_posix()}:1:1: error: the page does not say what was issued",
         "    why: whoever bought the candle finds its sheet at this address",
-        "    write: wickwright build",
+        "    fix: wickwright build",
         "",
         "1 error, 0 warnings; 1 of 1 fingerprints and 0 of 1 pages are as issued",
     ]
@@ -171,7 +171,7 @@ def test_an_issued_page_whose_revision_was_lost_is_found_and_named(desk: Desk) -
         f"{(desk.asked.output / 'site' / OLD).as_posix()}:1:1: error: the page was issued, and no list of revisions "
         "in content/sheets has it",
         "    why: whoever bought the candle finds its sheet at this address",
-        "    write: that list, from version control or a copy, before you build",
+        "    fix: that list, from version control or a copy, before you build",
         "",
         "1 error, 0 warnings; 0 of 0 fingerprints and 0 of 0 pages are as issued",
     ]

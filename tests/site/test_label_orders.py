@@ -104,7 +104,7 @@ def test_a_label_that_does_not_fit_names_the_stock_that_holds_it(
     told = capsys.readouterr().out
     assert "label-stock/small.yaml:3:8: error: the warning label of WG-20 for GB needs " in told
     assert "mm inside an edge of 1.5 mm: " in told
-    assert "write: --stock boxes, the next size that holds it, or a tag of 52 by 74 mm (A8)" in told
+    assert "fix: --stock boxes, the next size that holds it, or a tag of 52 by 74 mm (A8)" in told
 
 
 @pytest.mark.parametrize(

@@ -116,7 +116,7 @@ def test_a_slip_in_a_theme_is_told_with_its_line_and_nothing_is_written(asked: C
         [
             "ours/pages/404.html:2:1: error: nothing is called 'titel' here\n"
             "    why: site/404.html could not be printed with this theme\n"
-            "    write: what themes/README.md says that a template knows"
+            "    fix: what themes/README.md says that a template knows"
         ],
     )
 

@@ -70,7 +70,7 @@ def test_an_edited_value_is_named(asked: CommandOptions) -> None:
     assert re.fullmatch(
         r"[0-9a-f]{12}, and [0-9a-f]{12} was issued\n"
         r"    why: whoever bought a candle with that sheet would be shown another one\n"
-        rf"    write: {CORRECT}",
+        rf"    fix: {CORRECT}",
         below,
     )
 
@@ -99,7 +99,7 @@ def test_an_edit_outside_the_value_is_named_too(asked: CommandOptions, old: str,
         f"content/{LEDGER}:{line_of(asked, 'seal:')}:9: error: the date, the reason or the record of revision 1 of "
         "WG-20 was changed, or a revision before it was\n"
         "    why: they are evidence of what was known when it was issued\n"
-        f"    write: {CORRECT}"
+        f"    fix: {CORRECT}"
     ]
 
 
@@ -109,7 +109,7 @@ def test_a_missing_revision_is_named(asked: CommandOptions) -> None:
     assert told(asked)[0] == (
         f"content/{LEDGER}:{line}:13: error: revision 2 of WG-20 is missing before revision 3\n"
         "    why: whoever has a candle of that time could not be given its sheet\n"
-        f"    write: {RESTORE}"
+        f"    fix: {RESTORE}"
     )
 
 
@@ -125,7 +125,7 @@ def test_two_revisions_with_one_number_are_named(asked: CommandOptions) -> None:
     assert told(asked)[0] == (
         f"content/{LEDGER}:{line}:13: error: revision 1 of WG-20 stands here a second time\n"
         "    why: two candles would carry the same address, and only one of the two sheets could stand there\n"
-        "    write: one of the two as it was issued; then issue again what the other one held"
+        "    fix: one of the two as it was issued; then issue again what the other one held"
     )
 
 
@@ -147,7 +147,7 @@ def test_a_clock_that_goes_backwards_is_named(asked: CommandOptions) -> None:
         f"content/{LEDGER}:{line_of(asked, 'on: 2026-10-01')}:7: error: revision 2 of WG-20 was issued on 2026-10-01, "
         "before revision 1 of 2026-11-01\n"
         "    why: it could not be told under which sheet a lot was poured\n"
-        f"    write: {RESTORE}"
+        f"    fix: {RESTORE}"
     )
 
 
@@ -157,7 +157,7 @@ def test_marks_of_a_merge_are_named(asked: CommandOptions) -> None:
     assert told(asked) == [
         f"content/{LEDGER}:{line}:1: error: '<<<<<<<' was left here by a merge of two versions\n"
         "    why: it cannot be told which revisions were issued\n"
-        "    write: one version as it was issued; then issue again what the other one held"
+        "    fix: one version as it was issued; then issue again what the other one held"
     ]
 
 
@@ -168,7 +168,7 @@ def test_a_torn_file_is_named(asked: CommandOptions) -> None:
     assert told(asked) == [
         f"content/{LEDGER}:1:1: error: the file is no list of issued revisions\n"
         "    why: the sheets that were sold with older candles could not be found in it\n"
-        f"    write: {RESTORE}"
+        f"    fix: {RESTORE}"
     ]
 
 
@@ -204,7 +204,7 @@ def test_whatever_is_wrong_with_a_ledger_is_mended_from_a_copy(
     faults = told(asked)
 
     assert what in faults[0]
-    assert {fault.partition("write: ")[2] for fault in faults} == {RESTORE}
+    assert {fault.partition("fix: ")[2] for fault in faults} == {RESTORE}
 
 
 def test_a_ledger_that_cannot_be_opened_is_told_once_and_never_to_be_removed(tmp_path: Path) -> None:
@@ -213,7 +213,7 @@ def test_a_ledger_that_cannot_be_opened_is_told_once_and_never_to_be_removed(tmp
 
     assert read_ledgers(gathering) == {}
 
-    assert [problem.write for problem in gathering.problems] == [RESTORE]
+    assert [problem.fix for problem in gathering.problems] == [RESTORE]
 
 
 def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: CommandOptions) -> None:
@@ -223,7 +223,7 @@ def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: Comma
     assert told(asked) == [
         f"content/{LEDGER}:3:1: error: a sheet was issued for WG-20, and no candle has that stock code\n"
         "    why: whoever bought one still needs its page, and the page needs the entry\n"
-        "    write: stock_code: WG-20 in its candle again, with status: discontinued"
+        "    fix: stock_code: WG-20 in its candle again, with status: discontinued"
     ]
 
 

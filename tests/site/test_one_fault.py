@@ -84,8 +84,8 @@ def test_a_forgotten_dash_is_what_is_told(shop_folder: Path, told: Tell) -> None
     (fault,) = told()
 
     assert fault.what == "'stock_code' begins another entry of this list, without a dash"
-    assert fault.write == "  - stock_code: WG-30"
-    rewrite(candle, "    stock_code: WG-30", fault.write)
+    assert fault.fix == "  - stock_code: WG-30"
+    rewrite(candle, "    stock_code: WG-30", fault.fix)
     assert [one.what for one in told() if "written twice" in one.what or "dash" in one.what] == []
 
 
@@ -104,10 +104,10 @@ def test_beside_and_inside_the_folder_the_way_is_told(
     main(["start", "my shop"])
 
     assert main(["check"]) == 1
-    assert "write: cd 'my shop', since you are in the folder above" in capsys.readouterr().out
+    assert "fix: cd 'my shop', since you are in the folder above" in capsys.readouterr().out
     monkeypatch.chdir(tmp_path / "my shop" / "content")
     assert main(["check"]) == 1
-    assert "write: cd .., since you are in the folder with the entries" in capsys.readouterr().out
+    assert "fix: cd .., since you are in the folder with the entries" in capsys.readouterr().out
 
 
 def test_a_photo_as_phones_keep_it_is_to_be_saved_as_jpeg(shop_folder: Path, told: Tell) -> None:
@@ -137,11 +137,11 @@ def test_a_photo_with_brackets_in_its_name_is_to_be_renamed(shop_folder: Path, t
     (fault,) = told()
 
     assert "letters A to Z, digits, spaces, dots and dashes" in fault.what
-    assert "rename the file" in fault.write
+    assert "rename the file" in fault.fix
 
 
 @pytest.mark.parametrize(
-    ("written", "what", "write"),
+    ("written", "what", "fix"),
     [
         ("wax melt", "kind is 'wax melt', not one of its words", "kind: melt"),
         ("tealight", "kind 'tealight' is not supported yet", "container, or melt"),
@@ -149,11 +149,11 @@ def test_a_photo_with_brackets_in_its_name_is_to_be_renamed(shop_folder: Path, t
     ],
 )
 def test_other_kinds_are_told_for_what_they_are(
-    written: str, what: str, write: str, shop_folder: Path, told: Tell
+    written: str, what: str, fix: str, shop_folder: Path, told: Tell
 ) -> None:
     rewrite(shop_folder / "candles" / "wet-garden.yaml", "kind: container", f"kind: {written}")
 
-    assert [(fault.what, fault.write) for fault in told()] == [(what, write)]
+    assert [(fault.what, fault.fix) for fault in told()] == [(what, fix)]
 
 
 def test_a_contact_written_as_a_list_is_not_answered_with_a_promise(shop_folder: Path, told: Tell) -> None:
@@ -165,7 +165,7 @@ def test_a_contact_written_as_a_list_is_not_answered_with_a_promise(shop_folder:
 
     (fault,) = (fault for fault in told() if fault.what.startswith("contact "))
 
-    assert (fault.what, fault.write) == ("contact is a list; one text was expected", "contact: ...")
+    assert (fault.what, fault.fix) == ("contact is a list; one text was expected", "contact: ...")
 
 
 def test_a_label_as_a_rectangle_is_a_box_because_of_its_place(shop_folder: Path, told: Tell) -> None:
@@ -178,7 +178,7 @@ def test_a_label_as_a_rectangle_is_a_box_because_of_its_place(shop_folder: Path,
 
     (fault,) = told()
 
-    assert (fault.write, "net weight" in fault.why) == ("shape: box", False)
+    assert (fault.fix, "net weight" in fault.why) == ("shape: box", False)
 
 
 def test_a_day_that_no_calendar_has_is_called_that(shop_folder: Path, told: Tell) -> None:
@@ -236,7 +236,7 @@ def test_commas_that_could_mean_anything_are_one_fault_of_the_file(
 ) -> None:
     (shop_folder / "burn-tests" / "WG-20.csv").write_text(text, encoding="utf-8")
 
-    reasons = {(fault.why, fault.write) for fault in told()}
+    reasons = {(fault.why, fault.fix) for fault in told()}
 
     assert len(reasons) == 1
     assert any("figures have points" in fault.what for fault in told()) == mixed

@@ -101,7 +101,7 @@ def _colour_argument(words: CommandParser) -> None:
 
 def _colourless(_shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
     if request.language != "grey":
-        yield Refusal(what=f"nothing here is {request.language}", write="write grey")
+        yield Refusal(what=f"nothing here is {request.language}", fix="write grey")
 
 
 def _tags(shop: SoundShop, request: PaperRequest) -> Papers:

@@ -10,10 +10,10 @@ def test_of_many_problems_the_errors_are_told_first_and_the_rest_is_counted(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     warnings = [
-        Problem(place=Place("a", line, 1), what="odd", why=f"b{line}", write="c", severity=Severity.WARNING)
+        Problem(place=Place("a", line, 1), what="odd", why=f"b{line}", fix="c", severity=Severity.WARNING)
         for line in range(1, MOST_TOLD + 10)
     ]
-    error = Problem(place=Place("z", 1, 1), what="wrong", why="b", write="c")
+    error = Problem(place=Place("z", 1, 1), what="wrong", why="b", fix="c")
 
     report_problems([*warnings, error], as_json=False, then="")
 

@@ -39,8 +39,8 @@ def rebuild():
         raise RuntimeError("a slip in <rebuild>")
     if text in ("error", "warning"):
         place = Place("content/entry.yaml", 1, 7)
-        what, why, write = "fill is '<8>'", "8 mm or 8 cm", "fill: 8 mm"
-        problem = Problem(place=place, what=what, why=why, write=write, severity=Severity(text))
+        what, why, fix = "fill is '<8>'", "8 mm or 8 cm", "fill: 8 mm"
+        problem = Problem(place=place, what=what, why=why, fix=fix, severity=Severity(text))
         return Rebuilt(problems=(problem,), site_changed=False)
     if text == "slow":
         time.sleep(0.5)
@@ -57,9 +57,7 @@ serve(folder / "site", (folder / "content [1]",), rebuild, port)
 """
 SCRIPT = "/livereload.js?port="
 TOLD = (
-    "content/entry.yaml:1:7: error: fill is &#x27;&lt;8&gt;&#x27;\n"
-    "    why: 8 mm or 8 cm\n"
-    "    write: fill: 8 mm"
+    "content/entry.yaml:1:7: error: fill is &#x27;&lt;8&gt;&#x27;\n    why: 8 mm or 8 cm\n    fix: fill: 8 mm"
 )
 
 

@@ -233,7 +233,7 @@ def _picture_fault(path: Path, address: str) -> Fault:
         path=path,
         what=f"the picture '{address}' stands in the text",
         why="the page would ask another host for it, or show an empty frame",
-        write="the words alone; a photo is named under photos: of a candle's size",
+        fix="the words alone; a photo is named under photos: of a candle's size",
     )
 
 
@@ -242,7 +242,7 @@ def _unwieldy_fault(path: Path, what: str) -> Fault:
         path=path,
         what=f"the text has {what}",
         why="no reader would find the way through it, and printing it could take for ever",
-        write="the text in shorter paragraphs, with fewer brackets and less indentation",
+        fix="the text in shorter paragraphs, with fewer brackets and less indentation",
     )
 
 
@@ -251,5 +251,5 @@ def _link_fault(path: Path, address: str) -> Fault:
         path=path,
         what=f"the link '{address}' leads neither to a page nor to an address",
         why="whoever follows it would end up nowhere, or start a program",
-        write="[words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
+        fix="[words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
     )

@@ -101,7 +101,7 @@ def _told(group: Sequence[Problem]) -> Mapping[str, Value]:
     return {
         "each": tuple({"place": str(each.place), "what": each.what} for each in group),
         "why": group[0].why,
-        "write": group[0].write,
+        "fix": group[0].fix,
         "acceptance": tuple(dict.fromkeys(each.acceptance for each in group if each.acceptance)),
     }
 

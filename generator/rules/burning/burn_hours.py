@@ -220,17 +220,17 @@ def hours_claim_faults(claim_hours: float | None, hours: HoursEstimate) -> tuple
         return ()
     what = f"claim_hours is {claim_hours:g} h"
     why = "some of the candles sold would go out before the printed hours are over"
-    write = f"claim_hours: at most {carried_h}"
+    fix = f"claim_hours: at most {carried_h}"
     if carried_h is None:
         what = f"{what}, but no hours can be printed for this candle"
-        write = "no claim_hours until its burn test is sound"
+        fix = "no claim_hours until its burn test is sound"
     elif claim_hours < LEAST_CLAIM_H:
         what = f"{what}, less than {LEAST_CLAIM_H} h"
         why = "papers print whole hours, rounded down, and would say that the candle burns for 0 hours"
-        write = f"claim_hours: {LEAST_CLAIM_H} to {carried_h}"
+        fix = f"claim_hours: {LEAST_CLAIM_H} to {carried_h}"
     else:
         what = f"{what}; the figures carry {carried_h} h ({hours.basis})"
-    return (Fault(path=("claim_hours",), what=what, why=why, write=write),)
+    return (Fault(path=("claim_hours",), what=what, why=why, fix=fix),)
 
 
 def _has_drowned(test: Evidence) -> bool:
@@ -294,7 +294,7 @@ def _drowned_fault(test: int, drowned: Drowned) -> Fault:
         path=("burn_time", test, drowned.row, "outcome"),
         what=f"piece {drowned.name} drowned with {drowned.unburnt_g:.3g} g still to burn",
         why="some of the candles sold would drown as well, so no burn hours are printed",
-        write="wick: a larger size, tested again; or outcome: fault and its reason, if the piece itself was at fault",
+        fix="wick: a larger size, tested again; or outcome: fault and its reason, if the piece itself was at fault",
         check=check_of("drowned", drowned.name),
     )
 
@@ -304,7 +304,7 @@ def _repeat_fault(test: Evidence, earlier: Evidence) -> Fault:
         path=("burn_time", test.index),
         what=f"{test.file} holds the same rows as {earlier.file}",
         why="candles burnt once would count twice, so the rows count once",
-        write=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
+        fix=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
         check=check_of("same-rows", test.file),
     )
 
@@ -315,7 +315,7 @@ def _excluded_fault(test: int, excluded: Excluded) -> Fault:
         path=("burn_time", test, excluded.row, "piece" if whole_piece else "outcome"),
         what=f"{excluded.what}, does not count: {excluded.reason}",
         why="the burn hours rest on the other rows alone",
-        write="another piece, burnt without a fault"
+        fix="another piece, burnt without a fault"
         if whole_piece
         else "leave the row if it is right, or outcome: ok if the candle burnt as it should",
         check=check_of("left-out", f"{excluded.piece} {excluded.session or 'whole'}"),
@@ -327,6 +327,6 @@ def _no_hour_fault(burnable_g: float) -> Fault:
         path=("burn_time",),
         what=f"the tests carry less than {LEAST_CLAIM_H} h for the {burnable_g:.1f} g that can burn",
         why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
-        write="burn_time: a new test, with hours and weights as noted while burning",
+        fix="burn_time: a new test, with hours and weights as noted while burning",
         check="no-hours",
     )

@@ -132,7 +132,7 @@ def fuel_faults(fuel: Fuel, wicks: int) -> tuple[Fault, ...]:
     else:
         return ()
     why = "there are no burn hours to print, and the flame would stand at the vessel's base"
-    return (Fault(path=("fill",), what=what, why=why, write="fill: more wax, or another vessel"),)
+    return (Fault(path=("fill",), what=what, why=why, fix="fill: more wax, or another vessel"),)
 
 
 def _too_many_wicks(burnable_g: float, wicks: int, hourly_g: float) -> Fault:
@@ -141,7 +141,7 @@ def _too_many_wicks(burnable_g: float, wicks: int, hourly_g: float) -> Fault:
         path=("wick",),
         what=f"{wicks} wicks may take {hourly_g:.0f} g in an hour, and only {burnable_g:.1f} g of the wax can burn",
         why="there are no burn hours to print, and so many flames would overheat the vessel",
-        write=f"wick: at most {most} in all, and fewer for longer hours",
+        fix=f"wick: at most {most} in all, and fewer for longer hours",
     )
 
 

@@ -130,7 +130,7 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
                 path=("longest_session",),
                 what=f"longest_session is {makers_h:g} h, less than {SHORTEST_LIMIT_H:g} h",
                 why="a candle that is put out so soon melts a hole around its wick, and its flame drowns in it",
-                write=f"longest_session: {SHORTEST_LIMIT_H:g} to {LONGEST_SESSION_H:g} h",
+                fix=f"longest_session: {SHORTEST_LIMIT_H:g} to {LONGEST_SESSION_H:g} h",
             ),
         )
     return (
@@ -138,7 +138,7 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
             path=("longest_session",),
             what=f"longest_session is {makers_h:g} h; the papers print {LONGEST_SESSION_H:g} h",
             why="the usual safety advice lets no candle burn longer at one time",
-            write=f"longest_session: at most {LONGEST_SESSION_H:g} h",
+            fix=f"longest_session: at most {LONGEST_SESSION_H:g} h",
         ),
     )
 
@@ -182,7 +182,7 @@ def first_burn_faults(first: FirstBurn, limit_h: float) -> tuple[Fault, ...]:
             what=f"the first burn would take {first.asked_h:.3g} h {source}; "
             f"a candle may burn {limit_h:.3g} h at one time",
             why="the burn-safety sheet would ask for both, and wax left at the edge makes the flame tunnel",
-            write=_WIDER if beyond_all else _LONGER,
+            fix=_WIDER if beyond_all else _LONGER,
             severity=Severity.ERROR if beyond_all else Severity.WARNING,
             check="first-burn",
         ),

@@ -153,7 +153,7 @@ def _row_faults(test: int, row: SessionRow, expected: Expected) -> Iterator[Faul
             path=_path(test, row, "hours"),
             what=f"hours is {session.hours:g}; {row} burnt for no time",
             why="the burning rate is weight lost per hour, and the burn hours follow from it",
-            write="hours: as noted while burning, with a point or as hours:minutes",
+            fix="hours: as noted while burning, with a point or as hours:minutes",
         )
     at_fault = session.outcome == "fault"
     if lost_g(session) < 0 or (lost_g(session) == 0 and not at_fault):
@@ -166,7 +166,7 @@ def _row_faults(test: int, row: SessionRow, expected: Expected) -> Iterator[Faul
             what=f"{row} burnt for {session.hours:g} h, longer than the {expected.longest_session_h:g} h "
             "the papers allow",
             why="a candle that burns longer at once burns hotter, so its rate is not that of normal use",
-            write=f"hours: at most {expected.longest_session_h:g} in the next test, or leave the row if it is right",
+            fix=f"hours: at most {expected.longest_session_h:g} in the next test, or leave the row if it is right",
             check=check_of("long-session", f"{row}"),
         )
     yield from _unclear_note(test, row)
@@ -179,7 +179,7 @@ def _no_loss(test: int, row: SessionRow) -> Fault:
         path=_path(test, row, "after_g"),
         what=f"{row} {change} ({session.before_g:g} g before, {session.after_g:g} g after)",
         why="a burning candle gets lighter, so the burn hours would be wrong",
-        write="before_g and after_g as read on the scale, or take the row out",
+        fix="before_g and after_g as read on the scale, or take the row out",
     )
 
 
@@ -192,7 +192,7 @@ def _strange_rate(test: int, row: SessionRow, wicks: int) -> Iterator[Fault]:
             what=f"{row} loses {loss:g} g in {session.hours:g} h, {per_wick:.3g} g/h for each wick",
             why=f"candles burn between {LEAST_RATE_G_PER_H:g} and {MOST_RATE_G_PER_H:g} g/h for each wick, "
             "so a weight or a time may be mistyped",
-            write="the hours and weights as noted while burning, or leave the row if it is right",
+            fix="the hours and weights as noted while burning, or leave the row if it is right",
             check=check_of("strange-rate", f"{row}"),
         )
 
@@ -204,7 +204,7 @@ def _unclear_note(test: int, row: SessionRow) -> Iterator[Fault]:
                 path=_path(test, row, "note"),
                 what=f"the note '{row.session.note}' of {row} does not say plainly whether the candle {word}",
                 why="a candle that did may not be sold with burn hours, whatever its rate",
-                write=f"outcome: fault and a note that begins '{word}', or a note in other words if it did not",
+                fix=f"outcome: fault and a note that begins '{word}', or a note in other words if it did not",
             )
 
 
@@ -225,7 +225,7 @@ def _pair_faults(test: int, earlier: SessionRow, later: SessionRow) -> Iterator[
             path=_path(test, later, "session"),
             what=f"{later} is written twice",
             why="its hours and weight would count twice",
-            write="session: the number of the sitting, counted from 1 for each piece",
+            fix="session: the number of the sitting, counted from 1 for each piece",
         )
         return
     between_g = round(earlier.session.after_g - later.session.before_g, _READINGS_DECIMALS)
@@ -235,7 +235,7 @@ def _pair_faults(test: int, earlier: SessionRow, later: SessionRow) -> Iterator[
             path=_path(test, later, "before_g"),
             what=f"{between_g:g} g are missing between session {earlier.session.session} and {later} {weights}",
             why="wax that burnt without a recorded time makes the burn hours doubtful",
-            write="the missing session as a row, with outcome: fault if its time is not known for certain",
+            fix="the missing session as a row, with outcome: fault if its time is not known for certain",
         )
     if -between_g > JOIN_TOLERANCE_G:
         yield Fault(
@@ -243,7 +243,7 @@ def _pair_faults(test: int, earlier: SessionRow, later: SessionRow) -> Iterator[
             what=f"piece {later.session.piece} gains {-between_g:g} g between session "
             f"{earlier.session.session} and session {later.session.session} {weights}",
             why="a candle does not get heavier by itself, so one of the two weights is wrong",
-            write="after_g and before_g as read on the scale, or another piece name if it is another candle",
+            fix="after_g and before_g as read on the scale, or another piece name if it is another candle",
         )
 
 
@@ -254,7 +254,7 @@ def _flames(test: int, row: SessionRow) -> Iterator[Fault]:
             path=_path(test, row, "flame_mm"),
             what=f"the flame stood {session.flame_mm:g} mm high in {row}; {TALLEST_FLAME_MM:g} mm is the most",
             why="a taller flame fails EN 15493, so no burn hours are printed and no sheet is issued",
-            write=f"wick: a smaller size; {_REMEDY}",
+            fix=f"wick: a smaller size; {_REMEDY}",
         )
     yield from _noted(test, row, _RE_IGNITED)
 
@@ -265,5 +265,5 @@ def _noted(test: int, row: SessionRow, word: str) -> Iterator[Fault]:
             path=_path(test, row, "note"),
             what=f"the candle {word} in {row}: '{row.session.note}'",
             why="it can set fire to a home, so no burn hours are printed and no sheet is issued",
-            write=f"{_REMEDY}. A note of a fault that begins '{word}' always blocks",
+            fix=f"{_REMEDY}. A note of a fault that begins '{word}' always blocks",
         )

@@ -27,7 +27,7 @@ def _core_faults(wick: Wick) -> Iterator[Fault]:
             what="core is 'lead'",
             why=f"a candle whose wick core holds more than {MOST_LEAD_PERCENT:g} % lead is banned in the US "
             "(16 CFR 1500.17), and its smoke poisons anywhere",
-            write="core: none, paper, zinc, tin or wood, and a wick that has such a core",
+            fix="core: none, paper, zinc, tin or wood, and a wick that has such a core",
         )
 
 
@@ -41,5 +41,5 @@ def _trim_faults(wick: Wick) -> Iterator[Fault]:
         why = "a wick left that long smokes, and its flame stands too tall for the vessel"
     else:
         return
-    write = f"trim: {SHORTEST_TRIM_MM:g} to {LONGEST_TRIM_MM:g} mm, as the maker of the wick gives it"
-    yield Fault(path=(f"wicks/{wick.id}.yaml", "trim"), what=what, why=why, write=write)
+    fix = f"trim: {SHORTEST_TRIM_MM:g} to {LONGEST_TRIM_MM:g} mm, as the maker of the wick gives it"
+    yield Fault(path=(f"wicks/{wick.id}.yaml", "trim"), what=what, why=why, fix=fix)

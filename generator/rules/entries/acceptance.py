@@ -49,7 +49,7 @@ def unneeded(accepted: Iterable[Accepted], warned: Collection[tuple[Path, Proble
             path=one.path,
             what=f"{ACCEPTED} names '{one.check}', and nothing here warns of it",
             why="the next warning of that name would be passed over unseen",
-            write=f"{near[0]}: {one.why}" if near else "leave the line out",
+            fix=f"{near[0]}: {one.why}" if near else "leave the line out",
         )
 
 

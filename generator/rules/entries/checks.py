@@ -53,10 +53,10 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
         }
         if traits is not None and traits.takes_wick:
             needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
-        for key, (why, write) in needed.items():
+        for key, (why, fix) in needed.items():
             if not getattr(size, key) and not getattr(given, key):
                 where = f", and neither has format '{size.format}'" if size.format else ""
-                yield Fault(path=at, what=f"{size.stock_code} has no {key}{where}", why=why, write=write)
+                yield Fault(path=at, what=f"{size.stock_code} has no {key}{where}", why=why, fix=fix)
 
 
 def kinds(shop: Shop) -> Iterator[Fault]:
@@ -67,7 +67,7 @@ def kinds(shop: Shop) -> Iterator[Fault]:
                 path=(*at, "kind"),
                 what=f"kind '{entry.kind.value}' is not supported yet",
                 why="its weight, its hours and its warnings follow other rules than those of a container",
-                write=", or ".join(kind.value for kind in KINDS),
+                fix=", or ".join(kind.value for kind in KINDS),
             )
 
 
@@ -90,7 +90,7 @@ def flameless(shop: Shop) -> Iterator[Fault]:
                 path=at if key == "wick" and not size.wick else (*at, key),
                 what=f"{size.stock_code} is a {kind.value} and has a {key}",
                 why=f"a {kind.value} is warmed and never lit, so its papers speak of no flame",
-                write=f"kind: container, or leave the {key} out",
+                fix=f"kind: container, or leave the {key} out",
             )
 
 
@@ -110,7 +110,7 @@ def borrowed_tests(shop: Shop) -> Iterator[Fault]:
             path=(*at, "burn_time", "like"),
             what=f"{size.stock_code} borrows the burn tests of {lender}, which {of_its_own}",
             why="its hours would be printed as untested",
-            write=", or ".join((*(f"burn_time: {{like: {code}}}" for code in _tested(written, lender)), own)),
+            fix=", or ".join((*(f"burn_time: {{like: {code}}}" for code in _tested(written, lender)), own)),
         )
 
 
@@ -137,7 +137,7 @@ def empty_candles(shop: Shop) -> Iterator[Fault]:
                 path=(f"candles/{id_}.yaml", "sizes"),
                 what=f"{candle.scent} has no size",
                 why="there would be a page with nothing to buy and no safety sheet",
-                write="sizes: [{stock_code: ..., format: ...}]",
+                fix="sizes: [{stock_code: ..., format: ...}]",
             )
         sold = candle.sold
         if sold and sold.from_ and sold.until and sold.until < sold.from_:
@@ -145,7 +145,7 @@ def empty_candles(shop: Shop) -> Iterator[Fault]:
                 path=(f"candles/{id_}.yaml", "sold", "until"),
                 what=f"until {sold.until} comes before from {sold.from_}",
                 why="the candle would never stand on the shelves",
-                write=f"until: a day after {sold.from_}",
+                fix=f"until: a day after {sold.from_}",
             )
 
 
@@ -173,7 +173,7 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
                     path=path,
                     what=f"{size.stock_code} needs '{id_}', which is discontinued in {supplies[id_]}",
                     why="the next batch cannot be poured",
-                    write="what replaces it, or status: last few",
+                    fix="what replaces it, or status: last few",
                     check=check_of("discontinued", id_),
                 )
 
@@ -193,7 +193,7 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
                 path=at,
                 what=f"{size.stock_code} has no price",
                 why="the catalogue lists it without one, and the trade sheet without a margin",
-                write="price: ...",
+                fix="price: ...",
                 check="no-price",
             )
 
@@ -208,7 +208,7 @@ def broken_cases(shop: Shop) -> Iterator[Fault]:
                 path=(*at, "trade", "minimum"),
                 what=f"minimum {trade.minimum} is no whole number of cases of {trade.case}",
                 why="the smallest order would break up a case",
-                write=f"minimum: {whole}",
+                fix=f"minimum: {whole}",
                 check="broken-case",
             )
 

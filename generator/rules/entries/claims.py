@@ -27,7 +27,7 @@ class Claim:
 
     sort: str
     why: str
-    write: str
+    fix: str
     only: str | None = None
     check: str | None = None
 
@@ -42,42 +42,42 @@ CLAIMS: Final[tuple[Claim, ...]] = (
     Claim(
         sort="harmless",
         why="CLP Art. 25(4) forbids such words on a classified mixture and in its advertising (FOUND-2nd)",
-        write=_NEUTRAL,
+        fix=_NEUTRAL,
         only=CLASSIFIED,
     ),
     Claim(
         sort="green",
         why="a general environmental claim needs proof (Directive (EU) 2024/825, MEMORY); for a classified "
         "candle CLP Art. 25(4) forbids it (FOUND-2nd)",
-        write="the one thing that can be shown, such as: in a jar that can be refilled",
+        fix="the one thing that can be shown, such as: in a jar that can be refilled",
     ),
     Claim(
         sort="healing",
         why="a claim about health needs evidence, and may turn the candle into a medicine by law (MEMORY)",
-        write=_NEUTRAL,
+        fix=_NEUTRAL,
     ),
     Claim(
         sort="against_insects",
         why="a product sold against insects is a biocide and needs an authorisation (Regulation (EU) 528/2012, MEMORY)",
-        write=_NEUTRAL,
+        fix=_NEUTRAL,
     ),
     Claim(
         sort="sootless",
         why="every flame in wax makes some soot, so it cannot be proved (PRACTICE)",
-        write="how it was tested, or nothing",
+        fix="how it was tested, or nothing",
         check="sootless",
     ),
     Claim(
         sort="soy_alone",
         why="a buyer takes the wax to be soy alone (unfair commercial practices, MEMORY)",
-        write="soy and paraffin, as its wax is declared",
+        fix="soy and paraffin, as its wax is declared",
         only="paraffin",
         check="soy-alone",
     ),
     Claim(
         sort="vegan",
         why="beeswax comes from animals, so a buyer would be misled (unfair commercial practices, MEMORY)",
-        write="the waxes by name",
+        fix="the waxes by name",
         only="beeswax",
         check="vegan",
     ),
@@ -152,7 +152,7 @@ def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
         path=spoken.path,
         what=f"'{found}' is said of {spoken.of}{but}",
         why=claim.why,
-        write=claim.write,
+        fix=claim.fix,
         check=check_of(claim.check, found) if claim.check else None,
     )
 

@@ -74,7 +74,7 @@ def _unprintable(turn: _Turn) -> Iterator[Fault]:
             path=(*turn.path, "value"),
             what=f"{turn.name} holds {shown_and_named(odd)}, which no paper can print; its printed sheet says the name",
             why="an issued sheet stays as it was issued, and is printed for as long as candles have it",
-            write="nothing here; a later revision can do without it",
+            fix="nothing here; a later revision can do without it",
         )
 
 
@@ -86,14 +86,14 @@ def _numbers(turn: _Turn) -> Iterator[Fault]:
             path=at,
             what=f"revision {number} of {turn.stock_code} stands here a second time",
             why="two candles would carry the same address, and only one of the two sheets could stand there",
-            write="one of the two as it was issued; then issue again what the other one held",
+            fix="one of the two as it was issued; then issue again what the other one held",
         )
     elif number < last:
         yield Fault(
             path=at,
             what=f"revision {number} of {turn.stock_code} stands behind revision {last}",
             why="the last one in the file is the one in force",
-            write=_AS_ISSUED,
+            fix=_AS_ISSUED,
         )
     elif number > last + 1:
         missing = f"revision {last + 1}" if number == last + 2 else f"revisions {last + 1} to {number - 1}"
@@ -102,7 +102,7 @@ def _numbers(turn: _Turn) -> Iterator[Fault]:
             what=f"{missing} of {turn.stock_code} {'is' if number == last + 2 else 'are'} missing before "
             f"revision {number}",
             why="whoever has a candle of that time could not be given its sheet",
-            write=_AS_ISSUED,
+            fix=_AS_ISSUED,
         )
 
 
@@ -114,7 +114,7 @@ def _edited_value(turn: _Turn) -> Iterator[Fault]:
             what=f"{turn.name} no longer says what was issued: its fingerprint is {short_fingerprint(found)}, "
             f"and {short_fingerprint(issued.fingerprint)} was issued",
             why="whoever bought a candle with that sheet would be shown another one",
-            write=_NEXT,
+            fix=_NEXT,
         )
 
 
@@ -127,7 +127,7 @@ def _edited_elsewhere(turn: _Turn) -> Iterator[Fault]:
             path=(*turn.path, "seal"),
             what=f"the date, the reason or the record of {turn.name} was changed, or a revision before it was",
             why="they are evidence of what was known when it was issued",
-            write=_NEXT,
+            fix=_NEXT,
         )
 
 
@@ -138,7 +138,7 @@ def _clock(turn: _Turn) -> Iterator[Fault]:
             path=(*turn.path, "on"),
             what=f"{turn.name} was issued on {issued.on}, before revision {before.revision} of {before.on}",
             why="it could not be told under which sheet a lot was poured",
-            write=_AS_ISSUED,
+            fix=_AS_ISSUED,
         )
 
 
@@ -150,7 +150,7 @@ def _wrong_file(file: str, ledger: Ledger) -> Iterator[Fault]:
                 path=(file, "revisions", number, "value", "stock_code"),
                 what=f"this sheet was issued for {written_for}, and its file is named {ledger.stock_code}.yaml",
                 why="the buyer of one candle would be given the sheet of another",
-                write=f"sheets/{written_for}.yaml as the name of the file",
+                fix=f"sheets/{written_for}.yaml as the name of the file",
             )
 
 
@@ -159,5 +159,5 @@ def _without_candle(file: str, ledger: Ledger) -> Fault:
         path=(file,),
         what=f"a sheet was issued for {ledger.stock_code}, and no candle has that stock code",
         why="whoever bought one still needs its page, and the page needs the entry",
-        write=f"stock_code: {ledger.stock_code} in its candle again, with status: discontinued",
+        fix=f"stock_code: {ledger.stock_code} in its candle again, with status: discontinued",
     )

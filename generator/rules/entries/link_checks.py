@@ -49,7 +49,7 @@ def _seal_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
             path=(_LINKS,),
             what="no row was written with the shop's secret that is here",
             why="every link that was given out would open nothing, and its buyer would not be told",
-            write=f"content/.shop-secret from your copy, or {_AS_IT_WAS}",
+            fix=f"content/.shop-secret from your copy, or {_AS_IT_WAS}",
         )
         return
     for number in wrong:
@@ -58,7 +58,7 @@ def _seal_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
             what="the row is not as it was written here: it was changed or added by hand, or rows before it were "
             "changed, moved or removed",
             why=_OPENS_AGAIN,
-            write=_AS_IT_WAS,
+            fix=_AS_IT_WAS,
         )
 
 
@@ -69,7 +69,7 @@ def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
             path=(_LINKS,),
             what="the shop's secret does not know how many rows this file should have",
             why="it was made by an older program, or is an older copy; a list that lost rows would not be noticed",
-            write="wickwright link --all, which notes it down",
+            fix="wickwright link --all, which notes it down",
         )
     elif mark is None:
         yield _lost("the list of trade links is not there, and links were given out")
@@ -80,7 +80,7 @@ def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
             path=(_LINKS, mark.rows - 1),
             what="another row was written here with the shop's secret",
             why=_OPENS_AGAIN,
-            write="the file as it was; if it is another computer's, and right, that computer's content/.shop-secret; "
+            fix="the file as it was; if it is another computer's, and right, that computer's content/.shop-secret; "
             f"{_OR_END_ALL}",
         )
 
@@ -93,7 +93,7 @@ def _missing(missing: int, written: int) -> str:
 
 
 def _lost(what: str) -> Fault:
-    return Fault(path=(_LINKS,), what=what, why=_OPENS_AGAIN, write=_AS_IT_WAS)
+    return Fault(path=(_LINKS,), what=what, why=_OPENS_AGAIN, fix=_AS_IT_WAS)
 
 
 def _version_faults(rows: tuple[LinkVersion, ...]) -> Iterator[Fault]:
@@ -110,7 +110,7 @@ def _version_faults(rows: tuple[LinkVersion, ...]) -> Iterator[Fault]:
             path=(_LINKS, number, "version"),
             what=f"version {row.version} of '{row.buyer}' comes after version {before.version}",
             why=_OPENS_AGAIN,
-            write=f"the file as it was; a new link is made with: wickwright link {row.buyer} --renew",
+            fix=f"the file as it was; a new link is made with: wickwright link {row.buyer} --renew",
         )
 
 
@@ -119,7 +119,7 @@ def _gone(id_: str, number: int) -> Fault:
         path=(_LINKS, number, "buyer"),
         what=f"the link of '{id_}' opens nothing, as no buyer has that id",
         why="if only the id was changed, the shop can no longer open its sheet",
-        write=f"wickwright link {id_} --end, so that it never opens again; or wickwright link NEW-ID --was {id_}, "
+        fix=f"wickwright link {id_} --end, so that it never opens again; or wickwright link NEW-ID --was {id_}, "
         "if the same shop has another id",
     )
 
@@ -129,5 +129,5 @@ def _another_name(id_: str, before: str, now: str) -> Fault:
         path=(_BUYERS, id_, "name"),
         what=f"'{id_}' is '{now}', and its link was given to '{before}'",
         why="if it is another shop, whoever has the old link would read its prices",
-        write=f"wickwright link {id_} --renew for another shop; wickwright link {id_} --was {id_} for the same one",
+        fix=f"wickwright link {id_} --renew for another shop; wickwright link {id_} --was {id_} for the same one",
     )

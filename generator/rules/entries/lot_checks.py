@@ -57,7 +57,7 @@ def unknown_stock_code(path: Path, written: str, shop: Shop) -> Fault:
         path=path,
         what=f"there is no stock code '{written}' in content/candles",
         why="whoever looks the lot up would be led to no sheet",
-        write=", or ".join(near) if near else "the stock code of an entry in content/candles",
+        fix=", or ".join(near) if near else "the stock code of an entry in content/candles",
     )
 
 
@@ -76,7 +76,7 @@ def _repeated(shop: Shop) -> Iterator[Fault]:
                 path=("lots.csv", number, "lot"),
                 what=what,
                 why=f"whoever types it could be shown the sheet of the other one (row {row + 1} below the header)",
-                write="a code that no other lot has",
+                fix="a code that no other lot has",
             )
 
 
@@ -86,7 +86,7 @@ def _not_yet_poured(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
             path=(*path, "poured_on"),
             what=f"lot {lot.lot} was poured on {lot.poured_on}, after the day the shop speaks for, {shop.maker.as_of}",
             why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
-            write="the day on which it was poured, or, if that is right, as_of: a later day in maker.yaml",
+            fix="the day on which it was poured, or, if that is right, as_of: a later day in maker.yaml",
             check=check_of("ahead", lot.lot),
         )
 
@@ -98,7 +98,7 @@ def _edited_formulas(shop: Shop) -> Iterator[Fault]:
                 path=(f"poured/{name}.yaml",),
                 what=f"the formula no longer is what was poured: it would be named {formula.true_name}",
                 why="what went into its lots could not be told on the day of a recall",
-                write="the file as it was before, from version control or a copy",
+                fix="the file as it was before, from version control or a copy",
             )
 
 
@@ -107,17 +107,17 @@ def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fau
     formula = shop.poured.get(name)
     if formula is None:
         what = f"lot {lot.lot} was poured by formula {name}, and poured/{name}.yaml is not there"
-        write = f"poured/{name}.yaml as it was, from version control or a copy"
+        fix = f"poured/{name}.yaml as it was, from version control or a copy"
     elif formula.true_name == name and formula.stock_code != lot.stock_code:
         what = f"lot {lot.lot} of {lot.stock_code} names formula {name}, which is of {formula.stock_code}"
-        write = "the cell as `wickwright lots add` wrote it"
+        fix = "the cell as `wickwright lots add` wrote it"
     else:
         return
     yield Fault(
         path=path,
         what=what,
         why="what went into it could not be told on the day of a recall",
-        write=f"{write}; or, if that is lost, an empty cell: the lot then counts as poured by its sheet's formula",
+        fix=f"{fix}; or, if that is lost, an empty cell: the lot then counts as poured by its sheet's formula",
     )
 
 
@@ -134,7 +134,7 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
                 path=path,
                 what=f"lot {lot.lot} was drawn from a lot of '{drawn.id}', which is not in its formula",
                 why=f"`lots using {near[0] if near else 'ID'}` goes by these ids on the day of a recall",
-                write=", or ".join(near or sorted(known)) + "; it may stay if it did go in",
+                fix=", or ".join(near or sorted(known)) + "; it may stay if it did go in",
                 check=check_of("drawn-from", f"{lot.lot} {drawn.id}"),
             )
 
@@ -155,7 +155,7 @@ def _revision_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
             path=path,
             what=f"{lot.stock_code} has no sheet of revision {lot.sheet_revision}",
             why="whoever looks the lot up would be led to no sheet",
-            write=_one_of(by_number, f"sheets/{lot.stock_code}.yaml"),
+            fix=_one_of(by_number, f"sheets/{lot.stock_code}.yaml"),
         )
     elif by_number[lot.sheet_revision].on > lot.poured_on:
         yield _poured_before(path, lot, by_number[lot.sheet_revision])
@@ -171,7 +171,7 @@ def _poured_without(path: Path, lot: Lot, shop: Shop) -> Fault:
         path=path,
         what=what,
         why="no issued sheet belongs to it, and whoever looks it up is told so",
-        write=(
+        fix=(
             f"the revision that its labels carry; {on_labels.revision} was issued on {on_labels.on}"
             if on_labels is not None
             else f"the revision that its labels carry, once `wickwright issue {lot.stock_code}` has made one"
@@ -188,7 +188,7 @@ def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
             f"issued on {issued.on}"
         ),
         why="its labels may say something else than the sheet that whoever looks it up is shown",
-        write="the revision that its labels carry, or the day on which it was poured",
+        fix="the revision that its labels carry, or the day on which it was poured",
         check=check_of("lot-before-sheet", lot.lot),
     )
 

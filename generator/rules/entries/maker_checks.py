@@ -23,28 +23,28 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
             path=("maker.yaml", "currency"),
             what=f"currency is '{maker.currency}', which is not known here",
             why="prices could not be rounded or printed",
-            write=f"{', '.join(list(CURRENCIES)[:5])} ...",
+            fix=f"{', '.join(list(CURRENCIES)[:5])} ...",
         )
     if not maker.markets:
         yield Fault(
             path=("maker.yaml", "markets"),
             what="markets is empty",
             why="guidance, net quantity and warnings follow the market",
-            write=f"markets: [{known_markets()}]",
+            fix=f"markets: [{known_markets()}]",
         )
     if maker.scale_step_g <= 0:
         yield Fault(
             path=("maker.yaml", "scale_step"),
             what="scale_step is 0 g",
             why="weights are rounded to the step of the scale",
-            write="scale_step: ... g",
+            fix="scale_step: ... g",
         )
     if maker.waste_percent is not None and maker.waste_percent > MOST_WASTE_PERCENT:
         yield Fault(
             path=("maker.yaml", "waste"),
             what=f"waste is {maker.waste_percent:g} %, which is more than half of what is poured",
             why="the weights of a pour are worked out from it",
-            write="waste: ... %, for what really stays in pot, jug and test pieces",
+            fix="waste: ... %, for what really stays in pot, jug and test pieces",
         )
     yield from _contacts(maker)
     yield from _phones(shop)
@@ -69,7 +69,7 @@ def _phones(shop: Shop) -> Iterator[Fault]:
                 path=path,
                 what=f"phone is '{number}', without + and the code of its country",
                 why="labels and sheets print it in every market, and from another country it reaches nobody",
-                write=_from_abroad(number),
+                fix=_from_abroad(number),
                 check="home-phone",
             )
 
@@ -91,7 +91,7 @@ def _contacts(maker: Maker) -> Iterator[Fault]:
                 path=("maker.yaml", "contacts", market),
                 what=f"{market} is under contacts and under {key}" if twice else f"{market} needs no contact",
                 why="two people would answer for one label" if twice else "no label there would name anybody",
-                write=f"contacts: without {market}",
+                fix=f"contacts: without {market}",
             )
         if (
             market in maker.markets
@@ -102,7 +102,7 @@ def _contacts(maker: Maker) -> Iterator[Fault]:
                 path=("maker.yaml",),
                 what=f"{market} is a market, and there is no {' for '.join(map(str, contact_path(market)))}",
                 why="candles sold there must name somebody established there who answers for their safety",
-                write=_contact_form(market),
+                fix=_contact_form(market),
             )
 
 

@@ -84,7 +84,7 @@ def _mass(part: Ingredient, blend: Blend, beside: str) -> Fault:
         path=("formula", part.id),
         what=f"{part.id} is {_grams(part.grams)}, {beside}",
         why="one of the two may be in another unit than was meant, and every figure of the candle follows it",
-        write=both,
+        fix=both,
         check=check_of("masses", part.id),
     )
 
@@ -96,7 +96,7 @@ def _burning_vessel(vessel: Vessel) -> Iterator[Fault]:
             path=("vessel", "material"),
             what=f"material is '{vessel.material}', and a candle burns in {vessel.name}",
             why=f"a flame melts or lights {found[0]}, and burning wax runs out",
-            write="vessel: one of glass, metal or ceramic; or kind: melt, where nothing burns in it",
+            fix="vessel: one of glass, metal or ceramic; or kind: melt, where nothing burns in it",
             check="burning-vessel",
         )
 
@@ -108,7 +108,7 @@ def _headspace(vessel: Vessel, filled: FillResult) -> Iterator[Fault]:
             path=("fill",),
             what=f"the wax ends {max(free_mm, 0.0):.1f} mm below the rim of {vessel.name}",
             why="molten wax spills at the first touch, the flame stands free in a draught, and a lid touches the wick",
-            write="fill: {below_rim: ... mm, level: set}, as measured on a finished candle",
+            fix="fill: {below_rim: ... mm, level: set}, as measured on a finished candle",
             check="headspace",
         )
 
@@ -122,7 +122,7 @@ def _crowded_wicks(build: Build, filled: FillResult) -> Iterator[Fault]:
             what=f"{wicks} wicks stand in a {'vessel' if build.container else 'candle'} of {across_mm:.0f} mm",
             why="flames so near to each other melt into one, which stands tall and overheats "
             f"{'the vessel' if build.container else 'what is near'}",
-            write="wick: {...: ...}, the wick and how many of it stand in one candle",
+            fix="wick: {...: ...}, the wick and how many of it stand in one candle",
             check="crowded-wicks",
         )
 
@@ -141,7 +141,7 @@ def _case_room(recorded: Recorded) -> Iterator[Fault]:
             what=f"a case of {' by '.join(f'{side:g}' for side in cased.size)} mm "
             f"does not hold {recorded.case or 1} of {wide_mm:.0f} mm by {high_mm:.0f} mm",
             why="shops and carriers plan by the size of a case",
-            write="size: [... mm, ... mm, ... mm], the carton outside; or case: how many are in one",
+            fix="size: [... mm, ... mm, ... mm], the carton outside; or case: how many are in one",
             check="case-room",
         )
 
@@ -156,6 +156,6 @@ def _case_weight(recorded: Recorded, filled: FillResult) -> Iterator[Fault]:
             path=("trade", "case"),
             what=f"a case of {recorded.case} weighs {least_g / 1000:.0f} kg at least",
             why=f"one person lifts {HEAVIEST_CASE_G / 1000:g} kg at most, so a digit may be too much",
-            write="case: ..., how many come in one carton",
+            fix="case: ..., how many come in one carton",
             check="case-weight",
         )

@@ -20,8 +20,8 @@ def days_ahead(shop: Shop) -> Iterator[Fault]:
     """What is said to have happened after the day that the shop speaks for."""
     for id_, candle in shop.candles.items():
         if candle.added and candle.added > shop.maker.as_of and candle.status not in _NOT_YET:
-            write = "added: the day of its first sale, or status: coming"
-            yield _ahead((f"candles/{id_}.yaml", "added"), candle.added, shop, write)
+            fix = "added: the day of its first sale, or status: coming"
+            yield _ahead((f"candles/{id_}.yaml", "added"), candle.added, shop, fix)
     for file, test in shop.burn_tests.items():
         on = test.notes.tested_on if test.notes else None
         if on and on > shop.maker.as_of:
@@ -32,12 +32,12 @@ def days_ahead(shop: Shop) -> Iterator[Fault]:
             yield _ahead((f"recalls/{id_}.yaml", "on"), recall.on, shop, "on: the day of the notice")
 
 
-def _ahead(path: Path, day: object, shop: Shop, write: str) -> Fault:
+def _ahead(path: Path, day: object, shop: Shop, fix: str) -> Fault:
     return warning(
         path=path,
         what=f"{path[-1]} is {day}, after {shop.maker.as_of}, the day the shop speaks for",
         why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
-        write=f"{write}; or as_of: a later day in maker.yaml",
+        fix=f"{fix}; or as_of: a later day in maker.yaml",
         check=check_of("ahead", f"{path[-1]}"),
     )
 
@@ -54,7 +54,7 @@ def same_scents(shop: Shop) -> Iterator[Fault]:
                 path=(f"candles/{id_}.yaml", "scent"),
                 what=f"candles/{other}.yaml is called '{candle.scent}' as well",
                 why="a shopper who asks for one may be given the other",
-                write="scent: a name of its own",
+                fix="scent: a name of its own",
                 check=check_of("same-scent", other),
             )
 
@@ -76,7 +76,7 @@ def _idle(path: Path, limit: Share | str | None) -> Iterator[Fault]:
             path=path,
             what=f"{path[-1]} is {limit.percent} %, more than the whole",
             why="no formula could be held against it, so too much of an oil would pass",
-            write=f"{path[-1]}: the share as the supplier gives it{alone}",
+            fix=f"{path[-1]}: the share as the supplier gives it{alone}",
         )
 
 
@@ -102,7 +102,7 @@ def _odd(path: Path, price: Money | None, home: str) -> Iterator[Fault]:
             path=path,
             what=f"{path[-1]} is {price.amount}",
             why="the candle would be offered for nothing",
-            write=f"{path[-1]}: what one costs, or leave it out",
+            fix=f"{path[-1]}: what one costs, or leave it out",
             check=check_of("price-of-nothing", which),
         )
     step = Decimal(1).scaleb(-CURRENCIES[price.currency or home])
@@ -113,6 +113,6 @@ def _odd(path: Path, price: Money | None, home: str) -> Iterator[Fault]:
             path=path,
             what=f"{path[-1]} is {price.amount}, finer than a coin of {price.currency or home}",
             why="papers print it rounded, and sums of it would differ from what is printed",
-            write=f"{path[-1]}: {choice}",
+            fix=f"{path[-1]}: {choice}",
             check=check_of("finer-than-a-coin", which),
         )

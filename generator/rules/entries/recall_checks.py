@@ -39,21 +39,21 @@ def _empty(file: str, recall: Recall) -> Iterator[Fault]:
             path=(file,),
             what="the notice names no lot and no stock code",
             why="nobody could tell whether the candle at home is meant",
-            write="lots: [...], or stock_codes: [...] for every lot of it",
+            fix="lots: [...], or stock_codes: [...] for every lot of it",
         )
     if not recall.what_to_do:
         yield Fault(
             path=(file, "what_to_do"),
             what="what_to_do is empty",
             why="whoever has the candle at home would not know what to do with it",
-            write="what_to_do: [..., ...]",
+            fix="what_to_do: [..., ...]",
         )
     if recall.remedy is None:
         yield warning(
             path=(file,),
             what="the notice names no remedy",
             why=_NO_REMEDY,
-            write="remedy: ... (a repair, another candle or the money back)",
+            fix="remedy: ... (a repair, another candle or the money back)",
         )
 
 
@@ -66,7 +66,7 @@ def _unknown(file: str, recall: Recall, shop: Shop, is_broken: IsBroken) -> Iter
                 path=(file, "lots", number),
                 what=f"there is no lot '{written}' in content/lots.csv",
                 why="whoever looks up the lot that is meant would not be warned",
-                write=near[0] if near else "a lot as it stands in content/lots.csv",
+                fix=near[0] if near else "a lot as it stands in content/lots.csv",
             )
     for number, code in enumerate(recall.stock_codes):
         if code not in stock_codes(shop) and not is_broken("stock-code", code):
@@ -75,7 +75,7 @@ def _unknown(file: str, recall: Recall, shop: Shop, is_broken: IsBroken) -> Iter
                 path=(file, "stock_codes", number),
                 what=f"there is no stock code '{code}' in content/candles",
                 why="the page of the candle that is meant would not carry the notice",
-                write=near[0] if near else "the stock code of an entry in content/candles",
+                fix=near[0] if near else "the stock code of an entry in content/candles",
             )
 
 
@@ -89,5 +89,5 @@ def _soothing(file: str, recall: Recall) -> Iterator[Fault]:
                 path=path,
                 what=f"the words '{found[0]}' play the risk down",
                 why="readers would keep the candle, and Regulation (EU) 2023/988, Article 36, forbids such words",
-                write="the hazard and what to do, without them",
+                fix="the hazard and what to do, without them",
             )

@@ -34,7 +34,7 @@ def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
             path=(*at, "stock_code"),
             what=what,
             why=f"{why} (the other one is in content/{earlier_at[0]})",
-            write="a stock code that no other candle has",
+            fix="a stock code that no other candle has",
         )
 
 
@@ -51,7 +51,7 @@ def taken_addresses(shop: Shop) -> Iterator[Fault]:
                 path=(*at, "stock_code"),
                 what=f"stock code {code} asks for the address of {whose}",
                 why=f"safety/{code}.html would be both pages, and one of the two would be lost",
-                write="a stock code that no page of the site is called by",
+                fix="a stock code that no page of the site is called by",
             )
 
 
@@ -67,7 +67,7 @@ def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
                 path=(*at, "barcode"),
                 what=f"barcode {size.barcode} is also that of {earlier}",
                 why="a till would sell the one for the other",
-                write="the number that belongs to this candle, or leave the key out",
+                fix="the number that belongs to this candle, or leave the key out",
             )
 
 
@@ -79,7 +79,7 @@ def colliding_pages(shop: Shop, reserved: Container[str]) -> Iterator[Fault]:
                 path=(f"pages/{id_}.md",),
                 what=f"pages/{id_}.md would be printed as {id_}.html, which the program makes itself",
                 why="one of the two pages would be lost",
-                write=f"another name for the file, such as our-{id_}.md",
+                fix=f"another name for the file, such as our-{id_}.md",
             )
 
 
@@ -94,5 +94,5 @@ def shared_ids(shop: Shop) -> Iterator[Fault]:
                     path=(f"{folder}/{id_}.yaml",),
                     what=f"'{id_}' is also the name of a file in content/{earlier}",
                     why="a formula that names it could mean either",
-                    write=f"another name for one of the two files, such as {id_}-{folder}.yaml",
+                    fix=f"another name for one of the two files, such as {id_}-{folder}.yaml",
                 )

@@ -71,6 +71,6 @@ def _fault(path: Path, said: str, agreed: str, check: str) -> Fault:
         path=path,
         what=f"the text says {said}, and the papers {agreed}",
         why="page, label and safety sheet would contradict each other, and only theirs follow the entries",
-        write=f"{agreed}, or no figure, since the page prints it by itself",
+        fix=f"{agreed}, or no figure, since the page prints it by itself",
         check=check_of(check, said),
     )

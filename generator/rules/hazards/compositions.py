@@ -43,7 +43,7 @@ def _faults(at: Path, entry: Fragrance | Additive, today: date, oldest: date) ->
             path=at,
             what=f"{entry.name} has no composition",
             why="the hazards of its candles stay unknown, which is not the same as none",
-            write="composition: the lines of section 3 of the supplier's safety data sheet",
+            fix="composition: the lines of section 3 of the supplier's safety data sheet",
         )
 
 
@@ -54,14 +54,14 @@ def _age(at: Path, entry: Fragrance | Additive, today: date, oldest: date) -> It
             path=(*at, "sheet_dated"),
             what=f"the safety data sheet is dated {dated}, which is after {today}",
             why="a date in the future is a slip, and hides how old the sheet is",
-            write="sheet_dated: the date that is printed on the sheet",
+            fix="sheet_dated: the date that is printed on the sheet",
         )
     if dated is not None and dated < oldest:
         yield warning(
             path=(*at, "sheet_dated"),
             what=f"the safety data sheet is of {dated}; sheets before {oldest} are too old to classify by",
             why=f"what is older than {OLDEST_SHEET_YEARS} years counts as unknown, and so do the candle's hazards",
-            write="sheet_dated, composition and undisclosed from the supplier's present sheet",
+            fix="sheet_dated, composition and undisclosed from the supplier's present sheet",
         )
 
 
@@ -71,7 +71,7 @@ def _whole(at: Path, entry: Fragrance | Additive, section_3: tuple[Constituent, 
             path=at,
             what=f"nothing says whether section 3 lists all of {entry.name}",
             why="what is not disclosed may be hazardous, and labels say how much of the candle that is",
-            write="undisclosed: 0 % if section 3 lists everything, or undisclosed: ... % for the rest",
+            fix="undisclosed: 0 % if section 3 lists everything, or undisclosed: ... % for the rest",
         )
     least = sum((each.share.low_percent for each in section_3), entry.undisclosed_percent or Decimal(0))
     if least > _WHOLE:
@@ -79,7 +79,7 @@ def _whole(at: Path, entry: Fragrance | Additive, section_3: tuple[Constituent, 
             path=(*at, "composition"),
             what=f"the shares of {entry.name} add up to {least:f} % at least",
             why="one of them is copied wrongly, and the label is worked out from it",
-            write="each share as section 3 gives it",
+            fix="each share as section 3 gives it",
         )
 
 
@@ -94,7 +94,7 @@ def _repeated(at: Path, section_3: tuple[Constituent, ...]) -> Iterator[Fault]:
                 path=(*at, "composition", row, "substance"),
                 what=f"{each.substance} is in line {first + 1} of the composition already",
                 why="both shares are added up",
-                write="one of the two lines, if section 3 gives it once",
+                fix="one of the two lines, if section 3 gives it once",
                 check=check_of("twice", each.substance),
             )
         for name in names:
@@ -108,7 +108,7 @@ def _at_odds(at: Path, each: Constituent) -> Iterator[Fault]:
             path=(*at, "hazards"),
             what=f"the hazards of {each.substance} are unknown",
             why="so are those of every candle that holds it, and its label cannot be made",
-            write="its classes, which the supplier must tell if you ask",
+            fix="its classes, which the supplier must tell if you ask",
         )
         return
     families = {_family(hazard) for hazard in each.hazards}
@@ -131,5 +131,5 @@ def _without_its_class(at: Path, each: Constituent, what: str) -> Fault:
         path=at,
         what=f"{each.substance} has {what}, and its hazards do not name that class",
         why="one of the two is missing or copied wrongly, and without the class it counts for nothing",
-        write="hazards and what belongs to them as section 3 gives both",
+        fix="hazards and what belongs to them as section 3 gives both",
     )

@@ -59,7 +59,7 @@ def _fault(id_: str, own: OwnClassification, difference: Disagreement) -> Fault:
         path=(f"fragrances/{id_}.yaml", "own_classification"),
         what=f"at {own.at.percent} % {own.at.basis.value} {'; '.join(said)}",
         why="one of the two is out of date or copied wrongly, and the label would follow section 3 alone",
-        write="composition and own_classification from the same sheet; ask the supplier which holds",
+        fix="composition and own_classification from the same sheet; ask the supplier which holds",
         check="supplier-differs",
     )
 

@@ -44,6 +44,6 @@ def barcode_faults(barcode: str) -> tuple[Fault, ...]:
     return ()
 
 
-def _fault(what: str, write: str) -> Fault:
+def _fault(what: str, fix: str) -> Fault:
     why = "no till would read it, and an order by it would be for something else"
-    return Fault(path=("barcode",), what=what, why=why, write=f"barcode: {write}")
+    return Fault(path=("barcode",), what=what, why=why, fix=f"barcode: {fix}")

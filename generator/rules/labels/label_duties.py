@@ -13,29 +13,29 @@ class Lack:
 
     what: str
     why: str
-    write: str
+    fix: str
 
 
 LACKS: Final[Mapping[Particular, Lack]] = {
     "hazards": Lack(
         what="its hazards are unknown",
         why="a label without them would say that there are none",
-        write="the composition of its fragrance",
+        fix="the composition of its fragrance",
     ),
     "identifier": Lack(
         what="it has no UFI",
         why="poison centres find the recipe by it, so the label carries it (CLP Annex VIII part A 5, MEMORY)",
-        write="ufi: the sixteen characters from whoever notified the mixture",
+        fix="ufi: the sixteen characters from whoever notified the mixture",
     ),
     "quantity": Lack(
         what="no net quantity is proven",
         why="what is sold to the public states its nominal quantity (CLP Art. 17(1)(b), FOUND-2nd)",
-        write="weighed: five or more finished candles; or fill: {weight: ...}, if you pour to weight",
+        fix="weighed: five or more finished candles; or fill: {weight: ...}, if you pour to weight",
     ),
     "supplier": Lack(
         what="it names no supplier in the Union",
         why="a supplier established there must be on it since 2026-07-01 (CLP Art. 4(11), FOUND-2nd)",
-        write="eu_contact: {name: ..., address: [...], email: ..., phone: ...}",
+        fix="eu_contact: {name: ..., address: [...], email: ..., phone: ...}",
     ),
 }
 

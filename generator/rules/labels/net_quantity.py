@@ -128,7 +128,7 @@ def _too_little(declared_g: float, declared_oz: float | None) -> Iterator[Fault]
             path=("declared",),
             what=f"declared {_written(declared_g, declared_oz)} is less than {LEAST_NET_G:g} g",
             why="a candle that holds so little wax is none, and the label would say so",
-            write="declared: ... g, as the label gives it",
+            fix="declared: ... g, as the label gives it",
         )
 
 
@@ -136,16 +136,16 @@ def _overstated(net: NetWeight, declared_g: float, declared_oz: float | None) ->
     if max(_printed_g(declared_g, declared_oz)) <= as_written(net.net_g):
         return
     most_g = as_written(net.proven_g or net.net_g)
-    write = f"declared: at most {_grams_text(most_g)}"
+    fix = f"declared: at most {_grams_text(most_g)}"
     if declared_oz is not None:
         most_oz = _plain(_decimal(ounces_below(most_g, OUNCE_DECIMALS)))
-        write = f"declared: at most {{g: {_plain(_floored_g(most_g))}, oz: {most_oz}}}"
+        fix = f"declared: at most {{g: {_plain(_floored_g(most_g))}, oz: {most_oz}}}"
     yield Fault(
         path=("declared",),
         what=f"declared {_written(declared_g, declared_oz)} is more than the {net.net_g:.2f} g "
         f"the candle holds ({_BASIS_WORDS[net.basis]})",
         why="a net quantity may never overstate, and of grams and ounces the larger counts",
-        write=write,
+        fix=fix,
     )
 
 

@@ -30,7 +30,7 @@ def _one_of_two(path: Path, stock: LabelStock) -> Fault:
         path=path,
         what=f"label stock {stock.id} {what}",
         why=_WHY,
-        write="sheet: A4, or Letter; or roll: ... mm",
+        fix="sheet: A4, or Letter; or roll: ... mm",
     )
 
 
@@ -39,7 +39,7 @@ def _rows_of_a_roll(path: Path, stock: LabelStock) -> Fault:
         path=(*path, "rows"),
         what=f"rows is {stock.rows} on a roll, which is printed one row at a time",
         why=_WHY,
-        write="rows: 1, or leave it out",
+        fix="rows: 1, or leave it out",
     )
 
 
@@ -54,7 +54,7 @@ def _beyond_the_page(path: Path, stock: LabelStock) -> Iterator[Fault]:
                 path=path,
                 what=f"the labels reach {needs_mm:g} mm, and the page ends at {has_mm:g} mm",
                 why="the last ones would be cut off",
-                write=f"fewer {key}, or a smaller margin or pitch, as the packet says",
+                fix=f"fewer {key}, or a smaller margin or pitch, as the packet says",
             )
 
 
@@ -69,5 +69,5 @@ def _upon_another(path: Path, stock: LabelStock) -> Iterator[Fault]:
                 path=(*path, "pitch", key),
                 what=f"pitch {key} is {pitch_mm:g} mm, less than a label's {size_mm:g} mm",
                 why="each label would be printed over its neighbour",
-                write=f"{key}: {size_mm:g} mm, or more where there are gaps",
+                fix=f"{key}: {size_mm:g} mm, or more where there are gaps",
             )

@@ -46,7 +46,7 @@ def _of_what(path: Path, row: PriceRow) -> Fault:
         path=(*path, "format") if both else path,
         what=what if both else "the row names no stock code and no format",
         why="a price must be that of one candle, or of all in one format",
-        write="one of the two, and the other cell empty" if both else "a stock code, or a format",
+        fix="one of the two, and the other cell empty" if both else "a stock code, or a format",
     )
 
 
@@ -57,14 +57,14 @@ def _alone(path: Path, row: PriceRow) -> Iterator[Fault]:
             path=(*path, "price"),
             what=f"the price is in {row.price.currency}, and the row's currency is {row.currency}",
             why="only one of the two can be charged",
-            write=f"{row.price.amount}, or {row.price.currency} as the row's currency",
+            fix=f"{row.price.amount}, or {row.price.currency} as the row's currency",
         )
     if row.from_ is not None and row.until is not None and row.until < row.from_:
         yield Fault(
             path=(*path, "until"),
             what=f"until {row.until} comes before from {row.from_}",
             why="the price would hold on no day",
-            write=f"a day after {row.from_}",
+            fix=f"a day after {row.from_}",
         )
 
 
@@ -76,7 +76,7 @@ def _of_nobody(path: Path, row: PriceRow, shop: Shop) -> Iterator[Fault]:
             path=path,
             what=f"no buyer has the price list '{row.list}'",
             why="the price would be shown to nobody",
-            write=f"{known}, or price_list: {row.list} for a buyer in trade/buyers.yaml",
+            fix=f"{known}, or price_list: {row.list} for a buyer in trade/buyers.yaml",
             check=check_of("idle-list", row.list),
         )
 
@@ -95,7 +95,7 @@ def _overlapping(shop: Shop) -> Iterator[Fault]:
                     "on one day"
                 ),
                 why=f"a buyer could insist on the lower one (the other is in row {earlier + 1} below the header)",
-                write="until in the earlier row, a day before this one's from",
+                fix="until in the earlier row, a day before this one's from",
             )
         seen.setdefault(key, []).append((number, row))
 
@@ -132,7 +132,7 @@ def _loss(path: Path, row: PriceRow, book: PriceBook, sold: SaleEntry) -> Iterat
         path=path,
         what=f"{sold.stock_code} costs a shop {asked} {row.currency}, and its customers {most} without tax",
         why="a shop that sold it would lose money",
-        write=_remedy(row, asked, most),
+        fix=_remedy(row, asked, most),
         check=check_of("loss", sold.stock_code),
     )
 

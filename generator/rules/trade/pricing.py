@@ -76,8 +76,8 @@ def trade_price_faults(prices: Prices) -> tuple[Fault, ...]:
     retail_in, trade_in = prices.currencies
     if retail_in != trade_in:
         what = f"the trade price is in {trade_in}, the retail price in {retail_in}"
-        write = f"... {retail_in}"
-        return (_fault(what, "no margin can be worked out", write),)
+        fix = f"... {retail_in}"
+        return (_fault(what, "no margin can be worked out", fix),)
     if prices.retail.amount == 0:
         return ()  # That it costs nothing is told by itself.
     most = rounded(retail_without_tax(prices.retail.amount, prices.tax), retail_in)
@@ -90,11 +90,11 @@ def trade_price_faults(prices: Prices) -> tuple[Fault, ...]:
     return (_fault(what, "a shop that sold it would lose money", f"less than {most}"),)
 
 
-def _fault(what: str, why: str, write: str) -> Fault:
+def _fault(what: str, why: str, fix: str) -> Fault:
     return warning(
         path=("trade", "price"),
         what=what,
         why=why,
-        write=f"price: {write}",
+        fix=f"price: {fix}",
         check="trade-price",
     )

@@ -19,7 +19,7 @@ def tax_number_faults(shop: Shop) -> Iterator[Fault]:
                 path=("trade/buyers.yaml", id_, "tax_number"),
                 what=f"tax_number '{buyer.tax_number}' is no VAT number of the country whose letters it begins with",
                 why="an invoice without tax rests on it, and the tax office holds it against its own list",
-                write="tax_number: as the buyer's own papers print it",
+                fix="tax_number: as the buyer's own papers print it",
                 check="tax-number",
             )
 

@@ -42,7 +42,7 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
             path=(_TERMS, "until"),
             what=f"until {terms.valid_until} comes before from {terms.valid_from}",
             why="no order could ever be placed on these terms",
-            write=f"until: a day after {terms.valid_from}",
+            fix=f"until: a day after {terms.valid_from}",
         )
     elif not terms.valid_from <= shop.maker.as_of <= terms.valid_until:
         yield _not_valid(terms, shop)
@@ -56,7 +56,7 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
                 path=(_TERMS, "enquiry", number),
                 what=f"enquiry names {key}, which the terms do not say",
                 why="the public enquiry page would leave it out",
-                write=f"{key} above it in this file, or leave it out of enquiry",
+                fix=f"{key} above it in this file, or leave it out of enquiry",
                 check=check_of("not-in-terms", key),
             )
 
@@ -69,7 +69,7 @@ def _not_valid(terms: Terms, shop: Shop) -> Fault:
         path=(_TERMS, key),
         what=f"{key} is {limit}, and the shop speaks for {day}",
         why="buyers' sheets would show prices on terms that do not hold on their day",
-        write=f"{key}: {'a day after' if ended else 'a day up to'} {day}",
+        fix=f"{key}: {'a day after' if ended else 'a day up to'} {day}",
         check="terms-day",
     )
 
@@ -88,7 +88,7 @@ def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
             path=path,
             what=f"level '{name}' says {'both off_retail and off_trade' if given else 'nothing'}",
             why="a buyer's price must come from one of the two",
-            write="off_retail: ... %, or off_trade: ... %",
+            fix="off_retail: ... %, or off_trade: ... %",
         )
     for key, discount in given.items():
         if discount >= 100:
@@ -96,7 +96,7 @@ def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
                 path=(*path, key),
                 what=f"{key} is {discount} %",
                 why="the buyer would be asked for nothing or less",
-                write=f"{key}: less than 100 %",
+                fix=f"{key}: less than 100 %",
             )
 
 
@@ -105,7 +105,7 @@ def _no_terms() -> Fault:
         path=(_BUYERS,),
         what=f"there are buyers, and there is no {_TERMS}",
         why="every buyer's sheet prints the terms and until when its prices hold",
-        write=f"{_TERMS} with the keys lead_time, payment, carriage, returns, from and until",
+        fix=f"{_TERMS} with the keys lead_time, payment, carriage, returns, from and until",
     )
 
 
@@ -140,7 +140,7 @@ def _codes(at: Path, buyer: Buyer, made_for: Mapping[str, str | None], codes: Fo
                     path=(*at, key, number),
                     what=f"{code} bears the own label of '{made_for[code]}'",
                     why="no other buyer is shown it",
-                    write="another stock code, or leave it out",
+                    fix="another stock code, or leave it out",
                 )
     for code in buyer.offered or ():
         if code in buyer.withheld:
@@ -148,7 +148,7 @@ def _codes(at: Path, buyer: Buyer, made_for: Mapping[str, str | None], codes: Fo
                 path=(*at, "withheld", buyer.withheld.index(code)),
                 what=f"{code} is both offered and withheld",
                 why="it stays out of the buyer's sheet, whatever was meant",
-                write="the code in one of the two lists",
+                fix="the code in one of the two lists",
                 check=check_of("withheld", code),
             )
 
@@ -161,7 +161,7 @@ def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
                 path=(*at, key),
                 what=f"{key} is in {own.currency}, and the buyer pays in {buyer.currency}",
                 why="what is still to reach could not be worked out, as nothing is converted",
-                write=f"{key}: the amount in {buyer.currency}",
+                fix=f"{key}: the amount in {buyer.currency}",
             )
         general: Money | None = getattr(shop.terms, field, None)
         meant = (general.currency or shop.maker.currency) if general else buyer.currency
@@ -170,7 +170,7 @@ def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
                 path=at,
                 what=f"'{buyer.id}' pays in {buyer.currency}, and the terms give {key} in {meant} alone",
                 why="the buyer's sheet can name no smallest order, as nothing is converted",
-                write=f"{key}: the amount in {buyer.currency}",
+                fix=f"{key}: the amount in {buyer.currency}",
                 check=check_of("no-smallest-order", key),
             )
 
@@ -196,7 +196,7 @@ def _own_labels(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
                     path=(*at, "made_for"),
                     what=f"{size.stock_code} is made for '{size.made_for}' and has no {key}",
                     why="its label and its safety sheet must say whose candle it is and who answers for it",
-                    write=f"{key}: {example}",
+                    fix=f"{key}: {example}",
                 )
 
 
@@ -211,7 +211,7 @@ def _for_nobody(at: Path, code: str, key: str) -> Fault:
         path=(*at, key),
         what=f"{code} has {key} and no made_for",
         why="only a candle that is made for one buyer bears another's name",
-        write=f"made_for: a key of content/{_BUYERS}, or leave {key} out",
+        fix=f"made_for: a key of content/{_BUYERS}, or leave {key} out",
     )
 
 
@@ -242,7 +242,7 @@ def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: 
         path=(_BUYERS, buyer.id, "currency"),
         what=f"'{buyer.id}' finds no price in {buyer.currency}" + ("" if all_of_them else f" for {named}"),
         why=f"the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}, as no price is ever converted",
-        write=("trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or " if at_home else "")
+        fix=("trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or " if at_home else "")
         + f"rows in {buyer.currency} in prices.csv, in the lists trade and retail or in the buyer's own",
         check="unpriced",
     )
@@ -257,6 +257,6 @@ def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
             path=(_BUYERS, buyer.id, "price_list"),
             what=f"no price of list '{buyer.price_list}' in {buyer.currency} holds on {day}",
             why="the buyer would be shown other prices than were agreed",
-            write=f"rows in prices.csv whose days from and until hold {day}",
+            fix=f"rows in prices.csv whose days from and until hold {day}",
             check="list-day",
         )

@@ -246,7 +246,7 @@ def _over_the_wax(formula: Formula, grams: Mapping[str, Decimal]) -> Iterator[Fa
             what=f"{' and '.join(fragrances)}{together} {verb} {float(load):.6g} % {basis.value}, "
             f"more than the {float(most):.6g} % {basis.value} that {' and '.join(known)} can hold",
             why="oil beyond that sweats out of the wax and can flare",
-            write=f"{heaviest}: at most {_floored(most)} % {basis.value}{together}",
+            fix=f"{heaviest}: at most {_floored(most)} % {basis.value}{together}",
         )
 
 
@@ -263,7 +263,7 @@ def _over_the_certificate(formula: Formula, grams: Mapping[str, Decimal]) -> Ite
                 what=f"{id_} is {float(load):.6g} % {basis}, "
                 f"more than the {most.percent} % {basis} of its IFRA certificate for category 12",
                 why="the supplier vouches for the oil in a candle only up to that share",
-                write=f"{id_}: at most {most.percent} % {basis}",
+                fix=f"{id_}: at most {most.percent} % {basis}",
             )
 
 

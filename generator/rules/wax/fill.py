@@ -102,14 +102,14 @@ def _form_faults(fill: Fill | None) -> Iterator[Fault]:
             path=("fill",),
             what="fill names neither to, below_rim, weight nor volume",
             why="there would be no net weight",
-            write=_FILL_EXAMPLE,
+            fix=_FILL_EXAMPLE,
         )
     elif len(given) > 1:
         yield Fault(
             path=("fill", given[1]),
             what=f"fill names both {given[0]} and {given[1]}",
             why="the two need not agree, and only one can give the net weight",
-            write="one of the two",
+            fix="one of the two",
         )
     else:
         yield from _level_faults(fill, given[0])
@@ -121,28 +121,28 @@ def _level_faults(fill: Fill, form: str) -> Iterator[Fault]:
             path=("fill", "level"),
             what="fill names a weight and a level",
             why="wax weighs the same hot and cold, so the level would be ignored",
-            write=f"fill: {{weight: {fill.weight_g:g} g}}",
+            fix=f"fill: {{weight: {fill.weight_g:g} g}}",
         )
     if form != "weight" and fill.level is None:
         yield Fault(
             path=("fill",),
             what=f"fill {form} is without its level",
             why="wax poured hot to a line sets 3 to 15 % lower, and weighs that much less",
-            write="level: set (the cold surface), or level: poured with at: ... C",
+            fix="level: set (the cold surface), or level: poured with at: ... C",
         )
     if fill.level is Level.POURED and fill.at_c is None:
         yield Fault(
             path=("fill",),
             what="the poured line is without its temperature",
             why="wax is lighter the hotter it is, so the net weight depends on it",
-            write="at: ... C",
+            fix="at: ... C",
         )
     if fill.level is not Level.POURED and fill.at_c is not None:
         yield Fault(
             path=("fill", "at"),
             what=f"fill names the temperature {fill.at_c:.0f} C, and its line is not a poured one",
             why="if the wax was poured hot to it, the candle weighs 3 to 15 % less",
-            write="level: poured, or leave at out",
+            fix="level: poured, or leave at out",
         )
 
 
@@ -161,7 +161,7 @@ def _impossible(build: Build, fill: Fill, blend: Blend) -> Iterator[Fault]:
             what=f"at {fill.at_c:.0f} C the molten wax would be {molten_g_per_ml:.3f} g/ml, "
             f"no lighter than set at {set_g_per_ml:.3f} g/ml",
             why="wax shrinks as it sets, so the temperature or a density is wrong",
-            write="at: the temperature of the pour, or correct the wax's density",
+            fix="at: the temperature of the pour, or correct the wax's density",
         )
 
 
@@ -173,21 +173,21 @@ def _over_the_rim(shape: WaxShape, fill: Fill) -> Iterator[Fault]:
             path=("fill", "to"),
             what=f"fill to {size:g} mm is above the vessel's inside height of {inside_mm:g} mm",
             why=_OVER_WHY,
-            write=f"to: at most {inside_mm:g} mm, or correct the vessel",
+            fix=f"to: at most {inside_mm:g} mm, or correct the vessel",
         )
     if form == "below_rim" and size > inside_mm:
         yield Fault(
             path=("fill", "below_rim"),
             what=f"fill below_rim {size:g} mm is more than the vessel's inside height of {inside_mm:g} mm",
             why="there would be no wax in it",
-            write="below_rim: the distance from the rim down to the wax",
+            fix="below_rim: the distance from the rim down to the wax",
         )
     if form == "volume" and size > most_ml:
         yield Fault(
             path=("fill", "volume"),
             what=f"fill volume {size:g} ml is more than the {most_ml:.1f} ml the vessel holds",
             why=_OVER_WHY,
-            write=f"volume: at most {floor(most_ml)} ml, or correct the vessel",
+            fix=f"volume: at most {floor(most_ml)} ml, or correct the vessel",
         )
 
 
@@ -247,12 +247,12 @@ def _size_faults(build: Build, fill: Fill, filled: FillResult) -> Iterator[Fault
             what=f"fill weight {size:g} g is {filled.volume_ml:.1f} ml of set wax, "
             f"more than the {most_ml:.1f} ml the vessel holds",
             why="the wax would run over the rim",
-            write=f"weight: at most {most_g} g, or correct the vessel",
+            fix=f"weight: at most {most_g} g, or correct the vessel",
         )
     if filled.computed_g < LEAST_NET_G:
         yield Fault(
             path=("fill", form),
             what=f"fill {form} {size:g} {_FORM_UNITS[form]} makes a candle of {filled.computed_g:.1f} g",
             why=f"with less than {LEAST_NET_G:g} g of wax there would be no net weight to print and nothing to burn",
-            write=_FILL_EXAMPLE,
+            fix=_FILL_EXAMPLE,
         )

@@ -57,7 +57,7 @@ def _sizeless(shape: Shape) -> Iterator[Fault]:
             path=("inside", key),
             what=f"{key} is {size:g} mm",
             why="a vessel without size holds no wax",
-            write=f"{key}: as measured inside",
+            fix=f"{key}: as measured inside",
         )
 
 
@@ -71,7 +71,7 @@ def _corner_faults(shape: Rounded | Square) -> Iterator[Fault]:
             path=("inside", "corner"),
             what=f"corner {shape.corner_mm:g} mm is more than {bound}, {most_mm:g} mm",
             why=_WAX_WHY,
-            write=f"corner: at most {most_mm:g} mm",
+            fix=f"corner: at most {most_mm:g} mm",
         )
 
 
@@ -83,7 +83,7 @@ def _bowl_faults(shape: Bowl) -> Iterator[Fault]:
             what=f"height {shape.height_mm:g} mm is more than half the rim, {shape.rim_mm / 2:g} mm",
             why=f"such a bowl is widest below its rim, {widest_mm(shape):.0f} mm; if it is not, "
             "its wax weight is wrong",
-            write=f"height: at most {shape.rim_mm / 2:g} mm, or shape: profile with measured points",
+            fix=f"height: at most {shape.rim_mm / 2:g} mm, or shape: profile with measured points",
             check="deep-bowl",
         )
 
@@ -94,7 +94,7 @@ def _profile_faults(shape: Profile) -> Iterator[Fault]:
             path=("inside", "points"),
             what=f"a profile of {len(shape.points)} point",
             why="a shape needs its base and its rim",
-            write="points: [[0 mm, ... mm], [... mm, ... mm]]",
+            fix="points: [[0 mm, ... mm], [... mm, ... mm]]",
         )
         return
     if shape.points[0][0] != 0:
@@ -102,7 +102,7 @@ def _profile_faults(shape: Profile) -> Iterator[Fault]:
             path=("inside", "points", 0, 0),
             what=f"the first height is {shape.points[0][0]:g} mm, not 0 mm",
             why=_WAX_WHY,
-            write="the first point at the base: [0 mm, diameter there]",
+            fix="the first point at the base: [0 mm, diameter there]",
         )
     yield from _height_faults(shape)
     yield from _diameter_faults(shape)
@@ -115,7 +115,7 @@ def _height_faults(shape: Profile) -> Iterator[Fault]:
                 path=("inside", "points", place, 0),
                 what=f"height {height_mm:g} mm is not above the point before it, {below_mm:g} mm",
                 why=_WAX_WHY,
-                write="the points from the base up, each height once",
+                fix="the points from the base up, each height once",
             )
 
 
@@ -127,7 +127,7 @@ def _diameter_faults(shape: Profile) -> Iterator[Fault]:
                 path=("inside", "points", place, 1),
                 what=f"the diameter at height {height_mm:g} mm is {diameter_mm:g} mm",
                 why="a vessel is open above its base, or no wax could be poured in",
-                write=f"[{height_mm:g} mm, the inner diameter measured there]",
+                fix=f"[{height_mm:g} mm, the inner diameter measured there]",
             )
 
 
@@ -138,7 +138,7 @@ def _content_faults(measured: WaxShape) -> Iterator[Fault]:
             path=("brimful",),
             what="brimful is 0 ml",
             why="a vessel without content holds no wax",
-            write=f"brimful: as measured with water; the shape makes it {computed_ml:.0f} ml",
+            fix=f"brimful: as measured with water; the shape makes it {computed_ml:.0f} ml",
         )
         return
     holds_ml = measured.brimful_ml or computed_ml
@@ -151,7 +151,7 @@ def _content_faults(measured: WaxShape) -> Iterator[Fault]:
             what=f"brimful {holds_ml:.0f} ml is more than {most_percent:g} % off "
             f"the {computed_ml:.0f} ml of the shape",
             why="one of the two is wrong, and the wax weight with it",
-            write="brimful and the inside measured again",
+            fix="brimful and the inside measured again",
             severity=Severity.ERROR if beyond_all else Severity.WARNING,
             check="brimful",
         )
@@ -160,5 +160,5 @@ def _content_faults(measured: WaxShape) -> Iterator[Fault]:
             path=("displaced",),
             what=f"displaced {measured.displaced_ml:g} ml is as much as the vessel holds, {holds_ml:.0f} ml",
             why="there would be no room for wax",
-            write="displaced: what wick and holder take up, about 0.5 to 1 ml",
+            fix="displaced: what wick and holder take up, about 0.5 to 1 ml",
         )

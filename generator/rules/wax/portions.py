@@ -157,7 +157,7 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
             path=("formula",),
             what="the formula holds no wax",
             why="every share is counted on the wax or on the total",
-            write="a wax and its amount, as {...: ... g}",
+            fix="a wax and its amount, as {...: ... g}",
         )
         return
     for portion in waxes:
@@ -167,7 +167,7 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
                 path=("formula", id_),
                 what=f"{id_} is written as {_written(portion.amount)}, and it is a wax",
                 why="the shares of the others are counted on the wax, so the wax itself must be weighed",
-                write=f"{id_}: ... g, or ... parts",
+                fix=f"{id_}: ... g, or ... parts",
             )
     yield from _mixed_wax_faults(waxes)
     if not any(portion.amount.value for portion in waxes):
@@ -175,7 +175,7 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
             path=("formula", waxes[0].material.id),
             what=f"{waxes[0].material.id} is {_written(waxes[0].amount)}, and there is no other wax",
             why="every share is counted on the wax or on the total",
-            write=f"{waxes[0].material.id}: ... g",
+            fix=f"{waxes[0].material.id}: ... g",
         )
 
 
@@ -187,7 +187,7 @@ def _mixed_wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
             path=("formula", in_parts[0]),
             what=f"{in_parts[0]} is in parts and {weighed[0]} is weighed",
             why="a part has no weight of its own, so the blend of the waxes is unknown",
-            write="all waxes in parts, or all in grams",
+            fix="all waxes in parts, or all in grams",
         )
 
 
@@ -198,18 +198,18 @@ def _stirred_faults(portion: Stirred) -> Iterator[Fault]:
     written = f"{id_} is written as {_written(portion.amount)}"
     in_grams = f"{id_}: ... g, or ... % of wax"
     if unit is AmountUnit.PARTS:
-        what, why, write = f"{written}, and it is no wax", "parts share out the wax alone", in_grams
+        what, why, fix = f"{written}, and it is no wax", "parts share out the wax alone", in_grams
     elif unit is AmountUnit.MILLILITRES:
         what = f"{written}, and its entry records no density"
         why = "hazard limits count grams, and oils lie between 0.85 and 1.10 g/ml"
-        write = f"density: as the supplier's sheet gives it, in the entry of {id_}"
+        fix = f"density: as the supplier's sheet gives it, in the entry of {id_}"
     elif isinstance(portion.material, Fragrance):
-        what, why, write = f"{written}, and it is a fragrance", "hazard limits count grams", in_grams
+        what, why, fix = f"{written}, and it is a fragrance", "hazard limits count grams", in_grams
     else:
         key, why = _COUNTED[unit]
         what = f"{written}, and its entry records no weight of a {key}"
-        write = f"{key}: weigh ten once and write a tenth, in the entry of {id_}"
-    yield Fault(path=("formula", id_), what=what, why=why, write=write)
+        fix = f"{key}: weigh ten once and write a tenth, in the entry of {id_}"
+    yield Fault(path=("formula", id_), what=what, why=why, fix=fix)
 
 
 def _whole_faults(formula: Formula) -> Iterator[Fault]:
@@ -221,7 +221,7 @@ def _whole_faults(formula: Formula) -> Iterator[Fault]:
             path=("formula", last),
             what=f"the shares of the total add up to {float(100 * together):g} %",
             why="there would be no room for the wax",
-            write=f"{last}: a smaller share of the total",
+            fix=f"{last}: a smaller share of the total",
         )
 
 

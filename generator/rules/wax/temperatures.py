@@ -39,7 +39,7 @@ def _two_pours(at_c: float, pour_at_c: float | None) -> Iterator[Fault]:
             path=("fill", "at"),
             what=f"at is {at_c:g} C, and pour_at of the batch is {pour_at_c:g} C",
             why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
-            write=f"at: {pour_at_c:g} C, or pour_at: {at_c:g} C",
+            fix=f"at: {pour_at_c:g} C, or pour_at: {at_c:g} C",
             check="two-pours",
         )
 
@@ -54,7 +54,7 @@ def _too_hot(make: Make) -> Iterator[Fault]:
                 why="so hot its vapour catches fire by itself or from a spark"
                 if lights
                 else "overheated wax smokes, turns yellow and loses its scent, and is not far from burning",
-                write=f"{key}: ... C, as the supplier of the wax gives it; in a water bath, and never left alone",
+                fix=f"{key}: ... C, as the supplier of the wax gives it; in a water bath, and never left alone",
                 severity=Severity.ERROR if lights else Severity.WARNING,
                 check=check_of("hot-wax", key),
             )
@@ -70,12 +70,12 @@ def _order_faults(make: Make) -> Iterator[Fault]:
         yield _order_fault("pour_at", pour, f"{hottest[0]} is {hottest[1]:g} C", f"below {hottest[1]:g} C")
 
 
-def _order_fault(key: str, written_c: float, other: str, write: str) -> Fault:
+def _order_fault(key: str, written_c: float, other: str, fix: str) -> Fault:
     return Fault(
         path=("make", key),
         what=f"{key} is {written_c:g} C, but {other}",
         why="wax only cools between heating, stirring in and pouring, so the pour sheet could not be followed",
-        write=f"{key}: {write}",
+        fix=f"{key}: {fix}",
     )
 
 
@@ -87,7 +87,7 @@ def _set_wax(path: Path, pour_c: float | None, waxes: Iterable[Wax]) -> Iterator
             path=path,
             what=f"{path[-1]} is {pour_c:g} C; the wax melts at {melts_at_c:g} C",
             why="it would set in the jug, and the vessel would fill unevenly",
-            write=f"{path[-1]}: above {melts_at_c:g} C",
+            fix=f"{path[-1]}: above {melts_at_c:g} C",
             check="cool-pour",
         )
 
@@ -107,7 +107,7 @@ def _flash_faults(make: Make, fragrance: Fragrance) -> Iterator[Fault]:
             path=("make", key),
             what=f"{key} is {hot_c:g} C; {fragrance.name} has a flash point of {_printed(flash)}",
             why="at its flash point an oil gives off vapour that a flame or a spark can light",
-            write=f"fragrance_at: below {flash.celsius:g} C; stir in away from flames and hot plates, and never reheat",
+            fix=f"fragrance_at: below {flash.celsius:g} C; stir in away from flames and hot plates, and never reheat",
         )
 
 

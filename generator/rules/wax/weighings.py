@@ -82,7 +82,7 @@ def weighing_faults(weighed: tuple[Weighing | float, ...]) -> Iterator[Fault]:
             path=("weighed", place),
             what=what,
             why=f"a candle holds at least {LEAST_NET_G:g} g of wax, and the printed weight is their mean",
-            write="{empty: the vessel with its wick, full: the finished candle}, or its net weight",
+            fix="{empty: the vessel with its wick, full: the finished candle}, or its net weight",
         )
 
 

@@ -46,7 +46,7 @@ def test_the_whole_warning_of_a_sheet_that_is_too_old() -> None:
             path=("fragrances/marsh.yaml", "sheet_dated"),
             what="the safety data sheet is of 2015-03-01; sheets before 2021-11-01 are too old to classify by",
             why="what is older than 5 years counts as unknown, and so do the candle's hazards",
-            write="sheet_dated, composition and undisclosed from the supplier's present sheet",
+            fix="sheet_dated, composition and undisclosed from the supplier's present sheet",
             severity=Severity.WARNING,
         ),
     )
@@ -62,7 +62,7 @@ def test_it_is_told_once_that_nothing_says_whether_all_is_disclosed() -> None:
 
     assert fault.path == ("fragrances/marsh.yaml",)
     assert fault.what == "nothing says whether section 3 lists all of Marsh accord"
-    assert fault.write == "undisclosed: 0 % if section 3 lists everything, or undisclosed: ... % for the rest"
+    assert fault.fix == "undisclosed: 0 % if section 3 lists everything, or undisclosed: ... % for the rest"
 
 
 @pytest.mark.parametrize(("undisclosed", "told"), [("0", 0), ("10", 0), ("10.1", 1)])

@@ -63,7 +63,7 @@ def test_the_whole_warning_of_a_difference_said_once_for_all_markets() -> None:
         what="at 8 % of total the supplier gives H412 and section 3 does not; section 3 leads to H317 and the "
         "supplier does not give it",
         why="one of the two is out of date or copied wrongly, and the label would follow section 3 alone",
-        write="composition and own_classification from the same sheet; ask the supplier which holds",
+        fix="composition and own_classification from the same sheet; ask the supplier which holds",
         severity=Severity.WARNING,
     )
 
