@@ -74,7 +74,7 @@ def run(options: CommandOptions, stock_codes: Sequence[str], reason: str) -> int
             gathered=gathered,
             facts=facts,
             state=loaded.sheets[facts.stock_code],
-            on=loaded.shop.maker.as_of,
+            on=loaded.shop.as_of,
         )
         for gathered, facts in loaded.facts
     }

@@ -327,7 +327,7 @@ def _not_kept(shop: Shop, buyer: str, was: str) -> str | None:
 
 def _ended_link(shop: Shop, row: LinkVersion) -> LinkVersion:
     """The row that ends a link and gives no other."""
-    return replace(row, since=shop.maker.as_of, link=ENDED, seal=None)
+    return replace(row, since=shop.as_of, link=ENDED, seal=None)
 
 
 def _brought_up(shop: Shop, passed_over: Collection[str]) -> Iterator[LinkVersion]:
@@ -340,7 +340,7 @@ def _brought_up(shop: Shop, passed_over: Collection[str]) -> Iterator[LinkVersio
 
 def _row(shop: Shop, buyer: Buyer, link: str, version: int) -> LinkVersion:
     name = one_line(buyer.name)
-    return LinkVersion(buyer=buyer.id, version=version, since=shop.maker.as_of, name=name, link=link)
+    return LinkVersion(buyer=buyer.id, version=version, since=shop.as_of, name=name, link=link)
 
 
 def _last_version(shop: Shop, buyer: str) -> int:

@@ -83,7 +83,7 @@ def run(options: CommandOptions, pour: Pour) -> int:
         book = (LOTS, f"sheets/{pour.stock_code}.yaml")
         return report_faults(options, loaded.errors_in(*book) or loaded.problems, NO_LOT)
     shop = loaded.shop
-    formula = _formula_poured(shop, pour.stock_code, pour.poured_on or shop.maker.as_of)
+    formula = _formula_poured(shop, pour.stock_code, pour.poured_on or shop.as_of)
     names = (LOTS, f"sheets/{pour.stock_code}.yaml", *([_file_of(formula)] if formula else []))
     if in_the_way := loaded.errors_in(*names):
         return report_faults(options, in_the_way, NO_LOT)
@@ -111,8 +111,8 @@ def _write(content: Path, lot: Lot, formula: PouredFormula) -> None:
 def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> Refusal | None:
     if unknown := unknown_codes((pour.stock_code,), stock_codes(shop), NO_LOT):
         return unknown[0]
-    if pour.poured_on is not None and pour.poured_on > shop.maker.as_of:
-        what = f"{pour.poured_on} comes after {shop.maker.as_of}, the day the shop speaks for"
+    if pour.poured_on is not None and pour.poured_on > shop.as_of:
+        what = f"{pour.poured_on} comes after {shop.as_of}, the day the shop speaks for"
         fix = "write the day on which it was poured, or --date and today's date as well"
         return Refusal(what=what, then=NO_LOT, fix=fix)
     refusal = None if formula is None else _drawn_refusal(pour.drawn, pour.stock_code, formula)
@@ -129,7 +129,7 @@ def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> Refusal |
 
 
 def _lot(shop: Shop, pour: Pour, formula: PouredFormula) -> Lot:
-    poured_on = pour.poured_on or shop.maker.as_of
+    poured_on = pour.poured_on or shop.as_of
     issued = revision_on(shop, pour.stock_code, poured_on)
     return Lot(
         lot=pour.code or _new_code(shop, pour.stock_code, poured_on),
@@ -216,7 +216,7 @@ def _formula(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> str:
         return f"{kept}; revision {issued.revision} recorded the same one"
     says = ", and the sheet still says the same" if state and state.status == "issued" else ""
     told = f"{kept}; it is not the one that revision {issued.revision} recorded{says}"
-    if lot.poured_on == shop.maker.as_of:
+    if lot.poured_on == shop.as_of:
         return told
     return (
         f"{told}; if the lot was poured before it changed, empty its formula_fingerprint in {LOTS}: "

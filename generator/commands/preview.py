@@ -9,6 +9,7 @@ from pathlib import Path
 
 from generator.arguments import CommandParser
 from generator.commands.build import build
+from generator.making.clock import local_day
 from generator.making.one_writer import alone_in_output
 from generator.making.options import CommandOptions
 from generator.making.progress import one_piece_of_work
@@ -39,7 +40,7 @@ def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
     def rebuild() -> Rebuilt:
         try:
             with one_piece_of_work():
-                built = build(drafted, memory)
+                built = build(replace(drafted, today=local_day()), memory)
         except (NotOurs, AlikeButForCase, OutsideTheFolder, OSError) as fault:
             return Rebuilt(problems=(_in_the_way(drafted.output, fault),), site_changed=False)
         return Rebuilt(

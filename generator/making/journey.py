@@ -111,7 +111,7 @@ def loads_by_fragrance(shop: Shop, store: Store) -> Mapping[str, FragranceLoads]
 
 
 def _loads(shop: Shop, fragrance: Fragrance, store: Store, keys: InputKeys) -> FragranceLoads:
-    of = (fragrance, shop.maker.markets, shop.maker.as_of)
+    of = (fragrance, shop.maker.markets, shop.as_of)
     said = (program_digest(), *map(keys.of, of))
     return store.shelf("loads", LOADS).remember(said, lambda: loads_of(*of))
 

@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from generator.model.addresses import Email, Phone, Web
 from generator.model.countries import Country
-from generator.model.dates import FixedDay
+from generator.model.dates import DayOrToday
 from generator.model.entry import COSTS, NOTES, About, Entry
 from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import Price
@@ -79,7 +79,7 @@ class Maker(Entry):
     prices_include_tax_percent: Annotated[
         Percent | None, About("trade prices are worked out without the tax")
     ] = None
-    as_of: Annotated[FixedDay, About("no clock is read, so the date of the papers comes from here")]
+    as_of: Annotated[DayOrToday, About("prices and details are as of this day")] = None
     theme: Annotated[
         Id, About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)")
     ] = "netloft"

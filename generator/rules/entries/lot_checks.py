@@ -81,10 +81,10 @@ def _repeated(shop: Shop) -> Iterator[Fault]:
 
 
 def _not_yet_poured(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
-    if lot.poured_on > shop.maker.as_of:
+    if lot.poured_on > shop.as_of:
         yield warning(
             path=(*path, "poured_on"),
-            what=f"lot {lot.lot} was poured on {lot.poured_on}, after the day the shop speaks for, {shop.maker.as_of}",
+            what=f"lot {lot.lot} was poured on {lot.poured_on}, after the day the shop speaks for, {shop.as_of}",
             why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
             fix="the day on which it was poured, or, if that is right, as_of: a later day in maker.yaml",
             check=check_of("ahead", lot.lot),
