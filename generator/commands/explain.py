@@ -70,7 +70,8 @@ def run(options: CommandOptions, stock_code: str) -> int:
     gathered, facts = next(one for one in loaded.facts if one[1].stock_code == stock_code)
     figures, hazards = explanation(gathered, facts, loaded.places), _explained_hazards(facts)
     lines = (told(gathered.recorded, figures, hazards),)
-    say(lines, {"figures": figures, "hazards": hazards}, as_json=options.as_data)
+    data = {"as_of": loaded.shop.as_of.isoformat(), "figures": figures, "hazards": hazards}
+    say(lines, data, as_json=options.as_data)
     return 0
 
 

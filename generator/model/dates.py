@@ -105,6 +105,6 @@ DayOrToday = Annotated[
         rf"^({TODAY}|\d{{4}}-\d{{2}}-\d{{2}})$",
         "prices and details are as of this day: today, which is also meant where the key is left out, "
         "or a fixed day such as 2026-11-01",
-        f"{TODAY}, or year-month-day",
+        f"{TODAY}, or a fixed day as year-month-day",
     ),
 ]
