@@ -58,7 +58,7 @@ COMMANDS: Final[dict[str, CommandHelp]] = {
 
 BELOW: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
     "burn-test": {
-        "new": CommandHelp("make a blank table for a burn test", "burn-test new SS-22", "burn-tests"),
+        "new": CommandHelp("make a blank table for a burn test", "burn-test new PT-22", "burn-tests"),
     },
     "lots": {
         "add": CommandHelp(

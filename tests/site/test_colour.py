@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 
 import generator
+from generator.cli import main
+from generator.making.colour import coloured
 from tests.site.test_progress import Terminal
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="there are no pseudo terminals there")
@@ -16,7 +18,7 @@ ROOT = Path(generator.__file__).parents[1]
 ESCAPE = "\033["
 
 
-def checked(content: Path, *words: str, **changed: str) -> str:
+def checked(content: Path, *words: str) -> str:
     """What ``check`` writes to a terminal."""
     terminal = Terminal(columns=200)
     kept = {name: value for name, value in os.environ.items() if name not in {"NO_COLOR", "TERM"}}
@@ -34,7 +36,7 @@ def checked(content: Path, *words: str, **changed: str) -> str:
     with subprocess.Popen(
         command,
         cwd=content.parent,
-        env={**kept, "PYTHONPATH": str(ROOT), "TERM": "xterm", **changed},
+        env={**kept, "PYTHONPATH": str(ROOT), "TERM": "xterm"},
         stdout=terminal.theirs,
         stderr=terminal.theirs,
     ):
@@ -59,31 +61,35 @@ def test_a_terminal_shows_what_stands_out(content: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("words", "changed"),
-    [((), {"NO_COLOR": "1"}), ((), {"TERM": "dumb"}), (("--json",), {})],
-    ids=["NO_COLOR", "dumb", "json"],
+    ("changed", "shows"),
+    [({}, True), ({"NO_COLOR": ""}, True), ({"NO_COLOR": "0"}, False), ({"TERM": "dumb"}, False)],
+    ids=["wanted", "an empty wish", "unwanted", "dumb"],
 )
-def test_nobody_gets_colour_who_wants_none(
-    words: tuple[str, ...], changed: dict[str, str], content: Path
+def test_a_terminal_gets_colour_where_it_is_wanted(
+    changed: dict[str, str], *, shows: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    told = checked(content, *words, **changed)
+    for name, value in {"TERM": "xterm", **changed}.items():
+        monkeypatch.setenv(name, value)
+    terminal = Terminal(columns=80)
+
+    with open(terminal.theirs, "w", encoding="utf-8", closefd=False) as stream:  # it is open already
+        assert coloured("error", "wickwright:", stream).startswith(ESCAPE) is shows
+
+
+def test_data_has_no_colour_in_a_terminal_either(content: Path) -> None:
+    told = checked(content, "--json")
 
     assert "rapeseed.yaml" in told
     assert ESCAPE not in told
 
 
-def test_an_empty_wish_is_none(content: Path) -> None:
-    assert ESCAPE in checked(content, NO_COLOR="")
+def test_a_pipe_gets_no_colour(
+    content: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("TERM", "xterm")
 
+    assert main(["check", "--content", str(content), "--output", str(content.parent / "output")]) == 1
 
-def test_a_pipe_gets_no_colour(content: Path) -> None:
-    command = [sys.executable, "-m", "generator", "check", "--content", str(content)]
-    ended = subprocess.run(
-        command,
-        env={**os.environ, "PYTHONPATH": str(ROOT), "TERM": "xterm"},
-        capture_output=True,
-        check=False,
-    )
-
-    assert b"error: " in ended.stdout
-    assert b"\033" not in ended.stdout + ended.stderr
+    told = capsys.readouterr().out
+    assert "error: " in told
+    assert ESCAPE not in told
