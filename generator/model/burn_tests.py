@@ -14,7 +14,7 @@ from generator.model.words import Count, FreeText, Reference, YesNo
 
 _HOURS: Final = "the burn hours are worked out from it"
 _KEPT: Final = "it is kept with the test"
-_COUNTS: Final = "whether the test still counts for a candle depends on it"
+_COUNTS: Final = "it decides whether the test still counts for a candle"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +33,7 @@ class Session:
     flame_mm: Annotated[PlainNumber | None, About(_KEPT)] = None
     pool_mm: Annotated[PlainNumber | None, About(_KEPT)] = None
     full_pool_h: Annotated[
-        BareHours | None, About("the longest burn of the advice is worked out from it")
+        BareHours | None, About("the longest burn in the advice is worked out from it")
     ] = None
     vessel_max_c: Annotated[PlainNumber | None, About(_KEPT)] = None
     soot: Annotated[str | None, About(_KEPT)] = None

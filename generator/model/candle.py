@@ -21,12 +21,12 @@ _TRADE: Final = "trade sheets and order forms print it"
 _PARCEL: Final = "the weight of the parcel is worked out from it"
 _CASES: Final = "trade sheets and order forms give the size and weight of a case"
 _HOURS: Final = "the burn hours are worked out from it"
-_NET: Final = "the label's net quantity is held against it"
+_NET: Final = "the label's net quantity is checked against it"
 _POUR: Final = "the pour sheet prints it"
 _NOTES_OF_SCENT: Final = "the candle's page lists it"
-_SHELVES: Final = "whether the candle is on the shelves depends on it"
-_OWN_LABEL: Final = "an own-label candle bears the shop's name in the maker's place"
-_CENTRES: Final = "a poison centre finds the recipe by it in an emergency"
+_SHELVES: Final = "it decides whether the candle is on sale"
+_OWN_LABEL: Final = "an own-label candle carries the shop's name in place of the maker's"
+_CENTRES: Final = "in an emergency, a poison centre finds the recipe by it"
 _FORMULA: Final = "every figure is worked out from the formula"
 _IN_VESSELS: Final = "... (the name of a file in vessels/, without .yaml)"
 _IN_WICKS: Final = "... (the name of a file in wicks/, without .yaml), or {that name: how many}"
@@ -98,7 +98,7 @@ Wicks = Annotated[
 class Shared(Entry):
     """The keys that a format gives to all its sizes and that a size may override."""
 
-    kind: Annotated[Kind | None, About("a candle and a melt have other papers")] = None
+    kind: Annotated[Kind | None, About("a candle and a melt have different papers")] = None
     vessel: Annotated[Reference | None, About(WEIGHT, _IN_VESSELS)] = None
     wick: Annotated[Wicks | None, About("the burning advice is worked out from it", _IN_WICKS)] = None
     fill: Annotated[Fill | None, About(WEIGHT, "{to: ... mm, level: set or poured}")] = None
@@ -173,8 +173,8 @@ class Size(Shared):
     declared: Annotated[Declared | None, About(_NET, "... g, or {g: ..., oz: ...}")] = None
     weighed: Annotated[tuple[Weighed, ...], About(WEIGHT, "[{empty: ... g, full: ... g}], or [... g]")] = ()
     burn_time: Annotated[BurnTime | None, About(_HOURS, _TESTED)] = None
-    claim_hours: Annotated[BareHours | None, About("a claim is held against the tests")] = None
-    longest_session_h: Annotated[Hours | None, About("the burning advice says it")] = None
+    claim_hours: Annotated[BareHours | None, About("a claim is checked against the tests")] = None
+    longest_session_h: Annotated[Hours | None, About("the burning advice states it")] = None
     ufi: Annotated[Ufi | None, About(_CENTRES)] = None
     barcode: Annotated[
         Text | None, About("tills and trade sheets read it", "... (its 8, 12, 13 or 14 digits)")
@@ -187,7 +187,7 @@ class Size(Shared):
     responsible: Annotated[Contact | None, About(_OWN_LABEL)] = None
     public: Annotated[
         tuple[OwnLabelWord, ...],
-        About("the safety page shows nothing of the shop that is not named here", "[brand or responsible]"),
+        About("the safety page shows nothing of the shop that is not listed here", "[brand or responsible]"),
     ] = ()
     notes: Annotated[FreeText | None, About(NOTES)] = None
 
@@ -253,19 +253,22 @@ class Candle(Entry):
     id: Id
     scent: Annotated[Text, About("the candle would have no name")]
     collection: Annotated[
-        Reference, About("the catalogue would not know its shelf", "... (a key of collections.yaml)")
+        Reference,
+        About(
+            "the catalogue would not know which collection it belongs to", "... (a key of collections.yaml)"
+        ),
     ]
     season: Annotated[FreeText | None, About("the candle's page names it")] = None
     status: Annotated[Status, About(_SHELVES)] = Status.CURRENT
     sold: Annotated[Sold | None, About(_SHELVES, "{from: year-month-day, until: year-month-day}")] = None
-    added: Annotated[Day | None, About("which law holds for the candle depends on it")] = None
+    added: Annotated[Day | None, About("it decides which law applies to the candle")] = None
     scent_notes: Annotated[
         ScentNotes | None, About(_NOTES_OF_SCENT, "{top: [...], heart: [...], base: [...]}")
     ] = None
     colour: Annotated[
         Colour | None, About("the candle's page names the colour, and the drawings are tinted with it")
     ] = None
-    description: Annotated[FreeText | None, About("the candle's page says it")] = None
+    description: Annotated[FreeText | None, About("the candle's page states it")] = None
     ingredients: Annotated[dict[Reference, AmountOf], About(_FORMULA, "{...: ... g}")]
     make: Annotated[
         Make | None, About(_POUR, "{heat_to: ... C, fragrance_at: ... C, pour_at: ... C, cure: ... days}")

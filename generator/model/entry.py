@@ -65,9 +65,9 @@ class Form:
     text: str
 
 
-NAME: Final = "every paper would show a gap in its place"
+NAME: Final = "every paper would have a gap in its place"
 WEIGHT: Final = "the net weight is worked out from it"
 COSTS: Final = "what a candle costs is worked out from it"
 NOTES: Final = "it is kept for you and printed nowhere"
-DISCONTINUED: Final = "a batch that needs what can no longer be bought is noticed before the pour"
+DISCONTINUED: Final = "a batch that needs something discontinued is noticed before the pour"
 """Reasons that several entries share."""

@@ -10,7 +10,7 @@ from generator.model.entry import NOTES, About, Entry
 from generator.model.quantities import MM_PER_INCH, Mm
 from generator.model.words import Few, FreeText, Id, Text
 
-_PLACES: Final = "labels are printed at their places by it"
+_PLACES: Final = "it decides where labels are printed on the sheet"
 
 
 SheetName = Literal["A4", "Letter"]
@@ -63,7 +63,7 @@ class LabelStock(Entry):
     """
 
     id: Id
-    name: Annotated[Text, About("it is offered by its name when labels are printed")]
+    name: Annotated[Text, About("you choose it by this name when you print labels")]
     sheet: Annotated[SheetName | None, About(_PLACES)] = None
     roll_mm: Annotated[Mm | None, About(_PLACES)] = None
     label: Annotated[

@@ -19,8 +19,8 @@ from generator.model.ledger import short_fingerprint
 from generator.model.quantities import as_text, wrong
 from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, text_from_entry
 
-_SHEET: Final = "a buyer is led to the sheet of the lot by it"
-_RECALL: Final = "on the day of a recall it must be known which candles hold what is called back"
+_SHEET: Final = "it leads a buyer to the sheet of the lot"
+_RECALL: Final = "in a recall you must know which candles contain what is recalled"
 
 
 _GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
@@ -64,8 +64,8 @@ def supplier_lot(written: object) -> SupplierLot:
     id_, _, number = (part.strip() for part in text.partition(":"))
     if not plain_number(number) or not number.isprintable() or ";" in number:
         raise wrong(
-            f"is '{text}'; an id and a supplier's lot were expected",
-            "on the day of a recall it is looked for by both",
+            f"is '{text}'; expected an id and a supplier's lot",
+            "in a recall you search for both",
             "the id, a colon, and ... (the lot on the supplier's package)",
         )
     return SupplierLot(id=id_of(id_), number=number)
@@ -92,11 +92,9 @@ class Lot:
     lot: Annotated[LotCode, About(_SHEET)]
     stock_code: Annotated[StockCode, About(_SHEET)]
     poured_on: Annotated[Day, About(_SHEET)]
-    made: Annotated[Count, About("how many there are must be known on the day of a recall")]
+    made: Annotated[Count, About("in a recall you must know how many there are")]
     sheet_revision: Annotated[Count | None, About(_SHEET)] = None
-    sent_to: Annotated[
-        tuple[FreeText, ...], About("on the day of a recall these shops must be told", "[...]")
-    ] = ()
+    sent_to: Annotated[tuple[FreeText, ...], About("in a recall these shops must be told", "[...]")] = ()
     formula_fingerprint: Annotated[FreeText | None, About(_RECALL)] = None
     drawn_from: Annotated[tuple[SupplierLotText, ...], About(_RECALL, "[...]")] = ()
 
@@ -187,7 +185,7 @@ def dated_code(stock_code: str, poured_on: date, ending: str) -> str:
     return f"{stock_code}-{poured_on:%Y%j}-{ending}"
 
 
-_MEANT: Final = "whoever has the candle must know whether it is meant"
+_MEANT: Final = "anyone with the candle must know whether it is affected"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -201,18 +199,18 @@ class Recall(Entry):
     id: Id
     lots: Annotated[tuple[LotCode, ...], About(_MEANT, "[...]")] = ()
     stock_codes: Annotated[tuple[StockCode, ...], About(_MEANT, "[...]")] = ()
-    hazard: Annotated[FreeText, About("whoever has the candle must know what it could do to them")]
+    hazard: Annotated[FreeText, About("anyone with the candle must know what it could do to them")]
     what_to_do: Annotated[
-        tuple[FreeText, ...], About("whoever has the candle must know what to do with it", "[..., ...]")
+        tuple[FreeText, ...], About("anyone with the candle must know what to do with it", "[..., ...]")
     ]
-    remedy: Annotated[FreeText | None, About("whoever has the candle must know what they get for it")] = None
+    remedy: Annotated[FreeText | None, About("anyone with the candle must know what they get for it")] = None
     contact: Annotated[
         FreeText,
         About(
-            "whoever has the candle must be able to ask",
-            "... (an e-mail address, or a telephone number that costs nothing)",
+            "anyone with the candle must be able to ask",
+            "... (an e-mail address, or a freephone number)",
         ),
     ]
-    on: Annotated[Day, About("a notice without its date cannot be told from an older one")]
+    on: Annotated[Day, About("a notice without a date could be mistaken for an older one")]
     sold: Annotated[FreeText | None, About(_MEANT)] = None
     notes: Annotated[FreeText | None, About(NOTES)] = None

@@ -64,24 +64,26 @@ class Maker(Entry):
 
     name: Annotated[Text, About(_ANSWERABLE)]
     address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
-    country: Annotated[Country, About("which markets need a contact of their own depends on it")]
+    country: Annotated[Country, About("it decides which markets need a contact of their own")]
     email: Annotated[Email, About(_ANSWERABLE)]
     phone: Annotated[Phone | None, About(_ANSWERABLE)] = None
     web: Annotated[Web | None, About("the codes on labels lead to it")] = None
-    line: Annotated[FreeText | None, About("the home page says it below the name")] = None
-    origin: Annotated[Text | None, About("invoices and customs papers say it")] = None
+    line: Annotated[FreeText | None, About("the home page prints it below the name")] = None
+    origin: Annotated[Text | None, About("invoices and customs papers print it")] = None
     markets: Annotated[
         tuple[Market, ...], About("labels and burning advice differ by market", f"[{known_markets()}]")
     ]
-    eu_contact: Annotated[Contact | None, About("labels for the EU must name somebody there")] = None
-    gb_contact: Annotated[Contact | None, About("labels for Great Britain must name somebody there")] = None
-    currency: Annotated[Text, About("a price without its currency says nothing", "... (GBP, EUR, USD ...)")]
+    eu_contact: Annotated[Contact | None, About("labels for the EU must name someone there")] = None
+    gb_contact: Annotated[Contact | None, About("labels for Great Britain must name someone there")] = None
+    currency: Annotated[Text, About("a price without its currency means nothing", "... (GBP, EUR, USD ...)")]
     prices_include_tax_percent: Annotated[
         Percent | None, About("trade prices are worked out without the tax")
     ] = None
-    as_of: Annotated[FixedDay, About("no clock is read, so the date of the papers comes from here")]
+    as_of: Annotated[
+        FixedDay, About("the program never reads the clock, so papers take their date from here")
+    ]
     theme: Annotated[
-        Id, About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)")
+        Id, About("it lays out the pages and papers", "... (netloft, or a folder in themes/)")
     ] = "netloft"
     language: Annotated[Text, About("the site and all papers are written in it", _LANGUAGE)] = "en"
     label_languages: Annotated[dict[Market, LabelLanguages], About(_SPOKEN_AT_MARKET, "{EU: [...]}")] = field(
@@ -122,6 +124,6 @@ def contact_path(market: Market) -> Path:
 class Collection(Entry):
     """A shelf of the catalogue."""
 
-    name: Annotated[FreeText, About("the shelf would have no heading")]
-    text: Annotated[FreeText | None, About("the shelf opens with it")] = None
-    order: Annotated[Count, About("the shelves stand in this order")] = 99
+    name: Annotated[FreeText, About("the collection would have no heading")]
+    text: Annotated[FreeText | None, About("the collection opens with it")] = None
+    order: Annotated[Count, About("it sets the order of the collections")] = 99

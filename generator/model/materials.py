@@ -19,11 +19,11 @@ from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRange
 from generator.model.words import FileName, FreeText, Id, Text, YesNo
 
 _HAZARDS: Final = "the hazard label is worked out from it"
-_AMOUNTS: Final = "amounts that are counted and not weighed are turned into grams by it"
-_ADDED_UP: Final = "the same substance is added up by it across all oils of a candle"
-_HELD: Final = "what the supplier says is held against what section 3 leads to"
-_DATED: Final = "a sheet of more than five years ago is too old to classify by"
-_REST: Final = "what is not disclosed may be hazardous, and labels say how much of the candle that is"
+_AMOUNTS: Final = "it turns amounts that are counted into grams"
+_ADDED_UP: Final = "it identifies the same substance across all oils of a candle"
+_HELD: Final = "what the supplier states is compared with what section 3 leads to"
+_DATED: Final = "a sheet more than five years old is too old to classify by"
+_REST: Final = "what is not disclosed may be hazardous, and labels state how much of the candle that is"
 _COMPOSITION: Final = "[{substance: ..., share: ...-... %, hazards: [...]}], or a table beside this file"
 
 
@@ -42,9 +42,9 @@ class Wax(Entry):
     id: Id
     name: Annotated[Text, About(NAME)]
     density: Annotated[WaxDensity, About(WEIGHT)]
-    melts_at_c: Annotated[Celsius | None, About("a line or a pour below it could not be molten")] = None
+    melts_at_c: Annotated[Celsius | None, About("wax below it would not be molten")] = None
     most_fragrance: Annotated[
-        ShareOf | None, About("a wax that is given more oil than it holds sweats, and may flare")
+        ShareOf | None, About("a wax with more oil than it holds sweats, and may flare")
     ] = None
     declared_as: Annotated[tuple[Text, ...], About("ingredient lists print these names", "[...]")] = ()
     heat_mj_per_kg: Annotated[MjPerKg | None, About("the heat of the flames is worked out from it")] = None
@@ -57,7 +57,7 @@ class Wax(Entry):
 class Constituent(Entry):
     """One line of section 3 of a safety data sheet; ``hazards`` is empty only where section 3 says that it has none."""
 
-    substance: Annotated[Text, About("the label names the substances that call for it")]
+    substance: Annotated[Text, About("the label names the substances for which this is required")]
     cas: Annotated[CasNumber | None, About(_ADDED_UP)] = None
     ec: Annotated[EcNumber | None, About(_ADDED_UP)] = None
     share: Annotated[ShareRangeOf, About(_HAZARDS)]
@@ -82,7 +82,7 @@ Composition = Annotated[
 class OwnClassification(Entry):
     """What the supplier's sheet itself says of a candle that holds the oil at a stated load."""
 
-    at: Annotated[ShareOf, About("the supplier's classification holds for one load only")]
+    at: Annotated[ShareOf, About("the supplier's classification applies at one load only")]
     classes: Annotated[HazardClasses, About(_HELD, "[...]")] = ()
 
 
@@ -92,14 +92,12 @@ class Fragrance(Entry):
 
     id: Id
     name: Annotated[Text, About(NAME)]
-    density_g_per_ml: Annotated[
-        GPerMl | None, About("an amount in millilitres is turned into grams by it")
-    ] = None
-    flash_point: Annotated[
-        Flash | None, About("the pour sheet warns of a wax that is too hot for the oil")
-    ] = None
+    density_g_per_ml: Annotated[GPerMl | None, About("it turns an amount in millilitres into grams")] = None
+    flash_point: Annotated[Flash | None, About("the pour sheet warns of wax that is too hot for the oil")] = (
+        None
+    )
     ifra_category_12: Annotated[
-        ShareOf | Literal["no restriction"] | None, About("the formula is held against it")
+        ShareOf | Literal["no restriction"] | None, About("the formula is checked against it")
     ] = None
     sheet_dated: Annotated[Day | None, About(_DATED)] = None
     composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION)] = None
@@ -146,8 +144,10 @@ def core(written: object) -> object:
     if text in (*_CORES, _LEAD):
         return text
     raise wrong(
-        f"is '{text}', not one of its words" if text else "is empty, not one of its words",
-        "a core that holds lead must never burn",
+        f"is '{text}', which is not one of the choices"
+        if text
+        else "is empty, which is not one of the choices",
+        "a core with lead must never burn",
     )
 
 
@@ -165,12 +165,12 @@ class Wick(Entry):
 
     id: Id
     name: Annotated[Text, About(NAME)]
-    core: Annotated[Core, About("a core that holds lead must never burn")]
-    trim_mm: Annotated[Mm, About("the burning advice says it")]
-    holder_neck_mm: Annotated[Mm | None, About("what of the wax burns is worked out from it")] = None
-    weight_g: Annotated[
-        Grams | None, About("a vessel weighed with its wick is told from one without by it")
-    ] = None
+    core: Annotated[Core, About("a core with lead must never burn")]
+    trim_mm: Annotated[Mm, About("the burning advice states it")]
+    holder_neck_mm: Annotated[Mm | None, About("how much of the wax burns is worked out from it")] = None
+    weight_g: Annotated[Grams | None, About("it tells a vessel weighed with its wick from one without")] = (
+        None
+    )
     price: Annotated[Price | None, About(COSTS)] = None
     discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
     notes: Annotated[FreeText | None, About(NOTES)] = None

@@ -16,11 +16,11 @@ from generator.model.money import Currency, Money, Price, rounded
 from generator.model.quantities import Percentage, as_text, percentage, wrong
 from generator.model.words import Count, FreeText, Id, Reference, StockCode
 
-_ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
-_DATES: Final = "a price without its dates could be claimed for ever"
+_ORDERS: Final = "every buyer's sheet prints it, and orders depend on it"
+_DATES: Final = "a price without dates could be claimed for ever"
 _PRICES: Final = "buyers' prices are worked out from it"
-_OFFERED: Final = "which candles the buyer's sheet shows depends on it"
-_WHOSE: Final = "whose price it is depends on it"
+_OFFERED: Final = "it decides which candles the buyer's sheet shows"
+_WHOSE: Final = "it decides whose price it is"
 
 
 RETAIL_LIST: Final = "retail"
@@ -36,7 +36,7 @@ def tax_within(written: object) -> Decimal:
     """The tax that a price holds: ``20 %``, or ``no`` for none."""
     text = str(written).strip()
     if text.lower() in ("yes", "true"):
-        raise wrong(f"is '{text}'; how much tax was expected", "prices are compared without it")
+        raise wrong(f"is '{text}'; expected how much tax", "prices are compared without it")
     return _WITHOUT_TAX if text.lower() in ("no", "false") else percentage(text)
 
 
@@ -102,7 +102,7 @@ class Terms(Entry):
     enquiry: Annotated[
         tuple[EnquiryTerm, ...],
         About(
-            "the public page shows the terms that are named here",
+            "the public page shows the terms that are listed here",
             "[lead_time, payment or another key of this file]",
         ),
     ] = ()
@@ -123,7 +123,7 @@ class Buyer(Entry):
     level: Annotated[Reference | None, About(_PRICES, "... (a key of levels in trade/terms.yaml)")] = None
     price_list: Annotated[Reference | None, About(_PRICES, "... (the name of a list in prices.csv)")] = None
     country: Annotated[Country, About("tax and customs depend on it")]
-    currency: Annotated[Currency, About("a price without its currency says nothing")]
+    currency: Annotated[Currency, About("a price without its currency means nothing")]
     language: Annotated[
         FreeText | None, About("the buyer's sheet is written in it", "... (a language's code, such as de)")
     ] = None
@@ -131,7 +131,7 @@ class Buyer(Entry):
     withheld: Annotated[tuple[StockCode, ...], About(_OFFERED, "[...]")] = ()
     opening: Annotated[Price | None, Field(alias="opening_order"), About(_ORDERS)] = None
     repeat: Annotated[Price | None, Field(alias="repeat_order"), About(_ORDERS)] = None
-    contact: Annotated[FreeText | None, About("it says whom to write to at the shop")] = None
+    contact: Annotated[FreeText | None, About("it names the person to write to at the shop")] = None
     bill_to: Annotated[tuple[FreeText, ...], About(_ORDERS, "[..., ...]")] = ()
     ship_to: Annotated[tuple[FreeText, ...], About(_ORDERS, "[..., ...]")] = ()
     tax_number: Annotated[FreeText | None, About(_ORDERS)] = None
@@ -152,11 +152,11 @@ class PriceRow:
         Reference | None, About(_WHOSE, "... (the name of a file in formats/, without .yaml)")
     ] = None
     list: Annotated[Id, About(_WHOSE, "... (retail, trade or a list of your own)")]
-    currency: Annotated[Currency, About("a price without its currency says nothing")]
-    price: Annotated[Price, About("it is printed and added up on trade sheets")]
+    currency: Annotated[Currency, About("a price without its currency means nothing")]
+    price: Annotated[Price, About("it is printed and totalled on trade sheets")]
     includes_tax: Annotated[TaxWithin, About("prices are compared without tax")] = _WITHOUT_TAX
-    from_: Annotated[Day | None, Field(alias="from"), About("outside its days another price holds")] = None
-    until: Annotated[Day | None, About("outside its days another price holds")] = None
+    from_: Annotated[Day | None, Field(alias="from"), About("on other days another price applies")] = None
+    until: Annotated[Day | None, About("on other days another price applies")] = None
 
     def holds_on(self, day: date) -> bool:
         """Whether the price is one of this day's."""
@@ -175,10 +175,10 @@ class LinkVersion:
 
     buyer: Annotated[Reference, About("a link belongs to one buyer", "... (a key of trade/buyers.yaml)")]
     version: Annotated[Count, About("an older version of a link opens nothing")]
-    since: Annotated[Day, About("a link's version is told by its day")]
-    name: Annotated[FreeText | None, About("an id that is given to another shop is noticed by it")] = None
+    since: Annotated[Day, About("a link's version is identified by its day")]
+    name: Annotated[FreeText | None, About("it shows when an id has been given to another shop")] = None
     link: Annotated[FreeText | None, About("the keys of a link are made with it")] = None
-    seal: Annotated[FreeText | None, About("a row that was changed or left out is noticed by it")] = None
+    seal: Annotated[FreeText | None, About("it shows when a row has been changed or deleted")] = None
 
 
 def one_line(name: str) -> str:

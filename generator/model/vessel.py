@@ -101,9 +101,7 @@ class Lid(Entry):
 
     name: Annotated[Text, About("the candle's page names the lid")]
     weight_g: Annotated[Grams | None, About(_PARCEL)] = None
-    snuffs: Annotated[YesNo, About("the burning advice may name the lid as a way to put the flame out")] = (
-        False
-    )
+    snuffs: Annotated[YesNo, About("the burning advice may suggest the lid to put the flame out")] = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

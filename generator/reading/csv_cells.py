@@ -108,7 +108,7 @@ def with_points(
     mixed = ", while other figures use points" if separator != "," else ""
     return Problem(
         place=commas[0].place,
-        what=(f"'{commas[0].text}' is written with a comma, as are {len(commas) - 1} more cells{mixed}"),
+        what=f"'{commas[0].text}' is written with a comma, as are {len(commas) - 1} more cells{mixed}",
         why="a comma means thousands to some readers and decimals to others",
         fix=(
             "use points for decimals throughout, or save with semicolons between cells and commas throughout"

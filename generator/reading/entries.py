@@ -53,7 +53,7 @@ def read_maker(gathering: Gathering) -> Maker | None:
             gathering.places.of((MAKER,)),
             what=f"{MAKER} is missing",
             why="no paper could say who made the candles",
-            fix=(f"create {MAKER} with the keys name, address, country, email, markets, currency and as_of"),
+            fix=f"create {MAKER} with the keys name, address, country, email, markets, currency and as_of",
         )
         return None
     maker = gathering.read(MAKER, _maker)
@@ -74,7 +74,7 @@ def read_collections(gathering: Gathering) -> dict[str, Collection]:
             gathering.places.of((COLLECTIONS,)),
             what="the file is missing",
             why="every candle is listed under a collection",
-            fix=("add a key for each collection your candles name, with name: and opening_order: below it"),
+            fix="add a key for each collection your candles name, with name: and opening_order: below it",
         )
     collections = gathering.read(COLLECTIONS, _collections) if gathering.has(COLLECTIONS) else None
     if collections is None:

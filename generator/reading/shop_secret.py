@@ -175,7 +175,7 @@ def _unknown_to_git(place: Place, reason: str) -> Problem:
         place=place,
         what=f"git cannot say whether the shop's secret is under version control ({reason})",
         why=f"if it is, {_WHOEVER_HAS_A_COPY}",
-        fix=(f"run git ls-files {place.file} and do what git asks; after that it should print nothing"),
+        fix=f"run git ls-files {place.file} and do what git asks; after that it should print nothing",
         severity=Severity.WARNING,
     )
 

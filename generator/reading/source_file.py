@@ -256,7 +256,7 @@ class SourceFile(Findings):
         if rows:
             self.note(
                 self.start,
-                what=(f"{MOST_TOLD_OF_TABLE} rows have errors, and {rows} more rows below were not checked"),
+                what=f"{MOST_TOLD_OF_TABLE} rows have errors, and {rows} more rows below were not checked",
                 why="so many rows usually share one mistake",
                 fix="correct the rows listed first, and the others in the same way",
             )

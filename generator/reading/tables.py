@@ -182,7 +182,7 @@ def _faults_of_rows(header: CsvRow, separated: int, rows: list[CsvRow]) -> Itera
                 place=(stray or beyond[0]).place,
                 what=f"the row has {len(row)} cells, but the header has {len(header)} columns",
                 why="the cells would move into other columns",
-                fix=("use a point for decimals (3.5), and quotes around a text that contains the separator"),
+                fix="use a point for decimals (3.5), and quotes around a text that contains the separator",
             )
 
 

@@ -195,8 +195,7 @@ def _no_such_key(misfit: Misfit, fix: str) -> Problem:
 
 
 def _expected(misfit: Misfit, expected: str, fix: str | None = None) -> Problem:
-    verb = "were" if expected.startswith("keys") else "was"
-    what = f"{misfit.name} {_state(misfit.value)}; {expected} {verb} expected"
+    what = f"{misfit.name} {_state(misfit.value)}; expected {expected}"
     return _at_value(misfit, what, misfit.about.why, fix or _form(misfit))
 
 
@@ -228,7 +227,7 @@ def _form_of(option: Any) -> str:
 def _state(value: Any) -> str:
     if isinstance(value, str):
         return f"is '{_on_one_line(value)}'" if value.strip() else "is empty"
-    return "is a list" if isinstance(value, list) else "holds keys"
+    return "is a list" if isinstance(value, list) else "has keys of its own"
 
 
 def _on_one_line(value: Any) -> str:

@@ -82,7 +82,7 @@ class LocalRuns:
         """Keep other runs on this computer out; the system lets go when a run ends, however it ends."""
         with (self._folder / "running").open("ab") as file:
             if not try_lock(file):
-                raise CouldNotPublish("this computer is publishing there already; wait until it is done")
+                raise CouldNotPublish("this computer is already publishing there; wait until it has finished")
             sweep(self._folder)
             try:
                 yield
