@@ -132,7 +132,7 @@ LENGTH: Final = Measure(
     MM,
     {"mm": (0, _ANY), "cm": (0, 30)},
     "62 mm",
-    "wax weights in mm, cm and inches are far apart",
+    "mm, cm and inches give very different wax weights",
 )
 MASS: Final = Measure(
     "a weight",

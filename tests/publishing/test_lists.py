@@ -90,7 +90,7 @@ TOO_LARGE = b" " * (MOST_BYTES_OF_A_LIST + 1)
 
 @everywhere
 @pytest.mark.parametrize(
-    ("listed", "told"), [(UNREADABLE, "not the JSON"), (TOO_LARGE, "larger than this program makes it")]
+    ("listed", "told"), [(UNREADABLE, "not the JSON"), (TOO_LARGE, "larger than any this program makes")]
 )
 def test_a_list_that_cannot_be_one_stops_all(bench: Bench, listed: bytes, told: str) -> None:
     _stopped_by(bench, listed, told)

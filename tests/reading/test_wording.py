@@ -15,28 +15,27 @@ ONE_SIZE = f"{GOOD_CANDLE}sizes:\n  - stock_code: TT-30\n    "
 MAKER = "name: X\naddress: [a]\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01\n"
 WEIGHT = "    why: the net weight is worked out from it\n"
 HAZARDS = "    why: the hazard label is worked out from it\n"
-LOST = "    why: what stands there would be missing from every paper\n"
-COMMA = "    why: a comma separates thousands for some readers and decimals for others\n"
+LOST = "    why: its contents would be missing from every paper\n"
+COMMA = "    why: a comma means thousands to some readers and decimals to others\n"
 
 TOLD: dict[str, tuple[type[Any], str, str]] = {
     "an item of a list without its unit": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm, 50 mm], [20, 62 mm]]}",
-        "3:51: error: item 1 of item 2 of points is '20', without a unit\n"
-        "    why: mm, cm and inches differ manyfold in wax weight\n"
-        "    fix: 20 mm or 20 cm",
+        ("3:51: error: item 1 of item 2 of points is '20', without a unit\n    why: "
+"wax weights in mm, cm and inches are far apart\n    fix: 20 mm or 20 cm"),
     ),
     "a pair with one value": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm]]}",
-        f"3:35: error: item 1 of points holds 1 and not 2 values\n{WEIGHT}"
-        "    fix: points: [[0 mm, ... mm], [... mm, ... mm]]",
+        (f'3:35: error: item 1 of points has 1 values, not 2\n{WEIGHT}    fix: points: '
+'[[0 mm, ... mm], [... mm, ... mm]]'),
     ),
     "a pair with three values": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm, 5 mm, 6 mm]]}",
-        f"3:35: error: item 1 of points holds 3 and not 2 values\n{WEIGHT}"
-        "    fix: points: [[0 mm, ... mm], [... mm, ... mm]]",
+        (f'3:35: error: item 1 of points has 3 values, not 2\n{WEIGHT}    fix: points: '
+'[[0 mm, ... mm], [... mm, ... mm]]'),
     ),
     "a text where a shape's keys belong": (
         Vessel,
@@ -47,13 +46,13 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a list where a shape's word belongs": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: [cone]}",
-        f"3:17: error: shape is a list, not one of its words\n{WEIGHT}"
-        "    fix: shape: cylinder, cone, rounded, hexagon, square ...",
+        (f'3:17: error: shape is a list, which is not one of the choices\n{WEIGHT} '
+'   fix: shape: cylinder, cone, rounded, hexagon, square ...'),
     ),
     "one length in a list": (
         Format,
         "fill: {to: [68 mm]}",
-        f"1:12: error: to is a list; one text was expected\n{WEIGHT}    fix: to: 68 mm",
+        f'1:12: error: to is a list; expected one text\n{WEIGHT}    fix: to: 68 mm',
     ),
     "keys where one length belongs": (
         Format,
@@ -69,16 +68,15 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "nothing where a list belongs": (
         Maker,
         "name: X\naddress:\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01",
-        "2:9: error: address is empty; a list was expected\n"
-        "    why: every label must say who answers for the candle\n"
-        "    fix: address: [..., ...]",
+        ('2:9: error: address is empty; expected a list\n    why: every label must '
+'say who answers for the candle\n    fix: address: [..., ...]'),
     ),
     "nothing where a word belongs": (
         Wick,
         "name: Braid\ncore:\ntrim: 6 mm",
-        "2:6: error: core is empty, not one of its words\n"
-        "    why: a core that holds lead must never burn\n"
-        "    fix: core: none (plain cotton braid), paper, zinc, tin or wood",
+        ('2:6: error: core is empty, which is not one of the choices\n    why: a '
+'core with lead must never burn\n    fix: core: none (plain cotton braid), '
+'paper, zinc, tin or wood'),
     ),
     "a list where a wick belongs": (
         Format,
@@ -90,9 +88,8 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a theme by its name": (
         Maker,
         f"{MAKER}theme: Net Loft",
-        "8:8: error: theme is 'Net Loft'; an id was expected\n"
-        "    why: it names another file, and becomes a part of web addresses\n"
-        "    fix: theme: net-loft",
+        ("8:8: error: theme is 'Net Loft'; expected an id\n    why: it names another "
+"file, and becomes part of web addresses\n    fix: theme: net-loft"),
     ),
     "a length alone in place of a fill": (
         Format,
@@ -120,9 +117,8 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a wick's count in words": (
         Format,
         "wick: {braid-24: three}",
-        "1:18: error: braid-24 is 'three'; a whole number was expected\n"
-        "    why: it is printed and counted with\n"
-        "    fix: braid-24: 3",
+        ("1:18: error: braid-24 is 'three'; expected a whole number\n    why: it "
+"is printed and counted with\n    fix: braid-24: 3"),
     ),
     "a text in place of a size": (
         Candle,
@@ -134,9 +130,9 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a text with a sign in place of a list": (
         Candle,
         f"{GOOD_CANDLE}sizes: 'TT-30: tumbler'",
-        "4:8: error: sizes is 'TT-30: tumbler'; a list was expected\n"
-        "    why: a candle without a size cannot be sold\n"
-        "    fix: sizes: [{stock_code: ..., format: ...}]",
+        ("4:8: error: sizes is 'TT-30: tumbler'; expected a list\n    why: a candle "
+"without a size cannot be sold\n    fix: sizes: [{stock_code: ..., format: "
+"...}]"),
     ),
     "keys in place of a list": (
         Candle,
@@ -147,9 +143,9 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a list in place of a weight or its keys": (
         Candle,
         f"{ONE_SIZE}declared: [240 g]",
-        "6:15: error: declared is a list; keys with values or one text were expected\n"
-        "    why: the label's net quantity is held against it\n"
-        "    fix: declared: ... g, or {g: ..., oz: ...}",
+        ("6:15: error: declared is a list; keys with values or one text were expected\n "
+"   why: the label's net quantity is checked against it\n    fix: declared: "
+"... g, or {g: ..., oz: ...}"),
     ),
     "half of a weighing": (
         Candle,
@@ -174,9 +170,8 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "an empty key": (
         Candle,
         f"{ONE_SIZE}ingredients: {{'': 85 g}}",
-        "6:19: error: a key of ingredients is empty\n"
-        "    why: there would be a gap in the papers\n"
-        "    fix: its-id: 85 g",
+        ('6:19: error: a key of ingredients is empty\n    why: papers would have '
+'a gap\n    fix: its-id: 85 g'),
     ),
     "a key among a few words": (
         Fragrance,
@@ -192,9 +187,10 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a limit that is neither a share nor its words": (
         Fragrance,
         "name: Salt\nifra_category_12: none",
-        "2:19: error: ifra_category_12 is 'none'; a share was expected\n"
-        "    why: 10 % of the wax is 9.09 % of the total, and a hazard limit may lie between the two\n"
-        "    fix: ifra_category_12: ... % of wax, or ... % of total, or no restriction",
+        ("2:19: error: ifra_category_12 is 'none'; expected a share\n    why: 10 "
+"% of the wax is 9.09 % of the total, and a hazard limit may lie between "
+"the two\n    fix: ifra_category_12: ... % of wax, or ... % of total, or "
+"no restriction"),
     ),
     "a decimal comma before a unit": (
         Format,
@@ -233,10 +229,10 @@ def test_all_faults_of_an_entry_are_told_at_once() -> None:
     text = "kind: jar\nfill: {to: 68, level: sett}\nprice: cheap\n"
 
     assert [line for line in told(text, Format).splitlines() if not line.startswith(" ")] == [
-        "content/entry.yaml:1:7: error: kind is 'jar', not one of its words",
+        "content/entry.yaml:1:7: error: kind is 'jar', which is not one of the choices",
         "content/entry.yaml:2:12: error: to is '68', without a unit",
-        "content/entry.yaml:2:23: error: level is 'sett', not one of its words",
-        "content/entry.yaml:3:8: error: price is 'cheap'; a price was expected",
+        "content/entry.yaml:2:23: error: level is 'sett', which is not one of the choices",
+        "content/entry.yaml:3:8: error: price is 'cheap'; expected a price",
     ]
 
 

@@ -51,7 +51,7 @@ def test_the_whole_warning_of_a_classified_candle() -> None:
         path=("candles/heron.yaml", "description"),
         what="'Non-toxic' is said of Heron, which is classified as hazardous",
         why="CLP Art. 25(4) forbids such words on a classified mixture and in its advertising (FOUND-2nd)",
-        fix="what it smells of, or what it is made of",
+        fix="say what it smells of, or what it is made of",
         severity=Severity.WARNING,
     )
 
@@ -167,7 +167,7 @@ def test_beeswax_is_known_by_its_name_in_each_language(name: str) -> None:
     )
 
     assert of_texts(claim_faults(shop, set(), LANGUAGES)) == [
-        "'Vegane' is said of Heron, which holds beeswax"
+        "'Vegane' is said of Heron, which contains beeswax"
     ]
 
 
@@ -186,7 +186,7 @@ def test_soy_with_paraffin_in_it_is_no_soy_candle(claim: str) -> None:
 
 
 def test_beeswax_is_not_vegan() -> None:
-    assert said_of("Vegan.", "bees") == ["'Vegan' is said of Heron, which holds beeswax"]
+    assert said_of("Vegan.", "bees") == ["'Vegan' is said of Heron, which contains beeswax"]
     assert said_of("Vegan.", "soy") == []
 
 
@@ -267,6 +267,6 @@ def test_a_collection_speaks_for_its_own_candles_and_a_page_for_all() -> None:
     )
 
     assert of_texts(claim_faults(shop, {"wren"}, LANGUAGES)) == [
-        "'Harmless' is said of a candle of the house, which is classified as hazardous",
-        "'Vegan' is said of a candle of the house, which holds beeswax",
+        "'Harmless' is said of a candle of this shop, which is classified as hazardous",
+        "'Vegan' is said of a candle of this shop, which contains beeswax",
     ]

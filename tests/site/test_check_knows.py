@@ -106,7 +106,7 @@ FAULTS: dict[str, tuple[Callable[[Path], None], str, str]] = {
         _own_theme("{% if %}\n"), "harbour/pages/glossary.html", "Expected an expression",
     ),
     "a photo that is text": (_photo(b"a photo"), "candles/tide-table.yaml", "is not a picture"),
-    "a photo cut short": (_photo(_noise()[:9000]), "candles/tide-table.yaml", "is broken or cut short"),
+    "a photo cut short": (_photo(_noise()[:9000]), "candles/tide-table.yaml", "is damaged or cut off"),
     "a photo of too many pixels": (
         _photo(_picture(MOST_PIXELS // 5000 + 1, 5000)), "candles/tide-table.yaml", "megapixels",
     ),

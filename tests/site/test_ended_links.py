@@ -253,7 +253,7 @@ def test_a_link_that_was_ended_stays_so_when_the_buyer_comes_back(
 
     assert wickwright(shop, "build") == 0
     assert (
-        "No link is in force for quay-stores; make it with: wickwright link --all" in capsys.readouterr().out
+        "No link is in force for quay-stores; make one with: wickwright link --all" in capsys.readouterr().out
     )
     assert len(pages(shop)) == 1
 
@@ -382,7 +382,7 @@ def test_a_buyer_that_was_never_given_a_link_has_no_page(
     assert wickwright(older, "build") == 0
 
     assert len(pages(older)) == 2
-    assert "No link is in force for larder; make it with: wickwright link --all" in capsys.readouterr().out
+    assert "No link is in force for larder; make one with: wickwright link --all" in capsys.readouterr().out
 
 
 def test_a_list_that_is_lost_beside_an_older_secret_is_told(

@@ -250,7 +250,7 @@ def test_a_market_more_asks_for_the_contact_that_its_row_asks_for(
     run(shop_folder, "check")
 
     told = capsys.readouterr().out
-    assert "AU is a market, and there is no contacts for AU" in told
+    assert "AU is a market, but there is no contacts for AU" in told
     assert "fix: contacts: {AU: {name: ..., address: [...], email: ..., phone: ...}}" in told
 
 

@@ -86,7 +86,7 @@ def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
     if len(given) != 1:
         yield Fault(
             path=path,
-            what=f"level '{name}' has {'both' if given else 'neither'} off_retail {'and' if given else 'nor'} off_trade",
+            what=f"level '{name}' has {'both off_retail and' if given else 'neither off_retail nor'} off_trade",
             why="a buyer's price must come from one of the two",
             fix="off_retail: ... %, or off_trade: ... %",
         )
