@@ -108,7 +108,7 @@ def test_a_link_to_nowhere_is_refused_with_its_address() -> None:
     assert (fault.what, fault.why, fault.fix) == (
         "the link 'ftp://old.example' is a broken link",
         "it would lead visitors nowhere, or start a program",
-        ("write [words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)"),
+        "write [words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
     )
 
 
@@ -260,8 +260,8 @@ def test_a_comment_is_told_of_at_its_line() -> None:
         ("pages/about.md", 3),
         "the comment <!-- for secret buyers --> is not published",
         (
-            "comments are left out of pages, but one mistyped sign would print them, "
-            "so they are no place for secrets"
+            "comments are left out of pages, but one mistyped sign would print them, so they are no place for "
+            "secrets"
         ),
         "move anything private to notes: of an entry, and delete the rest",
     )

@@ -67,7 +67,7 @@ def test_a_missing_address_is_a_warning() -> None:
         ("maker.yaml", "web"),
         "warning",
         "web, the address of the site, is missing",
-        ("search engines, feed readers and shared links need full addresses, so what they read is left out"),
+        "search engines, feed readers and shared links need full addresses, so what they read is left out",
         "web: ... (https:// and your site's host)",
     )
 
@@ -79,7 +79,7 @@ def test_an_address_over_plain_http_is_a_warning() -> None:
         ("maker.yaml", "web"),
         "warning",
         "web is 'http://saltmarsh.example/shop', with http instead of https",
-        ("sealed price sheets do not open there, and anyone on the way could change an issued sheet"),
+        "sealed price sheets do not open there, and anyone on the way could change an issued sheet",
         "web: https://saltmarsh.example/shop, once your web host supports https",
     )
 

@@ -111,7 +111,7 @@ NONSENSE: Mapping[str, tuple[Mapping[str, Change], str, str]] = {
     "tested next year": (
         {NOTES: ("tested_on: 2026", "tested_on: 2027")},
         "ahead tested_on",
-        "after 2026-11-01, the day the shop speaks for",
+        "after as_of (2026-11-01)",
     ),
     "one name for two scents": (
         {"candles/dry-garden.yaml": DRY},
@@ -204,10 +204,11 @@ def test_a_buyer_in_the_shops_own_currency_is_missing_a_trade_price(change_shop:
     }
     (told,) = change_shop(trade).problems
 
-    assert "'larder' finds no price in GBP" in told
+    assert "'larder' has no prices in GBP" in told
     assert (
-        "fix: add trade: {price: ..., case: ..., minimum: ...} to each of those sizes; or rows in GBP"
-    ) in told
+        "fix: add trade: {price: ..., case: ..., minimum: ...} to each of those sizes; or add rows in GBP"
+        in told
+    )
 
 
 def test_a_price_of_nothing_is_told_once_and_not_as_less_than_nothing(change_shop: ChangeShop) -> None:

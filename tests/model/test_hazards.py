@@ -47,7 +47,7 @@ def test_a_class_is_read_in_the_spellings_of_sheets(written: str, expected: tupl
     assert hazard_class(written) == HazardClass(*expected)
 
 
-WITHOUT_IT = "the other classes without it, or [] if it is the only one"
+WITHOUT_IT = "delete it, or write [] if it is the only one"
 FAULTS = {
     "Skn Sens. 1": ("is 'Skn Sens. 1'; expected a hazard class", "Skin Sens. 1"),
     "H999": ("is 'H999'; expected a hazard class", ""),
@@ -67,7 +67,7 @@ FAULTS = {
     ),
     "Acute Tox. 4 H302+H312": (
         "is 'Acute Tox. 4 H302+H312', with 2 statements",
-        "each class as its own, with its own statement",
+        "each class separately, with its own statement",
     ),
     "Aquatic Acute 2": ("is 'Aquatic Acute 2', a category that EU and GB law do not use", WITHOUT_IT),
     "H401": ("is 'H401', a category that EU and GB law do not use", WITHOUT_IT),

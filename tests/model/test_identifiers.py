@@ -22,7 +22,7 @@ def test_numbers_in_use_are_proven(cas: str, ec: str) -> None:
 
 @pytest.mark.parametrize("written", ["78-70-5", "78-07-6", "87-70-6"])
 def test_a_slip_in_a_cas_number_is_noticed(written: str) -> None:
-    with pytest.raises(PydanticCustomError, match="one of its digits is a slip"):
+    with pytest.raises(PydanticCustomError, match="one of its digits is mistyped"):
         cas_number(written)
 
 
@@ -37,7 +37,7 @@ FAULTS = {
     "an EC number": (
         ec_number,
         "201-134-5",
-        ("is '201-134-5'; its last digit would have to be 4, so one of its digits is mistyped"),
+        "is '201-134-5'; its last digit would have to be 4, so one of its digits is mistyped",
         FROM_THE_SHEET,
     ),
     "a CAS number of another form": (cas_number, "78706", "is '78706'; expected a CAS number", ""),

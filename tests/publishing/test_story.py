@@ -143,8 +143,8 @@ def test_there_is_no_way_back_from_the_first_release(shop: Shop, capsys: pytest.
     assert shop.say("publish", "--rollback") == 3
 
     assert capsys.readouterr().err == (
-        "wickwright: could not publish to disk: this computer has kept no release "
-        "before the one that is live\n"
+        "wickwright: could not publish to disk: this computer has kept no release before the one that is "
+        "live\n"
     )
 
 

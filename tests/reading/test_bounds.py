@@ -49,10 +49,10 @@ def socket_at(path: Path) -> None:
 
 
 PLACED: dict[str, tuple[Callable[[Path], object], str]] = {
-    "a pipe": (os.mkfifo, "this is a pipe, and"),
-    "a device": (lambda path: path.symlink_to("/dev/zero"), "this is a device, and"),
-    "a socket": (socket_at, "this is a socket, and"),
-    "a folder": (Path.mkdir, "this is a folder, and"),
+    "a pipe": (os.mkfifo, "this is a pipe; expected"),
+    "a device": (lambda path: path.symlink_to("/dev/zero"), "this is a device; expected"),
+    "a socket": (socket_at, "this is a socket; expected"),
+    "a folder": (Path.mkdir, "this is a folder; expected"),
     "a broken link": (
         lambda path: path.symlink_to("gone"),
         "cannot be opened (a broken link)",
@@ -123,7 +123,7 @@ def test_a_file_above_the_size_of_its_sort_is_refused_before_it_is_read(
     (line,) = told(content)
 
     assert line.startswith(f"content/{file}:1:1 the file has ")
-    assert f"and {sort.noun} may have " in line
+    assert f"; {sort.noun} may have " in line
     assert str(content / file) not in opened
 
 
@@ -186,7 +186,7 @@ def test_a_scent_of_a_hundred_kilobytes_is_told_at_its_line(content: Path) -> No
 
     (line,) = [one for one in told(content) if "characters" in one]
 
-    assert line.endswith(f":{at + 1}:8 100000 characters stand here as one text, and {LONGEST_TEXT} may")
+    assert line.endswith(f":{at + 1}:8 this text has 100000 characters; {LONGEST_TEXT} are allowed")
 
 
 def test_a_file_of_a_hundred_thousand_values_is_read_no_further() -> None:
@@ -238,9 +238,9 @@ def test_a_burn_test_of_more_than_a_thousand_sessions_is_told_at_the_first_too_m
     header, first, *_ = table.read_text(encoding="utf-8").splitlines()
     table.write_text("\n".join([header, *[first] * 1_001]), encoding="utf-8")
 
-    assert (
-        "content/burn-tests/TT-30.csv:1002:1 the table has 1001 sessions; one test may have 1000"
-    ) in told(content)
+    assert "content/burn-tests/TT-30.csv:1002:1 the table has 1001 sessions; one test may have 1000" in told(
+        content
+    )
 
 
 def test_a_book_of_more_lots_than_a_build_can_hold_is_told_at_the_first_too_many(content: Path) -> None:

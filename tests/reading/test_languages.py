@@ -83,7 +83,7 @@ def test_a_sentence_that_nothing_prints_is_told_at_its_key() -> None:
     (problem,) = file_problems(words.encode(), "de/words.yaml")
 
     assert problem.what == "site.nav_fnd is not in en/words.yaml"
-    assert problem.fix == "nav_find, or the same in every language"
+    assert problem.fix == "rename it to nav_find, or add it to every language"
     assert (problem.place.line, problem.place.column) == (line_of("  nav_find:"), 3)
 
 
@@ -101,7 +101,7 @@ def test_names_in_braces_are_those_of_the_english_sentence(written: str, holds: 
 
     place = line_of('  other: "{hours}')
     assert told(words) == [
-        (f"{place}: counted_hours.other contains {holds}; in en/words.yaml it contains {{hours}}")
+        f"{place}: counted_hours.other contains {holds}; in en/words.yaml it contains {{hours}}"
     ]
 
 

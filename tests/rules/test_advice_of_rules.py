@@ -11,7 +11,7 @@ import generator
 ROOMS: Final = ("commands", "facts", "ledgers", "making", "reading", "rules")
 NAMES: Final = re.compile(r"section [0-9]+|A4|UTF-8|kg/m3|chmod 600|\.0f")
 KEPT: Final = (
-    ("use a point for decimals (3.5), and quotes around a text that contains the separator"),
+    "use a point for decimals (3.5), and quotes around a text that contains the separator",
     "undisclosed: 0 % if section 3 lists everything, or undisclosed: ... % for the rest",
     "rows: 1, or delete this line",
     "points: [[0 mm, ... mm], [... mm, ... mm]]",

@@ -234,10 +234,7 @@ class TestForbidden:
                 path=("burn_time", 0, 11, "outcome"),
                 what="piece C drowned with 28 g still to burn",
                 why="some of the candles sold would drown too, so no burn hours are printed",
-                fix=(
-                    "test again with a larger wick; or, if the piece itself was faulty, outcome: "
-                    "fault and its reason"
-                ),
+                fix="test again with a larger wick; or, if the piece itself was faulty, outcome: fault and its reason",
                 severity=Severity.WARNING,
             ),
         )
@@ -359,7 +356,7 @@ class TestWhatDoesNotCount:
                 path=("burn_time", 1),
                 what="b.csv has the same rows as a.csv",
                 why="the same candles would count twice, so the rows count once",
-                fix="burn_time: a.csv, or the rows of its own candles in b.csv",
+                fix="burn_time: a.csv, or enter in b.csv the rows of its own candles",
                 severity=Severity.WARNING,
             ),
         )
@@ -402,10 +399,7 @@ class TestLessThanAnHour:
             Fault(
                 path=("burn_time",),
                 what="the tests support less than 1 h for the 128.0 g that can burn",
-                why=(
-                    "papers print whole hours, rounded down, so they would print 0 hours and "
-                    "print none instead"
-                ),
+                why="papers print whole hours, rounded down, so they would print 0 hours and print none instead",
                 fix="burn_time: a new test, with hours and weights as noted while burning",
                 severity=Severity.WARNING,
             ),

@@ -94,7 +94,7 @@ def test_a_fill_that_ends_at_the_stop_depth_is_refused() -> None:
         Fault(
             path=("fill",),
             what="the fill is 12.7 mm of wax, and burning stops at 12.7 mm",
-            why=("there are no burn hours to print, and the flame would reach the base of the vessel"),
+            why="there are no burn hours to print, and the flame would reach the base of the vessel",
             fix="use more wax, or another vessel",
         ),
     )

@@ -124,13 +124,8 @@ def test_a_wider_vessel_contradicts_itself_and_is_an_error() -> None:
     assert first_burn_faults(first, 4.0) == (
         Fault(
             path=("wick",),
-            what=(
-                "the first burn would take 4.33 h by the rule of one hour an inch; the most "
-                "for one burn is 4 h"
-            ),
-            why=(
-                "the burn-safety sheet would ask for both, and wax left at the edge makes the candle tunnel"
-            ),
+            what="the first burn would take 4.33 h by the rule of one hour an inch; the most for one burn is 4 h",
+            why="the burn-safety sheet would ask for both, and wax left at the edge makes the candle tunnel",
             fix="use one more wick, or a narrower vessel",
         ),
     )

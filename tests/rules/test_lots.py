@@ -18,7 +18,7 @@ LOT = Lot(
     lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48, sheet_revision=2
 )
 
-LOST = "if there was such a revision, sheets/WG-20.yaml as it was, from version control or a copy"
+LOST = "if there was such a revision, restore sheets/WG-20.yaml from a backup or version control"
 
 
 def issued(revision: int, on: date) -> Issued:
@@ -139,7 +139,7 @@ def test_a_lot_that_was_poured_while_its_revision_was_a_draft_is_a_warning(shop:
     assert faults(shop, replace(LOT, sheet_revision=3)) == [
         Fault(
             path=("lots.csv", 0, "sheet_revision"),
-            what="lot WG-20-2026201-T4RD was poured on 2026-07-20 while revision 3 was a draft, issued on 2026-09-01",
+            what="lot WG-20-2026201-T4RD was poured on 2026-07-20, while revision 3, issued on 2026-09-01, was a draft",
             why="its labels may differ from the sheet shown to anyone who looks it up",
             fix="enter the revision on its labels, or correct the day it was poured",
             severity=Severity.WARNING,
@@ -165,7 +165,7 @@ FORMULA = poured_of(
      "formula": {"waxes": {"rapeseed": {"amount": "1000 g"}}}}}
 )  # fmt: skip
 POURED = replace(LOT, formula_fingerprint=FORMULA.name)
-LOST_FORMULA = "or, if that is lost, an empty cell: the lot then counts as poured by its sheet's formula"
+LOST_FORMULA = "or, if that is lost, empty the cell: the lot then counts as poured to its sheet's formula"
 
 
 def keeping(shop: Shop, *formulas: PouredFormula) -> Shop:
@@ -180,10 +180,7 @@ def test_a_lot_whose_formula_is_not_kept_is_an_error(shop: Shop) -> None:
     assert faults(shop, POURED) == [
         Fault(
             path=("lots.csv", 0, "formula_fingerprint"),
-            what=(
-                f"lot {LOT.lot} was poured to formula {FORMULA.name}, but poured/{FORMULA.name}.yaml "
-                "is missing"
-            ),
+            what=f"lot {LOT.lot} was poured to formula {FORMULA.name}, but poured/{FORMULA.name}.yaml is missing",
             why="in a recall, no one could say what went into it",
             fix=f"restore poured/{FORMULA.name}.yaml from a backup or version control; {LOST_FORMULA}",
         )
@@ -243,7 +240,5 @@ def test_a_lot_of_a_day_that_has_not_come_is_a_warning_that_may_be_right(shop: S
     (fault,) = faults(shop, replace(LOT, poured_on=date(2027, 11, 20), sheet_revision=3))
 
     assert (fault.path, fault.severity) == (("lots.csv", 0, "poured_on"), Severity.WARNING)
-    assert fault.what == (
-        f"lot {LOT.lot} was poured on 2027-11-20, after the day the shop speaks for, 2026-11-01"
-    )
+    assert fault.what == (f"lot {LOT.lot} was poured on 2027-11-20, after as_of (2026-11-01)")
     assert "if that is right, as_of: a later day in maker.yaml" in fault.fix

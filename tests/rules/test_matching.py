@@ -162,7 +162,7 @@ class TestWarnings:
                 path=("burn_time", 1),
                 what="burn-tests/SS-30.csv no longer matches the candle: vessel was tumbler-30, is tin-20; "
                 "wick was 1 × braid-24, is 2 × braid-24",
-                why=("wax, wick and vessel set the burn rate, so its burn hours are estimated, not tested"),
+                why="wax, wick and vessel set the burn rate, so its burn hours are estimated, not tested",
                 fix="burn_time: a new test of the candle as it is made now",
                 severity=Severity.WARNING,
             ),

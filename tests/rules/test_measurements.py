@@ -120,7 +120,7 @@ class TestMeasurementsThatCannotBeTrue:
             Fault(
                 path=("brimful",),
                 what="brimful 333 ml is more than 8 % off the 308 ml of the shape",
-                why="keep one of the two is wrong, and so is the wax weight",
+                why="one of the two is wrong, and so is the wax weight",
                 fix="measure brimful and the inside again",
                 severity=Severity.WARNING,
             ),

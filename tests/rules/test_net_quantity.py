@@ -149,7 +149,7 @@ class TestProof:
         assert faults == (
             Fault(
                 path=("declared",),
-                what=("declared 250 g is more than the 247.90 g in the candle (calculated from the vessel)"),
+                what="declared 250 g is more than the 247.90 g in the candle (calculated from the vessel)",
                 why="a net quantity must never overstate, and of grams and ounces the larger counts",
                 fix="declared: at most 247 g",
             ),
@@ -160,10 +160,7 @@ class TestProof:
 
         assert [(fault.what, fault.fix) for fault in faults] == [
             (
-                (
-                    "declared 240 g and 9 oz is more than the 247.90 g in the candle (the mean "
-                    "of the weighings)"
-                ),
+                "declared 240 g and 9 oz is more than the 247.90 g in the candle (the mean of the weighings)",
                 "declared: at most {g: 245, oz: 8.6}",
             )
         ]

@@ -66,9 +66,7 @@ def test_a_rate_no_candle_has_is_asked_about() -> None:
             path=("burn_time", 0, 0, "after_g"),
             what="session 1 of piece A loses 80 g in 4 h, 20 g/h for each wick",
             why="candles burn 1.5 to 15 g/h for each wick, so a weight or a time may be mistyped",
-            fix=(
-                "correct hours and weights to what was noted while burning, or leave the row if it is right"
-            ),
+            fix="correct hours and weights to what was noted while burning, or leave the row if it is right",
             severity=Severity.WARNING,
         ),
     )
@@ -117,11 +115,8 @@ def test_a_candle_that_gains_weight_between_sessions_is_an_error() -> None:
         Fault(
             path=("burn_time", 0, 1, "before_g"),
             what="piece A gains 1.2 g between session 1 and session 2 (380 g after, 381.2 g before)",
-            why="a candle does not gain weight by itself, so keep one of the two weights is wrong",
-            fix=(
-                "correct after_g and before_g to what the scale showed, or rename the piece "
-                "if it is another candle"
-            ),
+            why="a candle does not gain weight by itself, so one of the two weights is wrong",
+            fix="correct after_g and before_g to what the scale showed, or rename the piece if it is another candle",
         ),
     )
 
@@ -156,10 +151,8 @@ def test_a_flame_over_75_mm_blocks() -> None:
             path=("burn_time", 0, 1, "flame_mm"),
             what="the flame was 80 mm high in session 2 of piece A; the limit is 75 mm",
             why="a taller flame fails EN 15493, so no burn hours are printed and no sheet is issued",
-            fix=(
-                "use a smaller wick; test a build that burns safely; until then write status: "
-                "trial and no burn_time"
-            ),
+            fix="use a smaller wick; test a build that burns safely; until then write status: trial and no "
+            "burn_time",
         ),
     )
 
@@ -177,10 +170,8 @@ def test_a_cracked_vessel_blocks_and_the_fault_says_by_which_words() -> None:
             path=("burn_time", 2, 0, "note"),
             what="the candle cracked in session 1 of piece A: 'Cracked at the base'",
             why="it can set fire to a home, so no burn hours are printed and no sheet is issued",
-            fix=(
-                "test a build that burns safely; until then write status: trial and no burn_time. "
-                "A fault with a note that begins 'cracked' always blocks the sheet"
-            ),
+            fix="test a build that burns safely; until then write status: trial and no burn_time. A fault with a "
+            "note that begins 'cracked' always blocks the sheet",
         ),
     )
 
@@ -195,10 +186,8 @@ def test_a_note_that_mentions_a_crack_in_other_words_is_asked_to_be_plain() -> N
     assert row_faults(0, (replace(FIRST, note="hairline crack in the jar"),), ONE_WICK) == (
         Fault(
             path=("burn_time", 0, 0, "note"),
-            what=(
-                "the note 'hairline crack in the jar' of session 1 of piece A does not make "
-                "clear whether the candle cracked"
-            ),
+            what="the note 'hairline crack in the jar' of session 1 of piece A does not make clear whether the "
+            "candle cracked",
             why="a candle that did cannot be sold with burn hours, whatever its rate",
             fix="outcome: fault and a note that begins 'cracked'; if it did not, reword the note",
         ),
@@ -208,7 +197,7 @@ def test_a_note_that_mentions_a_crack_in_other_words_is_asked_to_be_plain() -> N
 def test_a_note_that_begins_plainly_beside_another_outcome_is_asked_about_as_well() -> None:
     (fault,) = row_faults(0, (replace(FIRST, note="reignited twice"),), ONE_WICK)
 
-    assert fault.fix == ("outcome: fault and a note that begins 're-ignited'; if it did not, reword the note")
+    assert fault.fix == "outcome: fault and a note that begins 're-ignited'; if it did not, reword the note"
 
 
 def test_a_wick_that_crackles_is_no_crack() -> None:

@@ -35,10 +35,7 @@ def test_stirring_in_hotter_than_the_wax_was_heated_is_an_error() -> None:
         Fault(
             path=("make", "fragrance_at"),
             what="fragrance_at is 90 C, but heat_to is 88 C",
-            why=(
-                "wax only cools from heating to stirring in to pouring, so the pour sheet "
-                "could not be followed"
-            ),
+            why="wax only cools from heating to stirring in to pouring, so the pour sheet could not be followed",
             fix="fragrance_at: at most 88 C",
         ),
     )
@@ -118,7 +115,7 @@ def test_a_line_poured_at_another_temperature_than_the_batch_is_a_warning() -> N
         Fault(
             path=("fill", "at"),
             what="at is 80 C, but pour_at of the batch is 60 C",
-            why=("hotter wax is lighter, so a line poured at another temperature weighs something else"),
+            why="hotter wax is lighter, so a line poured at another temperature weighs something else",
             fix="at: 60 C, or pour_at: 80 C",
             severity=Severity.WARNING,
         ),

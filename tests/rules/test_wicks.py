@@ -17,10 +17,8 @@ def test_a_core_of_lead_is_an_error() -> None:
         Fault(
             path=("wicks/old-core-44.yaml", "core"),
             what="core is 'lead'",
-            why=(
-                "a candle whose wick core is more than 0.06 % lead is banned in the US (16 "
-                "CFR 1500.17), and its smoke is toxic anywhere"
-            ),
+            why="a candle whose wick core is more than 0.06 % lead is banned in the US (16 CFR 1500.17), and its "
+            "smoke is toxic anywhere",
             fix="use a wick with another core: none, paper, zinc, tin or wood",
         ),
     )

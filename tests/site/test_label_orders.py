@@ -84,8 +84,8 @@ def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
     assert capsys.readouterr().out == before
 
     assert (
-        "lot L-2026-301 of WG-20 was poured to a formula with other hazards than revision 1 states"
-    ) in before
+        "lot L-2026-301 of WG-20 was poured to a formula with other hazards than revision 1 states" in before
+    )
     assert "its number as sheet_revision of L-2026-301 in lots.csv" in before
     assert labels(sold, "WG-20=1", "--stock", "boxes", "--lot", "L-2026-300") == 0
 
@@ -161,8 +161,8 @@ def test_a_letter_that_cannot_be_printed_is_told_where_it_stands(
 
     told = capsys.readouterr().out
     assert (
-        "candles/wet-garden.yaml:3:8: error: scent contains '🌧' (U+1F327 cloud with "
-        "rain), which no paper can print"
+        "candles/wet-garden.yaml:3:8: error: scent contains '🌧' (U+1F327 cloud with rain), which no paper "
+        "can print"
     ) in told
 
 

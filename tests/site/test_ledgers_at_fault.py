@@ -68,10 +68,8 @@ def test_an_edited_value_is_named(asked: CommandOptions) -> None:
         f"content/{LEDGER}:{line_of(asked, 'advice:')}:5: error: revision 1 of WG-20 no longer says what was issued"
     )
     assert re.fullmatch(
-        (
-            f"[0-9a-f]{{12}}, and [0-9a-f]{{12}} was issued\\n    why: anyone who bought "
-            f"a candle with that sheet would see a different one\\n    fix: {CORRECT}"
-        ),
+        "[0-9a-f]{12}, and [0-9a-f]{12} was issued\\n    why: anyone who bought a candle with that sheet "
+        f"would see a different one\\n    fix: {CORRECT}",
         below,
     )
 
@@ -97,12 +95,10 @@ def test_an_edit_outside_the_value_is_named_too(asked: CommandOptions, old: str,
     edited(asked, old, new)
 
     assert told(asked) == [
-        (
-            f"content/{LEDGER}:{line_of(asked, 'seal:')}:9: error: the date, the reason "
-            "or the record of revision 1 of WG-20 has been changed, or an earlier revision "
-            "has\n    why: they are evidence of what was known when it was issued\n "
-            f"   fix: {CORRECT}"
-        )
+        f"content/{LEDGER}:{line_of(asked, 'seal:')}:9: error: the date, the reason or the record of "
+        "revision 1 of WG-20 has been changed, or an earlier revision has\n"
+        "    why: they are evidence of what was known when it was issued\n"
+        f"    fix: {CORRECT}"
     ]
 
 
@@ -110,9 +106,9 @@ def test_a_missing_revision_is_named(asked: CommandOptions) -> None:
     line = edited(asked, "revision: 2", "revision: 3")
 
     assert told(asked)[0] == (
-        f"content/{LEDGER}:{line}:13: error: revision 2 of WG-20 is missing before "
-        "revision 3\n    why: anyone with a candle of that time could not be given "
-        f"its sheet\n    fix: {RESTORE}"
+        f"content/{LEDGER}:{line}:13: error: revision 2 of WG-20 is missing before revision 3\n"
+        "    why: anyone with a candle of that time could not be given its sheet\n"
+        f"    fix: {RESTORE}"
     )
 
 
@@ -147,10 +143,10 @@ def test_a_clock_that_goes_backwards_is_named(asked: CommandOptions) -> None:
     edited(asked, "on: 2026-11-01", "on: 2026-10-01", last=True)
 
     assert told(asked)[0] == (
-        f"content/{LEDGER}:{line_of(asked, 'on: 2026-10-01')}:7: error: revision "
-        "2 of WG-20 was issued on 2026-10-01, before revision 1 of 2026-11-01\n "
-        "   why: there is no telling which sheet a lot was poured under\n    fix: "
-        f"{RESTORE}"
+        f"content/{LEDGER}:{line_of(asked, 'on: 2026-10-01')}:7: error: revision 2 of WG-20 was issued on "
+        "2026-10-01, before revision 1 of 2026-11-01\n"
+        "    why: there is no telling which sheet a lot was poured under\n"
+        f"    fix: {RESTORE}"
     )
 
 
@@ -158,12 +154,9 @@ def test_marks_of_a_merge_are_named(asked: CommandOptions) -> None:
     line = edited(asked, "- revision: 2", "<<<<<<< HEAD\n- revision: 2")
 
     assert told(asked) == [
-        (
-            f"content/{LEDGER}:{line}:1: error: '<<<<<<<' was left here when two versions "
-            "were merged\n    why: there is no telling which revisions were issued\n "
-            "   fix: keep one version as it was issued, then issue the other one's changes "
-            "again"
-        )
+        f"content/{LEDGER}:{line}:1: error: '<<<<<<<' was left here when two versions were merged\n"
+        "    why: there is no telling which revisions were issued\n"
+        "    fix: keep one version as it was issued, then issue the other one's changes again"
     ]
 
 
@@ -172,10 +165,9 @@ def test_a_torn_file_is_named(asked: CommandOptions) -> None:
     ledger.write_text("rev:\n- 1\n", encoding="utf-8")
 
     assert told(asked) == [
-        (
-            f"content/{LEDGER}:1:1: error: the file is not a list of issued revisions\n "
-            f"   why: the sheets sold with older candles would be lost\n    fix: {RESTORE}"
-        )
+        f"content/{LEDGER}:1:1: error: the file is not a list of issued revisions\n"
+        "    why: the sheets sold with older candles would be lost\n"
+        f"    fix: {RESTORE}"
     ]
 
 
@@ -228,12 +220,9 @@ def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: Comma
     candle.write_text(candle.read_text(encoding="utf-8").replace("WG-20\n", "WG-21\n"), encoding="utf-8")
 
     assert told(asked) == [
-        (
-            f"content/{LEDGER}:3:1: error: a sheet was issued for WG-20, but no candle "
-            "has that stock code\n    why: anyone who bought one still needs its page, "
-            "and the page needs the entry\n    fix: restore stock_code: WG-20 in its "
-            "candle, with status: discontinued"
-        )
+        f"content/{LEDGER}:3:1: error: a sheet was issued for WG-20, but no candle has that stock code\n"
+        "    why: anyone who bought one still needs its page, and the page needs the entry\n"
+        "    fix: restore stock_code: WG-20 in its candle, with status: discontinued"
     ]
 
 

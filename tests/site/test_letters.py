@@ -192,9 +192,8 @@ def test_a_locked_shop_opens_again(locked: Path, capsys: pytest.CaptureFixture[s
 
     told = capsys.readouterr().out
     told_once = (
-        "sheets/WG-20.yaml:9:5: warning: revision 1 of WG-20 contains '🌧' (U+1F327 "
-        "cloud with rain), which no paper can print; its printed sheet spells out "
-        "the name"
+        "sheets/WG-20.yaml:9:5: warning: revision 1 of WG-20 contains '🌧' (U+1F327 cloud with rain), which "
+        "no paper can print; its printed sheet spells out the name"
     )
     assert told.count(told_once) == told.count("which no paper can print") == 1
     site = locked.parent / "output" / "site"

@@ -94,7 +94,7 @@ def test_a_key_twice_in_one_entry_of_a_list_is_still_told(shop_folder: Path, tol
         shop_folder / "candles" / "wet-garden.yaml", "    price: 18.00", "    price: 18.00\n    price: 19.00"
     )
 
-    assert [fault.what for fault in told()] == ["'price' is entered twice"]
+    assert [fault.what for fault in told()] == ["'price' is written twice"]
 
 
 def test_beside_and_inside_the_folder_the_way_is_told(
@@ -121,8 +121,8 @@ def test_a_photo_as_phones_keep_it_is_to_be_saved_as_jpeg(shop_folder: Path, tol
 
     (fault,) = told()
 
-    assert fault.what == (
-        "photo 'fig.heic' is a HEIC picture, which most browsers cannot show; save it as JPEG"
+    assert (
+        fault.what == "photo 'fig.heic' is a HEIC picture, which most browsers cannot show; save it as JPEG"
     )
 
 

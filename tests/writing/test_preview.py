@@ -302,7 +302,7 @@ def test_a_fault_of_the_program_is_called_that_and_the_preview_outlives_it(previ
     page = preview.page("/candles/x.html")
 
     assert page.startswith("404 ")
-    assert ("this is an error in the program, not in your entries; still showing the last good site") in page
+    assert "this is an error in the program, not in your entries; still showing the last good site" in page
     assert "RuntimeError: a slip in &lt;rebuild&gt;" in page
 
 

@@ -45,8 +45,8 @@ def test_the_whole_warning_of_a_sheet_that_is_too_old() -> None:
         Fault(
             path=("fragrances/marsh.yaml", "sheet_dated"),
             what=(
-                "the safety data sheet is dated 2015-03-01; sheets from before 2021-11-01 "
-                "are too old to classify by"
+                "the safety data sheet is dated 2015-03-01; sheets from before 2021-11-01 are too old to classify "
+                "by"
             ),
             why="a sheet older than 5 years counts as unknown, and so do the candle's hazards",
             fix="update sheet_dated, composition and undisclosed from the supplier's current sheet",
@@ -97,7 +97,7 @@ def test_a_limit_for_a_class_that_is_not_there_is_told() -> None:
     assert _of(isoeugenol) == [
         (
             "composition/0/limits/0",
-            ("Isoeugenol has a limit for Skin Sens. 1A, but its hazards do not include that class"),
+            "Isoeugenol has a limit for Skin Sens. 1A, but its hazards do not include that class",
         )
     ]
 
@@ -112,7 +112,7 @@ def test_a_factor_for_a_class_that_is_not_there_is_told() -> None:
     assert _of(hhcb) == [
         (
             "composition/0/m/chronic",
-            ("HHCB has an M-factor for Aquatic Chronic 1, but its hazards do not include that class"),
+            "HHCB has an M-factor for Aquatic Chronic 1, but its hazards do not include that class",
         )
     ]
 
