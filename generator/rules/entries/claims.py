@@ -153,7 +153,7 @@ def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
     )
     return warning(
         path=spoken.path,
-        what=f"'{found}' is said of {spoken.of}{but}",
+        what=f"'{found}' is claimed for {spoken.of}{but}",
         why=claim.why,
         fix=claim.fix,
         check=check_of(claim.check, found) if claim.check else None,
