@@ -132,7 +132,7 @@ def test_a_recall_is_not_unsaid_by_going_back(shop: Shop, capsys: pytest.Capture
 
     assert shop.say("publish", "--rollback") == 3
 
-    assert "recalls/cracked-glass.html, and a recall must not be unsaid" in capsys.readouterr().err
+    assert "recalls/cracked-glass.html, and a recall must stay published" in capsys.readouterr().err
     assert "recalls/cracked-glass.html" in shop.bench.seen()
 
 

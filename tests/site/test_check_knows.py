@@ -119,11 +119,11 @@ FAULTS: dict[str, tuple[Callable[[Path], None], str, str]] = {
     ),
     "a page with a dead link": (
         _says("pages/about.md", "# About\n\n[the candle](candles/tide-tabel.html)\n"),
-        "pages/about.md", "the link 'candles/tide-tabel.html' leads to no page",
+        "pages/about.md", "the link 'candles/tide-tabel.html' is broken",
     ),
     "a description with a dead link": (
         _says("candles/tide-table.yaml", "\ndescription: See [care](care.html).\n"),
-        "candles/tide-table.yaml", "the link 'care.html' leads to no page",
+        "candles/tide-table.yaml", "the link 'care.html' is broken",
     ),
 }  # fmt: skip
 

@@ -30,12 +30,12 @@ def embedding(width: int, height: int) -> str:
 DRAWINGS = {
     "3,000 groups": (
         f"{SVG}{'<g>' * 3_000}{'</g>' * 3_000}</svg>",
-        "more than 100 groups or copies stand inside",
+        "more than 100 groups or copies are nested inside",
     ),
     "copies of copies": (use_bomb(9), "the drawing has more than 100000 shapes, counting copies"),
     "a copy of itself": (
         f'{SVG}<g id="a"><use href="#a"/></g></svg>',
-        "more than 100 groups or copies stand inside",
+        "more than 100 groups or copies are nested inside",
     ),
     "markers": (
         f'{SVG}<marker id="m">{"<path/>" * 200}</marker><path marker-mid="url(#m)" d="M{"1 1L" * 1_000}"/></svg>',
@@ -59,7 +59,7 @@ DRAWINGS = {
     ),
     "a drawing in a drawing": (
         f'{SVG}<image href="data:image/svg+xml;base64,PA=="/></svg>',
-        "no PNG, JPEG, GIF or WebP",
+        "not a PNG, JPEG, GIF or WebP",
     ),
     "a picture of 36 megapixels": (
         embedding(6_000, 6_000),

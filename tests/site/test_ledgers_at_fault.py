@@ -122,9 +122,9 @@ def test_two_revisions_with_one_number_are_named(asked: CommandOptions) -> None:
     line = edited(asked, "revision: 2", "revision: 1")
 
     assert told(asked)[0] == (
-        f"content/{LEDGER}:{line}:13: error: revision 1 of WG-20 stands here a second time\n"
-        "    why: two candles would carry the same address, and only one of the two sheets could stand there\n"
-        "    fix: one of the two as it was issued; then issue again what the other one held"
+        f"content/{LEDGER}:{line}:13: error: revision 1 of WG-20 is here twice\n"
+        "    why: two sheets would share one address, and only one could be shown there\n"
+        "    fix: keep one of the two as it was issued, then issue the other one's changes again"
     )
 
 

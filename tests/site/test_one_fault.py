@@ -239,7 +239,7 @@ def test_commas_that_could_mean_anything_are_one_fault_of_the_file(
     reasons = {(fault.why, fault.fix) for fault in told()}
 
     assert len(reasons) == 1
-    assert any("figures have points" in fault.what for fault in told()) == mixed
+    assert any("figures use points" in fault.what for fault in told()) == mixed
 
 
 def test_a_book_that_begins_with_its_separator_takes_a_lot(shop_folder: Path) -> None:

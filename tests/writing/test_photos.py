@@ -204,7 +204,7 @@ def png_that_says_it_is(width: int, height: int) -> bytes:
 MOVING = saved(photo(), "GIF", save_all=True, append_images=[photo().rotate(90)])
 MOVING_PNG = saved(photo(), "PNG", save_all=True, append_images=[photo().rotate(90)])
 TWO_PAGES = saved(photo(), "TIFF", save_all=True, append_images=[photo().rotate(90)])
-LIST = "JPEG, PNG, WebP, TIFF, AVIF, GIF and BMP can"
+LIST = "use JPEG, PNG, WebP, TIFF, AVIF, GIF or BMP"
 SEVERAL = "contains several pictures (it is animated or has pages); only a single one can be shown"
 
 
@@ -212,7 +212,7 @@ SEVERAL = "contains several pictures (it is animated or has pages); only a singl
     ("source", "reason"),
     [
         pytest.param(b"", "is an empty file", id="empty"),
-        pytest.param(b"<svg/>", f"is not a picture that can be read here; {LIST}", id="not a picture"),
+        pytest.param(b"<svg/>", f"is not a picture this program can read; {LIST}", id="not a picture"),
         pytest.param(
             b"\0\0\0\x18ftypheic\0\0\0\0mif1heic",
             "is a HEIC picture, which most browsers cannot show; save it as JPEG",

@@ -430,7 +430,7 @@ def test_a_port_in_use_is_said_in_one_line_and_the_next_free_one_taken(preview: 
 
         said = preview.start(taken)
 
-    assert said[1].startswith(f"port {taken} is in use, so this is port ")
+    assert said[1].startswith(f"port {taken} is in use; using port ")
     assert preview.port > taken
 
 

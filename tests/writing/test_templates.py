@@ -182,13 +182,13 @@ def test_an_asset_is_addressed_by_its_public_name(desk: Desk) -> None:
             "{% include 'parts/a.html' %}", r"1: there is no template 'parts/a\.html'", id="a missing part"
         ),
         pytest.param(
-            "{{ here('/a') }}", r"1: here\(\) takes a path written from the site's root, not '/a'", id="here"
+            "{{ here('/a') }}", r"1: here\(\) needs a path from the site's root, not '/a'", id="here"
         ),
         pytest.param("{{ 1 // 0 }}", r"1: integer division or modulo by zero", id="arithmetic"),
     ],
 )
 def test_a_fault_names_the_template_the_line_and_the_document(desk: Desk, text: str, said: str) -> None:
-    whole = rf"^harbour/pages/x\.html:{said} \(in printing site/candles/x\.html\)$"
+    whole = rf"^harbour/pages/x\.html:{said} \(while printing site/candles/x\.html\)$"
 
     with pytest.raises(TemplateFault, match=whole):
         desk.printed(text, title="Slate", nothing=None, yes=True, pieces=3)
@@ -205,7 +205,7 @@ def test_a_document_whose_template_is_missing_names_it(desk: Desk) -> None:
     document = Document(path="site/a.html", template="pages/a.html", value={})
 
     with pytest.raises(
-        TemplateFault, match=r"^pages/a\.html: there is no template 'pages/a\.html' \(in printing site"
+        TemplateFault, match=r"^pages/a\.html: there is no template 'pages/a\.html' \(while printing site"
     ):
         Templates(desk.theme).render(document, {})
 
