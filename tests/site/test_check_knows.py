@@ -111,7 +111,7 @@ FAULTS: dict[str, tuple[Callable[[Path], None], str, str]] = {
         _photo(_picture(MOST_PIXELS // 5000 + 1, 5000)), "candles/tide-table.yaml", "megapixels",
     ),
     "a drawing of nothing": (
-        _says("artwork/TT-30.svg", "<svg"), "artwork/TT-30.svg", "breaks off",
+        _says("artwork/TT-30.svg", "<svg"), "artwork/TT-30.svg", "cut off",
     ),
     "a target at once without a name": (
         _says("publish.yaml", "disk:\n  to: folder\n  folder: ..\n  changes: at once\n"),

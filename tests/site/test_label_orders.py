@@ -72,7 +72,7 @@ def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
 
     run(sold, "check")
     assert (
-        "lots.csv:3:1: warning: lot L-2026-301 was poured by a formula with other hazards than revision 1"
+        "lots.csv:3:1: warning: lot L-2026-301 was poured to a formula with other hazards than revision 1"
         in (capsys.readouterr().out)
     )
 

@@ -68,7 +68,7 @@ def test_an_edited_value_is_named(asked: CommandOptions) -> None:
         f"content/{LEDGER}:{line_of(asked, 'advice:')}:5: error: revision 1 of WG-20 no longer says what was issued"
     )
     assert re.fullmatch(
-        "[0-9a-f]{12}, and [0-9a-f]{12} was issued\\n    why: anyone who bought a candle with that sheet "
+        "[0-9a-f]{12}, but [0-9a-f]{12} was issued\\n    why: anyone who bought a candle with that sheet "
         f"would see a different one\\n    fix: {CORRECT}",
         below,
     )

@@ -112,7 +112,7 @@ def test_the_first_lot_makes_the_book(shop_folder: Path, capsys: pytest.CaptureF
         (("WG-21",), "there is no stock code 'WG-21'; write one of: WG-20"),
         (
             ("WG-20", "--lot", "l2026201"),
-            "lot L-2026-201 is in lots.csv already; write use a code that no other lot has",
+            "lot L-2026-201 is in lots.csv already; write a code that no other lot has",
         ),
         (
             ("WG-20", "--lot", "<b>"),

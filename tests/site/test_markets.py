@@ -270,7 +270,7 @@ def test_a_contact_that_no_label_can_name_is_refused(
 
     told = capsys.readouterr().out
     assert f"error: {what}" in told
-    assert f"fix: contacts: without {market}" in told
+    assert f"fix: delete {market}" in told
 
 
 @pytest.mark.parametrize("line", ["markets: [GB, XX]", "label_languages: {XX: de}", "contacts: {XX: {}}"])
