@@ -283,7 +283,7 @@ def test_an_estimated_weight_says_so_for_every_market() -> None:
     nothing_declared = {"GB": None, "EU": None, "US": None}
     (panel,) = told(house(size(declared=nothing_declared, net_weight_basis="geometry")))["sizes"]
 
-    assert panel["rows"][0]["text"] == "about 249 g, calculated from the vessel"
+    assert panel["rows"][0]["text"] == "about 249 g, worked out from the vessel"
     assert panel["rows"][0]["further"] == ["United States: about 8.8 oz (249 g)"]
 
 

@@ -106,7 +106,7 @@ def test_a_link_to_nowhere_is_refused_with_its_address() -> None:
     (fault,) = text_faults(("pages/about.md",), "[words](ftp://old.example)")
 
     assert (fault.what, fault.why, fault.fix) == (
-        "the link 'ftp://old.example' is a broken link",
+        "'ftp://old.example' is a broken link",
         "it would lead visitors nowhere, or start a program",
         "write [words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
     )
@@ -132,7 +132,7 @@ def test_a_sound_text_has_no_faults() -> None:
 def test_a_link_that_a_browser_takes_for_another_host_s_is_refused(address: str) -> None:
     (fault,) = text_faults(("pages/care.md",), f"[a](<{address}>)")
 
-    assert fault.what == "the link '//evil.example' is a broken link"
+    assert fault.what == "'//evil.example' is a broken link"
     assert tags(from_markdown(f"[a](<{address}>)")).links == []
 
 

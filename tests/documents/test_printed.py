@@ -108,7 +108,7 @@ def test_an_estimated_quantity_says_that_it_is_one() -> None:
     nothing_declared = {"GB": None, "EU": None, "US": None}
     facts = size(declared=nothing_declared, net_weight_basis="geometry").facts
 
-    assert net_quantity(facts, "GB", WORDS) == "about 249 g, calculated from the vessel"
+    assert net_quantity(facts, "GB", WORDS) == "about 249 g, worked out from the vessel"
 
 
 @pytest.mark.parametrize(

@@ -49,7 +49,7 @@ def test_a_folder_that_somebody_else_fills_is_left_alone(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=5)
     bench.place.put("holiday.jpg", b"sea")
 
-    with pytest.raises(CouldNotPublish, match=r"holds holiday\.jpg, which this program did not put there"):
+    with pytest.raises(CouldNotPublish, match=r"contains holiday\.jpg, which this program did not put there"):
         bench.upload()
 
     assert bench.seen() == {"holiday.jpg": b"sea"}
