@@ -41,7 +41,7 @@ class Timings:
 
     @contextmanager
     def of(self, part: str) -> Iterator[None]:
-        """Whatever is done within counts as this part."""
+        """Everything done within counts as this part."""
         started = monotonic()
         yield
         self.seconds[part] = self.seconds.get(part, 0.0) + monotonic() - started
@@ -53,9 +53,9 @@ class Timings:
 
 
 def whole_journey(options: CommandOptions, store: Store) -> Built:
-    """The journey of a shop from its entries to its files; the store knows what was made before.
+    """The journey of a shop from its entries to its files; the store remembers what was made before.
 
-    Only a journey that came to its end tells what need not be remembered any more.
+    Only a journey that reached its end shows what can be forgotten.
     """
     with Layout(options.output) as layout:
         built = _built(options, store, layout)
@@ -117,7 +117,7 @@ def _loads(shop: Shop, fragrance: Fragrance, store: Store, keys: InputKeys) -> F
 
 
 def _ours(output: Path) -> tuple[str, ...]:
-    """The log of an earlier build, which is never the same twice; another's file of that name is left alone."""
+    """The log of an earlier build, never the same twice; a file of that name that is not ours is left alone."""
     try:
         log = json.loads((output / LOG).read_bytes())
     except (OSError, ValueError, RecursionError):
@@ -126,7 +126,7 @@ def _ours(output: Path) -> tuple[str, ...]:
 
 
 def _log(counts: Mapping[str, Counts], timings: Timings) -> bytes:
-    """``build.json``: the libraries, what was known and what was made anew, how long each part took."""
+    """``build.json``: the libraries, what was reused and what was made, how long each part took."""
     log = {
         "versions": library_versions(),
         "made": {name: asdict(count) for name, count in counts.items()},

@@ -1,4 +1,4 @@
-"""What a shop is printed with: its theme, and the words of the languages that its papers speak."""
+"""What a shop is printed with: its theme, and the words of its papers' languages."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from generator.writing.themes import Theme
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Presentation:
-    """A theme with those it extends, and what each language says."""
+    """A theme with those it extends, and the words of each language."""
 
     theme: Theme
     language_packs: Mapping[str, LanguagePack]
@@ -32,7 +32,7 @@ def presentation_of(content: Path, shop: Shop, places: Places) -> Presentation |
 
 
 def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Problem:
-    """What each of these languages says, or what is wrong with the file of one."""
+    """The words of each of these languages, or what is wrong with the file of one."""
     spoken = sorted(spoken)
     problems = [
         problem for language in spoken if language != FIRST for problem in language_problems(language)
@@ -48,7 +48,7 @@ def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Probl
 
 
 def language_pack(language: str) -> LanguagePack:
-    """What one language says; raises `Stopped` where its file is at fault."""
+    """The words of one language; raises `Stopped` where its file has errors."""
     packs = _language_packs([language])
     if isinstance(packs, Problem):
         raise Stopped(packs)
@@ -56,7 +56,7 @@ def language_pack(language: str) -> LanguagePack:
 
 
 def _spoken(shop: Shop) -> frozenset[str]:
-    """The languages of the site, of buyers' sheets and of issued sheets, as far as there are words for them."""
+    """The languages of the site, of buyers' sheets and of issued sheets that there are words for."""
     wanted = {shop.maker.language}
     wanted |= {buyer.language for buyer in shop.buyers.values() if buyer.language is not None}
     wanted |= {issued.language or "" for ledger in shop.ledgers.values() for issued in ledger.revisions}
