@@ -1,4 +1,4 @@
-"""The markets that candles are sold in, a row for each, and the laws that their hazard labels are made by."""
+"""The markets that candles are sold in, a row for each, and the laws for their hazard labels."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -27,8 +27,8 @@ ShortfallRule = Literal["TNE", "MAV"]
 class HazardLaw:
     """One law of hazard labels, by its title.
 
-    ``new_classes`` are the days from which mixtures new on the market, and those sold before, are held against the
-    classes of Regulation (EU) 2023/707. From ``small_letters_from`` on the law says how tall the small x is. Without
+    ``new_classes`` are the days from which the classes of Regulation (EU) 2023/707 apply to mixtures new on the
+    market, and to those sold before. From ``small_letters_from`` on the law states how tall the small x is. Without
     ``label_needs`` the label of a classified candle is not made.
     """
 
@@ -59,16 +59,16 @@ LAWS: Final[Mapping[LawKey, HazardLaw]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MarketRow:
-    """All that differs from market to market, besides the sentences.
+    """Everything that differs from market to market, besides the sentences.
 
-    countries: two letters each; a maker established there needs nobody else, and buyers there read its units.
-    needs_contact: whether labels name somebody established there who answers for the candle.
+    countries: two letters each; a maker established there needs no other contact, and buyers there read its units.
+    needs_contact: whether labels name someone established there who answers for the candle.
     law: that of its hazard labels; None where the law judges the product and not its recipe.
     advice: whose associations' lengths its papers advise. length_unit: that of the ruler used there.
     quantity: how a net quantity is written. letters: the rule of the least heights on labels.
     shortfall: what a packer's rule calls the amount by which one package may be short.
     parcel_unit: in which parcels are weighed. dollar: the currency that a bare dollar sign means there, if any.
-    label_language: that of labels unless the maker names others; None for the one that the house speaks.
+    label_language: that of labels unless the maker names others; None for the house's own.
     emergency: the numbers to call, the usual one first (MEMORY).
     """
 
@@ -130,7 +130,7 @@ MARKETS: Final[Mapping[str, MarketRow]] = {
         emergency=("911",),
     ),
 }
-"""By key, in the order in which sentences and tables name them; the sources stand where a figure is worked out."""
+"""By key, in the order in which sentences and tables name them; the sources are where a figure is worked out."""
 
 
 def known_markets() -> str:
@@ -139,7 +139,7 @@ def known_markets() -> str:
 
 
 def not_a_market(written: str) -> str:
-    """What is said of a market that has no row, behind the name of where it is written."""
+    """The message about a market without a row, to follow the name of where it is written."""
     return f"is '{written}', not one of {known_markets()}"
 
 

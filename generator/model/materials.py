@@ -1,6 +1,6 @@
 """What goes into a candle: waxes, fragrances, additives, dyes and wicks.
 
-``discontinued`` marks what can no longer be bought, so that a batch which needs it is noticed before the pour.
+``discontinued`` marks what can no longer be bought, so that a batch that needs it is noticed before the pour.
 """
 
 from dataclasses import dataclass
@@ -55,7 +55,7 @@ class Wax(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Constituent(Entry):
-    """One line of section 3 of a safety data sheet; ``hazards`` is empty only where section 3 says that it has none."""
+    """One line of section 3 of a safety data sheet; ``hazards`` is empty only where section 3 states none."""
 
     substance: Annotated[Text, About("the label names the substances that call for it")]
     cas: Annotated[CasNumber | None, About(_ADDED_UP)] = None
@@ -80,7 +80,7 @@ Composition = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnClassification(Entry):
-    """What the supplier's sheet itself says of a candle that holds the oil at a stated load."""
+    """What the supplier's sheet states of a candle that contains the oil at a given load."""
 
     at: Annotated[ShareOf, About("the supplier's classification holds for one load only")]
     classes: Annotated[HazardClasses, About(_HELD, "[...]")] = ()
@@ -137,7 +137,7 @@ class Dye(Additive):
 
 _CORES: Final = ("none", "paper", "zinc", "tin", "wood")
 _LEAD: Final = "lead"
-"""It is understood so that the rules can refuse it with their reason, and never offered."""
+"""Understood, so that the rules can refuse it with a reason, but never offered."""
 
 
 def core(written: object) -> object:
@@ -161,7 +161,7 @@ Core = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wick(Entry):
-    """A wick of one series and size; it weighs what one does with its holder."""
+    """A wick of one series and size; its weight is that of one with its holder."""
 
     id: Id
     name: Annotated[Text, About(NAME)]
