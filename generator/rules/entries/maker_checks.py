@@ -16,7 +16,7 @@ MOST_WASTE_PERCENT: Final = 50.0
 
 
 def the_maker(shop: Shop) -> Iterator[Fault]:
-    """What the maker's own entry must hold for the markets she names."""
+    """What the maker's own entry must contain for the markets she names."""
     maker = shop.maker
     if maker.currency not in CURRENCIES:
         yield Fault(
@@ -51,7 +51,7 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
 
 
 def _phones(shop: Shop) -> Iterator[Fault]:
-    """A number as it is dialled at home reaches nobody from the next country."""
+    """Numbers in national form, which cannot be dialled from another country."""
     maker = shop.maker
     written: list[tuple[Path, str | None]] = [(("maker.yaml", "phone"), maker.phone)]
     written += [
@@ -75,7 +75,7 @@ def _phones(shop: Shop) -> Iterator[Fault]:
 
 
 def _from_abroad(number: str) -> str:
-    """The maker's own digits behind a +, where she wrote the 00 that is dialled before the code of a country."""
+    """The maker's own digits after a +, where she wrote 00 before the country code."""
     if number.startswith("00"):
         return f"phone: +{number[2:].lstrip()}, if what follows the 00 is the code of the country"
     return f"phone: + and the code of the country before {number}, mostly in place of a leading zero"

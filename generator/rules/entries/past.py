@@ -1,4 +1,4 @@
-"""The shop as it was on an earlier day: nothing that was issued, poured, recalled or added after it."""
+"""The shop as it was on an earlier day: without what was issued, poured, recalled or added later."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -10,13 +10,13 @@ from generator.model.shop import Shop
 
 
 def speaking_on(shop: Shop, day: date) -> Shop:
-    """The shop as of another day; a candle that was added later is still on trial then."""
+    """The shop as of another day; a candle added later is then still a trial."""
     candles = {id_: _on_trial(candle, day) for id_, candle in shop.candles.items()}
     return replace(shop, maker=replace(shop.maker, as_of=day), candles=candles)
 
 
 def as_it_was(shop: Shop, day: date) -> Shop:
-    """Without the revisions, lots and recalls that came after the day; only for papers, never for what is recorded."""
+    """Without the revisions, lots and recalls after the day; only for papers, never for records."""
     return replace(
         shop,
         ledgers=_issued_by(shop.ledgers, day),

@@ -1,4 +1,4 @@
-"""Checks of terms and buyers: what they name must be there, and every buyer must find its prices."""
+"""Checks of terms and buyers: what they name must exist, and every buyer must have prices."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
@@ -110,7 +110,7 @@ def _no_terms() -> Fault:
 
 
 def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
-    """A level and a price list that are there."""
+    """A level and a price list that do not exist."""
     at = (_BUYERS, buyer.id)
     if buyer.level is not None and shop.terms is not None:
         levels = Folder(
@@ -131,7 +131,7 @@ def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
 
 
 def _codes(at: Path, buyer: Buyer, made_for: Mapping[str, str | None], codes: Folder) -> Iterator[Fault]:
-    """Stock codes that are there, and that the buyer may have."""
+    """Stock codes that do not exist, or that the buyer may not have."""
     for key, written in (("offered", buyer.offered or ()), ("withheld", buyer.withheld)):
         for number, code in enumerate(written):
             yield from id_faults((*at, key, number), code, codes)
@@ -218,7 +218,7 @@ def _for_nobody(at: Path, code: str, key: str) -> Fault:
 def _without_prices(shop: Shop) -> Iterator[Fault]:
     """Buyers whose sheet would be empty or have gaps; candles are named as far as they fit on a line.
 
-    What has its price from a format that is there with faults of its own, or that is missing, is told with that.
+    A price that comes from a missing or faulty format is reported with that.
     """
     unpriced = unpriced_by_buyer(shop)
     untold = {
@@ -249,7 +249,7 @@ def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: 
 
 
 def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
-    """A buyer's list whose prices in its currency all ended, or have yet to begin."""
+    """A buyer's list whose prices in its currency have all ended, or not yet begun."""
     day = shop.maker.as_of
     own = [row for row in shop.prices if (row.list, row.currency) == (buyer.price_list, buyer.currency)]
     if own and not any(row.holds_on(day) for row in own):
