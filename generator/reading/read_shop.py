@@ -40,7 +40,7 @@ from generator.reading.trade_files import read_buyers, read_links, read_prices, 
 class Reading:
     """A content folder as read.
 
-    ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
+    ``shop`` is None when nothing sensible can be checked. ``broken`` names what exists but has faults, by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
     stock-code, sheet (by its stock code), lot, poured (by its name), terms, buyer, link and price; an id of ``*``
     means any. ``accepted`` are the warnings that the entries themselves answer.
@@ -53,15 +53,15 @@ class Reading:
     accepted: tuple[Accepted, ...] = ()
 
     def is_broken(self, kind: str, id_: str) -> bool:
-        """Whether an entry that the shop lacks is there all the same, with faults of its own."""
+        """Whether an entry that the shop lacks does exist, but with faults."""
         return bool(self.broken & {(kind, id_), (kind, ANY)})
 
 
 def read_shop(content: FilePath, shown_as: str, shelves: ReadingShelves | None = None) -> Reading:
     """Read everything below ``content``, which the maker knows as ``shown_as``.
 
-    With the shelves of an earlier reading, a file that was not written since is not opened, and whatever says the
-    same as before is the very same object: an entry, all entries of a kind, and the shop.
+    With the shelves of an earlier reading, a file not written since is not opened, and unchanged content
+    is the very same object: an entry, all entries of a kind, and the shop.
     """
     gathering = Gathering(content, shown_as, shelves)
     if not gathering.is_folder("."):
@@ -113,7 +113,7 @@ def _no_content(gathering: Gathering, content: FilePath) -> Reading:
 
 
 def _way_to(content: FilePath) -> str:
-    """Where the maker should have gone first: she may be beside the shop's folder, or inside its entries already."""
+    """The folder to change to first: the maker may be beside the shop's folder, or inside its entries."""
     if (content.parent / MAKER).is_file():
         return "cd .., since you are in the folder with the entries"
     shops = sorted(path.parent.parent.name for path in content.parent.glob(f"*/{content.name}/{MAKER}"))
