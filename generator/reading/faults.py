@@ -30,7 +30,7 @@ class Misfit:
 
     ``path`` leads from the file to the value, and ``beyond`` continues to what is not written below it.
     ``accepts`` is the type expected there, ``within`` that of its container, ``owner`` the part of the
-    entry whose key it is, ``about`` what is declared of that key, and ``form`` how the value of the last key is written.
+    entry whose key it is, ``about`` what is declared of that key, and ``form`` how the last key's value is written.
     ``says`` is the fault from our own readers of quantities.
     """
 

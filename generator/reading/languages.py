@@ -83,7 +83,7 @@ def language_problems(language: str) -> tuple[Problem, ...]:
 
 
 def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
-    """What a table such as ``de/law.yaml`` lacks, has too much of, or fills in differently from the first language's."""
+    """What a table such as ``de/law.yaml`` lacks, has too much of, or fills in differently from the first one's."""
     read = _read(source, file)
     if read.problems:
         return read.problems

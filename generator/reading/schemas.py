@@ -51,7 +51,9 @@ def schema_text(kind: Any) -> str:
 
 def _with_accepted(schema: Any) -> Any:
     """The same schema with the key that every entry and every size of a candle may have."""
-    several = json.dumps(schema.get("patternProperties", {}))  # What is under each key of a file of entries.
+    several = json.dumps(
+        schema.get("patternProperties", {})
+    )  # What stands under each key of a file of entries.
     entries = {name for name in schema.get("$defs", {}) if f'/{name}"' in several}
     parts = {
         name: _accepting(part) if name in (*entries, Size.__name__) else part

@@ -164,7 +164,7 @@ class SourceFile(Findings):
     def remembered(self, read: Callable[[], bytes]) -> tuple[str, bytes]:
         """The digest of a YAML file and the result of reading it; ``read`` runs only when its bytes are new.
 
-        It returns None where the file has faults, and then runs again, because only it reports them.
+        ``read`` gives no bytes where the file has faults, and then runs each time, because only it reports them.
         """
         met, source = len(self.problems), self.source()
         of_bytes, reading = "", b""
