@@ -39,7 +39,7 @@ class InputKeys:
         return self._met[id(part)]
 
     def know(self, house: House) -> None:
-        """Go through a house once for all pages that are given the whole of it; its owner keeps it meanwhile."""
+        """Go through a house once for all pages that are handed the whole of it; its owner keeps it meanwhile."""
         self._met[id(house)] = self.of_house(house)
 
     def of_house(self, house: House) -> str:

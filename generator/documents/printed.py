@@ -132,7 +132,7 @@ def listed(names: Iterable[str], words: Words) -> str:
 
 
 def net_quantity(facts: Facts, market: Market, words: Words) -> str:
-    """The net quantity one market's paper prints, or the estimate, marked as one."""
+    """The net quantity one market's paper prints, or the estimate, which says that it is one."""
     declared = facts.declared[market]
     if declared is not None:
         return measured(declared, words)

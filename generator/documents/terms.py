@@ -42,7 +42,7 @@ def validity(house: House, terms: Terms) -> str:
 
 
 def customs(house: House) -> str:
-    """What a customs paper asks about the maker's candles."""
+    """What a customs paper asks of the maker's candles."""
     headings = sorted({size.facts.hs_heading for size in house.sizes if size.facts.hs_heading})
     words = house.words["order"]
     named = (words["heading_3406"].format(heading=heading) for heading in headings)

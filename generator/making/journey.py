@@ -126,7 +126,7 @@ def _ours(output: Path) -> tuple[str, ...]:
 
 
 def _log(counts: Mapping[str, Counts], timings: Timings) -> bytes:
-    """``build.json``: the libraries, what was reused and what was made, how long each part took."""
+    """``build.json``: the libraries, what was known and what was made anew, how long each part took."""
     log = {
         "versions": library_versions(),
         "made": {name: asdict(count) for name, count in counts.items()},

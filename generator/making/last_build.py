@@ -1,6 +1,6 @@
 """What the last build was made from and what it reported, so that a build with no changes is skipped.
 
-A build reads no clock: it depends only on the entries, the themes, the program, and what was asked.
+No clock is read in a build: all it depends on are the entries, the themes, the program, and what was asked.
 """
 
 import json
@@ -54,7 +54,7 @@ class Inputs:
 
 
 def inputs_of(options: CommandOptions) -> Inputs | None:
-    """Everything a build depends on; None where that cannot be determined."""
+    """Everything a build depends on; None where that cannot be told."""
     day = options.as_of.isoformat() if options.as_of else ""
     asked: list[str | bytes] = [program_digest(), day, f"{options.drafts} {options.issued_only}"]
     secret = read_secret(options.content, options.content.as_posix(), links=0)

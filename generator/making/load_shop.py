@@ -131,7 +131,7 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
 
 
 def _facts_and_faults(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _FactsAndFaults:
-    """For the very same shop they are reused, and what they were made with stays remembered."""
+    """Of the very same shop they are not looked for again, and what they were made with stays known."""
     shelf: Remembered[_FactsAndFaults] = store.shelf("facts and faults")
     made: list[_FactsAndFaults] = []
 
@@ -160,7 +160,7 @@ def _found(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _Facts
 
 
 def _read(content: FilePath, store: Store) -> Reading:
-    """Every entry as written; the same bytes are not read twice."""
+    """Every entry as it is written; what was read before in the same bytes is not read again."""
     files = sum(name.endswith((".yaml", ".csv", ".md")) for _, _, names in os.walk(content) for name in names)
     progress = Progress("files read", files)
     shelves = ReadingShelves(

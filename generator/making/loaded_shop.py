@@ -118,7 +118,7 @@ def sound_shop(loaded: LoadedShop | UnreadableShop) -> SoundShop | tuple[Problem
 
 
 def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
-    """The house without its photos, which are made only in a whole build."""
+    """The house without its photos, which are made for whole builds alone."""
     shop = loaded.shop
     sizes = {
         facts.stock_code: SizeOf(

@@ -17,7 +17,7 @@ COULD_NOT_FINISH: Final = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CommandOptions:
-    """What a command was asked: the folders, the day, how to print problems, which sheets to show."""
+    """What a command was asked: the folders, the day to speak for, how to print faults, which sheets to show."""
 
     content: Path
     output: Path

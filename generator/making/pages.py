@@ -161,7 +161,7 @@ class Pages:
         return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, *handed, **named))
 
     def _sheets(self) -> _Papers:
-        """What is not in the site's map: every revision at its own address, drafts, charts of tests."""
+        """What the site's map need not list: every revision at its own address, drafts, charts of tests."""
         house = self._house
         shown = {size.facts.stock_code for size, _ in public_tracks(self._public)}
         for scent in house.scents:

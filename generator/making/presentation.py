@@ -32,7 +32,7 @@ def presentation_of(content: Path, shop: Shop, places: Places) -> Presentation |
 
 
 def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Problem:
-    """The words of each of these languages, or what is wrong with the file of one."""
+    """What each of these languages says, or what is wrong with the file of one."""
     spoken = sorted(spoken)
     problems = [
         problem for language in spoken if language != FIRST for problem in language_problems(language)
@@ -48,7 +48,7 @@ def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Probl
 
 
 def language_pack(language: str) -> LanguagePack:
-    """The words of one language; raises `Stopped` where its file has errors."""
+    """What one language says; raises `Stopped` where its file is at fault."""
     packs = _language_packs([language])
     if isinstance(packs, Problem):
         raise Stopped(packs)

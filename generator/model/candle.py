@@ -41,7 +41,7 @@ class Level(Enum):
 
 
 class Status(Enum):
-    """Where a candle is in its life; only the first four are on the shelves."""
+    """Where a candle is in its life; only the first four stand on the shelves."""
 
     CURRENT = "current"
     COMING = "coming"
@@ -68,7 +68,7 @@ class Fill(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Trade(Entry):
-    """What a shop pays for one, how many are in a case, and the minimum."""
+    """What a shop pays for one, how many come in a case, how many it must take."""
 
     price: Annotated[Price | None, About(_TRADE)] = None
     case: Annotated[Count | None, About(_TRADE)] = None
@@ -84,7 +84,7 @@ class Cased(Entry):
 
 
 def _wicks(written: object) -> object:
-    """One wick may be written as just its id."""
+    """One wick may be written by its id alone."""
     return {written: "1"} if isinstance(written, str) else written
 
 
@@ -129,7 +129,7 @@ class Weighing(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Like(Entry):
-    """Another stock code whose burn tests apply."""
+    """Burn tests borrowed from another stock code."""
 
     like: Annotated[StockCode, About(_HOURS, "... (another stock code)")]
 
@@ -157,7 +157,7 @@ OwnLabelWord = Literal["brand", "responsible"]
 class Size(Shared):
     """One stock code: a scent in one format.
 
-    One ``made_for`` a buyer carries that shop's ``brand`` and who is ``responsible`` in the maker's place;
+    One that is ``made_for`` a buyer bears that shop's ``brand`` and who is ``responsible`` in the maker's place;
     ``public`` names which of the two its unlisted safety page may show.
     """
 
@@ -193,7 +193,7 @@ class Size(Shared):
 
     @property
     def own_label(self) -> "OwnLabel | None":
-        """The complete own label; a missing part is reported elsewhere."""
+        """The own label as a whole; that a part of it is missing is told elsewhere."""
         if self.made_for is None or self.brand is None or self.responsible is None:
             return None
         return OwnLabel(
@@ -203,7 +203,7 @@ class Size(Shared):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnLabel:
-    """Whose candle it is in the maker's place; ``public`` names which parts may be shown to anyone."""
+    """Whose candle it is in the maker's place; ``public`` names what of it anybody may be shown."""
 
     buyer: str
     brand: str

@@ -35,7 +35,7 @@ def calendar_date(written: object) -> date:
 
 
 def fixed_day(written: object) -> date:
-    """The date of the papers, which is never read from a clock."""
+    """The date of the papers, which no clock gives."""
     text = str(written).strip()
     if text and not any(sign.isnumeric() for sign in text):
         raise wrong(

@@ -27,8 +27,8 @@ ShortfallRule = Literal["TNE", "MAV"]
 class HazardLaw:
     """One law of hazard labels, by its title.
 
-    ``new_classes`` are the days from which the classes of Regulation (EU) 2023/707 apply to mixtures new on the
-    market, and to those sold before. From ``small_letters_from`` on the law states how tall the small x is. Without
+    ``new_classes`` are the days from which mixtures new on the market, and those sold before, are held against the
+    classes of Regulation (EU) 2023/707. From ``small_letters_from`` on the law says how tall the small x is. Without
     ``label_needs`` the label of a classified candle is not made.
     """
 
@@ -130,7 +130,7 @@ MARKETS: Final[Mapping[str, MarketRow]] = {
         emergency=("911",),
     ),
 }
-"""By key, in the order in which sentences and tables name them; the sources are where a figure is worked out."""
+"""By key, in the order in which sentences and tables name them; the sources stand where a figure is worked out."""
 
 
 def known_markets() -> str:

@@ -29,8 +29,8 @@ class Page:
 class Shop:
     """Everything under content/, by id.
 
-    ``photos`` and ``artwork`` are the names of existing files. ``links`` has every row of the book of trade
-    links, oldest first.
+    ``photos`` and ``artwork`` are the names of files that are there. ``links`` has every row of the book of trade
+    links, the first one first.
     """
 
     maker: Maker

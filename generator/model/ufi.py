@@ -1,4 +1,4 @@
-"""Unique formula identifiers: how a number is decoded, and which numbers cannot exist."""
+"""Unique formula identifiers: what a number says when it is read backwards, and which numbers cannot exist."""
 
 import re
 from typing import Annotated, Final
@@ -24,7 +24,7 @@ _COUNTRIES: Final = {
     4: (4, set(range(4))),
     5: (7, {*range(23), 50}),
 }
-"""Each country group in use: the bits of its country's code, and the codes. Group 0 is a company key."""
+"""Each country group that is given out: the bits of its country's code, and the codes. Group 0 is a company key."""
 
 _WHY: Final = "a poison centre finds the recipe by it in an emergency"
 _FORM: Final = "the sixteen characters as the poison-centre notification gives them, as ....-....-....-...."

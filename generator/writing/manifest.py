@@ -24,7 +24,7 @@ class WrittenFile:
 
 
 def read_manifest(output_folder: Path) -> Mapping[str, WrittenFile]:
-    """What we wrote, by path; empty if the manifest is missing or damaged."""
+    """What we wrote by path; nothing when the manifest is missing or damaged."""
     try:
         lines = json.loads((output_folder / MANIFEST).read_bytes())
     except (FileNotFoundError, ValueError):
@@ -33,7 +33,7 @@ def read_manifest(output_folder: Path) -> Mapping[str, WrittenFile]:
 
 
 def save_manifest(output_folder: Path, listed: Mapping[str, WrittenFile]) -> None:
-    """Write the list of our files if it changed; it alone is durable, since everything else can be made again."""
+    """Write the list of what is ours, unless it says so already; all else can be made again, so it alone is durable."""
     lines = {
         path: {"sha256": one.sha256, "size": one.size, "seen_ns": one.seen_ns, "key": one.key}
         for path, one in listed.items()

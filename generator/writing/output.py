@@ -66,7 +66,7 @@ class NotOurs(Exception):
 class Layout:
     """One run's files under OUTPUT: new ones are written aside at once and released, and put in place at the end.
 
-    Until `finish` nothing old is touched, and nothing stays of a run that never gets there.
+    Until `finish` nothing of the old is touched, and nothing stays of a run that never comes to that.
     """
 
     def __init__(self, output_folder: Path) -> None:
@@ -138,7 +138,7 @@ class Layout:
         self._folder.mkdir(parents=True, exist_ok=True)
         sweep(self._folder)
         if not self._lines.keys() <= self._listed.lines.keys():
-            # Listed before they are written: an interrupted run leaves no file that a later run does not know.
+            # Listed before they are written: a run that is cut short leaves no file that a later run does not know.
             save_manifest(self._folder, {**self._listed.lines, **self._lines})
         _close(self._folder / path for path in laid.same if path in self._private)
         _remove(self._folder, ground.in_the_way)
@@ -175,7 +175,7 @@ def ready_file(path: str, data: bytes, *, private: bool = False) -> PlannedFile:
 
 
 def as_listed(output_folder: Path) -> Laid | None:
-    """The result of a run with nothing to do: every file in the manifest, if each is as listed."""
+    """What a run with nothing to do comes to: every file that the manifest lists, if each is as it was listed."""
     listed = _Listed(output_folder)
     if any((output_folder / folder).is_symlink() for folder in all_folders(listed.lines)):
         return None

@@ -68,7 +68,7 @@ def serve(
         free = free_port(port)
         if port not in {0, free}:
             _say(f"port {port} is in use, so this is port {free}")
-        # Printed by the loop itself, so that it is true by then.
+        # Said by the loop itself, so that it is true by then.
         IOLoop.current().add_callback(_at_home, f"http://{_HOST}:{free}/", open_browser=open_browser)
         _let_only_errors_through("livereload", "tornado.access")
         server = Server(watcher=_Looks(files, desk))

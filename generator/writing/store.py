@@ -40,7 +40,7 @@ AS_IT_IS: Final[Codec[bytes]] = Codec(dump=lambda data: data, load=lambda data: 
 class Store:
     """The shelves by name. `save` writes what is kept; all of it can be deleted, and is then made again.
 
-    A store that never ``saves`` leaves the disk alone.
+    A store that never ``saves`` leaves the disk alone, whatever is made.
     """
 
     def __init__(self, folder: Path, *, saves: bool = False) -> None:

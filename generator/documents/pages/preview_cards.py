@@ -21,7 +21,7 @@ _GAP_MM: Final = 16.0
 
 
 def card_file(page: str) -> Rendition:
-    """The path of a page's picture."""
+    """Where the picture for a page stands."""
     return Rendition(
         path=f"previews/{page.removesuffix('.html')}.png", width=_WIDTH, height=_HEIGHT, format="png"
     )

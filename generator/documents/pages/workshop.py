@@ -33,9 +33,9 @@ _WORKSHOP: Final = "workshop/"
 
 
 def facts_file(house: House) -> PlainText:
-    """``facts.json``: every stock code's figures, unrounded; an absent figure is null, never left out."""
+    """``facts.json``: every stock code's figures, unrounded; what is absent is null and never missing."""
     by_code = sorted(house.sizes, key=lambda size: size.facts.stock_code)
-    # A line for each stock code, so that comparing two builds names the codes; indenting costs five times more.
+    # A line for each stock code, so that a comparison of two builds names the codes; indenting costs five times more.
     lines = ",\n".join(
         f"{_written(size.facts.stock_code)}: {_written(_figures(house, size))}" for size in by_code
     )
@@ -180,7 +180,7 @@ def _weights(facts: Facts) -> Data:
 
 
 def _sold_as(house: House, size: SizeOf) -> Data:
-    """What invoices and customs papers ask for; an own label's buyer stays in the workshop."""
+    """What invoices and customs papers ask for; an own label's buyer is the workshop's business."""
     facts, maker, cased = size.facts, house.maker, size.recorded.cased
     own_label = size.recorded.own_label
     return {
@@ -224,7 +224,7 @@ def _by_market(given: Mapping[Market, Known | None]) -> dict[Market, Known | Non
 
 
 def _sheet(house: House, facts: Facts) -> Data:
-    """The state of the burn-safety sheet; a draft has no revision, and the fingerprint of today's content."""
+    """How the burn-safety sheet stands; a draft has no revision, and its fingerprint is that of what it says now."""
     state = house.sheets[facts.stock_code]
     issued = state.issued
     return {
@@ -254,7 +254,7 @@ def _hazards(house: House, hazards: HazardFacts) -> Data:
 
 
 def _sources(house: House, facts: Facts) -> Data:
-    """What each figure is based on, in words."""
+    """On what each figure rests, in words."""
     return {name: house.words["figure_sources"][source] for name, source in facts.sources.items()}
 
 

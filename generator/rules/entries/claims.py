@@ -21,8 +21,8 @@ from generator.problems import Fault, Path, warning
 class Claim:
     """A sort of praise, with words in each language: what is wrong with it, and what to write instead.
 
-    ``only`` is what a candle must be, or contain, for the words to be wrong. ``check`` names what a maker may
-    accept, because words are matched without their meaning; what a law forbids by name has none.
+    ``only`` is what a candle must be, or hold, for the words to be wrong of it. ``check`` names what a maker may
+    accept, because words are found by their look alone; what a law forbids by name has none.
     """
 
     sort: str
@@ -136,7 +136,7 @@ def _filled(phrase: str, groups: Mapping[str, str]) -> str:
 
 
 def _found(words: re.Pattern[str], text: str) -> Iterator[str]:
-    """The words as first written, each once per text."""
+    """The words as first written, each once a text."""
     seen: dict[str, str] = {}
     for match in words.finditer(text):
         written = " ".join(match[0].split())

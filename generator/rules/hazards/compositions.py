@@ -19,7 +19,7 @@ _WHOLE: Final = Decimal(100)
 
 
 def composition_faults(shop: Shop) -> Iterator[Fault]:
-    """Every sheet that is missing, wrongly dated, or inconsistent, where EU or GB rules apply."""
+    """Every sheet that is missing, of a wrong day, or at odds with itself, where EU or GB rules apply."""
     rules = [each for market in shop.maker.markets if (each := rule_set(market, shop.maker.as_of))]
     if not rules:
         return

@@ -51,7 +51,7 @@ class RuleSet:
 
 
 OLDEST_SHEET_YEARS: Final = 5
-"""A safety data sheet older than this is too old to classify by (CHOICE; the law names no age)."""
+"""A safety data sheet older than this says too little to classify by (CHOICE; the law names no age)."""
 
 
 def _limits(rows: tuple[tuple[str, str, str, SourceMark], ...]) -> dict[str, Limit]:
@@ -217,5 +217,5 @@ def _new_classes_count(days: tuple[date, date] | None, on: date, sold_since: dat
 
 
 def _years_before(on: date, years: int) -> date:
-    # The last of February replaces a 29th that the earlier year did not have.
+    # The last of February stands in for a 29th that the earlier year did not have.
     return on.replace(year=on.year - years, day=28 if (on.month, on.day) == (2, 29) else on.day)

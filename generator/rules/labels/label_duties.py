@@ -41,7 +41,7 @@ LACKS: Final[Mapping[Particular, Lack]] = {
 
 
 def lacking(market: Market, status: str, absent: Set[Particular]) -> Iterator[Lack]:
-    """Which missing particulars prevent using a label; ``status`` is that of its hazards."""
+    """What keeps a label from being used, of the particulars that are absent; ``status`` is that of its hazards."""
     if status == "unknown":
         yield LACKS["hazards"]
     law = law_of(market)

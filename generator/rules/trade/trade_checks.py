@@ -249,7 +249,7 @@ def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: 
 
 
 def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
-    """A buyer's list whose prices in its currency have all ended, or not yet begun."""
+    """A buyer's list whose prices in its currency all ended, or have yet to begin."""
     day = shop.maker.as_of
     own = [row for row in shop.prices if (row.list, row.currency) == (buyer.price_list, buyer.currency)]
     if own and not any(row.holds_on(day) for row in own):

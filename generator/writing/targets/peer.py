@@ -42,7 +42,7 @@ def target_text(text: str) -> str:
 
 
 def linked(path: str) -> CouldNotPublish:
-    """A link is where a file or a folder of ours would be."""
+    """A link stands where a file or a folder of ours would be."""
     return _not_ours(path, "a link, and nothing is sent or removed through links")
 
 
