@@ -61,6 +61,6 @@ class SheetState:
 
 
 def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:
-    """Today's sheet and what was issued."""
+    """How today's sheet stands to what was issued."""
     said = sheet_as_json(value)
     return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger)

@@ -53,15 +53,15 @@ class Reading:
     accepted: tuple[Accepted, ...] = ()
 
     def is_broken(self, kind: str, id_: str) -> bool:
-        """Whether an entry that the shop lacks does exist, but with faults."""
+        """Whether an entry that the shop lacks is there all the same, with faults of its own."""
         return bool(self.broken & {(kind, id_), (kind, ANY)})
 
 
 def read_shop(content: FilePath, shown_as: str, shelves: ReadingShelves | None = None) -> Reading:
     """Read everything below ``content``, which the maker knows as ``shown_as``.
 
-    With the shelves of an earlier reading, a file not written since is not opened, and unchanged content
-    is the very same object: an entry, all entries of a kind, and the shop.
+    With the shelves of an earlier reading, a file that was not written since is not opened, and whatever says the
+    same as before is the very same object: an entry, all entries of a kind, and the shop.
     """
     gathering = Gathering(content, shown_as, shelves)
     if not gathering.is_folder("."):
