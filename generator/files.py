@@ -37,7 +37,7 @@ THEME_FILE: Final = Sort(
     "a file of a theme", 2 * _MB, "a page would take every reader longer than it is worth"
 )
 ANY_FILE: Final = Sort("any file", PHOTO_FILE.most_bytes, "nothing that is read here is larger")
-"""The limits are ours (CHOICE): far above what a shop needs, and low enough to read each within seconds."""
+"""The limits are ours (CHOICE): far above what a shop needs, and so low that each is read within seconds."""
 
 COARSEST_CLOCK_NS: Final = 2_000_000_000
 """The coarsest step of file times on a disk: two seconds, on FAT (common practice, no source)."""

@@ -55,7 +55,7 @@ class Remembered(Generic[_T]):
 
 
 def digest(*parts: bytes | str) -> str:
-    """The sha256 of the parts, each framed by kind and length so that no two lists of parts give the same bytes."""
+    """The sha256 of the parts, each framed by its kind and length so that no two lists of parts read alike."""
     framed = hashlib.sha256()
     for part in parts:
         kind, data = (b"t", part.encode()) if isinstance(part, str) else (b"b", part)

@@ -175,7 +175,7 @@ def alike(problems: Iterable[Problem]) -> tuple[tuple[Problem, ...], ...]:
 
 
 def problems_as_text(group: Sequence[Problem]) -> str:
-    """Similar problems as one message: place and fault of the first few, files of the rest, one reason, one fix."""
+    """Problems alike as one message: place and fault of the first few, files of the rest, one reason, one advice."""
     first, rest = group[:SHOWN_ALIKE], group[SHOWN_ALIKE:]
     lines = [f"{each.place}: {each.severity.value}: {each.what}" for each in first]
     if rest:
@@ -192,7 +192,7 @@ def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def problem_counts(problems: Iterable[Problem]) -> str:
-    """The last line of a run, such as ``2 errors, 1 warning``; accepted warnings are counted separately."""
+    """The last line of a run, e.g. ``2 errors, 1 warning``; what was accepted is counted by itself."""
     all_problems = tuple(problems)
     standing = tuple(filter(is_open, all_problems))
     errors = sum(is_error(p) for p in standing)

@@ -1,4 +1,4 @@
-"""The state of a sheet: never issued, issued as it is, or changed since."""
+"""Where a sheet stands: never issued, issued as it is, or changed since it was."""
 
 from dataclasses import dataclass
 from typing import Literal

@@ -55,7 +55,7 @@ class Timings:
 def whole_journey(options: CommandOptions, store: Store) -> Built:
     """The journey of a shop from its entries to its files; the store remembers what was made before.
 
-    Only a journey that reached its end shows what can be forgotten.
+    Only a journey that came to its end tells what need not be remembered any more.
     """
     with Layout(options.output) as layout:
         built = _built(options, store, layout)

@@ -1,4 +1,4 @@
-"""What the last build was made from and what it reported, so that a build with no changes is skipped.
+"""What the last build was made from and what it told, so that one of which nothing has changed is not done again.
 
 No clock is read in a build: all it depends on are the entries, the themes, the program, and what was asked.
 """

@@ -78,7 +78,7 @@ _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
 
 
 class Pages:
-    """The pages of one build, each with the part of the house it is made from."""
+    """The pages of one build, each with the part of the house that it is made from."""
 
     def __init__(self, house: House, loaded: LoadedShop) -> None:
         self._house = house

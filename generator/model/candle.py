@@ -213,7 +213,7 @@ class OwnLabel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ScentNotes(Entry):
-    """What you smell first, then, and last."""
+    """What the nose meets first, then, last."""
 
     top: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
     heart: Annotated[tuple[FreeText, ...], About(_NOTES_OF_SCENT, "[...]")] = ()
@@ -230,7 +230,7 @@ class Colour(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sold(Entry):
-    """The first and last day a candle is on sale."""
+    """The days between which a candle stands on the shelves."""
 
     from_: Annotated[Day | None, Field(alias="from"), About(_SHELVES)] = None
     until: Annotated[Day | None, About(_SHELVES)] = None

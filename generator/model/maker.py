@@ -44,7 +44,7 @@ LabelLanguages = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contact(Entry):
-    """Who answers for the candles in one market."""
+    """Somebody who answers for the candles in one market."""
 
     name: Annotated[Text, About(_ANSWERABLE)]
     address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]

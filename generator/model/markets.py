@@ -68,7 +68,7 @@ class MarketRow:
     quantity: how a net quantity is written. letters: the rule of the least heights on labels.
     shortfall: what a packer's rule calls the amount by which one package may be short.
     parcel_unit: in which parcels are weighed. dollar: the currency that a bare dollar sign means there, if any.
-    label_language: that of labels unless the maker names others; None for the house's own.
+    label_language: that of labels unless the maker names others; None for the one that the house speaks.
     emergency: the numbers to call, the usual one first (MEMORY).
     """
 

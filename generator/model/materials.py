@@ -55,7 +55,7 @@ class Wax(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Constituent(Entry):
-    """One line of section 3 of a safety data sheet; ``hazards`` is empty only where section 3 states none."""
+    """One line of section 3 of a safety data sheet; ``hazards`` is empty only where section 3 says that it has none."""
 
     substance: Annotated[Text, About("the label names the substances that call for it")]
     cas: Annotated[CasNumber | None, About(_ADDED_UP)] = None
@@ -80,7 +80,7 @@ Composition = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OwnClassification(Entry):
-    """What the supplier's sheet states of a candle that contains the oil at a given load."""
+    """What the supplier's sheet itself says of a candle that holds the oil at a stated load."""
 
     at: Annotated[ShareOf, About("the supplier's classification holds for one load only")]
     classes: Annotated[HazardClasses, About(_HELD, "[...]")] = ()

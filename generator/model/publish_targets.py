@@ -48,7 +48,7 @@ def endpoint(written: object) -> str:
     """The address of a store: over https, or on this computer."""
     text = str(written).strip().rstrip("/")
     if "@" in text:
-        # What comes before it is not shown: it may be a password.
+        # What stands before it is not told: it may be a password.
         raise wrong(
             "holds a name or a password before an @",
             "whoever reads the shop's files could put another site in the place of yours",
@@ -159,7 +159,7 @@ Changes = Literal["file by file", "at once"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FolderTarget(Entry):
-    """A folder on this computer: a disk, a mounted drive, a checkout that a host serves."""
+    """A folder of this computer: a disk, a mounted drive, a checkout that a host serves."""
 
     to: Annotated[Literal["folder"], About(_KIND)]
     folder: Annotated[TargetPlace, About(_SITE, _FOLDER)]
@@ -168,7 +168,7 @@ class FolderTarget(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SftpTarget(Entry):
-    """A folder on a server, reached by this computer's OpenSSH with the maker's key; no password is kept."""
+    """A folder on a server that this computer's own OpenSSH reaches with the maker's key; no password is kept."""
 
     to: Annotated[Literal["sftp"], About(_KIND)]
     host: Annotated[Host, About("the server is called by it", "... (as your host names it)")]

@@ -45,7 +45,7 @@ def wrong(what: str, why: str, fix: str = "") -> PydanticCustomError:
 
 
 def of_unknown_unit(text: str, unit: str, quantity: str, why: str, fix: str) -> PydanticCustomError:
-    """The fault of a number with a unit its quantity does not have, or followed by more numbers."""
+    """The fault of a number with a unit that is none of its quantity's, or with more numbers behind it."""
     several = any(sign.isnumeric() for sign in unit)
     what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of {quantity}"
     return wrong(f"is '{text}'; {what}", why, fix)

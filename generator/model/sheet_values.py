@@ -208,7 +208,7 @@ MgPerL = Annotated[Dose, *_AIR.annotation()]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MFactors(Entry):
-    """Multiplying factors of a substance very toxic to aquatic life; absent where the sheet gives none."""
+    """Multiplying factors of a substance very toxic to water life; absent where the sheet gives none."""
 
     acute: Annotated[MFactor | None, About(_M_FACTORS)] = None
     chronic: Annotated[MFactor | None, About(_M_FACTORS)] = None
@@ -216,7 +216,7 @@ class MFactors(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ate(Entry):
-    """Acute toxicity estimates by route of exposure, the lower end of a range; absent where the sheet gives none."""
+    """Acute toxicity estimates by the way in; of a range the lower end. Absent where the sheet gives none."""
 
     oral_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
     dermal_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None

@@ -68,7 +68,7 @@ def yes_or_no(written: object) -> bool:
 
 
 def text_from_entry(written: object) -> str:
-    """Any text that is not empty."""
+    """Any text but an empty one."""
     if not isinstance(written, str):
         raise wrong("holds entries; a text was expected", "it is printed as it stands", "one line of text")
     text = written.strip()

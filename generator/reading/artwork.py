@@ -37,7 +37,7 @@ class Artwork:
 
 
 class _Unprintable(Exception):
-    """What prevents printing a drawing, and what to write instead."""
+    """What keeps a drawing from being printed, and what to write instead."""
 
     def __init__(self, what: str, fix: str = "the drawing saved again as plain SVG") -> None:
         super().__init__(what)
@@ -72,7 +72,7 @@ class _Measured:
     known: dict[ElementTree.Element, tuple[int, int]] = field(default_factory=dict)
 
     def check(self) -> None:
-        """Raise where it is not a drawing, or more than can be printed."""
+        """Raise where it is no drawing, or more than can be printed."""
         if self.root.tag != f"{_SVG}svg":
             raise _Unprintable("the file holds no SVG drawing")
         for number, element in enumerate(self.root.iter()):

@@ -124,13 +124,13 @@ def has_keys(accepts: Any) -> bool:
 
 @cache
 def required_keys(kind: Any) -> tuple[str, ...]:
-    """The required keys."""
+    """The keys that may not be left out."""
     pairs = zip(keys_of(kind), dataclasses.fields(kind), strict=True)
     return tuple(key for key, each in pairs if each.default is dataclasses.MISSING)
 
 
 def about(field: Any) -> About:
-    """What is declared of a field besides its type; for a whole entry, that a paper would be wrong."""
+    """What is declared of a field beside its type; of a whole entry, that a paper would be wrong."""
     return next((each for each in _beside(field) if isinstance(each, About)), _OTHERWISE)
 
 

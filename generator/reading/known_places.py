@@ -63,7 +63,7 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
             fix=f"{stem}.yaml as its name",
         )
     elif endings is PICTURES and file.lower().endswith(PICTURES_OF_PHONES):
-        pass  # Reported where a candle names it.
+        pass  # Told where a candle names it.
     elif not file.lower().endswith(endings):
         _unread(gathering, file, f"a name that ends in {' or '.join(endings)}")
     elif file.endswith(".csv") and not file.startswith(BURN_TESTS) and not gathering.is_named(file):

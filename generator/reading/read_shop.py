@@ -40,7 +40,7 @@ from generator.reading.trade_files import read_buyers, read_links, read_prices, 
 class Reading:
     """A content folder as read.
 
-    ``shop`` is None when nothing sensible can be checked. ``broken`` names what exists but has faults, by kind and
+    ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
     stock-code, sheet (by its stock code), lot, poured (by its name), terms, buyer, link and price; an id of ``*``
     means any. ``accepted`` are the warnings that the entries themselves answer.
@@ -113,7 +113,7 @@ def _no_content(gathering: Gathering, content: FilePath) -> Reading:
 
 
 def _way_to(content: FilePath) -> str:
-    """The folder to change to first: the maker may be beside the shop's folder, or inside its entries."""
+    """Where the maker should have gone first: she may be beside the shop's folder, or inside its entries already."""
     if (content.parent / MAKER).is_file():
         return "cd .., since you are in the folder with the entries"
     shops = sorted(path.parent.parent.name for path in content.parent.glob(f"*/{content.name}/{MAKER}"))

@@ -75,7 +75,7 @@ _BYTES: Final = 32
 _FOR_OTHERS: Final = stat.S_IRWXG | stat.S_IRWXO
 _MARK: Final = re.compile(r"([0-9]{1,9})(?: ([0-9a-f]+))?")
 _WITH_KEYS: Final = ("workshop", ".store", ".preview")
-"""The folders below OUTPUT where keys are or once were."""
+"""The folders below OUTPUT where keys are, or were once."""
 
 _NO_LINK_OPENS: Final = "the trade links that were made with it would not open their pages"
 _WHOEVER_HAS_A_COPY: Final = (

@@ -64,7 +64,7 @@ class NotOurs(Exception):
 
 
 class Layout:
-    """One run's files under OUTPUT: new ones are written aside at once and released, and put in place at the end.
+    """One run's files under OUTPUT: what is new is laid beside the old at once and let go, and put in place at the end.
 
     Until `finish` nothing of the old is touched, and nothing stays of a run that never comes to that.
     """
@@ -186,7 +186,7 @@ def as_listed(output_folder: Path) -> Laid | None:
 
 
 class _Listed:
-    """The files of earlier runs, as the manifest lists them and as they are."""
+    """The files of the runs before, as the manifest lists them and as they are."""
 
     def __init__(self, folder: Path) -> None:
         self.lines = read_manifest(folder)

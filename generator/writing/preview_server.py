@@ -83,7 +83,7 @@ def serve(
 def _at_home(address: str, *, open_browser: bool) -> None:
     _say(f"the site is at {address} until Ctrl-C")
     if open_browser:
-        # Not waited for: a browser may take its time to start.
+        # Nobody waits for it: a browser may take its time to start.
         Thread(target=webbrowser.open, args=(address,), daemon=True).start()
 
 

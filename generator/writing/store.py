@@ -38,7 +38,7 @@ AS_IT_IS: Final[Codec[bytes]] = Codec(dump=lambda data: data, load=lambda data: 
 
 
 class Store:
-    """The shelves by name. `save` writes what is kept; all of it can be deleted, and is then made again.
+    """The shelves by name. What is kept is written by `save`; all of it can be deleted, and is made again then.
 
     A store that never ``saves`` leaves the disk alone, whatever is made.
     """

@@ -35,7 +35,7 @@ class Claim:
 CLASSIFIED: Final = "classified"
 _NEUTRAL: Final = "what it smells of, or what it is made of"
 _PLAIN: Final = str.maketrans({"\u2011": "-", "\u2019": "'", "\u2082": "2"})
-"""Typographic characters, and the plain ones that the phrases are written with."""
+"""Signs of print, and those of the typewriter that the phrases are written with."""
 
 
 CLAIMS: Final[tuple[Claim, ...]] = (

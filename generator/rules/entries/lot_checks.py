@@ -194,6 +194,6 @@ def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
 
 
 def _one_of(revisions: Iterable[int], ledger: str) -> str:
-    """The existing revisions, and where one may have been lost."""
+    """The revisions there are, and where one may have been lost."""
     known = [str(revision) for revision in sorted(revisions, reverse=True)[:4]] or ["an empty cell"]
     return f"{', or '.join(known)}; if there was such a revision, {ledger} as it was, from version control or a copy"

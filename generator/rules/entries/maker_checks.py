@@ -75,7 +75,7 @@ def _phones(shop: Shop) -> Iterator[Fault]:
 
 
 def _from_abroad(number: str) -> str:
-    """The maker's own digits after a +, where she wrote 00 before the country code."""
+    """The maker's own digits behind a +, where she wrote the 00 that is dialled before the code of a country."""
     if number.startswith("00"):
         return f"phone: +{number[2:].lstrip()}, if what follows the 00 is the code of the country"
     return f"phone: + and the code of the country before {number}, mostly in place of a leading zero"

@@ -10,7 +10,7 @@ from generator.model.shop import Shop
 
 
 def speaking_on(shop: Shop, day: date) -> Shop:
-    """The shop as of another day; a candle added later is then still a trial."""
+    """The shop as of another day; a candle that was added later is still on trial then."""
     candles = {id_: _on_trial(candle, day) for id_, candle in shop.candles.items()}
     return replace(shop, maker=replace(shop.maker, as_of=day), candles=candles)
 

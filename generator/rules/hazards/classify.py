@@ -130,7 +130,7 @@ def _unknown(candle: Mixture, rules: RuleSet) -> Iterator[Reason]:
 
 
 def _remarks(candle: Mixture) -> Iterator[Reason]:
-    """What a reader should know besides the limits that are met."""
+    """What a reader should know beside the limits that are met."""
     for name in candle.taken_for_harmless:
         yield _said(f"{name}: no composition is recorded; it is taken for harmless")
     for name in without_m_factor(candle):

@@ -1,4 +1,4 @@
-"""Weights and numbers of parcels: by the candle, by the case, by the carton."""
+"""What a parcel weighs and how many there are: candles by the piece, by the case, by the carton."""
 
 from generator.model.candle import Cased
 from generator.model.recorded import WickUse

@@ -57,7 +57,7 @@ def too_large(path: str) -> CouldNotPublish:
 
 
 def too_many_lists(folder: str) -> CouldNotPublish:
-    """There are more lists than runs leave behind."""
+    """So many lists no runs leave behind."""
     return _not_ours(
         folder, f"a folder with more than {MOST_LISTS} lists, which this program does not leave behind"
     )
