@@ -174,7 +174,7 @@ def test_an_order_becomes_a_message_to_the_maker(sheet: "Page") -> None:
         "navigation.addEventListener('navigate', (told) => { window.told = told.destination.url; })"
     )
 
-    sheet.get_by_role("button", name="Write an e-mail").click()
+    sheet.get_by_role("button", name="E-mail order").click()
 
     address = unquote(sheet.evaluate("window.told"))
     assert address.startswith("mailto:hello@quillfern.example?subject=")

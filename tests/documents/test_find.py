@@ -51,7 +51,7 @@ def test_a_lot_is_called_what_its_own_sheet_calls_it_whatever_the_candle_is_call
     (page,) = map(told, lot_pages(replace(shop, sheets={"SM-30": state})))
 
     assert page["told"] == (
-        "Your candle is Samphire Bank, Clear beaker. Its lot belongs to revision 1 of the burn-safety sheet."
+        "Your candle is Samphire Bank, Clear beaker. Follow revision 1 of its burn-safety sheet."
     )
 
 

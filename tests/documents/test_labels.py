@@ -105,8 +105,12 @@ def test_a_label_speaks_for_one_market_alone(market: str, number: str) -> None:
 
 
 def test_a_label_says_the_figures_of_its_candle() -> None:
-    assert "At most 4 h at a time. Stop at 13 mm of wax. Trim the wick to 6 mm." in words(size(), "GB")
-    assert "At most 4 h at a time. Stop at 1/2 in of wax. Trim the wick to 1/4 in." in words(size(), "US")
+    assert "Burn for 4 h at most at a time. Stop with 13 mm of wax left. Trim the wick to 6 mm." in words(
+        size(), "GB"
+    )
+    assert "Burn for 4 h at most at a time. Stop with 1/2 in of wax left. Trim the wick to 1/4 in." in words(
+        size(), "US"
+    )
 
 
 def test_a_lid_is_named_only_where_it_snuffs() -> None:

@@ -141,5 +141,5 @@ def test_only_a_proven_weight_is_called_declared(candle: str, expected: str, sit
 def test_hours_of_an_untested_candle_promise_no_least(site: Path) -> None:
     labels = {label.text for label in read(site / "candles/low-water.html").select(".result strong")}
 
-    assert "Burn hours of a candle that nobody tested" in labels
+    assert "Burn hours without a test" in labels
     assert [label for label in labels if "at least" in label] == []

@@ -28,7 +28,7 @@ def test_the_home_page_carries_the_notice(shop: House) -> None:
         "products": [{"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "lot SM-30-2026120-T4RD"}],
         "stop": "Stop using it now.",
         "path": "recalls/cracked-glass.html",
-        "more": "What is wrong, and what to do",
+        "more": "The hazard, and what to do",
     }
 
 

@@ -68,7 +68,7 @@ def test_an_estimate_is_no_net_quantity_and_has_a_column_of_its_own() -> None:
     ("one", "expected"),
     [
         (size(), {"text": "about 40 hours", "mark": "tested"}),
-        (UNTESTED, {"text": "about 17 hours", "mark": "estimated, not tested"}),
+        (UNTESTED, {"text": "about 17 hours", "mark": "estimate"}),
         (MELT, {"text": "no flame", "mark": None}),
     ],
     ids=["tested", "untested", "a melt"],
@@ -96,8 +96,8 @@ def test_a_missing_price_is_said_and_not_left_blank() -> None:
 @pytest.mark.parametrize(
     ("tax", "expected"),
     [
-        (20.0, "Trade prices are without tax. Suggested retail prices include 20\u00a0% tax."),
-        (None, "Trade prices and suggested retail prices are without tax."),
+        (20.0, "Trade prices exclude tax. Suggested retail prices include 20\u00a0% tax."),
+        (None, "Trade prices and suggested retail prices exclude tax."),
     ],
     ids=["with tax", "without"],
 )

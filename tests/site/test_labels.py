@@ -126,7 +126,7 @@ def test_an_incomplete_label_is_printed_for_proof_and_marked_across_its_face(war
 
     assert labels(warm_output, *stock, "--incomplete") == 0
 
-    assert text_of(made(warm_output, "warning-EU-box-99x93-a4")).count("Proof: not for use") == 1
+    assert text_of(made(warm_output, "warning-EU-box-99x93-a4")).count("Proof: do not use") == 1
 
 
 def test_an_estimate_never_stands_on_a_label(warm_output: Path, capsys: pytest.CaptureFixture[str]) -> None:

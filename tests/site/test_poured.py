@@ -352,9 +352,7 @@ def test_other_programs_read_suppliers_lots_and_formulas_too(
 
 
 def test_the_officers_file_names_the_suppliers_lots(drawn: Path) -> None:
-    assert "From the suppliers’ lots: wet-garden B4711; wet-garden B4712; amber-20 G 1" in officers_file(
-        drawn
-    )
+    assert "From suppliers’ lots: wet-garden B4711; wet-garden B4712; amber-20 G 1" in officers_file(drawn)
 
 
 @pytest.mark.parametrize(
