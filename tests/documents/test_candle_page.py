@@ -199,10 +199,10 @@ def test_the_derivation_shows_public_figures_with_their_public_inputs() -> None:
     ((derivation,),) = [told(house(size(figures=(PUBLIC, PRIVATE))))["derivations"]]
 
     (figure,) = derivation["figures"]
-    assert figure["formula"] == "net − heel × secret"
+    assert figure["formula"] == "net − unburnt wax × secret"
     assert [(one["name"], one["value"]) for one in figure["inputs"]] == [
         ("net", "249\u00a0g"),
-        ("heel", "49\u00a0g"),
+        ("unburnt wax", "49\u00a0g"),
     ]
     assert figure["kept"] == "figures we keep private"
 

@@ -103,8 +103,7 @@ def test_unknown_hazards_are_never_none() -> None:
     (label,) = labels(UNKNOWN, UNKNOWN)
 
     assert label["plain"] == (
-        "Hazards are not known: what is recorded is not enough to work them out, or too old. This does not mean "
-        "that there are none."
+        "Hazards are not known: our data are incomplete or out of date. That does not mean there are none."
     )
 
 
@@ -135,8 +134,8 @@ def test_the_sheet_says_by_whose_rules_and_who_decides() -> None:
     one = size(hazards={"GB": saying(NAMING, law="GB CLP"), "EU": saying(NAMING, law="EU CLP")})
 
     assert told(safety_page(house(one), one))["hazards_standing"] == (
-        "Worked out from the suppliers’ data by these rules: GB CLP; EU CLP. This is not legal advice: a competent "
-        "person and the law of the place decide."
+        "Calculated from suppliers’ data under these rules: GB CLP; EU CLP. This is not legal advice: a competent "
+        "person and local law decide."
     )
 
 

@@ -114,7 +114,7 @@ def test_the_small_figures_say_where_they_come_from(site: Path) -> None:
     page = read(site / "candles/quillfern.html")
 
     names = [line.text.split(" = ")[0] for line in page.select(".formula")]
-    assert "rate spread" in names
+    assert "spread of the rate" in names
     assert part(page, ".worked-out .quiet a")["href"] == "../figures.html"
 
 

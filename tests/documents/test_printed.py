@@ -157,7 +157,7 @@ def test_every_language_has_its_own_signs_and_plurals(printed: str, expected: st
 
 
 def test_an_input_is_called_by_its_name_without_its_unit() -> None:
-    assert named(Input(name="rate_high_g_per_h", value=5.6, unit="g/h"), WORDS) == "rate high"
+    assert named(Input(name="rate_high_g_per_h", value=5.6, unit="g/h"), WORDS) == "upper rate"
 
 
 def test_a_formula_keeps_its_signs_apart_from_those_of_its_words() -> None:
@@ -197,4 +197,4 @@ def test_a_formula_reads_as_words_and_signs() -> None:
         formula="floor(pi*net_weight_g^2/rate_g_per_h - 1)", inputs=inputs, source="tested", shown="public",
     )  # fmt: skip
 
-    assert formula(figure, WORDS) == "rounded down (π × net weight² ÷ rate − 1)"
+    assert formula(figure, WORDS) == "rounded down (π × net weight² ÷ burn rate − 1)"

@@ -83,7 +83,7 @@ def test_every_lot_of_a_stock_code_may_be_recalled_without_naming_one() -> None:
 
     assert (one.lots, one.stock_codes) == ((OLD, NEW), frozenset({"SM-30"}))
     assert told(home_page(with_lots(OLD, NEW, recall=everything)))["recalls"][0]["products"] == [
-        {"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "every lot"}
+        {"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "all lots"}
     ]
 
 

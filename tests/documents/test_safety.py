@@ -95,7 +95,7 @@ def test_a_distance_that_no_source_gives_is_put_in_words() -> None:
 
 
 def test_the_stop_line_of_this_candle_holds_wherever_it_is_sold() -> None:
-    assert "stop at 13\u00a0mm everywhere" in page(size())["advice_note"]
+    assert "Stop this candle at 13\u00a0mm wherever you are" in page(size())["advice_note"]
 
 
 @pytest.mark.parametrize("step", ["smokes_1", "spills_1"])
@@ -260,8 +260,8 @@ def test_only_a_sheet_that_is_not_in_force_has_a_draft_in_the_workshop() -> None
 
 def test_the_page_defers_to_local_rules() -> None:
     assert WORDS["safety"]["local"] == (
-        "These are the usual cautions. Where your fire service, your building or the rules of your area ask for "
-        "more, follow them."
+        "These are the usual cautions. If your fire service, your building or local rules ask for more, "
+        "follow them."
     )
 
 

@@ -104,6 +104,6 @@ def test_a_page_links_to_its_papers() -> None:
     linked = safety_page(shop, one).value["papers"]
 
     assert linked == (
-        {"words": "on A4", "path": "safety/SM-30-r1-a4.pdf"},
-        {"words": "on Letter", "path": "safety/SM-30-r1-letter.pdf"},
+        {"words": "A4", "path": "safety/SM-30-r1-a4.pdf"},
+        {"words": "Letter", "path": "safety/SM-30-r1-letter.pdf"},
     )
