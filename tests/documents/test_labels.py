@@ -167,10 +167,12 @@ def test_no_line_parts_a_figure_from_its_unit_or_a_telephone_number() -> None:
 def test_a_message_with_a_word_wider_than_its_column_stands_below_the_others() -> None:
     said = value(size(), BOXES)
     first, *others = said["core"]
-    long = {**said, "core": ({**first, "words": f"{LONG} nie."}, *others)}
+    short, long = (
+        {**said, "core": ({**first, "words": f"{word} nie."}, *others)} for word in ("Never", LONG)
+    )
 
     beside, below = (
-        set_one(label_paper("warning", Printing(stock=BOXES), [(one, 1)], AROUND)) for one in (said, long)
+        set_one(label_paper("warning", Printing(stock=BOXES), [(one, 1)], AROUND)) for one in (short, long)
     )
 
     assert top_of_text_mm(beside, "Keep") - top_of_text_mm(beside, "Never") < 2
