@@ -105,10 +105,10 @@ def test_a_label_speaks_for_one_market_alone(market: str, number: str) -> None:
 
 
 def test_a_label_says_the_figures_of_its_candle() -> None:
-    assert "Burn for 4 h at most at a time. Stop with 13 mm of wax left. Trim the wick to 6 mm." in words(
+    assert "Maximum burn: 4 h at a time. Stop with 13 mm of wax left. Trim the wick to 6 mm." in words(
         size(), "GB"
     )
-    assert "Burn for 4 h at most at a time. Stop with 1/2 in of wax left. Trim the wick to 1/4 in." in words(
+    assert "Maximum burn: 4 h at a time. Stop with 1/2 in of wax left. Trim the wick to 1/4 in." in words(
         size(), "US"
     )
 
