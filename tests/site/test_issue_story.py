@@ -75,7 +75,8 @@ def test_the_report_names_the_gram_the_statement_the_hours_and_what_follows(
         "  content/candles/quillfern.yaml:15:12: formula fragrances bracken amount: 89 g -> 90 g",
         "      burn hours claim: 38 -> 25",
         "  The declared weight is proven by weighing.",
-        "  The burn hours are no longer supported by tests (burn-tests/QF-30.csv: fragrance bracken was 7.2 %, is 8.24 %).",
+        "  The burn hours are no longer supported by tests "
+        "(burn-tests/QF-30.csv: fragrance bracken was 7.2 %, is 8.24 %).",
         "  New on the label (Great Britain): H317, P101, P102, P103, P302+P352, P333+P313, P501.",
         "  No longer on the label (Great Britain): EUH208.",
         "  Reprint the labels.",
