@@ -176,7 +176,7 @@ def test_more_files_than_a_list_may_name_are_told_of(monkeypatch: pytest.MonkeyP
     with pytest.raises(CouldNotPublish, match="it lists 50001 files"):
         read_list("list-0a.json", list_at_target(WEB, many), WEB)
     monkeypatch.setattr(target_state, "MOST_BYTES_OF_A_LIST", 100)
-    with pytest.raises(CouldNotPublish, match="are 1 together"):
+    with pytest.raises(CouldNotPublish, match="come to 1,"):
         check_length(WEB, {"a": (DIGEST, 1)})
 
 
