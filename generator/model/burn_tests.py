@@ -8,7 +8,7 @@ from pydantic import ConfigDict
 from generator.model.amounts import AmountOf
 from generator.model.candle import Fill, Outcome, Wicks
 from generator.model.dates import Day
-from generator.model.entry import NOTES, About, Entry
+from generator.model.entry import NOTES, NOTES_KEY, WORKSHOP, About, Entry, Key
 from generator.model.quantities import BareHours, Hours, Mm, PlainNumber
 from generator.model.words import Count, FreeText, Reference, YesNo
 
@@ -23,21 +23,37 @@ class Session:
 
     __pydantic_config__ = ConfigDict(extra="forbid", frozen=True)
 
-    piece: Annotated[FreeText, About(_HOURS)]
-    session: Annotated[Count, About(_HOURS)]
-    hours: Annotated[BareHours, About(_HOURS)]
-    before_g: Annotated[PlainNumber, About(_HOURS)]
-    after_g: Annotated[PlainNumber, About(_HOURS)]
-    outcome: Annotated[Outcome, About(_HOURS)]
-    note: Annotated[str, About(_KEPT)] = ""
-    flame_mm: Annotated[PlainNumber | None, About(_KEPT)] = None
-    pool_mm: Annotated[PlainNumber | None, About(_KEPT)] = None
-    full_pool_h: Annotated[
-        BareHours | None, About("the longest burn of the advice is worked out from it")
+    piece: Annotated[FreeText, About(_HOURS), Key("Which of the test candles it was.", "A", WORKSHOP)]
+    session: Annotated[
+        Count, About(_HOURS), Key("The number of the burn, counted from 1 for each piece.", "1", WORKSHOP)
+    ]
+    hours: Annotated[BareHours, About(_HOURS), Key("How long it burned, in hours.", "4", WORKSHOP)]
+    before_g: Annotated[
+        PlainNumber, About(_HOURS), Key("What it weighed before, in grams.", "493.0", WORKSHOP)
+    ]
+    after_g: Annotated[PlainNumber, About(_HOURS), Key("What it weighed after, in grams.", "477.9", WORKSHOP)]
+    outcome: Annotated[Outcome, About(_HOURS), Key("How the burn ended.", "ok", WORKSHOP)]
+    note: Annotated[str, About(_KEPT), Key("Anything you saw.", "a little smoke", WORKSHOP)] = ""
+    flame_mm: Annotated[
+        PlainNumber | None, About(_KEPT), Key("The height of the flame, in mm.", "25", WORKSHOP)
     ] = None
-    vessel_max_c: Annotated[PlainNumber | None, About(_KEPT)] = None
-    soot: Annotated[str | None, About(_KEPT)] = None
-    trimmed: Annotated[YesNo | None, About(_KEPT)] = None
+    pool_mm: Annotated[
+        PlainNumber | None, About(_KEPT), Key("The width of the melt pool, in mm.", "70", WORKSHOP)
+    ] = None
+    full_pool_h: Annotated[
+        BareHours | None,
+        About("the longest burn of the advice is worked out from it"),
+        Key("After how many hours the melt pool reached the wall.", "2.8", WORKSHOP),
+    ] = None
+    vessel_max_c: Annotated[
+        PlainNumber | None, About(_KEPT), Key("The highest temperature of the vessel, in °C.", "52", WORKSHOP)
+    ] = None
+    soot: Annotated[
+        str | None, About(_KEPT), Key("How much soot there was, in your own words.", "none", WORKSHOP)
+    ] = None
+    trimmed: Annotated[
+        YesNo | None, About(_KEPT), Key("Whether the wick was trimmed before this burn.", "yes", WORKSHOP)
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,12 +62,34 @@ class TestedAs(Entry):
 
     __test__ = False  # Its name begins like a test's, for pytest's collector.
 
-    vessel: Annotated[Reference, About(_COUNTS, "... (the vessel that was tested: its name in vessels/)")]
-    wick: Annotated[Wicks, About(_COUNTS, "... (the wick that was tested: its name in wicks/)")]
-    fill: Annotated[Fill | None, About(_COUNTS, "{to: ... mm, level: set or poured}")] = None
-    ingredients: Annotated[dict[Reference, AmountOf], About(_COUNTS, "{...: ... g}")]
-    cure_h: Annotated[Hours | None, About(_COUNTS)] = None
-    inner_diameter_mm: Annotated[Mm | None, About(_COUNTS)] = None
+    vessel: Annotated[
+        Reference,
+        About(_COUNTS, "... (the vessel that was tested: its name in vessels/)"),
+        Key("The vessel of the test candles: its file's name in vessels/.", "hex-jar", WORKSHOP),
+    ]
+    wick: Annotated[
+        Wicks,
+        About(_COUNTS, "... (the wick that was tested: its name in wicks/)"),
+        Key("The wick of the test candles: its file's name in wicks/.", "square-braid-5", WORKSHOP),
+    ]
+    fill: Annotated[
+        Fill | None,
+        About(_COUNTS, "{to: ... mm, level: set or poured}"),
+        Key("How full the test candles were.", "{to: 62 mm, level: set}", WORKSHOP),
+    ] = None
+    ingredients: Annotated[
+        dict[Reference, AmountOf],
+        About(_COUNTS, "{...: ... g}"),
+        Key("The formula of the test candles.", "{beeswax: 800 g, coconut: 200 g}", WORKSHOP),
+    ]
+    cure_h: Annotated[Hours | None, About(_COUNTS), Key("How long they had cured.", "3 days", WORKSHOP)] = (
+        None
+    )
+    inner_diameter_mm: Annotated[
+        Mm | None,
+        About(_COUNTS),
+        Key("The inside diameter you measured on the test vessels.", "70 mm", WORKSHOP),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,11 +99,23 @@ class TestNotes(Entry):
     __test__ = False  # As above.
 
     tested_as: Annotated[
-        TestedAs | None, About(_COUNTS, "{vessel: ..., wick: ..., ingredients: {...: ... g}}")
+        TestedAs | None,
+        About(_COUNTS, "{vessel: ..., wick: ..., ingredients: {...: ... g}}"),
+        Key(
+            "What exactly was tested, in the keys of a candle.",
+            "{vessel: hex-jar, wick: square-braid-5, ingredients: {beeswax: 800 g}}",
+            WORKSHOP,
+        ),
     ] = None
-    tested_on: Annotated[Day | None, About(_COUNTS)] = None
-    by: Annotated[FreeText | None, About(_KEPT)] = None
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    tested_on: Annotated[
+        Day | None, About(_COUNTS), Key("The day the test began.", "2026-03-09", WORKSHOP)
+    ] = None
+    by: Annotated[
+        FreeText | None,
+        About(_KEPT),
+        Key("Who tested, and where.", "M. Tarrow, at the loft bench, 20 C", WORKSHOP),
+    ] = None
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ Beside the type of a field stands what a mistake in it would spoil, and the form
 """
 
 from dataclasses import dataclass
+from enum import Enum
 from functools import cache
 from typing import Any, Final
 
@@ -64,6 +65,40 @@ class Form:
 
     text: str
 
+
+class SeenBy(Enum):
+    """Who gets to see what a maker writes under a key."""
+
+    EVERYBODY = "everybody"
+    BUYERS = "trade buyers"
+    WORKSHOP = "nobody but you"
+
+
+EVERYBODY: Final = SeenBy.EVERYBODY
+BUYERS: Final = SeenBy.BUYERS
+WORKSHOP: Final = SeenBy.WORKSHOP
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """What the handbook and editors say of a key: one sentence, one value that is accepted, and who sees it.
+
+    ``example`` is written as it stands behind the key, or in the cell of a table. What only changes how a page looks
+    is seen by whoever sees the page.
+    """
+
+    means: str
+    example: str
+    seen_by: SeenBy
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        """The schema of the value, described by the same sentence."""
+        return {**handler(core), "description": self.means}
+
+
+NOTES_KEY: Final = Key("Your own notes.", "Ask for the thicker glass next time.", WORKSHOP)
+DISCONTINUED_KEY: Final = Key("Whether it can no longer be bought.", "yes", WORKSHOP)
+"""Keys that several entries have."""
 
 NAME: Final = "every paper would show a gap in its place"
 WEIGHT: Final = "the net weight is worked out from it"
