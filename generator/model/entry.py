@@ -71,12 +71,12 @@ class SeenBy(Enum):
 
     EVERYBODY = "everybody"
     BUYERS = "trade buyers"
-    WORKSHOP = "nobody but you"
+    YOU = "nobody but you"
 
 
-EVERYBODY: Final = SeenBy.EVERYBODY
-BUYERS: Final = SeenBy.BUYERS
-WORKSHOP: Final = SeenBy.WORKSHOP
+FOR_EVERYBODY: Final = SeenBy.EVERYBODY
+FOR_BUYERS: Final = SeenBy.BUYERS
+FOR_YOU: Final = SeenBy.YOU
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,8 +96,8 @@ class Key:
         return {**handler(core), "description": self.means}
 
 
-NOTES_KEY: Final = Key("Your own notes.", "Ask for the thicker glass next time.", WORKSHOP)
-DISCONTINUED_KEY: Final = Key("Whether it can no longer be bought.", "yes", WORKSHOP)
+NOTES_KEY: Final = Key("Your own notes.", "Ask for the thicker glass next time.", FOR_YOU)
+DISCONTINUED_KEY: Final = Key("Whether it can no longer be bought.", "yes", FOR_YOU)
 """Keys that several entries have."""
 
 NAME: Final = "every paper would show a gap in its place"
@@ -105,4 +105,7 @@ WEIGHT: Final = "the net weight is worked out from it"
 COSTS: Final = "what a candle costs is worked out from it"
 NOTES: Final = "it is kept for you and printed nowhere"
 DISCONTINUED: Final = "a batch that needs what can no longer be bought is noticed before the pour"
+SHELVES: Final = "whether the candle is on the shelves depends on it"
+POISON_CENTRE: Final = "a poison centre finds the recipe by it in an emergency"
+FORMULA: Final = "every figure is worked out from the formula"
 """Reasons that several entries share."""

@@ -6,7 +6,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import Field
 
-from generator.model.entry import NOTES, NOTES_KEY, WORKSHOP, About, Entry, Key
+from generator.model.entry import FOR_YOU, NOTES, NOTES_KEY, About, Entry, Key
 from generator.model.quantities import MM_PER_INCH, Mm
 from generator.model.words import Few, FreeText, Id, Text
 
@@ -25,18 +25,18 @@ SHEETS_MM: Final[dict[SheetName, tuple[float, float]]] = {
 class RoundLabel(Entry):
     """A label cut to a circle."""
 
-    shape: Annotated[Literal["round"], About(_PLACES), Key("A round label.", "round", WORKSHOP)]
-    diameter_mm: Annotated[Mm, About(_PLACES), Key("The diameter of one label.", "50 mm", WORKSHOP)]
+    shape: Annotated[Literal["round"], About(_PLACES), Key("A round label.", "round", FOR_YOU)]
+    diameter_mm: Annotated[Mm, About(_PLACES), Key("The diameter of one label.", "50 mm", FOR_YOU)]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoxLabel(Entry):
     """A label with four sides, its corners cut to a radius."""
 
-    shape: Annotated[Literal["box"], About(_PLACES), Key("A label with four sides.", "box", WORKSHOP)]
-    width_mm: Annotated[Mm, About(_PLACES), Key("The width of one label.", "70 mm", WORKSHOP)]
-    height_mm: Annotated[Mm, About(_PLACES), Key("The height of one label.", "37 mm", WORKSHOP)]
-    corner_mm: Annotated[Mm, About(_PLACES), Key("The radius of its corners.", "2 mm", WORKSHOP)] = 0.0
+    shape: Annotated[Literal["box"], About(_PLACES), Key("A label with four sides.", "box", FOR_YOU)]
+    width_mm: Annotated[Mm, About(_PLACES), Key("The width of one label.", "70 mm", FOR_YOU)]
+    height_mm: Annotated[Mm, About(_PLACES), Key("The height of one label.", "37 mm", FOR_YOU)]
+    corner_mm: Annotated[Mm, About(_PLACES), Key("The radius of its corners.", "2 mm", FOR_YOU)] = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -44,10 +44,10 @@ class Margin(Entry):
     """From the edge of the sheet to the first label."""
 
     top_mm: Annotated[
-        Mm, About(_PLACES), Key("From the top edge of the sheet to the first label.", "15.5 mm", WORKSHOP)
+        Mm, About(_PLACES), Key("From the top edge of the sheet to the first label.", "15.5 mm", FOR_YOU)
     ]
     left_mm: Annotated[
-        Mm, About(_PLACES), Key("From the left edge of the sheet to the first label.", "20 mm", WORKSHOP)
+        Mm, About(_PLACES), Key("From the left edge of the sheet to the first label.", "20 mm", FOR_YOU)
     ]
 
 
@@ -58,12 +58,12 @@ class Pitch(Entry):
     across_mm: Annotated[
         Mm,
         About(_PLACES),
-        Key("From the left edge of one label to the left edge of the next.", "60 mm", WORKSHOP),
+        Key("From the left edge of one label to the left edge of the next.", "60 mm", FOR_YOU),
     ]
     down_mm: Annotated[
         Mm,
         About(_PLACES),
-        Key("From the top edge of one label to the top edge of the one below.", "54 mm", WORKSHOP),
+        Key("From the top edge of one label to the top edge of the one below.", "54 mm", FOR_YOU),
     ]
 
 
@@ -78,31 +78,29 @@ class LabelStock(Entry):
     name: Annotated[
         Text,
         About("it is offered by its name when labels are printed"),
-        Key("What you call these labels.", "Round labels 50 mm, 15 on A4", WORKSHOP),
+        Key("What you call these labels.", "Round labels 50 mm, 15 on A4", FOR_YOU),
     ]
-    sheet: Annotated[SheetName | None, About(_PLACES), Key("The size of the sheet.", "A4", WORKSHOP)] = None
+    sheet: Annotated[SheetName | None, About(_PLACES), Key("The size of the sheet.", "A4", FOR_YOU)] = None
     roll_mm: Annotated[
-        Mm | None, About(_PLACES), Key("The width of the roll, if they come on a roll.", "60 mm", WORKSHOP)
+        Mm | None, About(_PLACES), Key("The width of the roll, if they come on a roll.", "60 mm", FOR_YOU)
     ] = None
     label: Annotated[
         RoundLabel | BoxLabel,
         Field(discriminator="shape"),
         About(_PLACES, "{shape: round, diameter: ... mm}, or {shape: box, width: ... mm, height: ... mm}"),
-        Key("The shape and size of one label.", "{shape: round, diameter: 50 mm}", WORKSHOP),
+        Key("The shape and size of one label.", "{shape: round, diameter: 50 mm}", FOR_YOU),
     ]
-    rows: Annotated[Few, About(_PLACES), Key("How many rows of labels are on a sheet.", "5", WORKSHOP)] = 1
-    columns: Annotated[Few, About(_PLACES), Key("How many labels are side by side.", "3", WORKSHOP)] = 1
+    rows: Annotated[Few, About(_PLACES), Key("How many rows of labels are on a sheet.", "5", FOR_YOU)] = 1
+    columns: Annotated[Few, About(_PLACES), Key("How many labels are side by side.", "3", FOR_YOU)] = 1
     margin: Annotated[
         Margin,
         About(_PLACES),
-        Key("From the edges of the sheet to the first label.", "{top: 15.5 mm, left: 20 mm}", WORKSHOP),
+        Key("From the edges of the sheet to the first label.", "{top: 15.5 mm, left: 20 mm}", FOR_YOU),
     ]
     pitch: Annotated[
         Pitch,
         About(_PLACES),
-        Key(
-            "From the start of one label to the start of the next.", "{across: 60 mm, down: 54 mm}", WORKSHOP
-        ),
+        Key("From the start of one label to the start of the next.", "{across: 60 mm, down: 54 mm}", FOR_YOU),
     ]
     notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 

@@ -14,7 +14,7 @@ from pydantic import BeforeValidator, ConfigDict
 
 from generator.model.canonical import Plain, fingerprint_of, parsed
 from generator.model.dates import Day
-from generator.model.entry import EVERYBODY, NOTES, NOTES_KEY, WORKSHOP, About, Entry, Form, Key
+from generator.model.entry import FOR_EVERYBODY, FOR_YOU, NOTES, NOTES_KEY, About, Entry, Form, Key
 from generator.model.ledger import short_fingerprint
 from generator.model.quantities import as_text, wrong
 from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, text_from_entry
@@ -92,21 +92,25 @@ class Lot:
     lot: Annotated[
         LotCode,
         About(_SHEET),
-        Key("The lot code on the label; customers find their sheet by it.", "SS-30-2026289-VXQD", EVERYBODY),
+        Key(
+            "The lot code on the label; customers find their sheet by it.",
+            "SS-30-2026289-VXQD",
+            FOR_EVERYBODY,
+        ),
     ]
     stock_code: Annotated[
-        StockCode, About(_SHEET), Key("The stock code that was poured.", "SS-30", EVERYBODY)
+        StockCode, About(_SHEET), Key("The stock code that was poured.", "SS-30", FOR_EVERYBODY)
     ]
-    poured_on: Annotated[Day, About(_SHEET), Key("The day it was poured.", "2026-10-16", WORKSHOP)]
+    poured_on: Annotated[Day, About(_SHEET), Key("The day it was poured.", "2026-10-16", FOR_YOU)]
     made: Annotated[
         Count,
         About("how many there are must be known on the day of a recall"),
-        Key("How many candles there are.", "36", WORKSHOP),
+        Key("How many candles there are.", "36", FOR_YOU),
     ]
     sheet_revision: Annotated[
         Count | None,
         About(_SHEET),
-        Key("The revision of the burn-safety sheet they were sold with.", "1", EVERYBODY),
+        Key("The revision of the burn-safety sheet they were sold with.", "1", FOR_EVERYBODY),
     ] = None
     sent_to: Annotated[
         tuple[FreeText, ...],
@@ -114,13 +118,13 @@ class Lot:
         Key(
             "The shops that were sent some of it, with semicolons between.",
             "Fish Steps Stores; The Lamp Room",
-            WORKSHOP,
+            FOR_YOU,
         ),
     ] = ()
     formula_fingerprint: Annotated[
         FreeText | None,
         About(_RECALL),
-        Key("The formula it was poured by; lots add fills it in.", "SS-30-f2764744d07b", WORKSHOP),
+        Key("The formula it was poured by; lots add fills it in.", "SS-30-f2764744d07b", FOR_YOU),
     ] = None
     drawn_from: Annotated[
         tuple[SupplierLotText, ...],
@@ -128,7 +132,7 @@ class Lot:
         Key(
             "The suppliers' lots that went into it, each behind its id and a colon.",
             "samphire:B4711; soy:88-2",
-            WORKSHOP,
+            FOR_YOU,
         ),
     ] = ()
 
@@ -234,12 +238,12 @@ class Recall(Entry):
     lots: Annotated[
         tuple[LotCode, ...],
         About(_MEANT, "[...]"),
-        Key("The lot codes that are recalled.", "[SS-30-2026289-VXQD]", EVERYBODY),
+        Key("The lot codes that are recalled.", "[SS-30-2026289-VXQD]", FOR_EVERYBODY),
     ] = ()
     stock_codes: Annotated[
         tuple[StockCode, ...],
         About(_MEANT, "[...]"),
-        Key("The stock codes of which every lot is recalled.", "[SS-30]", EVERYBODY),
+        Key("The stock codes of which every lot is recalled.", "[SS-30]", FOR_EVERYBODY),
     ] = ()
     hazard: Annotated[
         FreeText,
@@ -247,7 +251,7 @@ class Recall(Entry):
         Key(
             "What is wrong, and what it could do to someone.",
             "The glass may crack and hot wax may spill.",
-            EVERYBODY,
+            FOR_EVERYBODY,
         ),
     ]
     what_to_do: Annotated[
@@ -256,13 +260,13 @@ class Recall(Entry):
         Key(
             "What to do, step by step, once the candle is out.",
             "[Do not light it again., Take it back to the shop.]",
-            EVERYBODY,
+            FOR_EVERYBODY,
         ),
     ]
     remedy: Annotated[
         FreeText | None,
         About("whoever has the candle must know what they get for it"),
-        Key("What people get for it.", "Your money back, without a receipt.", EVERYBODY),
+        Key("What people get for it.", "Your money back, without a receipt.", FOR_EVERYBODY),
     ] = None
     contact: Annotated[
         FreeText,
@@ -270,18 +274,20 @@ class Recall(Entry):
             "whoever has the candle must be able to ask",
             "... (an e-mail address, or a telephone number that costs nothing)",
         ),
-        Key("Where people can ask, free of charge.", "hello@quillfern.example", EVERYBODY),
+        Key("Where people can ask, free of charge.", "hello@quillfern.example", FOR_EVERYBODY),
     ]
     on: Annotated[
         Day,
         About("a notice without its date cannot be told from an older one"),
-        Key("The date of the notice.", "2026-11-01", EVERYBODY),
+        Key("The date of the notice.", "2026-11-01", FOR_EVERYBODY),
     ]
     sold: Annotated[
         FreeText | None,
         About(_MEANT),
         Key(
-            "Where and when the candles were sold.", "in our shop and at two markets, October 2026", EVERYBODY
+            "Where and when the candles were sold.",
+            "in our shop and at two markets, October 2026",
+            FOR_EVERYBODY,
         ),
     ] = None
     notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None

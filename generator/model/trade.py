@@ -11,7 +11,7 @@ from pydantic import ConfigDict, Field
 from generator.model.cell_text import harmless
 from generator.model.countries import Country
 from generator.model.dates import Day
-from generator.model.entry import BUYERS, NOTES, NOTES_KEY, WORKSHOP, About, Entry, Key
+from generator.model.entry import FOR_BUYERS, FOR_YOU, NOTES, NOTES_KEY, About, Entry, Key
 from generator.model.money import Currency, Money, Price, rounded
 from generator.model.quantities import Percentage, as_text, percentage, wrong
 from generator.model.words import Count, FreeText, Id, Reference, StockCode
@@ -78,10 +78,10 @@ class PriceLevel:
     off_retail_percent: Annotated[
         Percentage | None,
         About(_PRICES),
-        Key("A discount from the retail price without its tax.", "50 %", WORKSHOP),
+        Key("A discount from the retail price without its tax.", "50 %", FOR_YOU),
     ] = None
     off_trade_percent: Annotated[
-        Percentage | None, About(_PRICES), Key("A discount from the trade price.", "5 %", WORKSHOP)
+        Percentage | None, About(_PRICES), Key("A discount from the trade price.", "5 %", FOR_YOU)
     ] = None
 
 
@@ -96,19 +96,21 @@ class Terms(Entry):
         Price | None,
         Field(alias="opening_order"),
         About(_ORDERS),
-        Key("The smallest first order.", "150.00", BUYERS),
+        Key("The smallest first order.", "150.00", FOR_BUYERS),
     ] = None
     repeat: Annotated[
         Price | None,
         Field(alias="repeat_order"),
         About(_ORDERS),
-        Key("The smallest order after the first.", "75.00", BUYERS),
+        Key("The smallest order after the first.", "75.00", FOR_BUYERS),
     ] = None
-    lead_time: Annotated[FreeText, About(_ORDERS), Key("How long an order takes.", "10 working days", BUYERS)]
+    lead_time: Annotated[
+        FreeText, About(_ORDERS), Key("How long an order takes.", "10 working days", FOR_BUYERS)
+    ]
     payment: Annotated[
         FreeText,
         About(_ORDERS),
-        Key("When and how shops pay.", "With the first order; 30 days from the second order on.", BUYERS),
+        Key("When and how shops pay.", "With the first order; 30 days from the second order on.", FOR_BUYERS),
     ]
     carriage: Annotated[
         FreeText,
@@ -116,33 +118,33 @@ class Terms(Entry):
         Key(
             "Who pays for the delivery, and how much.",
             "£9.50 a carton in Great Britain, at cost elsewhere.",
-            BUYERS,
+            FOR_BUYERS,
         ),
     ]
     returns: Annotated[
         FreeText,
         About(_ORDERS),
-        Key("What you take back.", "Breakages told within 3 days of delivery are replaced.", BUYERS),
+        Key("What you take back.", "Breakages told within 3 days of delivery are replaced.", FOR_BUYERS),
     ]
     valid_from: Annotated[
         Day,
         Field(alias="from"),
         About(_DATES),
-        Key("The first day of these terms and prices.", "2026-09-01", BUYERS),
+        Key("The first day of these terms and prices.", "2026-09-01", FOR_BUYERS),
     ]
     valid_until: Annotated[
         Day,
         Field(alias="until"),
         About(_DATES),
-        Key("The last day of these terms and prices.", "2027-03-31", BUYERS),
+        Key("The last day of these terms and prices.", "2027-03-31", FOR_BUYERS),
     ]
     levels: Annotated[
         dict[Id, PriceLevel],
         About(_PRICES, "{...: {off_retail: ... %}}"),
-        Key("Your discount levels, each by a name of your own.", "{shop: {off_retail: 50 %}}", WORKSHOP),
+        Key("Your discount levels, each by a name of your own.", "{shop: {off_retail: 50 %}}", FOR_YOU),
     ] = field(default_factory=dict)
     rounding: Annotated[
-        Rounding, About(_PRICES), Key("How prices that are worked out are rounded.", "to 5 cents", WORKSHOP)
+        Rounding, About(_PRICES), Key("How prices that are worked out are rounded.", "to 5 cents", FOR_YOU)
     ] = Rounding.CENT
     testers: Annotated[
         FreeText | None,
@@ -150,7 +152,7 @@ class Terms(Entry):
         Key(
             "What you offer in the way of testers.",
             "One tester of each scent at half the trade price.",
-            BUYERS,
+            FOR_BUYERS,
         ),
     ] = None
     enquiry: Annotated[
@@ -159,7 +161,7 @@ class Terms(Entry):
             "the public page shows the terms that are named here",
             "[lead_time, payment or another key of this file]",
         ),
-        Key("The terms that the public page for shops may show.", "[lead_time, payment]", WORKSHOP),
+        Key("The terms that the public page for shops may show.", "[lead_time, payment]", FOR_YOU),
     ] = ()
     notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 
@@ -174,53 +176,55 @@ class Buyer(Entry):
     """
 
     id: Id
-    name: Annotated[FreeText, About(_ORDERS), Key("The name of the shop.", "The Lamp Room", BUYERS)]
+    name: Annotated[FreeText, About(_ORDERS), Key("The name of the shop.", "The Lamp Room", FOR_BUYERS)]
     level: Annotated[
         Reference | None,
         About(_PRICES, "... (a key of levels in trade/terms.yaml)"),
-        Key("The shop's discount level: a key of levels in trade/terms.yaml.", "shop", WORKSHOP),
+        Key("The shop's discount level: a key of levels in trade/terms.yaml.", "shop", FOR_YOU),
     ] = None
     price_list: Annotated[
         Reference | None,
         About(_PRICES, "... (the name of a list in prices.csv)"),
-        Key("The shop's own price list in prices.csv; it comes before the level.", "ireland", WORKSHOP),
+        Key("The shop's own price list in prices.csv; it comes before the level.", "ireland", FOR_YOU),
     ] = None
     country: Annotated[
         Country,
         About("tax and customs depend on it"),
-        Key("The country of the shop, by its two letters.", "IE", WORKSHOP),
+        Key("The country of the shop, by its two letters.", "IE", FOR_YOU),
     ]
     currency: Annotated[
         Currency,
         About("a price without its currency says nothing"),
-        Key("The currency the shop pays in.", "EUR", BUYERS),
+        Key("The currency the shop pays in.", "EUR", FOR_BUYERS),
     ]
     language: Annotated[
         FreeText | None,
         About("the buyer's sheet is written in it", "... (a language's code, such as de)"),
-        Key("The language of its price sheet, if it is not yours.", "de", BUYERS),
+        Key("The language of its price sheet, if it is not yours.", "de", FOR_BUYERS),
     ] = None
     offered: Annotated[
         tuple[StockCode, ...] | None,
         About(_OFFERED, "[...]"),
-        Key("The only stock codes the shop is offered; without it, all of them.", "[SS-30, SS-22]", BUYERS),
+        Key(
+            "The only stock codes the shop is offered; without it, all of them.", "[SS-30, SS-22]", FOR_BUYERS
+        ),
     ] = None
     withheld: Annotated[
         tuple[StockCode, ...],
         About(_OFFERED, "[...]"),
-        Key("Stock codes the shop is not offered.", "[NL-3W]", WORKSHOP),
+        Key("Stock codes the shop is not offered.", "[NL-3W]", FOR_YOU),
     ] = ()
     opening: Annotated[
         Price | None,
         Field(alias="opening_order"),
         About(_ORDERS),
-        Key("Its smallest first order, if it is not that of the terms.", "180.00", BUYERS),
+        Key("Its smallest first order, if it is not that of the terms.", "180.00", FOR_BUYERS),
     ] = None
     repeat: Annotated[
         Price | None,
         Field(alias="repeat_order"),
         About(_ORDERS),
-        Key("Its smallest order after the first, if it is not that of the terms.", "90.00", BUYERS),
+        Key("Its smallest order after the first, if it is not that of the terms.", "90.00", FOR_BUYERS),
     ] = None
     contact: Annotated[
         FreeText | None,
@@ -228,7 +232,7 @@ class Buyer(Entry):
         Key(
             "The person at the shop, and how to reach them.",
             "Merrin Oakshott, orders@fish-steps.example",
-            BUYERS,
+            FOR_BUYERS,
         ),
     ] = None
     bill_to: Annotated[
@@ -237,7 +241,7 @@ class Buyer(Entry):
         Key(
             "The address for invoices, one item for each line.",
             "[Fish Steps Stores, 2 Fish Steps, Averness AV3 9QA]",
-            BUYERS,
+            FOR_BUYERS,
         ),
     ] = ()
     ship_to: Annotated[
@@ -246,11 +250,13 @@ class Buyer(Entry):
         Key(
             "The address for parcels, one item for each line.",
             "[The Boat Shed, Slip Road, Carrow Head CH7 9QD]",
-            BUYERS,
+            FOR_BUYERS,
         ),
     ] = ()
     tax_number: Annotated[
-        FreeText | None, About(_ORDERS), Key("The shop's VAT number or other tax number.", "SHOP 12", BUYERS)
+        FreeText | None,
+        About(_ORDERS),
+        Key("The shop's VAT number or other tax number.", "SHOP 12", FOR_BUYERS),
     ] = None
     notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 
@@ -267,41 +273,45 @@ class PriceRow:
     stock_code: Annotated[
         StockCode | None,
         About(_WHOSE),
-        Key("The stock code that the price is for, if it is for one alone.", "SS-30", BUYERS),
+        Key("The stock code that the price is for, if it is for one alone.", "SS-30", FOR_BUYERS),
     ] = None
     format: Annotated[
         Reference | None,
         About(_WHOSE, "... (the name of a file in formats/, without .yaml)"),
-        Key("The size that the price is for, if it is for all candles of that size.", "tumbler-30", BUYERS),
+        Key(
+            "The size that the price is for, if it is for all candles of that size.", "tumbler-30", FOR_BUYERS
+        ),
     ] = None
     list: Annotated[
         Id,
         About(_WHOSE, "... (retail, trade or a list of your own)"),
-        Key("The price list: retail, trade or one of your own.", "ireland", WORKSHOP),
+        Key("The price list: retail, trade or one of your own.", "ireland", FOR_YOU),
     ]
     currency: Annotated[
         Currency,
         About("a price without its currency says nothing"),
-        Key("The currency of the price.", "EUR", BUYERS),
+        Key("The currency of the price.", "EUR", FOR_BUYERS),
     ]
     price: Annotated[
-        Price, About("it is printed and added up on trade sheets"), Key("The price of one.", "13.20", BUYERS)
+        Price,
+        About("it is printed and added up on trade sheets"),
+        Key("The price of one.", "13.20", FOR_BUYERS),
     ]
     includes_tax: Annotated[
         TaxWithin,
         About("prices are compared without tax"),
-        Key("The tax that the price includes, or no.", "23 %", BUYERS),
+        Key("The tax that the price includes, or no.", "23 %", FOR_BUYERS),
     ] = _WITHOUT_TAX
     from_: Annotated[
         Day | None,
         Field(alias="from"),
         About("outside its days another price holds"),
-        Key("The first day of the price.", "2026-09-01", WORKSHOP),
+        Key("The first day of the price.", "2026-09-01", FOR_YOU),
     ] = None
     until: Annotated[
         Day | None,
         About("outside its days another price holds"),
-        Key("The last day of the price.", "2027-03-31", WORKSHOP),
+        Key("The last day of the price.", "2027-03-31", FOR_YOU),
     ] = None
 
     def holds_on(self, day: date) -> bool:

@@ -9,9 +9,9 @@ from pydantic import TypeAdapter
 
 from generator.model.accepted import ACCEPTED
 from generator.model.burn_tests import TestNotes
-from generator.model.candle import Size
 from generator.model.maker import Collection, Maker
 from generator.model.publish_targets import Target
+from generator.model.sizes import Size
 from generator.model.trade import Buyer, Terms
 from generator.model.words import Id
 from generator.reading.entries import FOLDERS
