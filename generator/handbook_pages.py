@@ -17,6 +17,7 @@ PAGES: Final = (
     "warnings",
     "limits",
     "keys",
+    "changes",
 )
 """Every page by its name: ``generator/data/handbook/NAME.md``, but for ``keys``, which is made from the model."""
 
