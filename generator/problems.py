@@ -6,6 +6,8 @@ from enum import Enum
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
+from generator.handbook_pages import page_of
+
 Step = str | int
 Path = tuple[Step, ...]
 """The way to a value inside one entry: keys and list positions, e.g. ``("sizes", 0, "fill", "to")``."""
@@ -183,7 +185,9 @@ def problems_as_text(group: Sequence[Problem]) -> str:
         lines.append(f"and {len(rest)} more like these, in {files}")
     ways = dict.fromkeys(way for each in first if (way := each.acceptance))
     lines += [f"    why: {group[0].why}", f"    fix: {group[0].fix}"]
-    return "\n".join([*lines, *(f"    or, if it is right as it is: {way}" for way in ways)])
+    lines += [f"    or, if it is right as it is: {way}" for way in ways]
+    page = page_of(group[0].place.file)
+    return "\n".join([*lines, f"    more: wickwright handbook {page}"] if page else lines)
 
 
 def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -202,7 +206,7 @@ def problem_counts(problems: Iterable[Problem]) -> str:
 
 
 def as_data(problem: Problem) -> dict[str, str | int | None]:
-    """A problem for other programs: file, line, column, severity, what, why, fix, check, entry, accepted.
+    """A problem for other programs: file, line, column, severity, what, why, fix, check, entry, accepted, page.
 
     ``write`` says the same as ``fix`` until 0.3: it is what ``fix`` was called.
     """
@@ -218,6 +222,7 @@ def as_data(problem: Problem) -> dict[str, str | int | None]:
         "check": problem.check,
         "entry": problem.entry,
         "accepted": problem.accepted,
+        "page": page_of(problem.place.file),
     }
 
 

@@ -137,7 +137,7 @@ def _print_data(data: object) -> None:
 def refusal_as_data(refusal: Refusal) -> dict[str, str | None]:
     """The keys of a problem, which has a place."""
     place = {"file": None, "line": None, "column": None}
-    said = {"what": refusal.what, "why": refusal.then, "fix": refusal.fix, "write": refusal.fix}
+    said = {"what": refusal.what, "why": refusal.then, "fix": refusal.fix, "write": refusal.fix, "page": None}
     return {**place, "severity": Severity.ERROR.value, **said}
 
 
