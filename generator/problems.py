@@ -185,9 +185,13 @@ def problems_as_text(group: Sequence[Problem]) -> str:
         lines.append(f"and {len(rest)} more like these, in {files}")
     ways = dict.fromkeys(way for each in first if (way := each.acceptance))
     lines += [f"    why: {group[0].why}", f"    fix: {group[0].fix}"]
-    lines += [f"    or, if it is right as it is: {way}" for way in ways]
+    return "\n".join([*lines, *(f"    or, if it is right as it is: {way}" for way in ways)])
+
+
+def where_to_read_on(group: Sequence[Problem]) -> str:
+    """The last line of a message: the page of the handbook on the file of the first; nothing without one."""
     page = page_of(group[0].place.file)
-    return "\n".join([*lines, f"    more: wickwright handbook {page}"] if page else lines)
+    return f"    more: wickwright handbook {page}\n" if page else ""
 
 
 def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

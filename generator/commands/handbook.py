@@ -12,7 +12,7 @@ from typing import Final
 
 from generator.arguments import CommandParser
 from generator.document import Document
-from generator.handbook.browser_pages import FOLDER, browser_pages
+from generator.handbook.browser_pages import HANDBOOK_FOLDER, browser_pages
 from generator.handbook.in_terminal import Screen, key_lines, page_lines
 from generator.handbook.search import found_in
 from generator.handbook.shelf import handbook, handbook_page
@@ -134,7 +134,7 @@ def _open(name: str, *, as_json: bool) -> int:
             place = _OUTPUT / path
             place.parent.mkdir(parents=True, exist_ok=True)
             replace_file(place, data)
-    address = (_OUTPUT / FOLDER / f"{name}.html").resolve().as_uri()
+    address = (_OUTPUT / HANDBOOK_FOLDER / f"{name}.html").resolve().as_uri()
     if not as_json:
         webbrowser.open(address)
     say((address,), {"address": address}, as_json=as_json)

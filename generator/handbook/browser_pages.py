@@ -18,8 +18,8 @@ from generator.handbook.page_text import (
     TableBlock,
 )
 
-FOLDER: Final = "workshop/handbook"
-INDEX: Final = f"{FOLDER}/sections.js"
+HANDBOOK_FOLDER: Final = "workshop/handbook"
+_INDEX: Final = f"{HANDBOOK_FOLDER}/sections.js"
 
 
 def browser_pages(
@@ -39,8 +39,10 @@ def browser_pages(
             "before": contents[at - 1] if at else None,
             "after": contents[at + 1] if at + 1 < len(contents) else None,
         }
-        yield Document(path=f"{FOLDER}/{page.name}.html", template="pages/handbook.html", value=value)
-    yield PlainText(path=INDEX, text=_index(pages))
+        yield Document(
+            path=f"{HANDBOOK_FOLDER}/{page.name}.html", template="pages/handbook.html", value=value
+        )
+    yield PlainText(path=_INDEX, text=_index(pages))
 
 
 def _address(page: str, anchor: str = "") -> str:

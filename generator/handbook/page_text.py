@@ -101,7 +101,7 @@ class HandbookPage:
     sections: tuple[Section, ...]
 
 
-def parsed(name: str, text: str) -> HandbookPage:
+def page_from(name: str, text: str) -> HandbookPage:
     """A page from its Markdown."""
     head, *parts = re.split(r"^## +", text, flags=re.MULTILINE)
     title, _, rest = head.partition("\n")

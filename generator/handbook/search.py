@@ -12,7 +12,7 @@ _SENTENCE: Final = re.compile(r"(?<=[.?!]) +")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class FoundSection:
     """A section and its sentence that holds the most of the words."""
 
     page: str
@@ -20,7 +20,7 @@ class Found:
     line: str
 
 
-def found_in(pages: Iterable[HandbookPage], wanted: str) -> Iterator[Found]:
+def found_in(pages: Iterable[HandbookPage], wanted: str) -> Iterator[FoundSection]:
     """The sections in reading order; case does not count, and a word may be a part of another."""
     words = wanted.casefold().split()
     for page in pages:
@@ -34,4 +34,4 @@ def found_in(pages: Iterable[HandbookPage], wanted: str) -> Iterator[Found]:
                     one for line in (*opening, *lines) for one in _SENTENCE.split(line) if one.strip()
                 ]
                 best = max(sentences, key=lambda line: sum(word in line.casefold() for word in words))
-                yield Found(page=page.name, section=heading, line=best.strip())
+                yield FoundSection(page=page.name, section=heading, line=best.strip())
