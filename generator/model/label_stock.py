@@ -100,7 +100,11 @@ class LabelStock(Entry):
     pitch: Annotated[
         Pitch,
         About(_PLACES),
-        Key("From the start of one label to the start of the next.", "{across: 60 mm, down: 54 mm}", FOR_YOU),
+        Key(
+            "How far it is from the start of one label to the start of the next.",
+            "{across: 60 mm, down: 54 mm}",
+            FOR_YOU,
+        ),
     ]
     notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 

@@ -108,4 +108,4 @@ def _never_null(schema: dict[str, Any]) -> dict[str, Any]:
     if not some:
         return schema
     rest = {key: value for key, value in schema.items() if key != "anyOf"}
-    return {**rest, **some[0]} if len(some) == 1 else {**rest, "anyOf": some}
+    return {**some[0], **rest} if len(some) == 1 else {**rest, "anyOf": some}
