@@ -179,7 +179,7 @@ class Candle(Entry):
         About(POISON_CENTRE),
         Key(
             "The UFI of the mixture, by which a poison centre finds its formula.",
-            "D600-D0F0-D00N-1Y1X",
+            "C23S-PQ2V-AMH9-VVRF",
             FOR_EVERYBODY,
         ),
     ] = None

@@ -101,7 +101,7 @@ class LabelStock(Entry):
         Pitch,
         About(_PLACES),
         Key(
-            "How far it is from the start of one label to the start of the next.",
+            "How far it is from one label to the next, start to start.",
             "{across: 60 mm, down: 54 mm}",
             FOR_YOU,
         ),

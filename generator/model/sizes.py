@@ -157,7 +157,7 @@ class Size(Shared):
         About(POISON_CENTRE),
         Key(
             "The UFI of this size, if its formula differs from the candle's.",
-            "D600-D0F0-D00N-1Y1X",
+            "C23S-PQ2V-AMH9-VVRF",
             FOR_EVERYBODY,
         ),
     ] = None
