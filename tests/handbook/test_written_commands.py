@@ -35,7 +35,7 @@ REFUSED: Final = {
     'wickwright issue SS-30 --reason "first issue"': "revision 1 of SS-30 says the same",
     "wickwright build --issued-only": "the sheet of HF-TG has changed since revision 1",
 }
-"""What the example shop, in which one sheet is issued and another has changed since, answers otherwise, and in which words."""
+"""What the example shop refuses, since one sheet is issued already and another has changed, and in which words."""
 
 _PLACEHOLDER: Final = re.compile(r"\b[A-Z]{2,}(?:_[A-Z]+)?\b(?![-=])|\.\.\.|\[")
 
