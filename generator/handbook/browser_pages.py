@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from generator.document import Document, PlainText, Value
-from generator.handbook.in_terminal import block_texts
+from generator.handbook.in_terminal import ITS_KEYS, block_texts, told_of_key
 from generator.handbook.page_text import (
     Block,
     CodeBlock,
@@ -100,10 +100,10 @@ def _key(key: KeyBlock) -> Mapping[str, Value]:
         "kind": "key",
         "name": key.name,
         "means": key.means,
-        "form": key.form,
         "example": key.example,
         "needed": key.needed,
-        "seen_by": key.seen_by,
+        "told": tuple({"label": label, "text": text} for label, text in told_of_key(key)),
+        "its_keys": ITS_KEYS,
         "below": below,
     }
 

@@ -19,6 +19,7 @@ from generator.handbook.page_text import (
 )
 
 _MARGIN: Final = "    "
+ITS_KEYS: Final = "its keys"
 _BOLD: Final = "\033[1m{}\033[0m"
 
 
@@ -112,10 +113,16 @@ def _key_lines(key: KeyBlock, screen: Screen) -> Iterator[str]:
     yield f"{screen.heading(key.name)}{f'  ({key.needed})' if key.needed else ''}"
     yield from screen.wrapped(key.means, _MARGIN)
     yield f"{_MARGIN}example:  {key.example}"
-    told = [("form:", key.form), ("seen by:", key.seen_by), ("its keys:", ", ".join(key.below))]
-    for label, text in told:
-        if text:
-            yield from screen.wrapped(text, f"{_MARGIN}{label:<10}", " " * 14)
+    below = ((ITS_KEYS, ", ".join(key.below)),) if key.below else ()
+    for label, text in (*told_of_key(key), *below):
+        yield from screen.wrapped(text, f"{_MARGIN}{f'{label}:':<10}", " " * 14)
+
+
+def told_of_key(key: KeyBlock) -> Iterator[tuple[str, str]]:
+    """What is told of a key behind its example, each with its label; the manual is English wherever it is read."""
+    if key.form:
+        yield "form", key.form
+    yield "seen by", key.seen_by
 
 
 def line_text(line: Line) -> str:

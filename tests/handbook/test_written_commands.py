@@ -101,10 +101,10 @@ def _publish_a_change() -> None:
 
 @pytest.fixture(name="shop")
 def _shop(tmp_path: Path, built_example: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A copy of the example shop with what its entries amount to, in which we are; no browser opens."""
+    """A copy of the example shop as it was built, in which we are; no browser opens."""
     folder = tmp_path / "shop"
     shutil.copytree(EXAMPLE, folder / "content", ignore=shutil.ignore_patterns(".shop-secret"))
-    shutil.copytree(built_example / ".store", folder / "output" / ".store")
+    shutil.copytree(built_example, folder / "output")
     monkeypatch.setattr(webbrowser, "open", lambda _address: True)
     monkeypatch.chdir(folder)
     return folder
