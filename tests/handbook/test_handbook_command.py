@@ -156,6 +156,6 @@ def test_a_build_leaves_the_pages_alone_and_is_not_in_their_way(tmp_path: Path) 
     assert build(asked).laid is not None
 
     assert page.read_bytes() == before
-    assert "wickwright handbook --browser" in (tmp_path / "output/workshop/index.html").read_text(
+    assert "wickwright handbook</code>" in (tmp_path / "output/workshop/index.html").read_text(
         encoding="utf-8"
     )
