@@ -41,10 +41,11 @@ def add_arguments(words: CommandParser) -> None:
     """A page, a key of the page of keys, or words to look for."""
     words.add_argument("page", metavar="PAGE", nargs="?", help="the page to read")
     words.add_argument("key", metavar="KEY", nargs="?", help="with the page 'keys': one key alone")
-    words.add_argument(
+    either = words.add_mutually_exclusive_group()
+    either.add_argument(
         "--find", dest="wanted", metavar="WORDS", help="list the sections that hold all these words"
     )
-    words.add_argument("--browser", action="store_true", help="open the pages in a browser")
+    either.add_argument("--browser", action="store_true", help="open the pages in a browser")
     words.add_argument(
         "--json", dest="as_json", action="store_true", help="print it as data for other programs"
     )

@@ -67,8 +67,14 @@ def test_words_are_found_page_by_page(capsys: pytest.CaptureFixture[str]) -> Non
 
 @pytest.mark.parametrize(
     "words",
-    [["lables"], ["keys", "flil"], ["labels", "fill"], ["--find", "no such thing anywhere"]],
-    ids=["page", "key", "key of another page", "words"],
+    [
+        ["lables"],
+        ["keys", "flil"],
+        ["labels", "fill"],
+        ["--find", "no such thing anywhere"],
+        ["--find", "wax", "--browser"],
+    ],
+    ids=["page", "key", "key of another page", "words", "two at once"],
 )
 def test_what_is_not_there_is_refused_in_one_line(
     words: list[str], capsys: pytest.CaptureFixture[str]
