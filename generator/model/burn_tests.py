@@ -20,7 +20,7 @@ _COUNTS: Final = "whether the test still counts for a candle depends on it"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Session:
-    """One row of a burn test's table; its columns carry the units in their names."""
+    """One row of a burn test's table; the column names include the units."""
 
     __pydantic_config__ = ConfigDict(extra="forbid", frozen=True)
 
@@ -59,7 +59,7 @@ class Session:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TestedAs(Entry):
-    """The candle that was burnt, in the keys of a candle entry."""
+    """The candle that was burnt, with the keys of a candle entry."""
 
     __test__ = False  # Its name begins like a test's, for pytest's collector.
 
@@ -93,7 +93,7 @@ class TestedAs(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TestNotes(Entry):
-    """What stands beside a burn test's table."""
+    """The notes beside a burn test's table."""
 
     __test__ = False  # As above.
 
@@ -119,7 +119,7 @@ class TestNotes(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BurnTest:
-    """One file of sessions and what was tested, when and by whom if recorded."""
+    """One file of sessions, what was tested and, if recorded, when and by whom."""
 
     file: str
     sessions: tuple[Session, ...]

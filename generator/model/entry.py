@@ -1,6 +1,6 @@
 """How a dataclass is an entry: its fields are the keys, without the unit that ends a field's name.
 
-Beside the type of a field stands what a mistake in it would spoil, and the form of its value.
+A field's type carries what a mistake in it would spoil, and the form of its value.
 """
 
 from dataclasses import dataclass
@@ -17,7 +17,7 @@ _UNITS: Final = (
 
 @cache
 def entry_key(field: str) -> str:
-    """The key a maker writes for a field: ``diameter_mm`` is written ``diameter``."""
+    """The key a maker writes for a field: ``diameter`` for ``diameter_mm``."""
     for unit in _UNITS:
         if field.endswith(unit):
             return field.removesuffix(unit)
@@ -30,7 +30,7 @@ def by_field(flat: Any) -> dict[str, Any]:
 
 
 class Entry:
-    """An entry or a part of one with keys of its own: unknown keys are faults, keys carry no unit."""
+    """An entry or a part of one with its own keys: unknown keys are faults, keys carry no unit."""
 
     __slots__ = ()
     __pydantic_config__ = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)
@@ -48,12 +48,12 @@ BY_FORM: Final = Discriminator(form_of)
 
 
 BLANK: Final = "..."
-"""Stands in a form where a figure or a word of the maker's own belongs; no reader takes it for a value."""
+"""The blank in a form for the maker's own figure or word; no reader accepts it as a value."""
 
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """Why a field matters, and how its value is written where its type does not say that well enough."""
+    """Why a field matters, and how its value is written where its type does not show it well enough."""
 
     why: str
     form: str = ""

@@ -1,4 +1,4 @@
-"""Bought labels as they come: on sheets or rolls, with every measure that a printer needs."""
+"""Bought labels: on sheets or rolls, with every measurement that printing needs."""
 
 from dataclasses import dataclass
 from math import pi
@@ -117,18 +117,18 @@ class LabelStock(Entry):
 
     @property
     def area_mm2(self) -> float:
-        """What one label has to print on, its corners not taken off."""
+        """The printable area of one label, corners included."""
         width_mm, height_mm = self.label_mm
         return width_mm * height_mm * (pi / 4 if isinstance(self.label, RoundLabel) else 1.0)
 
     @property
     def page_mm(self) -> tuple[float, float]:
-        """Width and height of what goes through the printer at once."""
+        """Width and height of one page through the printer."""
         if self.sheet is not None:
             return SHEETS_MM[self.sheet]
         return self.roll_mm or 0.0, self.pitch.down_mm
 
     @property
     def on_a_page(self) -> int:
-        """How many labels go through the printer at once."""
+        """The number of labels on one page."""
         return self.rows * self.columns

@@ -42,7 +42,7 @@ LotCode = Annotated[
 ]
 
 UNAMBIGUOUS: Final = "34679CDFGHJKMNPQRTVWXY"
-"""Letters and digits that are not read for one another, without vowels, so that no words come about. (CHOICE)"""
+"""Letters and digits that are not mistaken for each other, without vowels, so that they form no words. (CHOICE)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +57,7 @@ class SupplierLot:
 
 
 def supplier_lot(written: object) -> SupplierLot:
-    """``samphire:B4711``: the id, and the supplier's number behind the first colon."""
+    """``samphire:B4711``: the id, and the supplier's number after the first colon."""
     if isinstance(written, SupplierLot):
         return written
     text = text_from_entry(written)
@@ -80,11 +80,11 @@ SupplierLotText = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
-    """One row of ``lots.csv``; a maker may keep further columns of her own.
+    """One row of ``lots.csv``; the maker may add her own columns.
 
     ``sheet_revision`` is None where no sheet had been issued; ``sent_to`` are trade buyers who were sent some of it.
-    ``formula_fingerprint`` names the `PouredFormula` it was made by, None in rows of older programs and of the
-    maker's own hand. ``drawn_from`` are the suppliers' lots that were written down.
+    ``formula_fingerprint`` names the `PouredFormula` it was made by, None in rows of older programs and rows typed
+    by the maker. ``drawn_from`` are the recorded suppliers' lots.
     """
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
@@ -139,9 +139,9 @@ class Lot:
 
 @dataclass(frozen=True, kw_only=True)
 class PouredFormula:
-    """What a lot was poured by, kept once for all lots of that formula; ``recorded`` is its canonical text.
+    """The formula a lot was poured by, kept once for all its lots; ``recorded`` is its canonical text.
 
-    ``name`` is that of its file in ``poured/`` and what lots refer to it by: stock code and short fingerprint.
+    ``name`` is the name of its file in ``poured/``, by which lots refer to it: stock code and short fingerprint.
     """
 
     name: str
@@ -159,7 +159,7 @@ class PouredFormula:
 
     @property
     def true_name(self) -> str:
-        """The name that belongs to what is recorded; another one means that one of the two was edited."""
+        """The name that belongs to the recorded text; a different name means that one of the two was edited."""
         return f"{self.stock_code}-{short_fingerprint(fingerprint_of(self.recorded))}"
 
     @cached_property
@@ -197,7 +197,7 @@ def _part(whole: Mapping[str, Plain], key: str) -> Mapping[str, Plain]:
 
 
 def plain_number(written: str) -> str:
-    """A supplier's lot as it is compared: letters and digits alone, in small letters, however it was typed.
+    """A supplier's lot in the form used for comparing: only letters and digits, in lower case.
 
     >>> plain_number("b 47-11")
     'b4711'
@@ -206,7 +206,7 @@ def plain_number(written: str) -> str:
 
 
 def plain_code(written: str) -> str:
-    """A lot code as it is compared: capitals and digits alone, however it was typed.
+    """A lot code in the form used for comparing: only capitals and digits.
 
     >>> plain_code("ss 30-2026305 - k7qx")
     'SS302026305K7QX'
@@ -215,7 +215,7 @@ def plain_code(written: str) -> str:
 
 
 def dated_code(stock_code: str, poured_on: date, ending: str) -> str:
-    """The code the program makes: stock code, ISO 8601's ordinal date, and an ending that nobody can guess.
+    """The code the program makes: stock code, ISO 8601 ordinal date, and a random ending.
 
     >>> dated_code("SS-30", date(2026, 11, 1), "K7QX")
     'SS-30-2026305-K7QX'
@@ -230,8 +230,8 @@ _MEANT: Final = "whoever has the candle must know whether it is meant"
 class Recall(Entry):
     """A product safety recall: of single lots, and of every lot of a stock code where ``stock_codes`` names it.
 
-    ``what_to_do`` are steps in their order, after the first one, which every notice has: stop using it.
-    ``remedy`` is what the buyer gets: repair, replacement or money back.
+    ``what_to_do`` are the steps in order, after the first one, which every notice has: stop using it.
+    ``remedy`` is what the buyer gets: repair, replacement or refund.
     """
 
     id: Id

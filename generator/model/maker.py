@@ -1,4 +1,4 @@
-"""The maker: who answers for the candles, where they are sold, and how the shop speaks."""
+"""The maker: who answers for the candles, where they are sold, and the shop's languages."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -34,7 +34,7 @@ _SPOKEN_AT_MARKET: Final = "labels are written in the language of their market"
 BurnCharts = Literal["public", "private"]
 
 CONTACT_KEYS: Final[Mapping[Market, str]] = {"EU": "eu_contact", "GB": "gb_contact"}
-"""Markets whose contact has a key of its own; those of all others stand under ``contacts``."""
+"""Markets whose contact has its own key; all others are under ``contacts``."""
 
 
 def _one_or_several(written: object) -> object:
@@ -49,7 +49,7 @@ LabelLanguages = Annotated[
     ),
     Field(min_length=1),
 ]
-"""One language, or several of which the first is the usual one."""
+"""One language, or several, the usual one first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,11 +92,11 @@ class Contact(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Maker(Entry):
-    """The house; ``origin`` is where the candles are made, as invoices and customs papers say it.
+    """The house; ``origin`` is where the candles are made, as stated on invoices and customs papers.
 
-    ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
-    ``overhead`` what rent, power and the like add to materials and work; costs say so where they are absent.
-    ``language`` is what the site and the papers are written in; ``label_languages`` are those of labels that go to a
+    ``waste`` is the part of a batch left in pot, jug and test pieces. ``hour`` is the cost of an hour of work, and
+    ``overhead`` what rent, power and the like add to materials and work; costs state which of them are missing.
+    ``language`` is the language of the site and the papers; ``label_languages`` are those of labels for a
     market, the usual one first. Private ``burn_charts`` stay in the workshop.
     """
 
@@ -260,20 +260,20 @@ class Maker(Entry):
     ] = field(default_factory=dict)
 
     def contacts_by_market(self) -> Mapping[Market, Contact]:
-        """Who answers for the candles in each market, under whichever key that is written."""
+        """Who answers for the candles in each market, whichever key it is under."""
         own: dict[Market, Contact | None] = {
             market: getattr(self, key) for market, key in CONTACT_KEYS.items()
         }
         return {market: one for market, one in (own | self.contacts).items() if one is not None}
 
     def languages_of_labels(self, market: Market) -> tuple[str, ...]:
-        """In which languages labels for a market may be printed, the usual one first."""
+        """The languages in which labels for a market may be printed, the usual one first."""
         usual = MARKETS[market].label_language or self.language
         return self.label_languages.get(market, (usual,))
 
 
 def contact_path(market: Market) -> Path:
-    """Where in her own entry the maker writes who answers in a market."""
+    """The path in the maker's entry of who answers in a market."""
     key = CONTACT_KEYS.get(market)
     return ("contacts", market) if key is None else (key,)
 

@@ -1,6 +1,6 @@
 """What goes into a candle: waxes, fragrances, additives, dyes and wicks.
 
-``discontinued`` marks what can no longer be bought, so that a batch which needs it is noticed before the pour.
+``discontinued`` marks what can no longer be bought, so that a batch that needs it is noticed before the pour.
 """
 
 from dataclasses import dataclass
@@ -270,7 +270,7 @@ class Dye(Additive):
 
 _CORES: Final = ("none", "paper", "zinc", "tin", "wood")
 _LEAD: Final = "lead"
-"""It is understood so that the rules can refuse it with their reason, and never offered."""
+"""Understood, so that the rules can refuse it with a reason, but never offered."""
 
 
 def core(written: object) -> object:
@@ -294,7 +294,7 @@ Core = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wick(Entry):
-    """A wick of one series and size; it weighs what one does with its holder."""
+    """A wick of one series and size; its weight is that of one with its holder."""
 
     id: Id
     name: Annotated[

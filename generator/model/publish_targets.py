@@ -45,7 +45,7 @@ def host_key(written: object) -> str:
 
 
 def endpoint(written: object) -> str:
-    """The address of a store: over https, or on this computer itself."""
+    """The address of a store: over https, or on this computer."""
     text = str(written).strip().rstrip("/")
     if "@" in text:
         # What stands before it is not told: it may be a password.
@@ -67,7 +67,7 @@ def endpoint(written: object) -> str:
 
 
 def place(written: object) -> str:
-    """A folder or a file as a computer names it: any visible characters."""
+    """A path to a folder or a file: any visible characters."""
     text = text_from_entry(written)
     if not text.isprintable() or len(text) > _MOST_LETTERS:
         raise wrong(
@@ -78,7 +78,7 @@ def place(written: object) -> str:
 
 
 def beginning(written: object) -> str:
-    """What the names of a bucket begin with, without the slashes around it."""
+    """The beginning of the names in a bucket, without slashes around it."""
     text = place(written).strip("/")
     if "\\" in text or {"", ".", ".."} & {*text.split("/")}:
         raise wrong(
@@ -89,7 +89,7 @@ def beginning(written: object) -> str:
 
 
 def _named(pattern: str, what: str, why: str) -> tuple[BeforeValidator, WithJsonSchema]:
-    """How names are read that become words of another program, and must not be taken for its options."""
+    """A reader of names that are passed to another program, and must not be taken for its options."""
 
     def read(written: object) -> str:
         text = text_from_entry(written)
@@ -101,7 +101,7 @@ def _named(pattern: str, what: str, why: str) -> tuple[BeforeValidator, WithJson
 
 
 def _spelled(text: str) -> str:
-    """A text as it may be printed: short, what no screen shows spelled out."""
+    """A text as it may be printed: short, with invisible characters spelled out."""
     short = text if len(text) <= _MOST_SHOWN else f"{text[:_MOST_SHOWN]}..."
     return f"'{short}'" if short.isprintable() else repr(short)
 
@@ -111,7 +111,7 @@ _MOST_LETTERS: Final = 500
 _HOST: Final = (
     r"[A-Za-z0-9]([A-Za-z0-9._-]{0,252}[A-Za-z0-9])?\.?|\[[0-9A-Fa-f:.]{2,45}(%[A-Za-z0-9]{1,16})?\]"
 )
-"""A name, or an address; one of IPv6 stands in brackets (RFC 3986, 3.2.2)."""
+"""A name, or an address; an IPv6 address is in brackets (RFC 3986, 3.2.2)."""
 
 _USER: Final = r"[A-Za-z0-9_]([A-Za-z0-9._+@\\-]{0,126}[A-Za-z0-9._+-])?"
 _BUCKET: Final = r"[A-Za-z0-9][A-Za-z0-9._-]{1,254}"
@@ -224,7 +224,7 @@ class SftpTarget(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ObjectStoreTarget(Entry):
-    """A bucket of an S3-compatible store; the keys to it stand in this computer's own settings, never here.
+    """A bucket of an S3-compatible store; its keys are in this computer's own settings, never here.
 
     ``folder`` is what its names begin with; None where the site fills the bucket.
     """
@@ -258,7 +258,7 @@ Target = FolderTarget | SftpTarget | ObjectStoreTarget
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileDigest:
-    """What tells one content of a file from another."""
+    """The digest and size by which file contents are told apart."""
 
     sha256: str
     size: int

@@ -42,7 +42,7 @@ class ShareRange:
 
 @dataclass(frozen=True, slots=True)
 class SpecificLimit:
-    """A limit of its own: the constituent makes a mixture ``hazard`` from ``from_percent`` on."""
+    """A specific limit: the constituent makes a mixture ``hazard`` from ``from_percent`` on."""
 
     hazard: HazardClass
     from_percent: Decimal
@@ -51,14 +51,14 @@ class SpecificLimit:
 
 @dataclass(frozen=True, slots=True)
 class Dose:
-    """A lethal dose or concentration; ``above`` where the sheet only says that it is greater."""
+    """A lethal dose or concentration; ``above`` where the sheet only states that it is greater."""
 
     value: Decimal
     above: bool = False
 
 
 def share_range(written: object) -> ShareRange:
-    """``5-10 %``, ``< 1 %``, ``2.5 %``, ``>= 5 - < 10 %``: a share or a range that has an upper end."""
+    """``5-10 %``, ``< 1 %``, ``2.5 %``, ``>= 5 - < 10 %``: a share or a range with an upper end."""
     text = " ".join(str(written).split())
     low, high = _interval(text, text, _share_meant(text), _SHARE_WHY)
     if high is None:
@@ -84,7 +84,7 @@ def specific_limit(written: object) -> SpecificLimit:
 
 
 def _share_meant(text: str) -> str:
-    """The maker's own share without the words around it, or her parts per million as a percentage; else nothing."""
+    """The maker's own share without the words around it, or her parts per million as a percentage; else empty."""
     match = re.fullmatch(
         rf"(up to|max\.?|about|approx\.?|ca\.?)? ?(<=?|≤)? ?({_SPAN}) ?(%|ppm)? ?(?:\(?(w/w|max\.?)\)?)?",
         text,
@@ -104,7 +104,7 @@ def _share_meant(text: str) -> str:
 
 
 def _interval(band: str, text: str, offer: str, why: str) -> tuple[Decimal | None, Decimal | None]:
-    """Lower and upper end in percent, None where there is none; ``text`` is all that was written."""
+    """Lower and upper end in percent, None where there is none; ``text`` is the whole text as written."""
     bare = band.strip()
     if re.search(r"[0-9],[0-9]", bare):
         raise wrong(f"is '{text}', written with a comma", why, re.sub(r"(?<=[0-9]),(?=[0-9])", ".", text))

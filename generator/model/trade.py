@@ -1,4 +1,4 @@
-"""The trade: the terms a maker sells on, the shops that buy, the price lists, and what a shop is offered."""
+"""Trade: the maker's terms, the shops that buy, the price lists, and what a shop is offered."""
 
 from dataclasses import dataclass, field
 from datetime import date
@@ -24,16 +24,16 @@ _WHOSE: Final = "whose price it is depends on it"
 
 
 RETAIL_LIST: Final = "retail"
-"""The price list of what a shop's customer pays."""
+"""The price list for a shop's customers."""
 
 TRADE_LIST: Final = "trade"
-"""The price list of what a shop pays where nothing else was agreed."""
+"""The price list for shops where nothing else was agreed."""
 
 _WITHOUT_TAX: Final = Decimal(0)
 
 
 def tax_within(written: object) -> Decimal:
-    """The tax that a price holds: ``20 %``, or ``no`` for none."""
+    """The tax included in a price: ``20 %``, or ``no`` for none."""
     text = str(written).strip()
     if text.lower() in ("yes", "true"):
         raise wrong(f"is '{text}'; how much tax was expected", "prices are compared without it")
@@ -44,7 +44,7 @@ TaxWithin = Annotated[Decimal, *as_text(tax_within, r"^([0-9.]+\s*%|no)$", "20 %
 
 
 class Rounding(Enum):
-    """To which step a price that was worked out is rounded, halves up."""
+    """The step to which a calculated price is rounded, halves up."""
 
     CENT = "to the cent"
     FIVE_CENTS = "to 5 cents"
@@ -60,7 +60,7 @@ ROUNDING_STEPS: Final = {
     Rounding.FIFTY_CENTS: Decimal("0.50"),
     Rounding.WHOLE: Decimal(1),
 }
-"""Each step in the currency's unit: a cent stands for the hundredth part of any currency."""
+"""Each step in the currency's unit: a cent is a hundredth of any currency."""
 
 EnquiryTerm = Literal[
     "opening_order", "repeat_order", "lead_time", "payment", "carriage", "returns", "testers"
@@ -87,7 +87,7 @@ class PriceLevel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Terms(Entry):
-    """What every order goes by; money without a currency is in the maker's.
+    """The terms of every order; money without a currency is in the maker's.
 
     ``enquiry`` names the terms that the public enquiry page shows.
     """
@@ -170,9 +170,8 @@ class Terms(Entry):
 class Buyer(Entry):
     """One shop; money without a currency is in its own.
 
-    ``language`` is None where the shop reads the maker's. ``offered`` is None where it may have all that shops are
-    told of. A price of ``price_list`` comes before one of ``level``, and where a shop has neither, the trade price
-    holds.
+    ``language`` is None where the shop reads the maker's. ``offered`` is None where it may have everything offered
+    to shops. A price of ``price_list`` comes before one of ``level``; a shop with neither pays the trade price.
     """
 
     id: Id
@@ -265,7 +264,7 @@ class Buyer(Entry):
 class PriceRow:
     """One row of ``prices.csv``: exactly one of ``stock_code`` and ``format``; both days count.
 
-    ``includes_tax`` is the tax in the price, in percent of the price without it; 0 where it holds none.
+    ``includes_tax`` is the tax in the price, in percent of the price without it; 0 where it includes none.
     """
 
     __pydantic_config__ = ConfigDict(extra="forbid", frozen=True)
@@ -315,16 +314,16 @@ class PriceRow:
     ] = None
 
     def holds_on(self, day: date) -> bool:
-        """Whether the price is one of this day's."""
+        """Whether the price is valid on this day."""
         return (self.from_ is None or self.from_ <= day) and (self.until is None or day <= self.until)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LinkVersion:
-    """One row of ``trade/links.csv``: what a buyer has from a day on; the last row counts.
+    """One row of ``trade/links.csv``: a buyer's link from a day on; the last row counts.
 
-    ``link`` is the random name of the link, or ``ended``; ``name`` is the buyer's on that day. Rows from before there
-    were seals have neither.
+    ``link`` is the random name of the link, or ``ended``; ``name`` is the buyer's on that day. Rows older than
+    seals have neither.
     """
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
@@ -338,7 +337,7 @@ class LinkVersion:
 
 
 def one_line(name: str) -> str:
-    """A name as a cell of a table holds it."""
+    """A name in the form of a table's cell."""
     return harmless(" ".join(name.split()))
 
 
@@ -349,9 +348,9 @@ PriceSource = Literal["price list", "level", "trade price"]
 class Offer:
     """One stock code at one buyer's price; ``trade`` is without tax.
 
-    ``retail`` is the suggested price of the buyer's customers, in the same currency, and holds ``retail_tax_percent``
-    of tax, 0 where it is without. ``margin_percent`` compares the two without tax, unrounded. ``made_for`` names the
-    buyer of an own-label candle.
+    ``retail`` is the suggested price for the buyer's customers, in the same currency, and includes
+    ``retail_tax_percent`` of tax, 0 where there is none. ``margin_percent`` compares the two without tax, unrounded.
+    ``made_for`` names the buyer of an own-label candle.
     """
 
     stock_code: str
@@ -366,9 +365,9 @@ class Offer:
 
 
 def smallest_orders(terms: Terms | None, buyer: Buyer, home: str) -> tuple[Money | None, Money | None]:
-    """The smallest opening and repeat order of a buyer, its own before that of the terms; None where none holds.
+    """The minimum first order and reorder of a buyer, its own before that of the terms; None where none applies.
 
-    ``home`` is the maker's currency. An order in another currency than the buyer's says nothing to it, and is never
+    ``home`` is the maker's currency. A minimum in another currency than the buyer's does not apply, and is never
     converted.
     """
     opening = _in_currency(buyer.opening, buyer.currency, buyer.currency)
@@ -382,7 +381,7 @@ def smallest_orders(terms: Terms | None, buyer: Buyer, home: str) -> tuple[Money
 
 
 def _in_currency(price: Money | None, bare: str, wanted: str) -> Money | None:
-    """A price where it is in the wanted currency; ``bare`` is meant where it names none."""
+    """A price if it is in the wanted currency; ``bare`` is assumed where it names none."""
     if price is None or (price.currency or bare) != wanted:
         return None
     return Money(rounded(price.amount, wanted), wanted)

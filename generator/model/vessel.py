@@ -1,4 +1,4 @@
-"""Vessels: the inside as a shape with its measurements, what it holds, what it weighs."""
+"""Vessels: the inside as a shape with its measurements, capacity and weight."""
 
 from dataclasses import dataclass
 from typing import Annotated, Final, Literal
@@ -175,9 +175,9 @@ class Lid(Entry):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WaxShape:
-    """The shape of the wax: an inside, scaled to ``brimful_ml`` where that is measured, less ``displaced_ml``.
+    """The shape of the wax: an inside, scaled to ``brimful_ml`` if measured, less ``displaced_ml``.
 
-    ``id`` is that of the entry which was measured.
+    ``id`` is that of the measured entry.
     """
 
     id: str
@@ -255,7 +255,7 @@ class Vessel(Entry):
 
     @property
     def wax_shape(self) -> WaxShape:
-        """The shape that wax takes in it."""
+        """The shape of the wax in it."""
         return WaxShape(
             id=self.id, inside=self.inside, brimful_ml=self.brimful_ml, displaced_ml=self.displaced_ml
         )

@@ -1,4 +1,4 @@
-"""The list of all burn-safety sheets, so that whoever has a candle finds its sheet, also years later."""
+"""The list of all burn-safety sheets, so that anyone with a candle can find its sheet, even years later."""
 
 from collections.abc import Mapping
 
