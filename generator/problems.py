@@ -6,6 +6,8 @@ from enum import Enum
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
+from generator.handbook_pages import page_of
+
 Step = str | int
 Path = tuple[Step, ...]
 """The way to a value inside one entry: keys and list positions, e.g. ``("sizes", 0, "fill", "to")``."""
@@ -186,6 +188,12 @@ def problems_as_text(group: Sequence[Problem]) -> str:
     return "\n".join([*lines, *(f"    or, if it is right as it is: {way}" for way in ways)])
 
 
+def where_to_read_on(group: Sequence[Problem]) -> str:
+    """The last line of a message: the page of the handbook on the file of the first; nothing without one."""
+    page = page_of(group[0].place.file)
+    return f"    more: wickwright handbook {page}\n" if page else ""
+
+
 def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """Sorted by file, line and column, each distinct problem once."""
     return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.place, p.severity.value, p.what)))
@@ -202,7 +210,7 @@ def problem_counts(problems: Iterable[Problem]) -> str:
 
 
 def as_data(problem: Problem) -> dict[str, str | int | None]:
-    """A problem for other programs: file, line, column, severity, what, why, fix, check, entry, accepted.
+    """A problem for other programs: file, line, column, severity, what, why, fix, check, entry, accepted, page.
 
     ``write`` says the same as ``fix`` until 0.3: it is what ``fix`` was called.
     """
@@ -218,6 +226,7 @@ def as_data(problem: Problem) -> dict[str, str | int | None]:
         "check": problem.check,
         "entry": problem.entry,
         "accepted": problem.accepted,
+        "page": page_of(problem.place.file),
     }
 
 

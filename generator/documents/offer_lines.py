@@ -6,8 +6,9 @@ from generator.documents.frame import home_market
 from generator.documents.house import House
 from generator.documents.printed import day, money
 from generator.documents.shelves import Standing, standing
-from generator.model.candle import Candle, Status
+from generator.model.candle import Candle
 from generator.model.recorded import Recorded
+from generator.model.sizes import Status
 
 _REMARKS: Final = {
     Status.MADE_TO_ORDER: "made_to_order",

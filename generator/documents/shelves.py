@@ -5,8 +5,9 @@ from datetime import date
 from enum import Enum
 
 from generator.documents.house import House, Scent, SizeOf
-from generator.model.candle import Sold, Status
+from generator.model.candle import Sold
 from generator.model.maker import Collection
+from generator.model.sizes import Status
 
 
 class Standing(Enum):

@@ -7,9 +7,9 @@ from generator.documents.house import House, Scent, SizeOf
 from generator.documents.printed import hours, measured
 from generator.documents.shelves import Shelf, Standing, shelves
 from generator.facts.facts import Facts
-from generator.model.candle import Status
 from generator.model.kinds import KINDS
 from generator.model.markets import Market
+from generator.model.sizes import Status
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

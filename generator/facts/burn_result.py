@@ -8,7 +8,7 @@ from typing import Final
 from generator.facts.facts import BurnTrack, Track
 from generator.facts.poured_candle import PouredCandle, burn_profile, profile_as_tested
 from generator.model.burn_tests import Session
-from generator.model.candle import Fill
+from generator.model.formats import Fill
 from generator.model.kinds import KINDS
 from generator.model.recorded import Recorded, Test
 from generator.model.vessel import WaxShape

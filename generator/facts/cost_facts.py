@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.facts.facts import Facts
-from generator.model.candle import Shared
+from generator.model.formats import Shared
 from generator.model.money import Money
 from generator.model.quantities import as_written
 from generator.model.recorded import Recorded

@@ -9,12 +9,14 @@ from typing import Any, TypeVar
 from generator.memory import Remembered, digest
 from generator.model.amounts import Amount
 from generator.model.burn_tests import BurnTest, TestedAs
-from generator.model.candle import BurnTime, Candle, DeclaredPair, Format, Like, Shared, Size, Trade
+from generator.model.candle import Candle
 from generator.model.entry import entry_key
+from generator.model.formats import Format, Shared, Trade
 from generator.model.kinds import KINDS, Kind
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.recorded import Build, Formula, Material, Portion, Recorded, Test, WickUse
 from generator.model.shop import Shop
+from generator.model.sizes import BurnTime, DeclaredPair, Like, Size
 from generator.model.vessel import Vessel
 from generator.problems import Path
 from generator.rules.references import burn_test_files

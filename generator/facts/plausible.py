@@ -7,7 +7,7 @@ from typing import Final
 from generator.facts.cost_facts import costs_of
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, shared_keys
-from generator.model.candle import Shared
+from generator.model.formats import Shared
 from generator.model.shop import Shop
 from generator.problems import Fault, warning
 from generator.rules.entries.plausible_entries import days_ahead

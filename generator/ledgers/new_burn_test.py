@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Final
 
 from generator.model.amounts import Amount, AmountUnit
-from generator.model.candle import Fill
+from generator.model.formats import Fill
 from generator.model.recorded import Build
 
 _COLUMNS: Final = (

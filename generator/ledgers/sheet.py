@@ -15,12 +15,12 @@ from generator.model.burn_safety import (
     SheetVessel,
     SheetWicks,
 )
-from generator.model.candle import OwnLabel
 from generator.model.canonical import Plain
 from generator.model.kinds import KINDS, Kind
 from generator.model.maker import Contact, Maker
 from generator.model.markets import MARKETS
 from generator.model.recorded import Recorded
+from generator.model.sizes import OwnLabel
 
 _LABELLED: Final = frozenset({"scent", "size", "stock_code", "kind", "net_quantity", "net_quantity_basis", "hazards",
                              "ufi", "stop", "snuffing_lid", "brand", "responsible", "maker", "contacts"})  # fmt: skip

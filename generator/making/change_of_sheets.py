@@ -8,7 +8,7 @@ from generator.documents.pages.change_report import CHANGES, changes_lines
 from generator.ledgers.sheet_changes import Change, change_of
 from generator.ledgers.standing import SheetState
 from generator.making.loaded_shop import LoadedShop
-from generator.model.candle import Status
+from generator.model.sizes import Status
 from generator.problems import Problem
 from generator.reading.languages import FIRST, words_of
 

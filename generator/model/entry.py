@@ -4,6 +4,7 @@ A field's type carries what a mistake in it would spoil, and the form of its val
 """
 
 from dataclasses import dataclass
+from enum import Enum
 from functools import cache
 from typing import Any, Final
 
@@ -65,9 +66,46 @@ class Form:
     text: str
 
 
+class SeenBy(Enum):
+    """Who gets to see what a maker writes under a key."""
+
+    EVERYBODY = "everybody"
+    BUYERS = "trade buyers"
+    YOU = "nobody but you"
+
+
+FOR_EVERYBODY: Final = SeenBy.EVERYBODY
+FOR_BUYERS: Final = SeenBy.BUYERS
+FOR_YOU: Final = SeenBy.YOU
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """What the handbook and editors say of a key: one sentence, one value that is accepted, and who sees it.
+
+    ``example`` is written as it stands behind the key, or in the cell of a table. What only changes how a page looks
+    is seen by whoever sees the page.
+    """
+
+    means: str
+    example: str
+    seen_by: SeenBy
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        """The schema of the value, described by the same sentence."""
+        return {**handler(core), "description": self.means}
+
+
+NOTES_KEY: Final = Key("Your own notes.", "Ask for the thicker glass next time.", FOR_YOU)
+DISCONTINUED_KEY: Final = Key("Whether it can no longer be bought.", "yes", FOR_YOU)
+"""Keys that several entries have."""
+
 NAME: Final = "every paper would have a gap in its place"
 WEIGHT: Final = "the net weight is worked out from it"
 COSTS: Final = "what a candle costs is worked out from it"
 NOTES: Final = "it is kept for you and printed nowhere"
 DISCONTINUED: Final = "a batch that needs something discontinued is noticed before the pour"
+SHELVES: Final = "it decides whether the candle is on sale"
+POISON_CENTRE: Final = "in an emergency, a poison centre finds the recipe by it"
+FORMULA: Final = "every figure is worked out from the formula"
 """Reasons that several entries share."""

@@ -14,7 +14,7 @@ from pydantic import BeforeValidator, ConfigDict
 
 from generator.model.canonical import Plain, fingerprint_of, parsed
 from generator.model.dates import Day
-from generator.model.entry import NOTES, About, Entry, Form
+from generator.model.entry import FOR_EVERYBODY, FOR_YOU, NOTES, NOTES_KEY, About, Entry, Form, Key
 from generator.model.ledger import short_fingerprint
 from generator.model.quantities import as_text, wrong
 from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, text_from_entry
@@ -89,14 +89,52 @@ class Lot:
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
 
-    lot: Annotated[LotCode, About(_SHEET)]
-    stock_code: Annotated[StockCode, About(_SHEET)]
-    poured_on: Annotated[Day, About(_SHEET)]
-    made: Annotated[Count, About("in a recall you must know how many there are")]
-    sheet_revision: Annotated[Count | None, About(_SHEET)] = None
-    sent_to: Annotated[tuple[FreeText, ...], About("in a recall these shops must be told", "[...]")] = ()
-    formula_fingerprint: Annotated[FreeText | None, About(_RECALL)] = None
-    drawn_from: Annotated[tuple[SupplierLotText, ...], About(_RECALL, "[...]")] = ()
+    lot: Annotated[
+        LotCode,
+        About(_SHEET),
+        Key(
+            "The lot code on the label; customers find their sheet by it.",
+            "SS-30-2026289-VXQD",
+            FOR_EVERYBODY,
+        ),
+    ]
+    stock_code: Annotated[
+        StockCode, About(_SHEET), Key("The stock code that was poured.", "SS-30", FOR_EVERYBODY)
+    ]
+    poured_on: Annotated[Day, About(_SHEET), Key("The day it was poured.", "2026-10-16", FOR_YOU)]
+    made: Annotated[
+        Count,
+        About("in a recall you must know how many there are"),
+        Key("How many candles there are.", "36", FOR_YOU),
+    ]
+    sheet_revision: Annotated[
+        Count | None,
+        About(_SHEET),
+        Key("The revision of the burn-safety sheet they were sold with.", "1", FOR_EVERYBODY),
+    ] = None
+    sent_to: Annotated[
+        tuple[FreeText, ...],
+        About("in a recall these shops must be told", "[...]"),
+        Key(
+            "The shops that were sent some of it, with semicolons between.",
+            "Fish Steps Stores; The Lamp Room",
+            FOR_YOU,
+        ),
+    ] = ()
+    formula_fingerprint: Annotated[
+        FreeText | None,
+        About(_RECALL),
+        Key("The formula it was poured by; lots add fills it in.", "SS-30-f2764744d07b", FOR_YOU),
+    ] = None
+    drawn_from: Annotated[
+        tuple[SupplierLotText, ...],
+        About(_RECALL, "[...]"),
+        Key(
+            "The suppliers' lots that went into it, each behind its id and a colon.",
+            "samphire:B4711; soy:88-2",
+            FOR_YOU,
+        ),
+    ] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -197,20 +235,59 @@ class Recall(Entry):
     """
 
     id: Id
-    lots: Annotated[tuple[LotCode, ...], About(_MEANT, "[...]")] = ()
-    stock_codes: Annotated[tuple[StockCode, ...], About(_MEANT, "[...]")] = ()
-    hazard: Annotated[FreeText, About("anyone with the candle must know what it could do to them")]
-    what_to_do: Annotated[
-        tuple[FreeText, ...], About("anyone with the candle must know what to do with it", "[..., ...]")
+    lots: Annotated[
+        tuple[LotCode, ...],
+        About(_MEANT, "[...]"),
+        Key("The lot codes that are recalled.", "[SS-30-2026289-VXQD]", FOR_EVERYBODY),
+    ] = ()
+    stock_codes: Annotated[
+        tuple[StockCode, ...],
+        About(_MEANT, "[...]"),
+        Key("The stock codes of which every lot is recalled.", "[SS-30]", FOR_EVERYBODY),
+    ] = ()
+    hazard: Annotated[
+        FreeText,
+        About("anyone with the candle must know what it could do to them"),
+        Key(
+            "What is wrong, and what it could do to someone.",
+            "The glass may crack and hot wax may spill.",
+            FOR_EVERYBODY,
+        ),
     ]
-    remedy: Annotated[FreeText | None, About("anyone with the candle must know what they get for it")] = None
+    what_to_do: Annotated[
+        tuple[FreeText, ...],
+        About("anyone with the candle must know what to do with it", "[..., ...]"),
+        Key(
+            "What to do, step by step, once the candle is out.",
+            "[Do not light it again., Take it back to the shop.]",
+            FOR_EVERYBODY,
+        ),
+    ]
+    remedy: Annotated[
+        FreeText | None,
+        About("anyone with the candle must know what they get for it"),
+        Key("What people get for it.", "Your money back, without a receipt.", FOR_EVERYBODY),
+    ] = None
     contact: Annotated[
         FreeText,
         About(
             "anyone with the candle must be able to ask",
             "... (an e-mail address, or a freephone number)",
         ),
+        Key("Where people can ask, free of charge.", "hello@quillfern.example", FOR_EVERYBODY),
     ]
-    on: Annotated[Day, About("a notice without a date could be mistaken for an older one")]
-    sold: Annotated[FreeText | None, About(_MEANT)] = None
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    on: Annotated[
+        Day,
+        About("a notice without a date could be mistaken for an older one"),
+        Key("The date of the notice.", "2026-11-01", FOR_EVERYBODY),
+    ]
+    sold: Annotated[
+        FreeText | None,
+        About(_MEANT),
+        Key(
+            "Where and when the candles were sold.",
+            "in our shop and at two markets, October 2026",
+            FOR_EVERYBODY,
+        ),
+    ] = None
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None

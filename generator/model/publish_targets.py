@@ -6,7 +6,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.entry import About, Entry, Form
+from generator.model.entry import FOR_YOU, About, Entry, Form, Key
 from generator.model.quantities import wrong
 from generator.model.words import text_from_entry
 
@@ -136,7 +136,9 @@ User = Annotated[
 ]
 BucketName = Annotated[str, *_named(_BUCKET, "the name of a bucket", "it becomes part of an address")]
 Region = Annotated[str, *_named(_REGION, "the name of a region", "what is sent is signed for it")]
-StoreProfile = Annotated[str, *_named(_PROFILE, "the name of a profile", "it selects this computer's keys")]
+StoreProfile = Annotated[
+    str, *_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")
+]
 Port = Annotated[
     int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]}), Form("... (1 to 65535)")
 ]
@@ -160,29 +162,68 @@ Changes = Literal["file by file", "at once"]
 class FolderTarget(Entry):
     """A folder of this computer: a disk, a mounted drive, a checkout that a host serves."""
 
-    to: Annotated[Literal["folder"], About(_KIND)]
-    folder: Annotated[TargetPlace, About(_SITE, _FOLDER)]
-    changes: Annotated[Changes, About(_STEPS)] = "file by file"
+    to: Annotated[
+        Literal["folder"],
+        About(_KIND),
+        Key("The site goes into a folder on this computer.", "folder", FOR_YOU),
+    ]
+    folder: Annotated[
+        TargetPlace,
+        About(_SITE, _FOLDER),
+        Key("The folder that the site is put into.", "../shop-site", FOR_YOU),
+    ]
+    changes: Annotated[
+        Changes,
+        About(_STEPS),
+        Key("Whether visitors get the new site all at once or file by file.", "at once", FOR_YOU),
+    ] = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SftpTarget(Entry):
     """A folder on a server that this computer's own OpenSSH reaches with the maker's key; no password is kept."""
 
-    to: Annotated[Literal["sftp"], About(_KIND)]
-    host: Annotated[Host, About("it is the server's address", "... (as your host names it)")]
-    port: Annotated[Port, About("it is the server's port")] = 22
-    user: Annotated[User, About(_KNOWN)]
-    folder: Annotated[TargetPlace, About(_SITE, _FOLDER)]
+    to: Annotated[
+        Literal["sftp"], About(_KIND), Key("The site goes to a web host over SFTP.", "sftp", FOR_YOU)
+    ]
+    host: Annotated[
+        Host,
+        About("it is the server's address", "... (as your host names it)"),
+        Key("The name of the server, as your host gives it.", "sftp.host.example", FOR_YOU),
+    ]
+    port: Annotated[
+        Port,
+        About("it is the server's port"),
+        Key("The port, if your host names another than 22.", "22", FOR_YOU),
+    ] = 22
+    user: Annotated[User, About(_KNOWN), Key("Your user name at the host.", "quillfern", FOR_YOU)]
+    folder: Annotated[
+        TargetPlace,
+        About(_SITE, _FOLDER),
+        Key("The folder on the server that the site is put into.", "public_html", FOR_YOU),
+    ]
     key: Annotated[
         TargetPlace,
         About(
             "the server identifies you by it, and no password is kept",
             "... (the file of your key, in ~/.ssh)",
         ),
+        Key("The file of your private key on this computer.", "~/.ssh/quillfern", FOR_YOU),
     ]
-    host_key: Annotated[HostKey, About("only its key tells your server from an impostor")]
-    changes: Annotated[Changes, About(_STEPS)] = "file by file"
+    host_key: Annotated[
+        HostKey,
+        About("only its key tells your server from an impostor"),
+        Key(
+            "The server's public key, from your host's documentation.",
+            "ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAIAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA",
+            FOR_YOU,
+        ),
+    ]
+    changes: Annotated[
+        Changes,
+        About(_STEPS),
+        Key("Whether visitors get the new site all at once or file by file.", "at once", FOR_YOU),
+    ] = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -192,12 +233,28 @@ class ObjectStoreTarget(Entry):
     ``folder`` is what its names begin with; None where the site fills the bucket.
     """
 
-    to: Annotated[Literal["object-store"], About(_KIND)]
-    endpoint: Annotated[Endpoint, About(_STORE)]
-    bucket: Annotated[BucketName, About(_STORE)]
-    folder: Annotated[Beginning | None, About(_SITE)] = None
-    region: Annotated[Region, About(_STORE)] = "us-east-1"
-    profile: Annotated[StoreProfile | None, About("it selects the keys to the store")] = None
+    to: Annotated[
+        Literal["object-store"],
+        About(_KIND),
+        Key("The site goes into a bucket of an S3-compatible store.", "object-store", FOR_YOU),
+    ]
+    endpoint: Annotated[
+        Endpoint, About(_STORE), Key("The address of the store.", "https://store.example", FOR_YOU)
+    ]
+    bucket: Annotated[BucketName, About(_STORE), Key("The name of the bucket.", "quillfern-site", FOR_YOU)]
+    folder: Annotated[
+        Beginning | None,
+        About(_SITE),
+        Key("What the names of the files begin with, if the site does not fill the bucket.", "shop", FOR_YOU),
+    ] = None
+    region: Annotated[
+        Region, About(_STORE), Key("The region of the store, if it has any.", "eu-west-1", FOR_YOU)
+    ] = "us-east-1"
+    profile: Annotated[
+        StoreProfile | None,
+        About("it selects the keys to the store"),
+        Key("The profile on this computer that holds the keys to the store.", "quillfern", FOR_YOU),
+    ] = None
 
 
 Target = FolderTarget | SftpTarget | ObjectStoreTarget

@@ -7,11 +7,13 @@ from typing import Generic, TypeVar
 
 from generator.model.amounts import Amount
 from generator.model.burn_tests import Session
-from generator.model.candle import Cased, Fill, Make, OwnLabel, Status, Weighing
+from generator.model.candle import Make
+from generator.model.formats import Cased, Fill
 from generator.model.kinds import Kind
 from generator.model.markets import Market
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.money import Money
+from generator.model.sizes import OwnLabel, Status, Weighing
 from generator.model.vessel import Lid, Vessel, WaxShape
 
 Material = TypeVar("Material", Wax, Fragrance, Additive, Dye)

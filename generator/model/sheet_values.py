@@ -8,7 +8,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.entry import About, Entry, Form
+from generator.model.entry import FOR_YOU, About, Entry, Form, Key
 from generator.model.hazard_classes import WHY_OF_CLASSES, HazardClass, hazard_class
 from generator.model.quantities import NUMBER, as_text, wrong
 from generator.model.suggestions import plain
@@ -210,16 +210,34 @@ MgPerL = Annotated[Dose, *_AIR.annotation()]
 class MFactors(Entry):
     """Multiplying factors of a substance very toxic to water life; absent where the sheet gives none."""
 
-    acute: Annotated[MFactor | None, About(_M_FACTORS)] = None
-    chronic: Annotated[MFactor | None, About(_M_FACTORS)] = None
+    acute: Annotated[
+        MFactor | None, About(_M_FACTORS), Key("The M-factor for acute hazards to water life.", "1", FOR_YOU)
+    ] = None
+    chronic: Annotated[
+        MFactor | None,
+        About(_M_FACTORS),
+        Key("The M-factor for lasting hazards to water life.", "10", FOR_YOU),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ate(Entry):
     """Acute toxicity estimates by the way in; of a range the lower end. Absent where the sheet gives none."""
 
-    oral_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
-    dermal_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
-    gas_ppm: Annotated[Ppm | None, About(_DOSES)] = None
-    vapour_mg_per_l: Annotated[MgPerL | None, About(_DOSES)] = None
-    dust_mg_per_l: Annotated[MgPerL | None, About(_DOSES)] = None
+    oral_mg_per_kg: Annotated[
+        MgPerKg | None, About(_DOSES), Key("The estimate when swallowed.", "500 mg/kg", FOR_YOU)
+    ] = None
+    dermal_mg_per_kg: Annotated[
+        MgPerKg | None, About(_DOSES), Key("The estimate in contact with skin.", "1100 mg/kg", FOR_YOU)
+    ] = None
+    gas_ppm: Annotated[
+        Ppm | None, About(_DOSES), Key("The estimate when breathed in as a gas.", "4500 ppm", FOR_YOU)
+    ] = None
+    vapour_mg_per_l: Annotated[
+        MgPerL | None, About(_DOSES), Key("The estimate when breathed in as a vapour.", "11 mg/l", FOR_YOU)
+    ] = None
+    dust_mg_per_l: Annotated[
+        MgPerL | None,
+        About(_DOSES),
+        Key("The estimate when breathed in as dust or mist.", "1.5 mg/l", FOR_YOU),
+    ] = None

@@ -4,13 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from generator.model.burn_tests import BurnTest
-from generator.model.candle import Candle, Format, Status
+from generator.model.candle import Candle
+from generator.model.formats import Format
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Ledger
 from generator.model.lots import Lot, PouredFormula, Recall
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.publish_targets import Target
+from generator.model.sizes import Status
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.model.vessel import Vessel
 from generator.problems import Path

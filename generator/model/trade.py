@@ -11,7 +11,7 @@ from pydantic import ConfigDict, Field
 from generator.model.cell_text import harmless
 from generator.model.countries import Country
 from generator.model.dates import Day
-from generator.model.entry import NOTES, About, Entry
+from generator.model.entry import FOR_BUYERS, FOR_YOU, NOTES, NOTES_KEY, About, Entry, Key
 from generator.model.money import Currency, Money, Price, rounded
 from generator.model.quantities import Percentage, as_text, percentage, wrong
 from generator.model.words import Count, FreeText, Id, Reference, StockCode
@@ -75,8 +75,14 @@ class PriceLevel:
         **Entry.__pydantic_config__, json_schema_extra={"minProperties": 1, "maxProperties": 1}
     )
 
-    off_retail_percent: Annotated[Percentage | None, About(_PRICES)] = None
-    off_trade_percent: Annotated[Percentage | None, About(_PRICES)] = None
+    off_retail_percent: Annotated[
+        Percentage | None,
+        About(_PRICES),
+        Key("A discount from the retail price without its tax.", "50 %", FOR_YOU),
+    ] = None
+    off_trade_percent: Annotated[
+        Percentage | None, About(_PRICES), Key("A discount from the trade price.", "5 %", FOR_YOU)
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,27 +92,78 @@ class Terms(Entry):
     ``enquiry`` names the terms that the public enquiry page shows.
     """
 
-    opening: Annotated[Price | None, Field(alias="opening_order"), About(_ORDERS)] = None
-    repeat: Annotated[Price | None, Field(alias="repeat_order"), About(_ORDERS)] = None
-    lead_time: Annotated[FreeText, About(_ORDERS)]
-    payment: Annotated[FreeText, About(_ORDERS)]
-    carriage: Annotated[FreeText, About(_ORDERS)]
-    returns: Annotated[FreeText, About(_ORDERS)]
-    valid_from: Annotated[Day, Field(alias="from"), About(_DATES)]
-    valid_until: Annotated[Day, Field(alias="until"), About(_DATES)]
-    levels: Annotated[dict[Id, PriceLevel], About(_PRICES, "{...: {off_retail: ... %}}")] = field(
-        default_factory=dict
-    )
-    rounding: Annotated[Rounding, About(_PRICES)] = Rounding.CENT
-    testers: Annotated[FreeText | None, About(_ORDERS)] = None
+    opening: Annotated[
+        Price | None,
+        Field(alias="opening_order"),
+        About(_ORDERS),
+        Key("The smallest first order.", "150.00", FOR_BUYERS),
+    ] = None
+    repeat: Annotated[
+        Price | None,
+        Field(alias="repeat_order"),
+        About(_ORDERS),
+        Key("The smallest order after the first.", "75.00", FOR_BUYERS),
+    ] = None
+    lead_time: Annotated[
+        FreeText, About(_ORDERS), Key("How long an order takes.", "10 working days", FOR_BUYERS)
+    ]
+    payment: Annotated[
+        FreeText,
+        About(_ORDERS),
+        Key("When and how shops pay.", "With the first order; 30 days from the second order on.", FOR_BUYERS),
+    ]
+    carriage: Annotated[
+        FreeText,
+        About(_ORDERS),
+        Key(
+            "Who pays for the delivery, and how much.",
+            "£9.50 a carton in Great Britain, at cost elsewhere.",
+            FOR_BUYERS,
+        ),
+    ]
+    returns: Annotated[
+        FreeText,
+        About(_ORDERS),
+        Key("What you take back.", "Breakages told within 3 days of delivery are replaced.", FOR_BUYERS),
+    ]
+    valid_from: Annotated[
+        Day,
+        Field(alias="from"),
+        About(_DATES),
+        Key("The first day of these terms and prices.", "2026-09-01", FOR_BUYERS),
+    ]
+    valid_until: Annotated[
+        Day,
+        Field(alias="until"),
+        About(_DATES),
+        Key("The last day of these terms and prices.", "2027-03-31", FOR_BUYERS),
+    ]
+    levels: Annotated[
+        dict[Id, PriceLevel],
+        About(_PRICES, "{...: {off_retail: ... %}}"),
+        Key("Your discount levels, each by a name of your own.", "{shop: {off_retail: 50 %}}", FOR_YOU),
+    ] = field(default_factory=dict)
+    rounding: Annotated[
+        Rounding, About(_PRICES), Key("How prices that are worked out are rounded.", "to 5 cents", FOR_YOU)
+    ] = Rounding.CENT
+    testers: Annotated[
+        FreeText | None,
+        About(_ORDERS),
+        Key(
+            "What you offer in the way of testers.",
+            "One tester of each scent at half the trade price.",
+            FOR_BUYERS,
+        ),
+    ] = None
     enquiry: Annotated[
         tuple[EnquiryTerm, ...],
         About(
             "the public page shows the terms that are listed here",
             "[lead_time, payment or another key of this file]",
         ),
+        Key("The terms that the public page for shops may show.", "[lead_time, payment]", FOR_YOU),
     ] = ()
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,23 +175,89 @@ class Buyer(Entry):
     """
 
     id: Id
-    name: Annotated[FreeText, About(_ORDERS)]
-    level: Annotated[Reference | None, About(_PRICES, "... (a key of levels in trade/terms.yaml)")] = None
-    price_list: Annotated[Reference | None, About(_PRICES, "... (the name of a list in prices.csv)")] = None
-    country: Annotated[Country, About("tax and customs depend on it")]
-    currency: Annotated[Currency, About("a price without its currency means nothing")]
-    language: Annotated[
-        FreeText | None, About("the buyer's sheet is written in it", "... (a language's code, such as de)")
+    name: Annotated[FreeText, About(_ORDERS), Key("The name of the shop.", "The Lamp Room", FOR_BUYERS)]
+    level: Annotated[
+        Reference | None,
+        About(_PRICES, "... (a key of levels in trade/terms.yaml)"),
+        Key("The shop's discount level: a key of levels in trade/terms.yaml.", "shop", FOR_YOU),
     ] = None
-    offered: Annotated[tuple[StockCode, ...] | None, About(_OFFERED, "[...]")] = None
-    withheld: Annotated[tuple[StockCode, ...], About(_OFFERED, "[...]")] = ()
-    opening: Annotated[Price | None, Field(alias="opening_order"), About(_ORDERS)] = None
-    repeat: Annotated[Price | None, Field(alias="repeat_order"), About(_ORDERS)] = None
-    contact: Annotated[FreeText | None, About("it names the person to write to at the shop")] = None
-    bill_to: Annotated[tuple[FreeText, ...], About(_ORDERS, "[..., ...]")] = ()
-    ship_to: Annotated[tuple[FreeText, ...], About(_ORDERS, "[..., ...]")] = ()
-    tax_number: Annotated[FreeText | None, About(_ORDERS)] = None
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    price_list: Annotated[
+        Reference | None,
+        About(_PRICES, "... (the name of a list in prices.csv)"),
+        Key("The shop's own price list in prices.csv; it comes before the level.", "ireland", FOR_YOU),
+    ] = None
+    country: Annotated[
+        Country,
+        About("tax and customs depend on it"),
+        Key("The country of the shop, by its two letters.", "IE", FOR_YOU),
+    ]
+    currency: Annotated[
+        Currency,
+        About("a price without its currency means nothing"),
+        Key("The currency the shop pays in.", "EUR", FOR_BUYERS),
+    ]
+    language: Annotated[
+        FreeText | None,
+        About("the buyer's sheet is written in it", "... (a language's code, such as de)"),
+        Key("The language of its price sheet, if it is not yours.", "de", FOR_BUYERS),
+    ] = None
+    offered: Annotated[
+        tuple[StockCode, ...] | None,
+        About(_OFFERED, "[...]"),
+        Key(
+            "The only stock codes the shop is offered; without it, all of them.", "[SS-30, SS-22]", FOR_BUYERS
+        ),
+    ] = None
+    withheld: Annotated[
+        tuple[StockCode, ...],
+        About(_OFFERED, "[...]"),
+        Key("Stock codes the shop is not offered.", "[NL-3W]", FOR_YOU),
+    ] = ()
+    opening: Annotated[
+        Price | None,
+        Field(alias="opening_order"),
+        About(_ORDERS),
+        Key("Its smallest first order, if it is not that of the terms.", "180.00", FOR_BUYERS),
+    ] = None
+    repeat: Annotated[
+        Price | None,
+        Field(alias="repeat_order"),
+        About(_ORDERS),
+        Key("Its smallest order after the first, if it is not that of the terms.", "90.00", FOR_BUYERS),
+    ] = None
+    contact: Annotated[
+        FreeText | None,
+        About("it names the person to write to at the shop"),
+        Key(
+            "The person at the shop, and how to reach them.",
+            "Merrin Oakshott, orders@fish-steps.example",
+            FOR_BUYERS,
+        ),
+    ] = None
+    bill_to: Annotated[
+        tuple[FreeText, ...],
+        About(_ORDERS, "[..., ...]"),
+        Key(
+            "The address for invoices, one item for each line.",
+            "[Fish Steps Stores, 2 Fish Steps, Averness AV3 9QA]",
+            FOR_BUYERS,
+        ),
+    ] = ()
+    ship_to: Annotated[
+        tuple[FreeText, ...],
+        About(_ORDERS, "[..., ...]"),
+        Key(
+            "The address for parcels, one item for each line.",
+            "[The Boat Shed, Slip Road, Carrow Head CH7 9QD]",
+            FOR_BUYERS,
+        ),
+    ] = ()
+    tax_number: Annotated[
+        FreeText | None,
+        About(_ORDERS),
+        Key("The shop's VAT number or other tax number.", "SHOP 12", FOR_BUYERS),
+    ] = None
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -146,16 +269,49 @@ class PriceRow:
 
     __pydantic_config__ = ConfigDict(extra="forbid", frozen=True)
 
-    stock_code: Annotated[StockCode | None, About(_WHOSE)] = None
-    format: Annotated[
-        Reference | None, About(_WHOSE, "... (the name of a file in formats/, without .yaml)")
+    stock_code: Annotated[
+        StockCode | None,
+        About(_WHOSE),
+        Key("The stock code that the price is for, if it is for one alone.", "SS-30", FOR_BUYERS),
     ] = None
-    list: Annotated[Id, About(_WHOSE, "... (retail, trade or a list of your own)")]
-    currency: Annotated[Currency, About("a price without its currency means nothing")]
-    price: Annotated[Price, About("it is printed and totalled on trade sheets")]
-    includes_tax: Annotated[TaxWithin, About("prices are compared without tax")] = _WITHOUT_TAX
-    from_: Annotated[Day | None, Field(alias="from"), About("on other days another price applies")] = None
-    until: Annotated[Day | None, About("on other days another price applies")] = None
+    format: Annotated[
+        Reference | None,
+        About(_WHOSE, "... (the name of a file in formats/, without .yaml)"),
+        Key(
+            "The size that the price is for, if it is for all candles of that size.", "tumbler-30", FOR_BUYERS
+        ),
+    ] = None
+    list: Annotated[
+        Id,
+        About(_WHOSE, "... (retail, trade or a list of your own)"),
+        Key("The price list: retail, trade or one of your own.", "ireland", FOR_YOU),
+    ]
+    currency: Annotated[
+        Currency,
+        About("a price without its currency means nothing"),
+        Key("The currency of the price.", "EUR", FOR_BUYERS),
+    ]
+    price: Annotated[
+        Price,
+        About("it is printed and totalled on trade sheets"),
+        Key("The price of one.", "13.20", FOR_BUYERS),
+    ]
+    includes_tax: Annotated[
+        TaxWithin,
+        About("prices are compared without tax"),
+        Key("The tax that the price includes, or no.", "23 %", FOR_BUYERS),
+    ] = _WITHOUT_TAX
+    from_: Annotated[
+        Day | None,
+        Field(alias="from"),
+        About("on other days another price applies"),
+        Key("The first day of the price.", "2026-09-01", FOR_YOU),
+    ] = None
+    until: Annotated[
+        Day | None,
+        About("on other days another price applies"),
+        Key("The last day of the price.", "2027-03-31", FOR_YOU),
+    ] = None
 
     def holds_on(self, day: date) -> bool:
         """Whether the price is valid on this day."""

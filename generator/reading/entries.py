@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 from typing import Any, Final, Generic, TypeVar
 
-from generator.model.candle import Candle, Format
+from generator.model.candle import Candle
+from generator.model.formats import Format
 from generator.model.label_stock import LabelStock
 from generator.model.lots import Recall
 from generator.model.maker import Collection, Maker

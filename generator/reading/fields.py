@@ -10,7 +10,7 @@ from typing import Annotated, Any, Final, Literal, Union, get_args, get_origin, 
 from pydantic import Tag
 from pydantic.fields import FieldInfo
 
-from generator.model.entry import BLANK, About, Form
+from generator.model.entry import BLANK, About, Form, Key
 from generator.model.suggestions import as_choice
 from generator.problems import Path, Step
 
@@ -126,12 +126,17 @@ def has_keys(accepts: Any) -> bool:
 def required_keys(kind: Any) -> tuple[str, ...]:
     """The keys that may not be left out."""
     pairs = zip(keys_of(kind), dataclasses.fields(kind), strict=True)
-    return tuple(key for key, each in pairs if each.default is dataclasses.MISSING)
+    return tuple(key for key, each in pairs if each.default is each.default_factory is dataclasses.MISSING)
 
 
 def about(field: Any) -> About:
     """What is declared of a field beside its type; of a whole entry, that a paper would be wrong."""
     return next((each for each in _beside(field) if isinstance(each, About)), _OTHERWISE)
+
+
+def key_of(field: Any) -> Key | None:
+    """What the handbook says of a key; None of an id, which is written nowhere."""
+    return next((each for each in _beside(field) if isinstance(each, Key)), None)
 
 
 def form(annotation: Any) -> str:

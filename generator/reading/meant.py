@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterable, Mapping
 from difflib import get_close_matches
 from typing import Any, Final
 
-from generator.model.candle import Fill
+from generator.model.formats import Fill
 from generator.model.materials import WaxDensity
 from generator.model.quantities import DENSITY, LENGTH, MASS, VOLUME
 from generator.model.sheet_values import Ate, MFactors

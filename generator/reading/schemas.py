@@ -9,9 +9,9 @@ from pydantic import TypeAdapter
 
 from generator.model.accepted import ACCEPTED
 from generator.model.burn_tests import TestNotes
-from generator.model.candle import Size
 from generator.model.maker import Collection, Maker
 from generator.model.publish_targets import Target
+from generator.model.sizes import Size
 from generator.model.trade import Buyer, Terms
 from generator.model.words import Id
 from generator.reading.entries import FOLDERS
@@ -108,4 +108,4 @@ def _never_null(schema: dict[str, Any]) -> dict[str, Any]:
     if not some:
         return schema
     rest = {key: value for key, value in schema.items() if key != "anyOf"}
-    return {**rest, **some[0]} if len(some) == 1 else {**rest, "anyOf": some}
+    return {**some[0], **rest} if len(some) == 1 else {**rest, "anyOf": some}

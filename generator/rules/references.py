@@ -6,8 +6,10 @@ from difflib import get_close_matches
 from typing import Final, Protocol
 
 from generator.model.burn_tests import BurnTest, TestedAs
-from generator.model.candle import Candle, Format, Like, Shared, Size
+from generator.model.candle import Candle
+from generator.model.formats import Format, Shared
 from generator.model.shop import Shop
+from generator.model.sizes import Like, Size
 from generator.problems import Fault, Path
 
 IsBroken = Callable[[str, str], bool]

@@ -18,9 +18,9 @@ from generator.facts.facts import Facts
 from generator.ledgers.sheet import warnings
 from generator.ledgers.standing import SheetState
 from generator.model.burn_safety import Sheet
-from generator.model.candle import Status
 from generator.model.kinds import KINDS
 from generator.model.ledger import Issued, paper_address, sheet_address, short_fingerprint
+from generator.model.sizes import Status
 
 PaperSize = Literal["a4", "letter"]
 PAPER_SIZES: Final[tuple[PaperSize, ...]] = ("a4", "letter")

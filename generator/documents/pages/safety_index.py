@@ -8,7 +8,7 @@ from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import site_page
 from generator.documents.printed import listed
 from generator.documents.shelves import public_sizes
-from generator.model.candle import Status
+from generator.model.sizes import Status
 
 
 def safety_index(house: House) -> Document:

@@ -11,8 +11,8 @@ from generator.documents.link_previews import absolute, plain_price
 from generator.documents.pages.markdown_pages import text_without_markup
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.facts.facts import Facts
-from generator.model.candle import Status
 from generator.model.recorded import Recorded
+from generator.model.sizes import Status
 
 Described = dict[str, object]
 

@@ -21,9 +21,9 @@ from generator.documents.stock import (
     remark_for_shops,
 )
 from generator.drawing.drawings import Caption, shelf
-from generator.model.candle import Status
 from generator.model.markets import MARKETS
 from generator.model.money import Money, rounded
+from generator.model.sizes import Status
 
 _COLUMNS: Final = ("stock_code", "collection", "scent", "size", "status")
 _COLUMNS_BEHIND: Final = (

@@ -4,9 +4,11 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.model.candle import BurnTime, Candle, Like, Shared, Size, Status
+from generator.model.candle import Candle
+from generator.model.formats import Shared
 from generator.model.kinds import KINDS, KindTraits
 from generator.model.shop import Shop
+from generator.model.sizes import BurnTime, Like, Size, Status
 from generator.problems import Fault, Path, warning
 from generator.rules.burning.wicks import wick_faults
 from generator.rules.entries.maker_checks import the_maker

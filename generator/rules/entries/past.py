@@ -4,9 +4,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 
-from generator.model.candle import Candle, Status
+from generator.model.candle import Candle
 from generator.model.ledger import Ledger
 from generator.model.shop import Shop
+from generator.model.sizes import Status
 
 
 def speaking_on(shop: Shop, day: date) -> Shop:

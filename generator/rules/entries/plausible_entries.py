@@ -6,9 +6,9 @@ from typing import Final
 
 from generator.model.accepted import check_of
 from generator.model.amounts import Share
-from generator.model.candle import Status
 from generator.model.money import CURRENCIES, Money
 from generator.model.shop import Shop
+from generator.model.sizes import Status
 from generator.problems import Fault, Path, warning
 from generator.rules.references import formats_and_sizes
 

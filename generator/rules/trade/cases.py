@@ -1,6 +1,6 @@
 """What a parcel weighs and how many there are: candles by the piece, by the case, by the carton."""
 
-from generator.model.candle import Cased
+from generator.model.formats import Cased
 from generator.model.recorded import WickUse
 from generator.model.vessel import Vessel
 

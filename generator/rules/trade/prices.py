@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 
-from generator.model.candle import Status, Trade
+from generator.model.formats import Trade
 from generator.model.money import CURRENCIES, Money, rounded
 from generator.model.shop import Shop
+from generator.model.sizes import Status
 from generator.model.trade import (
     RETAIL_LIST,
     ROUNDING_STEPS,

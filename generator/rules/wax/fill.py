@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from math import floor
 from typing import Final
 
-from generator.model.candle import Fill, Level
 from generator.model.entry import entry_key
+from generator.model.formats import Fill, Level
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
 from generator.model.vessel import WaxShape

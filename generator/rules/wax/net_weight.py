@@ -7,9 +7,9 @@ from math import hypot, pi, sqrt
 from typing import Final
 
 from generator.model.burn_safety import WeightBasis
-from generator.model.candle import Weighing
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
+from generator.model.sizes import Weighing
 from generator.problems import Fault, is_error, warning
 from generator.rules.calculation import Calculation
 from generator.rules.wax.fill import FillResult

@@ -7,8 +7,8 @@ from fractions import Fraction
 from statistics import stdev
 from typing import Final
 
-from generator.model.candle import Weighing
 from generator.model.quantities import as_written
+from generator.model.sizes import Weighing
 from generator.problems import Fault
 from generator.rules.calculation import Calculation
 
