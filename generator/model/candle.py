@@ -113,7 +113,7 @@ class Candle(Entry):
         About(
             "the catalogue would not know which collection it belongs to", "... (a key of collections.yaml)"
         ),
-        Key("The shelf it stands on: a key of collections.yaml.", "shoreline", FOR_EVERYBODY),
+        Key("The collection it belongs to: a key of collections.yaml.", "shoreline", FOR_EVERYBODY),
     ]
     season: Annotated[
         FreeText | None,

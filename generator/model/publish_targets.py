@@ -136,9 +136,7 @@ User = Annotated[
 ]
 BucketName = Annotated[str, *_named(_BUCKET, "the name of a bucket", "it becomes part of an address")]
 Region = Annotated[str, *_named(_REGION, "the name of a region", "what is sent is signed for it")]
-StoreProfile = Annotated[
-    str, *_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")
-]
+StoreProfile = Annotated[str, *_named(_PROFILE, "the name of a profile", "it selects this computer's keys")]
 Port = Annotated[
     int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]}), Form("... (1 to 65535)")
 ]
