@@ -14,7 +14,7 @@ BETTER: Final = {
     r"speaks? (?:for|against)\b": "as of",
     r"anew\b": "again",
     r"whoever (?!notified\b)": "anyone who",
-    r"(?:somebody|anybody|everybody|nobody)\b": "someone, anyone, everyone, no one",
+    r"(?:somebody|anybody|nobody (?!but you))\b": "someone, anyone, no one",
     r"at fault\b": "has errors, is faulty",
     r"tells? every\b": "report all",
     r"(?:held|hold|holds) (?:against|back)\b": "compared with, checked against",
