@@ -17,6 +17,7 @@ PAGES: Final = (
     "warnings",
     "limits",
     "keys",
+    "changes",
 )
 """Every page by its name: ``generator/data/handbook/NAME.md``, but for ``keys``, which is made from the model."""
 
@@ -30,13 +31,14 @@ _OF_FILES: Final = {
     "lots.csv": "lots",
     "poured": "lots",
     "label-stock": "labels",
+    "artwork": "labels",
     "trade": "shops",
     "prices.csv": "shops",
     "publish.yaml": "publishing",
     "pages": "themes",
     "photos": "themes",
     "themes": "themes",
-    "wording": "languages",
+    "languages": "languages",
     "maker.yaml": "keys",
     "collections.yaml": "keys",
     "formats": "keys",
@@ -53,4 +55,4 @@ _OF_FILES: Final = {
 
 def page_of(file: str) -> str | None:
     """The page that speaks of a file, by its path as problems print it; None where no page does."""
-    return next((_OF_FILES[part] for part in file.split("/") if part in _OF_FILES), None)
+    return next((_OF_FILES[part] for part in reversed(file.split("/")) if part in _OF_FILES), None)

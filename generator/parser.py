@@ -48,6 +48,9 @@ GROUPS: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
         "publish": CommandHelp("publish the site", "publish --headers", "publishing"),
         "link": CommandHelp("print a buyer's link", "link lamp-room", "shops"),
     },
+    "Look things up": {
+        "handbook": CommandHelp("read the manual, here or in a browser", "handbook labels", "candle"),
+    },
 }
 """Every command in the order of the work; ``generator/commands`` holds a module named by the words of each."""
 

@@ -27,9 +27,9 @@ from generator.making.report import (
     say,
     unknown_codes,
 )
-from generator.model.candle import Status
 from generator.model.canonical import canonical
 from generator.model.ledger import Issued, short_fingerprint
+from generator.model.sizes import Status
 from generator.reading.text_files import UNPRINTABLE
 from generator.writing.whole_files import record
 

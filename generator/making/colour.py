@@ -10,10 +10,10 @@ _CODES: Final = {"error": "31", "warning": "33", "done": "32", "strong": "1"}
 
 def coloured(kind: str, text: str, stream: TextIO | None = None) -> str:
     """A text as a stream shows it, standard output where none is named; unchanged where it shows no colour."""
-    return f"\033[{_CODES[kind]}m{text}\033[0m" if _shows_colour(stream or sys.stdout) else text
+    return f"\033[{_CODES[kind]}m{text}\033[0m" if shows_colour(stream or sys.stdout) else text
 
 
-def _shows_colour(stream: TextIO) -> bool:
+def shows_colour(stream: TextIO) -> bool:
     """Never in a file or a pipe, nor where it is not wanted (no-color.org), nor on Windows, whose older terminals
     print the codes themselves.
     """

@@ -10,7 +10,16 @@ from typing import TextIO
 
 from generator.making.colour import coloured
 from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
-from generator.problems import Problem, Severity, alike, as_data, is_open, problem_counts, problems_as_text
+from generator.problems import (
+    Problem,
+    Severity,
+    alike,
+    as_data,
+    is_open,
+    problem_counts,
+    problems_as_text,
+    where_to_read_on,
+)
 from generator.writing.output import Laid
 
 LOG = "workshop/build.json"
@@ -117,7 +126,7 @@ def report_problems(problems: Iterable[Problem], *, as_json: bool, then: str, do
         return
     groups = alike(filter(is_open, problems))
     for group in groups[:MOST_TOLD]:
-        print(f"{problems_as_text(group, coloured)}\n")
+        print(f"{problems_as_text(group, coloured)}\n{where_to_read_on(group)}")
     if rest := sum(map(len, groups[MOST_TOLD:])):
         print(f"... and {rest} more")
     kinds = {problem.severity.value for problem in filter(is_open, problems)}
@@ -181,7 +190,7 @@ def _print_data(data: object) -> None:
 def refusal_as_data(refusal: Refusal) -> dict[str, str | None]:
     """The keys of a problem, which has a place."""
     place = {"file": None, "line": None, "column": None}
-    said = {"what": refusal.what, "why": refusal.then, "fix": refusal.fix, "write": refusal.fix}
+    said = {"what": refusal.what, "why": refusal.then, "fix": refusal.fix, "write": refusal.fix, "page": None}
     return {**place, "severity": Severity.ERROR.value, **said}
 
 
