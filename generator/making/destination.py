@@ -13,20 +13,20 @@ from generator.writing.targets.target_state import TargetState, by_turns, in_pla
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Destination:
-    """A target that can be changed; ``link`` is what leads people to a release, None where files change one by one."""
+    """A target that can be changed; ``link`` leads visitors to a release, None where files change one by one."""
 
     peer: Peer
     link: str | None = None
 
     def state(self, web: str) -> TargetState:
-        """What stands there now of the site at ``web``."""
+        """What is there now of the site at ``web``."""
         if self.link is None:
             return in_place(self.peer.look(("",)), web)
         return by_turns(self.peer.look((self.link, *sides_of(self.link))), self.link, web)
 
 
 def destination_of(target: Target, content: Path) -> Destination:
-    """The place that a target means; its paths on this computer are told from the content folder."""
+    """The place a target refers to; its paths on this computer are relative to the content folder."""
     if isinstance(target, FolderTarget):
         folder = _here(content, target.folder)
         if target.changes == "at once":
@@ -43,22 +43,22 @@ def destination_of(target: Target, content: Path) -> Destination:
 
 
 def _here(content: Path, written: str) -> Path:
-    """A path on this computer, told from the content folder; ``~`` is the home of a user."""
+    """A path on this computer, relative to the content folder; ``~`` is a user's home."""
     try:
         return content / Path(written).expanduser()
     except RuntimeError:
         raise CouldNotPublish(
-            f"this computer knows no home folder for {target_text(Path(written).parts[0])} in {target_text(written)}; "
-            "write the whole path in publish.yaml"
+            f"this computer knows no home folder for {target_text(Path(written).parts[0])} "
+            f"in {target_text(written)}; write the whole path in publish.yaml"
         ) from None
 
 
 def _link(place: PurePath) -> str:
-    """The name of the link; a way up, or to where one is already, has none."""
+    """The name of the link; raises CouldNotPublish for a path without a usable name."""
     if not can_be_laid(place.name):
         raise CouldNotPublish(
-            "a site that changes at once needs a folder with a name of its own, and "
-            f"{target_text(place.name) or '/'} is none; write another folder in publish.yaml"
+            "a site published all at once needs a folder with a name of its own, and "
+            f"{target_text(place.name) or '/'} has none; choose another folder in publish.yaml"
         )
     return place.name
 
@@ -84,8 +84,8 @@ def _object_store(target: ObjectStoreTarget) -> Peer:
         if (fault.name or "").partition(".")[0] != "botocore":
             raise
         raise CouldNotPublish(
-            "the client for object stores is not installed; write, in the program's folder: "
-            "python3 -m pip --python .venv/bin/python install -e '.[object-store]'"
+            "the client for object stores is not installed; run this in the program's "
+            "folder: python3 -m pip --python .venv/bin/python install -e '.[object-store]'"
         ) from fault
     return ObjectStorePeer(
         Bucket(

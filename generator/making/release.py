@@ -1,4 +1,4 @@
-"""Which files are to be at a target: those of the site as it was built, or those of the release before."""
+"""The files to be at a target: those of the site as built, or those of the previous release."""
 
 from dataclasses import dataclass, replace
 from hashlib import sha256
@@ -26,17 +26,17 @@ class Release:
 
     @property
     def lines(self) -> Lines:
-        """The same as a target's list says it."""
+        """The same in the form of a target's list."""
         return {path: (stamp.sha256, stamp.size) for path, stamp in self.stamps.items()}
 
 
 def built(output: Path) -> Release:
-    """The site's files of the manifest, each looked at: nothing else of this computer is ever sent."""
+    """The site's files in the manifest, each checked: nothing else on this computer is ever sent."""
     listed = {path: line for path, line in read_manifest(output).items() if path.startswith(SITE)}
     for path, line in each_counted("files looked at", listed.items(), len(listed)):
         data = (output / path).read_bytes()
         if (sha256(data).hexdigest(), len(data)) != (line.sha256, line.size):
-            raise CouldNotPublish(f"{path} was altered since it was built; build again")
+            raise CouldNotPublish(f"{path} has changed since the site was built; build again")
     site = {
         path.removeprefix(SITE): FileDigest(sha256=line.sha256, size=line.size)
         for path, line in listed.items()
@@ -46,54 +46,51 @@ def built(output: Path) -> Release:
     followed = each_call_counted("pages followed", pages, lambda path: places[path].read_bytes())
     dead = dead_links(site, followed)
     if dead:
-        raise CouldNotPublish(
-            f"{dead[0][0]} leads to {dead[0][1]}, and there is no such file; nothing was sent"
-        )
+        raise CouldNotPublish(f"{dead[0][0]} links to {dead[0][1]}, which does not exist; nothing was sent")
     return Release(stamps=site, places=places)
 
 
 def stamps_of(lines: Lines) -> dict[str, FileDigest]:
-    """What a list says, as stamps."""
+    """The lines of a list as stamps."""
     return {path: FileDigest(sha256=digest, size=size) for path, (digest, size) in lines.items()}
 
 
 def release_set_aside(release: Release, runs: LocalRuns) -> Release:
-    """The same release in files that no later build writes into, however long it takes to send them."""
+    """The same release in files that no later build changes, however long sending takes."""
     return replace(release, places=dict(runs.set_aside(release.places, release.lines)))
 
 
 def require_sendable(release: Release, seen: Lines, web: str) -> None:
-    """Nothing is sent under a path that could lead elsewhere, or that would take an issued sheet away, or that no
-    browser would open."""
+    """Raise where a path could lead elsewhere, a sealed sheet could not open, or an issued sheet would be lost."""
     odd = next((path for path in release.stamps if not can_be_laid(path)), None)
     if odd is not None:
         raise CouldNotPublish(
-            f"{target_text(repr(odd))} cannot be the path of a site's file; nothing was sent. It was altered on this "
-            "computer since it was built: build again"
+            f"{target_text(repr(odd))} cannot be the path of a file of the site; nothing "
+            "was sent. It was changed on this computer after the build: build again"
         )
     if sealed_sheets(release.stamps) and not web.startswith("https://"):
         raise CouldNotPublish(
-            f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "
-            "nothing was sent. Have your host serve https, and write that address"
+            f"sealed price sheets open only over https, and web in maker.yaml is {web or 'not written'}; "
+            "nothing was sent. Ask your host for https, and write that address"
         )
     lost = withdrawn(release.stamps, seen)
     if lost:
         raise CouldNotPublish(
-            f"{lost[0]} is an issued sheet that labels of sold candles lead to, and this site lacks it; "
-            "nothing was sent. Bring back its file in content/sheets/"
+            f"{lost[0]} is an issued sheet that labels of sold candles point to, and "
+            "this site lacks it; nothing was sent. Restore its file in content/sheets/"
         )
 
 
 def before(runs: LocalRuns) -> Release:
-    """The release before, with what has to outlast it, and the pages that this leads to."""
+    """The previous release, with what has to outlast it, and the pages that this leads to."""
     old, now = kept(runs.before), kept(runs.now)
     if not old.places:
-        raise CouldNotPublish("this computer has kept no release before the one that is there")
+        raise CouldNotPublish("this computer has kept no release before the one that is live")
     unsaid = recalls_unsaid(old.stamps, now.stamps)
     if unsaid:
         raise CouldNotPublish(
-            f"the release before does not say {unsaid[0]}, and a recall must not be unsaid; nothing was sent. "
-            "Change the entries, then publish"
+            f"the previous release does not include {unsaid[0]}, and a recall must stay "
+            "published; nothing was sent. Change the entries, then publish"
         )
     stamps = dict(carried_back(old.stamps, now.stamps))
     places = {**now.places, **old.places}

@@ -1,4 +1,4 @@
-"""What a maker says of a warning that is right as it is: ``accepted: {headspace: the lid sits on a shoulder}``."""
+"""Warnings a maker has accepted: ``accepted: {headspace: the lid sits on a shoulder}``."""
 
 import re
 from dataclasses import dataclass
@@ -14,12 +14,12 @@ ACCEPTED: Final = "accepted"
 """The key, in any entry and in any size of a candle."""
 
 _UNSAFE: Final = re.compile(r"[^\w./-]+")
-_WHY: Final = "the workshop lists the reason, for whoever asks later why the warning was passed over"
+_WHY: Final = "the workshop lists the reason, in case anyone asks why the warning was accepted"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Accepted:
-    """One warning that was accepted: in what it stands, the name of its check, and the reason."""
+    """One accepted warning: the entry or size it is in, the name of its check, and the reason."""
 
     at: Path
     check: str
@@ -32,7 +32,7 @@ class Accepted:
 
 
 def check_of(name: str, thing: str) -> str:
-    """A check's name with the thing it is about, so that accepting it passes over no other thing of the entry."""
+    """A check's name with its subject, so that accepting it hides no other subject of the entry."""
     return f"{name} {_UNSAFE.sub('-', thing).strip('-')}"
 
 
@@ -45,7 +45,7 @@ def reason(written: object) -> str:
     """A reason in words."""
     text = text_from_entry(written) if str(written).strip() else ""
     if not any(sign.isalpha() for sign in text):
-        raise wrong(f"is '{text}'; a reason in words was expected", _WHY)
+        raise wrong(f"is '{text}'; expected a reason in words", _WHY)
     return " ".join(text.split())
 
 

@@ -51,7 +51,7 @@ _ISO_3166: Final = frozenset({
 """Every code of ISO 3166-1, as the time zone database lists them (iso3166.tab of tzdata 2025, FOUND)."""
 
 _KOSOVO: Final = "XK"
-"""Left to its users by ISO 3166-1, and used for Kosovo by customs and carriers (MEMORY)."""
+"""User-assigned in ISO 3166-1, and used for Kosovo by customs and carriers (MEMORY)."""
 
 
 EU_COUNTRIES: Final = frozenset({
@@ -62,14 +62,14 @@ EU_COUNTRIES: Final = frozenset({
 
 
 def country(written: object) -> str:
-    """Two capital letters as ISO 3166-1 gives them: ``GB``."""
+    """The two capital letters of ISO 3166-1: ``GB``."""
     text = text_from_entry(written)
     if text in _ISO_3166 or text == _KOSOVO:
         return text
     two_letters = text.upper() if text.upper() in _ISO_3166 else None
     raise wrong(
-        f"is '{text}'; a country's two letters were expected",
-        "which markets need a contact of their own depends on it",
+        f"is '{text}'; expected a country's two letters",
+        "it decides which markets need a contact of their own",
         _BY_NAME.get(text.lower()) or two_letters or "",
     )
 

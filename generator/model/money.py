@@ -16,7 +16,7 @@ CURRENCIES: Final = {
 }  # fmt: skip
 """Decimal places per currency, ISO 4217 (MEMORY)."""
 
-_WHY: Final = "trade sheets add prices up, so one wrong sign changes every total"
+_WHY: Final = "trade sheets total prices, so one wrong character changes every total"
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -48,7 +48,7 @@ def price_per_mass(written: object) -> PricePerMass:
     text = str(written).strip()
     match = re.fullmatch(rf"(.+?) per ({NUMBER})?\s*(mg|g|kg|oz|lb)", text)
     if match is None or (match[2] and not Decimal(match[2])):
-        raise wrong(f"is '{text}'; a price by weight was expected", _WHY, _price_by_weight(text))
+        raise wrong(f"is '{text}'; expected a price by weight", _WHY, _price_by_weight(text))
     price = _money(match[1], text.removeprefix(match[1]))
     return PricePerMass(price, Decimal(match[2] or "1") * Decimal(GRAMS[match[3]]))
 
@@ -60,24 +60,24 @@ def currency(written: object) -> str:
         return text
     meant = (text.upper(),) if text.upper() in CURRENCIES else _SIGNS.get(text.lower(), ())
     raise wrong(
-        f"is '{text}'; a currency's three letters were expected",
-        "a price without its currency says nothing",
+        f"is '{text}'; expected a currency's three letters",
+        "a price without its currency means nothing",
         ", or ".join(meant) or f"one of {', '.join(list(CURRENCIES)[:5])} ...",
     )
 
 
 def _money(text: str, beyond: str) -> Money:
-    """A price; ``beyond`` is what stands behind it and is written again."""
+    """A price; ``beyond`` is what follows it and is repeated."""
     if "," in text:
         offer = _offered(_with_point(text), beyond)
         raise wrong(f"'{text}{beyond}' is written with a comma", _WHY, offer)
     match = re.fullmatch(r"([0-9]{1,9}(?:\.[0-9]{1,4})?)(?:\s+([A-Za-z]{3}))?", text)
     if match is None:
-        raise wrong(f"is '{text}{beyond}'; a price was expected", _WHY, _offered(text, beyond))
+        raise wrong(f"is '{text}{beyond}'; expected a price", _WHY, _offered(text, beyond))
     currency = match[2].upper() if match[2] else None
     if currency is not None and currency not in CURRENCIES:
         raise wrong(
-            f"is '{text}{beyond}'; '{match[2]}' is not a currency known here",
+            f"is '{text}{beyond}'; '{match[2]}' is not a supported currency",
             _WHY,
             f"{match[1]} and one of {', '.join(list(CURRENCIES)[:5])} ...",
         )
@@ -104,7 +104,7 @@ _COINS: Final = {
 
 
 def _offered(text: str, beyond: str) -> str:
-    """The maker's own number with the currency her sign stands for; nothing where it is not plain what that is."""
+    """The maker's own number with the currency her sign stands for; empty where that is unclear."""
     match = _SIGNED.fullmatch(text)
     if match is None or match[1].endswith("-"):
         return ""
@@ -118,7 +118,7 @@ def _offered(text: str, beyond: str) -> str:
 
 
 def _with_point(text: str) -> str:
-    """A comma before three digits and a point parts thousands; any other one stands for the point."""
+    """A comma before three digits and a point separates thousands; any other comma is a decimal point."""
     return _THOUSANDS.sub("", text) if "." in text else text.replace(",", ".")
 
 
@@ -143,7 +143,7 @@ def in_coins(price: Decimal, currency: str) -> int:
 
 
 def of_coins(coins: int, currency: str) -> Money:
-    """The amount that so many of a currency's smallest coins are."""
+    """The amount of a number of a currency's smallest coins."""
     return Money(Decimal(coins).scaleb(-CURRENCIES[currency]), currency)
 
 

@@ -1,8 +1,8 @@
-"""Quantities as a maker writes them: text with its unit in, one number in the program's unit out.
+"""Quantities as a maker writes them: text with a unit in, one number in the program's unit out.
 
 Inside the program: mm, ml, g, degC, h, g/ml, MJ/kg. This is the only module that converts.
 Unit factors are the exact definitions (1 in = 25.4 mm, 1 lb = 453.59237 g, 1 US gal = 231 in3,
-1 imp gal = 4.54609 l); the tests hold each of them against ``pint``.
+1 imp gal = 4.54609 l); the tests compare each of them with ``pint``.
 """
 
 import re
@@ -37,9 +37,9 @@ WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*((?:[^0-9.,].*)?)", re.DOTALL)
 
 
 def wrong(what: str, why: str, fix: str = "") -> PydanticCustomError:
-    """The fault of one written value; the reader of files puts the key in front of ``what`` and ``fix``.
+    """The fault of one written value; the reader of files puts the key before ``what`` and ``fix``.
 
-    ``fix`` holds the maker's own figures; it is empty where she wrote none, and the field's form is shown then.
+    ``fix`` has the maker's own figures; it is empty where she wrote none, and the field's form is then shown.
     """
     return PydanticCustomError("entry", "{what}", {"what": what, "why": why, "fix": fix})
 
@@ -47,7 +47,7 @@ def wrong(what: str, why: str, fix: str = "") -> PydanticCustomError:
 def of_unknown_unit(text: str, unit: str, quantity: str, why: str, fix: str) -> PydanticCustomError:
     """The fault of a number with a unit that is none of its quantity's, or with more numbers behind it."""
     several = any(sign.isnumeric() for sign in unit)
-    what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of {quantity}"
+    what = "expected one number with one unit" if several else f"'{unit}' is not a unit of {quantity}"
     return wrong(f"is '{text}'; {what}", why, fix)
 
 
@@ -55,7 +55,7 @@ def of_unknown_unit(text: str, unit: str, quantity: str, why: str, fix: str) -> 
 class Measure:
     """One kind of quantity: its name, units and their factors, an example for editors, what a mistake would spoil.
 
-    ``usual`` says from which number and below which a unit is likely, for a number written without one.
+    ``usual`` gives the range in which a unit is likely for a number written without one.
     """
 
     name: str
@@ -73,14 +73,14 @@ class Measure:
         text = str(written).strip()
         match = WITH_UNIT.fullmatch(text)
         if match is None:
-            raise wrong(f"is '{text}'; {self.name} was expected", self.why, self.offer(text))
+            raise wrong(f"is '{text}'; expected {self.name}", self.why, self.offer(text))
         number, unit = match[1], match[2].strip()
         if not unit:
             raise wrong(f"is '{text}', without a unit", self.why, self.offer(text))
         if unit.lower() in BARE_FLUID_OUNCES and self.units is ML:
             raise wrong(
                 f"is '{text}'; a fluid ounce has two sizes",
-                "the imperial one is 4 % smaller than the US one, and so would the wax weight be",
+                "the imperial one is 4 % smaller than the US one, and the wax weight would be too",
                 f"{number} US fl oz, or {number} imp fl oz",
             )
         factor = self.units.get(unit) or self.units.get(unit.lower())
@@ -94,13 +94,13 @@ class Measure:
         return match is not None and (match[2] in self.units or match[2].lower() in self.units)
 
     def meant(self, text: str) -> str | None:
-        """The maker's own number with the unit her words stand for, or several of them added up."""
+        """The maker's own number with the unit her words mean, or several added up."""
         return summed(text, {unit: _factor(each) for unit, each in self.units.items()}) or respelled(
             text, self.units
         )
 
     def offer(self, text: str) -> str:
-        """What to write in place of a text that is no such quantity; empty where it has no number."""
+        """What to write instead of a text that is not such a quantity; empty where it has no number."""
         meant, found = self.meant(text), own(text)
         if meant is not None:
             return meant
@@ -117,7 +117,7 @@ BARE_FLUID_OUNCES: Final = frozenset({"fl oz", "fl. oz", "fl. oz.", "floz", "flu
 
 
 def as_written(number: float) -> Decimal:
-    """The decimal that a number was written as: the shortest one that reads back as the same float."""
+    """The decimal a number was written as: the shortest one that reads back as the same float."""
     return Decimal(repr(number))
 
 
@@ -132,7 +132,7 @@ LENGTH: Final = Measure(
     MM,
     {"mm": (0, _ANY), "cm": (0, 30)},
     "62 mm",
-    "mm, cm and inches differ manyfold in wax weight",
+    "mm, cm and inches give very different wax weights",
 )
 MASS: Final = Measure(
     "a weight",
@@ -176,7 +176,7 @@ _DEGREES: Final = {
     **dict.fromkeys(("celsius", "centigrade", "deg c", "degrees c", "degrees celsius"), ("C",)),
     **dict.fromkeys(("fahrenheit", "deg f", "degrees f", "degrees fahrenheit"), ("F",)),
 }
-"""How people end a temperature, and the units they may mean by it."""
+"""Other endings of a temperature, and the units they may mean."""
 
 
 def celsius(written: object) -> float:
@@ -185,7 +185,7 @@ def celsius(written: object) -> float:
     match = re.fullmatch(rf"(-?{NUMBER})\s*°?\s*([CFcf]?)", text)
     why = "75 C is safe to pour, 75 F is not even molten, and 180 C burns"
     if match is None:
-        raise wrong(f"is '{text}'; a temperature was expected", why, _temperature_offer(text))
+        raise wrong(f"is '{text}'; expected a temperature", why, _temperature_offer(text))
     if not match[2]:
         raise wrong(f"is '{text}', without a unit", why, _temperature_offer(text))
     number = Decimal(match[1])
@@ -222,7 +222,7 @@ def percentage(written: object) -> Decimal:
     match = re.fullmatch(rf"({NUMBER})\s*%", text)
     if match is None:
         why = "0.2 and 20 % are easily confused"
-        raise wrong(f"is '{text}'; a percentage was expected", why, _percent_offer(text))
+        raise wrong(f"is '{text}'; expected a percentage", why, _percent_offer(text))
     return Decimal(match[1])
 
 
@@ -252,7 +252,7 @@ def density_at(written: object) -> DensityAt:
     if not at:
         raise wrong(
             f"is '{written}', without its temperature",
-            "wax grows as it warms, so a density counts only at its temperature",
+            "wax expands as it warms, so a density needs its temperature",
             f"{str(written).strip()} at ... C" if DENSITY.holds(str(written).strip()) else "",
         )
     return DensityAt(DENSITY.number(density), celsius(temperature))
@@ -280,7 +280,7 @@ def duration_h(written: object) -> float:
 
 
 def bare_hours(written: object) -> float:
-    """Hours where the key or the column says so already: ``40``, ``3.5``, ``3:45`` or ``40 h``."""
+    """Hours where the key or column already says so: ``40``, ``3.5``, ``3:45`` or ``40 h``."""
     text = str(written).strip()
     return float(text) if re.fullmatch(NUMBER, text) else duration_h(written)
 
@@ -290,7 +290,7 @@ def number_from_text(written: object) -> float:
     text = str(written).strip()
     if not re.fullmatch(NUMBER, text):
         raise wrong(
-            f"is '{text}'; a number was expected",
+            f"is '{text}'; expected a number",
             "the figures are worked out from it",
             _number_alone(text),
         )
@@ -298,7 +298,7 @@ def number_from_text(written: object) -> float:
 
 
 def _number_alone(text: str) -> str:
-    """The maker's own number without the unit behind it is another quantity, so nothing is offered then."""
+    """The maker's own number, if it has no unit: with one it is another quantity, and nothing is offered."""
     found = own(text)
     return found.number if found is not None and not found.words else ""
 
@@ -306,13 +306,13 @@ def _number_alone(text: str) -> str:
 def as_text(
     read: Callable[[object], object], pattern: str, example: str, form: str
 ) -> tuple[BeforeValidator, WithJsonSchema, Form]:
-    """How a value is written as text: its reader, what an editor checks while the maker types, and a form of blanks."""
+    """How a value is written as text: its reader, what an editor checks while typing, and a form with blanks."""
     schema = {"type": "string", "pattern": pattern, "description": example}
     return BeforeValidator(read), WithJsonSchema(schema), Form(form)
 
 
 def quantity(kind: Measure) -> tuple[BeforeValidator, WithJsonSchema, Form]:
-    """The same for a number with a unit; the form has the unit that is the usual one."""
+    """The same for a number with a unit; the form has the usual unit."""
     pattern = rf"^{NUMBER}\s*({'|'.join(map(re.escape, kind.units))})$"
     return as_text(kind.number, pattern, f"{kind.name}: {kind.example}", f"... {next(iter(kind.usual))}")
 

@@ -8,7 +8,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.entry import About, Entry, Form
+from generator.model.entry import FOR_YOU, About, Entry, Form, Key
 from generator.model.hazard_classes import WHY_OF_CLASSES, HazardClass, hazard_class
 from generator.model.quantities import NUMBER, as_text, wrong
 from generator.model.suggestions import plain
@@ -27,7 +27,7 @@ _RANGE: Final = re.compile(
 _BETWEEN: Final = re.compile(
     rf"({NUMBER})\s*%?\s*{_AT_MOST}\s*(?:C|x)\s*{_AT_MOST}\s*({NUMBER})\s*%", re.IGNORECASE
 )
-_M_FACTORS: Final = "what is very toxic to water life counts many times over"
+_M_FACTORS: Final = "what is very toxic to aquatic life counts many times over"
 _DOSES: Final = "the candle's acute toxicity is worked out from them"
 _SHARE_WHY: Final = "the candle's label is worked out from its upper end"
 
@@ -42,7 +42,7 @@ class ShareRange:
 
 @dataclass(frozen=True, slots=True)
 class SpecificLimit:
-    """A limit of its own: the constituent makes a mixture ``hazard`` from ``from_percent`` on."""
+    """A specific limit: the constituent makes a mixture ``hazard`` from ``from_percent`` on."""
 
     hazard: HazardClass
     from_percent: Decimal
@@ -51,14 +51,14 @@ class SpecificLimit:
 
 @dataclass(frozen=True, slots=True)
 class Dose:
-    """A lethal dose or concentration; ``above`` where the sheet only says that it is greater."""
+    """A lethal dose or concentration; ``above`` where the sheet only states that it is greater."""
 
     value: Decimal
     above: bool = False
 
 
 def share_range(written: object) -> ShareRange:
-    """``5-10 %``, ``< 1 %``, ``2.5 %``, ``>= 5 - < 10 %``: a share or a range that has an upper end."""
+    """``5-10 %``, ``< 1 %``, ``2.5 %``, ``>= 5 - < 10 %``: a share or a range with an upper end."""
     text = " ".join(str(written).split())
     low, high = _interval(text, text, _share_meant(text), _SHARE_WHY)
     if high is None:
@@ -73,18 +73,18 @@ def specific_limit(written: object) -> SpecificLimit:
     text = " ".join(str(written).split())
     name, colon, band = text.rpartition(":")
     if not colon:
-        raise wrong(f"is '{text}'; a class and its limit were expected", WHY_OF_CLASSES)
+        raise wrong(f"is '{text}'; expected a class and its limit", WHY_OF_CLASSES)
     hazard = hazard_class(name)
     low, high = _interval(re.sub(r"^\s*(?:C|x)\b", "", band), text, f"{name}: ... %", WHY_OF_CLASSES)
     if low is None:
         raise wrong(
-            f"is '{text}'; it says up to what, not from what", WHY_OF_CLASSES, f"{name}: ...-{high} %"
+            f"is '{text}'; it gives an upper end, but no lower end", WHY_OF_CLASSES, f"{name}: ...-{high} %"
         )
     return SpecificLimit(hazard, low, None if high == low else high)
 
 
 def _share_meant(text: str) -> str:
-    """The maker's own share without the words around it, or her parts per million as a percentage; else nothing."""
+    """The maker's own share without the words around it, or her parts per million as a percentage; else empty."""
     match = re.fullmatch(
         rf"(up to|max\.?|about|approx\.?|ca\.?)? ?(<=?|≤)? ?({_SPAN}) ?(%|ppm)? ?(?:\(?(w/w|max\.?)\)?)?",
         text,
@@ -104,7 +104,7 @@ def _share_meant(text: str) -> str:
 
 
 def _interval(band: str, text: str, offer: str, why: str) -> tuple[Decimal | None, Decimal | None]:
-    """Lower and upper end in percent, None where there is none; ``text`` is all that was written."""
+    """Lower and upper end in percent, None where there is none; ``text`` is the whole text as written."""
     bare = band.strip()
     if re.search(r"[0-9],[0-9]", bare):
         raise wrong(f"is '{text}', written with a comma", why, re.sub(r"(?<=[0-9]),(?=[0-9])", ".", text))
@@ -115,7 +115,7 @@ def _interval(band: str, text: str, offer: str, why: str) -> tuple[Decimal | Non
         return _in_order(Decimal(match[1]), Decimal(match[2]), text, why)
     single = _SINGLE.fullmatch(bare)
     if single is None:
-        raise wrong(f"is '{text}'; a percentage was expected", why, offer)
+        raise wrong(f"is '{text}'; expected a percentage", why, offer)
     value = Decimal(single[2])
     if single[1] in (">=", "≥", ">"):
         return value, None
@@ -135,9 +135,9 @@ def exact_percent(written: object) -> Decimal:
     if re.fullmatch(NUMBER, text):
         raise wrong(f"is '{text}', without a unit", "0.2 and 20 % are easily confused", f"{text} %")
     if match is None:
-        raise wrong(f"is '{text}'; a percentage was expected", "0.2 and 20 % are easily confused")
+        raise wrong(f"is '{text}'; expected a percentage", "0.2 and 20 % are easily confused")
     if Decimal(match[1]) > 100:
-        raise wrong(f"is '{text}'; that is more than the whole", _SHARE_WHY)
+        raise wrong(f"is '{text}', which is more than the whole", _SHARE_WHY)
     return Decimal(match[1])
 
 
@@ -146,7 +146,7 @@ def m_factor(written: object) -> int:
     text = str(written).strip()
     match = re.fullmatch(r"(?:M\s*=\s*)?(10{0,6})", text, re.IGNORECASE)
     if match is None:
-        raise wrong(f"is '{text}'; an M-factor of 1, 10, 100 ... was expected", WHY_OF_CLASSES)
+        raise wrong(f"is '{text}'; expected an M-factor of 1, 10, 100 ...", WHY_OF_CLASSES)
     return int(match[1])
 
 
@@ -161,7 +161,7 @@ class _DoseIn:
         text = " ".join(str(written).split())
         match = re.fullmatch(rf"(>=|≥|>)?\s*({NUMBER})(?:\s*[-–]\s*{NUMBER})?\s*(\S.*)?", text)
         if match is None:
-            raise wrong(f"is '{text}'; a dose was expected", WHY_OF_CLASSES, self._meant(text))
+            raise wrong(f"is '{text}'; expected a dose", WHY_OF_CLASSES, self._meant(text))
         if match[3] is None:
             either = ", or ".join(
                 f"{match[2]} {unit}" for unit in dict.fromkeys(u.rstrip("VL") for u in self.units)
@@ -210,16 +210,34 @@ MgPerL = Annotated[Dose, *_AIR.annotation()]
 class MFactors(Entry):
     """Multiplying factors of a substance very toxic to water life; absent where the sheet gives none."""
 
-    acute: Annotated[MFactor | None, About(_M_FACTORS)] = None
-    chronic: Annotated[MFactor | None, About(_M_FACTORS)] = None
+    acute: Annotated[
+        MFactor | None, About(_M_FACTORS), Key("The M-factor for acute hazards to water life.", "1", FOR_YOU)
+    ] = None
+    chronic: Annotated[
+        MFactor | None,
+        About(_M_FACTORS),
+        Key("The M-factor for lasting hazards to water life.", "10", FOR_YOU),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ate(Entry):
     """Acute toxicity estimates by the way in; of a range the lower end. Absent where the sheet gives none."""
 
-    oral_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
-    dermal_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
-    gas_ppm: Annotated[Ppm | None, About(_DOSES)] = None
-    vapour_mg_per_l: Annotated[MgPerL | None, About(_DOSES)] = None
-    dust_mg_per_l: Annotated[MgPerL | None, About(_DOSES)] = None
+    oral_mg_per_kg: Annotated[
+        MgPerKg | None, About(_DOSES), Key("The estimate when swallowed.", "500 mg/kg", FOR_YOU)
+    ] = None
+    dermal_mg_per_kg: Annotated[
+        MgPerKg | None, About(_DOSES), Key("The estimate in contact with skin.", "1100 mg/kg", FOR_YOU)
+    ] = None
+    gas_ppm: Annotated[
+        Ppm | None, About(_DOSES), Key("The estimate when breathed in as a gas.", "4500 ppm", FOR_YOU)
+    ] = None
+    vapour_mg_per_l: Annotated[
+        MgPerL | None, About(_DOSES), Key("The estimate when breathed in as a vapour.", "11 mg/l", FOR_YOU)
+    ] = None
+    dust_mg_per_l: Annotated[
+        MgPerL | None,
+        About(_DOSES),
+        Key("The estimate when breathed in as dust or mist.", "1.5 mg/l", FOR_YOU),
+    ] = None

@@ -18,24 +18,24 @@ def whole_number(written: object) -> int:
     text = str(written).strip()
     if not re.fullmatch(r"[1-9][0-9]{0,3}", text):
         raise wrong(
-            f"is '{text}'; a whole number was expected", "it is printed and counted with", _count_offer(text)
+            f"is '{text}'; expected a whole number", "it is printed and counted with", _count_offer(text)
         )
     return int(text)
 
 
 _COUNTED: Final = re.compile(r"|x|pcs?|wicks?|pieces?|candles?|jars?|tins?|rows?|columns?|labels?")
-"""What may be counted; a number of anything else is no count."""
+"""Units of a count; a number of anything else is no count."""
 
 _WHOLE: Final = re.compile(r"0{0,9}[1-9][0-9]{0,3}(?:\.0+)?")
 
 
 def few(written: object) -> int:
-    """A whole number from 1 to 99, of what lies side by side on one sheet."""
+    """A whole number from 1 to 99, of what is side by side on one sheet."""
     number = whole_number(written)
     if number > MOST_ABREAST:
         raise wrong(
-            f"is '{number}'; at most {MOST_ABREAST} were expected",
-            "so many would be too small to print on, and a page of them too long to set",
+            f"is '{number}'; expected at most {MOST_ABREAST}",
+            ("so many would be too small to print on, and a page of them would take too long to set"),
         )
     return number
 
@@ -64,33 +64,36 @@ def yes_or_no(written: object) -> bool:
         return True
     if text in ("no", "false"):
         return False
-    raise wrong(f"is '{text}'; yes or no was expected", "the papers say one thing or the other")
+    raise wrong(f"is '{text}'; expected yes or no", "the papers say one thing or the other")
 
 
 def text_from_entry(written: object) -> str:
     """Any text but an empty one."""
     if not isinstance(written, str):
-        raise wrong("holds entries; a text was expected", "it is printed as it stands", "one line of text")
+        raise wrong("has keys of its own; expected a text", "it is printed as it stands", "one line of text")
     text = written.strip()
     if not text:
-        raise wrong("is empty", "there would be a gap in the papers")
+        raise wrong("is empty", "papers would have a gap")
     if _UNFILLED.fullmatch(text):
         raise wrong(f"is '{text}', a blank that is still to be filled in", "it would be printed as it stands")
     return text
 
 
 _UNFILLED: Final = re.compile(rf"(?:{re.escape(BLANK)}|…)(?: \(.*)?", re.DOTALL)
-"""A blank of a form, alone or with what belongs there in brackets."""
+"""A blank of a form, alone or followed by a hint in brackets."""
 
 
 def printable_text(written: object) -> str:
-    """Any text but an empty one, in letters that papers can print."""
+    """Any text that is not empty, in letters that papers can print."""
     text = text_from_entry(written)
     odd = unprintable(text)
     if odd:
         raise wrong(
-            f"holds {shown_and_named(odd)}, which no paper can print",
-            "papers have Latin, Greek and Cyrillic letters and common signs, and a gap would be left",
+            f"contains {shown_and_named(odd)}, which no paper can print",
+            (
+                "papers can print Latin, Greek and Cyrillic letters and common signs; anything "
+                "else would leave a gap"
+            ),
             f"the same text without {'it' if len(odd) == 1 else 'them'}",
         )
     return text
@@ -102,20 +105,20 @@ def matching(pattern: str, what: str, why: str, offer: Callable[[str], str]) -> 
     def read(written: object) -> str:
         text = text_from_entry(written)
         if not re.fullmatch(pattern, text):
-            raise wrong(f"is '{text}'; {what} was expected", why, offer(text))
+            raise wrong(f"is '{text}'; expected {what}", why, offer(text))
         return text
 
     return read
 
 
 def id_of(written: object) -> str:
-    """A name that can be a web address: small letters, digits and hyphens."""
+    """A name that can be part of a web address: lower-case letters, digits and hyphens."""
     text = text_from_entry(written)
     if not re.fullmatch(_ID, text):
         slug = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:64].strip("-")
         raise wrong(
-            f"is '{text}'; an id was expected",
-            "it names another file, and becomes a part of web addresses",
+            f"is '{text}'; expected an id",
+            "it names another file, and becomes part of web addresses",
             slug,
         )
     return not_a_device(text)
@@ -125,15 +128,15 @@ def not_a_device(text: str) -> str:
     """A name, unless Windows keeps it for a device: its files could be neither copied nor published from there."""
     if is_device_name(text):
         raise wrong(
-            f"is '{text}', a name that Windows keeps for a device",
-            "it becomes the name of a file, which no computer with Windows can hold",
+            f"is '{text}', a name that Windows reserves for a device",
+            "it becomes a file name, and no Windows computer can store this one",
             f"{text.partition('.')[0]}-1{text[text.find('.') :] if '.' in text else ''}",
         )
     return text
 
 
 def shade(written: object) -> str:
-    """A colour as six hexadecimal digits after ``#``; the maker's own digits are offered again."""
+    """A colour as six hexadecimal digits after ``#``; a suggestion keeps the maker's own digits."""
     text = text_from_entry(written)
     if re.fullmatch(_SHADE, text):
         return text
@@ -142,20 +145,20 @@ def shade(written: object) -> str:
         digits = "".join(digit * 2 for digit in digits)
     six = f'"#{digits}"' if re.fullmatch("[0-9a-fA-F]{6}", digits) else None
     raise wrong(
-        f"is '{text}'; a colour was expected",
+        f"is '{text}'; expected a colour",
         "the drawings are tinted with it",
         six or "",
     )
 
 
 def _code_meant(text: str) -> str:
-    """The maker's own code, with a dash for each sign that a web address could not hold."""
+    """The maker's own code, with a dash for each character that a web address cannot contain."""
     code = re.sub(r"[^A-Za-z0-9._-]+", "-", text).strip("-._")
     return code if re.fullmatch(_CODE, code) else ""
 
 
 def _file_meant(text: str) -> str:
-    """The name of the maker's own file, without its folder; renamed where it holds other signs."""
+    """The name of the maker's own file, without its folder; renamed if it contains other characters."""
     name = re.split(r"[/\\]", text)[-1]
     if re.fullmatch(_FILE, name):
         return name
@@ -177,10 +180,10 @@ Few = Annotated[int, BeforeValidator(few), WithJsonSchema(_COUNT), Form("... (a 
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO), Form("yes, or no")]
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
 Text = Annotated[str, BeforeValidator(printable_text), _TEXT, Form(BLANK)]
-"""A text that a paper may print; a field of any other text is a ``FreeText``."""
+"""A text that a paper may print; any other text field is a ``FreeText``."""
 
 FreeText = Annotated[str, BeforeValidator(text_from_entry), _TEXT, Form(BLANK)]
-"""A text that no paper prints: pages show it in the typefaces of the reader's own system, or nothing shows it."""
+"""A text that no paper prints: pages show it in the typefaces of the reader's system, or nothing shows it."""
 Id = Annotated[
     str,
     *as_text(
@@ -193,13 +196,11 @@ Id = Annotated[
 Reference = Annotated[
     str, *as_text(text_from_entry, rf"^{_ID}$", "the other file's name without its ending", BLANK)
 ]
-"""The id of another entry; a text that is none is told by the rules, which know the ids that are there."""
+"""The id of another entry; the rules, which know the existing ids, report an unknown one."""
 
 StockCode = Annotated[
     str,
-    BeforeValidator(
-        matching(_CODE, "a stock code", "it becomes a web address and a file's name", _code_meant)
-    ),
+    BeforeValidator(matching(_CODE, "a stock code", "it becomes a web address and a file name", _code_meant)),
     AfterValidator(not_a_device),
     WithJsonSchema({"anyOf": [{"type": "string", "pattern": rf"^{_CODE}$"}, {"type": "integer"}]}),
     Form("... (letters, digits, dots and dashes)"),
@@ -210,13 +211,13 @@ FileName = Annotated[
     *as_text(
         matching(
             _FILE,
-            "a file's name of letters A to Z, digits, spaces, dots and dashes",
+            "a file name of letters A to Z, digits, spaces, dots and dashes",
             "the file is looked for by it",
             _file_meant,
         ),
         rf"^{_FILE}$",
         "ss-30-front.jpg",
-        "... (a file's name: letters, digits, spaces, dots and dashes)",
+        "... (a file name: letters, digits, spaces, dots and dashes)",
     ),
     AfterValidator(not_a_device),
 ]

@@ -1,4 +1,4 @@
-"""The maker's own drawing behind a product label: whole, all of it in one file, and no more than a press can hold."""
+"""The maker's own drawing behind a product label: complete, in one file, and no more than a press can handle."""
 
 import re
 from base64 import b64decode
@@ -14,7 +14,7 @@ from generator.problems import Place, Problem
 
 MOST_DRAWN: Final = 100_000
 _DEEPEST: Final = 100
-"""Shapes as drawn, copies counted each time, and groups inside each other (CHOICE): a press takes a second and 200 MB
+"""Shapes as drawn, counting every copy, and nested groups (CHOICE): a press takes a second and 200 MB
 for the first (measured), and refuses some hundreds of the second."""
 
 _SVG: Final = "{http://www.w3.org/2000/svg}"
@@ -23,14 +23,14 @@ _BASE: Final = "{http://www.w3.org/XML/1998/namespace}base"
 _PICTURE: Final = re.compile(r"data:image/(?:png|jpe?g|gif|webp);base64,(.*)", re.DOTALL | re.IGNORECASE)
 _NUMBER: Final = re.compile(r"[0-9.]+")
 _UNPRINTED: Final[Mapping[str, str]] = {
-    f"{_SVG}foreignObject": "text of another kind (foreignObject), which no press sets",
-    f"{_SVG}filter": "a filter, such as a blur or a shadow, which a press works out dot by dot",
+    f"{_SVG}foreignObject": "text of a kind that no press can print (foreignObject)",
+    f"{_SVG}filter": "a filter, such as a blur or a shadow, which a press cannot print sharply",
 }
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Artwork:
-    """A drawing as it is written, and the pictures embedded in it, which whoever prints it must look at."""
+    """A drawing as written, and its embedded pictures, which must be checked before printing."""
 
     svg: str
     pictures: tuple[bytes, ...]
@@ -39,13 +39,13 @@ class Artwork:
 class _Unprintable(Exception):
     """What keeps a drawing from being printed, and what to write instead."""
 
-    def __init__(self, what: str, fix: str = "the drawing saved again as plain SVG") -> None:
+    def __init__(self, what: str, fix: str = "save the drawing again as plain SVG") -> None:
         super().__init__(what)
         self.what, self.fix = what, fix
 
 
 def read_artwork(file: Path, shown: str) -> Artwork | Problem:
-    """The drawing, or what keeps it from being printed; ``shown`` is its name as the maker sees it."""
+    """The drawing, or what prevents printing it; ``shown`` is its name as the maker sees it."""
     start = Place(shown, 1, 1)
     try:
         text = read_file(file, DRAWING_FILE).decode("utf-8")
@@ -55,17 +55,17 @@ def read_artwork(file: Path, shown: str) -> Artwork | Problem:
     except NotRead as fault:
         return Problem(place=start, what=fault.what, why=fault.why, fix=fault.fix)
     except UnicodeDecodeError:
-        return _unreadable(start, "the file is not text in UTF-8")
+        return _unreadable(start, "the file is not UTF-8 text")
     except ElementTree.ParseError as fault:
         line, column = fault.position
-        return _unreadable(Place(shown, line, column + 1), "the drawing breaks off or is damaged here")
+        return _unreadable(Place(shown, line, column + 1), "the drawing is cut off or damaged here")
     except _Unprintable as fault:
         return _unreadable(start, fault.what, fault.fix)
 
 
 @dataclass(slots=True)
 class _Measured:
-    """How many shapes a drawing comes to, and how deep it goes, with every copy in its place."""
+    """A drawing's number of shapes and its depth, with every copy counted."""
 
     root: ElementTree.Element
     by_id: dict[str, ElementTree.Element] = field(init=False)
@@ -74,11 +74,11 @@ class _Measured:
     def check(self) -> None:
         """Raise where it is no drawing, or more than can be printed."""
         if self.root.tag != f"{_SVG}svg":
-            raise _Unprintable("the file holds no SVG drawing")
+            raise _Unprintable("the file is not an SVG drawing")
         for number, element in enumerate(self.root.iter()):
             self._bounded(number, 0)
             if element.tag in _UNPRINTED:
-                raise _Unprintable(f"the drawing holds {_UNPRINTED[str(element.tag)]}")
+                raise _Unprintable(f"the drawing contains {_UNPRINTED[str(element.tag)]}")
         self.by_id = {element.get("id", ""): element for element in self.root.iter()}
         self._measure(self.root, 0)
         markers = max((self.known[each][0] for each in self.root.iter(f"{_SVG}marker")), default=0)
@@ -97,7 +97,7 @@ class _Measured:
         return self.known[element]
 
     def _corners(self) -> int:
-        """No fewer than the corners at which markers may be drawn."""
+        """An upper bound on the corners at which markers may be drawn."""
         lines = (element.get("d", "") + element.get("points", "") for element in self.root.iter())
         return sum(len(_NUMBER.findall(line)) // 2 for line in lines)
 
@@ -105,15 +105,15 @@ class _Measured:
     def _bounded(shapes: int, deep: int) -> None:
         if shapes > MOST_DRAWN:
             raise _Unprintable(
-                f"the drawing comes to more than {MOST_DRAWN} shapes, copies counted",
-                "a simpler drawing, or the same as a picture embedded in one",
+                f"the drawing has more than {MOST_DRAWN} shapes, counting copies",
+                "simplify the drawing, or embed it as a picture",
             )
         if deep > _DEEPEST:
-            raise _Unprintable(f"more than {_DEEPEST} groups or copies stand inside each other")
+            raise _Unprintable(f"more than {_DEEPEST} groups or copies are nested inside each other")
 
 
 def _pictures(root: ElementTree.Element) -> Iterator[bytes]:
-    """Every embedded picture; a link for a reader to follow is none of what is printed, and any other is refused."""
+    """Every embedded picture; a link to follow is not printed, and any other reference is refused."""
     for element in root.iter():
         if _BASE in element.attrib:
             raise _outside(element.attrib[_BASE])
@@ -135,16 +135,16 @@ def _links(element: ElementTree.Element) -> tuple[str, ...]:
 
 def _outside(link: str) -> _Unprintable:
     if link.startswith("data:"):
-        return _Unprintable(f"the drawing embeds '{link[:30]}...', which is no PNG, JPEG, GIF or WebP")
+        return _Unprintable(f"the drawing embeds '{link[:30]}...', which is not a PNG, JPEG, GIF or WebP")
     return _Unprintable(
-        f"the drawing shows '{link}', which is another file", "the picture embedded in the drawing"
+        f"the drawing shows '{link}', which is a separate file", "embed the picture in the drawing"
     )
 
 
-def _unreadable(place: Place, what: str, fix: str = "the drawing saved again as plain SVG") -> Problem:
+def _unreadable(place: Place, what: str, fix: str = "save the drawing again as plain SVG") -> Problem:
     return Problem(
         place=place,
         what=what,
-        why="the front of the candle would be printed without it",
+        why="the front label would be printed without it",
         fix=fix,
     )

@@ -8,11 +8,11 @@ from generator.reading.source_file import SourceFile
 
 BURN_TESTS: Final = "burn-tests"
 MOST_SESSIONS: Final = 1_000
-"""Of all the pieces of one test (CHOICE); what is worked out from them takes the square of their number."""
+"""Sessions of all pieces of one test (CHOICE); working with them takes quadratic time."""
 
 
 def read_burn_tests(gathering: Gathering) -> dict[str, BurnTest]:
-    """Every burn test by its table's file, as a candle's ``burn_time`` names it."""
+    """Every burn test by its table's file, as named in a candle's ``burn_time``."""
     files = [f"{BURN_TESTS}/{name}" for name in gathering.names(BURN_TESTS)]
     for file in files:
         if file.endswith(".yaml"):
@@ -36,7 +36,7 @@ def _burn_test(gathering: Gathering, file: str) -> BurnTest | None:
 
 
 def _sessions(file: SourceFile) -> tuple[Session, ...] | None:
-    """The rows of a table, none where nobody could work with so few or so many; None where it is at fault."""
+    """The rows of a table, empty where they are too few or too many; None where it has faults."""
     if _is_new(file):
         return ()
     sessions = file.table(Session)
@@ -44,9 +44,9 @@ def _sessions(file: SourceFile) -> tuple[Session, ...] | None:
         return sessions
     file.note(
         file.places.of((file.name, MOST_SESSIONS)),
-        what=f"the table has {len(sessions)} sessions, and one test may have {MOST_SESSIONS}",
-        why="that is a candle that burns for months, and its chart could not be drawn",
-        fix="the sessions of one test alone; another test goes into a table of its own",
+        what=f"the table has {len(sessions)} sessions; one test may have {MOST_SESSIONS}",
+        why="that would be a candle that burns for months, and its chart could not be drawn",
+        fix="keep the sessions of one test, and move the others to a table of their own",
     )
     return ()
 
@@ -57,15 +57,15 @@ def _notes(file: SourceFile) -> TestNotes | None:
 
 
 def _is_new(file: SourceFile) -> bool:
-    """Whether only the header is written; a warning, because the first session takes hours to come."""
+    """Whether there is only a header; a warning, because the first session takes hours."""
     lines = (file.text() or "").strip().splitlines()
     if len(lines) != 1:
         return False
     file.note(
         file.start,
         what="the table has no rows below its header",
-        why="nothing can be worked out from it",
-        fix="one row or more below the header",
+        why="there is nothing to work from",
+        fix="add at least one row below the header",
         check="empty-table",
     )
     return True
@@ -77,6 +77,6 @@ def _needs_its_table(gathering: Gathering, file: str) -> None:
         gathering.note(
             gathering.places.of((file,)),
             what=f"there is no table {table} beside it",
-            why="what was tested says nothing without the weighings",
-            fix=f"the sessions in {table}, or remove this file",
+            why="what was tested means nothing without the weighings",
+            fix=f"put the sessions in {table}, or delete this file",
         )

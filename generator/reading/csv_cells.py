@@ -8,11 +8,11 @@ from generator.problems import Place, Problem
 from generator.reading.text_files import LINE_END, LONGEST_TEXT, too_long
 
 MOST_CELLS: Final = 300_000
-"""How many cells one table may hold; twenty thousand lots, each with five columns of the maker's own, hold fewer."""
+"""The most cells of one table; twenty thousand lots, each with five of the maker's own columns, have fewer."""
 
 _SEPARATORS: Final = ",;\t"
 _TOLD: Final = re.compile(r'[\r\n]*"?sep=([,;\t])"?[ \t]*(?=[\r\n])', re.IGNORECASE)
-"""A first line by which some spreadsheets say what parts the cells."""
+"""A first line in which some spreadsheets name the separator."""
 
 
 class CsvCell(NamedTuple):
@@ -26,7 +26,7 @@ CsvRow = tuple[CsvCell, ...]
 
 
 def rows_of(text: str, file: str) -> tuple[CsvRow, ...] | Problem:
-    """The rows that hold anything, without a first line that only says what parts the cells."""
+    """The rows that are not empty, without a first line that only names the separator."""
     told, separator = _TOLD.match(text), separator_of(text)
     cell_and_end = re.compile(
         rf'(?:"([^"]*(?:""[^"]*)*)"|(?!")([^{separator}\r\n]*))({separator}|\r\n|\n|\r|\Z)'
@@ -60,7 +60,7 @@ def rows_of(text: str, file: str) -> tuple[CsvRow, ...] | Problem:
 
 
 def separator_of(text: str) -> str:
-    """What parts the cells: what the first line says, or the sign that it uses most."""
+    """The separator: as named in the first line, or the candidate most frequent in it."""
     told = _TOLD.match(text)
     if told:
         return told[1]
@@ -70,18 +70,18 @@ def separator_of(text: str) -> str:
 def _too_many(place: Place) -> Problem:
     return Problem(
         place=place,
-        what=f"more than {MOST_CELLS} cells stand in this table up to here",
-        why="no table of a shop has so many, so this may not be the file that was meant",
-        fix="the table without the columns and rows that it does not need",
+        what=f"the table has more than {MOST_CELLS} cells up to here",
+        why="no shop's table has so many, so this may be the wrong file",
+        fix="remove the columns and rows that the table does not need",
     )
 
 
 def _unclosed(place: Place) -> Problem:
     return Problem(
         place=place,
-        what="the quotes around this cell do not close where it ends",
-        why="the cells after it would slip into other columns",
-        fix='the cell in one pair of quotes, and "" for a quote inside it',
+        what="the quotes around this cell are not closed where it ends",
+        why="the cells after it would move into other columns",
+        fix='put one pair of quotes around the cell, and "" for a quote inside it',
     )
 
 
@@ -92,10 +92,10 @@ _POINT: Final = re.compile(r"(?<=[0-9])\.(?=[0-9])")
 def with_points(
     rows: Sequence[CsvRow], figures: Collection[int], separator: str
 ) -> tuple[CsvRow, ...] | Problem:
-    """The rows with points in their figures, which stand in these columns; or why the commas cannot be read.
+    """The rows with decimal points in the figures of these columns; or why the commas cannot be read.
 
-    Where cells are parted by semicolons or tabs, as in German and French spreadsheets, a comma between digits is the
-    decimal sign, unless other figures of the same table have points. A single comma is told with its own cell.
+    Where cells are separated by semicolons or tabs, as in German and French spreadsheets, a comma between digits is
+    the decimal sign, unless other figures of the same table have points. A single comma is reported with its own cell.
     """
     cells = [row[at] for row in rows for at in figures if at < len(row)]
     commas = [cell for cell in cells if _COMMA.search(cell.text)]
@@ -105,12 +105,14 @@ def with_points(
         return tuple(tuple(_pointed(row, figures)) for row in rows)
     if len(commas) == 1:
         return tuple(rows)
-    mixed = ", and other figures have points" if separator != "," else ""
+    mixed = ", while other figures use points" if separator != "," else ""
     return Problem(
         place=commas[0].place,
-        what=f"'{commas[0].text}' is written with a comma, and so are {len(commas) - 1} more cells{mixed}",
-        why="a comma separates thousands for some readers and decimals for others",
-        fix="points for decimals throughout, or save with semicolons between the cells and commas throughout",
+        what=f"'{commas[0].text}' is written with a comma, as are {len(commas) - 1} more cells{mixed}",
+        why="a comma means thousands to some readers and decimals to others",
+        fix=(
+            "use points for decimals throughout, or save with semicolons between cells and commas throughout"
+        ),
     )
 
 

@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 from typing import Any, Final, Generic, TypeVar
 
-from generator.model.candle import Candle, Format
+from generator.model.candle import Candle
+from generator.model.formats import Format
 from generator.model.label_stock import LabelStock
 from generator.model.lots import Recall
 from generator.model.maker import Collection, Maker
@@ -47,13 +48,13 @@ FOLDERS: Final[tuple[EntryFolder[Any], ...]] = (
 
 
 def read_maker(gathering: Gathering) -> Maker | None:
-    """The house, without which no paper could say whose candles they are."""
+    """The maker's entry, without which no paper could say whose candles they are."""
     if not gathering.has(MAKER):
         gathering.note(
             gathering.places.of((MAKER,)),
-            what=f"there is no {MAKER}",
+            what=f"{MAKER} is missing",
             why="no paper could say who made the candles",
-            fix=f"{MAKER} with the keys name, address, country, email, markets, currency and as_of",
+            fix=f"create {MAKER} with the keys name, address, country, email, markets, currency and as_of",
         )
         return None
     maker = gathering.read(MAKER, _maker)
@@ -73,8 +74,8 @@ def read_collections(gathering: Gathering) -> dict[str, Collection]:
         gathering.note(
             gathering.places.of((COLLECTIONS,)),
             what="the file is missing",
-            why="every candle stands on one of the shelves that it names",
-            fix="a key for each collection that candles name, and below it its name: and opening_order:",
+            why="every candle is listed under a collection",
+            fix="add a key for each collection your candles name, with name: and opening_order: below it",
         )
     collections = gathering.read(COLLECTIONS, _collections) if gathering.has(COLLECTIONS) else None
     if collections is None:
@@ -92,7 +93,7 @@ def read_folder(gathering: Gathering, folder: EntryFolder[Thing]) -> dict[str, T
 
 
 def read_composed(gathering: Gathering, folder: EntryFolder[Composed]) -> dict[str, Composed]:
-    """The entries of a folder whose composition may stand in a table beside them."""
+    """The entries of a folder whose composition may be in a table beside them."""
     entries = read_folder(gathering, folder)
     read = ((id_, _composed(gathering, folder.name, entry)) for id_, entry in entries.items())
     return gathering.sound(folder.word, read)
@@ -116,15 +117,15 @@ def _collection(file: SourceFile, id_: str, written: Any) -> Collection | None:
 
 
 def is_without_id(file: SourceFile, at: Path, data: dict[str, Any]) -> bool:
-    """Whether an entry leaves its id to the name it stands under; notes it where it does not."""
+    """Whether an entry leaves its id to its file name or key; notes a fault where it does not."""
     if "id" not in data:
         return True
     name = "file's name" if len(at) == 1 else "key"
     file.note(
         file.places.key((*at, "id")),
         what="'id' is written inside the entry",
-        why=f"the {name} is the id, and two could differ",
-        fix=f"the entry without this line; its id changes with its {name}",
+        why=f"the {name} is already the id, and the two could differ",
+        fix=f"delete this line; to change the id, change the {name}",
     )
     return False
 
@@ -141,7 +142,7 @@ def _entry(file: SourceFile, folder: EntryFolder[Thing]) -> Thing | None:
 
 
 def _stock_codes(candle: dict[str, Any] | None) -> tuple[str, ...]:
-    """The stock codes of a candle at fault, as far as they can be told."""
+    """The stock codes of a candle with faults, as far as they can be read."""
     sizes = None if candle is None else candle.get("sizes")
     if not isinstance(sizes, list):
         return (ANY,)
@@ -164,8 +165,8 @@ def _composed(gathering: Gathering, folder: str, entry: Composed) -> Composed | 
     gathering.note(
         gathering.places.of(path),
         what=f"there is no table '{entry.composition}' beside this entry",
-        why="without its composition the hazards are unknown, and no label can be made",
-        fix=f"composition: {entry.id}.csv, and that file in {folder}/",
+        why="without a composition the hazards are unknown and no label can be made",
+        fix=f"composition: {entry.id}.csv, with that file in {folder}/",
     )
     return None
 

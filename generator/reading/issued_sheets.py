@@ -1,4 +1,4 @@
-"""Issued sheets: every ledger read back as it stands; whether it was edited since is for the rules to say."""
+"""Issued sheets: every ledger read back as it is; the rules decide whether it was edited."""
 
 import json
 import re
@@ -20,13 +20,13 @@ SHEETS: Final = "sheets"
 
 _MARKER: Final = re.compile(r"^(<{7}|\|{7}|={7}|>{7})(?=\s|$)", re.MULTILINE)
 
-_LOST: Final = "the sheets that were sold with older candles could not be found in it"
-_AS_BEFORE: Final = "the file as it was before, from version control or a copy"
+_LOST: Final = "the sheets sold with older candles would be lost"
+_AS_BEFORE: Final = "restore the file from a backup or version control"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Written(Entry):
-    """One revision as it stands in its file."""
+    """One revision as written in its file."""
 
     revision: Count
     on: Day
@@ -51,7 +51,7 @@ def _ledger(file: SourceFile) -> Ledger | None:
 
 
 def _read(file: SourceFile) -> tuple[Issued, ...]:
-    """The revisions of one file in their order, none where it is at fault."""
+    """The revisions of one file in order, none where it has faults."""
     met = len(file.problems)
     text = file.text()
     if text is not None and _has_markers(file, text):
@@ -69,7 +69,7 @@ def _listed(file: SourceFile) -> tuple[Issued, ...]:
     if list(data) != ["revisions"] or not isinstance(written, list) or not written:
         file.note(
             file.start,
-            what="the file is no list of issued revisions",
+            what="the file is not a list of issued revisions",
             why=_LOST,
             fix=_AS_BEFORE,
         )
@@ -80,7 +80,7 @@ def _listed(file: SourceFile) -> tuple[Issued, ...]:
 
 
 def _revision(file: SourceFile, at: Path, written: object) -> Issued | None:
-    """One revision, whose sheet is as it stands and can be read; None where it is at fault."""
+    """One revision with a readable sheet; None where it has faults."""
     revision = file.valid(_Written, "a revision", at, written)
     if revision is None or file.valid(Sheet, "a sheet", (*at, "value"), revision.value) is None:
         return None
@@ -96,21 +96,21 @@ def _revision(file: SourceFile, at: Path, written: object) -> Issued | None:
 
 
 def _has_markers(file: SourceFile, text: str) -> bool:
-    """Whether version control left two versions in the file for somebody to choose from."""
+    """Whether version control left two versions in the file to choose from."""
     marker = _MARKER.search(text)
     if marker is None:
         return False
     file.note(
         Place(file.shown, text.count("\n", 0, marker.start()) + 1, 1),
-        what=f"'{marker[1]}' was left here by a merge of two versions",
-        why="it cannot be told which revisions were issued",
-        fix="one version as it was issued; then issue again what the other one held",
+        what=f"'{marker[1]}' was left here when two versions were merged",
+        why="there is no telling which revisions were issued",
+        fix="keep one version as it was issued, then issue the other one's changes again",
     )
     return True
 
 
 def _pack(revisions: tuple[Issued, ...]) -> bytes:
-    """Revisions as bytes of which only the head is taken apart to have them again."""
+    """Revisions as bytes of which only the head is parsed to restore them."""
     if not revisions:
         return b""
     heads: list[list[object]] = []

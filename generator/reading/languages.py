@@ -1,7 +1,7 @@
-"""The languages: a folder for each, which holds what the language says and what it is looked through for.
+"""The languages: a folder for each, with its sentences and the words that are searched for in texts.
 
-A language of the site has ``words``, ``law``, ``claims`` and ``materials``; one in which labels alone are written has
-``labels`` and ``law``. A folder is found by being there, and its tables are held against those of the first language.
+A language of the site has ``words``, ``law``, ``claims`` and ``materials``; one for labels only has
+``labels`` and ``law``. Folders are found automatically, and their tables compared with those of the first language.
 """
 
 from collections.abc import Iterator, Mapping
@@ -24,13 +24,13 @@ Sentences = dict[str, dict[str, str]]
 _Table = TypeVar("_Table")
 
 FIRST: Final = "en"
-"""The language that all others are held against."""
+"""The language that all others are compared with."""
 
 OF_LABELS: Final = ("plurals", "numbers", "counted_inches", "markets", "pictograms", "labels")
-"""The subjects that a label is made of; a language of labels has no others."""
+"""The subjects that a label is made of; a language for labels only has no others."""
 
 COUNTED: Final = "counted_"
-"""What begins the subjects whose sentences differ by a count: one sentence for each category of the language."""
+"""The prefix of subjects whose sentences differ by a count: one sentence for each category of the language."""
 
 LANGUAGES = PACKAGE / "data" / "languages"
 _SHOWN: Final = "generator/data/languages"
@@ -56,22 +56,22 @@ def wording(language: str) -> Wording:
 
 
 def claim_words() -> tuple[ClaimWords, ...]:
-    """What praise is called, in each language that has a table of it."""
+    """Words of praise, in each language that has a table of them."""
     return tuple(_table(_CLAIMS, f"{language}/claims.yaml") for language in _having("claims"))
 
 
 def material_words() -> tuple[MaterialWords, ...]:
-    """What materials are called, in each language that has a table of them."""
+    """Names of materials, in each language that has a table of them."""
     return tuple(_table(_MATERIALS, f"{language}/materials.yaml") for language in _having("materials"))
 
 
 def languages() -> tuple[str, ...]:
-    """The languages that the site and all papers can speak."""
+    """The languages of the site and all papers."""
     return _having("words")
 
 
 def label_languages() -> tuple[str, ...]:
-    """The languages that labels can speak: those of the site, and some in which labels alone are written."""
+    """The languages of labels: those of the site, and some for labels only."""
     return tuple(sorted((*languages(), *_having("labels"))))
 
 
@@ -83,7 +83,7 @@ def language_problems(language: str) -> tuple[Problem, ...]:
 
 
 def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
-    """What a table, such as ``de/law.yaml``, lacks, holds too much, or fills in otherwise than the first language's."""
+    """What a table such as ``de/law.yaml`` lacks, has too much of, or fills in differently from the first one's."""
     read = _read(source, file)
     if read.problems:
         return read.problems
@@ -93,11 +93,11 @@ def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
 
 
 def note_unspoken(gathering: Gathering, at: KeyPath, language: str, known: tuple[str, ...], why: str) -> None:
-    """Note a language that is none of those known."""
+    """Note an unknown language."""
     if language not in known:
         gathering.note(
             gathering.places.of(at),
-            what=f"there are no words in the language '{language}'",
+            what=f"there are no words for the language '{language}'",
             why=why,
             fix=f"language: {', or '.join(known)}" if at[-1] == "language" else ", or ".join(known),
         )
@@ -126,13 +126,13 @@ def _tables_of(language: str) -> tuple[str, ...]:
 
 
 def _subjects(data: YamlData) -> dict[str, dict[str, YamlData]]:
-    """A table by subject and name; what is no mapping has no names."""
+    """A table by subject and name; what is not a mapping has no names."""
     subjects = data if isinstance(data, dict) else {}
     return {subject: names if isinstance(names, dict) else {} for subject, names in subjects.items()}
 
 
 def _expected(file: str, here: Mapping[str, Mapping[str, YamlData]]) -> dict[str, dict[str, YamlData]]:
-    """What the first language's table holds, with the categories of count of this one."""
+    """The content of the first language's table, with the count categories of this one."""
     table = file.rpartition("/")[2]
     first = _subjects(_read(_source(_first(table)), _first(table)).data)
     if table == "labels.yaml":
@@ -159,9 +159,9 @@ def _rule_problems(
         if not (isinstance(rule, str) and is_plural_rule(rule)):
             yield Problem(
                 place=places.of((file, "plurals", category)),
-                what=f"'{rule}' is no rule for counts",
-                why="a count would be told in the wrong form of its noun",
-                fix="the language's rule as Unicode CLDR writes it, such as: i = 1 and v = 0",
+                what=f"'{rule}' is not a plural rule",
+                why="a count would be printed with the wrong form of its noun",
+                fix="write the language's rule as in Unicode CLDR, such as: i = 1 and v = 0",
             )
 
 
@@ -181,25 +181,25 @@ def _differences(
                 place=places.key((file, subject)),
                 what=f"{subject}.{name} is missing",
                 why=_GAP,
-                fix=f"{name}: what {shown} says{which}",
+                fix=f"{name}: ... (what {shown} says{which})",
             )
         for name in sorted(own.keys() - expected.keys()):
             near = nearest(name, tuple(expected))
             yield Problem(
                 place=places.key((file, subject, name)),
                 what=f"{subject}.{name} is not in {shown}",
-                why="nothing would ever ask for it",
-                fix=f"{near}, or the same in every language"
+                why="nothing would ever use it",
+                fix=f"rename it to {near}, or add it to every language"
                 if near
-                else f"{subject}.{name} in every language",
+                else f"add {subject}.{name} to every language, or delete this line",
             )
         for name in sorted(own.keys() & expected.keys()):
             held, wanted = _filled(own[name]), _filled(expected[name])
             if held != wanted:
                 yield Problem(
                     place=places.of((file, subject, name)),
-                    what=f"{subject}.{name} holds {held}; in {shown} it holds {wanted}",
-                    why="what belongs there would be missing, or the program would not know what to put in",
+                    what=f"{subject}.{name} contains {held}; in {shown} it contains {wanted}",
+                    why="a value would be missing, or the program would not know what to put in",
                     fix=wanted,
                 )
 
@@ -209,12 +209,12 @@ def _no_file(file: str) -> Problem:
         place=Place(f"{_SHOWN}/{file}", START.line, START.column),
         what="the file is missing",
         why=_GAP,
-        fix=f"the same table as {_first(file.rpartition('/')[2])}, in this language",
+        fix=f"translate {_first(file.rpartition('/')[2])} into this language, under this name",
     )
 
 
 def _filled(sentence: YamlData) -> str:
-    """The names in braces that a sentence is filled in by; one that cannot be read is its own name."""
+    """The names in braces of a sentence; an unreadable sentence counts as its own name."""
     try:
         parts = Formatter().parse(sentence) if isinstance(sentence, str) else ()
         names = {name for _, name, _, _ in parts if name is not None}

@@ -9,13 +9,13 @@ from generator.reading.source_file import SourceFile
 
 LOTS: Final = "lots.csv"
 POURED: Final = "poured"
-"""The folder of the formulas that were poured, one file each."""
+"""The folder of poured formulas, one file each."""
 MOST_LOTS: Final = 30_000
-"""A build of so many takes 500 MB (measured: 14 kB a lot)."""
+"""A build with this many takes 500 MB (measured: 14 kB a lot)."""
 
 
 def read_lots(gathering: Gathering) -> tuple[Lot, ...]:
-    """Every lot in the order of the table; none where there is no table or it is at fault."""
+    """Every lot in the order of the table; none where there is no table or it has faults."""
     return gathering.book("lot", LOTS, _lots)
 
 
@@ -25,15 +25,17 @@ def _lots(file: SourceFile) -> tuple[Lot, ...] | None:
         return lots
     file.note(
         file.places.of((LOTS, MOST_LOTS)),
-        what=f"the book has {len(lots)} lots, and it may have {MOST_LOTS}",
-        why="each lot has a page of its own, and with more a build would fill a computer's memory",
-        fix="the lots that may still be in somebody's house; keep the older ones in another file outside content",
+        what=f"the file lists {len(lots)} lots; it may list {MOST_LOTS}",
+        why="each lot has its own page, and more would fill the computer's memory",
+        fix=(
+            "keep the lots that may still be in someone's home, and move older ones to a file outside content"
+        ),
     )
     return None
 
 
 def read_poured(gathering: Gathering) -> dict[str, PouredFormula]:
-    """Every formula that was poured, by its name; whether it is as it was recorded is for the rules to say."""
+    """Every poured formula by name; the rules decide whether it was edited."""
     names = (file.removesuffix(".yaml") for file in gathering.names(POURED) if file.endswith(".yaml"))
     return gathering.sound(
         "poured", ((name, gathering.read(f"{POURED}/{name}.yaml", _poured)) for name in names)
@@ -46,12 +48,12 @@ def _poured(file: SourceFile) -> PouredFormula | None:
 
 
 def _canonical_text(file: SourceFile) -> bytes:
-    """What one file says, nothing where it is at fault."""
+    """The text of one file, empty where it has faults."""
     met = len(file.problems)
     data = file.yaml()
     file.tell_alike(
         met,
-        why="what went into its lots could not be told on the day of a recall",
-        fix="the file as it was before, from version control or a copy",
+        why="in a recall, no one could say what went into its lots",
+        fix="restore the file from a backup or version control",
     )
     return b"" if data is None else canonical(data).encode()

@@ -1,4 +1,4 @@
-"""``publish.yaml``: each key names a target, and ``to`` says which kind of place it is."""
+"""``publish.yaml``: each key names a target, and ``to`` its kind."""
 
 import re
 from collections.abc import Mapping
@@ -20,7 +20,7 @@ _SECRET: Final = re.compile(r"pass|secret|token|access", re.IGNORECASE)
 
 
 def read_targets(gathering: Gathering) -> dict[str, Target]:
-    """Every target by its name; none where there is no such file."""
+    """Every target by name; none where there is no such file."""
     targets = gathering.read(PUBLISH, _targets) if gathering.has(PUBLISH) else None
     return gathering.sound("target", (targets or {}).items())
 
@@ -37,14 +37,17 @@ def _targets(file: SourceFile) -> dict[str, Target]:
 
 
 def _tells_a_secret(file: SourceFile, name: str, written: Any) -> bool:
-    """Whether a target holds what only its owner may know; told before anything else, and without its value."""
+    """Whether a target contains a secret; reported before anything else, and without its value."""
     secrets = [key for key in written if _SECRET.search(key)] if isinstance(written, dict) else []
     for key in secrets:
         file.note(
             file.places.key((PUBLISH, name, key)),
-            what=f"{key} of {name} stands in a file of the shop",
-            why="whoever reads the shop's files could put another site in the place of yours",
-            fix="nothing here; sftp goes by a key file, and an object store by the keys in this computer's settings",
+            what=f"{key} of {name} is in a file of the shop",
+            why="anyone who reads the shop's files could replace your site",
+            fix=(
+                "delete this line; sftp uses a key file, and an object store uses the keys "
+                "in this computer's settings"
+            ),
         )
     return bool(secrets)
 
@@ -56,8 +59,10 @@ def _kind(file: SourceFile, name: str, written: Any) -> Any:
     near = nearest(to, tuple(_KINDS)) if isinstance(to, str) else None
     file.note(
         file.places.of((PUBLISH, name, "to")),
-        what=f"'to' is missing from {name}" if to is None else f"to is '{to}', not one of its words",
-        why="it says how the site gets there",
+        what=f"'to' is missing from {name}"
+        if to is None
+        else f"to is '{to}', which is not one of the choices",
+        why="it says how the site is published",
         fix=f"to: {near or ' or '.join(_KINDS)}",
     )
     return None

@@ -51,9 +51,9 @@ def _unknown(wanted: str, homes: tuple[Path, ...], named_at: Place, key: str) ->
 def _in_a_circle(extending: str, extended: str, named_at: Place) -> Problem:
     return Problem(
         place=named_at,
-        what=f"the theme '{extending}' extends '{extended}', which extends it in its turn",
+        what=f"the theme '{extending}' extends '{extended}', which in turn extends it",
         why=_UNPRINTED,
-        fix="extends: a theme that stands by itself, such as netloft",
+        fix="extends: ... (a theme that does not extend this one, such as netloft)",
     )
 
 
@@ -75,7 +75,7 @@ def _what_is_wrong(read: Located, folder: str) -> Problem | None:
 
 
 def _extended(read: Located, folder: str) -> tuple[str | None, Place]:
-    """The theme that a theme extends, if it does, and where it says so."""
+    """The theme that a theme extends, if any, and the place that names it."""
     wanted = read.data.get("extends") if isinstance(read.data, dict) else None
     spot = read.spots().below.get("extends", START)
     name = wanted if isinstance(wanted, str) and wanted else None

@@ -1,6 +1,6 @@
-"""Drawings made for pages, as they stand on paper: with the colours that a page's styles would give them.
+"""Drawings made for pages, prepared for paper: with the colours that a page's styles would give them.
 
-The styles become attributes, because a typesetter takes far longer over a picture that holds a style sheet.
+The styles become attributes, because a typesetter takes far longer over a picture with a style sheet.
 """
 
 import re
@@ -36,7 +36,7 @@ class PaperStyles:
     ink: str = _BLACK
 
     def coloured(self, drawing: str) -> str:
-        """A drawing that the program made, which says its own colours, some of them by name."""
+        """One of the program's drawings, which names some of its colours."""
         for name, colour in (*self.variables, ("currentColor", self.ink)):
             drawing = drawing.replace(name, colour)
         return drawing if "xmlns=" in drawing else drawing.replace("<svg", f'<svg xmlns="{_NAMESPACE}"', 1)
@@ -49,7 +49,7 @@ class PaperStyles:
             self._dress(root, frozenset())
             return ElementTree.tostring(root, encoding="unicode")
         except (ElementTree.ParseError, RecursionError) as fault:
-            raise _not_a_drawing(_STYLES, "a drawing with these styles is no SVG any more") from fault
+            raise _not_a_drawing(_STYLES, "with these styles the drawing is no longer SVG") from fault
 
     def _dress(self, part: ElementTree.Element, around: frozenset[str]) -> None:
         own = frozenset(part.get("class", "").split())
@@ -61,7 +61,7 @@ class PaperStyles:
 
 
 def paper_styles(folder: Path) -> PaperStyles:
-    """Those of a folder of templates; none where it has no such file."""
+    """The styles of a folder of templates; none if it has no such file."""
     path = folder / _STYLES
     rules = tuple(_rules(_text(path, _STYLES))) if path.is_file() else ()
     of_all = [one for selector, given in rules if selector == "svg" for one in given]
@@ -78,14 +78,14 @@ def paper_styles(folder: Path) -> PaperStyles:
 
 
 def dress_signs(folder: Path, styles: PaperStyles) -> None:
-    """Rewrites the signs of a folder as they stand on paper, once for all papers."""
+    """Prepares the signs of a folder for paper, once for all papers."""
     for path in (folder / _SIGNS).glob("*.svg"):
         name = f"{_SIGNS}/{path.name}"
         sign = _text(path, name)
         try:
             ElementTree.fromstring(sign)  # noqa: S314  # a file of the theme
         except ElementTree.ParseError as fault:
-            raise _not_a_drawing(name, "the sign is no whole SVG drawing") from fault
+            raise _not_a_drawing(name, "the sign is not a complete SVG drawing") from fault
         path.write_text(styles.dressed(sign), encoding="utf-8")
 
 
@@ -93,7 +93,7 @@ def _text(path: Path, name: str) -> str:
     try:
         return path.read_text(encoding="utf-8")
     except UnicodeDecodeError as fault:
-        raise _not_a_drawing(name, "the file is not text in UTF-8") from fault
+        raise _not_a_drawing(name, "the file is not UTF-8 text") from fault
 
 
 def _not_a_drawing(name: str, what: str) -> Stopped:
@@ -101,8 +101,8 @@ def _not_a_drawing(name: str, what: str) -> Stopped:
         Problem(
             place=Place(name, 1, 1),
             what=what,
-            why="no paper could be printed with this theme",
-            fix="the file as netloft has it, or the drawing saved again as plain SVG",
+            why="this theme could not print any papers",
+            fix="use netloft's file, or save the drawing again as plain SVG",
         )
     )
 

@@ -3,7 +3,8 @@ from collections.abc import Iterator
 from typing import Any, get_args, get_origin
 
 from generator.model.burn_tests import Session, TestNotes
-from generator.model.candle import Fill, ScentNotes
+from generator.model.candle import ScentNotes
+from generator.model.formats import Fill
 from generator.model.label_stock import Margin
 from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker
@@ -54,8 +55,8 @@ def test_a_reason_belongs_to_its_field_and_not_to_the_name_of_its_key() -> None:
         (Vessel, "weight"): "the parcel's weight is worked out from it",
         (Fill, "weight"): "the net weight is worked out from it",
         (Fill, "at"): "hot wax shrinks as it sets, so the same line would mean less wax",
-        (OwnClassification, "at"): "the supplier's classification holds for one load only",
-        (Margin, "top"): "labels are printed at their places by it",
+        (OwnClassification, "at"): "the supplier's classification applies at one load only",
+        (Margin, "top"): "it decides where labels are printed on the sheet",
         (ScentNotes, "top"): "the candle's page lists it",
     }
 

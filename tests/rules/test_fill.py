@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.candle import Fill, Level
+from generator.model.formats import Fill, Level
 from generator.model.materials import WaxDensity
 from generator.model.quantities import DensityAt
 from generator.problems import Fault, Severity
@@ -132,57 +132,57 @@ FILLS_AT_FAULT: dict[str, tuple[Fill | None, tuple[str, ...], str, str, str]] = 
     "no fill": (
         None,
         (),
-        "fill names neither to, below_rim, weight nor volume",
+        "fill has none of to, below_rim, weight and volume",
         "there would be no net weight",
         EXAMPLE,
     ),
     "no form": (
         Fill(level=Level.SET),
         (),
-        "fill names neither to, below_rim, weight nor volume",
+        "fill has none of to, below_rim, weight and volume",
         "there would be no net weight",
         EXAMPLE,
     ),
     "two forms": (
         Fill(to_mm=50.0, weight_g=180.0),
         ("weight",),
-        "fill names both to and weight",
-        "the two need not agree, and only one can give the net weight",
-        "one of the two",
+        "fill has both to and weight",
+        "they may not agree, and only one can give the net weight",
+        "keep one of the two",
     ),
     "no level": (
         Fill(to_mm=50.0),
         (),
-        "fill to is without its level",
+        "fill to has no level",
         "wax poured hot to a line sets 3 to 15 % lower, and weighs that much less",
         "level: set (the cold surface), or level: poured with at: ... C",
     ),
     "a weight with a level": (
         Fill(weight_g=180.0, level=Level.SET),
         ("level",),
-        "fill names a weight and a level",
-        "wax weighs the same hot and cold, so the level would be ignored",
+        "fill has both a weight and a level",
+        "wax weighs the same hot and cold, so the level does nothing",
         "fill: {weight: 180 g}",
     ),
     "poured at no temperature": (
         Fill(to_mm=50.0, level=Level.POURED),
         (),
-        "the poured line is without its temperature",
-        "wax is lighter the hotter it is, so the net weight depends on it",
+        "the poured line has no temperature",
+        "hotter wax is lighter, so the net weight depends on it",
         "at: ... C",
     ),
     "a temperature of a set line": (
         Fill(to_mm=50.0, level=Level.SET, at_c=75.0),
         ("at",),
-        "fill names the temperature 75 C, and its line is not a poured one",
-        "if the wax was poured hot to it, the candle weighs 3 to 15 % less",
-        "level: poured, or leave at out",
+        "fill has a temperature, 75 C, but no poured line",
+        "if the wax was poured hot to the line, the candle weighs 3 to 15 % less",
+        "level: poured, or delete at",
     ),
     "poured at a room's temperature": (
         Fill(to_mm=50.0, level=Level.POURED, at_c=20.0),
         ("at",),
         "20 C is not between 30 and 120 C",
-        "below no wax is molten; above it may smoke and catch fire",
+        "below that no wax is molten; above it wax may smoke and catch fire",
         "at: the temperature of the pour",
     ),
     "above the rim": (
@@ -248,9 +248,9 @@ class TestFillsThatCannotBeTrue:
         assert faults == (
             Fault(
                 path=("fill", "at"),
-                what="at 40 C the molten wax would be 0.908 g/ml, no lighter than set at 0.900 g/ml",
+                what="at 40 C the molten wax would be 0.908 g/ml, no lighter than set wax at 0.900 g/ml",
                 why="wax shrinks as it sets, so the temperature or a density is wrong",
-                fix="at: the temperature of the pour, or correct the wax's density",
+                fix="at: the pouring temperature, or correct the wax's density",
             ),
         )
 

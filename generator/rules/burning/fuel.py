@@ -1,4 +1,4 @@
-"""The wax of one candle that can burn, and the hours of a candle that nobody tested."""
+"""The wax of one candle that can burn, and the hours of an untested candle."""
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -45,7 +45,7 @@ class Fuel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UntestedHours:
-    """What is said of a candle that nobody tested: whole hours at the fast and at the slow rate."""
+    """The estimate for an untested candle: whole hours at the fast and at the slow rate."""
 
     rate_high_g_per_h: float
     low: Calculation
@@ -77,7 +77,7 @@ def heel(net_g: float, heel_ml: float, fill_ml: float) -> Calculation:
 
 @lru_cache
 def untested_rates_g_per_h(wicks: int) -> tuple[float, float]:
-    """The slow and the fast rate of a candle that nobody tested, in g/h.
+    """The slow and the fast rate of an untested candle, in g/h.
 
     4.5 n and 8.0 n k, with k = 1 for one wick and 1.15 for more
 
@@ -120,28 +120,30 @@ def untested_band(burnable_g: float, wicks: int) -> UntestedHours:
 
 
 def fuel_faults(fuel: Fuel, wicks: int) -> tuple[Fault, ...]:
-    """Why a fill has nothing to burn: it ends below the stop depth, or above it by less than one untested hour."""
+    """Why a fill has nothing to burn: it ends below the stop depth, or less than one untested hour above it."""
     hourly_g, one_wick_g = untested_rates_g_per_h(wicks)[1], untested_rates_g_per_h(1)[1]
     levels = f"{fuel.level_mm:.4g} mm of wax, and burning stops at {fuel.stop_depth_mm:.4g} mm"
     if fuel.stop_depth_mm >= fuel.level_mm:
-        what = f"the fill holds {levels}"
+        what = f"the fill is {levels}"
     elif fuel.burnable_g < one_wick_g:
-        what = f"only {fuel.burnable_g:.2f} g of the wax can burn, and an hour may take {one_wick_g:g} g"
+        what = f"only {fuel.burnable_g:.2f} g of the wax can burn, and an hour may use {one_wick_g:g} g"
     elif fuel.burnable_g < hourly_g:
         return (_too_many_wicks(fuel.burnable_g, wicks, hourly_g),)
     else:
         return ()
-    why = "there are no burn hours to print, and the flame would stand at the vessel's base"
-    return (Fault(path=("fill",), what=what, why=why, fix="fill: more wax, or another vessel"),)
+    why = "there are no burn hours to print, and the flame would reach the base of the vessel"
+    return (Fault(path=("fill",), what=what, why=why, fix="use more wax, or another vessel"),)
 
 
 def _too_many_wicks(burnable_g: float, wicks: int, hourly_g: float) -> Fault:
     most = max(1, floor(burnable_g * wicks / hourly_g))
     return Fault(
         path=("wick",),
-        what=f"{wicks} wicks may take {hourly_g:.0f} g in an hour, and only {burnable_g:.1f} g of the wax can burn",
+        what=(
+            f"{wicks} wicks may use {hourly_g:.0f} g an hour, and only {burnable_g:.1f} g of the wax can burn"
+        ),
         why="there are no burn hours to print, and so many flames would overheat the vessel",
-        fix=f"wick: at most {most} in all, and fewer for longer hours",
+        fix=f"wick: at most {most} in total, and fewer for longer hours",
     )
 
 
@@ -153,7 +155,7 @@ def flame_heat(rate_g_per_h: float, lhv_mj_per_kg: float) -> Calculation:
     rate_g_per_h: m, the wax burnt in an hour by all wicks together, g/h.
     lhv_mj_per_kg: LHV, the lower heating value of the blend, MJ/kg.
     Holds for wax that burns completely; soot and smoke make it an upper figure.
-    Source: physics.md B3 (COMPUTED; held against an experiment of 0.105 g/min and 77 W, MEMORY).
+    Source: physics.md B3 (COMPUTED; compared with an experiment of 0.105 g/min and 77 W, MEMORY).
 
     >>> round(flame_heat(8.0, 43.478).value, 2)
     96.62

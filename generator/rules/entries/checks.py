@@ -4,9 +4,11 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.model.candle import BurnTime, Candle, Like, Shared, Size, Status
+from generator.model.candle import Candle
+from generator.model.formats import Shared
 from generator.model.kinds import KINDS, KindTraits
 from generator.model.shop import Shop
+from generator.model.sizes import BurnTime, Like, Size, Status
 from generator.problems import Fault, Path, warning
 from generator.rules.burning.wicks import wick_faults
 from generator.rules.entries.maker_checks import the_maker
@@ -26,47 +28,50 @@ _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
 
 
 def shop_faults(shop: Shop) -> Iterator[Fault]:
-    """Every fault that shows only when entries are held against each other."""
+    """Every fault that shows only when entries are compared."""
     for check in CHECKS:
         yield from check(shop)
 
 
 def _with_formats(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
-    """The same without those whose format is missing or at fault, which is told elsewhere."""
+    """The same without those whose format is missing or has faults, which is reported elsewhere."""
     yield from (one for one in sizes(shop) if one[2].format is None or one[2].format in shop.formats)
 
 
 def _traits(size: Size, given: Shared) -> KindTraits | None:
-    """What kind a size is; None where none is written, or one without rules, which is told elsewhere."""
+    """A size's kind; None where it is missing or has no rules, which is reported elsewhere."""
     kind = size.kind or given.kind
     return KINDS.get(kind) if kind else None
 
 
 def missing_keys(shop: Shop) -> Iterator[Fault]:
-    """A size that gets one of its needful keys neither from itself nor from its format."""
+    """A size that lacks a required key which its format does not have either."""
     for at, _, size, given in _with_formats(shop):
         traits = _traits(size, given)
         needed = {
-            "kind": ("the papers differ for candles and melts", "kind: container"),
-            "vessel": ("there would be no net weight", "vessel: the name of a file in content/vessels"),
+            "kind": ("papers for candles and melts differ", "kind: container"),
+            "vessel": ("there would be no net weight", "vessel: ... (the name of a file in content/vessels)"),
             "fill": ("there would be no net weight", "fill: {to: ... mm, level: set or poured}"),
         }
         if traits is not None and traits.takes_wick:
-            needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
+            needed["wick"] = (
+                "there would be no burn hours",
+                "wick: ... (the name of a file in content/wicks)",
+            )
         for key, (why, fix) in needed.items():
             if not getattr(size, key) and not getattr(given, key):
-                where = f", and neither has format '{size.format}'" if size.format else ""
+                where = f", and neither does format '{size.format}'" if size.format else ""
                 yield Fault(path=at, what=f"{size.stock_code} has no {key}{where}", why=why, fix=fix)
 
 
 def kinds(shop: Shop) -> Iterator[Fault]:
-    """Kinds that have a name but no rules yet."""
+    """Sizes of a kind that has no rules yet."""
     for at, entry in formats_and_sizes(shop):
         if entry.kind is not None and entry.kind not in KINDS:
             yield Fault(
                 path=(*at, "kind"),
                 what=f"kind '{entry.kind.value}' is not supported yet",
-                why="its weight, its hours and its warnings follow other rules than those of a container",
+                why="its weight, hours and warnings follow other rules than those of a container",
                 fix=", or ".join(kind.value for kind in KINDS),
             )
 
@@ -88,14 +93,14 @@ def flameless(shop: Shop) -> Iterator[Fault]:
                 continue
             yield Fault(
                 path=at if key == "wick" and not size.wick else (*at, key),
-                what=f"{size.stock_code} is a {kind.value} and has a {key}",
-                why=f"a {kind.value} is warmed and never lit, so its papers speak of no flame",
-                fix=f"kind: container, or leave the {key} out",
+                what=f"{size.stock_code} is a {kind.value}, but has a {key}",
+                why=f"a {kind.value} is warmed and never lit, so its papers do not mention a flame",
+                fix=f"kind: container, or delete {key}",
             )
 
 
 def borrowed_tests(shop: Shop) -> Iterator[Fault]:
-    """A size that borrows its burn tests from one that has none of its own, or from itself."""
+    """A size that borrows its burn tests from one without its own tests, or from itself."""
     written = {size.stock_code: size.burn_time for _, _, size, _ in sizes(shop)}
     for at, _, size, _ in sizes(shop):
         if not isinstance(size.burn_time, Like) or size.burn_time.like not in written:
@@ -104,7 +109,7 @@ def borrowed_tests(shop: Shop) -> Iterator[Fault]:
         lent = written[lender]
         if lent is not None and not isinstance(lent, Like):
             continue
-        of_its_own = f"has no tests of its own; it borrows those of {lent.like}" if lent else "has no tests"
+        of_its_own = f"itself borrows those of {lent.like}" if lent else "has none of its own"
         own = f"burn_time: burn-tests/{size.stock_code}.csv, once it is tested"
         yield Fault(
             path=(*at, "burn_time", "like"),
@@ -115,7 +120,7 @@ def borrowed_tests(shop: Shop) -> Iterator[Fault]:
 
 
 def _tested(written: Mapping[str, BurnTime | None], lender: str) -> tuple[str, ...]:
-    """The stock code at the end of a chain of lenders, if tests of its own are there; else a few that have some."""
+    """The stock code at the end of a chain of lenders, if it has its own tests; else a few that have some."""
     met = set()
     while lender not in met:
         met.add(lender)
@@ -130,27 +135,27 @@ def _tested(written: Mapping[str, BurnTime | None], lender: str) -> tuple[str, .
 
 
 def empty_candles(shop: Shop) -> Iterator[Fault]:
-    """A candle that is sold in no size, or whose last day comes before its first."""
+    """A candle without sizes, or whose last day of sale comes before its first."""
     for id_, candle in shop.candles.items():
         if not candle.sizes:
             yield Fault(
                 path=(f"candles/{id_}.yaml", "sizes"),
-                what=f"{candle.scent} has no size",
-                why="there would be a page with nothing to buy and no safety sheet",
+                what=f"{candle.scent} has no sizes",
+                why="its page would have nothing to buy and no safety sheet",
                 fix="sizes: [{stock_code: ..., format: ...}]",
             )
         sold = candle.sold
         if sold and sold.from_ and sold.until and sold.until < sold.from_:
             yield Fault(
                 path=(f"candles/{id_}.yaml", "sold", "until"),
-                what=f"until {sold.until} comes before from {sold.from_}",
-                why="the candle would never stand on the shelves",
+                what=f"until {sold.until} is before from {sold.from_}",
+                why="the candle would never be on sale",
                 fix=f"until: a day after {sold.from_}",
             )
 
 
 def discontinued_materials(shop: Shop) -> Iterator[Fault]:
-    """A candle still poured from something that can no longer be bought."""
+    """A candle still made from something that can no longer be bought."""
     supplies = {
         id_: f"content/{folder}/{id_}.yaml"
         for folder in ("waxes", "fragrances", "additives", "dyes", "vessels", "wicks")
@@ -173,7 +178,7 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
                     path=path,
                     what=f"{size.stock_code} needs '{id_}', which is discontinued in {supplies[id_]}",
                     why="the next batch cannot be poured",
-                    fix="what replaces it, or status: last few",
+                    fix="name what replaces it, or status: last few",
                     check=check_of("discontinued", id_),
                 )
 
@@ -199,15 +204,15 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
 
 
 def broken_cases(shop: Shop) -> Iterator[Fault]:
-    """A smallest order that would break up a case."""
+    """A minimum order that would break up a case."""
     for at, entry in formats_and_sizes(shop):
         trade = entry.trade
         if trade and trade.case and trade.minimum and trade.minimum % trade.case:
             whole = -(-trade.minimum // trade.case) * trade.case
             yield warning(
                 path=(*at, "trade", "minimum"),
-                what=f"minimum {trade.minimum} is no whole number of cases of {trade.case}",
-                why="the smallest order would break up a case",
+                what=f"minimum {trade.minimum} is not a whole number of cases of {trade.case}",
+                why="the smallest order would split a case",
                 fix=f"minimum: {whole}",
                 check="broken-case",
             )

@@ -1,4 +1,4 @@
-"""Words that a candle may not be praised with: by the law where it is classified, or because nobody proved them.
+"""Forbidden praise: by law where the candle is classified, or because it is not proven.
 
 A word counts only by itself: 'harmless-looking' says nothing of the candle, and neither does 'not harmless'.
 """
@@ -19,7 +19,7 @@ from generator.problems import Fault, Path, warning
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Claim:
-    """A sort of praise, whose words each language has: what is wrong with it, and what to write instead.
+    """A sort of praise, with words in each language: what is wrong with it, and what to write instead.
 
     ``only`` is what a candle must be, or hold, for the words to be wrong of it. ``check`` names what a maker may
     accept, because words are found by their look alone; what a law forbids by name has none.
@@ -33,7 +33,7 @@ class Claim:
 
 
 CLASSIFIED: Final = "classified"
-_NEUTRAL: Final = "what it smells of, or what it is made of"
+_NEUTRAL: Final = "say what it smells of, or what it is made of"
 _PLAIN: Final = str.maketrans({"\u2011": "-", "\u2019": "'", "\u2082": "2"})
 """Signs of print, and those of the typewriter that the phrases are written with."""
 
@@ -49,35 +49,38 @@ CLAIMS: Final[tuple[Claim, ...]] = (
         sort="green",
         why="a general environmental claim needs proof (Directive (EU) 2024/825, MEMORY); for a classified "
         "candle CLP Art. 25(4) forbids it (FOUND-2nd)",
-        fix="the one thing that can be shown, such as: in a jar that can be refilled",
+        fix="say the one thing you can show, such as: in a jar that can be refilled",
     ),
     Claim(
         sort="healing",
-        why="a claim about health needs evidence, and may turn the candle into a medicine by law (MEMORY)",
+        why="a health claim needs evidence, and may make the candle a medicine in law (MEMORY)",
         fix=_NEUTRAL,
     ),
     Claim(
         sort="against_insects",
-        why="a product sold against insects is a biocide and needs an authorisation (Regulation (EU) 528/2012, MEMORY)",
+        why=(
+            "a product sold against insects is a biocide and needs an authorisation "
+            "(Regulation (EU) 528/2012, MEMORY)"
+        ),
         fix=_NEUTRAL,
     ),
     Claim(
         sort="sootless",
-        why="every flame in wax makes some soot, so it cannot be proved (PRACTICE)",
-        fix="how it was tested, or nothing",
+        why="every flame in wax makes some soot, so this cannot be proved (PRACTICE)",
+        fix="say how it was tested, or delete the words",
         check="sootless",
     ),
     Claim(
         sort="soy_alone",
-        why="a buyer takes the wax to be soy alone (unfair commercial practices, MEMORY)",
-        fix="soy and paraffin, as its wax is declared",
+        why="a buyer would think the wax is pure soy (unfair commercial practices, MEMORY)",
+        fix="say soy and paraffin, as its wax is declared",
         only="paraffin",
         check="soy-alone",
     ),
     Claim(
         sort="vegan",
         why="beeswax comes from animals, so a buyer would be misled (unfair commercial practices, MEMORY)",
-        fix="the waxes by name",
+        fix="name the waxes",
         only="beeswax",
         check="vegan",
     ),
@@ -86,7 +89,7 @@ CLAIMS: Final[tuple[Claim, ...]] = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Spoken:
-    """One text a shopper reads, where it stands, and whom it speaks of with what holds for any of them."""
+    """One text a shopper reads, its place, the candles it is about, and the traits any of them has."""
 
     path: Path
     text: str
@@ -116,13 +119,13 @@ def claim_faults(shop: Shop, classified: Collection[str], languages: Sequence[Cl
 
 
 def _anyone(sort: str, languages: Sequence[ClaimWords]) -> str:
-    """Any of the phrases in any language, in small letters."""
+    """Any of the phrases in any language, in lower case."""
     anyone = "|".join(_filled(phrase, each.groups) for each in languages for phrase in each.phrases[sort])
     return anyone.lower().replace(" ?", r"[\s-]?").replace(" ", r"[\s-]+").replace("*", r"\w*")
 
 
 def _phrases(sort: str, languages: Sequence[ClaimWords]) -> re.Pattern[str]:
-    """Any of the phrases in any language, standing by itself and not denied."""
+    """Any of the phrases in any language, as whole words and not negated."""
     anyone = _anyone(sort, languages)
     undenied = "".join(rf"(?<!\b{word}\s)" for each in languages for word in each.denied["before"])
     denial = "|".join(word for each in languages for word in each.denied["after"])
@@ -146,11 +149,11 @@ def _found(words: re.Pattern[str], text: str) -> Iterator[str]:
 
 def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
     but = {None: "", CLASSIFIED: ", which is classified as hazardous"}.get(
-        claim.only, f", which holds {claim.only}"
+        claim.only, f", which contains {claim.only}"
     )
     return warning(
         path=spoken.path,
-        what=f"'{found}' is said of {spoken.of}{but}",
+        what=f"'{found}' is claimed for {spoken.of}{but}",
         why=claim.why,
         fix=claim.fix,
         check=check_of(claim.check, found) if claim.check else None,
@@ -179,7 +182,7 @@ def _texts(shop: Shop, traits: Mapping[str, frozenset[str]]) -> Iterator[_Spoken
         if collection.text is not None:
             yield _Spoken(path=("collections.yaml", id_, "text"), text=collection.text, of=of, traits=inside)
     for path, text in _of_the_house(shop):
-        yield _Spoken(path=path, text=text, of="a candle of the house", traits=_any(traits, traits))
+        yield _Spoken(path=path, text=text, of="a candle of this shop", traits=_any(traits, traits))
 
 
 def _of_candle(candle: Candle) -> Iterator[tuple[Path, str]]:
@@ -196,7 +199,7 @@ def _of_candle(candle: Candle) -> Iterator[tuple[Path, str]]:
 
 
 def _of_the_house(shop: Shop) -> Iterator[tuple[Path, str]]:
-    """Texts that speak for every candle; of a page each line by its number."""
+    """Texts about every candle; of a page each line by its number."""
     if shop.maker.line is not None:
         yield ("maker.yaml", "line"), shop.maker.line
     for id_, format_ in shop.formats.items():

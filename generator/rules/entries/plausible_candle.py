@@ -1,4 +1,4 @@
-"""What may be true of one candle, and hardly ever is: each may be accepted with a reason."""
+"""What may be true of one candle but rarely is: each may be accepted with a reason."""
 
 import re
 from collections.abc import Iterator
@@ -17,15 +17,15 @@ from generator.rules.wax.geometry import diameter_mm, height_mm, widest_mm
 from generator.rules.wax.portions import Ingredient
 
 LEAST_PART: Final = Decimal("0.001")
-"""A wax or an oil that is less of all the wax was weighed in another unit (CHOICE: units of mass differ 1000-fold)."""
+"""A wax or an oil below this share of all wax is in the wrong unit (CHOICE: units of mass differ 1000-fold)."""
 
 MOST_OF_WAX: Final = {Role.ADDITIVE: Decimal("0.5"), Role.DYE: Decimal("0.05")}
 """More of these beside the wax is a slip: hardeners are used up to about 0.3, dyes up to about 0.002 (common practice,
 no source; the bounds CHOICE)."""
 
 LEAST_HEADSPACE_MM: Final = 3.0
-"""Wax nearer to the rim than this is spilt by a hand or a lid, and its flame stands free (common practice is 5 to
-15 mm, no source; the bound CHOICE)."""
+"""Wax nearer to the rim than this spills when handled or lidded, and its flame is unshielded (common practice is 5
+to 15 mm, no source; the bound CHOICE)."""
 
 LEAST_APART_MM: Final = 25.0
 """Diameter of the circle that each of several wicks has to itself; nearer flames melt together (CHOICE, on the rule of
@@ -44,11 +44,11 @@ BURNS: Final = re.compile(
 
 
 MOST_IN_SIX_DIGITS: Final = 100_000
-"""Grams from which no fraction is shown, so that six digits never become a power of ten."""
+"""Grams from which no fraction is shown, so that six digits never turn into exponent form."""
 
 
 def candle_doubts(recorded: Recorded, blend: Blend, filled: FillResult) -> Iterator[Fault]:
-    """Everything that is doubtful of one stock code; paths begin at `Recorded`."""
+    """Everything doubtful about one stock code; paths begin at `Recorded`."""
     yield from _masses(blend)
     kind, vessel = KINDS[recorded.kind], recorded.build.container
     if kind.has_flame and vessel is not None:
@@ -61,7 +61,7 @@ def candle_doubts(recorded: Recorded, blend: Blend, filled: FillResult) -> Itera
 
 
 def _masses(blend: Blend) -> Iterator[Fault]:
-    """Parts that one slip in a unit would explain; additives and dyes may be traces, so they can only be too much."""
+    """Parts that a wrong unit would explain; additives and dyes may be traces, and can only be too much."""
     for part in blend.parts:
         share = part.grams / blend.wax_g
         if part.role in (Role.WAX, Role.FRAGRANCE) and share < LEAST_PART:
@@ -71,19 +71,19 @@ def _masses(blend: Blend) -> Iterator[Fault]:
 
 
 def _grams(mass_g: Decimal) -> str:
-    """A tonne too in plain digits."""
+    """Grams in plain digits, even for a tonne."""
     return f"{float(mass_g):.6g} g" if mass_g < MOST_IN_SIX_DIGITS else f"{mass_g:.0f} g"
 
 
 def _mass(part: Ingredient, blend: Blend, beside: str) -> Fault:
     heaviest = max(blend.parts, key=lambda each: each.grams)
-    both = f"{part.id} as the scale shows it, with its unit"
+    both = f"correct {part.id} to what the scale shows, with its unit"
     if heaviest is not part:
-        both = f"{part.id} and {heaviest.id} as the scale shows them, each with its own unit"
+        both = f"correct {part.id} and {heaviest.id} to what the scale shows, each with its unit"
     return warning(
         path=("formula", part.id),
         what=f"{part.id} is {_grams(part.grams)}, {beside}",
-        why="one of the two may be in another unit than was meant, and every figure of the candle follows it",
+        why="one of the two may be in the wrong unit, and every figure of the candle depends on it",
         fix=both,
         check=check_of("masses", part.id),
     )
@@ -95,8 +95,8 @@ def _burning_vessel(vessel: Vessel) -> Iterator[Fault]:
         yield warning(
             path=("vessel", "material"),
             what=f"material is '{vessel.material}', and a candle burns in {vessel.name}",
-            why=f"a flame melts or lights {found[0]}, and burning wax runs out",
-            fix="vessel: one of glass, metal or ceramic; or kind: melt, where nothing burns in it",
+            why=f"a flame melts or ignites {found[0]}, and burning wax runs out",
+            fix="use a vessel of glass, metal or ceramic; or kind: melt, where nothing burns in it",
             check="burning-vessel",
         )
 
@@ -107,7 +107,9 @@ def _headspace(vessel: Vessel, filled: FillResult) -> Iterator[Fault]:
         yield warning(
             path=("fill",),
             what=f"the wax ends {max(free_mm, 0.0):.1f} mm below the rim of {vessel.name}",
-            why="molten wax spills at the first touch, the flame stands free in a draught, and a lid touches the wick",
+            why=(
+                "molten wax spills at a touch, the flame is exposed to draughts, and a lid touches the wick"
+            ),
             fix="fill: {below_rim: ... mm, level: set}, as measured on a finished candle",
             check="headspace",
         )
@@ -119,16 +121,16 @@ def _crowded_wicks(build: Build, filled: FillResult) -> Iterator[Fault]:
     if wicks > 1 and across_mm / sqrt(wicks) < LEAST_APART_MM:
         yield warning(
             path=("wick",),
-            what=f"{wicks} wicks stand in a {'vessel' if build.container else 'candle'} of {across_mm:.0f} mm",
-            why="flames so near to each other melt into one, which stands tall and overheats "
-            f"{'the vessel' if build.container else 'what is near'}",
-            fix="wick: {...: ...}, the wick and how many of it stand in one candle",
+            what=f"{wicks} wicks in a {'vessel' if build.container else 'candle'} of {across_mm:.0f} mm",
+            why="flames so close together merge into one tall flame that overheats "
+            f"{'the vessel' if build.container else 'whatever is near'}",
+            fix="wick: {...: ...} (the wick, and how many of it one candle has)",
             check="crowded-wicks",
         )
 
 
 def _case_room(recorded: Recorded) -> Iterator[Fault]:
-    """Certain of being too small: lower than a candle lying or standing, or less room than the candles take up."""
+    """A case certainly too small: lower than a candle lying or standing, or smaller than the candles' volume."""
     cased, inside = recorded.cased, recorded.build.shape.inside
     if cased is None:
         return
@@ -138,24 +140,26 @@ def _case_room(recorded: Recorded) -> Iterator[Fault]:
     if min(cased.size) < min(wide_mm, high_mm) or room_mm3 < taken_mm3:
         yield warning(
             path=("cased", "size"),
-            what=f"a case of {' by '.join(f'{side:g}' for side in cased.size)} mm "
-            f"does not hold {recorded.case or 1} of {wide_mm:.0f} mm by {high_mm:.0f} mm",
-            why="shops and carriers plan by the size of a case",
-            fix="size: [... mm, ... mm, ... mm], the carton outside; or case: how many are in one",
+            what=(
+                f"a case of {' by '.join(f'{side:g}' for side in cased.size)} mm does not "
+                f"fit {recorded.case or 1} of {wide_mm:.0f} mm by {high_mm:.0f} mm"
+            ),
+            why="shops and carriers rely on the size of a case",
+            fix="size: [... mm, ... mm, ... mm], the outside of the carton; or case: how many it holds",
             check="case-room",
         )
 
 
 def _case_weight(recorded: Recorded, filled: FillResult) -> Iterator[Fault]:
-    """At least: without what nobody weighed."""
+    """A lower bound: without what was not weighed."""
     container = recorded.build.container
     container_g = (container.weight_g if container else None) or 0.0
     least_g = (recorded.case or 0) * (filled.computed_g + container_g)
     if least_g > HEAVIEST_CASE_G:
         yield warning(
             path=("trade", "case"),
-            what=f"a case of {recorded.case} weighs {least_g / 1000:.0f} kg at least",
-            why=f"one person lifts {HEAVIEST_CASE_G / 1000:g} kg at most, so a digit may be too much",
-            fix="case: ..., how many come in one carton",
+            what=f"a case of {recorded.case} weighs at least {least_g / 1000:.0f} kg",
+            why=f"one person lifts {HEAVIEST_CASE_G / 1000:g} kg at most, so there may be a digit too many",
+            fix="case: ... (how many come in one carton)",
             check="case-weight",
         )

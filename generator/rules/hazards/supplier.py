@@ -1,4 +1,4 @@
-"""A supplier's own classification of a candle, held against what section 3 of the same sheet leads to."""
+"""A supplier's own classification of a candle, compared with the result from section 3 of the same sheet."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -26,7 +26,7 @@ class Disagreement:
 
 
 def against_supplier(oil: Fragrance, own: OwnClassification, rules: RuleSet) -> Disagreement | None:
-    """None where both come to the same statements, or where section 3 is not known."""
+    """The disagreement; None where both give the same statements, or where section 3 is not known."""
     stirred = Ingredient(role=Role.FRAGRANCE, material=oil, exact_g=Fraction(own.at.percent))
     result = classify(mixture((stirred, _wax(own.at))), rules)
     if result.status == "unknown":
@@ -53,13 +53,15 @@ def supplier_faults(shop: Shop) -> Iterator[Fault]:
 
 def _fault(id_: str, own: OwnClassification, difference: Disagreement) -> Fault:
     more, less = ", ".join(difference.only_supplier), ", ".join(difference.only_worked_out)
-    said = [f"the supplier gives {more} and section 3 does not"] if more else []
-    said += [f"section 3 leads to {less} and the supplier does not give it"] if less else []
+    said = [f"the supplier gives {more}, which section 3 does not"] if more else []
+    said += [f"section 3 leads to {less}, which the supplier does not give"] if less else []
     return warning(
         path=(f"fragrances/{id_}.yaml", "own_classification"),
         what=f"at {own.at.percent} % {own.at.basis.value} {'; '.join(said)}",
         why="one of the two is out of date or copied wrongly, and the label would follow section 3 alone",
-        fix="composition and own_classification from the same sheet; ask the supplier which holds",
+        fix=(
+            "copy composition and own_classification from the same sheet, and ask the supplier which is right"
+        ),
         check="supplier-differs",
     )
 
@@ -69,6 +71,6 @@ def _codes(classes: tuple[HazardClass, ...]) -> set[str]:
 
 
 def _wax(at: Share) -> Ingredient:
-    """Wax of which no more is known than how much there is."""
+    """Wax of which only the amount is known."""
     grams = Decimal(100) if at.basis is Basis.OF_WAX else 100 - at.percent
     return Ingredient(role=Role.WAX, material=Additive(id="wax", name="wax"), exact_g=Fraction(grams))

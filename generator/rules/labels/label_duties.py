@@ -1,4 +1,4 @@
-"""What a warning label must say before it may be used in a market, and what of that is lacking."""
+"""What a warning label must say before it may be used in a market, and what is missing."""
 
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ from generator.model.markets import Market, Particular, law_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lack:
-    """What is said of a label without one particular, why it may not be used, and what to write."""
+    """The message about a label without one particular: what is missing, why it may not be used, what to write."""
 
     what: str
     why: str
@@ -19,8 +19,8 @@ class Lack:
 LACKS: Final[Mapping[Particular, Lack]] = {
     "hazards": Lack(
         what="its hazards are unknown",
-        why="a label without them would say that there are none",
-        fix="the composition of its fragrance",
+        why="a label without them would say there are none",
+        fix="add the composition of its fragrance",
     ),
     "identifier": Lack(
         what="it has no UFI",
@@ -28,13 +28,13 @@ LACKS: Final[Mapping[Particular, Lack]] = {
         fix="ufi: the sixteen characters from whoever notified the mixture",
     ),
     "quantity": Lack(
-        what="no net quantity is proven",
+        what="its net quantity is not proven",
         why="what is sold to the public states its nominal quantity (CLP Art. 17(1)(b), FOUND-2nd)",
         fix="weighed: five or more finished candles; or fill: {weight: ...}, if you pour to weight",
     ),
     "supplier": Lack(
-        what="it names no supplier in the Union",
-        why="a supplier established there must be on it since 2026-07-01 (CLP Art. 4(11), FOUND-2nd)",
+        what="it names no supplier in the EU",
+        why="the label must name a supplier established there since 2026-07-01 (CLP Art. 4(11), FOUND-2nd)",
         fix="eu_contact: {name: ..., address: [...], email: ..., phone: ...}",
     ),
 }

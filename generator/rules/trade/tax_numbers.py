@@ -1,4 +1,4 @@
-"""Numbers under which a buyer pays value added tax, held against the form that its country makes public."""
+"""Buyers' VAT numbers, compared with the form that the country publishes."""
 
 import re
 from collections.abc import Iterator
@@ -12,14 +12,17 @@ _ELSEWHERE: Final = {"GB": "gb", "CH": "ch", "NO": "no"}
 
 
 def tax_number_faults(shop: Shop) -> Iterator[Fault]:
-    """A number with the letters of a country and not of its form; numbers without letters are of many sorts."""
+    """A number with a country's letters but not in its form; numbers without letters are of many sorts."""
     for id_, buyer in shop.buyers.items():
         if buyer.tax_number is not None and not is_plausible(buyer.tax_number):
             yield warning(
                 path=("trade/buyers.yaml", id_, "tax_number"),
-                what=f"tax_number '{buyer.tax_number}' is no VAT number of the country whose letters it begins with",
-                why="an invoice without tax rests on it, and the tax office holds it against its own list",
-                fix="tax_number: as the buyer's own papers print it",
+                what=(
+                    f"tax_number '{buyer.tax_number}' is not a VAT number of the country in its "
+                    "first two letters"
+                ),
+                why="an invoice without tax depends on it, and the tax office checks it",
+                fix="tax_number: as printed on the buyer's own papers",
                 check="tax-number",
             )
 

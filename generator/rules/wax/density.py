@@ -20,15 +20,15 @@ WAX_GROWS_PER_K: Final = 7.5e-4
 """Cubic expansion of molten vegetable wax (physics.md A2, COMPUTED); paraffin's is 9e-4, and 10 K differ by 0.15 %."""
 
 OIL_G_PER_ML_PER_K: Final = 0.0008
-"""What a fragrance oil's density loses per kelvin above 20 degC (physics.md A1, MEMORY)."""
+"""Loss of a fragrance oil's density per kelvin above 20 degC (physics.md A1, MEMORY)."""
 
 COOLEST_MELT_C: Final = 30.0
 HOTTEST_MELT_C: Final = 120.0
-"""Between these a pour is believed: below no wax is molten, above it is close to smoking (CHOICE)."""
+"""Between these a pour is plausible: below no wax is molten, above it is close to smoking (CHOICE)."""
 
 LIGHTEST_G_PER_ML: Final = 0.5
 HEAVIEST_G_PER_ML: Final = 5.0
-"""Outside these no wax, oil, powder or pigment of the trade lies; the unit is wrong (CHOICE)."""
+"""No wax, oil, powder or pigment of the trade is outside these; the unit is wrong (CHOICE)."""
 
 
 def blend_density(parts: Mapping[str, tuple[float, float]]) -> Calculation:
@@ -92,13 +92,13 @@ def pour_fault(at_c: float, path: Path) -> Fault | None:
     return Fault(
         path=path,
         what=f"{at_c:.0f} C is not between {COOLEST_MELT_C:g} and {HOTTEST_MELT_C:g} C",
-        why="below no wax is molten; above it may smoke and catch fire",
+        why="below that no wax is molten; above it wax may smoke and catch fire",
         fix=f"{path[-1]}: the temperature of the pour",
     )
 
 
 def density_faults(formula: Formula) -> Iterator[Fault]:
-    """Densities that cannot be true, and fragrances that record none; told where they are written, in the entries."""
+    """Densities that cannot be true, and fragrances that record none; reported at their place in the entries."""
     for wax in formula.waxes:
         yield from _wax_faults(wax.material)
     for portion in formula.fragrances:
@@ -124,7 +124,7 @@ def _wax_faults(wax: Wax) -> Iterator[Fault]:
         yield Fault(
             path=("entry", wax.id, "density"),
             what=f"{wax.id} is {molten.g_per_ml:g} g/ml molten and {set_g_per_ml:g} g/ml set",
-            why="wax shrinks as it sets, so the set wax is the denser",
+            why="wax shrinks as it sets, so set wax is denser",
             fix="density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them",
         )
     if not COOLEST_MELT_C <= molten.at_c <= HOTTEST_MELT_C:
@@ -144,7 +144,7 @@ def _range_faults(id_: str, name: str, density_g_per_ml: float) -> Iterator[Faul
             what=f"the {name} of {id_} is {density_g_per_ml:g} g/ml, "
             f"not between {LIGHTEST_G_PER_ML:g} and {HEAVIEST_G_PER_ML:g} g/ml",
             why="the net weight is worked out from it",
-            fix="the density with its unit as the supplier gives it, in g/ml or kg/m3",
+            fix="enter the density with its unit as the supplier gives it, in g/ml or kg/m3",
         )
 
 
@@ -152,8 +152,8 @@ def _unrecorded_faults(fragrance: Fragrance) -> Iterator[Fault]:
     if fragrance.density_g_per_ml is None:
         yield warning(
             path=("entry", fragrance.id),
-            what=f"{fragrance.id} records no density; {FRAGRANCE_G_PER_ML:g} g/ml is taken",
-            why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
-            fix="density: as section 9 of the supplier's safety data sheet gives it",
+            what=f"{fragrance.id} has no density; {FRAGRANCE_G_PER_ML:g} g/ml is assumed",
+            why="oils range from 0.85 to 1.10 g/ml, so the net weight may be 1 % out",
+            fix="density: as in section 9 of the supplier's safety data sheet",
             check=check_of("no-density", fragrance.id),
         )

@@ -1,4 +1,4 @@
-"""A target on this computer: a folder of a disk, a mounted drive or a checkout."""
+"""A target on this computer: a folder on a disk, a mounted drive or a checkout."""
 
 import errno
 import os
@@ -45,10 +45,11 @@ class FolderPeer:
         self._link = link
 
     def look(self, folders: tuple[str, ...]) -> Found:
-        """What is there now; a folder that is not there may be a drive that is not mounted."""
+        """What is there now; a missing folder may be an unmounted drive."""
         if not self._folder.is_dir():
             raise CouldNotPublish(
-                f"there is no folder {self._folder.as_posix()}; connect the drive that holds it, or make the folder"
+                f"there is no folder {self._folder.as_posix()}; connect the drive it is on, "
+                "or create the folder"
             )
         with _told(self._folder):
             listings = {
@@ -65,7 +66,7 @@ class FolderPeer:
         return not (self._folder / OURS.upper()).exists()
 
     def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
-        """Take the steps in their order, once nothing is found in the way of any of them."""
+        """Take the steps in order, once nothing is in the way of any of them."""
         swept: set[str] = set()
         steps = tuple(steps)
         with _told(self._folder):
@@ -76,7 +77,7 @@ class FolderPeer:
                     tell()
 
     def _seen(self, folders: tuple[str, ...]) -> FolderListing | None:
-        """What the link leads to, if that is one of the folders; of a way to anywhere else nothing is looked at."""
+        """What the link leads to, if that is one of the folders; nothing elsewhere is looked at."""
         link = self._folder / str(self._link)
         if not os.path.lexists(link):
             return None
@@ -121,7 +122,7 @@ class FolderPeer:
 
     def _lock(self, owner: bytes, ready: str) -> None:
         self._below.put(owner_of(ready), owner)
-        # A run that was cut off may have left a part of a name behind, which must not outlive the lock.
+        # An interrupted run may have left part of a name, which must not outlive the lock.
         self._below.sweep(ready)
         if not (self._folder / OWNER).exists():
             self._below.sweep(LOCK)
@@ -133,8 +134,8 @@ class FolderPeer:
             waiting.symlink_to(folder, target_is_directory=True)
         except OSError as fault:
             raise CouldNotPublish(
-                f"no link can be made in {self._folder.as_posix()} ({fault.strerror}); "
-                "leave `changes: at once` out of publish.yaml"
+                f"no link can be made in {self._folder.as_posix()} ({fault.strerror}); delete "
+                "`changes: at once` in publish.yaml"
             ) from fault
 
     def _send(self, path: str, source: Path, swept: set[str]) -> None:
@@ -164,7 +165,10 @@ def _told(folder: Path) -> Iterator[None]:
 
 def _why(fault: OSError, folder: Path) -> str:
     if fault.errno in (errno.ENOSPC, errno.EDQUOT):
-        return f"the disk of {folder.as_posix()} is full; make room there and publish again"
+        return f"the disk of {folder.as_posix()} is full; free some space and publish again"
     if fault.errno in (errno.EEXIST, errno.ENOTEMPTY):
         return TAKEN
-    return f"{fault.filename or folder.as_posix()} could not be written ({fault.strerror}); publish again when it can"
+    return (
+        f"{fault.filename or folder.as_posix()} could not be written ({fault.strerror}); "
+        "publish again once it can be"
+    )
