@@ -13,7 +13,7 @@ from generator.making.report import Refusal, refuse, report_faults, say, unknown
 from generator.model.quantities import MASS
 from generator.problems import is_error
 
-UNANSWERED: Final = "nothing was worked out"
+UNANSWERED: Final = "nothing was calculated"
 
 
 def add_arguments(words: CommandParser) -> None:
