@@ -18,6 +18,24 @@ _parts_of_all = attrgetter(*(field.name for field in fields(House) if field.name
 _parts_of_scents = attrgetter(*_OF_SCENTS)
 
 
+_parts_but_scents = attrgetter(*(field.name for field in fields(House) if field.name != "scents"))
+
+
+def objects_of(house: House) -> tuple[object, ...]:
+    """All that a house is made of, one object after another: houses of the very same objects say the same."""
+    objects: list[object] = []
+    for scent in house.scents:
+        objects += (scent.candle, *scent.sizes)
+    for part in _parts_but_scents(house):
+        if isinstance(part, Mapping):
+            objects += (str(len(part)), *part, *part.values())
+        elif isinstance(part, tuple):
+            objects += (str(len(part)), *part)
+        else:
+            objects.append(part)
+    return tuple(objects)
+
+
 class InputKeys:
     """Tells apart what pages are handed by all that it says; an object met before is not gone through again."""
 

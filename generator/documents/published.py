@@ -66,6 +66,8 @@ def for_everybody(house: House) -> House:
     """The same house without the candles that bear a buyer's own label, which stand on that buyer's sheet alone."""
     scents = (
         replace(scent, sizes=tuple(size for size in scent.sizes if size.recorded.own_label is None))
+        if any(size.recorded.own_label is not None for size in scent.sizes)
+        else scent
         for scent in house.scents
     )
     return replace(house, scents=tuple(scent for scent in scents if scent.sizes))

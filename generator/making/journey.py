@@ -79,7 +79,7 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
         photos = developed(loaded.shop, options.content, store, layout)
         house = replace(sound.house, photos=photos, loads=loads, drafts=options.drafts)
         public = for_everybody(as_published(house))
-        pictures = preview_pictures(public, InputKeys(store.shelf("inputs")))
+        pictures = preview_pictures(public, store)
         counts["cards"] = layout.add(pictures, with_progress("pictures", in_two_processes))
         house = replace(house, cards=cards_of(public))
     with timings.of("pages"):

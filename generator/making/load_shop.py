@@ -114,7 +114,7 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
         secret, exposures = _secret_of(options, shop, reading)
     today = options.as_of is None
     facts, faults = _facts_and_faults(shop, reading, store, today=today)
-    presentation = presentation_of(options.content, shop, places)
+    presentation = presentation_of(options.content, shop, places, store.shelf("language packs"))
     loaded = LoadedShop(
         shop=shop,
         facts=facts,

@@ -4,7 +4,7 @@ Each is handed a house that holds what it is about and no more, and what else it
 of just that. So a page can read nothing whose change it would miss.
 """
 
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 from typing import Concatenate, Final, ParamSpec
@@ -25,7 +25,7 @@ from generator.documents.frame import (
     page_path,
 )
 from generator.documents.house import HOME_PAGE, House
-from generator.documents.input_keys import InputKeys
+from generator.documents.input_keys import InputKeys, objects_of
 from generator.documents.pages.burn_chart import chart, chart_address, public_tracks
 from generator.documents.pages.candle_page import candle_page
 from generator.documents.pages.catalogue import collection_page, home_page
@@ -59,9 +59,11 @@ from generator.documents.pages.workshop import (
 )
 from generator.documents.published import as_published, for_everybody, for_lists
 from generator.documents.shelves import Standing, public_sizes, shelves
+from generator.facts.fragrance_loads import FragranceLoads
 from generator.making.change_of_sheets import changes_of
 from generator.making.loaded_shop import LoadedShop
 from generator.making.sealing import links_of
+from generator.memory import Remembered
 
 _P = ParamSpec("_P")
 _Paper = DeferredDocument[Document | PlainText]
@@ -122,12 +124,7 @@ class Pages:
             scents = (scent for scent in lists.scents if scent.candle.collection == shelf.id)
             yield self._page(f"site/{collection_path(shelf.id)}", collection_page, lists.about(*scents))
         for scent in house.scents:
-            sizes = public_sizes(scent)
-            if sizes:
-                yield self._page(f"site/{sizes[0].facts.site_path}", candle_page, house.about(scent), scent)
-            for size in sizes:
-                about = house.about(replace(scent, sizes=(size,)))
-                yield self._page(f"site/{size.facts.safety_path}", safety_page, about, size)
+            yield from self._remembered(Pages._of_scent, house.about(scent))
         for further in FURTHER:
             if further.path in _FURTHER and further.is_there(house):
                 of = house if further.path == FIGURES else lists
@@ -138,6 +135,28 @@ class Pages:
         for page in house.pages:
             yield self._page(f"site/{page_path(page.id)}", written_page, words_alone, page)
         yield self._page(f"site/{NOT_FOUND}", not_found, words_alone)
+
+    def _remembered(
+        self,
+        pages: Callable[Concatenate["Pages", House, _P], _Papers],
+        about: House,
+        *told: _P.args,
+        **named: _P.kwargs,
+    ) -> Iterable[_Paper]:
+        """The same pages as before, with their keys, while they are handed the very same objects."""
+        shelf: Remembered[tuple[_Paper, ...]] = self._loaded.store.shelf("pages of scents")
+        inputs = (pages, *told, *named.values(), *objects_of(about))
+        return shelf.remember(inputs, lambda: tuple(pages(self, about, *told, **named)))
+
+    def _of_scent(self, house: House) -> _Papers:
+        """The public pages of the one scent that a house is about."""
+        (scent,) = house.scents
+        sizes = public_sizes(scent)
+        if sizes:
+            yield self._page(f"site/{sizes[0].facts.site_path}", candle_page, house, scent)
+        for size in sizes:
+            about = house.about(replace(scent, sizes=(size,)))
+            yield self._page(f"site/{size.facts.safety_path}", safety_page, about, size)
 
     def _about_codes(self, stock_codes: Collection[str]) -> House:
         """The published house about these stock codes, own labels among them, whether they are still made or not."""
@@ -162,21 +181,27 @@ class Pages:
 
     def _sheets(self) -> _Papers:
         """What the site's map need not list: every revision at its own address, drafts, charts of tests."""
-        house = self._house
         shown = {size.facts.stock_code for size, _ in public_tracks(self._public)}
-        for scent in house.scents:
-            for size in scent.sizes:
-                code, track = size.facts.stock_code, size.facts.burn_track
-                yield from issued_pages(house, size)
-                about = house.about(replace(scent, sizes=(size,)))
-                if has_own_label_page(house, size):
-                    yield self._page(f"site/{size.facts.safety_path}", own_label_page, about, size)
-                if has_draft(house, size):
-                    yield self._page(f"workshop/drafts/{code}.html", draft_page, about, size)
-                for root in ("workshop", "site"):
-                    if track is not None and (root == "workshop" or code in shown):
-                        path = f"{root}/{chart_address(size)}"
-                        yield self._page(path, chart, about, size, track, path)
+        for scent in self._house.scents:
+            of_scent = (size.facts.stock_code for size in scent.sizes)
+            about, charted = self._house.about(scent), filter(shown.__contains__, of_scent)
+            yield from self._remembered(Pages._sheets_of_scent, about, *charted)
+
+    def _sheets_of_scent(self, house: House, *charted: str) -> _Papers:
+        """What there is of one scent beside its public pages; charts of the ``charted`` stock codes are public."""
+        (scent,) = house.scents
+        for size in scent.sizes:
+            code, track = size.facts.stock_code, size.facts.burn_track
+            about = house.about(replace(scent, sizes=(size,)))
+            yield from issued_pages(house, size)
+            if has_own_label_page(house, size):
+                yield self._page(f"site/{size.facts.safety_path}", own_label_page, about, size)
+            if has_draft(house, size):
+                yield self._page(f"workshop/drafts/{code}.html", draft_page, about, size)
+            for root in ("workshop", "site"):
+                if track is not None and (root == "workshop" or code in charted):
+                    path = f"{root}/{chart_address(size)}"
+                    yield self._page(path, chart, about, size, track, path)
 
     def _for_lists(self, house: House) -> House:
         store = self._loaded.store
@@ -190,8 +215,7 @@ class Pages:
         yield self._text(PROBLEMS, problems_file, loaded.problems)
         scents = scents_by_fragrance(house)
         for id_, loads in house.loads.items():
-            about = house.about(*scents.get(id_, ()))
-            yield self._page(f"workshop/{loads_path(id_)}", loads_page, about, id_, loads)
+            yield from self._remembered(Pages._loads, house.about(*scents.get(id_, ())), id_, loads)
         links = links_of(loaded)
         if links:
             yield _private(LINK_LIST, partial(link_list, house, links))
@@ -199,6 +223,10 @@ class Pages:
         yield self._page(WORKSHOP, workshop_index, house, loaded.problems, has_links=bool(links))
         changes = partial(changes_page, house, changes_of(loaded), loaded.places)
         yield DeferredDocument(path=CHANGES, depends_on=None, made=changes)
+
+    def _loads(self, house: House, id_: str, loads: FragranceLoads) -> _Papers:
+        """The one page of a fragrance."""
+        yield self._page(f"workshop/{loads_path(id_)}", loads_page, house, id_, loads)
 
 
 def _private(path: str, made: Callable[[], Document | PlainText]) -> _Paper:

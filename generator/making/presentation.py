@@ -5,6 +5,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from generator.documents.house import LanguagePack
+from generator.memory import Remembered
+from generator.model.language_tables import MaterialWords
 from generator.model.shop import Shop
 from generator.problems import Places, Problem, Stopped
 from generator.reading.languages import FIRST, language_problems, languages, material_words, wording, words_of
@@ -20,18 +22,22 @@ class Presentation:
     language_packs: Mapping[str, LanguagePack]
 
 
-def presentation_of(content: Path, shop: Shop, places: Places) -> Presentation | Problem:
+def presentation_of(
+    content: Path, shop: Shop, places: Places, packs: Remembered[LanguagePack]
+) -> Presentation | Problem:
     """The theme and the words, or what is wrong with the choice."""
     folders = theme_folders(content, shop.maker.theme, places.of(("maker.yaml", "theme")))
     if isinstance(folders, Problem):
         return folders
-    language_packs = _language_packs(_spoken(shop))
+    language_packs = _language_packs(_spoken(shop), packs)
     if isinstance(language_packs, Problem):
         return language_packs
     return Presentation(theme=Theme(name=shop.maker.theme, folders=folders), language_packs=language_packs)
 
 
-def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Problem:
+def _language_packs(
+    spoken: Iterable[str], shelf: Remembered[LanguagePack]
+) -> Mapping[str, LanguagePack] | Problem:
     """What each of these languages says, or what is wrong with the file of one."""
     spoken = sorted(spoken)
     problems = [
@@ -39,17 +45,23 @@ def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Probl
     ]
     if problems:
         return problems[0]
-    return {
-        language: LanguagePack(
-            words=words_of(language), wording=wording(language), language=language, materials=material_words()
-        )
-        for language in spoken
-    }
+    materials = material_words()
+    return {language: _language_pack(language, materials, shelf) for language in spoken}
+
+
+def _language_pack(
+    language: str, materials: tuple[MaterialWords, ...], shelf: Remembered[LanguagePack]
+) -> LanguagePack:
+    words, law = words_of(language), wording(language)
+    return shelf.remember(
+        (language, words, law, *materials),
+        lambda: LanguagePack(words=words, wording=law, language=language, materials=materials),
+    )
 
 
 def language_pack(language: str) -> LanguagePack:
     """What one language says; raises `Stopped` where its file is at fault."""
-    packs = _language_packs([language])
+    packs = _language_packs([language], Remembered())
     if isinstance(packs, Problem):
         raise Stopped(packs)
     return packs[language]

@@ -105,10 +105,10 @@ class Layout:
                 self._private.add(file.path)
         if unknown:
             self._aside.mkdir(parents=True, exist_ok=True)
-        for file, (line, aside) in at_work(self._made, unknown):
-            self._lines[file.path] = line
-            if aside is not None:
-                self._new[file.path] = aside
+            for file, (line, aside) in at_work(self._made, unknown):
+                self._lines[file.path] = line
+                if aside is not None:
+                    self._new[file.path] = aside
         return Counts(hits=asked - len(unknown), misses=len(unknown))
 
     def _made(self, file: PlannedFile) -> tuple[WrittenFile, str | None]:
