@@ -1,9 +1,9 @@
 """What was made is known again by what it was made from, within a run and, for a preview, from one run to the next."""
 
 import hashlib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 _T = TypeVar("_T")
 
@@ -35,6 +35,22 @@ class Remembered(Generic[_T]):
         held = self._now.get(key) or self._before.get(key) or (inputs, self._value(inputs, make))
         self._now[key] = held
         return held[1]
+
+    def remember_whole(
+        self, inputs: tuple[object, ...], make: Callable[[], _T], within: Iterable["Remembered[Any]"]
+    ) -> _T:
+        """The same for what is made with values of other shelves, which stay known where nothing asks them."""
+        made: list[_T] = []
+
+        def noted() -> _T:
+            made.append(make())
+            return made[0]
+
+        value = self.remember(inputs, noted)
+        if not made:
+            for shelf in within:
+                shelf.keep()
+        return value
 
     def _value(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:  # noqa: ARG002  (a stored shelf asks)
         self._made += 1

@@ -56,9 +56,9 @@ class InputKeys:
         self._met[id(part)] = self._shelf.remember((part,), lambda: digest(repr(part)))
         return self._met[id(part)]
 
-    def know(self, house: House) -> None:
-        """Go through a house once for all pages that are handed the whole of it; its owner keeps it meanwhile."""
-        self._met[id(house)] = self.of_house(house)
+    def know(self, part: object, key: str) -> None:
+        """Take the key of a part that many pages are handed; its owner keeps it meanwhile."""
+        self._met[id(part)] = key
 
     def of_house(self, house: House) -> str:
         """By every field of it."""

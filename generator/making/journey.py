@@ -84,7 +84,9 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
         house = replace(house, cards=cards_of(public))
     with timings.of("pages"):
         layout.add(published(theme))
-        pages = printed(Pages(house, loaded), frame(for_everybody(house)), theme)
+        pages = printed(
+            Pages(house, loaded), frame(for_everybody(house)), theme, store.shelf("files of pages")
+        )
         counts["pages"] = layout.add(pages, with_progress("pages", in_two_processes))
     with timings.of("papers"):
         papers = OfferedPapers(house, loaded, theme)

@@ -133,17 +133,11 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
 def _facts_and_faults(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _FactsAndFaults:
     """Of the very same shop they are not looked for again, and what they were made with stays known."""
     shelf: Remembered[_FactsAndFaults] = store.shelf("facts and faults")
-    made: list[_FactsAndFaults] = []
-
-    def make() -> _FactsAndFaults:
-        made.append(_found(shop, reading, store, today=today))
-        return made[0]
-
-    found = shelf.remember((shop, repr(sorted(reading.broken)), str(today)), make)
-    if not made:
-        for within in (store.shelf("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)):
-            within.keep()
-    return found
+    return shelf.remember_whole(
+        (shop, repr(sorted(reading.broken)), str(today)),
+        lambda: _found(shop, reading, store, today=today),
+        (store.shelf("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)),
+    )
 
 
 def _found(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _FactsAndFaults:

@@ -5,8 +5,9 @@ of just that. So a page can read nothing whose change it would miss.
 """
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import replace
-from functools import partial
+from dataclasses import dataclass, replace
+from functools import cached_property, partial
+from itertools import chain
 from typing import Concatenate, Final, ParamSpec
 
 from generator.document import DeferredDocument, Document, PlainText
@@ -79,29 +80,66 @@ _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
 """What each page at the foot of the site says, by its address; the news are a feed."""
 
 
+_SHELVES: Final = ("inputs", "pages of scents", "candles in lists", "records in lists")
+"""What the pages of a house are made with."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _OfHouse:
+    """The papers that are made of a house alone, and the key of that."""
+
+    papers: tuple[_Paper, ...]
+    key: str
+
+
 class Pages:
     """The pages of one build, each with the part of the house that it is made from."""
 
     def __init__(self, house: House, loaded: LoadedShop) -> None:
         self._house = house
         self._loaded = loaded
-        self._published = as_published(house)
-        self._public = for_everybody(self._published)
         self._keys = InputKeys(loaded.store.shelf("inputs"))
-        self._lists = self._for_lists(self._public)
-        self._trade_lists = self._for_lists(for_everybody(house))
-        for whole in (self._house, self._lists, self._trade_lists):
-            self._keys.know(whole)
 
     def __iter__(self) -> _Papers:
         """Everything a build makes but pictures, PDFs and sealed pages."""
+        store = self._loaded.store
+        whole: Remembered[_OfHouse] = store.shelf("pages of houses")
+        of_house = whole.remember_whole(
+            objects_of(self._house), self._of_house, (store.shelf(name) for name in _SHELVES)
+        )
+        yield from of_house.papers
+        self._keys.know(self._house, of_house.key)
+        yield from self._of_entries()
+
+    def _of_house(self) -> "_OfHouse":
+        """All that is made of the house alone."""
+        key = self._keys.of(self._house)
+        self._keys.know(self._house, key)
         site = tuple(self._site())
-        yield from site
-        yield from self._feeds(tuple(page.path for page in site))
-        for lot, about in findable_lots(self._published):
-            yield self._page(f"site/{lot_path(about.maker, lot.lot)}", lot_page, about, lot)
-        yield from self._sheets()
-        yield from self._workshop()
+        papers = chain(site, self._feeds(tuple(page.path for page in site)), self._sheets(), self._workshop())
+        return _OfHouse(papers=tuple(papers), key=key)
+
+    @cached_property
+    def _published(self) -> House:
+        return as_published(self._house)
+
+    @cached_property
+    def _public(self) -> House:
+        return for_everybody(self._published)
+
+    @cached_property
+    def _lists(self) -> House:
+        return self._for_lists(self._public)
+
+    @cached_property
+    def _trade_lists(self) -> House:
+        return self._for_lists(for_everybody(self._house))
+
+    def _for_lists(self, house: House) -> House:
+        store = self._loaded.store
+        lists = for_lists(house, store.shelf("candles in lists"), store.shelf("records in lists"))
+        self._keys.know(lists, self._keys.of(lists))
+        return lists
 
     def _page(
         self,
@@ -180,7 +218,9 @@ class Pages:
         return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, *handed, **named))
 
     def _sheets(self) -> _Papers:
-        """What the site's map need not list: every revision at its own address, drafts, charts of tests."""
+        """What the site's map need not list: lots, every revision at its own address, drafts, charts of tests."""
+        for lot, about in findable_lots(self._published):
+            yield self._page(f"site/{lot_path(about.maker, lot.lot)}", lot_page, about, lot)
         shown = {size.facts.stock_code for size, _ in public_tracks(self._public)}
         for scent in self._house.scents:
             of_scent = (size.facts.stock_code for size in scent.sizes)
@@ -203,30 +243,31 @@ class Pages:
                     path = f"{root}/{chart_address(size)}"
                     yield self._page(path, chart, about, size, track, path)
 
-    def _for_lists(self, house: House) -> House:
-        store = self._loaded.store
-        return for_lists(house, store.shelf("candles in lists"), store.shelf("records in lists"))
-
     def _workshop(self) -> _Papers:
-        house, loaded = self._house, self._loaded
+        house = self._house
         yield self._page(SHEET, trade_sheet, self._trade_lists)
         yield self._page(TRADE_TABLE, trade_table, self._trade_lists)
         yield self._page(FACTS, facts_file, house)
-        yield self._text(PROBLEMS, problems_file, loaded.problems)
         scents = scents_by_fragrance(house)
         for id_, loads in house.loads.items():
             yield from self._remembered(Pages._loads, house.about(*scents.get(id_, ())), id_, loads)
-        links = links_of(loaded)
-        if links:
-            yield _private(LINK_LIST, partial(link_list, house, links))
-            yield _private(LINK_TABLE, partial(link_list_table, links, house.maker.web))
-        yield self._page(WORKSHOP, workshop_index, house, loaded.problems, has_links=bool(links))
-        changes = partial(changes_page, house, changes_of(loaded), loaded.places)
-        yield DeferredDocument(path=CHANGES, depends_on=None, made=changes)
 
     def _loads(self, house: House, id_: str, loads: FragranceLoads) -> _Papers:
         """The one page of a fragrance."""
         yield self._page(f"workshop/{loads_path(id_)}", loads_page, house, id_, loads)
+
+    def _of_entries(self) -> _Papers:
+        """What the workshop is told of the entries besides: where each problem stands, who has a link."""
+        house, loaded, problems = self._house, self._loaded, self._loaded.problems
+        self._keys.know(problems, InputKeys(loaded.store.shelf("problems")).of(problems))
+        yield self._text(PROBLEMS, problems_file, problems)
+        links = links_of(loaded)
+        if links:
+            yield _private(LINK_LIST, partial(link_list, house, links))
+            yield _private(LINK_TABLE, partial(link_list_table, links, house.maker.web))
+        yield self._page(WORKSHOP, workshop_index, house, problems, has_links=bool(links))
+        changes = partial(changes_page, house, changes_of(loaded), loaded.places)
+        yield DeferredDocument(path=CHANGES, depends_on=None, made=changes)
 
 
 def _private(path: str, made: Callable[[], Document | PlainText]) -> _Paper:

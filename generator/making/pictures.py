@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from functools import cached_property, partial
 from pathlib import Path, PurePosixPath
+from typing import Any
 
 from generator.documents.house import HOME_PAGE, House, Rendition, Scent
 from generator.documents.input_keys import InputKeys, objects_of
@@ -87,8 +88,14 @@ def printable(file: Path, shown: str) -> str | Problem:
     return artwork.svg
 
 
-def preview_pictures(house: House, store: Store) -> Iterator[PlannedFile]:
+def preview_pictures(house: House, store: Store) -> tuple[PlannedFile, ...]:
     """The link-preview pictures of the house and of each scent."""
+    shelf: Remembered[tuple[PlannedFile, ...]] = store.shelf("pictures of houses")
+    within: tuple[Remembered[Any], ...] = (store.shelf("inputs"), store.shelf("pictures of scents"))
+    return shelf.remember_whole(objects_of(house), lambda: tuple(_pictures(house, store)), within)
+
+
+def _pictures(house: House, store: Store) -> Iterator[PlannedFile]:
     keys, around = InputKeys(store.shelf("inputs")), digest(program_digest(), card_settings_digest())
     shelf: Remembered[PlannedFile] = store.shelf("pictures of scents")
     of_house = card_of_house(house)
