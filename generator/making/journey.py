@@ -57,7 +57,7 @@ def whole_journey(options: CommandOptions, store: Store) -> Built:
 
     Only a journey that came to its end tells what need not be remembered any more.
     """
-    with Layout(options.output) as layout:
+    with Layout(options.output, store.shelf("manifest")) as layout:
         built = _built(options, store, layout)
     if built.laid is not None:
         store.end_run()
