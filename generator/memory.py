@@ -70,6 +70,19 @@ class Remembered(Generic[_T]):
         self._before, self._now, self._made = self._now, {}, 0
 
 
+class Forgetful(Remembered[_T]):
+    """For what is asked for once in a run, where no other run follows: it is made, and nothing is held."""
+
+    def remember(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:
+        """Make the value."""
+        return self._value(inputs, make)
+
+    @property
+    def counts(self) -> Counts:
+        """Of this run."""
+        return Counts(hits=0, misses=self._made)
+
+
 def digest(*parts: bytes | str) -> str:
     """The sha256 of the parts, each framed by its kind and length so that no two lists of parts read alike."""
     framed = hashlib.sha256()

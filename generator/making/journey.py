@@ -57,7 +57,7 @@ def whole_journey(options: CommandOptions, store: Store) -> Built:
 
     Only a journey that came to its end tells what need not be remembered any more.
     """
-    with Layout(options.output, store.shelf("manifest")) as layout:
+    with Layout(options.output, store.shelf_of_runs("manifest")) as layout:
         built = _built(options, store, layout)
     if built.laid is not None:
         store.end_run()
@@ -85,7 +85,7 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
     with timings.of("pages"):
         layout.add(published(theme))
         pages = printed(
-            Pages(house, loaded), frame(for_everybody(house)), theme, store.shelf("files of pages")
+            Pages(house, loaded), frame(for_everybody(house)), theme, store.shelf_of_runs("files of pages")
         )
         counts["pages"] = layout.add(pages, with_progress("pages", in_two_processes))
     with timings.of("papers"):

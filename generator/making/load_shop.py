@@ -56,7 +56,7 @@ def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
     # Without a currency and a market that are known nothing can be worked out; both are told by the shop's checks.
     if any(map(is_error, the_maker(shop))):
         return
-    for gathered in gather(shop, store.shelf("gathered")):
+    for gathered in gather(shop, store.shelf_of_runs("gathered")):
         worked = _worked(gathered, store)
         faults = tuple(replace(fault, path=gathered.origin(fault.path)) for fault in worked.faults)
         yield gathered, replace(worked, faults=faults)
@@ -114,7 +114,7 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
         secret, exposures = _secret_of(options, shop, reading)
     today = options.as_of is None
     facts, faults = _facts_and_faults(shop, reading, store, today=today)
-    presentation = presentation_of(options.content, shop, places, store.shelf("language packs"))
+    presentation = presentation_of(options.content, shop, places, store.shelf_of_runs("language packs"))
     loaded = LoadedShop(
         shop=shop,
         facts=facts,
@@ -132,11 +132,11 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
 
 def _facts_and_faults(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _FactsAndFaults:
     """Of the very same shop they are not looked for again, and what they were made with stays known."""
-    shelf: Remembered[_FactsAndFaults] = store.shelf("facts and faults")
+    shelf: Remembered[_FactsAndFaults] = store.shelf_of_runs("facts and faults")
     return shelf.remember_whole(
         (shop, repr(sorted(reading.broken)), str(today)),
         lambda: _found(shop, reading, store, today=today),
-        (store.shelf("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)),
+        (store.shelf_of_runs("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)),
     )
 
 

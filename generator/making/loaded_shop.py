@@ -120,8 +120,8 @@ def sound_shop(loaded: LoadedShop | UnreadableShop) -> SoundShop | tuple[Problem
 def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
     """The house without its photos, which are made for whole builds alone."""
     shop, store = loaded.shop, loaded.store
-    of_codes: Remembered[SizeOf] = store.shelf("sizes")
-    of_recalls: Remembered[tuple[Recalled, ...]] = store.shelf("recalls")
+    of_codes: Remembered[SizeOf] = store.shelf_of_runs("sizes")
+    of_recalls: Remembered[tuple[Recalled, ...]] = store.shelf_of_runs("recalls")
 
     def size_of(gathered: Gathered, facts: Facts) -> SizeOf:
         return SizeOf(recorded=gathered.recorded, facts=facts, key=gathered.key)

@@ -80,7 +80,7 @@ _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
 """What each page at the foot of the site says, by its address; the news are a feed."""
 
 
-_SHELVES: Final = ("inputs", "pages of scents", "candles in lists", "records in lists")
+_SHELVES: Final = ("inputs", "pages of scents", "candles in lists", "records in lists", "lines of facts")
 """What the pages of a house are made with."""
 
 
@@ -103,10 +103,8 @@ class Pages:
     def __iter__(self) -> _Papers:
         """Everything a build makes but pictures, PDFs and sealed pages."""
         store = self._loaded.store
-        whole: Remembered[_OfHouse] = store.shelf("pages of houses")
-        of_house = whole.remember_whole(
-            objects_of(self._house), self._of_house, (store.shelf(name) for name in _SHELVES)
-        )
+        whole: Remembered[_OfHouse] = store.shelf_of_runs("pages of houses")
+        of_house = whole.remember_whole(objects_of(self._house), self._of_house, map(store.shelf, _SHELVES))
         yield from of_house.papers
         self._keys.know(self._house, of_house.key)
         yield from self._of_entries()
@@ -182,7 +180,7 @@ class Pages:
         **named: _P.kwargs,
     ) -> Iterable[_Paper]:
         """The same pages as before, with their keys, while they are handed the very same objects."""
-        shelf: Remembered[tuple[_Paper, ...]] = self._loaded.store.shelf("pages of scents")
+        shelf: Remembered[tuple[_Paper, ...]] = self._loaded.store.shelf_of_runs("pages of scents")
         inputs = (pages, *told, *named.values(), *objects_of(about))
         return shelf.remember(inputs, lambda: tuple(pages(self, about, *told, **named)))
 
@@ -247,7 +245,9 @@ class Pages:
         house = self._house
         yield self._page(SHEET, trade_sheet, self._trade_lists)
         yield self._page(TRADE_TABLE, trade_table, self._trade_lists)
-        yield self._page(FACTS, facts_file, house)
+        yield self._page(
+            FACTS, partial(facts_file, shelf=self._loaded.store.shelf_of_runs("lines of facts")), house
+        )
         scents = scents_by_fragrance(house)
         for id_, loads in house.loads.items():
             yield from self._remembered(Pages._loads, house.about(*scents.get(id_, ())), id_, loads)

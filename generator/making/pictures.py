@@ -90,14 +90,14 @@ def printable(file: Path, shown: str) -> str | Problem:
 
 def preview_pictures(house: House, store: Store) -> tuple[PlannedFile, ...]:
     """The link-preview pictures of the house and of each scent."""
-    shelf: Remembered[tuple[PlannedFile, ...]] = store.shelf("pictures of houses")
-    within: tuple[Remembered[Any], ...] = (store.shelf("inputs"), store.shelf("pictures of scents"))
+    shelf: Remembered[tuple[PlannedFile, ...]] = store.shelf_of_runs("pictures of houses")
+    within: tuple[Remembered[Any], ...] = (store.shelf("inputs"), store.shelf_of_runs("pictures of scents"))
     return shelf.remember_whole(objects_of(house), lambda: tuple(_pictures(house, store)), within)
 
 
 def _pictures(house: House, store: Store) -> Iterator[PlannedFile]:
     keys, around = InputKeys(store.shelf("inputs")), digest(program_digest(), card_settings_digest())
-    shelf: Remembered[PlannedFile] = store.shelf("pictures of scents")
+    shelf: Remembered[PlannedFile] = store.shelf_of_runs("pictures of scents")
     of_house = card_of_house(house)
     yield PlannedFile(
         path=f"site/{card_file(HOME_PAGE).path}",
