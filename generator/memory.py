@@ -31,7 +31,7 @@ class Remembered(Generic[_T]):
 
     def remember(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:
         """The value that was made from these inputs, made only where nobody remembers it."""
-        key = tuple(part if isinstance(part, str) else id(part) for part in inputs)
+        key = tuple([part if isinstance(part, str) else id(part) for part in inputs])
         held = self._now.get(key) or self._before.get(key) or (inputs, self._value(inputs, make))
         self._now[key] = held
         return held[1]
@@ -85,9 +85,8 @@ class Forgetful(Remembered[_T]):
 
 def digest(*parts: bytes | str) -> str:
     """The sha256 of the parts, each framed by its kind and length so that no two lists of parts read alike."""
-    framed = hashlib.sha256()
+    framed: list[bytes] = []
     for part in parts:
         kind, data = (b"t", part.encode()) if isinstance(part, str) else (b"b", part)
-        framed.update(kind + len(data).to_bytes(8, "big"))
-        framed.update(data)
-    return framed.hexdigest()
+        framed += (kind, len(data).to_bytes(8, "big"), data)
+    return hashlib.sha256(b"".join(framed)).hexdigest()

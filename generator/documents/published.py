@@ -51,14 +51,16 @@ ListedRecord = tuple[Recorded, str]
 """What a list may print of a record, and its digest."""
 
 
-def as_published(house: House) -> House:
+def as_published(house: House, shelf: Remembered[SizeOf]) -> House:
     """The same house with the figures that may be published; with drafts it stays as it is."""
     if house.drafts:
         return house
-    scents = (
-        replace(scent, sizes=tuple(_size(house.sheets[size.facts.stock_code], size) for size in scent.sizes))
-        for scent in house.scents
-    )
+
+    def published(size: SizeOf) -> SizeOf:
+        state = house.sheets[size.facts.stock_code]
+        return shelf.remember((size, state), lambda: _size(state, size))
+
+    scents = (replace(scent, sizes=tuple(map(published, scent.sizes))) for scent in house.scents)
     return replace(house, scents=tuple(scents))
 
 

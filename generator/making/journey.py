@@ -78,7 +78,7 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
     with timings.of("pictures"):
         photos = developed(loaded.shop, options.content, store, layout)
         house = replace(sound.house, photos=photos, loads=loads, drafts=options.drafts)
-        public = for_everybody(as_published(house))
+        public = for_everybody(as_published(house, store.shelf("published sizes")))
         pictures = preview_pictures(public, store)
         counts["cards"] = layout.add(pictures, with_progress("pictures", in_two_processes))
         house = replace(house, cards=cards_of(public))

@@ -119,7 +119,7 @@ class Pages:
 
     @cached_property
     def _published(self) -> House:
-        return as_published(self._house)
+        return as_published(self._house, self._loaded.store.shelf("published sizes"))
 
     @cached_property
     def _public(self) -> House:
