@@ -8,7 +8,7 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
 from itertools import chain
-from typing import Concatenate, Final, ParamSpec
+from typing import Any, Concatenate, Final, ParamSpec
 
 from generator.document import DeferredDocument, Document, PlainText
 from generator.documents.frame import (
@@ -55,6 +55,7 @@ from generator.documents.pages.workshop import (
     PROBLEMS,
     WORKSHOP,
     facts_file,
+    facts_line,
     problems_file,
     workshop_index,
 )
@@ -245,12 +246,14 @@ class Pages:
         house = self._house
         yield self._page(SHEET, trade_sheet, self._trade_lists)
         yield self._page(TRADE_TABLE, trade_table, self._trade_lists)
-        yield self._page(
-            FACTS, partial(facts_file, shelf=self._loaded.store.shelf_of_runs("lines of facts")), house
-        )
+        yield self._page(FACTS, partial(facts_file, line=self._facts_line), house)
         scents = scents_by_fragrance(house)
         for id_, loads in house.loads.items():
             yield from self._remembered(Pages._loads, house.about(*scents.get(id_, ())), id_, loads)
+
+    def _facts_line(self, *given: Any) -> str:
+        shelf: Remembered[str] = self._loaded.store.shelf_of_runs("lines of facts")
+        return shelf.remember(given, lambda: facts_line(*given))
 
     def _loads(self, house: House, id_: str, loads: FragranceLoads) -> _Papers:
         """The one page of a fragrance."""

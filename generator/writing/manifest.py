@@ -24,11 +24,11 @@ class WrittenFile:
     key: str | None = None
 
 
-Lines = Mapping[str, WrittenFile]
+ListedFiles = Mapping[str, WrittenFile]
 """What the manifest says, by path."""
 
 
-def read_manifest(output_folder: Path, shelf: Remembered[Lines] | None = None) -> Lines:
+def read_manifest(output_folder: Path, shelf: Remembered[ListedFiles] | None = None) -> ListedFiles:
     """What we wrote by path; nothing when the manifest is missing or damaged.
 
     With the shelf of an earlier run, one that says the same as then is not gone through again.
@@ -40,7 +40,7 @@ def read_manifest(output_folder: Path, shelf: Remembered[Lines] | None = None) -
     return (shelf or Remembered()).remember((digest(data),), lambda: _lines_in(data))
 
 
-def _lines_in(data: bytes) -> Lines:
+def _lines_in(data: bytes) -> ListedFiles:
     try:
         lines = json.loads(data)
     except ValueError:
@@ -48,7 +48,7 @@ def _lines_in(data: bytes) -> Lines:
     return dict(_lines_of_ours(lines)) if isinstance(lines, dict) else {}
 
 
-def save_manifest(output_folder: Path, listed: Lines, shelf: Remembered[Lines]) -> None:
+def save_manifest(output_folder: Path, listed: ListedFiles, shelf: Remembered[ListedFiles]) -> None:
     """Write the list of what is ours, unless it says so already; all else can be made again, so it alone is durable."""
     lines = {
         path: {"sha256": one.sha256, "size": one.size, "seen_ns": one.seen_ns, "key": one.key}

@@ -15,7 +15,7 @@ from typing import Final, Self
 from generator.files import COARSEST_CLOCK_NS
 from generator.memory import Counts, Remembered
 from generator.writing.at_work import AtWork, one_by_one
-from generator.writing.manifest import Lines, WrittenFile, listed_at_ns, read_manifest, save_manifest
+from generator.writing.manifest import ListedFiles, WrittenFile, listed_at_ns, read_manifest, save_manifest
 from generator.writing.paths import (
     MANIFEST,
     OutsideTheFolder,
@@ -71,7 +71,7 @@ class Layout:
     an earlier run knows what that listed.
     """
 
-    def __init__(self, output_folder: Path, shelf: Remembered[Lines] | None = None) -> None:
+    def __init__(self, output_folder: Path, shelf: Remembered[ListedFiles] | None = None) -> None:
         self._folder = output_folder
         self._aside = output_folder / _ASIDE
         self._shelf = shelf or Remembered()
@@ -191,7 +191,7 @@ def as_listed(output_folder: Path) -> Laid | None:
 class _Listed:
     """The files of the runs before, as the manifest lists them and as they are."""
 
-    def __init__(self, folder: Path, shelf: Remembered[Lines]) -> None:
+    def __init__(self, folder: Path, shelf: Remembered[ListedFiles]) -> None:
         self.lines = read_manifest(folder, shelf)
         self._folder = folder
         self._settled_ns = listed_at_ns(folder) - COARSEST_CLOCK_NS

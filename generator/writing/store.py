@@ -40,8 +40,8 @@ AS_IT_IS: Final[Codec[bytes]] = Codec(dump=lambda data: data, load=lambda data: 
 class Store:
     """The shelves by name. What is kept is written by `save`; all of it can be deleted, and is made again then.
 
-    A store that never ``saves`` leaves the disk alone, whatever is made. One for ``one_run`` holds nothing for others
-    in memory.
+    A store that never ``saves`` leaves the disk alone, whatever is made. One for ``one_run`` keeps nothing
+    in memory that only a later run would ask for.
     """
 
     def __init__(self, folder: Path, *, saves: bool = False, one_run: bool = False) -> None:
@@ -59,7 +59,7 @@ class Store:
         return self._shelves[name]
 
     def shelf_of_runs(self, name: str) -> Remembered[Any]:
-        """The shelf of a name for values that a run asks for once: only the next one would find them there."""
+        """The shelf of a name for values each run asks for once, so that only the next one finds them there."""
         if name not in self._shelves:
             self._shelves[name] = Forgetful() if self._one_run else Remembered()
         return self._shelves[name]

@@ -1,7 +1,7 @@
 """The workshop's own files: all figures and all warnings for other programs, and the page that lists them."""
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final, TypeVar
 
 from generator.document import Document, PlainText, Value
@@ -16,7 +16,6 @@ from generator.documents.printed import listed
 from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
 from generator.ledgers.standing import SheetState
-from generator.memory import Remembered
 from generator.model.burn_safety import advice_written
 from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
@@ -35,19 +34,20 @@ WORKSHOP: Final = "workshop/index.html"
 _WORKSHOP: Final = "workshop/"
 
 
-def facts_file(house: House, shelf: Remembered[str]) -> PlainText:
+FactsLine = Callable[[SizeOf, SheetState, Maker, LanguagePack], str]
+"""How the line of a stock code is written, or remembered."""
+
+
+def facts_file(house: House, line: FactsLine) -> PlainText:
     """``facts.json``: every stock code's figures, unrounded; what is absent is null and never missing."""
-
-    def line(size: SizeOf) -> str:
-        handed = (size, house.sheets[size.facts.stock_code], house.maker, house.speech)
-        return shelf.remember(handed, lambda: _line(*handed))
-
     by_code = sorted(house.sizes, key=lambda size: size.facts.stock_code)
-    lines = ",\n".join(map(line, by_code))
+    lines = ",\n".join(
+        line(size, house.sheets[size.facts.stock_code], house.maker, house.speech) for size in by_code
+    )
     return PlainText(path=FACTS, text=f"{{\n{lines}\n}}\n")
 
 
-def _line(size: SizeOf, state: SheetState, maker: Maker, speech: LanguagePack) -> str:
+def facts_line(size: SizeOf, state: SheetState, maker: Maker, speech: LanguagePack) -> str:
     """One for each stock code, so that a comparison of two builds names it; indenting costs five times more."""
     return f"{_written(size.facts.stock_code)}: {_written(_figures(size, state, maker, speech))}"
 
