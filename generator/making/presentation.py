@@ -2,14 +2,22 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
-from generator.documents.house import LanguagePack
+from generator.documents.house import LanguagePack, Words
 from generator.memory import Remembered
-from generator.model.language_tables import MaterialWords
 from generator.model.shop import Shop
 from generator.problems import Places, Problem, Stopped
-from generator.reading.languages import FIRST, language_problems, languages, material_words, wording, words_of
+from generator.reading.languages import (
+    FIRST,
+    earlier_words_of,
+    language_problems,
+    languages,
+    material_words,
+    wording,
+    words_of,
+)
 from generator.reading.theme_files import theme_folders
 from generator.writing.themes import Theme
 
@@ -45,17 +53,28 @@ def _language_packs(
     ]
     if problems:
         return problems[0]
-    materials = material_words()
-    return {language: _language_pack(language, materials, shelf) for language in spoken}
+    return {language: _remembered_pack(language, shelf) for language in spoken}
 
 
-def _language_pack(
-    language: str, materials: tuple[MaterialWords, ...], shelf: Remembered[LanguagePack]
-) -> LanguagePack:
-    words, law = words_of(language), wording(language)
-    return shelf.remember(
-        (language, words, law, *materials),
-        lambda: LanguagePack(words=words, wording=law, language=language, materials=materials),
+def _remembered_pack(language: str, shelf: Remembered[LanguagePack]) -> LanguagePack:
+    words, earlier = words_of(language), _earlier(language)
+    inputs = (language, words, wording(language), earlier, *material_words())
+    return shelf.remember(inputs, lambda: _pack(language, words, earlier))
+
+
+@cache
+def _earlier(language: str) -> tuple[LanguagePack, ...]:
+    """One object for each edition, as for each language."""
+    return tuple(_pack(language, words) for words in earlier_words_of(language))
+
+
+def _pack(language: str, words: Words, earlier: tuple[LanguagePack, ...] = ()) -> LanguagePack:
+    return LanguagePack(
+        words=words,
+        wording=wording(language),
+        language=language,
+        materials=material_words(),
+        earlier=earlier,
     )
 
 

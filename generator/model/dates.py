@@ -6,6 +6,9 @@ from typing import Annotated, Final
 
 from generator.model.quantities import as_text, wrong
 
+TODAY: Final = "today"
+"""How the maker writes the day on which a command is run."""
+
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _FIRST_YEAR: Final = 1900
 """No candle sold today was poured earlier (CHOICE); rules look back some years from a day."""
@@ -18,30 +21,32 @@ def calendar_date(written: object) -> date:
     found = _date(text) if is_in_order else None
     if is_in_order and found is None:
         raise wrong(
-            f"is '{text}', a day that no calendar has", "the papers would name a day that never comes"
+            f"is '{text}', a date that does not exist", "the papers would give a date that does not exist"
         )
     if found is None:
         raise wrong(
-            f"is '{text}'; a date was expected",
+            f"is '{text}'; expected a date",
             "01/02 is January to some readers and February to others",
             _offered(text),
         )
     if found.year < _FIRST_YEAR:
         raise wrong(
-            f"is '{text}'; a day from the year {_FIRST_YEAR} on was expected",
-            "a slip in the year would age or renew all that is counted from it",
+            f"is '{text}'; expected a date from the year {_FIRST_YEAR} on",
+            "a mistyped year would change everything that is counted from it",
         )
     return found
 
 
-def fixed_day(written: object) -> date:
-    """The date of the papers, which no clock gives."""
+def day_or_today(written: object) -> date | None:
+    """A fixed day, or None for ``today``: the day on which a command is run."""
     text = str(written).strip()
+    if text == TODAY:
+        return None
     if text and not any(sign.isnumeric() for sign in text):
         raise wrong(
-            f"is '{text}'; a fixed day was expected",
-            "no clock is read, so that the same entries give the same papers on every day",
-            "year-month-day; --date on the command line stands in for it in one run",
+            f"is '{text}'; expected {TODAY} or a date",
+            "prices and details are as of this day",
+            f"{TODAY}, or a fixed day as year-month-day",
         )
     return calendar_date(text)
 
@@ -63,7 +68,7 @@ def _offered(text: str) -> str:
     possible = [day for day in days if _date(day) is not None]
     if possible:
         return ", or ".join(possible)
-    return "a day of the calendar, as year-month-day" if re.search("[0-9]", text) else ""
+    return "a date, as year-month-day" if re.search("[0-9]", text) else ""
 
 
 _ENDINGS: Final = ("st", "nd", "rd", "th", "of")
@@ -93,4 +98,13 @@ def _as_number(part: str) -> str:
 
 _DAY: Final = (r"^\d{4}-\d{2}-\d{2}$", "2026-11-01", "year-month-day")
 Day = Annotated[date, *as_text(calendar_date, *_DAY)]
-FixedDay = Annotated[date, *as_text(fixed_day, *_DAY)]
+DayOrToday = Annotated[
+    date | None,
+    *as_text(
+        day_or_today,
+        rf"^({TODAY}|\d{{4}}-\d{{2}}-\d{{2}})$",
+        "prices and details are as of this day: today, which is also meant where the key is left out, "
+        "or a fixed day such as 2026-11-01",
+        f"{TODAY}, or a fixed day as year-month-day",
+    ),
+]

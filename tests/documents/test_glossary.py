@@ -36,7 +36,7 @@ def test_every_word_has_one_sentence(language: str) -> None:
 def test_words_stand_in_the_order_of_the_alphabet_whatever_their_accents() -> None:
     names = [term["name"] for term in terms("fr")]
 
-    assert names.index("Durée maximale") < names.index("Éteignoir") < names.index("Fond de cire")
+    assert names.index("Durée maximale d’affilée") < names.index("Éteignoir") < names.index("Fond de cire")
     assert (names[0], names[-1]) == ("Bain de cire", "Vitesse de combustion")
 
 

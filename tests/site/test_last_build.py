@@ -48,6 +48,7 @@ LOADED = "import sys; print(sorted({'jinja2', 'pydantic'} & {*sys.modules}))"
 
 
 def test_nothing_changed_loads_neither_templates_nor_shop(asked: CommandOptions) -> None:
+    build(replace(asked, today=date.today()))  # noqa: DTZ011  (another process asks the clock)
     told = subprocess.run(
         [
             sys.executable,
@@ -83,7 +84,10 @@ def test_a_file_that_was_altered_or_removed_is_made_whole(asked: CommandOptions)
     assert everything_below(asked.output / "site") == before
 
 
-@pytest.mark.parametrize("change", [{"drafts": True}, {"issued_only": True}, {"as_of": date(2026, 1, 1)}])
+@pytest.mark.parametrize(
+    "change",
+    [{"drafts": True}, {"issued_only": True}, {"as_of": date(2026, 1, 1)}, {"today": date(2026, 11, 2)}],
+)
 def test_another_question_is_another_build(asked: CommandOptions, change: dict[str, bool | date]) -> None:
     assert is_told_again(asked)
 
@@ -114,9 +118,9 @@ def test_a_slip_in_a_theme_is_told_with_its_line_and_nothing_is_written(asked: C
     assert (built.laid, [str(problem) for problem in built.problems]) == (
         None,
         [
-            "ours/pages/404.html:2:1: error: nothing is called 'titel' here\n"
+            "ours/pages/404.html:2:1: error: 'titel' does not exist here\n"
             "    why: site/404.html could not be printed with this theme\n"
-            "    fix: what themes/README.md says that a template knows"
+            "    fix: use only what themes/README.md lists for a template"
         ],
     )
 
