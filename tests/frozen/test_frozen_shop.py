@@ -86,7 +86,7 @@ def test_it_builds_without_an_error_and_everything_is_where_it_was(
 ) -> None:
     before = bytes_below(old.content)
     assert old.run("build") == 0
-    assert "0 errors, " in capsys.readouterr().out
+    assert "\nBuilt. " in capsys.readouterr().out
 
     ended, _ = old.links()["ended"]
     addresses = set((FROZEN / f"{old.name}addresses.txt").read_text(encoding="utf-8").split())

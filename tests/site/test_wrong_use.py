@@ -13,7 +13,7 @@ from generator.cli import main
 from generator.parser import parser
 from tests.site.test_label_orders import STOCK
 
-KEYS = {"file", "line", "column", "severity", "what", "why", "fix", "write"}
+KEYS = {"file", "line", "column", "severity", "what", "why", "fix", "write", "page"}
 WRONG = {
     ("explain", "WG-21"): "there is no stock code 'WG-21'. Nothing was explained. Write one of: WG-20.",
     (
