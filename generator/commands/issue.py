@@ -1,7 +1,7 @@
 """``issue``: the current sheet becomes a new revision, on purpose and for a reason."""
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Final, TypedDict
@@ -89,7 +89,8 @@ def run(options: CommandOptions, stock_codes: Sequence[str], reason: str) -> int
     if unknown := unknown_codes(stock_codes, sheets, _NOTHING):
         return refuse(*unknown, as_json=options.as_data)
     if stock_codes:
-        return _issue_named(options, [sheets[code] for code in dict.fromkeys(stock_codes)], reason)
+        named = [in_newest_words(sheets[code]) for code in dict.fromkeys(stock_codes)]
+        return _issue_named(options, named, reason)
     return _issue_due(options, [one for one in sheets.values() if is_due(one)], reason)
 
 
@@ -164,6 +165,11 @@ def _issued(content: Path, one: SheetToIssue, reason: str) -> IssuedSheet:
         fingerprint=short_fingerprint(draft.fingerprint),
         file=path.as_posix(),
     )
+
+
+def in_newest_words(one: SheetToIssue) -> SheetToIssue:
+    """A sheet that is named is issued in today's words, even if these alone are new."""
+    return replace(one, state=one.state.in_newest_words)
 
 
 def is_due(one: SheetToIssue) -> bool:

@@ -54,7 +54,7 @@ class InputKeys:
 
     def of_language(self, pack: LanguagePack) -> str:
         """By its tables, which are read once and shared by all packs."""
-        known = (pack.words, pack.wording, pack.language, pack.materials)
+        known = (pack.words, pack.wording, pack.language, pack.materials, pack.earlier)
         return self._shelf.remember(known, lambda: digest(repr(pack)))
 
 

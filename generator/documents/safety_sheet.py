@@ -57,7 +57,8 @@ _shared = lru_cache(maxsize=1024)
 
 
 def sheet(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
-    """Everything on the paper, except its revision."""
+    """Everything on the paper, except its revision, in the edition of the words that it is printed with."""
+    speech = speech.of_edition(said.edition)
     words, kind = speech.words["safety"], KINDS[said.kind]
     return {
         **names_of(said),

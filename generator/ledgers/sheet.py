@@ -7,6 +7,7 @@ from typing import Final
 
 from generator.facts.facts import Facts, WickFacts
 from generator.model.burn_safety import (
+    EDITION,
     Answerable,
     BurnHours,
     Cautions,
@@ -57,6 +58,7 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
         ufi=recorded.ufi,
         maker=_person(maker, maker.web),
         contacts={market: _person(contact) for market, contact in maker.contacts_by_market().items()},
+        edition=EDITION,
     )
     return _as_own_label(said, recorded.own_label, maker) if recorded.own_label else said
 

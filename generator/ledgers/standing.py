@@ -1,9 +1,9 @@
 """Where a sheet stands: never issued, issued as it is, or changed since it was."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
-from generator.model.burn_safety import Sheet, sheet_as_json
+from generator.model.burn_safety import EDITION, Sheet, sheet_as_json
 from generator.model.canonical import fingerprint_of
 from generator.model.ledger import Issued, Ledger
 
@@ -55,12 +55,30 @@ class SheetState:
         return self.value if drafts or self.issued is None else self.issued.value
 
     @property
+    def in_newest_words(self) -> "SheetState":
+        """The same sheet in today's edition of the words, which differs from the revision in force if that is older."""
+        return _state(replace(self.value, edition=EDITION), self.ledger)
+
+    @property
     def next_revision(self) -> int:
         """The number that today's sheet would be issued under."""
         return 1 if self.ledger is None else self.ledger.present.revision + 1
 
 
 def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:
-    """How today's sheet stands to what was issued."""
+    """How today's sheet compares with what was issued; a new edition of the words alone changes no sheet."""
+    if ledger is not None:
+        as_issued = _state(in_terms_of(ledger.present, value), ledger)
+        if as_issued.status == "issued":
+            return as_issued
+    return _state(value, ledger)
+
+
+def in_terms_of(issued: Issued, value: Sheet) -> Sheet:
+    """Today's sheet in the edition of the words that an issued one is printed with."""
+    return replace(value, edition=issued.value.edition)
+
+
+def _state(value: Sheet, ledger: Ledger | None) -> SheetState:
     said = sheet_as_json(value)
     return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger)

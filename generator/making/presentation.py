@@ -2,12 +2,21 @@
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
-from generator.documents.house import LanguagePack
+from generator.documents.house import LanguagePack, Words
 from generator.model.shop import Shop
 from generator.problems import Places, Problem, Stopped
-from generator.reading.languages import FIRST, language_problems, languages, material_words, wording, words_of
+from generator.reading.languages import (
+    FIRST,
+    earlier_words_of,
+    language_problems,
+    languages,
+    material_words,
+    wording,
+    words_of,
+)
 from generator.reading.theme_files import theme_folders
 from generator.writing.themes import Theme
 
@@ -39,12 +48,23 @@ def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Probl
     ]
     if problems:
         return problems[0]
-    return {
-        language: LanguagePack(
-            words=words_of(language), wording=wording(language), language=language, materials=material_words()
-        )
-        for language in spoken
-    }
+    return {language: _pack(language, words_of(language), _earlier(language)) for language in spoken}
+
+
+@cache
+def _earlier(language: str) -> tuple[LanguagePack, ...]:
+    """One object for each edition, as for each language."""
+    return tuple(_pack(language, words) for words in earlier_words_of(language))
+
+
+def _pack(language: str, words: Words, earlier: tuple[LanguagePack, ...] = ()) -> LanguagePack:
+    return LanguagePack(
+        words=words,
+        wording=wording(language),
+        language=language,
+        materials=material_words(),
+        earlier=earlier,
+    )
 
 
 def language_pack(language: str) -> LanguagePack:

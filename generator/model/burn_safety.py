@@ -161,7 +161,10 @@ class Answerable:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """Everything printed on one sheet. ``stop_mm`` is the wax left when burning stops, rounded up to the millimetre."""
+    """Everything printed on one sheet. ``stop_mm`` is the wax left when burning stops, rounded up to the millimetre.
+
+    ``edition`` is that of the sentences it is printed with; sheets of the first edition state none.
+    """
 
     __pydantic_config__ = _WITHOUT_UNITS
 
@@ -187,6 +190,7 @@ class Sheet:
     responsible: Answerable | None = None
     maker: Answerable = Answerable()
     contacts: Mapping[Market, Answerable] = field(default_factory=dict)
+    edition: _Count | None = field(compare=False, default=None)
 
     @property
     def home_advice(self) -> BurnAdvice | None:
@@ -208,6 +212,9 @@ class Sheet:
         """Whose candle it is: the brand of an own label, else who answers for it."""
         return self.brand or self.answers.name or ""
 
+
+EDITION: Final = 2
+"""The edition of the program's own sentences on a sheet; earlier ones are in each language's ``issued.yaml``."""
 
 _SHEET: Final = TypeAdapter(Sheet)
 _ADVICE: Final = TypeAdapter(BurnAdvice)
