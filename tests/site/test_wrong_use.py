@@ -190,6 +190,7 @@ def test_start_says_how_to_get_there(
     assert main(["start", name]) == 0
 
     line = next(line for line in capsys.readouterr().out.splitlines() if line.startswith("Next: cd "))
+    line = line.removeprefix("Next: ")
     assert shlex.split(line) == ["cd", name]
     there = subprocess.run(["/bin/sh", "-c", f"{line} && pwd"], capture_output=True, text=True, check=True)
     assert there.stdout.strip() == str(tmp_path / name)
