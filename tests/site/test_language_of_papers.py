@@ -93,7 +93,10 @@ def test_a_sheet_is_printed_in_another_language_from_the_same_revision(abroad: P
             ("labels", "WG-20=1", "--stock", "boxes", "--blank-lot"),
             "there are no labels in the language 'pl'",
         ),
-        (("sheets",), "there are no sheets in the language 'pl'; write one of: de, en, fr"),
+        (
+            ("sheets",),
+            "there are no sheets in the language 'pl'. No paper was written. Write one of: de, en, fr",
+        ),
     ],
     ids=["labels", "sheets"],
 )
