@@ -1,9 +1,9 @@
 """Values identified by what they were made from, within a run and, in a preview, from one run to the next."""
 
 import hashlib
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 _T = TypeVar("_T")
 
@@ -31,10 +31,26 @@ class Remembered(Generic[_T]):
 
     def remember(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:
         """The value made from these inputs; made only if it is not remembered."""
-        key = tuple(part if isinstance(part, str) else id(part) for part in inputs)
+        key = tuple([part if isinstance(part, str) else id(part) for part in inputs])
         held = self._now.get(key) or self._before.get(key) or (inputs, self._value(inputs, make))
         self._now[key] = held
         return held[1]
+
+    def remember_whole(
+        self, inputs: tuple[object, ...], make: Callable[[], _T], within: Iterable["Remembered[Any]"]
+    ) -> _T:
+        """The same for a value made with those of other shelves, which stay remembered though nothing asks for them."""
+        made: list[_T] = []
+
+        def noted() -> _T:
+            made.append(make())
+            return made[0]
+
+        value = self.remember(inputs, noted)
+        if not made:
+            for shelf in within:
+                shelf.keep()
+        return value
 
     def _value(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:  # noqa: ARG002  (a stored shelf asks)
         self._made += 1
@@ -54,11 +70,23 @@ class Remembered(Generic[_T]):
         self._before, self._now, self._made = self._now, {}, 0
 
 
+class Forgetful(Remembered[_T]):
+    """For values asked for once in a run that no other run follows: each is made, and nothing is held."""
+
+    def remember(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:
+        """Make the value."""
+        return self._value(inputs, make)
+
+    @property
+    def counts(self) -> Counts:
+        """Of this run."""
+        return Counts(hits=0, misses=self._made)
+
+
 def digest(*parts: bytes | str) -> str:
     """The sha256 of the parts, each framed by its kind and length so that no two lists of parts read alike."""
-    framed = hashlib.sha256()
+    framed: list[bytes] = []
     for part in parts:
         kind, data = (b"t", part.encode()) if isinstance(part, str) else (b"b", part)
-        framed.update(kind + len(data).to_bytes(8, "big"))
-        framed.update(data)
-    return framed.hexdigest()
+        framed += (kind, len(data).to_bytes(8, "big"), data)
+    return hashlib.sha256(b"".join(framed)).hexdigest()

@@ -59,6 +59,6 @@ def test_a_message_leads_to_the_page_on_its_file_once_and_nowhere_without_one() 
 def test_what_was_accepted_is_counted_by_itself() -> None:
     standing, accepted = problem(1, "a"), replace(problem(2, "b"), check="b", accepted="so it is")
 
-    assert problem_counts([standing]) == "0 errors, 1 warning"
-    assert problem_counts([standing, accepted]) == "0 errors, 1 warning, 1 accepted"
+    assert problem_counts([standing]) == "1 warning"
+    assert problem_counts([standing, accepted]) == "1 warning, 1 accepted"
     assert accepted.acceptance is None

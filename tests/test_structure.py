@@ -256,7 +256,9 @@ def test_every_shelf_stands_on_the_page_about_what_is_remembered() -> None:
         (GENERATOR.parent / "DEVELOPERS.md").read_text(encoding="utf-8").partition("## What is remembered")[2]
     )
     shelves = {
-        name for module in MODULES for name in re.findall(r'\.shelf\(\s*"([^"]+)"', module.read_text("utf-8"))
+        name
+        for module in MODULES
+        for name in re.findall(r'\.shelf(?:_of_runs)?\(\s*"([^"]+)"', module.read_text("utf-8"))
     }
 
     assert shelves

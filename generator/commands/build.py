@@ -87,7 +87,7 @@ def _built_once(options: CommandOptions) -> Built:
     last = None if inputs is None else last_built(options, inputs)
     if last is not None:
         return replace(last, seconds=monotonic() - started)
-    with closing(Store(options.output / ".store", saves=True)) as store:
+    with closing(Store(options.output / ".store", saves=True, one_run=True)) as store:
         built = _journey(options, store)
         if built.laid is not None:
             # What is only remembered never fails a build that has come to its end.

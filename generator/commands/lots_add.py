@@ -93,13 +93,8 @@ def run(options: CommandOptions, pour: Pour) -> int:
     _write(options.content, lot, formula)
     added = {key: str(value) if key == "poured_on" else value for key, value in asdict(lot).items()}
     told = _told(loaded, lot, formula)
-    due = loaded.sheets.get(lot.stock_code)
-    next_step = (
-        f"wickwright papers labels {lot.stock_code}={lot.made} --lot {lot.lot} --stock ID"
-        if due and due.status == "issued" and lot.sheet_revision is not None
-        else f'wickwright issue {lot.stock_code} --reason "..."'
-    )
-    say(told, {"added": added, "notes": told[1:]}, as_json=options.as_data, next_step=next_step)
+    data = {"added": added, "notes": told[1:]}
+    say(told, data, as_json=options.as_data, next_step=_next_step(loaded, lot))
     return 0
 
 
@@ -181,6 +176,16 @@ def _drawn_refusal(
             fix = "copy it from the package, without ';'"
             return Refusal(what=f"'{number}' is not a supplier's lot", then=NO_LOT, fix=fix)
     return None
+
+
+def _next_step(loaded: LoadedShop, lot: Lot) -> str | None:
+    """A sheet before labels; a lot older than its sheet has labels already."""
+    state = loaded.sheets.get(lot.stock_code)
+    if state is None or state.status != "issued":
+        return f'wickwright issue {lot.stock_code} --reason "..."'
+    if lot.sheet_revision is None:
+        return None
+    return f"wickwright papers labels {lot.stock_code}={lot.made} --lot {lot.lot} --stock ID"
 
 
 def _told(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> tuple[str, str]:

@@ -119,7 +119,8 @@ def _sheets(shop: SoundShop, request: PaperRequest) -> Papers:
 
 def _order(shop: SoundShop, request: PaperRequest) -> Papers:
     buyer = shop.shop.buyers[request.buyer]
-    stock = Stock(house=as_published(shop.house).speaking(buyer.language))
+    house = as_published(shop.house, shop.loaded.store.shelf("published sizes"))
+    stock = Stock(house=house.speaking(buyer.language))
     offers = offers_by_buyer(shop.shop)[buyer.id]
     terms = shop.shop.terms
     form = () if terms is None else (order_form(stock, buyer, offers, terms),)

@@ -18,6 +18,24 @@ _parts_of_all = attrgetter(*(field.name for field in fields(House) if field.name
 _parts_of_scents = attrgetter(*_OF_SCENTS)
 
 
+_parts_but_scents = attrgetter(*(field.name for field in fields(House) if field.name != "scents"))
+
+
+def objects_of(house: House) -> tuple[object, ...]:
+    """All that a house is made of, one object after another: houses of the very same objects say the same."""
+    objects: list[object] = []
+    for scent in house.scents:
+        objects += (scent.candle, *scent.sizes)
+    for part in _parts_but_scents(house):
+        if isinstance(part, Mapping):
+            objects += (str(len(part)), *part, *part.values())
+        elif isinstance(part, tuple):
+            objects += (str(len(part)), *part)
+        else:
+            objects.append(part)
+    return tuple(objects)
+
+
 class InputKeys:
     """Keys for what pages are given, made from all of its content; a known object is not gone through again."""
 
@@ -38,9 +56,9 @@ class InputKeys:
         self._met[id(part)] = self._shelf.remember((part,), lambda: digest(repr(part)))
         return self._met[id(part)]
 
-    def know(self, house: House) -> None:
-        """Go through a house once for all pages that are handed the whole of it; its owner keeps it meanwhile."""
-        self._met[id(house)] = self.of_house(house)
+    def know(self, part: object, key: str) -> None:
+        """Take the key of a part that many pages are handed; its owner keeps it meanwhile."""
+        self._met[id(part)] = key
 
     def of_house(self, house: House) -> str:
         """By every one of its fields."""

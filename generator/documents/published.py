@@ -51,14 +51,16 @@ ListedRecord = tuple[Recorded, str]
 """What a list may print of a record, and its digest."""
 
 
-def as_published(house: House) -> House:
+def as_published(house: House, shelf: Remembered[SizeOf]) -> House:
     """The same house with the figures that may be published; with drafts it stays as it is."""
     if house.drafts:
         return house
-    scents = (
-        replace(scent, sizes=tuple(_size(house.sheets[size.facts.stock_code], size) for size in scent.sizes))
-        for scent in house.scents
-    )
+
+    def published(size: SizeOf) -> SizeOf:
+        state = house.sheets[size.facts.stock_code]
+        return shelf.remember((size, state), lambda: _size(state, size))
+
+    scents = (replace(scent, sizes=tuple(map(published, scent.sizes))) for scent in house.scents)
     return replace(house, scents=tuple(scents))
 
 
@@ -66,6 +68,8 @@ def for_everybody(house: House) -> House:
     """The same house without the candles under a buyer's own label, which are only on that buyer's sheet."""
     scents = (
         replace(scent, sizes=tuple(size for size in scent.sizes if size.recorded.own_label is None))
+        if any(size.recorded.own_label is not None for size in scent.sizes)
+        else scent
         for scent in house.scents
     )
     return replace(house, scents=tuple(scent for scent in scents if scent.sizes))

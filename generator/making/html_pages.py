@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 
 from generator.document import DeferredDocument, Document, PlainText, Value
+from generator.memory import Remembered
 from generator.writing.output import PlannedFile, ready_file
 from generator.writing.program import program_digest
 from generator.writing.templates import Templates, page_key, shared_digest
@@ -11,17 +12,24 @@ from generator.writing.themes import Theme, theme_assets
 
 
 def printed(
-    papers: Iterable[DeferredDocument[Document | PlainText]], site: Mapping[str, Value], theme: Theme
+    papers: Iterable[DeferredDocument[Document | PlainText]],
+    site: Mapping[str, Value],
+    theme: Theme,
+    shelf: Remembered[PlannedFile],
 ) -> Iterator[PlannedFile]:
-    """Every paper as a file below the output folder."""
+    """Every paper as a file below the output folder; the very same paper is the same file while all around it is."""
     templates, surroundings = Templates(theme), shared_digest(site, theme.digest, program_digest())
-    for paper in papers:
-        yield PlannedFile(
+
+    def planned(paper: DeferredDocument[Document | PlainText]) -> PlannedFile:
+        return PlannedFile(
             path=paper.path,
             key=page_key(paper, surroundings),
             make=partial(rendered, paper, templates, site),
             private=paper.private,
         )
+
+    for paper in papers:
+        yield shelf.remember((paper, surroundings), partial(planned, paper))
 
 
 def rendered(

@@ -58,7 +58,7 @@ def whole_journey(options: CommandOptions, store: Store) -> Built:
 
     Only a journey that came to its end tells what need not be remembered any more.
     """
-    with Layout(options.output) as layout:
+    with Layout(options.output, store.shelf_of_runs("manifest")) as layout:
         built = _built(options, store, layout)
     if built.laid is not None:
         store.end_run()
@@ -79,13 +79,15 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
     with timings.of("pictures"):
         photos = developed(loaded.shop, options.content, store, layout)
         house = replace(sound.house, photos=photos, loads=loads, drafts=options.drafts)
-        public = for_everybody(as_published(house))
-        pictures = preview_pictures(public, InputKeys(store.shelf("inputs")))
+        public = for_everybody(as_published(house, store.shelf("published sizes")))
+        pictures = preview_pictures(public, store)
         counts["cards"] = layout.add(pictures, with_progress("pictures", in_two_processes))
         house = replace(house, cards=cards_of(public))
     with timings.of("pages"):
         layout.add(published(theme))
-        pages = printed(Pages(house, loaded), frame(for_everybody(house)), theme)
+        pages = printed(
+            Pages(house, loaded), frame(for_everybody(house)), theme, store.shelf_of_runs("files of pages")
+        )
         counts["pages"] = layout.add(pages, with_progress("pages", in_two_processes))
     with timings.of("papers"):
         papers = OfferedPapers(house, loaded, theme)

@@ -55,7 +55,7 @@ def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
     # Without a known currency and market nothing can be worked out; the shop's checks report both.
     if any(map(is_error, the_maker(shop))):
         return
-    for gathered in gather(shop, store.shelf("gathered")):
+    for gathered in gather(shop, store.shelf_of_runs("gathered")):
         worked = _worked(gathered, store)
         faults = tuple(replace(fault, path=gathered.origin(fault.path)) for fault in worked.faults)
         yield gathered, replace(worked, faults=faults)
@@ -113,7 +113,7 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
         secret, exposures = _secret_of(options, shop, reading)
     today = options.as_of is None
     facts, faults = _facts_and_faults(shop, reading, store, today=today)
-    presentation = presentation_of(options.content, shop, places)
+    presentation = presentation_of(options.content, shop, places, store.shelf_of_runs("language packs"))
     loaded = LoadedShop(
         shop=shop,
         facts=facts,
@@ -131,18 +131,12 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
 
 def _facts_and_faults(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _FactsAndFaults:
     """Of the very same shop they are not looked for again, and what they were made with stays known."""
-    shelf: Remembered[_FactsAndFaults] = store.shelf("facts and faults")
-    made: list[_FactsAndFaults] = []
-
-    def make() -> _FactsAndFaults:
-        made.append(_found(shop, reading, store, today=today))
-        return made[0]
-
-    found = shelf.remember((shop, repr(sorted(reading.broken)), str(today)), make)
-    if not made:
-        for within in (store.shelf("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)):
-            within.keep()
-    return found
+    shelf: Remembered[_FactsAndFaults] = store.shelf_of_runs("facts and faults")
+    return shelf.remember_whole(
+        (shop, repr(sorted(reading.broken)), str(today)),
+        lambda: _found(shop, reading, store, today=today),
+        (store.shelf_of_runs("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)),
+    )
 
 
 def _found(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _FactsAndFaults:

@@ -3,9 +3,9 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property
+from functools import cached_property, partial
 
-from generator.documents.house import House, Scent, SizeOf
+from generator.documents.house import House, Recalled, Scent, SizeOf
 from generator.documents.pages.recall_notices import recalled
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
@@ -119,13 +119,15 @@ def sound_shop(loaded: LoadedShop | UnreadableShop) -> SoundShop | tuple[Problem
 
 def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
     """The house without its photos, which are made for whole builds alone."""
-    shop = loaded.shop
+    shop, store = loaded.shop, loaded.store
+    of_codes: Remembered[SizeOf] = store.shelf_of_runs("sizes")
+    of_recalls: Remembered[tuple[Recalled, ...]] = store.shelf_of_runs("recalls")
+
+    def size_of(gathered: Gathered, facts: Facts) -> SizeOf:
+        return SizeOf(recorded=gathered.recorded, facts=facts, key=gathered.key)
+
     sizes = {
-        facts.stock_code: SizeOf(
-            recorded=gathered.recorded,
-            facts=facts,
-            key=gathered.key,
-        )
+        facts.stock_code: of_codes.remember((gathered, facts), partial(size_of, gathered, facts))
         for gathered, facts in loaded.facts
     }
     scents = (
@@ -144,6 +146,8 @@ def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
         drafts=False,
         pages=tuple(shop.pages.values()),
         lots=shop.lots,
-        recalls=recalled(shop.recalls.values(), shop.lots),
+        recalls=of_recalls.remember(
+            (shop.recalls, shop.lots), lambda: recalled(shop.recalls.values(), shop.lots)
+        ),
         terms=shop.terms,
     )

@@ -4,10 +4,11 @@ Each is given a house that holds only what it is about, and what else it prints;
 that no page can read anything whose change it would miss.
 """
 
-from collections.abc import Callable, Collection, Iterator, Mapping
-from dataclasses import replace
-from functools import partial
-from typing import Concatenate, Final, ParamSpec
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cached_property, partial
+from itertools import chain
+from typing import Any, Concatenate, Final, ParamSpec
 
 from generator.document import DeferredDocument, Document, PlainText
 from generator.documents.frame import (
@@ -25,7 +26,7 @@ from generator.documents.frame import (
     page_path,
 )
 from generator.documents.house import HOME_PAGE, House
-from generator.documents.input_keys import InputKeys
+from generator.documents.input_keys import InputKeys, objects_of
 from generator.documents.pages.burn_chart import chart, chart_address, public_tracks
 from generator.documents.pages.candle_page import candle_page
 from generator.documents.pages.catalogue import collection_page, home_page
@@ -54,14 +55,17 @@ from generator.documents.pages.workshop import (
     PROBLEMS,
     WORKSHOP,
     facts_file,
+    facts_line,
     problems_file,
     workshop_index,
 )
 from generator.documents.published import as_published, for_everybody, for_lists
 from generator.documents.shelves import Standing, public_sizes, shelves
+from generator.facts.fragrance_loads import FragranceLoads
 from generator.making.change_of_sheets import changes_of
 from generator.making.loaded_shop import LoadedShop
 from generator.making.sealing import links_of
+from generator.memory import Remembered
 
 _P = ParamSpec("_P")
 _Paper = DeferredDocument[Document | PlainText]
@@ -77,29 +81,64 @@ _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
 """The page behind each link in the footer, by address; the news are a feed."""
 
 
+_SHELVES: Final = ("inputs", "pages of scents", "candles in lists", "records in lists", "lines of facts")
+"""What the pages of a house are made with."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _OfHouse:
+    """The papers that are made of a house alone, and the key of that."""
+
+    papers: tuple[_Paper, ...]
+    key: str
+
+
 class Pages:
     """The pages of one build, each with the part of the house that it is made from."""
 
     def __init__(self, house: House, loaded: LoadedShop) -> None:
         self._house = house
         self._loaded = loaded
-        self._published = as_published(house)
-        self._public = for_everybody(self._published)
         self._keys = InputKeys(loaded.store.shelf("inputs"))
-        self._lists = self._for_lists(self._public)
-        self._trade_lists = self._for_lists(for_everybody(house))
-        for whole in (self._house, self._lists, self._trade_lists):
-            self._keys.know(whole)
 
     def __iter__(self) -> _Papers:
         """Everything a build makes but pictures, PDFs and sealed pages."""
+        store = self._loaded.store
+        whole: Remembered[_OfHouse] = store.shelf_of_runs("pages of houses")
+        of_house = whole.remember_whole(objects_of(self._house), self._of_house, map(store.shelf, _SHELVES))
+        yield from of_house.papers
+        self._keys.know(self._house, of_house.key)
+        yield from self._of_entries()
+
+    def _of_house(self) -> "_OfHouse":
+        """All that is made of the house alone."""
+        key = self._keys.of(self._house)
+        self._keys.know(self._house, key)
         site = tuple(self._site())
-        yield from site
-        yield from self._feeds(tuple(page.path for page in site))
-        for lot, about in findable_lots(self._published):
-            yield self._page(f"site/{lot_path(about.maker, lot.lot)}", lot_page, about, lot)
-        yield from self._sheets()
-        yield from self._workshop()
+        papers = chain(site, self._feeds(tuple(page.path for page in site)), self._sheets(), self._workshop())
+        return _OfHouse(papers=tuple(papers), key=key)
+
+    @cached_property
+    def _published(self) -> House:
+        return as_published(self._house, self._loaded.store.shelf("published sizes"))
+
+    @cached_property
+    def _public(self) -> House:
+        return for_everybody(self._published)
+
+    @cached_property
+    def _lists(self) -> House:
+        return self._for_lists(self._public)
+
+    @cached_property
+    def _trade_lists(self) -> House:
+        return self._for_lists(for_everybody(self._house))
+
+    def _for_lists(self, house: House) -> House:
+        store = self._loaded.store
+        lists = for_lists(house, store.shelf("candles in lists"), store.shelf("records in lists"))
+        self._keys.know(lists, self._keys.of(lists))
+        return lists
 
     def _page(
         self,
@@ -122,12 +161,7 @@ class Pages:
             scents = (scent for scent in lists.scents if scent.candle.collection == shelf.id)
             yield self._page(f"site/{collection_path(shelf.id)}", collection_page, lists.about(*scents))
         for scent in house.scents:
-            sizes = public_sizes(scent)
-            if sizes:
-                yield self._page(f"site/{sizes[0].facts.site_path}", candle_page, house.about(scent), scent)
-            for size in sizes:
-                about = house.about(replace(scent, sizes=(size,)))
-                yield self._page(f"site/{size.facts.safety_path}", safety_page, about, size)
+            yield from self._remembered(Pages._of_scent, house.about(scent))
         for further in FURTHER:
             if further.path in _FURTHER and further.is_there(house):
                 of = house if further.path == FIGURES else lists
@@ -138,6 +172,28 @@ class Pages:
         for page in house.pages:
             yield self._page(f"site/{page_path(page.id)}", written_page, words_alone, page)
         yield self._page(f"site/{NOT_FOUND}", not_found, words_alone)
+
+    def _remembered(
+        self,
+        pages: Callable[Concatenate["Pages", House, _P], _Papers],
+        about: House,
+        *told: _P.args,
+        **named: _P.kwargs,
+    ) -> Iterable[_Paper]:
+        """The same pages as before, with their keys, while they are handed the very same objects."""
+        shelf: Remembered[tuple[_Paper, ...]] = self._loaded.store.shelf_of_runs("pages of scents")
+        inputs = (pages, *told, *named.values(), *objects_of(about))
+        return shelf.remember(inputs, lambda: tuple(pages(self, about, *told, **named)))
+
+    def _of_scent(self, house: House) -> _Papers:
+        """The public pages of the one scent that a house is about."""
+        (scent,) = house.scents
+        sizes = public_sizes(scent)
+        if sizes:
+            yield self._page(f"site/{sizes[0].facts.site_path}", candle_page, house, scent)
+        for size in sizes:
+            about = house.about(replace(scent, sizes=(size,)))
+            yield self._page(f"site/{size.facts.safety_path}", safety_page, about, size)
 
     def _about_codes(self, stock_codes: Collection[str]) -> House:
         """The published house about these stock codes, including own labels and discontinued ones."""
@@ -161,42 +217,58 @@ class Pages:
         return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, *handed, **named))
 
     def _sheets(self) -> _Papers:
-        """What the site's map need not list: every revision at its own address, drafts, charts of tests."""
-        house = self._house
+        """What the site's map need not list: lots, every revision at its own address, drafts, charts of tests."""
+        for lot, about in findable_lots(self._published):
+            yield self._page(f"site/{lot_path(about.maker, lot.lot)}", lot_page, about, lot)
         shown = {size.facts.stock_code for size, _ in public_tracks(self._public)}
-        for scent in house.scents:
-            for size in scent.sizes:
-                code, track = size.facts.stock_code, size.facts.burn_track
-                yield from issued_pages(house, size)
-                about = house.about(replace(scent, sizes=(size,)))
-                if has_own_label_page(house, size):
-                    yield self._page(f"site/{size.facts.safety_path}", own_label_page, about, size)
-                if has_draft(house, size):
-                    yield self._page(f"workshop/drafts/{code}.html", draft_page, about, size)
-                for root in ("workshop", "site"):
-                    if track is not None and (root == "workshop" or code in shown):
-                        path = f"{root}/{chart_address(size)}"
-                        yield self._page(path, chart, about, size, track, path)
+        for scent in self._house.scents:
+            of_scent = (size.facts.stock_code for size in scent.sizes)
+            about, charted = self._house.about(scent), filter(shown.__contains__, of_scent)
+            yield from self._remembered(Pages._sheets_of_scent, about, *charted)
 
-    def _for_lists(self, house: House) -> House:
-        store = self._loaded.store
-        return for_lists(house, store.shelf("candles in lists"), store.shelf("records in lists"))
+    def _sheets_of_scent(self, house: House, *charted: str) -> _Papers:
+        """What there is of one scent beside its public pages; charts of the ``charted`` stock codes are public."""
+        (scent,) = house.scents
+        for size in scent.sizes:
+            code, track = size.facts.stock_code, size.facts.burn_track
+            about = house.about(replace(scent, sizes=(size,)))
+            yield from issued_pages(house, size)
+            if has_own_label_page(house, size):
+                yield self._page(f"site/{size.facts.safety_path}", own_label_page, about, size)
+            if has_draft(house, size):
+                yield self._page(f"workshop/drafts/{code}.html", draft_page, about, size)
+            for root in ("workshop", "site"):
+                if track is not None and (root == "workshop" or code in charted):
+                    path = f"{root}/{chart_address(size)}"
+                    yield self._page(path, chart, about, size, track, path)
 
     def _workshop(self) -> _Papers:
-        house, loaded = self._house, self._loaded
+        house = self._house
         yield self._page(SHEET, trade_sheet, self._trade_lists)
         yield self._page(TRADE_TABLE, trade_table, self._trade_lists)
-        yield self._page(FACTS, facts_file, house)
-        yield self._text(PROBLEMS, problems_file, loaded.problems)
+        yield self._page(FACTS, partial(facts_file, line=self._facts_line), house)
         scents = scents_by_fragrance(house)
         for id_, loads in house.loads.items():
-            about = house.about(*scents.get(id_, ()))
-            yield self._page(f"workshop/{loads_path(id_)}", loads_page, about, id_, loads)
+            yield from self._remembered(Pages._loads, house.about(*scents.get(id_, ())), id_, loads)
+
+    def _facts_line(self, *given: Any) -> str:
+        shelf: Remembered[str] = self._loaded.store.shelf_of_runs("lines of facts")
+        return shelf.remember(given, lambda: facts_line(*given))
+
+    def _loads(self, house: House, id_: str, loads: FragranceLoads) -> _Papers:
+        """The one page of a fragrance."""
+        yield self._page(f"workshop/{loads_path(id_)}", loads_page, house, id_, loads)
+
+    def _of_entries(self) -> _Papers:
+        """What the workshop is told of the entries besides: where each problem stands, who has a link."""
+        house, loaded, problems = self._house, self._loaded, self._loaded.problems
+        self._keys.know(problems, InputKeys(loaded.store.shelf("problems")).of(problems))
+        yield self._text(PROBLEMS, problems_file, problems)
         links = links_of(loaded)
         if links:
             yield _private(LINK_LIST, partial(link_list, house, links))
             yield _private(LINK_TABLE, partial(link_list_table, links, house.maker.web))
-        yield self._page(WORKSHOP, workshop_index, house, loaded.problems, has_links=bool(links))
+        yield self._page(WORKSHOP, workshop_index, house, problems, has_links=bool(links))
         changes = partial(changes_page, house, changes_of(loaded), loaded.places)
         yield DeferredDocument(path=CHANGES, depends_on=None, made=changes)
 

@@ -3,15 +3,16 @@
 from collections.abc import Iterator, Mapping
 from functools import cached_property, partial
 from pathlib import Path, PurePosixPath
+from typing import Any
 
 from generator.documents.house import HOME_PAGE, House, Rendition, Scent
-from generator.documents.input_keys import InputKeys
+from generator.documents.input_keys import InputKeys, objects_of
 from generator.documents.pages.preview_cards import card_file, card_of_house, card_of_scent
 from generator.documents.shelves import public_sizes
 from generator.files import PHOTO_FILE, read_file
 from generator.making.progress import Progress
 from generator.making.remembered import RENDITIONS
-from generator.memory import digest
+from generator.memory import Remembered, digest
 from generator.model.shop import Shop
 from generator.problems import Place, Problem
 from generator.reading.artwork import read_artwork
@@ -87,9 +88,16 @@ def printable(file: Path, shown: str) -> str | Problem:
     return artwork.svg
 
 
-def preview_pictures(house: House, keys: InputKeys) -> Iterator[PlannedFile]:
+def preview_pictures(house: House, store: Store) -> tuple[PlannedFile, ...]:
     """The link-preview pictures of the house and of each scent."""
-    around = digest(program_digest(), card_settings_digest())
+    shelf: Remembered[tuple[PlannedFile, ...]] = store.shelf_of_runs("pictures of houses")
+    within: tuple[Remembered[Any], ...] = (store.shelf("inputs"), store.shelf_of_runs("pictures of scents"))
+    return shelf.remember_whole(objects_of(house), lambda: tuple(_pictures(house, store)), within)
+
+
+def _pictures(house: House, store: Store) -> Iterator[PlannedFile]:
+    keys, around = InputKeys(store.shelf("inputs")), digest(program_digest(), card_settings_digest())
+    shelf: Remembered[PlannedFile] = store.shelf_of_runs("pictures of scents")
     of_house = card_of_house(house)
     yield PlannedFile(
         path=f"site/{card_file(HOME_PAGE).path}",
@@ -97,14 +105,18 @@ def preview_pictures(house: House, keys: InputKeys) -> Iterator[PlannedFile]:
         make=partial(draw_card, of_house),
     )
     for scent in house.scents:
-        sizes = public_sizes(scent)
-        if sizes:
+        if public_sizes(scent):
             about = house.about(scent)
-            yield PlannedFile(
-                path=f"site/{card_file(sizes[0].facts.site_path).path}",
-                key=digest(keys.of(about), around),
-                make=partial(_drawn, about, scent),
-            )
+            yield shelf.remember((around, *objects_of(about)), partial(_picture, about, scent, keys, around))
+
+
+def _picture(house: House, scent: Scent, keys: InputKeys, around: str) -> PlannedFile:
+    page = public_sizes(scent)[0].facts.site_path
+    return PlannedFile(
+        path=f"site/{card_file(page).path}",
+        key=digest(keys.of(house), around),
+        make=partial(_drawn, house, scent),
+    )
 
 
 def cards_of(house: House) -> Mapping[str, Rendition]:

@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from generator.documents.house import LanguagePack, Words
+from generator.memory import Remembered
 from generator.model.shop import Shop
 from generator.problems import Places, Problem, Stopped
 from generator.reading.languages import (
@@ -29,18 +30,22 @@ class Presentation:
     language_packs: Mapping[str, LanguagePack]
 
 
-def presentation_of(content: Path, shop: Shop, places: Places) -> Presentation | Problem:
+def presentation_of(
+    content: Path, shop: Shop, places: Places, packs: Remembered[LanguagePack]
+) -> Presentation | Problem:
     """The theme and the words, or what is wrong with the choice."""
     folders = theme_folders(content, shop.maker.theme, places.of(("maker.yaml", "theme")))
     if isinstance(folders, Problem):
         return folders
-    language_packs = _language_packs(_spoken(shop))
+    language_packs = _language_packs(_spoken(shop), packs)
     if isinstance(language_packs, Problem):
         return language_packs
     return Presentation(theme=Theme(name=shop.maker.theme, folders=folders), language_packs=language_packs)
 
 
-def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Problem:
+def _language_packs(
+    spoken: Iterable[str], shelf: Remembered[LanguagePack]
+) -> Mapping[str, LanguagePack] | Problem:
     """What each of these languages says, or what is wrong with the file of one."""
     spoken = sorted(spoken)
     problems = [
@@ -48,7 +53,13 @@ def _language_packs(spoken: Iterable[str]) -> Mapping[str, LanguagePack] | Probl
     ]
     if problems:
         return problems[0]
-    return {language: _pack(language, words_of(language), _earlier(language)) for language in spoken}
+    return {language: _remembered_pack(language, shelf) for language in spoken}
+
+
+def _remembered_pack(language: str, shelf: Remembered[LanguagePack]) -> LanguagePack:
+    words, earlier = words_of(language), _earlier(language)
+    inputs = (language, words, wording(language), earlier, *material_words())
+    return shelf.remember(inputs, lambda: _pack(language, words, earlier))
 
 
 @cache
@@ -69,7 +80,7 @@ def _pack(language: str, words: Words, earlier: tuple[LanguagePack, ...] = ()) -
 
 def language_pack(language: str) -> LanguagePack:
     """What one language says; raises `Stopped` where its file is at fault."""
-    packs = _language_packs([language])
+    packs = _language_packs([language], Remembered())
     if isinstance(packs, Problem):
         raise Stopped(packs)
     return packs[language]

@@ -73,7 +73,8 @@ def refuse(*refusals: Refusal, as_json: bool, beside: Iterable[Problem] = ()) ->
 def sentences(*clauses: str) -> str:
     """One after the other, each but the first with a capital. What may be copied from the end has no stop behind it."""
     first, *rest = filter(None, clauses)
-    return " ".join((_stopped(first), *(_stopped(_capital(clause)) for clause in rest)))
+    *within, last = (first, *map(_capital, rest))
+    return " ".join((*(clause if clause[-1] in ".?!" else f"{clause}." for clause in within), _stopped(last)))
 
 
 def _capital(clause: str) -> str:

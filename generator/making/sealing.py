@@ -65,7 +65,12 @@ def sealed_pages_of(house: House, loaded: LoadedShop, presentation: Presentation
     if secret is None or shop.terms is None:
         return
     keys = InputKeys(loaded.store.shelf("inputs"))
-    sealing = Sealing(house=as_published(house), shop=shop, terms=shop.terms, presentation=presentation)
+    sealing = Sealing(
+        house=as_published(house, loaded.store.shelf("published sizes")),
+        shop=shop,
+        terms=shop.terms,
+        presentation=presentation,
+    )
     surroundings = sealing.surroundings(keys)
     for buyer, link in closings(shop, secret):
         key = digest("sealed sheet", link.memo_key, keys.of(buyer), surroundings)

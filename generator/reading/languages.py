@@ -130,7 +130,14 @@ def _source(file: str) -> bytes:
 
 
 def _table(shape: TypeAdapter[_Table], file: str) -> _Table:
-    return shape.validate_python(_read(_source(file), file).data)
+    table: _Table = _table_of(_source(file), shape, file)
+    return table
+
+
+@cache
+def _table_of(source: bytes, shape: TypeAdapter[_Table], file: str) -> _Table:
+    """One for all who ask, so that what is said in it can be remembered."""
+    return shape.validate_python(_read(source, file).data)
 
 
 def _tables_of(language: str) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from generator.memory import Remembered, digest
 from generator.writing.paths import MANIFEST, can_be_laid
 from generator.writing.whole_files import replace_file
 
@@ -23,16 +24,31 @@ class WrittenFile:
     key: str | None = None
 
 
-def read_manifest(output_folder: Path) -> Mapping[str, WrittenFile]:
-    """What we wrote by path; nothing when the manifest is missing or damaged."""
+ListedFiles = Mapping[str, WrittenFile]
+"""What the manifest says, by path."""
+
+
+def read_manifest(output_folder: Path, shelf: Remembered[ListedFiles] | None = None) -> ListedFiles:
+    """What we wrote by path; nothing when the manifest is missing or damaged.
+
+    With the shelf of an earlier run, one that says the same as then is not gone through again.
+    """
     try:
-        lines = json.loads((output_folder / MANIFEST).read_bytes())
-    except (FileNotFoundError, ValueError):
+        data = (output_folder / MANIFEST).read_bytes()
+    except FileNotFoundError:
+        return {}
+    return (shelf or Remembered()).remember((digest(data),), lambda: _lines_in(data))
+
+
+def _lines_in(data: bytes) -> ListedFiles:
+    try:
+        lines = json.loads(data)
+    except ValueError:
         return {}
     return dict(_lines_of_ours(lines)) if isinstance(lines, dict) else {}
 
 
-def save_manifest(output_folder: Path, listed: Mapping[str, WrittenFile]) -> None:
+def save_manifest(output_folder: Path, listed: ListedFiles, shelf: Remembered[ListedFiles]) -> None:
     """Write the list of what is ours, unless it says so already; all else can be made again, so it alone is durable."""
     lines = {
         path: {"sha256": one.sha256, "size": one.size, "seen_ns": one.seen_ns, "key": one.key}
@@ -42,6 +58,7 @@ def save_manifest(output_folder: Path, listed: Mapping[str, WrittenFile]) -> Non
     place = output_folder / MANIFEST
     if not (place.is_file() and place.read_bytes() == data):
         replace_file(place, data, durable=True)
+    shelf.remember((digest(data),), lambda: dict(listed))
 
 
 def listed_at_ns(output_folder: Path) -> int:

@@ -4,6 +4,7 @@ import errno
 import os
 from collections.abc import Callable, Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 from hashlib import sha256
 from itertools import count
 from pathlib import Path
@@ -12,9 +13,9 @@ from stat import S_IMODE, S_ISREG
 from typing import Final, Self
 
 from generator.files import COARSEST_CLOCK_NS
-from generator.memory import Counts
+from generator.memory import Counts, Remembered
 from generator.writing.at_work import AtWork, one_by_one
-from generator.writing.manifest import WrittenFile, listed_at_ns, read_manifest, save_manifest
+from generator.writing.manifest import ListedFiles, WrittenFile, listed_at_ns, read_manifest, save_manifest
 from generator.writing.paths import (
     MANIFEST,
     OutsideTheFolder,
@@ -66,13 +67,15 @@ class NotOurs(Exception):
 class Layout:
     """One run's files under OUTPUT: what is new is laid beside the old at once and let go, and put in place at the end.
 
-    Until `finish` nothing of the old is touched, and nothing stays of a run that never comes to that.
+    Until `finish` nothing of the old is touched, and nothing stays of a run that never comes to that. The shelf of
+    an earlier run knows what that listed.
     """
 
-    def __init__(self, output_folder: Path) -> None:
+    def __init__(self, output_folder: Path, shelf: Remembered[ListedFiles] | None = None) -> None:
         self._folder = output_folder
         self._aside = output_folder / _ASIDE
-        self._listed = _Listed(output_folder)
+        self._shelf = shelf or Remembered()
+        self._listed = _Listed(output_folder, self._shelf)
         self._lines: dict[str, WrittenFile] = {}
         self._new: dict[str, str] = {}
         self._private: set[str] = set()
@@ -105,10 +108,10 @@ class Layout:
                 self._private.add(file.path)
         if unknown:
             self._aside.mkdir(parents=True, exist_ok=True)
-        for file, (line, aside) in at_work(self._made, unknown):
-            self._lines[file.path] = line
-            if aside is not None:
-                self._new[file.path] = aside
+            for file, (line, aside) in at_work(self._made, unknown):
+                self._lines[file.path] = line
+                if aside is not None:
+                    self._new[file.path] = aside
         return Counts(hits=asked - len(unknown), misses=len(unknown))
 
     def _made(self, file: PlannedFile) -> tuple[WrittenFile, str | None]:
@@ -139,12 +142,12 @@ class Layout:
         sweep(self._folder)
         if not self._lines.keys() <= self._listed.lines.keys():
             # Listed before they are written: a run that is cut short leaves no file that a later run does not know.
-            save_manifest(self._folder, {**self._listed.lines, **self._lines})
+            save_manifest(self._folder, {**self._listed.lines, **self._lines}, self._shelf)
         _close(self._folder / path for path in laid.same if path in self._private)
         _remove(self._folder, ground.in_the_way)
         self._put_in_place()
         _remove(self._folder, ground.left_over)
-        save_manifest(self._folder, self._lines)
+        save_manifest(self._folder, self._lines, self._shelf)
         self._listed.vouch()
         return laid
 
@@ -176,7 +179,7 @@ def ready_file(path: str, data: bytes, *, private: bool = False) -> PlannedFile:
 
 def as_listed(output_folder: Path) -> Laid | None:
     """What a run with nothing to do comes to: every file that the manifest lists, if each is as it was listed."""
-    listed = _Listed(output_folder)
+    listed = _Listed(output_folder, Remembered())
     if any((output_folder / folder).is_symlink() for folder in all_folders(listed.lines)):
         return None
     if any(listed.with_these_bytes(path, line) is None for path, line in listed.lines.items()):
@@ -188,12 +191,15 @@ def as_listed(output_folder: Path) -> Laid | None:
 class _Listed:
     """The files of the runs before, as the manifest lists them and as they are."""
 
-    def __init__(self, folder: Path) -> None:
-        self.lines = read_manifest(folder)
+    def __init__(self, folder: Path, shelf: Remembered[ListedFiles]) -> None:
+        self.lines = read_manifest(folder, shelf)
         self._folder = folder
-        self._spellings = {folded(path) for path in self.lines}
         self._settled_ns = listed_at_ns(folder) - COARSEST_CLOCK_NS
         self._was_read = False
+
+    @cached_property
+    def _spellings(self) -> frozenset[str]:
+        return frozenset(map(folded, self.lines))
 
     def vouch(self) -> None:
         """Make the manifest younger than the files that had to be read, so that the next run need not read them."""

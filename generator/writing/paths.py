@@ -49,9 +49,10 @@ def check_paths(paths: Iterable[str]) -> None:
         twin = seen.setdefault(folded(path), path)
         if twin != path:
             raise AlikeButForCase(twin, path)
-    for spelling, path in seen.items():
+    taken = all_folders(seen) & seen.keys()
+    for spelling, path in seen.items() if taken else ():
         for folder in folders_above(spelling):
-            if folder in seen:
+            if folder in taken:
                 raise AlikeButForCase(seen[folder], path)
 
 

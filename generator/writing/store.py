@@ -11,7 +11,7 @@ from shutil import rmtree
 from tempfile import TemporaryFile
 from typing import IO, Any, Final, Generic, NamedTuple, TypeVar
 
-from generator.memory import Counts, Remembered, digest
+from generator.memory import Counts, Forgetful, Remembered, digest
 from generator.writing.whole_files import sweep, temporary_name
 
 _T = TypeVar("_T")
@@ -40,12 +40,14 @@ AS_IT_IS: Final[Codec[bytes]] = Codec(dump=lambda data: data, load=lambda data: 
 class Store:
     """The shelves by name. What is kept is written by `save`; all of it can be deleted, and is made again then.
 
-    A store that never ``saves`` leaves the disk alone, whatever is made.
+    A store that never ``saves`` leaves the disk alone, whatever is made. One for ``one_run`` keeps nothing
+    in memory that only a later run would ask for.
     """
 
-    def __init__(self, folder: Path, *, saves: bool = False) -> None:
+    def __init__(self, folder: Path, *, saves: bool = False, one_run: bool = False) -> None:
         self._folder = folder
         self._saves = saves
+        self._one_run = one_run
         self._shelves: dict[str, Remembered[Any]] = {}
         self._has_ended = False
 
@@ -54,6 +56,12 @@ class Store:
         if name not in self._shelves:
             path = self._folder / f"{name}.pack"
             self._shelves[name] = Remembered() if kept is None else _KeptOnDisk(path, kept, saves=self._saves)
+        return self._shelves[name]
+
+    def shelf_of_runs(self, name: str) -> Remembered[Any]:
+        """The shelf of a name for values each run asks for once, so that only the next one finds them there."""
+        if name not in self._shelves:
+            self._shelves[name] = Forgetful() if self._one_run else Remembered()
         return self._shelves[name]
 
     def counts(self) -> Mapping[str, Counts]:

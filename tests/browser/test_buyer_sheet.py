@@ -14,6 +14,7 @@ from generator.documents.printed import parcel
 from generator.documents.published import as_published
 from generator.documents.stock_lines import OfferedLine, Stock
 from generator.making.options import CommandOptions
+from generator.memory import Remembered
 from generator.model.trade import Offer
 from generator.reading.languages import words_of
 from generator.rules.trade.prices import offers_by_buyer
@@ -55,7 +56,7 @@ def _offered(shop: Path) -> tuple[Stock, tuple[Offer, ...], tuple[OfferedLine, .
     """The same sheet as the program works it out."""
     asked = CommandOptions(content=shop / "content", output=shop / "output", as_of=None, as_data=False)
     known = loaded_shop(asked)
-    stock = Stock(house=as_published(house_and_theme(asked).house))
+    stock = Stock(house=as_published(house_and_theme(asked).house, Remembered()))
     offers = offers_by_buyer(known.shop)[BUYER]
     return stock, offers, tuple(stock.offered(known.shop.buyers[BUYER], offers))
 

@@ -116,7 +116,7 @@ def test_what_was_published_of_another_revision_has_another_key() -> None:
         for issued in (issued_of(size(burn_hours=None)), issued_of(size(first_burn_h=2.0)))
     ]
 
-    keys = {key_of(as_published(shop)) for shop in shops}
+    keys = {key_of(as_published(shop, Remembered())) for shop in shops}
 
     assert len(keys) == len(shops)
 

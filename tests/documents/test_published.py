@@ -5,6 +5,7 @@ from dataclasses import replace
 from generator.documents.house import SizeOf
 from generator.documents.published import as_published
 from generator.facts.facts import Facts
+from generator.memory import Remembered
 from generator.model.burn_safety import BurnHours
 from tests.documents.sample_house import FACTS, house, issued_of, size, with_issued
 
@@ -13,7 +14,7 @@ def published(one: SizeOf, *, issued: SizeOf | None = None, drafts: bool = False
     shop = replace(house(one), drafts=drafts)
     if issued is not None:
         shop = with_issued(shop, issued_of(issued))
-    return as_published(shop).scents[0].sizes[0].facts
+    return as_published(shop, Remembered()).scents[0].sizes[0].facts
 
 
 def test_before_a_sheet_is_issued_there_are_no_hours() -> None:

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from generator.documents.pages.workshop import facts_file, problems_file, workshop_index
+from generator.documents.pages.workshop import facts_file, facts_line, problems_file, workshop_index
 from generator.model.kinds import Kind
 from generator.problems import Place, Problem, Severity
 from tests.documents.said import told
@@ -35,7 +35,7 @@ WARNING = Problem(
 
 
 def facts(*sizes: Any) -> Any:
-    return json.loads(facts_file(house(*sizes)).text)
+    return json.loads(facts_file(house(*sizes), facts_line).text)
 
 
 @pytest.mark.parametrize("one", [size(), MELT], ids=["a candle", "a melt"])
@@ -74,7 +74,7 @@ def test_numbers_are_unrounded_and_money_is_text() -> None:
 
 def test_a_number_that_is_none_is_the_program_s_fault_and_never_written() -> None:
     with pytest.raises(ValueError, match="not JSON compliant"):
-        facts_file(house(size(net_weight_g=float("nan"))))
+        facts_file(house(size(net_weight_g=float("nan"))), facts_line)
 
 
 def test_what_a_melt_has_not_is_null() -> None:
@@ -109,7 +109,7 @@ def test_hazards_are_told_for_every_market_with_their_reasons() -> None:
 def test_texts_whose_wording_is_from_memory_are_named() -> None:
     dutch = replace(house(size(hazards={"EU": SKIN_AND_EYES})), speech=speech_in("nl"))
 
-    hazards = json.loads(facts_file(dutch).text)["SM-30"]["hazards"]
+    hazards = json.loads(facts_file(dutch, facts_line).text)["SM-30"]["hazards"]
 
     assert "P501" in hazards["EU"]["texts_from_memory"]
 

@@ -86,7 +86,7 @@ def test_it_builds_without_an_error_and_everything_is_where_it_was(
 ) -> None:
     before = bytes_below(old.content)
     assert old.run("build") == 0
-    assert "0 errors, " in capsys.readouterr().out
+    assert "\nBuilt. " in capsys.readouterr().out
 
     ended, _ = old.links()["ended"]
     addresses = set((FROZEN / f"{old.name}addresses.txt").read_text(encoding="utf-8").split())
@@ -103,7 +103,7 @@ def test_it_builds_without_an_error_and_everything_is_where_it_was(
 def test_its_sheets_say_today_what_was_issued(old: Old, capsys: pytest.CaptureFixture[str]) -> None:
     assert old.run("issue", "--reason", "to see whether a sheet has changed") == 0
 
-    assert capsys.readouterr().out == "every sheet is in force as it is; there is nothing to issue\n"
+    assert capsys.readouterr().out == "Nothing to issue: every sheet is up to date.\n"
     assert bytes_below(old.content / "sheets") == bytes_below(SHOP / "sheets")
 
 

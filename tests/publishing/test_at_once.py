@@ -46,7 +46,7 @@ def test_a_release_that_lies_there_still_is_switched_to_and_not_sent(
 
     publish_version(bench, 1)
 
-    assert capsys.readouterr().out == f"0 sent, 0 removed, {len(first)} as before\n"
+    assert capsys.readouterr().out == f"0 sent, 0 removed, {len(first)} unchanged\n"
     assert bench.seen() == first
 
 

@@ -233,7 +233,7 @@ def test_a_clock_that_is_years_off_sends_nothing_again(
 
     bench.upload()
 
-    assert "0 sent, 0 removed, 6 as before" in capsys.readouterr().out
+    assert "0 sent, 0 removed, 6 unchanged" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize("bench", WITH_LINKS, indirect=True)

@@ -190,4 +190,7 @@ def test_a_way_back_is_not_taken_while_a_target_is_at_fault(
 def test_a_target_that_is_not_named_is_wrong_use(shop: Shop, capsys: pytest.CaptureFixture[str]) -> None:
     assert shop.say("publish", "dsik") == 2
 
-    assert capsys.readouterr().err == "wickwright: 'dsik' is not a target; write disk; nothing was sent\n"
+    assert (
+        capsys.readouterr().err
+        == "wickwright: 'dsik' is not a target. Nothing was sent. Write one of: disk.\n"
+    )

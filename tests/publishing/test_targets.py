@@ -32,7 +32,7 @@ def test_nothing_is_sent_where_nothing_changed(bench: Bench, capsys: pytest.Capt
     bench.upload()
 
     assert bench.place.times() == before
-    assert "0 sent, 0 removed, 12 as before" in capsys.readouterr().out
+    assert "0 sent, 0 removed, 12 unchanged" in capsys.readouterr().out
 
 
 def test_a_dry_run_tells_and_touches_nothing(bench: Bench, capsys: pytest.CaptureFixture[str]) -> None:

@@ -108,7 +108,7 @@ def test_a_pour_of_all_candles_has_a_file_name_that_every_disk_takes(example: Co
 def test_a_pot_fills_no_more_than_it_holds(asked: CommandOptions, capsys: pytest.CaptureFixture[str]) -> None:
     assert fills.run(asked, ["WG-20"], "10 g", unscented=False) == 0
 
-    assert "WG-20: fills 0 of" in capsys.readouterr().out
+    assert "WG-20: fills 0," in capsys.readouterr().out
 
 
 def test_a_pot_without_a_unit_is_wrong_use(asked: CommandOptions) -> None:

@@ -207,7 +207,7 @@ def test_a_secret_that_was_copied_before_the_last_links_were_given_still_serves(
     capsys.readouterr()
 
     assert wickwright(shop, "build") == 0
-    assert "0 errors, 0 warnings" in capsys.readouterr().out
+    assert "No problems." in capsys.readouterr().out
     assert pages(shop) == before
 
     wickwright(shop, "link", "--all")
@@ -248,7 +248,7 @@ def test_a_link_that_was_ended_stays_so_when_the_buyer_comes_back(
     buyers(shop, BUYERS[BUYERS.index("lamp-room") :])
     assert wickwright(shop, "link", "quay-stores", "--end") == 0
     assert wickwright(shop, "build") == 0
-    assert "0 errors, 0 warnings" in capsys.readouterr().out
+    assert "No problems." in capsys.readouterr().out
     buyers(shop, BUYERS)
 
     assert wickwright(shop, "build") == 0
@@ -273,7 +273,7 @@ def test_the_same_shop_under_another_id_or_name_goes_on_with_its_link(
     assert link_to(shop, capsys, id_, "--was", "quay-stores") == old
     assert wickwright(shop, "build") == 0
 
-    assert "0 errors, 0 warnings" in capsys.readouterr().out
+    assert "No problems." in capsys.readouterr().out
     assert page_of(old) in pages(shop)
     assert len(pages(shop)) == 2
 
@@ -283,15 +283,21 @@ def test_the_same_shop_under_another_id_or_name_goes_on_with_its_link(
     [
         (
             ("lamp-room", "--was", "nobody"),
-            "no link of 'nobody' is in force; a new one is made with: wickwright link",
+            "'nobody' has no link. No link was made. Make a new one: wickwright link lamp-room",
         ),
         (
             ("lamp-room", "--was", "quay-stores"),
-            "'quay-stores' is a buyer's id still, so its link stays with it",
+            "'quay-stores' is still in trade/buyers.yaml and keeps its link. No link was made.",
         ),
-        (("nobody", "--end"), "no link of 'nobody' is in force; "),
-        (("--all", "--end"), "--end is for one buyer's link; --end-all alone ends all"),
-        (("--end-all", "--end"), "--end is for one buyer's link; --end-all alone ends all"),
+        (("nobody", "--end"), "'nobody' has no link. No link was ended."),
+        (
+            ("--all", "--end"),
+            "--end is for one buyer's link. No link was ended. Write --end-all alone to end them all.",
+        ),
+        (
+            ("--end-all", "--end"),
+            "--end is for one buyer's link. No link was ended. Write --end-all alone to end them all.",
+        ),
         (("--end-all", "--renew"), "--renew, --was and --file are for one buyer's link"),
         (("--all", "--was", "quay-stores"), "--renew, --was and --file are for one buyer's link"),
     ],
@@ -316,7 +322,7 @@ def test_a_buyer_with_a_link_of_its_own_takes_no_others(
     assert wickwright(shop, "link", "lamp-room", "--was", "quay-stores") == 2
 
     assert (
-        "'lamp-room' has a link of its own; end it first: wickwright link lamp-room --end"
+        "'lamp-room' has its own link. No link was made. End it first: wickwright link lamp-room --end"
         in capsys.readouterr().err
     )
 

@@ -49,7 +49,7 @@ def test_what_was_issued_is_said(asked: CommandOptions, capsys: pytest.CaptureFi
 
     said, then = capsys.readouterr().out.splitlines()
     assert said.startswith("issued revision 1 of WG-20 on 2026-11-01 (")
-    assert then == "the site shows this after: wickwright build, and wickwright publish"
+    assert then == "Next: wickwright build"
     assert "reason: first issue\n" in ledger(asked).read_text(encoding="utf-8")
 
 
@@ -66,7 +66,7 @@ def test_without_a_code_all_that_is_due_is_issued_and_then_nothing(
     capsys.readouterr()
 
     assert issue.run(asked, [], "again") == 0
-    assert capsys.readouterr().out == "every sheet is in force as it is; there is nothing to issue\n"
+    assert capsys.readouterr().out == "Nothing to issue: every sheet is up to date.\n"
 
 
 @pytest.mark.parametrize(
@@ -80,8 +80,8 @@ def test_a_reason_that_could_not_be_read_back_is_refused(
     assert issue.run(asked, [CODE], f"first{character} issue") == 2
 
     assert capsys.readouterr().err == (
-        f"wickwright: the reason holds a character that cannot be printed ({name}); write it without; "
-        "nothing was issued\n"
+        f"wickwright: the reason contains a character that cannot be printed ({name}). "
+        "Nothing was issued. Leave it out.\n"
     )
     assert not ledger(asked).exists()
 
@@ -92,15 +92,15 @@ def test_a_reason_is_asked_for(
 ) -> None:
     assert issue.run(asked, [CODE], reason) == 2
     assert capsys.readouterr().err == (
-        "wickwright: a revision needs a reason; write --reason and one line for anyone who reads the revisions in "
-        "ten years; nothing was issued\n"
+        "wickwright: a revision needs a reason. Nothing was issued. Write --reason and one line that will still "
+        "make sense in ten years.\n"
     )
 
 
 def test_an_unknown_code_is_wrong_use(asked: CommandOptions, capsys: pytest.CaptureFixture[str]) -> None:
     assert issue.run(asked, ["WG-2"], "first issue") == 2
     assert capsys.readouterr().err == (
-        "wickwright: there is no stock code 'WG-2'; write one of: WG-20; nothing was issued\n"
+        "wickwright: there is no stock code 'WG-2'. Nothing was issued. Write one of: WG-20.\n"
     )
 
 
@@ -108,7 +108,7 @@ def test_a_shop_at_fault_issues_nothing(asked: CommandOptions, capsys: pytest.Ca
     written(asked, "candles/wet-garden.yaml", "8 % of wax", "8 %")
 
     assert issue.run(asked, [CODE], "first issue") == 1
-    assert capsys.readouterr().out.endswith("; nothing was issued\n")
+    assert "1 error. Nothing was issued.\nNext: " in capsys.readouterr().out
     assert not ledger(asked).exists()
 
 
@@ -135,7 +135,7 @@ def test_unknown_hazards_are_never_issued_where_labels_are_a_duty(
     assert (
         capsys.readouterr()
         .err.splitlines()[-1]
-        .startswith("wickwright: the hazards of WG-20 are unknown, and it is sold in GB; ")
+        .startswith("wickwright: the hazards of WG-20 are unknown, and it is sold in GB. ")
     )
     assert not ledger(asked).exists()
 
@@ -149,8 +149,8 @@ def test_issue_gives_the_reason_why_hazards_are_unknown(
 
     assert issue.run(asked, [CODE], "first issue") == 1
     assert capsys.readouterr().err.splitlines()[-1] == (
-        "wickwright: the hazards of WG-20 are unknown, and it is sold in GB; wet-garden: its safety data "
-        "sheet is dated 2015-02-10; sheets from before 2021-11-01 are too old to classify by; nothing was issued"
+        "wickwright: the hazards of WG-20 are unknown, and it is sold in GB. Nothing was issued. wet-garden: its "
+        "safety data sheet is dated 2015-02-10; sheets from before 2021-11-01 are too old to classify by."
     )
 
 
@@ -162,7 +162,7 @@ def test_what_says_the_same_is_not_issued_again(
     capsys.readouterr()
 
     assert issue.run(asked, [CODE], "again") == 2
-    assert capsys.readouterr().err.startswith("wickwright: revision 1 of WG-20 says the same (")
+    assert capsys.readouterr().err.startswith("wickwright: WG-20 has not changed since revision 1 (")
     assert ledger(asked).read_bytes() == before
 
 
@@ -175,9 +175,8 @@ def test_a_day_before_the_last_revision_is_refused(
 
     assert issue.run(replace(asked, as_of=date(2026, 10, 1)), [CODE], "filled less") == 2
     assert capsys.readouterr().err == (
-        "wickwright: revision 1 of WG-20 was issued on 2026-11-01, after 2026-10-01; write --date and "
-        "that day or a later one; "
-        "nothing was issued\n"
+        "wickwright: revision 1 of WG-20 was issued on 2026-11-01, after 2026-10-01. Nothing was issued. "
+        "Write --date 2026-11-01 or a later day, and check the clock of this computer.\n"
     )
 
 

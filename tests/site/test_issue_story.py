@@ -113,7 +113,7 @@ def test_a_build_of_issued_sheets_alone_is_refused_and_writes_nothing(changed: D
     told = changed.said()
     assert "error: the sheet of QF-30 has changed since revision 1" in told
     assert "error: no sheet of NR-30 has been issued" in told
-    assert told.endswith("; nothing was written\n")
+    assert ". Nothing was written.\nNext: " in told
     assert changed.page("safety/QF-30.html") == before
 
 
@@ -134,7 +134,7 @@ def test_once_superseded_a_page_keeps_its_bytes_whatever_the_shop_becomes(change
     build.run(changed.asked)
     before = changed.page(OLD)
 
-    rewrite(changed.asked, "maker.yaml", "as_of: today", "as_of: 2026-12-01")
+    rewrite(changed.asked, "maker.yaml", "as_of: 2026-11-01", "as_of: 2026-12-01")
     rewrite(changed.asked, "candles/quillfern.yaml", "scent: Quillfern", "scent: Quillfern and Hay")
     rewrite(changed.asked, "maker.yaml", "name: Quillfern Candles", "name: Quillfern & Daughter")
     issue.run(changed.asked, [CODE], "another name")
@@ -156,11 +156,11 @@ def test_an_altered_page_is_found_and_named(desk: Desk) -> None:
 
     assert verify.run(desk.asked) == 1
     assert desk.said().splitlines() == [
-        f"{page.as_posix()}:1:1: error: the page does not say what was issued",
-        "    why: whoever bought the candle finds its sheet at this address",
+        f"{page.as_posix()}:1:1: error: the page differs from what was issued",
+        "    why: buyers find the sheet of their candle at this address",
         "    fix: wickwright build",
         "",
-        "1 error, 0 warnings; 1 of 1 fingerprints and 0 of 1 pages are as issued",
+        "1 error. 1 of 1 fingerprints and 0 of 1 pages are as issued.",
     ]
 
 
@@ -169,12 +169,12 @@ def test_an_issued_page_whose_revision_was_lost_is_found_and_named(desk: Desk) -
 
     assert verify.run(desk.asked) == 1
     assert desk.said().splitlines() == [
-        f"{(desk.asked.output / 'site' / OLD).as_posix()}:1:1: error: the page was issued, and no list of revisions "
-        "in content/sheets has it",
-        "    why: whoever bought the candle finds its sheet at this address",
-        "    fix: that list, from version control or a copy, before you build",
+        f"{(desk.asked.output / 'site' / OLD).as_posix()}:1:1: error: the page was issued, but no file in "
+        "content/sheets records it",
+        "    why: buyers find the sheet of their candle at this address",
+        "    fix: restore that file from version control or a backup before you build",
         "",
-        "1 error, 0 warnings; 0 of 0 fingerprints and 0 of 0 pages are as issued",
+        "1 error. 0 of 0 fingerprints and 0 of 0 pages are as issued.",
     ]
 
 

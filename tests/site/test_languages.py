@@ -16,6 +16,7 @@ from generator.documents.published import for_everybody
 from generator.making.html_pages import printed
 from generator.making.options import CommandOptions
 from generator.making.pages import Pages
+from generator.memory import Remembered
 from generator.reading.languages import words_of
 from tests.documents.sample_house import ROOT
 from tests.documents.set_in_type import set_all
@@ -44,7 +45,9 @@ class Spoken:
         sound = house_and_theme(asked)
         self.house = replace(sound.house, drafts=True)
         site = frame(for_everybody(self.house))
-        self.pages = tuple(printed(Pages(self.house, sound.loaded), site, sound.presentation.theme))
+        self.pages = tuple(
+            printed(Pages(self.house, sound.loaded), site, sound.presentation.theme, Remembered())
+        )
 
     def texts(self) -> Iterator[tuple[str, str]]:
         """What each page of the site and the workshop says in its own language, whatever it is written for."""

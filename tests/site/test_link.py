@@ -63,8 +63,9 @@ def test_the_first_link_makes_the_secret_and_says_so_beside_the_address(
     secret = shop / ".shop-secret"
     assert secret.stat().st_mode & 0o077 == 0
     assert capsys.readouterr().err == (
-        f"made {secret.as_posix()}: keep a copy in a safe place, since no link opens without it\n"
-        "its page is there once the shop is built and published\n"
+        f"made {secret.as_posix()}. Keep a copy in a safe place: no link opens without it.\n"
+        "It opens once you have published again.\n"
+        "Next: wickwright build\n"
     )
 
 
@@ -217,7 +218,7 @@ def test_the_file_to_attach_is_the_page_at_the_link(shop: Path, capsys: pytest.C
 
     assert file.read_bytes() == sealed_pages(shop)[path]
     assert told == (
-        f"wrote {file.as_posix()}; it opens in a browser with this key, to be sent apart from it:\n{key}"
+        f"wrote {file.as_posix()}. It opens in a browser with this key, which you send separately:\n{key}"
     )
 
 
@@ -226,11 +227,11 @@ def test_the_file_to_attach_is_the_page_at_the_link(shop: Path, capsys: pytest.C
     [
         (
             ("quay-store",),
-            "there is no buyer 'quay-store' in trade/buyers.yaml; write one of: quay-stores; no link was made\n",
+            "there is no buyer 'quay-store' in trade/buyers.yaml. No link was made. Write one of: quay-stores.\n",
         ),
         (
             ("--all", "--renew"),
-            "--renew, --was and --file are for one buyer's link; write its id in place of all; no link was made\n",
+            "--renew, --was and --file are for one buyer's link. No link was made. Name the buyer instead of --all\n",
         ),
     ],
     ids=["an unknown buyer", "all at once"],
@@ -250,7 +251,7 @@ def test_without_buyers_there_is_nothing_to_give_out(
     assert wickwright(shop_folder, "link", "--all") == 2
 
     assert capsys.readouterr().err == (
-        "wickwright: there are no buyers yet; write the first into trade/buyers.yaml; no link was made\n"
+        "wickwright: no buyers are recorded yet. No link was made. Add one to trade/buyers.yaml\n"
     )
     assert not (shop_folder / ".shop-secret").exists()
 
@@ -262,7 +263,7 @@ def test_a_file_that_is_there_is_not_written_over(shop: Path, capsys: pytest.Cap
     assert wickwright(shop, "link", "quay-stores", "--file", str(file)) == 2
 
     assert capsys.readouterr().err == (
-        f"wickwright: {file.as_posix()} is there already; write another name, or remove it first; no link was made\n"
+        f"wickwright: {file.as_posix()} exists already. No link was made. Choose another name, or remove it.\n"
     )
     assert file.read_text(encoding="utf-8") == "mine"
 
@@ -271,7 +272,7 @@ def test_a_file_that_is_there_is_not_written_over(shop: Path, capsys: pytest.Cap
     ("address", "what"),
     [
         ("web: http://ferry-lane.example", "the shop's address is 'http://ferry-lane.example'"),
-        ("", "the shop has no address of its own"),
+        ("", "the shop has no web address"),
     ],
     ids=["plain http", "none"],
 )

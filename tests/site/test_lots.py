@@ -99,9 +99,10 @@ def test_the_first_lot_makes_the_book(shop_folder: Path, capsys: pytest.CaptureF
     lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300")
 
     assert capsys.readouterr().out == (
-        "added: lot L-2026-300, 12 of WG-20, poured on 2026-11-01, while no sheet was issued: "
+        "added lot L-2026-300: 12 of WG-20, poured on 2026-11-01, but no sheet has been issued: "
         "`wickwright issue WG-20` before you sell it\n"
-        f"    its formula is kept as poured in poured/{kept(shop_folder)[0]}.yaml\n"
+        f"    Its formula is recorded in poured/{kept(shop_folder)[0]}.yaml\n"
+        'Next: wickwright issue WG-20 --reason "..."\n'
     )
     assert (shop_folder / "lots.csv").read_text(encoding="utf-8").startswith("lot,stock_code,poured_on,made,")
 
@@ -109,14 +110,14 @@ def test_the_first_lot_makes_the_book(shop_folder: Path, capsys: pytest.CaptureF
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (("WG-21",), "there is no stock code 'WG-21'; write one of: WG-20"),
+        (("WG-21",), "there is no stock code 'WG-21'. No lot was added. Write one of: WG-20."),
         (
             ("WG-20", "--lot", "l2026201"),
-            "lot L-2026-201 is in lots.csv already; write a code that no other lot has",
+            "lots.csv already has lot L-2026-201. No lot was added. Choose another code.",
         ),
         (
             ("WG-20", "--lot", "<b>"),
-            "'<b>' cannot be a lot code; write letters, digits and dashes",
+            "'<b>' is not a lot code. No lot was added. Use letters, digits and dashes.",
         ),
     ],
     ids=["an unknown stock code", "a lot that is there", "no code"],
@@ -126,7 +127,7 @@ def test_what_cannot_be_a_lot_is_refused_and_the_book_stays(
 ) -> None:
     code = lots(shop_folder, "add", *words, "--made", "12")
 
-    assert (code, capsys.readouterr().err) == (2, f"wickwright: {told}; no lot was added\n")
+    assert (code, capsys.readouterr().err) == (2, f"wickwright: {told}\n")
     assert book.read_text(encoding="utf-8") == BOOK
 
 
@@ -158,9 +159,9 @@ def test_every_material_vessel_and_wick_leads_to_its_lots(
 ) -> None:
     assert lots(shop_folder, "using", used) == 0
     assert capsys.readouterr().out == (
-        f"'{used}' went into 1 lot, 48 candles:\n"
+        f"'{used}' is in 1 lot, 48 candles:\n"
         "    L-2026-201: 48 of WG-20, poured on 2026-07-20\n"
-        "        by the present formula, since no revision of its sheet is named\n"
+        "        current formula, because its row names no sheet revision\n"
         "        sent to Harbour Stores\n"
     )
 
@@ -195,9 +196,9 @@ def test_a_lot_older_than_its_first_sheet_is_not_told_to_issue_what_is_issued(
     lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-020", "--poured", "2026-01-20")
 
     assert capsys.readouterr().out == (
-        "added: lot L-2026-020, 12 of WG-20, poured on 2026-01-20, before its first sheet was issued on 2026-03-01: "
-        "write 1 as its sheet_revision into lots.csv if its labels carry that one\n"
-        f"    its formula is kept as poured in poured/{kept(shop_folder)[0]}.yaml, as revision 1 recorded it later\n"
+        "added lot L-2026-020: 12 of WG-20, poured on 2026-01-20, before its first sheet was issued on 2026-03-01. "
+        "If its labels carry revision 1, write that as its sheet_revision in lots.csv\n"
+        f"    Its formula is recorded in poured/{kept(shop_folder)[0]}.yaml, and later in revision 1\n"
     )
 
 
@@ -224,9 +225,10 @@ def test_pouring_a_candle_that_changed_since_its_sheet_is_told(
     lots(shop_folder, "add", "WG-20", "--made", "12", "--lot", "L-2026-300")
 
     assert capsys.readouterr().out.endswith(
-        "with revision 2 of its sheet, and the candle has changed since: `wickwright issue WG-20` before you sell it\n"
-        f"    its formula is kept as poured in poured/{kept(shop_folder)[0]}.yaml; "
-        "it is not the one that revision 2 recorded\n"
+        "with revision 2 of its sheet. The candle has changed since: `wickwright issue WG-20` before you sell it\n"
+        f"    Its formula is recorded in poured/{kept(shop_folder)[0]}.yaml. "
+        "It differs from that of revision 2\n"
+        'Next: wickwright issue WG-20 --reason "..."\n'
     )
 
 
@@ -243,10 +245,10 @@ def test_a_lot_is_known_by_the_formula_that_was_recorded_with_its_sheet(
     lots(shop_folder, "using", "cotton-19")
 
     assert capsys.readouterr().out == (
-        "'cotton-18' went into 1 lot, 12 candles:\n"
+        "'cotton-18' is in 1 lot, 12 candles:\n"
         "    L-2026-201: 12 of WG-20, poured on 2026-07-20\n"
-        "        by the formula recorded with revision 1 of its sheet\n"
-        "'cotton-19' went into no lot in lots.csv\n"
+        "        formula of revision 1 of its sheet\n"
+        "'cotton-19' is in no lot in lots.csv\n"
     )
 
 
@@ -262,9 +264,9 @@ def test_a_lot_may_hold_what_the_candle_got_while_its_sheet_was_in_force(
     lots(shop_folder, "using", "cotton-19")
 
     assert capsys.readouterr().out == (
-        "'cotton-19' may have gone into 1 lot, 12 candles:\n"
+        "'cotton-19' may be in 1 lot, 12 candles:\n"
         "    L-2026-300: 12 of WG-20, poured on 2026-10-27\n"
-        "        revision 2 of its sheet was recorded without it, and another formula holds it\n"
+        "        revision 2 of its sheet does not contain it, but another formula does\n"
     )
 
 
@@ -294,7 +296,7 @@ def test_a_lot_without_a_revision_may_hold_what_any_revision_recorded(
 
     lots(shop_folder, "using", "cotton-18")
 
-    assert capsys.readouterr().out.startswith("'cotton-18' may have gone into 1 lot, 48 candles:\n")
+    assert capsys.readouterr().out.startswith("'cotton-18' may be in 1 lot, 48 candles:\n")
 
 
 @pytest.mark.usefixtures("book")
@@ -323,7 +325,7 @@ def test_something_that_nobody_has_is_wrong_use(
 ) -> None:
     assert lots(shop_folder, "using", "rapesed") == 2
     assert (
-        "there is no material, vessel or wick 'rapesed'; write one of: rapeseed; no lot was looked at\n"
+        "there is no material, vessel or wick 'rapesed'. No lots were searched. Write one of: rapeseed.\n"
         in capsys.readouterr().err
     )
 
@@ -342,4 +344,4 @@ def test_a_lot_whose_formula_is_gone_is_told_as_one_that_may_be_meant(
 
     lots(shop_folder, "using", "rapeseed")
 
-    assert capsys.readouterr().out.startswith("'rapeseed' may have gone into 1 lot, 48 candles:\n")
+    assert capsys.readouterr().out.startswith("'rapeseed' may be in 1 lot, 48 candles:\n")

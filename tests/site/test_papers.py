@@ -145,8 +145,8 @@ def test_a_row_is_refused_by_all_that_it_needs(content: Path, capsys: pytest.Cap
     assert ask(content, "tags", "NO", "--language", "red") == 2
 
     assert capsys.readouterr().err.splitlines() == [
-        "wickwright: there is no stock code 'NO'; write one of: WG-20; no tag was written",
-        "wickwright: nothing here is red; write grey; no tag was written",
+        "wickwright: there is no stock code 'NO'. No tag was written. Write one of: WG-20.",
+        "wickwright: nothing here is red. No tag was written. Write grey.",
     ]
 
 
@@ -158,5 +158,5 @@ def test_a_row_is_not_written_while_entries_are_at_fault(
 
     assert ask(content, "tags", "--language", "grey") == 1
 
-    assert capsys.readouterr().out.endswith("; no tag was written\n")
+    assert " No tag was written.\nNext: " in capsys.readouterr().out
     assert not (content.parent / "output" / "workshop").exists()

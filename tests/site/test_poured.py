@@ -64,9 +64,10 @@ def test_a_pour_under_a_changed_formula_is_recorded_although_the_sheet_says_the_
     first, second = (row.split(",")[6] for row in rows)
     assert {first, second} == set(kept(eighty_one))
     assert capsys.readouterr().out == (
-        "added: lot L-2026-301, 12 of WG-20, poured on 2026-11-01, with revision 1 of its sheet\n"
-        f"    its formula is kept as poured in poured/{second}.yaml; "
-        "it is not the one that revision 1 recorded, and the sheet still says the same\n"
+        "added lot L-2026-301: 12 of WG-20, poured on 2026-11-01, with revision 1 of its sheet\n"
+        f"    Its formula is recorded in poured/{second}.yaml. "
+        "It differs from that of revision 1, though the sheet reads the same\n"
+        "Next: wickwright papers labels WG-20=12 --lot L-2026-301 --stock ID\n"
     )
     assert checked(eighty_one, capsys) == []
 
@@ -107,8 +108,9 @@ def test_a_pour_by_the_formula_of_the_sheet_says_so(
     issue(shop_folder, "2026-03-01")
     out = told(shop_folder, capsys, "add", "WG-20", "--made", "12")
 
-    assert out.endswith(
-        f"    its formula is kept as poured in poured/{kept(shop_folder)[0]}.yaml; revision 1 recorded the same one\n"
+    assert (
+        f"    Its formula is recorded in poured/{kept(shop_folder)[0]}.yaml, the same as in revision 1\n"
+        in out
     )
 
 
@@ -119,10 +121,10 @@ def test_a_pour_of_an_earlier_day_is_told_how_to_count_by_the_formula_of_its_she
     change(shop_folder, "8 % of wax", "81 g")
     out = told(shop_folder, capsys, "add", "WG-20", "--made", "12", "--poured", "2026-10-30")
 
-    assert out.endswith(
-        "if the lot was poured before it changed, empty its formula_fingerprint in lots.csv: "
-        "it then counts as poured by the formula of revision 1\n"
-    )
+    assert (
+        "If you poured the lot before the change, clear its formula_fingerprint in lots.csv: "
+        "it then counts as poured to the formula of revision 1\n"
+    ) in out
 
 
 def test_a_pour_older_than_the_present_sheet_is_kept_by_the_formula_of_its_day(shop_folder: Path) -> None:
@@ -142,11 +144,11 @@ def test_a_lot_is_found_by_what_really_went_in(shop_folder: Path, capsys: pytest
     add(shop_folder, "L-2026-300")
     replace_everywhere(shop_folder, "cotton-19", "cotton-18")
 
-    assert told(shop_folder, capsys, "using", "cotton-18") == "'cotton-18' went into no lot in lots.csv\n"
+    assert told(shop_folder, capsys, "using", "cotton-18") == "'cotton-18' is in no lot in lots.csv\n"
     assert told(shop_folder, capsys, "using", "cotton-19") == (
-        "'cotton-19' went into 1 lot, 12 candles:\n"
+        "'cotton-19' is in 1 lot, 12 candles:\n"
         "    L-2026-300: 12 of WG-20, poured on 2026-11-01\n"
-        f"        by the formula it was poured by, {kept(shop_folder)[0]}\n"
+        f"        formula as poured, {kept(shop_folder)[0]}\n"
     )
 
 
@@ -163,7 +165,7 @@ def test_an_older_row_may_hold_what_another_lot_of_the_candle_was_poured_by(
     add(shop_folder, "L-2026-300")
     replace_everywhere(shop_folder, "cotton-19", "cotton-18")
 
-    assert "may also have gone into 1 lot, 12 candles:\n    L-2026-299:" in told(
+    assert "may also be in 1 lot, 12 candles:\n    L-2026-299:" in told(
         shop_folder, capsys, "using", "cotton-19"
     )
 
@@ -186,7 +188,7 @@ def test_a_formula_that_is_lost_or_edited_is_told_and_its_lots_may_hold_anything
 
     (error,) = checked(shop_folder, capsys)
     assert Path(error["file"]).name == ("lots.csv" if harm == "lost" else file.name)
-    assert "'rapeseed' may have gone into 1 lot, 12 candles" in told(shop_folder, capsys, "using", "rapeseed")
+    assert "'rapeseed' may be in 1 lot, 12 candles" in told(shop_folder, capsys, "using", "rapeseed")
 
 
 def test_a_lot_that_names_the_formula_of_another_stock_code_may_hold_anything(
@@ -201,7 +203,7 @@ def test_a_lot_that_names_the_formula_of_another_stock_code_may_hold_anything(
     book = shop_folder / "lots.csv"
     book.write_text(book.read_text(encoding="utf-8").replace(name, other.name), encoding="utf-8")
 
-    assert "'rapeseed' may have gone into 1 lot" in told(shop_folder, capsys, "using", "rapeseed")
+    assert "'rapeseed' may be in 1 lot" in told(shop_folder, capsys, "using", "rapeseed")
 
 
 def test_the_file_of_a_formula_that_is_poured_again_stays_as_it_is(shop_folder: Path) -> None:
@@ -263,8 +265,8 @@ def test_a_pour_of_a_day_that_has_not_come_is_refused(
 ) -> None:
     assert add(shop_folder, "L-2026-300", "--poured", "2027-11-20") == 2
     assert capsys.readouterr().err == (
-        "wickwright: 2027-11-20 comes after 2026-11-01, the day the shop speaks for; "
-        "write the day on which it was poured, or --date and today's date as well; no lot was added\n"
+        "wickwright: 2027-11-20 is after 2026-11-01, the shop's as_of. No lot was added. "
+        "Write the day it was poured, or add --date with today's date.\n"
     )
     assert not (shop_folder / "lots.csv").exists()
     assert not (shop_folder / "poured").exists()
@@ -303,17 +305,17 @@ def test_a_recall_of_one_suppliers_lot_names_its_lots_and_apart_those_that_do_no
     (name,) = kept(drawn)
 
     assert told(drawn, capsys, "using", "wet-garden", "--from", "B 4711") == (
-        "lot B 4711 of 'wet-garden' went into 2 lots, 24 candles:\n"
+        "lot B 4711 of 'wet-garden' is in 2 lots, 24 candles:\n"
         "    L-2026-301: 12 of WG-20, poured on 2026-11-01\n"
-        f"        by the formula it was poured by, {name}\n"
-        "        from the supplier's lot B4711, B4712\n"
+        f"        formula as poured, {name}\n"
+        "        supplier's lot B4711, B4712\n"
         "    L-2026-304: 12 of WG-20, poured on 2026-11-01\n"
-        f"        by the formula it was poured by, {name}\n"
-        "        from the supplier's lot b-4711\n"
-        "lot B 4711 of 'wet-garden' may also have gone into 1 lot, 12 candles:\n"
+        f"        formula as poured, {name}\n"
+        "        supplier's lot b-4711\n"
+        "lot B 4711 of 'wet-garden' may also be in 1 lot, 12 candles:\n"
         "    L-2026-303: 12 of WG-20, poured on 2026-11-01\n"
-        f"        by the formula it was poured by, {name}; which lot of 'wet-garden' is not written down\n"
-        "other lots of 'wet-garden' went into 1 lot, 12 candles: B4712\n"
+        f"        formula as poured, {name}; its lot of 'wet-garden' is not recorded\n"
+        "other lots of 'wet-garden' are in 1 lot, 12 candles: B4712\n"
     )
 
 
@@ -322,8 +324,8 @@ def test_a_suppliers_lot_that_no_lot_names_is_told_with_those_that_are_named(
 ) -> None:
     out = told(drawn, capsys, "using", "amber-20", "--from", "G2")
 
-    assert out.startswith("lot G2 of 'amber-20' may have gone into 3 lots, 36 candles:\n")
-    assert out.endswith("other lots of 'amber-20' went into 1 lot, 12 candles: G 1\n")
+    assert out.startswith("lot G2 of 'amber-20' may be in 3 lots, 36 candles:\n")
+    assert out.endswith("other lots of 'amber-20' are in 1 lot, 12 candles: G 1\n")
 
 
 def test_what_a_row_names_went_in_whatever_its_formula_says(
@@ -334,7 +336,7 @@ def test_what_a_row_names_went_in_whatever_its_formula_says(
         book.read_text(encoding="utf-8").replace("wet-garden:B4711;", "borrowed-oil:X1;"), encoding="utf-8"
     )
 
-    assert "'borrowed-oil' went into 1 lot, 12 candles:\n    L-2026-301" in told(
+    assert "'borrowed-oil' is in 1 lot, 12 candles:\n    L-2026-301" in told(
         drawn, capsys, "using", "borrowed-oil"
     )
 
@@ -361,16 +363,16 @@ def test_the_officers_file_names_the_suppliers_lots(drawn: Path) -> None:
     [
         (
             "wet-gardn=B4711",
-            "'wet-gardn' is not in the formula of WG-20; write one of: "
-            "amber-20, cotton-18, rapeseed, wet-garden",
+            "'wet-gardn' is not in the formula of WG-20. No lot was added. Write one of: "
+            "amber-20, cotton-18, rapeseed, wet-garden.",
         ),
         (
             "wet-garden=B1; soy:2",
-            "'B1; soy:2' cannot be a supplier's lot; write letters and digits as on the package, without ';'",
+            "'B1; soy:2' is not a supplier's lot. No lot was added. Copy it from the package, without ';'.",
         ),
         (
             "wet-garden=B1\nB2",
-            "'B1\nB2' cannot be a supplier's lot; write letters and digits as on the package, without ';'",
+            "'B1\nB2' is not a supplier's lot. No lot was added. Copy it from the package, without ';'.",
         ),
     ],
     ids=["of what is not in it", "two in one", "two lines"],
@@ -379,7 +381,7 @@ def test_a_suppliers_lot_that_could_not_be_found_again_is_refused(
     given: str, said: str, shop_folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert add(shop_folder, "L-2026-300", "--from", given) == 2
-    assert capsys.readouterr().err == f"wickwright: {said}; no lot was added\n"
+    assert capsys.readouterr().err == f"wickwright: {said}\n"
     assert not (shop_folder / "lots.csv").exists()
 
 

@@ -20,4 +20,4 @@ def test_of_many_problems_the_errors_are_told_first_and_the_rest_is_counted(
     told = capsys.readouterr().out
     assert told.startswith("z:1:1: error: wrong")
     assert told.count("warning: odd") == MOST_TOLD - 1
-    assert told.endswith("... and 10 more\n1 error, 209 warnings\n")
+    assert told.endswith("... and 10 more\n1 error, 209 warnings.\n")

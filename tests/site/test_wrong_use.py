@@ -13,7 +13,7 @@ from generator.cli import main
 from generator.parser import parser
 from tests.site.test_label_orders import STOCK
 
-KEYS = {"file", "line", "column", "severity", "what", "why", "fix", "write"}
+KEYS = {"file", "line", "column", "severity", "what", "why", "fix", "write", "page"}
 WRONG = {
     ("explain", "WG-21"): "there is no stock code 'WG-21'. Nothing was explained. Write one of: WG-20.",
     (
@@ -190,6 +190,7 @@ def test_start_says_how_to_get_there(
     assert main(["start", name]) == 0
 
     line = next(line for line in capsys.readouterr().out.splitlines() if line.startswith("Next: cd "))
+    line = line.removeprefix("Next: ")
     assert shlex.split(line) == ["cd", name]
     there = subprocess.run(["/bin/sh", "-c", f"{line} && pwd"], capture_output=True, text=True, check=True)
     assert there.stdout.strip() == str(tmp_path / name)

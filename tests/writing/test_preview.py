@@ -176,8 +176,9 @@ def test_the_site_is_built_and_served_with_the_script_that_reloads_it(preview: P
     said = preview.start()
 
     assert said == [
-        "0 errors, 0 warnings; the site is up to date",
-        f"the site is at http://127.0.0.1:{preview.port}/; press Ctrl-C to stop",
+        "No problems. The site is up to date.",
+        f"The site is at http://127.0.0.1:{preview.port}/ (Ctrl-C to stop).",
+        "Next: edit a file in content/ and save it.",
     ]
     page = preview.page()
     assert "<body class='x'>slate</body>" in page
@@ -274,7 +275,7 @@ def test_errors_stand_on_the_last_good_page_until_they_are_mended(preview: Previ
 
     assert "<details open" in pages[0]
     assert "position:sticky;top:0;" in pages[0]
-    assert "1 error, 0 warnings; still showing the last good site" in pages[0]
+    assert "1 error. You still see the last good site." in pages[0]
     assert TOLD in pages[0]
     assert "slate</body>" in pages[0]
     assert before.st_ino == (preview.site / "index.html").stat().st_ino
@@ -289,7 +290,7 @@ def test_warnings_are_folded_and_do_not_hold_the_site_back(preview: Preview) -> 
 
     said = preview.start()
 
-    assert "0 errors, 1 warning; the site is up to date" in said
+    assert "1 warning. The site is up to date." in said
     page = preview.page()
     assert "<details role=" in page
     assert TOLD.replace("error", "warning") in page
@@ -302,7 +303,7 @@ def test_a_fault_of_the_program_is_called_that_and_the_preview_outlives_it(previ
     page = preview.page("/candles/x.html")
 
     assert page.startswith("404 ")
-    assert "this is an error in the program, not in your entries; still showing the last good site" in page
+    assert "This is a bug in Wickwright, not in your files. You still see the last good site." in page
     assert "RuntimeError: a slip in &lt;rebuild&gt;" in page
 
 
@@ -430,7 +431,7 @@ def test_a_port_in_use_is_said_in_one_line_and_the_next_free_one_taken(preview: 
 
         said = preview.start(taken)
 
-    assert said[1].startswith(f"port {taken} is in use; using port ")
+    assert said[1].startswith(f"Port {taken} is in use; using ")
     assert preview.port > taken
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from functools import cache
 from typing import Final
 
 from generator.document import Card, Polygon
@@ -20,8 +21,9 @@ _CANDLES_OF_A_HOUSE: Final = 4
 _GAP_MM: Final = 16.0
 
 
+@cache
 def card_file(page: str) -> Rendition:
-    """Where the picture for a page stands."""
+    """Where the picture for a page stands: one for each page, by which houses are known to hold the same."""
     return Rendition(
         path=f"previews/{page.removesuffix('.html')}.png", width=_WIDTH, height=_HEIGHT, format="png"
     )

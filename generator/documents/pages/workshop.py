@@ -1,12 +1,12 @@
 """The workshop's own files: all figures and all warnings for other programs, and the page that lists them."""
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final, TypeVar
 
 from generator.document import Document, PlainText, Value
 from generator.documents.hazard_labels import texts_from_memory
-from generator.documents.house import House, SizeOf
+from generator.documents.house import House, LanguagePack, SizeOf
 from generator.documents.pages.burn_chart import chart_address
 from generator.documents.pages.change_report import CHANGES
 from generator.documents.pages.link_list import LINK_LIST
@@ -15,9 +15,11 @@ from generator.documents.pages.trade_sheet import SHEET, TRADE_TABLE
 from generator.documents.printed import listed
 from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
+from generator.ledgers.standing import SheetState
 from generator.model.burn_safety import advice_written
 from generator.model.entry import by_field
 from generator.model.ledger import sheet_address
+from generator.model.maker import Maker
 from generator.model.markets import MARKETS, Market
 from generator.model.money import Money, rounded
 from generator.model.recorded import Recorded
@@ -32,14 +34,22 @@ WORKSHOP: Final = "workshop/index.html"
 _WORKSHOP: Final = "workshop/"
 
 
-def facts_file(house: House) -> PlainText:
+FactsLine = Callable[[SizeOf, SheetState, Maker, LanguagePack], str]
+"""How the line of a stock code is written, or remembered."""
+
+
+def facts_file(house: House, line: FactsLine) -> PlainText:
     """``facts.json``: every stock code's figures, unrounded; what is absent is null and never missing."""
     by_code = sorted(house.sizes, key=lambda size: size.facts.stock_code)
-    # A line for each stock code, so that a comparison of two builds names the codes; indenting costs five times more.
     lines = ",\n".join(
-        f"{_written(size.facts.stock_code)}: {_written(_figures(house, size))}" for size in by_code
+        line(size, house.sheets[size.facts.stock_code], house.maker, house.speech) for size in by_code
     )
     return PlainText(path=FACTS, text=f"{{\n{lines}\n}}\n")
+
+
+def facts_line(size: SizeOf, state: SheetState, maker: Maker, speech: LanguagePack) -> str:
+    """One for each stock code, so that a comparison of two builds names it; indenting costs five times more."""
+    return f"{_written(size.facts.stock_code)}: {_written(_figures(size, state, maker, speech))}"
 
 
 def problems_file(problems: Sequence[Problem]) -> PlainText:
@@ -110,16 +120,16 @@ def _accepted(problem: Problem) -> Mapping[str, Value]:
     return {"place": str(problem.place), "what": problem.what, "reason": problem.accepted}
 
 
-def _figures(house: House, size: SizeOf) -> Data:
+def _figures(size: SizeOf, state: SheetState, maker: Maker, speech: LanguagePack) -> Data:
     facts = size.facts
     return {
         **_names(size),
         **_made_of(facts),
         **_weights(facts),
-        **_sold_as(house, size),
+        **_sold_as(maker, size),
         **_burning(facts),
         **_advice(facts),
-        **_papers(house, facts),
+        **_papers(state, speech, facts),
     }
 
 
@@ -179,9 +189,9 @@ def _weights(facts: Facts) -> Data:
     }
 
 
-def _sold_as(house: House, size: SizeOf) -> Data:
+def _sold_as(maker: Maker, size: SizeOf) -> Data:
     """What invoices and customs papers ask for; an own label's buyer is the workshop's business."""
-    facts, maker, cased = size.facts, house.maker, size.recorded.cased
+    facts, cased = size.facts, size.recorded.cased
     own_label = size.recorded.own_label
     return {
         "case_size_mm": cased.size if cased else None,
@@ -212,10 +222,10 @@ def _advice(facts: Facts) -> Data:
     }
 
 
-def _papers(house: House, facts: Facts) -> Data:
+def _papers(state: SheetState, speech: LanguagePack, facts: Facts) -> Data:
     given = _by_market(facts.hazards)
-    hazards = {market: None if one is None else _hazards(house, one) for market, one in given.items()}
-    return {"hazards": hazards, "sheet": _sheet(house, facts), "sources": _sources(house, facts)}
+    hazards = {market: None if one is None else _hazards(speech, one) for market, one in given.items()}
+    return {"hazards": hazards, "sheet": _sheet(state, facts), "sources": _sources(speech, facts)}
 
 
 def _by_market(given: Mapping[Market, Known | None]) -> dict[Market, Known | None]:
@@ -223,9 +233,8 @@ def _by_market(given: Mapping[Market, Known | None]) -> dict[Market, Known | Non
     return {market: given.get(market) for market in reversed(tuple(MARKETS))}
 
 
-def _sheet(house: House, facts: Facts) -> Data:
+def _sheet(state: SheetState, facts: Facts) -> Data:
     """How the burn-safety sheet stands; a draft has no revision, and its fingerprint is that of what it says now."""
-    state = house.sheets[facts.stock_code]
     issued = state.issued
     return {
         "revision": issued.revision if issued else None,
@@ -236,7 +245,7 @@ def _sheet(house: House, facts: Facts) -> Data:
     }
 
 
-def _hazards(house: House, hazards: HazardFacts) -> Data:
+def _hazards(speech: LanguagePack, hazards: HazardFacts) -> Data:
     label = hazards.label
     return {
         "status": label.status,
@@ -249,13 +258,13 @@ def _hazards(house: House, hazards: HazardFacts) -> Data:
         "named_substances": label.named_substances,
         "reasons": hazards.reasons,
         "next_limits": hazards.next_limits,
-        "texts_from_memory": texts_from_memory(label.codes, house.speech.wording),
+        "texts_from_memory": texts_from_memory(label.codes, speech.wording),
     }
 
 
-def _sources(house: House, facts: Facts) -> Data:
+def _sources(speech: LanguagePack, facts: Facts) -> Data:
     """On what each figure rests, in words."""
-    return {name: house.words["figure_sources"][source] for name, source in facts.sources.items()}
+    return {name: speech.words["figure_sources"][source] for name, source in facts.sources.items()}
 
 
 def _money(recorded: Recorded, price: Money | None) -> str | None:
