@@ -143,7 +143,7 @@ AMOUNTS_AT_FAULT: dict[str, tuple[Formula, tuple[str, ...], str, str, str]] = {
     "no wax": (
         formula({}, {OIL: "80 g"}),
         (),
-        "the formula has no wax",
+        "the recipe has no wax",
         "every share is of the wax or of the total",
         "add a wax and its amount, as {...: ... g}",
     ),

@@ -72,7 +72,7 @@ def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
 
     run(sold, "check")
     assert (
-        "lots.csv:3:1: warning: lot L-2026-301 was poured to a formula with other hazards than revision 1"
+        "lots.csv:3:1: warning: lot L-2026-301 was poured by a recipe with other hazards than revision 1"
         in (capsys.readouterr().out)
     )
 
@@ -83,7 +83,7 @@ def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
     assert labels(sold, "WG-20=1", "--stock", "boxes") == 1
     assert capsys.readouterr().out == before
 
-    assert "lot L-2026-301 of WG-20 was poured by a formula with other hazards than revision 1 says" in before
+    assert "lot L-2026-301 of WG-20 was poured by a recipe with other hazards than revision 1 says" in before
     assert "its number as sheet_revision of L-2026-301 in lots.csv" in before
     assert labels(sold, "WG-20=1", "--stock", "boxes", "--lot", "L-2026-300") == 0
 

@@ -123,8 +123,8 @@ def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fau
         what=what,
         why="in a recall, no one could say what went into it",
         fix=(
-            f"{fix}; or, if that is lost, empty the cell: the lot then counts as poured "
-            "to its sheet's recipe"
+            f"{fix}; or, if that is lost, empty the cell: the lot then counts as poured by "
+            "its sheet's recipe"
         ),
     )
 
