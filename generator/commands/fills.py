@@ -46,7 +46,8 @@ def run(options: CommandOptions, stock_codes: Sequence[str], pot: str, *, unscen
         for one in filled
     ]
     kept = (
-        "No waste allowed for: add waste: 3 % to maker.yaml for what stays in the pot and jug."
+        "No waste allowance is recorded. Add waste: 3 %, or your own figure, to maker.yaml for what stays "
+        "in the pot and jug."
         if waste is None
         else f"Includes {waste:g} % waste for what stays in the pot and jug."
     )
