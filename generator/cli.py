@@ -1,5 +1,6 @@
 """One command from its words to its exit code, and the one place where a bug becomes a message."""
 
+import os
 import sys
 import traceback
 from collections.abc import Callable, Sequence
@@ -45,6 +46,10 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
     except Stopped as fault:
         report_problems((fault.problem,), as_json="--json" in words, then="nothing was written")
         return AT_FAULT
+    except BrokenPipeError:
+        # Who reads along has read enough, such as `head`; Python must not write the rest when it ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return COULD_NOT_FINISH
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
         return could_not_finish(f"{fault.strerror or fault}{named}")
