@@ -42,7 +42,9 @@ def add_arguments(words: CommandParser) -> None:
         "target", metavar="TARGET", nargs="?", help="a name in publish.yaml; not needed if there is only one"
     )
     words.add_argument("--dry-run", action="store_true", help="only list what would be sent and removed")
-    words.add_argument("--rollback", action="store_true", help="restore the previous release, without building")
+    words.add_argument(
+        "--rollback", action="store_true", help="restore the previous release, without building"
+    )
     words.add_argument(
         "--headers", action="store_true", help="only print the HTTP headers your host should send"
     )

@@ -112,9 +112,7 @@ def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fau
         what = f"lot {lot.lot} was poured by recipe {name}, but poured/{name}.yaml is missing"
         fix = f"restore poured/{name}.yaml from a backup or version control"
     elif formula.true_name == name and formula.stock_code != lot.stock_code:
-        what = (
-            f"lot {lot.lot} of {lot.stock_code} names recipe {name}, which belongs to {formula.stock_code}"
-        )
+        what = f"lot {lot.lot} of {lot.stock_code} names recipe {name}, which belongs to {formula.stock_code}"
         fix = "restore the cell as `wickwright lots add` wrote it"
     else:
         return
@@ -123,8 +121,7 @@ def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fau
         what=what,
         why="in a recall, no one could say what went into it",
         fix=(
-            f"{fix}; or, if that is lost, empty the cell: the lot then counts as poured by "
-            "its sheet's recipe"
+            f"{fix}; or, if that is lost, empty the cell: the lot then counts as poured by its sheet's recipe"
         ),
     )
 
