@@ -1,5 +1,6 @@
 """One command from its words to its exit code, and the one place where a bug becomes a message."""
 
+import os
 import sys
 import traceback
 from collections.abc import Callable, Sequence
@@ -25,7 +26,13 @@ def main(words: list[str] | None = None) -> int:
     if words[0] == "help":
         words = [*words[1:], "--help"]
     is_command = words[0].startswith("-") or words[0] in COMMANDS
-    outcome = _outcome(words) if is_command else _no_command(words[0])
+    try:
+        outcome = _outcome(words) if is_command else _no_command(words[0])
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # The reader, such as `head`, has read enough; Python must not write the rest when it ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return COULD_NOT_FINISH
     return outcome if isinstance(outcome, int) else refuse(outcome, as_json="--json" in words)
 
 
@@ -45,6 +52,8 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
     except Stopped as fault:
         report_problems((fault.problem,), as_json="--json" in words, then="nothing was written")
         return AT_FAULT
+    except BrokenPipeError:
+        raise
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
         return could_not_finish(f"{fault.strerror or fault}{named}")

@@ -9,7 +9,7 @@ import pytest
 
 from tests.documents.sample_house import ROOT
 
-CODE = sorted((ROOT / "generator" / "documents").glob("*.py"))
+CODE = sorted((ROOT / "generator" / "documents").rglob("*.py"))
 PAGES = sorted((ROOT / "themes").rglob("*.html"))
 PAPERS = sorted((ROOT / "themes").rglob("*.typ"))
 RUN_OF_WORDS = re.compile(r"[A-Za-z]{2,} [a-z]{2,}(?: [a-z]+){2,}")
