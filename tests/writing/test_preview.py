@@ -314,7 +314,7 @@ def test_before_the_first_good_build_every_address_shows_the_errors_and_reloads(
 
     page = preview.page("/candles/<x>.html")
 
-    assert "There is no page at /candles/" in page
+    assert "There is no page here: /candles/" in page
     assert "<x>" not in page
     assert TOLD in page
     assert SCRIPT in page
