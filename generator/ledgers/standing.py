@@ -1,11 +1,12 @@
 """Where a sheet stands: never issued, issued as it is, or changed since it was."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from generator.model.burn_safety import Sheet, sheet_as_json
 from generator.model.canonical import fingerprint_of
 from generator.model.ledger import Issued, Ledger
+from generator.model.markets import LAWS
 
 SheetStatus = Literal["draft", "issued", "changed"]
 
@@ -24,7 +25,7 @@ class SheetState:
         """Whether today's sheet is the one in force."""
         if self.ledger is None:
             return "draft"
-        return "issued" if self.ledger.present.said == self.said else "changed"
+        return "issued" if says_the_same(self.ledger.present.said, self.said) else "changed"
 
     @property
     def issued(self) -> Issued | None:
@@ -58,6 +59,23 @@ class SheetState:
     def next_revision(self) -> int:
         """The number that today's sheet would be issued under."""
         return 1 if self.ledger is None else self.ledger.present.revision + 1
+
+
+_RENAMED: Final = tuple(
+    (f'"{older}"', f'"{law.titles[-1][1]}"') for law in LAWS.values() for _, older in law.titles[:-1]
+)
+"""Each older name of a law, and its latest, as they stand in the JSON of a sheet."""
+
+
+def says_the_same(one: str, other: str) -> bool:
+    """Whether two sheets say the same; a law that only got another name says what it said."""
+    return one == other or _by_the_latest_names(one) == _by_the_latest_names(other)
+
+
+def _by_the_latest_names(said: str) -> str:
+    for older, latest in _RENAMED:
+        said = said.replace(older, latest)
+    return said
 
 
 def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:

@@ -13,6 +13,7 @@ from generator.model.dates import Day
 from generator.model.entry import BY_FORM, COSTS, DISCONTINUED, NAME, NOTES, WEIGHT, About, Entry, Form
 from generator.model.hazard_classes import HazardClasses
 from generator.model.identifiers import CasNumber, EcNumber
+from generator.model.markets import Market
 from generator.model.money import Price, PriceByWeight
 from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, wrong
 from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
@@ -23,6 +24,7 @@ _AMOUNTS: Final = "amounts that are counted and not weighed are turned into gram
 _ADDED_UP: Final = "the same substance is added up by it across all oils of a candle"
 _HELD: Final = "what the supplier says is held against what section 3 leads to"
 _DATED: Final = "a sheet of more than five years ago is too old to classify by"
+_SHEET_FOR: Final = "a sheet for the US cannot classify a candle for Great Britain or the EU"
 _REST: Final = "what is not disclosed may be hazardous, and labels say how much of the candle that is"
 _COMPOSITION: Final = "[{substance: ..., share: ...-... %, hazards: [...]}], or a table beside this file"
 
@@ -102,6 +104,7 @@ class Fragrance(Entry):
         ShareOf | Literal["no restriction"] | None, About("the formula is held against it")
     ] = None
     sheet_dated: Annotated[Day | None, About(_DATED)] = None
+    sheet_for: Annotated[Market | None, About(_SHEET_FOR)] = None
     composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION)] = None
     undisclosed_percent: Annotated[ExactPercent | None, About(_REST)] = None
     own_classification: Annotated[
@@ -123,6 +126,7 @@ class Additive(Entry):
     block_g: Annotated[Grams | None, About(_AMOUNTS)] = None
     density_g_per_ml: Annotated[GPerMl | None, About(_AMOUNTS)] = None
     sheet_dated: Annotated[Day | None, About(_DATED)] = None
+    sheet_for: Annotated[Market | None, About(_SHEET_FOR)] = None
     composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION)] = None
     undisclosed_percent: Annotated[ExactPercent | None, About(_REST)] = None
     price: Annotated[PriceByWeight | None, About(COSTS)] = None
