@@ -13,14 +13,27 @@ from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Price
 from generator.model.quantities import BareHours, Celsius, Grams, Hours, Labour, Ml, Mm, PlainNumber
+from generator.model.tariff import TariffCode
 from generator.model.ufi import Ufi
-from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
+from generator.model.words import (
+    Count,
+    FileName,
+    FreeText,
+    Id,
+    Reference,
+    Shade,
+    StockCode,
+    Text,
+    YesNo,
+)
 
 _SETTLES: Final = "hot wax shrinks as it sets, so the same line would mean less wax"
 _TRADE: Final = "trade sheets and order forms print it"
 _PARCEL: Final = "the weight of the parcel is worked out from it"
 _CASES: Final = "trade sheets and order forms give the size and weight of a case"
 _HOURS: Final = "the burn hours are worked out from it"
+_CUSTOMS: Final = "customs papers and price lists print it"
+_FOOD: Final = "what a child could take for food may not be sold"
 _NET: Final = "the label's net quantity is held against it"
 _POUR: Final = "the pour sheet prints it"
 _NOTES_OF_SCENT: Final = "the candle's page lists it"
@@ -108,6 +121,8 @@ class Shared(Entry):
     packaging_price: Annotated[Price | None, About(COSTS)] = None
     labour_h: Annotated[Labour | None, About(COSTS)] = None
     cased: Annotated[Cased | None, About(_CASES)] = None
+    hs: Annotated[TariffCode | None, About(_CUSTOMS)] = None
+    looks_like_food: Annotated[YesNo | None, About(_FOOD)] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -144,3 +144,4 @@ class Recorded:
     scale_step_g: float
     as_of: date
     own_label: OwnLabel | None = None
+    hs: str | None = None
