@@ -11,7 +11,7 @@ _KEPT_FREE: Final = 77
 
 
 def tariff_code(written: object) -> str:
-    """A code of the Harmonized System of 4 or 6 digits, or of a tariff built on it of 8 or 10; printed as it is written.
+    """A code of the Harmonized System of 4 or 6 digits, or of a tariff built on it of 8 or 10, as it is written.
 
     Its first two digits are a chapter from 01 to 97, of which 77 is kept free, and the next two a heading from 01 on.
     Source: Harmonized System Convention, its nomenclature (MEMORY); 3406, candles, tapers and the like, by customs

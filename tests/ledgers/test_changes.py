@@ -15,10 +15,10 @@ from generator.ledgers.sheet import sheet_value
 from generator.ledgers.sheet_changes import Change, Difference, Statements, change_of, differences
 from generator.ledgers.standing import state_of
 from generator.model.amounts import Amount, AmountUnit
-from generator.model.burn_safety import BurnAdvice
+from generator.model.burn_safety import BurnAdvice, sheet_as_json
 from generator.model.ledger import Ledger
 from generator.model.maker import Maker
-from generator.model.markets import Market
+from generator.model.markets import LAWS, LawKey, Market
 from generator.problems import Path
 from tests.documents.sample_house import (
     ADVICE,
@@ -189,3 +189,20 @@ def test_what_came_one_way_goes_the_other_way(was: object, now: object) -> None:
     there, back = differences(was, now), differences(now, was)  # type: ignore[arg-type]  # as above
 
     assert back == tuple(replace(each, was=each.now, now=each.was) for each in there)
+
+
+@pytest.mark.parametrize("key", LAWS)
+def test_a_law_that_only_got_another_name_changes_no_sheet(key: LawKey) -> None:
+    """The older name stays on what was issued; a law that is another one, or another statement, is still told."""
+    (_, older), *_, (_, latest) = LAWS[key].titles
+    market = "GB" if key == "GB CLP" else "EU"
+    was, now, another = (
+        sheet_value(RECORDED, size(hazards={market: saying(NO_HAZARDS, law=law)}).facts, MAKER)
+        for law in (older, latest, "Another law")
+    )
+    ledger = Ledger(stock_code="SM-30", revisions=(replace(issued_of(size()), said=sheet_as_json(was)),))
+
+    assert state_of(now, ledger).status == "issued"
+    assert state_of(was, ledger).status == "issued"
+    assert state_of(another, ledger).status == "changed"
+    assert state_of(now, ledger).shown(drafts=False).hazards[market].law == older

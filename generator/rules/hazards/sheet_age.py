@@ -81,7 +81,8 @@ def _overtaken(at: Path, entry: Fragrance | Additive, overtaken: Mapping[Market,
     return warning(
         path=(*at, "sheet_dated"),
         what=f"the safety data sheet is of {entry.sheet_dated}, before new hazard classes began to count on {day}",
-        why=f"it may lack a class that a label in the {' and the '.join(overtaken)} must give since then",
-        fix="sheet_dated and composition from a sheet with the classes of Regulation (EU) 2023/707; ask the supplier",
+        why="it may lack a class of Regulation (EU) 2023/707 that a label "
+        f"in the {' and the '.join(overtaken)} must give since then",
+        fix="sheet_dated and composition from a sheet that has been held against these classes; ask the supplier",
         check="sheet-before-new-classes",
     )
