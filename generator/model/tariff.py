@@ -30,5 +30,5 @@ def tariff_code(written: object) -> str:
 
 
 TariffCode = Annotated[
-    str, *as_text(tariff_code, rf"^{_PATTERN}$", "3406.00", "... (4, 6, 8 or 10 digits, such as 3406.00)")
+    str, *as_text(tariff_code, rf"^{_PATTERN}$", "3406.00", "... (its digits, as the customs tariff prints them)")
 ]
