@@ -1,7 +1,7 @@
 """Where a sheet stands: never issued, issued as it is, or changed since it was."""
 
-from dataclasses import dataclass
-from typing import Final, Literal
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from generator.model.burn_safety import Sheet, sheet_as_json
 from generator.model.canonical import fingerprint_of
@@ -25,7 +25,7 @@ class SheetState:
         """Whether today's sheet is the one in force."""
         if self.ledger is None:
             return "draft"
-        return "issued" if says_the_same(self.ledger.present.said, self.said) else "changed"
+        return "issued" if self.ledger.present.said == self.said else "changed"
 
     @property
     def issued(self) -> Issued | None:
@@ -61,24 +61,27 @@ class SheetState:
         return 1 if self.ledger is None else self.ledger.present.revision + 1
 
 
-_RENAMED: Final = tuple(
-    (f'"{older}"', f'"{law.titles[-1][1]}"') for law in LAWS.values() for _, older in law.titles[:-1]
-)
-"""Each older name of a law, and its latest, as they stand in the JSON of a sheet."""
-
-
-def says_the_same(one: str, other: str) -> bool:
-    """Whether two sheets say the same; a law that only got another name says what it said."""
-    return one == other or _by_the_latest_names(one) == _by_the_latest_names(other)
-
-
-def _by_the_latest_names(said: str) -> str:
-    for older, latest in _RENAMED:
-        said = said.replace(older, latest)
-    return said
-
-
 def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:
-    """How today's sheet stands to what was issued."""
+    """How today's sheet stands to what was issued; a law that only got another name since then changes no sheet."""
     said = sheet_as_json(value)
+    if ledger is not None and said != ledger.present.said:
+        renamed = _by_names_of(ledger.present.said, value)
+        if (by_its_names := sheet_as_json(renamed)) == ledger.present.said:
+            value, said = renamed, by_its_names
     return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger)
+
+
+def _by_names_of(issued: str, value: Sheet) -> Sheet:
+    """Today's sheet with each law by the name that it has in the text of an issued one."""
+    names = {
+        other: title
+        for law in LAWS.values()
+        for _, title in law.titles
+        if f'"{title}"' in issued
+        for _, other in law.titles
+    }
+    labels = value.hazards.items()
+    return replace(
+        value,
+        hazards={market: replace(label, law=names.get(label.law, label.law)) for market, label in labels},
+    )

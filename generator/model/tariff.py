@@ -30,5 +30,6 @@ def tariff_code(written: object) -> str:
 
 
 TariffCode = Annotated[
-    str, *as_text(tariff_code, rf"^{_PATTERN}$", "3406.00", "... (its digits, as the customs tariff prints them)")
+    str,
+    *as_text(tariff_code, rf"^{_PATTERN}$", "3406.00", "... (its digits, as the customs tariff prints them)"),
 ]
