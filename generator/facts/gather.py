@@ -228,6 +228,7 @@ def _recorded(shop: Shop, writing: _Writing, build: Build, kind: Kind, tests: tu
         as_of=maker.as_of,
         own_label=size.own_label,
         hs=shared.hs,
+        looks_like_food=shared.looks_like_food,
     )
 
 
@@ -342,7 +343,7 @@ def _origins(writing: _Writing, formula: Formula, tests: tuple[tuple[Path, str],
     """Where each part of a record was written, by the first steps of its path."""
     candle_file, size, at = writing.at[0], writing.size, writing.at
     origins: dict[Path, Path] = {(): at}
-    for key in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick", "hs"):
+    for key in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick", "hs", "looks_like_food"):
         origins[entry_key(key),] = writing.origin(key)
     origins["ufi",] = (*at, "ufi") if size.ufi or size.ingredients else (candle_file, "ufi")
     origins["vessel",] = (f"vessels/{writing.shared.vessel}.yaml",)

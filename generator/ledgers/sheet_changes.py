@@ -7,8 +7,8 @@ from typing import Final
 from generator.facts.gather import Gathered
 from generator.ledgers.record import record_of
 from generator.ledgers.sheet import flattened, is_on_labels
-from generator.ledgers.standing import SheetState
-from generator.model.burn_safety import Sheet
+from generator.ledgers.standing import SheetState, by_names_of
+from generator.model.burn_safety import Sheet, sheet_as_json
 from generator.model.canonical import Plain, parsed
 from generator.model.entry import entry_key
 from generator.model.ledger import Issued
@@ -101,11 +101,15 @@ class Change:
 
 
 def change_of(state: SheetState, gathered: Gathered) -> Change | None:
-    """What changed since the revision in force; None when nothing did, or none was ever issued."""
+    """What changed since the revision in force; None when nothing did, or none was ever issued.
+
+    That a law got another name is told nowhere: it makes no label untrue, and nothing follows from it.
+    """
     issued = state.issued
     if issued is None or state.status == "issued":
         return None
-    printed = differences(parsed(issued.said), parsed(state.said))
+    now = by_names_of(issued.said, state.value)
+    printed = differences(parsed(issued.said), parsed(sheet_as_json(now)))
     of_the_house = tuple(_of_the_house(printed))
     recorded = _without_the_clock(
         differences(issued.record, record_of(gathered.recorded)), explained=bool(of_the_house)

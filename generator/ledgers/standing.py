@@ -65,13 +65,13 @@ def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:
     """How today's sheet stands to what was issued; a law that only got another name since then changes no sheet."""
     said = sheet_as_json(value)
     if ledger is not None and said != ledger.present.said:
-        renamed = _by_names_of(ledger.present.said, value)
+        renamed = by_names_of(ledger.present.said, value)
         if (by_its_names := sheet_as_json(renamed)) == ledger.present.said:
             value, said = renamed, by_its_names
     return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger)
 
 
-def _by_names_of(issued: str, value: Sheet) -> Sheet:
+def by_names_of(issued: str, value: Sheet) -> Sheet:
     """Today's sheet with each law by the name that it has in the text of an issued one."""
     names = {
         other: title

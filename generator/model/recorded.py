@@ -145,3 +145,4 @@ class Recorded:
     as_of: date
     own_label: OwnLabel | None = None
     hs: str | None = None
+    looks_like_food: bool | None = None

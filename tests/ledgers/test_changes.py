@@ -207,3 +207,18 @@ def test_a_law_that_only_got_another_name_changes_no_sheet(key: LawKey) -> None:
     assert state_of(another, ledger).status == "changed"
     shown = state_of(now, ledger).shown(drafts=True)
     assert shown.hazards[market].law == older
+
+
+def test_the_new_name_of_a_law_makes_no_label_untrue_where_something_else_changed() -> None:
+    (_, older), *_, (_, latest) = LAWS["GB CLP"].titles
+    was, now = (
+        sheet_value(RECORDED, size(hazards={"GB": saying(NO_HAZARDS, law=law)}).facts, maker)
+        for law, maker in ((older, MAKER), (latest, replace(MAKER, web="https://other.example")))
+    )
+    ledger = Ledger(stock_code="SM-30", revisions=(replace(issued_of(size()), said=sheet_as_json(was)),))
+
+    changed = change_of(state_of(now, ledger), Gathered(recorded=RECORDED, origins=lambda: ORIGINS))
+
+    assert changed is not None
+    assert [each.way for each in changed.printed] == [("maker", "web")]
+    assert state_of(now, ledger).value.hazards["GB"].law == latest
