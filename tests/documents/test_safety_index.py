@@ -1,7 +1,7 @@
-"""The list of sheets: whoever has a candle finds its sheet, also when the candle is no longer made."""
+"""The list of sheets: whoever has a candle finds its sheet, also when the candle is discontinued."""
 
 from generator.documents.pages.safety_index import safety_index
-from generator.model.candle import Status
+from generator.model.sizes import Status
 from tests.documents.said import told
 from tests.documents.sample_house import house, size
 
@@ -22,7 +22,7 @@ def test_every_public_sheet_is_listed_under_its_scent() -> None:
                     "path": "safety/SM-22.html",
                     "size": "Tin",
                     "stock_code": "SM-22",
-                    "remark": "no longer made",
+                    "remark": "discontinued",
                 },
             ],
         }

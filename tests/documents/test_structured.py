@@ -11,8 +11,9 @@ import pytest
 from generator.documents.house import House, Rendition, SizeOf
 from generator.documents.pages.structured import product
 from generator.model.burn_safety import BurnHours
-from generator.model.candle import Size, Sold, Status
+from generator.model.candle import Sold
 from generator.model.money import Money
+from generator.model.sizes import Size, Status
 from tests.documents.sample_house import CANDLE, MAKER, MELT, VESSEL, house, size, with_vessel
 
 
@@ -131,7 +132,7 @@ def test_an_estimated_weight_is_not_told() -> None:
     ("basis", "expected"),
     [
         ("tested", {"Burn time": (40, "HUR")}),
-        ("provisional", {"Burn time, provisional": (40, "HUR")}),
+        ("provisional", {"Burn time, early test": (40, "HUR")}),
         ("thin test", {}),
         ("untested", {}),
     ],

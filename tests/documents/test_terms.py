@@ -15,7 +15,7 @@ BARE = replace(MELT, facts=replace(MELT.facts, hs_heading=None))
 @pytest.mark.parametrize(
     ("language", "candles", "bars"),
     [
-        ("en", "heading 3406 of the Harmonized System for candles", "customs code 3307.49 for Snap bar"),
+        ("en", "Harmonized System heading 3406, for candles", "customs code 3307.49, for Snap bar"),
         ("de", "Position 3406 des Harmonisierten Systems für Kerzen", "Zolltarifnummer 3307.49 für Snap bar"),
         ("fr", "position 3406 du Système harmonisé pour les bougies", "code douanier 3307.49 pour Snap bar"),
     ],
@@ -31,7 +31,7 @@ def test_a_code_of_the_makers_own_is_named_with_its_sizes(language: str, candles
 def test_a_candle_with_a_longer_code_is_named_by_it_alone() -> None:
     said = customs(house(size(hs_heading="3406.00.00")))
 
-    assert "customs code 3406.00.00 for" in said
+    assert "customs code 3406.00.00, for" in said
     assert "heading 3406 " not in said
 
 

@@ -4,7 +4,9 @@ from dataclasses import replace
 
 import pytest
 
-from generator.model.candle import Candle, Format, Size
+from generator.model.candle import Candle
+from generator.model.formats import Format
+from generator.model.sizes import Size
 from generator.model.kinds import Kind
 from generator.problems import Fault
 from generator.rules.entries.food_shapes import food_shape_faults

@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from generator.model.candle import Shared, Size
+from generator.model.formats import Shared
+from generator.model.sizes import Size
 from generator.model.kinds import KINDS
 from generator.model.markets import MARKETS, named_on
 from generator.model.shop import Shop
