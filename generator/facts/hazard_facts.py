@@ -127,8 +127,8 @@ def _refusals(result: Classification) -> Iterator[Fault]:
         yield Fault(
             path=("formula",),
             what=reason.text,
-            why=f"such a candle may not be sold to the public as it is ({reason.source})",
-            fix="another fragrance, or less of it; ask somebody who is competent in the law of the place",
+            why=f"such a candle cannot be sold to the public as it is ({reason.source})",
+            fix="use another fragrance, or less of it; ask someone qualified in the local law",
         )
 
 
@@ -139,5 +139,5 @@ def _identifier(recorded: Recorded, rules: RuleSet, printed: HazardLabel) -> Ite
         path=("ufi",),
         what=f"{recorded.scent} has no ufi, and its label in the {rules.market} needs one",
         why="poison centres find the recipe by it; a mixture classified for health must be notified to them",
-        fix="ufi: ....-....-....-...., as whoever notified the mixture in the EU gives it to you",
+        fix="ufi: ....-....-....-...., from whoever notified the mixture in the EU",
     )

@@ -30,7 +30,7 @@ _TRADE: Final = "trade sheets and order forms print it"
 _PARCEL: Final = "the weight of the parcel is worked out from it"
 _CASES: Final = "trade sheets and order forms give the size and weight of a case"
 _CUSTOMS: Final = "customs papers and price lists print it"
-_FOOD: Final = "what a child could take for food may not be sold"
+_FOOD: Final = "what a child could mistake for food may not be sold"
 _IN_VESSELS: Final = "... (the name of a file in vessels/, without .yaml)"
 _IN_WICKS: Final = "... (the name of a file in wicks/, without .yaml), or {that name: how many}"
 
@@ -115,7 +115,7 @@ class Shared(Entry):
 
     kind: Annotated[
         Kind | None,
-        About("a candle and a melt have other papers"),
+        About("a candle and a melt have different papers"),
         Key("What sort of candle it is.", "container", FOR_EVERYBODY),
     ] = None
     vessel: Annotated[
@@ -181,7 +181,7 @@ class Shared(Entry):
     looks_like_food: Annotated[
         YesNo | None,
         About(_FOOD),
-        Key("Whether a child could take it for food.", "no", FOR_YOU),
+        Key("Whether a child could mistake it for food.", "no", FOR_YOU),
     ] = None
 
 

@@ -22,10 +22,12 @@ def tariff_code(written: object) -> str:
     """
     text = " ".join(str(written).split())
     if re.fullmatch(_PATTERN, text) is None:
-        raise wrong(f"is '{text}'; a customs code was expected", "customs read it by its digits")
+        raise wrong(f"is '{text}'; a customs code was expected", "customs identify the goods by it")
     chapter, heading = int(text[:2]), int(text[2:4])
     if not (1 <= chapter <= _CHAPTERS and chapter != _KEPT_FREE and heading):
-        raise wrong(f"is '{text}', and there is no heading {text[:4]}", "a parcel with a wrong code is held")
+        raise wrong(
+            f"is '{text}', and there is no heading {text[:4]}", "a parcel with a wrong code is held up"
+        )
     return text
 
 

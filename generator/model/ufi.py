@@ -26,8 +26,8 @@ _COUNTRIES: Final = {
 }
 """Each country group that is given out: the bits of its country's code, and the codes. Group 0 is a company key."""
 
-_WHY: Final = "a poison centre finds the recipe by it in an emergency"
-_FORM: Final = "the sixteen characters as the poison-centre notification gives them, as ....-....-....-...."
+_WHY: Final = "in an emergency, a poison centre finds the recipe by it"
+_FORM: Final = "the sixteen characters from the poison-centre notification, as ....-....-....-...."
 
 
 def ufi(written: object) -> str:
@@ -43,13 +43,13 @@ def ufi(written: object) -> str:
     text = str(written).strip()
     letters = re.sub(r"[\s-]", "", re.sub(r"^UFI\s*:?\s*", "", text.upper()))
     if len(letters) != 16:
-        raise _refused(text, f"a UFI has 16 characters, and this has {len(letters)}")
+        raise _refused(text, f"a UFI has 16 characters, but this has {len(letters)}")
     strange = "".join(dict.fromkeys(letter for letter in letters if letter not in UFI_ALPHABET))
     if strange:
-        raise _refused(text, f"no UFI holds {' or '.join(strange)}")
+        raise _refused(text, f"no UFI contains {' or '.join(strange)}")
     values = [UFI_ALPHABET.index(letter) for letter in letters]
     if sum(place * value for place, value in enumerate(values, start=1)) % len(UFI_ALPHABET):
-        raise _refused(text, "its check character does not fit, so one of its characters is a slip")
+        raise _refused(text, "its check character does not fit, so one of its characters is mistyped")
     _refuse_impossible(text, _payload(values[1:]))
     return "-".join(letters[at : at + 4] for at in range(0, 16, 4))
 
@@ -69,9 +69,9 @@ def _refuse_impossible(text: str, payload: int) -> None:
     group = payload >> (_COMPANY_BITS + 1) & ~(-1 << _GROUP_BITS)
     bits, codes = _COUNTRIES.get(group, (0, frozenset[int]()))
     if payload >> _PAYLOAD_BITS or of_company >> (_COMPANY_BITS - bits) not in codes:
-        raise _refused(text, "no country gives out such a number")
+        raise _refused(text, "no country issues such a number")
     if version:
-        raise _refused(text, "it is of a version that does not exist")
+        raise _refused(text, "its version does not exist")
 
 
 def _refused(text: str, what: str) -> PydanticCustomError:

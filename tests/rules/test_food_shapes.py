@@ -6,8 +6,8 @@ import pytest
 
 from generator.model.candle import Candle
 from generator.model.formats import Format
-from generator.model.sizes import Size
 from generator.model.kinds import Kind
+from generator.model.sizes import Size
 from generator.problems import Fault
 from generator.rules.entries.food_shapes import food_shape_faults
 from tests.rules.entries import EMPTY
@@ -29,8 +29,8 @@ def test_the_whole_question_is_asked_once_where_the_kind_is_written() -> None:
         Fault(
             path=("formats/bar.yaml", "kind"),
             what="nothing says whether format 'bar' looks like food",
-            why=f"a melt or moulded candle that a child could take for food may not be sold {IN_GREAT_BRITAIN}",
-            fix="looks_like_food: no, if nobody could take its shape, colour and wrapping for food, sweets or fruit",
+            why=f"a melt or moulded candle that a child could mistake for food may not be sold {IN_GREAT_BRITAIN}",
+            fix="looks_like_food: no, if nobody could mistake its shape, colour and wrapping for food, sweets or fruit",
         ),
     )
 
@@ -52,8 +52,8 @@ def test_the_whole_refusal_of_what_looks_like_food() -> None:
         Fault(
             path=("formats/bar.yaml", "looks_like_food"),
             what="format 'bar' looks like food",
-            why=f"what a child could take for food and put into its mouth may not be sold {IN_GREAT_BRITAIN}",
-            fix="another shape, colour or wrapping; then looks_like_food: no",
+            why=f"what a child could mistake for food and put in its mouth may not be sold {IN_GREAT_BRITAIN}",
+            fix="choose another shape, colour or wrapping, then write looks_like_food: no",
         ),
     )
 

@@ -4,10 +4,10 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 
 from generator.model.formats import Shared
-from generator.model.sizes import Size
 from generator.model.kinds import KINDS
 from generator.model.markets import MARKETS, named_on
 from generator.model.shop import Shop
+from generator.model.sizes import Size
 from generator.problems import Fault, Path
 from generator.rules.references import sizes
 
@@ -62,8 +62,8 @@ def _asked(path: Path, name: str, laws: str) -> Fault:
     return Fault(
         path=path,
         what=f"nothing says whether {name} looks like food",
-        why=f"a melt or moulded candle that a child could take for food may not be sold ({laws})",
-        fix="looks_like_food: no, if nobody could take its shape, colour and wrapping for food, sweets or fruit",
+        why=f"a melt or moulded candle that a child could mistake for food may not be sold ({laws})",
+        fix="looks_like_food: no, if nobody could mistake its shape, colour and wrapping for food, sweets or fruit",
     )
 
 
@@ -71,6 +71,6 @@ def _refused(path: Path, name: str, laws: str) -> Fault:
     return Fault(
         path=path,
         what=f"{name} looks like food",
-        why=f"what a child could take for food and put into its mouth may not be sold ({laws})",
-        fix="another shape, colour or wrapping; then looks_like_food: no",
+        why=f"what a child could mistake for food and put in its mouth may not be sold ({laws})",
+        fix="choose another shape, colour or wrapping, then write looks_like_food: no",
     )

@@ -59,18 +59,18 @@ def _of_no_law(at: Path, entry: Fragrance | Additive, markets: tuple[Market, ...
     asked = " or ".join(market for market in markets if law_of(market) is not None)
     return warning(
         path=(*at, "sheet_for"),
-        what=f"the sheet of {entry.name} is for the {entry.sheet_for}, and cannot classify a candle for {asked}",
-        why="it names no hazards to water and goes by other limits, so the hazards of its candles stay unknown",
-        fix=f"composition, sheet_dated and sheet_for: {asked} from the supplier's sheet for there",
+        what=f"the data sheet of {entry.name} is for the {entry.sheet_for} and cannot classify a candle for {asked}",
+        why="it omits hazards to water and uses other limits, so the hazards of its candles stay unknown",
+        fix=f"update composition, sheet_dated and sheet_for from the supplier's sheet for {asked}",
     )
 
 
 def _old(at: Path, dated: date) -> Fault:
     return warning(
         path=(*at, "sheet_dated"),
-        what=f"the safety data sheet is of {dated}, more than {FRESH_SHEET_YEARS} years ago",
-        why="suppliers change oils and their sheets, and the label is worked out from this one",
-        fix="sheet_dated and composition from the supplier's present sheet; ask for it",
+        what=f"the safety data sheet is dated {dated}, more than {FRESH_SHEET_YEARS} years ago",
+        why="suppliers change their oils and sheets, and the label is worked out from this one",
+        fix="ask the supplier for the current sheet, then update sheet_dated and composition",
         check="old-sheet",
     )
 
@@ -80,9 +80,9 @@ def _overtaken(at: Path, entry: Fragrance | Additive, overtaken: Mapping[Market,
     day = max(overtaken.values())
     return warning(
         path=(*at, "sheet_dated"),
-        what=f"the safety data sheet is of {entry.sheet_dated}, before new hazard classes began to count on {day}",
+        what=f"the safety data sheet is dated {entry.sheet_dated}; new hazard classes apply from {day}",
         why="it may lack a class of Regulation (EU) 2023/707 that a label "
-        f"in the {' and the '.join(overtaken)} must give since then",
-        fix="sheet_dated and composition from a sheet that has been held against these classes; ask the supplier",
+        f"in the {' and the '.join(overtaken)} has had to show since then",
+        fix="ask the supplier whether these classes apply, then update sheet_dated and composition",
         check="sheet-before-new-classes",
     )

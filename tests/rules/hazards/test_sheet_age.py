@@ -62,9 +62,9 @@ def test_the_whole_warning_of_a_sheet_of_more_than_three_years_ago() -> None:
 
     assert fault == Fault(
         path=("fragrances/marsh.yaml", "sheet_dated"),
-        what="the safety data sheet is of 2023-10-31, more than 3 years ago",
-        why="suppliers change oils and their sheets, and the label is worked out from this one",
-        fix="sheet_dated and composition from the supplier's present sheet; ask for it",
+        what="the safety data sheet is dated 2023-10-31, more than 3 years ago",
+        why="suppliers change their oils and sheets, and the label is worked out from this one",
+        fix="ask the supplier for the current sheet, then update sheet_dated and composition",
         severity=Severity.WARNING,
     )
     assert fault.check == "old-sheet"
@@ -113,9 +113,9 @@ def test_the_whole_warning_of_a_sheet_that_is_overtaken() -> None:
 
     assert fault == Fault(
         path=("fragrances/marsh.yaml", "sheet_dated"),
-        what="the safety data sheet is of 2026-03-01, before new hazard classes began to count on 2026-05-01",
-        why="it may lack a class of Regulation (EU) 2023/707 that a label in the EU must give since then",
-        fix="sheet_dated and composition from a sheet that has been held against these classes; ask the supplier",
+        what="the safety data sheet is dated 2026-03-01; new hazard classes apply from 2026-05-01",
+        why="it may lack a class of Regulation (EU) 2023/707 that a label in the EU has had to show since then",
+        fix="ask the supplier whether these classes apply, then update sheet_dated and composition",
         severity=Severity.WARNING,
     )
 
@@ -125,9 +125,9 @@ def test_the_whole_warning_of_a_sheet_of_the_us() -> None:
 
     assert fault == Fault(
         path=("fragrances/marsh.yaml", "sheet_for"),
-        what="the sheet of Marsh accord is for the US, and cannot classify a candle for GB or EU",
-        why="it names no hazards to water and goes by other limits, so the hazards of its candles stay unknown",
-        fix="composition, sheet_dated and sheet_for: GB or EU from the supplier's sheet for there",
+        what="the data sheet of Marsh accord is for the US and cannot classify a candle for GB or EU",
+        why="it omits hazards to water and uses other limits, so the hazards of its candles stay unknown",
+        fix="update composition, sheet_dated and sheet_for from the supplier's sheet for GB or EU",
         severity=Severity.WARNING,
     )
     assert fault.check is None
@@ -151,6 +151,6 @@ def test_a_sheet_of_the_us_leaves_the_candle_unknown_and_says_so(rules: Any) -> 
     assert found.status == "unknown"
     assert (
         found.reasons[0].text
-        == f"marsh: its safety data sheet is for the US, and names no class by {rules.law}"
+        == f"marsh: its safety data sheet is for the US and names no class of {rules.law}"
     )
     assert classify(mixture((of_fragrance(MARSH),)), rules).status == "classified"
