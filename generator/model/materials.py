@@ -28,7 +28,7 @@ from generator.model.entry import (
 )
 from generator.model.hazard_classes import HazardClasses
 from generator.model.identifiers import CasNumber, EcNumber
-from generator.model.markets import Market
+from generator.model.markets import MARKETS, Market
 from generator.model.money import Price, PriceByWeight
 from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, wrong
 from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
@@ -42,7 +42,9 @@ _DATED: Final = "a sheet more than five years old is too old to classify by"
 _SHEET_FOR: Final = "a US sheet cannot classify a candle for Great Britain or the EU"
 _REST: Final = "what is not disclosed may be hazardous, and labels state how much of the candle that is"
 _SHEET_DATED_KEY: Final = Key("The date of its safety data sheet.", "2025-05-14", FOR_YOU)
-_SHEET_FOR_KEY: Final = Key("The market whose rules its safety data sheet follows.", "EU", FOR_YOU)
+_SHEET_FOR_KEY: Final = Key(
+    "The market whose rules its safety data sheet follows.", next(iter(MARKETS)), FOR_YOU
+)
 _COMPOSITION_KEY: Final = Key(
     "Section 3 of its safety data sheet, written here or in a table beside this file.",
     "[{substance: Linalool, cas: 78-70-6, share: 5-10 %, hazards: [Skin Sens. 1B H317]}]",

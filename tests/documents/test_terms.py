@@ -16,7 +16,11 @@ BARE = replace(MELT, facts=replace(MELT.facts, hs_heading=None))
     ("language", "candles", "bars"),
     [
         ("en", "Harmonized System heading 3406, for candles", "customs code 3307.49, for Snap bar"),
-        ("de", "Position 3406 des Harmonisierten Systems für Kerzen", "Zolltarifnummer 3307.49 für Snap bar"),
+        (
+            "de",
+            "Position 3406 des Harmonisierten Systems, für Kerzen",
+            "Zolltarifnummer 3307.49 für Snap bar",
+        ),
         ("fr", "position 3406 du Système harmonisé pour les bougies", "code douanier 3307.49 pour Snap bar"),
     ],
 )

@@ -299,8 +299,9 @@ def test_a_collection_speaks_for_its_own_candles_and_a_page_for_all() -> None:
 
 def of_a_day(day: str, markets: tuple[str, ...], description: str) -> list[Severity]:
     """How grave each word is in a candle's description, in a shop that speaks for a day."""
-    maker = replace(SHOP.maker, markets=markets, as_of=date.fromisoformat(day))
-    shop = replace(SHOP, maker=maker, candles={"heron": replace(CANDLE, description=description)})
+    candles = {"heron": replace(CANDLE, description=description)}
+    maker = replace(SHOP.maker, markets=markets)
+    shop = replace(SHOP, maker=maker, as_of=date.fromisoformat(day), candles=candles)
     return [fault.severity for fault in claim_faults(shop, set(), LANGUAGES)]
 
 

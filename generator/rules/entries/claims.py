@@ -126,7 +126,7 @@ def claim_faults(shop: Shop, classified: Collection[str], languages: Sequence[Cl
             for found in _found(_phrases(claim.sort, languages), denial, plain)
         )
 
-    forbidden = green_claims_are_forbidden(shop.maker.markets, shop.maker.as_of)
+    forbidden = green_claims_are_forbidden(shop.maker.markets, shop.as_of)
     for spoken in _texts(shop, _traits_of(shop, classified, languages)):
         for claim, found in praise(spoken.text):
             if claim.only is None or claim.only in spoken.traits:

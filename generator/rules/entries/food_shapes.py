@@ -22,7 +22,7 @@ def food_shape_faults(shop: Shop) -> Iterator[Fault]:
     Art. 6(1)(f) takes it up (MEMORY); in Great Britain the Food Imitations (Safety) Regulations 1989 (FOUND-2nd).
     Which kinds are asked: CHOICE. No law of the US was looked for.
     """
-    laws = laws_of_food_shapes(shop.maker.markets, shop.maker.as_of)
+    laws = laws_of_food_shapes(shop.maker.markets, shop.as_of)
     if not laws:
         return
     told: dict[Path, Fault] = {}

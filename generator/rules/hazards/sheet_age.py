@@ -17,7 +17,7 @@ def sheet_age_faults(shop: Shop, oldest: date) -> Iterator[Fault]:
     classified anew (the 22nd ATP from 2026-05-01, the 23rd from 2027-02-01, FOUND-2nd) is none: nobody has yet
     told which of them are in fragrance oils.
     """
-    today = shop.maker.as_of
+    today = shop.as_of
     asked = years_before(today, FRESH_SHEET_YEARS)
     in_force = _changes_by_material(shop)
     for folder in ("fragrances", "additives", "dyes"):
@@ -45,7 +45,7 @@ def _changes_by_material(shop: Shop) -> Mapping[str, Mapping[Market, date]]:
             continue
         for candle in shop.candles.values():
             day = new_classes_from(law.new_classes, candle.added)
-            if day > shop.maker.as_of:
+            if day > shop.as_of:
                 continue
             formulas = (candle.ingredients, *(size.ingredients or {} for size in candle.sizes))
             for id_ in (id_ for formula in formulas for id_ in formula):

@@ -46,7 +46,8 @@ def faults(
     )
     shop = replace(
         EMPTY,
-        maker=replace(EMPTY.maker, as_of=date.fromisoformat(on), markets=markets),
+        maker=replace(EMPTY.maker, markets=markets),
+        as_of=date.fromisoformat(on),
         fragrances={"marsh": replace(MARSH, **changed)},
         candles={"heron": heron},
     )
