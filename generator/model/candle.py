@@ -12,6 +12,7 @@ from generator.model.entry import BY_FORM, COSTS, NAME, NOTES, WEIGHT, About, En
 from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Price
+from generator.model.notified import Notified
 from generator.model.quantities import BareHours, Celsius, Grams, Hours, Labour, Ml, Mm, PlainNumber
 from generator.model.ufi import Ufi
 from generator.model.words import Count, FileName, FreeText, Id, Reference, Shade, StockCode, Text
@@ -27,6 +28,8 @@ _NOTES_OF_SCENT: Final = "the candle's page lists it"
 _SHELVES: Final = "whether the candle is on the shelves depends on it"
 _OWN_LABEL: Final = "an own-label candle bears the shop's name in the maker's place"
 _CENTRES: Final = "a poison centre finds the recipe by it in an emergency"
+_NOTIFIED: Final = "a recipe that moves too far from what was notified needs a new UFI"
+_HOW_NOTIFIED: Final = "{by: ..., countries: [...], on: year-month-day, shares: {...: ... %}}"
 _FORMULA: Final = "every figure is worked out from the formula"
 _IN_VESSELS: Final = "... (the name of a file in vessels/, without .yaml)"
 _IN_WICKS: Final = "... (the name of a file in wicks/, without .yaml), or {that name: how many}"
@@ -176,6 +179,7 @@ class Size(Shared):
     claim_hours: Annotated[BareHours | None, About("a claim is held against the tests")] = None
     longest_session_h: Annotated[Hours | None, About("the burning advice says it")] = None
     ufi: Annotated[Ufi | None, About(_CENTRES)] = None
+    notified: Annotated[Notified | None, About(_NOTIFIED, _HOW_NOTIFIED)] = None
     barcode: Annotated[
         Text | None, About("tills and trade sheets read it", "... (its 8, 12, 13 or 14 digits)")
     ] = None
@@ -271,6 +275,7 @@ class Candle(Entry):
         Make | None, About(_POUR, "{heat_to: ... C, fragrance_at: ... C, pour_at: ... C, cure: ... days}")
     ] = None
     ufi: Annotated[Ufi | None, About(_CENTRES)] = None
+    notified: Annotated[Notified | None, About(_NOTIFIED, _HOW_NOTIFIED)] = None
     sizes: Annotated[
         tuple[Size, ...], About("a candle without a size cannot be sold", "[{stock_code: ..., format: ...}]")
     ]

@@ -33,6 +33,7 @@ from generator.reading.lot_book import read_lots, read_poured
 from generator.reading.page_files import artwork_names, photo_names, read_pages
 from generator.reading.publish_file import read_targets
 from generator.reading.source_file import ReadingShelves
+from generator.reading.ufi_book import read_made_ufis
 from generator.reading.trade_files import read_buyers, read_links, read_prices, read_terms
 
 
@@ -42,7 +43,7 @@ class Reading:
 
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
-    stock-code, sheet (by its stock code), lot, poured (by its name), terms, buyer, link and price; an id of ``*``
+    stock-code, sheet (by its stock code), lot, poured (by its name), ufi, terms, buyer, link and price; an id of ``*``
     means any. ``accepted`` are the warnings that the entries themselves answer.
     """
 
@@ -92,6 +93,7 @@ def read_shop(content: FilePath, shown_as: str, shelves: ReadingShelves | None =
         links=read_links(gathering),
         prices=read_prices(gathering),
         targets=read_targets(gathering),
+        made_ufis=read_made_ufis(gathering),
     )
     note_unread(gathering)
     if maker is None:

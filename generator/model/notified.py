@@ -1,0 +1,74 @@
+"""What a UFI was notified with, beside it in a candle's entry; and the book of the UFIs that were made here."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Annotated, Final
+
+from pydantic import BeforeValidator, ConfigDict
+
+from generator.model.countries import Country
+from generator.model.dates import Day
+from generator.model.entry import About, Entry, Form
+from generator.model.quantities import wrong
+from generator.model.sheet_values import ShareRange, ShareRangeOf, share_range
+from generator.model.ufi import Ufi
+from generator.model.words import StockCode, Text, text_from_entry
+
+_TIED: Final = "a recipe that has moved too far from them needs a notification of its own"
+_KEPT: Final = "an authority asks who notified the mixture, where and when"
+_NONE_TWICE: Final = "no UFI may be given to two recipes"
+_FORM: Final = "a material's id or a constituent's CAS number, a colon, and ... %"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Notified(Entry):
+    """How a UFI was notified: by the maker herself, or by whoever did it for her in the EU.
+
+    ``shares`` are those of the notified components in the finished candle, by the id of a material, or by a
+    constituent's CAS number or name; a range where a range was notified. ``submission`` is the portal's own number.
+    """
+
+    by: Annotated[Text | None, About(_KEPT)] = None
+    countries: Annotated[tuple[Country, ...], About(_KEPT, "[...]")] = ()
+    on: Annotated[Day | None, About(_KEPT)] = None
+    submission: Annotated[Text | None, About(_KEPT)] = None
+    shares: Annotated[dict[Text, ShareRangeOf], About(_TIED, "{...: ... %}")] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class NotedShare:
+    """One component and its share of the candle."""
+
+    key: str
+    share: ShareRange
+
+
+def noted_share(written: object) -> NotedShare:
+    """``samphire: 7.834 %``: a component, and its share behind the last colon."""
+    if isinstance(written, NotedShare):
+        return written
+    text = text_from_entry(written)
+    key, colon, share = (part.strip() for part in text.rpartition(":"))
+    if not (key and colon):
+        raise wrong(f"is '{text}'; a component and its share were expected", _TIED, _FORM)
+    return NotedShare(key, share_range(share))
+
+
+NotedShareText = Annotated[NotedShare, BeforeValidator(noted_share), Form(_FORM)]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MadeUfi:
+    """One row of ``ufi.csv``: a UFI that was made here, for which stock code's recipe, and that recipe's shares."""
+
+    __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
+
+    ufi: Annotated[Ufi, About(_NONE_TWICE)]
+    stock_code: Annotated[StockCode, About(_NONE_TWICE)]
+    made_on: Annotated[Day, About(_NONE_TWICE)]
+    shares: Annotated[tuple[NotedShareText, ...], About(_TIED, "[...]")]
+
+    @property
+    def by_key(self) -> Mapping[str, ShareRange]:
+        """The shares by component."""
+        return {each.key: each.share for each in self.shares}
