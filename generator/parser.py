@@ -20,6 +20,7 @@ COMMANDS: Final = {
     "fills": "tell how many candles the wax in the pot will fill",
     "lots": "write down what was poured, or find the lots that something went into",
     "link": "print what a trade buyer opens the price sheet with",
+    "ufi": "make or read the UFI of a recipe, by which poison centres find it",
     "publish": "put what changed of the site where people can see it",
 }
 """Every command by its first word; ``generator/commands`` holds a module named by the words of each."""
@@ -30,6 +31,10 @@ BELOW: Final = {
     "lots": {
         "add": "write a lot into lots.csv, with its formula and the revision of its sheet",
         "using": "list the lots that a material, vessel or wick went into",
+    },
+    "ufi": {
+        "new": "make the UFI of a candle's recipe and write it into ufi.csv",
+        "read": "check a UFI and show the company and the number in it",
     },
 }
 """The commands of two words; ``papers`` has one for each of its rows."""

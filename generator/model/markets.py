@@ -14,7 +14,7 @@ from generator.model.suggestions import as_choice
 from generator.model.words import text_from_entry
 
 LawKey = Literal["EU CLP", "GB CLP"]
-Particular = Literal["hazards", "identifier", "quantity", "supplier"]
+Particular = Literal["hazards", "identifier", "notified", "quantity", "supplier"]
 AdviceKey = Literal["European", "American"]
 LengthUnit = Literal["mm", "in"]
 ParcelUnit = Literal["kg", "lb"]
@@ -45,7 +45,7 @@ LAWS: Final[Mapping[LawKey, HazardLaw]] = {
         new_classes=(date(2026, 5, 1), date(2028, 5, 1)),  # Reg. (EU) 2023/707 (FOUND)
         formula_identifier=True,  # standards.md C12
         small_letters_from=date(2028, 1, 1),  # Reg. (EU) 2024/2865 (FOUND-2nd, 2025/2439; may be put off: C5)
-        label_needs=("identifier", "quantity", "supplier"),
+        label_needs=("identifier", "notified", "quantity", "supplier"),
     ),
     "GB CLP": HazardLaw(
         title="GB CLP, Regulation (EC) No 1272/2008 as retained",

@@ -42,6 +42,10 @@ class NotedShare:
     key: str
     share: ShareRange
 
+    def __str__(self) -> str:
+        low, high = f"{self.share.low_percent:f}", f"{self.share.high_percent:f}"
+        return f"{self.key}: {low if low == high else f'{low}-{high}'} %"
+
 
 def noted_share(written: object) -> NotedShare:
     """``samphire: 7.834 %``: a component, and its share behind the last colon."""

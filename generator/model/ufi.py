@@ -49,6 +49,18 @@ def ufi(written: object) -> str:
     return _in_blocks(letters)
 
 
+def ufi_or_fault(written: str) -> tuple[str | None, str]:
+    """A UFI as `ufi` writes it, else None; and what is wrong with it.
+
+    >>> ufi_or_fault("C23S-PQ2V-AMH9-VVRG")
+    (None, "is 'C23S-PQ2V-AMH9-VVRG'; its check character does not fit, so one of its characters is a slip")
+    """
+    try:
+        return ufi(written), ""
+    except PydanticCustomError as fault:
+        return None, str((fault.context or {})["what"])
+
+
 def _payload(digits: list[int]) -> int:
     """The number that the fifteen characters behind the check character stand for."""
     in_order = dict(zip(_ORDER, digits, strict=True))
@@ -73,10 +85,12 @@ def ufi_of(parts: UfiParts) -> str:
     'C23S-PQ2V-AMH9-VVRF'
     """
     if not 0 <= parts.formulation <= MOST_FORMULATIONS:
-        raise ValueError(f"a formulation's number is 0 to {MOST_FORMULATIONS}, and this is {parts.formulation}")
+        raise ValueError(
+            f"a formulation's number is 0 to {MOST_FORMULATIONS}, and this is {parts.formulation}"
+        )
     group, of_company = bits_of(parts.company)
     rest = ((parts.formulation << _GROUP_BITS | group) << COMPANY_BITS | of_company) << 1
-    in_order = []
+    in_order: list[int] = []
     for _ in _ORDER:
         rest, digit = divmod(rest, len(UFI_ALPHABET))
         in_order.insert(0, digit)

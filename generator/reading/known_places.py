@@ -13,8 +13,8 @@ from generator.reading.lot_book import LOTS, POURED
 from generator.reading.meant import nearest
 from generator.reading.page_files import ARTWORK, PAGE_FOLDER, PHOTOS, PICTURES, PICTURES_OF_PHONES
 from generator.reading.publish_file import PUBLISH
-from generator.reading.ufi_book import UFI_BOOK
 from generator.reading.trade_files import BUYERS, LINKS, PRICES, TERMS, TRADE
+from generator.reading.ufi_book import UFI_BOOK
 
 _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     **{folder.name: (".yaml",) for folder in FOLDERS},

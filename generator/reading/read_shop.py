@@ -33,8 +33,8 @@ from generator.reading.lot_book import read_lots, read_poured
 from generator.reading.page_files import artwork_names, photo_names, read_pages
 from generator.reading.publish_file import read_targets
 from generator.reading.source_file import ReadingShelves
-from generator.reading.ufi_book import read_made_ufis
 from generator.reading.trade_files import read_buyers, read_links, read_prices, read_terms
+from generator.reading.ufi_book import read_made_ufis
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -263,6 +263,12 @@ def ufi_of_size(shop: Shop, candle: Candle, size: Size) -> UfiOfCode | None:
     return UfiOfCode(ufi=entry.ufi, notified=entry.notified, made_for=made)
 
 
+def ufi_of_code(shop: Shop, stock_code: str) -> UfiOfCode | None:
+    """The UFI of a stock code; None where it has none."""
+    found = ((candle, size) for candle, _, size in each_size(shop) if size.stock_code == stock_code)
+    return next((ufi_of_size(shop, *one) for one in found), None)
+
+
 Notifier = Literal["maker", "NPIS", "contact"]
 
 _EEA: Final = EU_COUNTRIES | {"IS", "LI", "NO"}

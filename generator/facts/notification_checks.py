@@ -1,0 +1,135 @@
+"""Whether each candle that needs a UFI has one, and whether it still is the mixture that was notified."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Final
+
+from generator.facts.facts import Facts
+from generator.facts.gather import Gathered
+from generator.model.markets import law_of
+from generator.model.recorded import Recorded
+from generator.model.shop import Shop
+from generator.problems import Fault, Path, warning
+from generator.rules.hazards.label import identifier_due
+from generator.rules.hazards.notification import (
+    Moved,
+    UfiOfCode,
+    components,
+    each_size,
+    moved_shares,
+    shares_due,
+    told_of,
+    ufi_of_size,
+    ways_to_notify,
+)
+from generator.rules.wax.blend import blend_of
+
+WHY_MOVED: Final = (
+    "a recipe beyond the allowed widths is another mixture to a poison centre: it is notified anew, under a new UFI, "
+    "before it is sold (CLP Annex VIII part B 4.1, FOUND; the new UFI FOUND-2nd)"
+)
+_WHY_UFI: Final = (
+    "poison centres find the recipe by it; a mixture classified for health must be notified to them"
+)
+_BOOK: Final = "ufi.csv"
+
+
+def notification_faults(shop: Shop, sizes: Iterable[tuple[Gathered, Facts]]) -> Iterator[Fault]:
+    """UFIs that are missing, that say another recipe than is poured, and that two recipes bear."""
+    identified: dict[str, tuple[UfiOfCode, Path]] = {
+        size.stock_code: (found, _path(candle.id, number, own=bool(size.ufi or size.ingredients)))
+        for candle, number, size in each_size(shop)
+        if (found := ufi_of_size(shop, candle, size)) is not None
+    }
+    recipes: dict[str, Recorded] = {}
+    for gathered, facts in sizes:
+        code, due = facts.stock_code, tuple(_markets_that_ask(facts))
+        if code in identified:
+            recipes[code] = gathered.recorded
+            yield from _of_recipe(gathered.recorded, *identified[code], is_due=bool(due))
+        elif due:
+            yield _missing(shop, gathered, due[0])
+    yield from _borne_twice(identified, recipes)
+    yield from _made_twice(shop)
+
+
+def _path(candle: str, number: int, *, own: bool) -> Path:
+    file = f"candles/{candle}.yaml"
+    return (file, "sizes", number) if own else (file,)
+
+
+def _markets_that_ask(facts: Facts) -> Iterator[str]:
+    for market, found in facts.hazards.items():
+        law = law_of(market)
+        if found and law and law.formula_identifier and identifier_due(found.label.codes):
+            yield market
+
+
+def _missing(shop: Shop, gathered: Gathered, market: str) -> Fault:
+    return warning(
+        path=gathered.origin(("ufi",)),
+        what=f"{gathered.recorded.scent} has no ufi, and its label in the {market} needs one",
+        why=_WHY_UFI,
+        fix=ways_to_notify(shop.maker, "STOCK_CODE"),
+    )
+
+
+def moved_from_notified(recorded: Recorded, found: UfiOfCode) -> tuple[Moved, ...]:
+    """What of today's recipe is no longer as its UFI was notified with, or made for; nothing where nobody knows."""
+    if not found.shares:
+        return ()
+    return moved_shares(found.shares, components(blend_of(recorded.build.formula).parts))
+
+
+def _of_recipe(recorded: Recorded, found: UfiOfCode, path: Path, *, is_due: bool) -> Iterator[Fault]:
+    at = (*path, "notified") if found.notified and found.notified.shares else (*path, "ufi")
+    if moved := moved_from_notified(recorded, found):
+        yield warning(
+            path=at,
+            what=f"{recorded.scent} is no longer the mixture of UFI {found.ufi}: {told_of(moved)}",
+            why=WHY_MOVED,
+            fix="the recipe as it was; or a new UFI, notified for today's recipe, and its shares under notified",
+        )
+    elif is_due and not found.shares:
+        yield warning(
+            path=at,
+            what=f"the shares that UFI {found.ufi} was notified with are not recorded",
+            why="nobody is told when the recipe moves so far from them that it needs a notification of its own",
+            fix="notified: {by: ..., countries: [...], on: year-month-day, shares: {...: ... %}}; "
+            "`wickwright papers notification STOCK_CODE` has the lines",
+            check="notified-shares",
+        )
+
+
+def _borne_twice(
+    identified: Mapping[str, tuple[UfiOfCode, Path]], recipes: Mapping[str, Recorded]
+) -> Iterator[Fault]:
+    """One UFI on two recipes, of which none knows what was notified, or the two records differ."""
+    first: dict[str, str] = {}
+    for code, recorded in recipes.items():
+        found, path = identified[code]
+        before = first.setdefault(found.ufi, code)
+        formulas = recipes[before].build.formula, recorded.build.formula
+        if before == code or formulas[0] == formulas[1]:
+            continue
+        other = identified[before][0].shares
+        known = other or shares_due(components(blend_of(formulas[0]).parts))
+        moved = moved_shares(known, components(blend_of(formulas[1]).parts))
+        if (moved and other != found.shares) or (moved and not other):
+            yield warning(
+                path=(*path, "ufi"),
+                what=f"UFI {found.ufi} is that of {before} too, whose recipe is another: {told_of(moved)}",
+                why="a poison centre finds one recipe by it, and would treat somebody for the wrong one",
+                fix="a UFI of its own for each of the two recipes",
+            )
+
+
+def _made_twice(shop: Shop) -> Iterator[Fault]:
+    rows: dict[str, int] = {}
+    for number, made in enumerate(shop.made_ufis):
+        if rows.setdefault(made.ufi, number) != number:
+            yield Fault(
+                path=(_BOOK, number, "ufi"),
+                what=f"UFI {made.ufi} stands twice in the book",
+                why="no UFI may be given to two recipes",
+                fix="one of the two rows, and a UFI of its own for the other recipe",
+            )
