@@ -19,7 +19,8 @@ from generator.model.lots import Lot, plain_code
 from generator.model.markets import MARKETS, Market, Particular
 from generator.problems import Problem
 from generator.rules.hazards.label import identifier_due
-from generator.rules.hazards.notification import Moved, told_of, ufi_of_code
+from generator.rules.hazards.notification import MovedShare, told_of
+from generator.rules.hazards.recorded_ufis import ufi_of_code
 from generator.rules.labels.label_duties import LACKS, Lack, lacking
 from generator.rules.labels.label_sizes import (
     LEAST_SIGN_MM,
@@ -146,7 +147,7 @@ def _lacks_of(shop: SoundShop, code: str, issued: Issued, lot: Lot | None, marke
         yield replace(lack, what=what)
 
 
-def _moved(shop: SoundShop, code: str, issued: Issued, lot: Lot | None) -> tuple[Moved, ...]:
+def _moved(shop: SoundShop, code: str, issued: Issued, lot: Lot | None) -> tuple[MovedShare, ...]:
     """What has moved since its UFI was notified; nothing is known of a lot that was poured by an older formula."""
     recorded = shop.sizes[code].recorded
     poured = poured_of(record_of(recorded)).name

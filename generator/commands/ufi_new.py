@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from generator.arguments import CommandParser
-from generator.facts.notification_checks import moved_from_notified
+from generator.facts.notification_checks import moved_from_notified, shares_of_recipe
 from generator.ledgers.books import with_made_ufi
 from generator.making.load_shop import load_sound_shop
 from generator.making.loaded_shop import SoundShop
@@ -20,9 +20,8 @@ from generator.model.shop import Shop
 from generator.model.ufi import MOST_FORMULATIONS, UfiParts, parts_of_ufi, ufi_of
 from generator.problems import is_error
 from generator.reading.ufi_book import UFI_BOOK
-from generator.rules.hazards.notification import components, each_size, notifier, shares_due, ufi_of_code
+from generator.rules.hazards.recorded_ufis import each_size, notifier, ufi_of_code
 from generator.rules.trade.tax_numbers import is_plausible
-from generator.rules.wax.blend import blend_of
 from generator.writing.whole_files import record
 
 _NONE_MADE: Final = "no UFI was made"
@@ -30,6 +29,10 @@ _ASK: Final = (
     "give --vat with your VAT number and its country's letters, or --company-key with the key that the generator "
     "of ECHA, the European Chemicals Agency, made for you; a key cannot be made up"
 )
+_NO_COMPANY: Final = Refusal(
+    what="a UFI is made from a VAT number or a company key", then=_NONE_MADE, fix=_ASK
+)
+_NOTIFIED: Final = "notified: {by: ..., countries: [...], on: year-month-day}"
 _NEXT: Final = {
     "maker": "notify the mixture in each country where you sell it, before you print the UFI on a label",
     "NPIS": "for Northern Ireland send the notification to the NPIS; in the EU your importer or contact there notifies",
@@ -69,11 +72,12 @@ def run(options: CommandOptions, order: UfiOrder) -> int:
         return report_faults(options, filter(is_error, sound), _NONE_MADE)
     if unknown := unknown_codes((order.stock_code,), sound.sizes, _NONE_MADE):
         return refuse(*unknown, as_json=options.as_data)
-    shop, shares = sound.shop, _shares(sound, order.stock_code)
+    shop, shares = sound.shop, shares_of_recipe(sound.sizes[order.stock_code].recorded)
     company = _company(shop, order)
-    refusal = company if isinstance(company, Refusal) else _refusal(sound, order, company)
-    if isinstance(company, Refusal) or refusal is not None:
-        return refuse(refusal or _no_company(_ASK), as_json=options.as_data)
+    if isinstance(company, Refusal):
+        return refuse(company, as_json=options.as_data)
+    if refusal := _refusal(sound, order, company):
+        return refuse(refusal, as_json=options.as_data)
     made = _made_before(shop, company, shares)
     is_new = made is None
     if made is None:
@@ -88,17 +92,12 @@ def run(options: CommandOptions, order: UfiOrder) -> int:
     return 0
 
 
-def _shares(sound: SoundShop, stock_code: str) -> Mapping[str, ShareRange]:
-    formula = sound.sizes[stock_code].recorded.build.formula
-    return shares_due(components(blend_of(formula).parts))
-
-
 def _company(shop: Shop, order: UfiOrder) -> Company | Refusal:
     """Whose UFI it will be; a company key is never invented."""
     written = order.vat or order.company_key
     if written is None:
         last = shop.made_ufis[-1:]
-        return parts_of_ufi(last[0].ufi).company if last else _no_company(_ASK)
+        return parts_of_ufi(last[0].ufi).company if last else _NO_COMPANY
     try:
         company = company_of(written)
     except ValueError as fault:
@@ -109,10 +108,6 @@ def _company(shop: Shop, order: UfiOrder) -> Company | Refusal:
         fix = "write it as your tax office prints it"
         return Refusal(what=f"the check digits of '{written}' do not fit", then=_NONE_MADE, fix=fix)
     return company
-
-
-def _no_company(fix: str) -> Refusal:
-    return Refusal(what="a UFI is made from a VAT number or a company key", then=_NONE_MADE, fix=fix)
 
 
 def _refusal(sound: SoundShop, order: UfiOrder, company: Company) -> Refusal | None:
@@ -179,7 +174,4 @@ def _lines(shop: Shop, made: MadeUfi, parts: UfiParts, *, is_new: bool) -> Itera
         yield f"UFI {made.ufi} was made for this recipe on {made.made_on}, for {made.stock_code}, {made_of}"
     yield f"    write ufi: {made.ufi} in the entry"
     yield f"    {_NEXT[notifier(shop.maker)]}"
-    yield f"    then record it: {NOTIFIED_FORM}"
-
-
-NOTIFIED_FORM: Final = "notified: {by: ..., countries: [...], on: year-month-day}"
+    yield f"    then record it: {_NOTIFIED}"

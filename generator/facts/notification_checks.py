@@ -7,20 +7,18 @@ from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
 from generator.model.markets import law_of
 from generator.model.recorded import Recorded
+from generator.model.sheet_values import ShareRange
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, warning
 from generator.rules.hazards.label import identifier_due
 from generator.rules.hazards.notification import (
-    Moved,
-    UfiOfCode,
+    MovedShare,
     components,
-    each_size,
     moved_shares,
     shares_due,
     told_of,
-    ufi_of_size,
-    ways_to_notify,
 )
+from generator.rules.hazards.recorded_ufis import UfiOfCode, each_size, ufi_of_size, ways_to_notify
 from generator.rules.wax.blend import blend_of
 
 WHY_MOVED: Final = (
@@ -73,7 +71,12 @@ def _missing(shop: Shop, gathered: Gathered, market: str) -> Fault:
     )
 
 
-def moved_from_notified(recorded: Recorded, found: UfiOfCode) -> tuple[Moved, ...]:
+def shares_of_recipe(recorded: Recorded) -> Mapping[str, ShareRange]:
+    """The components of today's recipe that a notification names, as a record keeps them."""
+    return shares_due(components(blend_of(recorded.build.formula).parts))
+
+
+def moved_from_notified(recorded: Recorded, found: UfiOfCode) -> tuple[MovedShare, ...]:
     """What of today's recipe is no longer as its UFI was notified with, or made for; nothing where nobody knows."""
     if not found.shares:
         return ()
@@ -112,7 +115,7 @@ def _borne_twice(
         if before == code or formulas[0] == formulas[1]:
             continue
         other = identified[before][0].shares
-        known = other or shares_due(components(blend_of(formulas[0]).parts))
+        known = other or shares_of_recipe(recipes[before])
         moved = moved_shares(known, components(blend_of(formulas[1]).parts))
         if (moved and other != found.shares) or (moved and not other):
             yield warning(

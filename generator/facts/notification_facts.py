@@ -13,15 +13,13 @@ from generator.model.shop import Shop
 from generator.rules.hazards.mixture import composition, mixture
 from generator.rules.hazards.notification import (
     Component,
-    Notifier,
     components,
     notifiable_range,
-    notifier,
     percent_text,
     shares_due,
     span_text,
-    ufi_of_code,
 )
+from generator.rules.hazards.recorded_ufis import Notifier, notifier, ufi_of_code
 from generator.rules.wax.blend import blend_of
 
 

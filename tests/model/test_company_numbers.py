@@ -113,4 +113,4 @@ def test_spaces_dots_dashes_and_other_letters_of_a_country_do_not_matter() -> No
     assert company_of("nl 999.999.999-b77") == company_of("NL999999999B77")
     assert company_of("EL567438921") == company_of("GR567438921")
     assert company_of("XI987654321") == company_of("XN987654321") == company_of("GB987654321")
-    assert len(COUNTRIES) == 34
+    assert len(COUNTRIES) == 33

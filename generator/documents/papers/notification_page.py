@@ -96,7 +96,8 @@ def _hazards(house: House, found: HazardFacts | None) -> Iterator[Row]:
     signal = label.signal_word and house.speech.wording.signal_words[label.signal_word]
     yield _row(words["pictograms"], listed(label.pictograms, house.words) if label.pictograms else none)
     yield _row(words["signal"], signal or none)
-    yield _row(words["statements"], listed(label.codes, house.words) if label.codes else none)
+    said = (*label.h, *label.euh)
+    yield _row(words["statements"], listed(said, house.words) if said else none)
     yield _row(words["precautions"], listed(label.p, house.words) if label.p else none)
     yield _row(words["law"], house.words["laws"].get(label.law, label.law))
 

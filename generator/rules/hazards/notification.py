@@ -3,21 +3,16 @@
 Source: CLP Annex VIII Part B 3.3, 3.4, 3.8 and 4.1 (FOUND, consolidated 1 September 2025), unless marked otherwise.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import floor
-from typing import Final, Literal
+from typing import Final
 
-from generator.model.candle import Candle, Size
-from generator.model.countries import EU_COUNTRIES
 from generator.model.hazard_classes import UNKNOWN, HazardClass
-from generator.model.maker import Maker
-from generator.model.notified import Notified
 from generator.model.recorded import Role
 from generator.model.sheet_values import ShareRange
-from generator.model.shop import Shop
 from generator.rules.hazards.mixture import composition, mixture
 from generator.rules.wax.portions import Ingredient
 
@@ -60,25 +55,21 @@ class Component:
     """A material of the recipe or a constituent of one, with its share of the finished candle.
 
     ``key`` names it in a record: the material's id, or the constituent's CAS number, else its name. ``hazards`` are
-    None where nobody recorded them; those of a material are told by its constituents. ``is_due`` where a notification
-    names it.
+    None where nobody recorded them; those of a material are told by its constituents. ``is_major`` where one of them
+    is of major concern for emergencies, or may be; ``is_due`` where a notification names it.
     """
 
     key: str
     name: str
     percent: Fraction
     hazards: tuple[HazardClass, ...] | None
+    is_major: bool
     is_material: bool
     is_due: bool
 
-    @property
-    def is_major(self) -> bool:
-        """Whether it is of major concern for emergencies."""
-        return any(hazard.name in _MAJOR for hazard in self.hazards or ())
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moved:
+class MovedShare:
     """A component that is no longer as it was notified: ``was`` None where it was added, ``now`` where it was dropped.
 
     ``low`` and ``high`` are how far it may be from what was notified, in percent of the candle.
@@ -119,6 +110,7 @@ def components(ingredients: Sequence[Ingredient]) -> tuple[Component, ...]:
             name=one.name,
             percent=one.percent,
             hazards=None if UNKNOWN in one.hazards else one.hazards,
+            is_major=_is_major(one.hazards),
             is_material=False,
             is_due=_is_due(one.percent, harmless=not is_bodily(one.hazards)),
         )
@@ -131,17 +123,23 @@ def components(ingredients: Sequence[Ingredient]) -> tuple[Component, ...]:
 def _material(ingredient: Ingredient, percent: Fraction) -> Component:
     """Waxes are known and harmless; anything else is so only where its whole composition says it."""
     lines = composition(ingredient)
-    harmless = ingredient.role is Role.WAX or (
-        lines is not None and not any(is_bodily(line.hazards) for line in lines)
-    )
+    is_wax = ingredient.role is Role.WAX
+    harmless = is_wax or (lines is not None and not any(is_bodily(line.hazards) for line in lines))
+    major = not is_wax and (lines is None or any(_is_major(line.hazards) for line in lines))
     return Component(
         key=ingredient.id,
         name=ingredient.material.name,
         percent=percent,
-        hazards=() if ingredient.role is Role.WAX else None,
+        hazards=() if is_wax else None,
+        is_major=major,
         is_material=True,
         is_due=_is_due(percent, harmless=harmless),
     )
+
+
+def _is_major(hazards: Iterable[HazardClass]) -> bool:
+    """Whether one of the classes is of major concern; an unknown one may be."""
+    return any(hazard == UNKNOWN or hazard.name in _MAJOR for hazard in hazards)
 
 
 def _is_due(percent: Fraction, *, harmless: bool) -> bool:
@@ -159,14 +157,16 @@ def shares_due(found: Iterable[Component]) -> Mapping[str, ShareRange]:
     return {key: ShareRange(share, share) for key, share in shares}
 
 
-def moved_shares(notified: Mapping[str, ShareRange], found: Sequence[Component]) -> tuple[Moved, ...]:
+def moved_shares(notified: Mapping[str, ShareRange], found: Sequence[Component]) -> tuple[MovedShare, ...]:
     """What of a recipe is no longer as it was notified, materials first.
 
     A share that was notified exactly may move by Table 4 of 4.1; one that was notified as a range stays within it. A
     component that is due is new where the record names others of its sort, materials or constituents, and not it.
 
     >>> was = ShareRange(Decimal(8), Decimal(8))
-    >>> oil = Component(key="fig", name="Fig", percent=Fraction(6), hazards=None, is_material=True, is_due=True)
+    >>> oil = Component(
+    ...     key="fig", name="Fig", percent=Fraction(6), hazards=None, is_major=False, is_material=True, is_due=True
+    ... )
     >>> print(*moved_shares({"fig": was}, [oil]))
     Fig moved from 8 % to 6 % (allowed: 6.4 to 9.6 %)
     """
@@ -176,12 +176,12 @@ def moved_shares(notified: Mapping[str, ShareRange], found: Sequence[Component])
     sorts = {each.is_material for each in met.values()}
     told = [_beyond(each, known[name]) for name, each in met.items()]
     told += [
-        Moved(name=each.name, was=None, now=each.percent)
+        MovedShare(name=each.name, was=None, now=each.percent)
         for each in found
         if each.is_due and each.is_material in sorts and each not in met.values()
     ]
     dropped = (
-        Moved(name=key, was=share, now=None)
+        MovedShare(name=key, was=share, now=None)
         for key, share in notified.items()
         if _key(key).casefold() not in met
     )
@@ -190,11 +190,11 @@ def moved_shares(notified: Mapping[str, ShareRange], found: Sequence[Component])
     return (*moved, *dropped)
 
 
-def _beyond(component: Component, was: ShareRange) -> Moved | None:
+def _beyond(component: Component, was: ShareRange) -> MovedShare | None:
     low, high = allowed_percent(was)
     if low <= component.percent <= high:
         return None
-    return Moved(name=component.name, was=was, now=component.percent, low=low, high=high)
+    return MovedShare(name=component.name, was=was, now=component.percent, low=low, high=high)
 
 
 def allowed_percent(notified: ShareRange) -> tuple[Fraction, Fraction]:
@@ -238,83 +238,7 @@ def span_text(low: Fraction, high: Fraction) -> str:
     return percent_text(low) if low == high else f"{percent_text(low)}-{percent_text(high)}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UfiOfCode:
-    """The UFI of a stock code and what is recorded with it; ``made_for`` are the shares it was made for here."""
-
-    ufi: str
-    notified: Notified | None
-    made_for: Mapping[str, ShareRange] | None
-
-    @property
-    def shares(self) -> Mapping[str, ShareRange]:
-        """What it is held to: the shares it was notified with, else those it was made for; none where nobody knows."""
-        if self.notified is not None and self.notified.shares:
-            return self.notified.shares
-        return self.made_for or {}
-
-
-def ufi_of_size(shop: Shop, candle: Candle, size: Size) -> UfiOfCode | None:
-    """The UFI of a size, its own or its candle's where it has no ingredients of its own; None where it has none."""
-    entry = size if size.ufi or size.ingredients else candle
-    if entry.ufi is None:
-        return None
-    made = next((row.by_key for row in shop.made_ufis if row.ufi == entry.ufi), None)
-    return UfiOfCode(ufi=entry.ufi, notified=entry.notified, made_for=made)
-
-
-def ufi_of_code(shop: Shop, stock_code: str) -> UfiOfCode | None:
-    """The UFI of a stock code; None where it has none."""
-    found = ((candle, size) for candle, _, size in each_size(shop) if size.stock_code == stock_code)
-    return next((ufi_of_size(shop, *one) for one in found), None)
-
-
-Notifier = Literal["maker", "NPIS", "contact"]
-
-_EEA: Final = EU_COUNTRIES | {"IS", "LI", "NO"}
-"""Where CLP holds: who is established there notifies (FOUND-2nd)."""
-
-
-def notifier(maker: Maker) -> Notifier:
-    """Who notifies: the maker in the EU or EEA herself; one in Northern Ireland by the NPIS; for others, a contact.
-
-    Importers and downstream users established there notify, a maker outside cannot (FOUND-2nd, three pages). Annex VIII
-    holds in Northern Ireland, by the NPIS (FOUND, GOV.UK); its postcodes begin with BT (MEMORY).
-    """
-    if maker.country in _EEA:
-        return "maker"
-    lines = " ".join(maker.address).casefold()
-    words = lines.replace(",", " ").split()
-    in_ni = "northern ireland" in lines or any(word.startswith("bt") and word[2:].isdigit() for word in words)
-    return "NPIS" if maker.country == "GB" and in_ni else "contact"
-
-
-def ways_to_notify(maker: Maker, stock_code: str) -> str:
-    """What she does for a UFI, by who notifies."""
-    figures = f"the figures are in `wickwright papers notification {stock_code}`"
-    make = f"make one with `wickwright ufi new {stock_code}`"
-    match notifier(maker):
-        case "maker":
-            return f"{make}, notify the mixture in each country where you sell it, and record it as ufi; {figures}"
-        case "NPIS":
-            return (
-                f"{make}, send the notification to the NPIS for Northern Ireland, and record it as ufi; "
-                f"in the EU your importer or contact there notifies; {figures}"
-            )
-        case _:
-            return (
-                "your importer or contact in the EU notifies, since a maker outside cannot, and gives you the UFI to "
-                f"record as ufi: ....-....-....-....; {figures}"
-            )
-
-
-def told_of(moved: Sequence[Moved], most: int = 4) -> str:
+def told_of(moved: Sequence[MovedShare], most: int = 4) -> str:
     """What has moved as a clause, the first few named."""
     named = "; ".join(map(str, moved[:most]))
     return named if len(moved) <= most else f"{named}; and {len(moved) - most} more"
-
-
-def each_size(shop: Shop) -> Iterator[tuple[Candle, int, Size]]:
-    """Every size with its candle and its place there."""
-    for candle in shop.candles.values():
-        yield from ((candle, number, size) for number, size in enumerate(candle.sizes))
