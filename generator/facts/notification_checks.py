@@ -18,7 +18,13 @@ from generator.rules.hazards.notification import (
     shares_due,
     told_of,
 )
-from generator.rules.hazards.recorded_ufis import UfiOfCode, each_size, ufi_of_size, ways_to_notify
+from generator.rules.hazards.recorded_ufis import (
+    UfiOfCode,
+    each_size,
+    made_by_ufi,
+    ufi_of_size,
+    ways_to_notify,
+)
 from generator.rules.wax.blend import blend_of
 
 WHY_MOVED: Final = (
@@ -33,10 +39,11 @@ _BOOK: Final = "ufi.csv"
 
 def notification_faults(shop: Shop, sizes: Iterable[tuple[Gathered, Facts]]) -> Iterator[Fault]:
     """UFIs that are missing, that say another recipe than is poured, and that two recipes bear."""
+    made = made_by_ufi(shop)
     identified: dict[str, tuple[UfiOfCode, Path]] = {
         size.stock_code: (found, _path(candle.id, number, own=bool(size.ufi or size.ingredients)))
         for candle, number, size in each_size(shop)
-        if (found := ufi_of_size(shop, candle, size)) is not None
+        if (found := ufi_of_size(made, candle, size)) is not None
     }
     recipes: dict[str, Recorded] = {}
     for gathered, facts in sizes:

@@ -14,7 +14,7 @@ from generator.model.company_numbers import (
 from generator.model.ufi import MOST_FORMULATIONS, UFI_ALPHABET, UfiParts, parts_of_ufi, ufi, ufi_of
 from tests.model.ufi_values import GOOD
 
-EACH = 60
+EACH = 25
 """Random numbers for each form of a country."""
 
 SIGNS = {"#": "0123456789", "@": "ABCDEFGHIJKLMNOPQRSTUVWXYZ"}

@@ -7,7 +7,7 @@ from typing import Final, Literal
 from generator.model.candle import Candle, Size
 from generator.model.countries import EU_COUNTRIES
 from generator.model.maker import Maker
-from generator.model.notified import Notified
+from generator.model.notified import MadeUfi, Notified
 from generator.model.sheet_values import ShareRange
 from generator.model.shop import Shop
 
@@ -28,19 +28,24 @@ class UfiOfCode:
         return self.made_for or {}
 
 
-def ufi_of_size(shop: Shop, candle: Candle, size: Size) -> UfiOfCode | None:
+def made_by_ufi(shop: Shop) -> Mapping[str, MadeUfi]:
+    """The rows of the book of UFIs."""
+    return {row.ufi: row for row in shop.made_ufis}
+
+
+def ufi_of_size(made: Mapping[str, MadeUfi], candle: Candle, size: Size) -> UfiOfCode | None:
     """The UFI of a size, its own or its candle's where it has no ingredients of its own; None where it has none."""
     entry = size if size.ufi or size.ingredients else candle
     if entry.ufi is None:
         return None
-    made = next((row.by_key for row in shop.made_ufis if row.ufi == entry.ufi), None)
-    return UfiOfCode(ufi=entry.ufi, notified=entry.notified, made_for=made)
+    row = made.get(entry.ufi)
+    return UfiOfCode(ufi=entry.ufi, notified=entry.notified, made_for=row.by_key if row else None)
 
 
 def ufi_of_code(shop: Shop, stock_code: str) -> UfiOfCode | None:
     """The UFI of a stock code; None where it has none."""
     found = ((candle, size) for candle, _, size in each_size(shop) if size.stock_code == stock_code)
-    return next((ufi_of_size(shop, *one) for one in found), None)
+    return next((ufi_of_size(made_by_ufi(shop), *one) for one in found), None)
 
 
 Notifier = Literal["maker", "NPIS", "contact"]
