@@ -118,12 +118,13 @@ def _refusal(sound: SoundShop, order: UfiOrder, company: Company) -> Refusal | N
         what = f"{code} has UFI {has.ufi}, and its recipe is still what that was notified with"
         return Refusal(what=what, then=_NONE_MADE, fix="keep that one")
     number = _number(shop, order, company)
+    next_free = "leave --number out for the next free one"
     if not 0 <= number <= MOST_FORMULATIONS:
-        what = f"{number} is no number of a formulation"
-        return Refusal(what=what, then=_NONE_MADE, fix=f"write one from 0 to {MOST_FORMULATIONS}")
+        what = f"a formulation's number is 0 to {MOST_FORMULATIONS}, and {number} is not"
+        return Refusal(what=what, then=_NONE_MADE, fix=next_free)
     if number in _taken(shop, company):
         what = f"number {number} is taken, and none is used twice"
-        return Refusal(what=what, then=_NONE_MADE, fix="leave --number away for the next free one")
+        return Refusal(what=what, then=_NONE_MADE, fix=next_free)
     return None
 
 

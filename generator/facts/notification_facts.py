@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 from generator.facts.facts import Facts
 from generator.facts.hazard_facts import HazardFacts
@@ -21,6 +22,9 @@ from generator.rules.hazards.notification import (
 )
 from generator.rules.hazards.recorded_ufis import Notifier, notifier, ufi_of_code
 from generator.rules.wax.blend import blend_of
+
+
+_RECORD: Final = ("notified:", "  by: ...", "  countries: [...]", "  on: year-month-day", "  shares:")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +79,7 @@ def notification_facts(shop: Shop, recorded: Recorded, facts: Facts) -> Notifica
         sheets=tuple(
             (one.material.name, one.material.sheet_dated) for one in recorded.build.formula.stirred_in
         ),
-        record=tuple(str(NotedShare(key, share)) for key, share in shares_due(found).items()),
+        record=(*_RECORD, *(f"    {NotedShare(key, share)}" for key, share in shares_due(found).items())),
     )
 
 

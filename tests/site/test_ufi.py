@@ -90,7 +90,7 @@ def test_a_company_key_is_asked_for_and_never_made_up(
         (("--vat", "1828639338661"), "is the other sort of number"),
         (("--company-key", "ATU12345678"), "is the other sort of number"),
         (("--company-key", "9999999999999"), "nor a company key below 2199023255552"),
-        ((*KEY, "--number", "268435456"), "268435456 is no number of a formulation"),
+        ((*KEY, "--number", "268435456"), "0 to 268435455, and 268435456 is not"),
     ],
 )
 def test_a_number_that_cannot_be_is_refused(
