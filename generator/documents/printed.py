@@ -132,11 +132,23 @@ def listed(names: Iterable[str], words: Words) -> str:
 
 
 def net_quantity(facts: Facts, market: Market, words: Words) -> str:
-    """The net quantity one market's paper prints, or the estimate, which says that it is one."""
+    """The net quantity one market's paper prints, or the estimate, marked as one."""
     declared = facts.declared[market]
     if declared is not None:
         return measured(declared, words)
-    return quantity_with_basis(facts.estimated[market], facts.net_weight_basis, words)
+    estimated = measured(facts.estimated[market], words)
+    # A second unit in brackets takes no bracket behind it.
+    sentence = "net_about" if estimated.endswith(")") else "net_approx"
+    return words["candle"][sentence].format(quantity=estimated)
+
+
+def estimates_note(listed_facts: Iterable[Facts], market: Market, words: Words) -> str | None:
+    """What the marks of estimates mean, once for a page that has any; None where all is weighed and tested."""
+    is_marked = any(
+        facts.declared[market] is None or (facts.burn_hours and facts.burn_hours.basis != "tested")
+        for facts in listed_facts
+    )
+    return words["catalogue"]["estimates"] if is_marked else None
 
 
 def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
@@ -148,10 +160,19 @@ def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
 
 
 def hours_in_words(burn: BurnHours | None, words: Words) -> str | None:
-    """The hours with their basis in words; None where nothing is known or nothing burns."""
+    """The hours, marked where they are not tested; None where nothing is known or nothing burns."""
+    return _hours(burn, words["hours_by_basis"], words)
+
+
+def hours_on_sheet(burn: BurnHours | None, words: Words) -> str | None:
+    """The same with their basis in full."""
+    return _hours(burn, words["sheet_hours"], words)
+
+
+def _hours(burn: BurnHours | None, by_basis: Mapping[str, str], words: Words) -> str | None:
     if burn is None or burn.whole_h is None:
         return None
-    return words["hours_by_basis"][burn.basis].format(hours=hours(burn.whole_h, words))
+    return by_basis[burn.basis].format(hours=hours(burn.whole_h, words))
 
 
 def derived(value: float, unit: str, words: Words) -> str:

@@ -14,7 +14,7 @@ from generator.documents.printed import (
     at_least,
     counted,
     emergency_number,
-    hours_in_words,
+    hours_on_sheet,
     listed,
     quantity_with_basis,
 )
@@ -170,7 +170,7 @@ def _numbers(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
 
 
 def _burn_hours(said: Sheet, words: Words) -> str | None:
-    in_all = hours_in_words(said.burn_hours, words)
+    in_all = hours_on_sheet(said.burn_hours, words)
     return None if in_all is None else words["safety"]["burn_hours"].format(hours=in_all)
 
 

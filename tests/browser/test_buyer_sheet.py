@@ -133,14 +133,14 @@ def test_the_page_and_the_program_write_one_table(
 
 def test_an_order_is_there_again_after_the_page_was_closed(sheet: "Page") -> None:
     sheet.locator("input[data-code]").nth(2).fill("4")
-    sheet.get_by_label("Order number").fill("LR 17")
+    sheet.get_by_label("Your order number").fill("LR 17")
     total = sheet.locator("[data-total]").inner_text()
 
     sheet.reload()
 
     sheet.get_by_role("heading", name="The Lamp Room").wait_for(timeout=5000)
     assert sheet.locator("input[data-code]").nth(2).input_value() == "4"
-    assert sheet.get_by_label("Order number").input_value() == "LR 17"
+    assert sheet.get_by_label("Your order number").input_value() == "LR 17"
     assert sheet.locator("[data-total]").inner_text() == total
 
 
@@ -174,7 +174,7 @@ def test_an_order_becomes_a_message_to_the_maker(sheet: "Page") -> None:
         "navigation.addEventListener('navigate', (told) => { window.told = told.destination.url; })"
     )
 
-    sheet.get_by_role("button", name="Write an e-mail").click()
+    sheet.get_by_role("button", name="E-mail order").click()
 
     address = unquote(sheet.evaluate("window.told"))
     assert address.startswith("mailto:hello@quillfern.example?subject=")
@@ -221,7 +221,10 @@ def test_every_number_has_a_name_at_every_width(sheet: "Page", width: int) -> No
 
     shown = sheet.locator("table").first.inner_text()
 
-    assert all(name in shown for name in ("Case", "Retail, margin", "Trade, each", "Cases"))
+    assert all(
+        name in shown
+        for name in ("Per case", "Suggested retail, your margin", "Trade price, each", "Cases to order")
+    )
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

@@ -81,7 +81,7 @@ def _root(request: pytest.FixtureRequest, site: Path) -> Iterator[str]:
 def look_up(page: "Page", root: str, code: str) -> None:
     page.goto(f"{root}find.html")
     page.get_by_label("Lot code").fill(code)
-    page.get_by_role("button", name="Find its sheet").click()
+    page.get_by_role("button", name="Find my sheet").click()
 
 
 @pytest.mark.parametrize(
@@ -101,8 +101,8 @@ def test_a_recalled_lot_says_so_before_anything_else(root: str, page: "Page") ->
 
     page.wait_for_url(f"{root}lots/*.html", timeout=PATIENCE_MS)
     told = page.inner_text("main")
-    assert told.index("Product safety recall") < told.index("The burn-safety sheet of your lot")
-    page.get_by_role("link", name="What is wrong, and what to do").click()
+    assert told.index("Product safety recall") < told.index("Burn-safety sheet for your lot")
+    page.get_by_role("link", name="The hazard, and what to do").click()
     assert page.inner_text("h1") == "Product safety recall"
 
 

@@ -117,7 +117,7 @@ def test_a_page_has_its_styles_and_its_colour(root: str, page: "Page") -> None:
 def test_a_lot_is_found(root: str, page: "Page", told: list[str]) -> None:
     page.goto(f"{root}find.html")
     page.get_by_label("Lot code").fill(LOT)
-    page.get_by_role("button", name="Find its sheet").click()
+    page.get_by_role("button", name="Find my sheet").click()
 
     page.wait_for_url(f"{root}safety/WG-20-r1.html", timeout=PATIENCE_MS)
 

@@ -30,7 +30,7 @@ def sheet_of(page: "Page", site: Path, lot: str) -> tuple[str, str]:
     """Where the look-up leads with a lot code, and what stands there."""
     page.goto((site / "find.html").as_uri())
     page.get_by_label("Lot code").fill(lot)
-    page.get_by_role("button", name="Find its sheet").click()
+    page.get_by_role("button", name="Find my sheet").click()
     page.wait_for_url(f"{site.as_uri()}/safety/*", timeout=PATIENCE_MS)
     return page.url.removeprefix(f"{site.as_uri()}/"), page.inner_text("main")
 
@@ -52,6 +52,6 @@ def test_after_a_changed_gram_an_old_and_a_new_lot_lead_to_their_own_sheets(
 
     assert (old, new) == (OLD, NEW)
     assert "Revision 1 of this sheet has been superseded." in old_says
-    assert "about 38 hours, provisional" in old_says
+    assert "about 38 hours (early test)" in old_says
     assert "superseded" not in new_says
     assert "about 25 hours" in new_says

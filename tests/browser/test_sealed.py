@@ -161,7 +161,7 @@ def test_the_box_takes_the_key_or_the_whole_link_as_a_mail_program_left_it(
     page.goto(f"{served}/{address}")
 
     page.get_by_label("Link or key").fill(forms[pasted])
-    page.get_by_role("button", name="Open the sheet").press("Enter")
+    page.get_by_role("button", name="Open").press("Enter")
 
     sheet(page).wait_for(timeout=PATIENCE_MS)
     assert page.url == f"{served}/{link}"
@@ -172,9 +172,7 @@ def test_without_scripts_the_page_says_so(browser: "Browser", served: str, link:
 
     page.goto(f"{served}/{link}")
 
-    assert said(page) == (
-        "This page opens with JavaScript: allow it in your browser, then load the page again."
-    )
+    assert said(page) == ("This page needs JavaScript: allow it in your browser, then reload the page.")
     assert not page.get_by_label("Link or key").is_visible()
     page.close()
 
@@ -237,7 +235,7 @@ def test_the_file_to_attach_opens_with_the_key_that_was_printed(
     page.goto(file.as_uri())
 
     page.get_by_label("Link or key").fill(key)
-    page.get_by_role("button", name="Open the sheet").click()
+    page.get_by_role("button", name="Open").click()
 
     sheet(page).wait_for(timeout=PATIENCE_MS)
 

@@ -77,7 +77,7 @@ def test_the_first_burn_is_said_with_its_limit() -> None:
     (panel,) = told(house())["sizes"]
 
     assert panel["first_burn"] == (
-        "First time: until the wax has melted to the edge, usually about 3 h, never over 4 h."
+        "First burn: let the wax melt to the edge, about 3 h; never more than 4 h."
     )
 
 
@@ -116,8 +116,8 @@ def test_the_care_names_a_figure_only_where_all_sizes_share_it() -> None:
 
     care = {one["sign"]: one["text"] for one in told(house(size(), shorter))["care"]}
 
-    assert care["trim"] == "Trim the wick before every burn, to the length on the sheet of its size."
-    assert care["session"] == "Burn at most 4 h at a time, and stay in the room."
+    assert care["trim"] == "Trim the wick before every burn, to the length on the sheet for its size."
+    assert care["session"] == "Burn for 4 h at most at a time, and stay in the room."
 
 
 def test_melts_beside_candles_have_their_cautions_too() -> None:
@@ -125,7 +125,7 @@ def test_melts_beside_candles_have_their_cautions_too() -> None:
 
     assert list(care) == ["trim", "session", "catches", "reach", "unlit", "warmer"]
     assert care["trim"] == "Trim the wick to 6 mm before every burn."
-    assert care["unlit"] == "The melts have no wick. Never set light to them."
+    assert care["unlit"] == "Wax melts have no wick. Never light them."
 
 
 def test_a_melt_is_called_by_the_name_of_its_size() -> None:
@@ -144,21 +144,21 @@ def test_every_size_leads_to_its_burn_safety_page() -> None:
     ("status", "sold", "expected"),
     [
         (Status.CURRENT, None, None),
-        (Status.COMING, None, "Coming. It is not on the shelves yet."),
+        (Status.COMING, None, "Coming soon. Not on sale yet."),
         (
             Status.CURRENT,
             Sold(from_=date(2027, 2, 20)),
-            "Coming on 20 February 2027. It is not on the shelves yet.",
+            "On sale from 20 February 2027.",
         ),
         (
             Status.CURRENT,
             Sold(until=date(2026, 1, 31)),
-            "Out of season. It is not on the shelves at present.",
+            "Out of season. Not on sale at the moment.",
         ),
         (
             Status.DISCONTINUED,
             None,
-            "No longer made. The burn-safety sheets stay here for those who have one.",
+            "Discontinued. The burn-safety sheets stay here for anyone who still has one.",
         ),
     ],
     ids=["current", "coming", "on a day to come", "out of season", "discontinued"],
@@ -177,7 +177,7 @@ def test_a_discontinued_size_stays_beside_its_current_ones() -> None:
 
     assert [(one["price"], one["remark"]) for one in value["sizes"]] == [
         ("£24.00", None),
-        (None, "no longer made"),
+        (None, "discontinued"),
     ]
 
 
@@ -199,12 +199,12 @@ def test_the_derivation_shows_public_figures_with_their_public_inputs() -> None:
     ((derivation,),) = [told(house(size(figures=(PUBLIC, PRIVATE))))["derivations"]]
 
     (figure,) = derivation["figures"]
-    assert figure["formula"] == "net − heel × secret"
+    assert figure["formula"] == "net − unburnt wax × secret"
     assert [(one["name"], one["value"]) for one in figure["inputs"]] == [
         ("net", "249\u00a0g"),
-        ("heel", "49\u00a0g"),
+        ("unburnt wax", "49\u00a0g"),
     ]
-    assert figure["kept"] == "recorded numbers that stay in the workshop"
+    assert figure["kept"] == "figures we keep private"
 
 
 @pytest.mark.parametrize(
@@ -229,7 +229,7 @@ def test_a_size_whose_working_is_not_shown_says_why() -> None:
 
     assert [one["stock_code"] for one in value["derivations"]] == ["SM-30"]
     assert value["not_worked_out"] == (
-        "Not shown for Clear beaker (SM-22) at present: a new burn-safety sheet is being prepared."
+        "Not shown for Clear beaker (SM-22) at the moment: a new burn-safety sheet is on its way."
     )
 
 
@@ -283,7 +283,7 @@ def test_an_estimated_weight_says_so_for_every_market() -> None:
     nothing_declared = {"GB": None, "EU": None, "US": None}
     (panel,) = told(house(size(declared=nothing_declared, net_weight_basis="geometry")))["sizes"]
 
-    assert panel["rows"][0]["text"] == "about 249 g, worked out from the vessel"
+    assert panel["rows"][0]["text"] == "249 g (approx.)"
     assert panel["rows"][0]["further"] == ["United States: about 8.8 oz (249 g)"]
 
 

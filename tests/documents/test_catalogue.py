@@ -73,7 +73,7 @@ def test_what_is_coming_is_listed_apart_and_without_a_price() -> None:
     value = home(house(size(status=Status.COMING)))
 
     assert value["shelves"] == []
-    assert value["coming"][0]["remark"] == "Coming"
+    assert value["coming"][0]["remark"] == "Coming soon"
     assert value["coming"][0]["sizes"][0]["price"] is None
 
 
@@ -82,7 +82,7 @@ def test_a_day_of_sale_still_ahead_is_named() -> None:
 
     value = home(house(candle=candle))
 
-    assert value["coming"][0]["remark"] == "Coming on 20 February 2027"
+    assert value["coming"][0]["remark"] == "On sale from 20 February 2027"
 
 
 def test_a_season_past_leaves_the_shelves() -> None:
@@ -98,7 +98,7 @@ def test_the_last_day_of_sale_is_named() -> None:
 
     (piece,) = pieces(home(house(candle=candle)))
 
-    assert piece["remark"] == "Until 31 January 2027"
+    assert piece["remark"] == "On sale until 31 January 2027"
 
 
 def of_two(one: Candle, other: Candle) -> House:

@@ -13,7 +13,7 @@ from generator.model.ledger import Ledger
 from generator.problems import Path, Places
 from tests.documents.sample_house import MAKER, RECORDED, house, issued_of, size
 
-CODE = "The code on labels leads to revision 1; what is poured under the next one needs labels of its own."
+CODE = "The code on existing labels leads to revision 1; lots poured under the next revision need new labels."
 ORIGINS: dict[Path, Path] = {(): ("candles/samphire-bank.yaml", "sizes", 0)}
 
 
@@ -32,8 +32,8 @@ def told(web: str | None, **facts: object) -> list[str]:
 @pytest.mark.parametrize(
     ("web", "expected"),
     [
-        ("https://saltmarsh.example", ["What labels say stays true.", CODE]),
-        (None, ["What labels say stays true."]),
+        ("https://saltmarsh.example", ["Existing labels are still correct.", CODE]),
+        (None, ["Existing labels are still correct."]),
     ],
     ids=["with a site", "without a site"],
 )
@@ -48,19 +48,19 @@ def test_true_labels_are_told_to_lead_to_the_revision_they_were_printed_for(
 def test_a_weight_that_its_weighings_carry_no_more_is_told_as_such() -> None:
     lines = told(MAKER.web, declared_status="estimated", declared=dict.fromkeys(MAKER.markets))
 
-    assert "The declared weight is no longer proven by the weighings; it is an estimate now." in lines
+    assert "The declared weight is no longer proven by weighing; it is now an estimate." in lines
 
 
 def test_a_change_of_the_drawing_alone_is_told_in_words() -> None:
     lines = told(MAKER.web, level_set_mm=64.0)
 
-    assert "Of what is printed, the drawing alone is another." in lines
+    assert "Only the drawing on the sheet changes." in lines
 
 
 def test_labels_that_print_another_stop_line_must_be_printed_anew() -> None:
     lines = told(MAKER.web, stop_depth_mm=10.0)
 
-    assert [line for line in lines if "abels" in line] == ["Labels must be printed anew."]
+    assert [line for line in lines if "abels" in line] == ["Reprint the labels."]
 
 
 def test_a_worked_out_figure_is_told_with_as_few_digits_as_tell_it_apart() -> None:

@@ -32,7 +32,7 @@ def test_every_mark_used_is_explained() -> None:
 def test_the_hour_an_inch_is_marked_as_practice_without_a_source() -> None:
     marks = {source["text"]: source["mark"] for source in TOPICS["first-burn"]["sources"]}
 
-    assert marks["One hour an inch"] == "common practice, no source"
+    assert marks["One hour per inch"] == "common practice, no source"
 
 
 def test_every_word_of_the_section_stands_on_the_page() -> None:

@@ -51,7 +51,7 @@ def test_a_lot_is_called_what_its_own_sheet_calls_it_whatever_the_candle_is_call
     (page,) = map(told, lot_pages(replace(shop, sheets={"SM-30": state})))
 
     assert page["told"] == (
-        "Your candle is Samphire Bank, Clear beaker. Its lot belongs to revision 1 of the burn-safety sheet."
+        "Your candle is Samphire Bank, Clear beaker. Follow revision 1 of its burn-safety sheet."
     )
 
 
@@ -59,7 +59,7 @@ def test_a_lot_without_an_issued_sheet_says_so_and_does_not_go_on_by_itself() ->
     (page,) = map(told, lot_pages(with_lots(UNISSUED)))
 
     assert (page["to"], page["goes_on"]) == ("safety/SM-30.html", False)
-    assert "No burn-safety sheet had been issued for its lot." in page["told"]
+    assert "Its lot was poured before a burn-safety sheet was issued." in page["told"]
 
 
 def test_a_lot_whose_candle_has_no_page_leads_to_the_list_of_sheets() -> None:

@@ -23,7 +23,7 @@ def test_every_page_names_who_answers_for_the_candles() -> None:
 
     assert (made_by["name"], made_by["email"]) == (MAKER.name, MAKER.email)
     assert made_by["address"] == list(MAKER.address)
-    assert in_the_eu["role"] == "Responsible in the European Union"
+    assert in_the_eu["role"] == "Responsible person in the European Union"
 
 
 def test_the_first_market_the_maker_names_is_at_home() -> None:
@@ -31,7 +31,7 @@ def test_the_first_market_the_maker_names_is_at_home() -> None:
 
 
 def test_the_day_the_shop_speaks_for_is_written_out() -> None:
-    assert frame(house())["as_of"] == "The shop as it stands on 1 November 2026."
+    assert frame(house())["as_of"] == "Prices and details as of 1 November 2026."
 
 
 @pytest.mark.parametrize("section", SECTIONS)

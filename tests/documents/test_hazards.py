@@ -26,7 +26,7 @@ def test_a_label_says_what_the_law_has_it_say() -> None:
     assert label["precautions"][0] == "Keep out of reach of children."
     assert len(label["precautions"]) == 6
     assert label["codes"] == (
-        "In codes: H317, H319, P102, P302+P352, P305+P351+P338, P333+P313, P337+P313, P501."
+        "Codes: H317, H319, P102, P302+P352, P305+P351+P338, P333+P313, P337+P313, P501."
     )
 
 
@@ -42,7 +42,7 @@ def test_a_limit_counted_as_reached_for_the_sake_of_the_scale_is_told() -> None:
 
     near, clear = (told(safety_page(house(each), each))["hazards_standing"] for each in (one, other))
 
-    assert near == f"{clear} A limit that a single step of the scale could reach counts as reached."
+    assert near == f"{clear} A limit within one step of the scale counts as reached."
 
 
 def test_each_diamond_has_a_name_for_those_who_do_not_see_it() -> None:
@@ -94,7 +94,7 @@ def test_no_hazards_are_a_plain_sentence() -> None:
     (label,) = labels(NO_HAZARDS, NO_HAZARDS)
 
     assert (label["plain"], label["codes"]) == (
-        "By its suppliers’ data it needs no hazard label.",
+        "Suppliers’ data show no hazard that needs a label.",
         None,
     )
 
@@ -103,8 +103,7 @@ def test_unknown_hazards_are_never_none() -> None:
     (label,) = labels(UNKNOWN, UNKNOWN)
 
     assert label["plain"] == (
-        "Hazards are not known: what is recorded is not enough to work them out, or too old. This does not mean "
-        "that there are none."
+        "Hazards are not known: our data are incomplete or out of date. That does not mean there are none."
     )
 
 
@@ -128,15 +127,15 @@ def test_a_share_of_unknown_toxicity_is_said_without_the_share() -> None:
 
     text = said(safety_page(house(one), one))
 
-    assert "A part of the mixture (1 % or more) is of unknown acute toxicity." in text
+    assert "The acute toxicity of part of the mixture (1 % or more) is unknown." in text
 
 
 def test_the_sheet_says_by_whose_rules_and_who_decides() -> None:
     one = size(hazards={"GB": saying(NAMING, law="GB CLP"), "EU": saying(NAMING, law="EU CLP")})
 
     assert told(safety_page(house(one), one))["hazards_standing"] == (
-        "Worked out from the suppliers’ data by these rules: GB CLP; EU CLP. This is not legal advice: a competent "
-        "person and the law of the place decide."
+        "Calculated from suppliers’ data under these rules: GB CLP; EU CLP. This is not legal advice: a competent "
+        "person and local law decide."
     )
 
 

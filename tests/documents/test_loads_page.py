@@ -68,7 +68,7 @@ def test_a_step_that_only_names_more_says_whom() -> None:
 
     (blend,) = page(naming_more, naming_more)["blends"]
 
-    assert blend["candles"][0]["stands"][0]["next"] == "From 10\u00a0% of the wax it also names Citral"
+    assert blend["candles"][0]["stands"][0]["next"] == "From 10\u00a0% of the wax, also names Citral"
 
 
 def test_a_small_pack_is_told_what_it_may_leave_off_and_how_large_its_label_is() -> None:
@@ -76,9 +76,9 @@ def test_a_small_pack_is_told_what_it_may_leave_off_and_how_large_its_label_is()
 
     candle = page(EU_ONLY, hazards=small)["blends"][0]["candles"][0]
 
-    assert candle["stands"][0]["spared"] == "Up to 125 ml, H319 may be left off the label."
+    assert candle["stands"][0]["spared"] == "Up to 125 ml, H319 may be omitted."
     assert candle["pack"] == (
-        "Label 52 × 74 mm if possible; each side of a diamond at least 10 mm, 16 mm if possible."
+        "Label 52 × 74 mm if possible; each side of the hazard diamond at least 10 mm, 16 mm if possible."
     )
 
 
@@ -87,7 +87,7 @@ def test_unknown_is_not_no_change() -> None:
 
     british, european = page(unknown, unchanging)["regimes"]
 
-    assert british["plain"] == "At no load that makes a candle does it need a label."
+    assert british["plain"] == "No fragrance load needs a label."
     assert european["plain"].startswith("Hazards are not known.")
 
 

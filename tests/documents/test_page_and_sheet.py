@@ -114,7 +114,7 @@ def test_the_small_figures_say_where_they_come_from(site: Path) -> None:
     page = read(site / "candles/quillfern.html")
 
     names = [line.text.split(" = ")[0] for line in page.select(".formula")]
-    assert "rate spread" in names
+    assert "spread of the rate" in names
     assert part(page, ".worked-out .quiet a")["href"] == "../figures.html"
 
 
@@ -141,5 +141,5 @@ def test_only_a_proven_weight_is_called_declared(candle: str, expected: str, sit
 def test_hours_of_an_untested_candle_promise_no_least(site: Path) -> None:
     labels = {label.text for label in read(site / "candles/low-water.html").select(".result strong")}
 
-    assert "Burn hours of a candle that nobody tested" in labels
+    assert "Burn hours without a test" in labels
     assert [label for label in labels if "at least" in label] == []

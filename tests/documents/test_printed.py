@@ -78,9 +78,9 @@ def test_a_price_has_its_sign_where_the_sign_is_unmistakable(
     ("basis", "claim", "expected"),
     [
         ("tested", 40, "about 40 hours"),
-        ("provisional", 40, "about 40 hours, provisional"),
-        ("thin test", 17, "estimated, not tested: about 17 hours"),
-        ("untested", 17, "estimated, not tested: about 17 hours"),
+        ("provisional", 40, "about 40 hours (early test)"),
+        ("thin test", 17, "about 17 hours (estimate)"),
+        ("untested", 17, "about 17 hours (estimate)"),
         ("tested", 1, "about 1 hour"),
     ],
 )
@@ -93,7 +93,7 @@ def test_hours_never_stand_without_their_basis(basis: HoursBasis, claim: int, ex
 def test_hours_without_a_claim_are_the_lower_figure_rounded_down() -> None:
     untested = BurnHours(claim=None, low=17.9, mean=None, high=None, basis="untested")
 
-    assert hours_in_words(untested, WORDS) == "estimated, not tested: about 17 hours"
+    assert hours_in_words(untested, WORDS) == "about 17 hours (estimate)"
 
 
 def test_what_does_not_burn_has_no_hours() -> None:
@@ -108,7 +108,7 @@ def test_an_estimated_quantity_says_that_it_is_one() -> None:
     nothing_declared = {"GB": None, "EU": None, "US": None}
     facts = size(declared=nothing_declared, net_weight_basis="geometry").facts
 
-    assert net_quantity(facts, "GB", WORDS) == "about 249 g, worked out from the vessel"
+    assert net_quantity(facts, "GB", WORDS) == "249 g (approx.)"
 
 
 @pytest.mark.parametrize(
@@ -157,7 +157,7 @@ def test_every_language_has_its_own_signs_and_plurals(printed: str, expected: st
 
 
 def test_an_input_is_called_by_its_name_without_its_unit() -> None:
-    assert named(Input(name="rate_high_g_per_h", value=5.6, unit="g/h"), WORDS) == "rate high"
+    assert named(Input(name="rate_high_g_per_h", value=5.6, unit="g/h"), WORDS) == "upper rate"
 
 
 def test_a_formula_keeps_its_signs_apart_from_those_of_its_words() -> None:
@@ -197,4 +197,4 @@ def test_a_formula_reads_as_words_and_signs() -> None:
         formula="floor(pi*net_weight_g^2/rate_g_per_h - 1)", inputs=inputs, source="tested", shown="public",
     )  # fmt: skip
 
-    assert formula(figure, WORDS) == "rounded down (π × net weight² ÷ rate − 1)"
+    assert formula(figure, WORDS) == "rounded down (π × net weight² ÷ burn rate − 1)"

@@ -28,7 +28,7 @@ def test_the_home_page_carries_the_notice(shop: House) -> None:
         "products": [{"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "lot SM-30-2026120-T4RD"}],
         "stop": "Stop using it now.",
         "path": "recalls/cracked-glass.html",
-        "more": "What is wrong, and what to do",
+        "more": "The hazard, and what to do",
     }
 
 
@@ -83,7 +83,7 @@ def test_every_lot_of_a_stock_code_may_be_recalled_without_naming_one() -> None:
 
     assert (one.lots, one.stock_codes) == ((OLD, NEW), frozenset({"SM-30"}))
     assert told(home_page(with_lots(OLD, NEW, recall=everything)))["recalls"][0]["products"] == [
-        {"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "every lot"}
+        {"name": "Samphire Bank, Clear beaker (SM-30)", "lots": "all lots"}
     ]
 
 

@@ -68,16 +68,14 @@ def test_a_house_in_the_united_states_prints_its_own_units() -> None:
 def test_the_first_burn_is_no_large_figure_and_never_above_the_longest_burn() -> None:
     first_burn = page(size())["first_burn"]
 
-    assert first_burn == (
-        "The first time: until the wax has melted to the edge, usually about 3 h, never over 4 h."
-    )
+    assert first_burn == ("First burn: let the wax melt to the edge, about 3 h; never more than 4 h.")
 
 
 @pytest.mark.parametrize("basis", ["untested", "thin test"])
 def test_estimated_hours_say_that_they_were_not_tested(basis: HoursBasis) -> None:
     guessed = BurnHours(claim=17, low=17.2, mean=None, high=31.0, basis=basis)
 
-    assert page(size(burn_hours=guessed))["burn_hours"] == "In all: estimated, not tested: about 17 hours."
+    assert page(size(burn_hours=guessed))["burn_hours"] == "Total: about 17 hours (estimate, not tested)."
 
 
 def test_every_market_has_its_advice_in_its_own_units() -> None:
@@ -93,11 +91,11 @@ def test_every_market_has_its_advice_in_its_own_units() -> None:
 def test_a_distance_that_no_source_gives_is_put_in_words() -> None:
     rows = page(size())["advice"]["rows"]
 
-    assert [row["cells"][-1] for row in rows] == ["keep well away", "keep well away", "12 in"]
+    assert [row["cells"][-1] for row in rows] == ["well away", "well away", "12 in"]
 
 
 def test_the_stop_line_of_this_candle_holds_wherever_it_is_sold() -> None:
-    assert "stop at 13\u00a0mm everywhere" in page(size())["advice_note"]
+    assert "Stop this candle at 13\u00a0mm wherever you are" in page(size())["advice_note"]
 
 
 @pytest.mark.parametrize("step", ["smokes_1", "spills_1"])
@@ -113,8 +111,8 @@ def test_a_burn_is_cooled_for_twenty_minutes() -> None:
 @pytest.mark.parametrize(
     ("snuffs", "expected"),
     [
-        (True, "Put it out with a snuffer or with its own lid (slip lid). Do not blow."),
-        (False, "Put it out with a snuffer. Do not blow."),
+        (True, "Put it out with a snuffer or its own lid (slip lid). Do not blow it out."),
+        (False, "Put it out with a snuffer. Do not blow it out."),
     ],
     ids=["a lid that snuffs", "a lid that does not"],
 )
@@ -197,7 +195,7 @@ def test_a_draft_says_which_day_it_speaks_for_and_that_no_sheet_is_issued() -> N
     draft = page(size())
 
     assert (draft["draft"], draft["permanent"]) == ("Draft", None)
-    assert draft["sheet"] == "Draft of 1 November 2026. No sheet has been issued for it yet."
+    assert draft["sheet"] == "Draft of 1 November 2026. No sheet has been issued yet."
 
 
 def test_an_issued_sheet_names_its_revision_and_its_permanent_address() -> None:
@@ -210,7 +208,7 @@ def test_an_issued_sheet_names_its_revision_and_its_permanent_address() -> None:
 def test_a_changed_sheet_keeps_showing_what_was_issued() -> None:
     shop = with_issued(house(size(burn_hours=None)), issued_of(size()))
 
-    assert page(size(burn_hours=None), replace(shop, drafts=False))["burn_hours"] == "In all: about 40 hours."
+    assert page(size(burn_hours=None), replace(shop, drafts=False))["burn_hours"] == "Total: about 40 hours."
 
 
 def test_where_drafts_are_shown_a_changed_sheet_shows_what_it_says_today() -> None:
@@ -219,7 +217,7 @@ def test_where_drafts_are_shown_a_changed_sheet_shows_what_it_says_today() -> No
     changed = page(size(burn_hours=None), shop)
 
     assert changed["burn_hours"] is None
-    assert changed["sheet"] == "Draft of 1 November 2026. Revision 1 of this sheet is the one in force."
+    assert changed["sheet"] == "Draft of 1 November 2026. Revision 1 is the current sheet."
 
 
 def test_without_an_issued_sheet_the_page_says_so_and_gives_no_number_of_the_candle() -> None:
@@ -238,10 +236,10 @@ def test_a_superseded_revision_says_so_and_leads_to_the_one_in_force() -> None:
     old, new = (told(paper.made()) for paper in issued_pages(shop, size()))
 
     assert old["notice"] == (
-        "Revision 1 of this sheet has been superseded. It stays here for candles that were sold with it."
+        "Revision 1 of this sheet has been superseded. It stays here for candles sold with it."
     )
     assert (old["candle_path"], new["notice"]) == ("safety/SM-30.html", None)
-    assert (old["burn_hours"], new["burn_hours"]) == (None, "In all: about 40 hours.")
+    assert (old["burn_hours"], new["burn_hours"]) == (None, "Total: about 40 hours.")
 
 
 def test_an_older_revision_depends_on_nothing_that_the_shop_says_today() -> None:
@@ -262,8 +260,8 @@ def test_only_a_sheet_that_is_not_in_force_has_a_draft_in_the_workshop() -> None
 
 def test_the_page_defers_to_local_rules() -> None:
     assert WORDS["safety"]["local"] == (
-        "These are the usual cautions. Where your fire service, your building or the rules of your area ask for "
-        "more, follow them."
+        "These are the usual cautions. If your fire service, your building or local rules ask for more, "
+        "follow them."
     )
 
 

@@ -1,4 +1,4 @@
-"""The list of sheets: whoever has a candle finds its sheet, also when the candle is no longer made."""
+"""The list of sheets: whoever has a candle finds its sheet, also when the candle is discontinued."""
 
 from generator.documents.pages.safety_index import safety_index
 from generator.model.candle import Status
@@ -22,7 +22,7 @@ def test_every_public_sheet_is_listed_under_its_scent() -> None:
                     "path": "safety/SM-22.html",
                     "size": "Tin",
                     "stock_code": "SM-22",
-                    "remark": "no longer made",
+                    "remark": "discontinued",
                 },
             ],
         }

@@ -92,7 +92,7 @@ def test_a_superseded_paper_says_so_above_what_was_issued_and_where_the_present_
 
     old, new = papers["site/safety/SM-30-r1-a4.pdf"], papers["site/safety/SM-30-r2-a4.pdf"]
     assert "Revision 1 of this sheet has been superseded." in old
-    assert "To the revision in force: https://saltmarsh.example/safety/SM-30.html" in old
+    assert "Current version: https://saltmarsh.example/safety/SM-30.html" in old
     assert "about 40 hours" not in old
     assert "superseded" not in new
 
@@ -104,6 +104,6 @@ def test_a_page_links_to_its_papers() -> None:
     linked = safety_page(shop, one).value["papers"]
 
     assert linked == (
-        {"words": "on A4", "path": "safety/SM-30-r1-a4.pdf"},
-        {"words": "on Letter", "path": "safety/SM-30-r1-letter.pdf"},
+        {"words": "A4", "path": "safety/SM-30-r1-a4.pdf"},
+        {"words": "Letter", "path": "safety/SM-30-r1-letter.pdf"},
     )

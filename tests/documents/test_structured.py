@@ -131,7 +131,7 @@ def test_an_estimated_weight_is_not_told() -> None:
     ("basis", "expected"),
     [
         ("tested", {"Burn time": (40, "HUR")}),
-        ("provisional", {"Burn time, provisional": (40, "HUR")}),
+        ("provisional", {"Burn time, early test": (40, "HUR")}),
         ("thin test", {}),
         ("untested", {}),
     ],

@@ -68,8 +68,8 @@ def test_an_estimate_is_no_net_quantity_and_has_a_column_of_its_own() -> None:
     ("one", "expected"),
     [
         (size(), {"text": "about 40 hours", "mark": "tested"}),
-        (UNTESTED, {"text": "about 17 hours", "mark": "estimated, not tested"}),
-        (MELT, {"text": "no flame", "mark": None}),
+        (UNTESTED, {"text": "about 17 hours", "mark": "estimate"}),
+        (MELT, {"text": "wax melt", "mark": None}),
     ],
     ids=["tested", "untested", "a melt"],
 )
@@ -86,18 +86,18 @@ def test_what_is_not_sold_is_not_on_the_sheet() -> None:
 def test_what_is_coming_says_so() -> None:
     coming = size(status=Status.COMING)
 
-    assert (row_of(coming)["remark"], table(house(coming))[0]["status"]) == ("coming", "coming")
+    assert (row_of(coming)["remark"], table(house(coming))[0]["status"]) == ("coming soon", "coming")
 
 
 def test_a_missing_price_is_said_and_not_left_blank() -> None:
-    assert row_of(size(trade_price=None))["trade_price"] == "on request"
+    assert row_of(size(trade_price=None))["trade_price"] == "price on request"
 
 
 @pytest.mark.parametrize(
     ("tax", "expected"),
     [
-        (20.0, "Trade prices are without tax. Suggested retail prices include 20\u00a0% tax."),
-        (None, "Trade prices and suggested retail prices are without tax."),
+        (20.0, "Trade prices exclude tax. Suggested retail prices include 20\u00a0% tax."),
+        (None, "Trade prices and suggested retail prices exclude tax."),
     ],
     ids=["with tax", "without"],
 )

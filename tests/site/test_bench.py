@@ -55,7 +55,7 @@ def test_a_pour_sheet_reads_from_its_cautions_over_setting_out_to_pouring(asked:
     assert make_papers(asked, "pour", {"WG-20": 6}) == 0
 
     text = _text(_only(asked.output / "workshop/papers/pour"))
-    marks = ["Hot wax", "Set out", "Weigh out", "In all", "Heat the wax to", "Pour at"]
+    marks = ["Hot wax", "Set out", "Weigh out", "Total", "Heat the wax to", "Pour at"]
     places = [text.index(mark) for mark in marks]
     assert places == sorted(places)
     assert "class B extinguisher" in text
@@ -64,7 +64,7 @@ def test_a_pour_sheet_reads_from_its_cautions_over_setting_out_to_pouring(asked:
 def test_a_shop_without_a_waste_is_told_so_on_the_sheet(asked: CommandOptions) -> None:
     make_papers(asked, "pour", {"WG-20": 6})
 
-    assert "nothing to spare" in _text(_only(asked.output / "workshop/papers/pour"))
+    assert "nothing is added" in _text(_only(asked.output / "workshop/papers/pour"))
 
 
 def test_the_same_pour_is_the_same_bytes(asked: CommandOptions, tmp_path: Path) -> None:
@@ -81,7 +81,7 @@ def test_the_same_pour_is_the_same_bytes(asked: CommandOptions, tmp_path: Path) 
     ("counts", "told"),
     [
         ({"HF-SB": 1}, "0.13 drops"),  # 2 drops in 1083.06 g, and 73 g of it.
-        ({"HF-SB": 10}, "1 drop exactly"),
+        ({"HF-SB": 10}, "1 drop 0."),
         ({"SS-30": 24}, "34 drops"),  # 6 drops in 1088.18 g, and 6190 g of it.
     ],
     ids=["less than half a drop", "one", "several"],
@@ -135,8 +135,8 @@ def test_a_cost_sheet_tells_what_each_level_of_price_leaves(example: CommandOpti
     assert make_paper(example, "cost", "SS-30") == 0
 
     text = _text(_only(example.output / "workshop/papers/cost"))
-    assert "Level shop 10.00 GBP" in text  # Half of 24.00 without its 20 %.
-    assert "Level corner 11.40 GBP" in text  # 12.00 less 5 %.
+    assert "Trade level: shop 10.00 GBP" in text  # Half of 24.00 without its 20 %.
+    assert "Trade level: corner 11.40 GBP" in text  # 12.00 less 5 %.
 
 
 def test_a_new_burn_test_is_a_warning_until_its_first_session_and_is_never_overwritten(
@@ -165,7 +165,7 @@ def test_a_bench_sheet_has_every_column_of_the_table(asked: CommandOptions) -> N
 
     text = _text(_only(asked.output / "workshop/papers/bench"))
     assert all(
-        column in text for column in ("Hours", "Before, g", "After, g", "Outcome", "Flame, mm", "Soot")
+        column in text for column in ("Hours", "Before, g", "After, g", "Outcome", "Flame height, mm", "Soot")
     )
     assert "Never leave a burning candle" in text
 

@@ -71,15 +71,16 @@ def test_the_report_names_the_gram_the_statement_the_hours_and_what_follows(
     _, report = changed_once
 
     for line in (
-        "QF-30: Quillfern, Clear tumbler; changed since revision 1 of 1 November 2026",
+        "QF-30: Quillfern, Clear tumbler; changes since revision 1 of 1 November 2026",
         "  content/candles/quillfern.yaml:15:12: formula fragrances bracken amount: 89 g -> 90 g",
         "      burn hours claim: 38 -> 25",
-        "  The declared weight is proven by the weighings.",
-        "  The hours are no longer supported by tests (burn-tests/QF-30.csv: fragrance bracken was 7.2 %, is 8.24 %).",
+        "  The declared weight is proven by weighing.",
+        "  The burn hours are no longer supported by tests "
+        "(burn-tests/QF-30.csv: fragrance bracken was 7.2 %, is 8.24 %).",
         "  New on the label (Great Britain): H317, P101, P102, P103, P302+P352, P333+P313, P501.",
         "  No longer on the label (Great Britain): EUH208.",
-        "  Labels must be printed anew.",
-        "  Listed in workshop/trade.html, workshop/trade.csv; send shops the new one.",
+        "  Reprint the labels.",
+        "  Listed in workshop/trade.html, workshop/trade.csv; send shops the new version.",
     ):
         assert f"{line}\n" in report
 
@@ -93,7 +94,7 @@ def test_the_workshop_has_the_report_and_the_draft(changed: Desk) -> None:
 
 def test_the_site_keeps_showing_what_was_issued(changed: Desk) -> None:
     for page in ("safety/QF-30.html", OLD, "candles/quillfern.html"):
-        assert "about 38 hours, provisional" in changed.page(page)
+        assert "about 38 hours (early test)" in changed.page(page)
         assert "about 25 hours" not in changed.page(page)
 
 

@@ -70,9 +70,9 @@ def test_a_label_reads_from_the_warning_to_who_made_it(sheet: Path) -> None:
 
     marks = (
         "WARNING",
-        "Stay with it",
-        "At most 4 h",
-        "no water",
+        "Never leave",
+        "Maximum burn",
+        "do not use water",
         "allergic skin reaction",
         "SS-30",
         "240 g",
@@ -126,7 +126,7 @@ def test_an_incomplete_label_is_printed_for_proof_and_marked_across_its_face(war
 
     assert labels(warm_output, *stock, "--incomplete") == 0
 
-    assert text_of(made(warm_output, "warning-EU-box-99x93-a4")).count("Proof: not for use") == 1
+    assert text_of(made(warm_output, "warning-EU-box-99x93-a4")).count("Proof: do not use") == 1
 
 
 def test_an_estimate_never_stands_on_a_label(warm_output: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -143,7 +143,7 @@ def test_a_label_that_does_not_fit_is_told_with_by_how_much_and_what_would_hold_
 
     told = capsys.readouterr()
     assert (
-        "BC-12 for GB needs 53.0 mm across in the smallest letters allowed, and has 47.0 mm"
+        "BC-12 for GB needs 56.0 mm across in the smallest letters allowed, and has 47.0 mm"
         in told.out + told.err
     )
     assert (
@@ -178,7 +178,7 @@ def test_a_classified_label_that_fits_no_50_mm_round_is_told_what_it_needs(
     assert labels(warm_output, "SS-30=1", "--stock", "round-50-a4", "--blank-lot") == 1
 
     told = capsys.readouterr()
-    assert "has 47.0 mm inside an edge of 1.5 mm: 36.0 mm too little" in told.out + told.err
+    assert "has 47.0 mm inside an edge of 1.5 mm: 38.0 mm too little" in told.out + told.err
     assert "--stock roll-60, the next size" in told.out + told.err
     assert "a fold-out label of 4 leaves or more of this size, or a tag of 74 by 105 mm (A7)" in (
         told.out + told.err
@@ -215,5 +215,5 @@ def test_the_rulers_of_a_calibration_page_are_as_long_as_it_says(
 
     page = made(warm_output, f"calibration-{stock}")
     rulers = [box for box in paths_mm(page) if max(box[2:]) == pytest.approx(ruler_mm, abs=WITHIN_MM)]
-    assert f"must measure {ruler_mm} mm exactly" in text_of(page)
+    assert f"must measure exactly {ruler_mm} mm" in text_of(page)
     assert sorted(box[2] > box[3] for box in rulers) == [False, True]

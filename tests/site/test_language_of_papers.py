@@ -115,7 +115,7 @@ def test_commands_speak_english_whatever_the_papers_speak(
     assert run(abroad, "build") == run(abroad, "explain", "WG-20") == 0
 
     told = capsys.readouterr().out
-    assert "changed since revision 1 of 1 November 2026" in told
+    assert "changes since revision 1 of 1 November 2026" in told
     assert words_of("en")["figure_labels"]["heel"] in told
     page = (abroad.parent / "output" / "workshop" / "changes.html").read_text(encoding="utf-8")
     assert "changé depuis la version 1 du 1er novembre 2026" in page

@@ -51,9 +51,9 @@ def test_the_form_says_of_hours_whether_they_were_tested(warm_output: Path) -> N
     book = load_workbook(warm_output / "workshop" / "trade" / f"{ALL_OFFERED}.xlsx")
     said = {row[0]: " ".join(map(str, row)) for row in book.worksheets[0].iter_rows(values_only=True)}
     basis = {row["stock_code"]: row["burn_hours_basis"] for row in DictReader(StringIO(text))}
-    estimated = {code for code, each in basis.items() if each == "estimated, not tested"}
+    estimated = {code for code, each in basis.items() if each == "estimate"}
     assert estimated
-    assert {code for code in basis if "estimated, not tested" in said[code]} == estimated
+    assert {code for code in basis if "estimate" in said[code]} == estimated
 
 
 def test_the_same_entries_make_the_same_bytes(tmp_path: Path, warm_output: Path) -> None:

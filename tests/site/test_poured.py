@@ -73,8 +73,8 @@ def test_a_pour_under_a_changed_formula_is_recorded_although_the_sheet_says_the_
 def test_the_officers_file_shows_each_lot_with_the_formula_it_was_poured_by(eighty_one: Path) -> None:
     text = officers_file(eighty_one)
 
-    assert re.search(r"L-2026-300: [^<]*<p[^>]*>Poured by: [^<]* 80 g", text)
-    assert re.search(r"L-2026-301: [^<]*<p[^>]*>Poured by: [^<]* 81 g", text)
+    assert re.search(r"L-2026-300: [^<]*<p[^>]*>Formula used: [^<]* 80 g", text)
+    assert re.search(r"L-2026-301: [^<]*<p[^>]*>Formula used: [^<]* 81 g", text)
 
 
 def test_the_officers_file_says_where_a_lot_has_no_formula_of_its_own(eighty_one: Path) -> None:
@@ -83,7 +83,7 @@ def test_the_officers_file_says_where_a_lot_has_no_formula_of_its_own(eighty_one
     book.write_text(text.replace(first, ""), encoding="utf-8")
 
     assert re.search(
-        r"L-2026-300: [^<]*<p[^>]*>No formula was recorded for the lot itself; revision 1 holds",
+        r"L-2026-300: [^<]*<p[^>]*>No formula recorded for this lot; see the formula with revision 1",
         officers_file(eighty_one),
     )
 
@@ -352,9 +352,7 @@ def test_other_programs_read_suppliers_lots_and_formulas_too(
 
 
 def test_the_officers_file_names_the_suppliers_lots(drawn: Path) -> None:
-    assert "From the suppliers’ lots: wet-garden B4711; wet-garden B4712; amber-20 G 1" in officers_file(
-        drawn
-    )
+    assert "From suppliers’ lots: wet-garden B4711; wet-garden B4712; amber-20 G 1" in officers_file(drawn)
 
 
 @pytest.mark.parametrize(

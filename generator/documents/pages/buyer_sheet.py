@@ -46,6 +46,7 @@ def buyer_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], terms: Term
         "contact": tuple(text for text in (*maker.address, maker.email, maker.phone) if text),
         "terms": tuple(buyers_terms(house, terms, buyer, market)),
         "tax": _tax(house, lines),
+        "estimate_note": house.words["trade"]["estimate_note"],
         "no_script": words["no_script"].format(contact=maker.email),
         "heads": {name: words[name] for name in _HEADS},
         "drawings": "".join(dict.fromkeys(line.line.drawn.symbol for line in lines)),

@@ -5,14 +5,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from urllib.parse import urlencode
 
 from generator.document import Document, Value
-from generator.documents.frame import collection_path, home_market
+from generator.documents.frame import FIGURES, collection_path, home_market
 from generator.documents.house import HOME_PAGE, House, Scent, SizeOf
 from generator.documents.link_previews import preview_of_house, site_page
 from generator.documents.offer_lines import asking_price, first_day, last_day, remark
 from generator.documents.outlines import outline_of
 from generator.documents.pages.markdown_pages import text_without_markup
 from generator.documents.pages.recall_notices import notices
-from generator.documents.printed import counted, hours_in_words, listed, net_quantity
+from generator.documents.printed import counted, estimates_note, hours_in_words, listed, net_quantity
 from generator.documents.shelves import Shelf, Standing, shelves, standing
 from generator.drawing.drawings import Caption, Outline, shelf, standing_height_mm
 from generator.model.candle import Candle
@@ -32,6 +32,7 @@ def home_page(house: House) -> Document:
         "narrowing": tuple(_narrowing(house, on_shelves, coming)),
         "count": _count(house, (*on_shelves, *coming)),
         "count_of": words["count_of"],
+        **_estimates(house, (*on_shelves, *coming)),
     }
     return site_page(house, HOME_PAGE, "pages/catalogue.html", value)
 
@@ -49,8 +50,15 @@ def collection_page(house: House) -> Document:
         "preview": preview_of_house(house, path, name, description),
         "shelf": _shelf(house, one),
         "coming": _pieces(house, ahead),
+        **_estimates(house, (one, *coming)),
     }
     return site_page(house, path, "pages/collection.html", value)
+
+
+def _estimates(house: House, listed_shelves: Sequence[Shelf]) -> Mapping[str, Value]:
+    """The note on estimates, and the page that explains them."""
+    facts = (size.facts for one in listed_shelves for scent in one.scents for size in scent.sizes)
+    return {"estimates": estimates_note(facts, home_market(house), house.words), "methods": FIGURES}
 
 
 def _shelf(house: House, one: Shelf) -> Mapping[str, Value]:

@@ -6,8 +6,17 @@ from typing import Final
 from generator.document import Document, Value
 from generator.documents.house import House, SizeOf, Words
 from generator.documents.papers.bench_sheet import BENCH_COLUMNS
-from generator.documents.printed import day, exact, formula, listed, measured, named, net_quantity, number
-from generator.facts.facts import Figure
+from generator.documents.printed import (
+    day,
+    exact,
+    formula,
+    listed,
+    measured,
+    named,
+    number,
+    quantity_with_basis,
+)
+from generator.facts.facts import Facts, Figure
 from generator.facts.hazard_facts import HazardFacts
 from generator.ledgers.record import on_one_line
 from generator.ledgers.sheet import flattened
@@ -15,6 +24,7 @@ from generator.model.burn_tests import Session
 from generator.model.canonical import Plain, parsed
 from generator.model.ledger import Issued, sheet_address
 from generator.model.lots import Lot, PouredFormula, ingredients_in
+from generator.model.markets import Market
 from generator.model.materials import Constituent
 from generator.model.recorded import Test
 
@@ -38,7 +48,7 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
         "maker": ", ".join(text for text in reached if text),
         "words": words,
         "net_quantity": tuple(
-            f"{house.words['markets'][market]}: {net_quantity(facts, market, house.words)}"
+            f"{house.words['markets'][market]}: {_net_quantity(facts, market, house.words)}"
             for market in maker.markets
         ),
         "formula": tuple(_formula(size)),
@@ -56,6 +66,14 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
         "recalls": tuple(_recalls(house, facts.stock_code)),
     }
     return Document(path=f"{facts.stock_code}.html", template="pages/file.html", value=value)
+
+
+def _net_quantity(facts: Facts, market: Market, words: Words) -> str:
+    """What one market's label declares, or the estimate with its basis."""
+    declared = facts.declared[market]
+    if declared is not None:
+        return measured(declared, words)
+    return quantity_with_basis(facts.estimated[market], facts.net_weight_basis, words)
 
 
 def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:

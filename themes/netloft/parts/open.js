@@ -14,7 +14,7 @@
     form.hidden = which === "opening" || which === "insecure" || which === "too_old";
   };
 
-  // What stands behind the last '#', however a mail program wrote it, wrapped it or made capitals of it.
+  // What follows the last '#', even if a mail program re-encoded, wrapped or capitalised it.
   const keyIn = (text) => text.split(/#|%23/).pop().toLowerCase().replace(/[^a-z2-7]/g, "");
 
   const bytesOf = (key) => {

@@ -92,7 +92,7 @@
     at("lacks").replaceChildren(...lacks(order).map((text) => Object.assign(document.createElement("li"), { textContent: text })));
   };
 
-  // Browsers that keep nothing for a page say so by throwing.
+  // Browsers that store nothing for a page throw.
   const keep = () => {
     const typed = Object.fromEntries(ordered().map((line) => [line.code, packs(line)]));
     const written = Object.fromEntries(fields.filter((field) => field.value !== field.dataset.given).map((field) => [field.name, field.value]));

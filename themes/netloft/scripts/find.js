@@ -9,7 +9,7 @@
   // As in generator/model/lots.py: capitals and digits alone.
   const plain = (code) => code.toUpperCase().replace(/[^A-Z0-9]/g, "");
 
-  // SHA-256 after FIPS 180-4. Browsers keep their own from pages on plain http, and a lot must be found there too.
+  // SHA-256 after FIPS 180-4. Browsers offer theirs only over https, and a lot must be found over http too.
   const primes = [];
   for (let number = 2; primes.length < 64; number += 1) {
     if (primes.every((prime) => number % prime)) primes.push(number);
@@ -54,7 +54,7 @@
     return state.map((word) => (word >>> 0).toString(16).padStart(8, "0")).join("");
   };
 
-  // From disk a page may not be asked for, only shown: in a hidden frame it says itself that it is there.
+  // From disk a page cannot be requested, only shown: in a hidden frame it reports that it is there.
   const answersInAFrame = (address) =>
     new Promise((answer) => {
       const frame = document.createElement("iframe");
@@ -64,7 +64,7 @@
       frame.addEventListener("load", () => setTimeout(answer, 300, false));
       document.body.append(frame);
     });
-  // Whatever is not a clear no leads on, since the host's own words are better than a wrong one of ours.
+  // Unless the answer is a clear no, go on: the host's own message is better than a wrong one of ours.
   const isThere = (address) =>
     location.protocol === "file:"
       ? answersInAFrame(address)

@@ -1,5 +1,5 @@
-// Narrows the shelves while somebody types. The address keeps what was asked for, so that a narrowed view can be shared;
-// it follows when the typing pauses, since browsers let a page change its address only so often.
+// Filters the shelves as you type. The address keeps the filters, so that a filtered view can be shared; it is updated
+// when the typing pauses, because browsers let a page change its address only so often.
 (() => {
   "use strict";
   const panel = document.querySelector(".narrow");
@@ -13,11 +13,11 @@
   let waiting = 0;
   let revealing = 0;
   const ways = ["collection", "vessel", "season", "note"];
-  // As it is typed where a letter is missing on the keyboard: cafe for café, weiss for weiß, coeur for cœur.
+  // As people type it without the letter on their keyboard: cafe for café, weiss for weiß, coeur for cœur.
   const TYPED = { ß: "ss", œ: "oe", æ: "ae", ø: "o" };
   const plain = (text) =>
     text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase().replace(/[ßœæø]/g, (letter) => TYPED[letter]);
-  // Read when somebody turns to the box or follows a way: most visits never do.
+  // Read only when the box or a filter is used: most visits never do.
   let read;
   const pieces = () => read ??= [...document.querySelectorAll(".shelf .piece")].map((piece) => ({
     piece,
@@ -31,7 +31,7 @@
     return new URLSearchParams([...ways, "find"].map((key) => [key, given.get(key)]).filter(([, value]) => value));
   };
 
-  // Signs around a word are not looked for; those within one, as in a stock code, are.
+  // Punctuation around a word is ignored; within one, as in a stock code, it counts.
   const asked = (query) =>
     plain(query.get("find") || "").split(/\s+/).map((word) => word.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, ""));
 
@@ -87,7 +87,7 @@
     }
   };
 
-  // What is asked for now: the ways in the address, and the words in the box.
+  // The present filters: those in the address, and the words in the box.
   const typed = () => {
     const query = wanted();
     if (find.value.trim()) query.set("find", find.value.trim());
@@ -122,7 +122,7 @@
 
   const keep = () => {
     const query = typed();
-    // The first search is a step of its own, so that going back ends it and does not leave the page.
+    // The first search is its own step in the history, so that going back ends the search, not the visit.
     go(query, query.has("find") && !wanted().has("find"));
   };
   find.addEventListener("focus", pieces);
