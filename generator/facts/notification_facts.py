@@ -23,7 +23,6 @@ from generator.rules.hazards.notification import (
 from generator.rules.hazards.recorded_ufis import Notifier, notifier, ufi_of_code
 from generator.rules.wax.blend import blend_of
 
-
 _RECORD: Final = ("notified:", "  by: ...", "  countries: [...]", "  on: year-month-day", "  shares:")
 
 
