@@ -1,10 +1,12 @@
 """Whether each candle that needs a UFI has one, and whether it still is the mixture that was notified."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from typing import Final
+from functools import partial
+from typing import Any, Final
 
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered
+from generator.memory import Remembered
 from generator.model.markets import law_of
 from generator.model.recorded import Recorded
 from generator.model.sheet_values import ShareRange
@@ -13,7 +15,7 @@ from generator.problems import Fault, Path, warning
 from generator.rules.hazards.label import identifier_due
 from generator.rules.hazards.notification import (
     MovedShare,
-    components,
+    components_of,
     moved_shares,
     shares_due,
     told_of,
@@ -25,7 +27,6 @@ from generator.rules.hazards.recorded_ufis import (
     ufi_of_size,
     ways_to_notify,
 )
-from generator.rules.wax.blend import blend_of
 
 WHY_MOVED: Final = (
     "a recipe beyond the allowed widths is another mixture to a poison centre: it is notified anew, under a new UFI, "
@@ -37,8 +38,14 @@ _WHY_UFI: Final = (
 _BOOK: Final = "ufi.csv"
 
 
-def notification_faults(shop: Shop, sizes: Iterable[tuple[Gathered, Facts]]) -> Iterator[Fault]:
-    """UFIs that are missing, that say another recipe than is poured, and that two recipes bear."""
+def notification_faults(
+    shop: Shop, sizes: Iterable[tuple[Gathered, Facts]], shelf: Remembered[Any] | None = None
+) -> Iterator[Fault]:
+    """UFIs that are missing, that say another recipe than is poured, and that two recipes bear.
+
+    With the shelf of an earlier time, only recipes and records that have changed are compared.
+    """
+    shelf = shelf or Remembered()
     made = made_by_ufi(shop)
     identified: dict[str, tuple[UfiOfCode, Path]] = {
         size.stock_code: (found, _path(candle.id, number, own=bool(size.ufi or size.ingredients)))
@@ -50,7 +57,10 @@ def notification_faults(shop: Shop, sizes: Iterable[tuple[Gathered, Facts]]) -> 
         code, due = facts.stock_code, tuple(_markets_that_ask(facts))
         if code in identified:
             recipes[code] = gathered.recorded
-            yield from _of_recipe(gathered.recorded, *identified[code], is_due=bool(due))
+            found, path = identified[code]
+            inputs = ("moved", gathered.recorded, found.notified, found.made)
+            moved = shelf.remember(inputs, partial(moved_from_notified, gathered.recorded, found))
+            yield from _of_recipe(gathered.recorded, found, path, moved, is_due=bool(due))
         elif due:
             yield _missing(shop, gathered, due[0])
     yield from _borne_twice(identified, recipes)
@@ -80,19 +90,21 @@ def _missing(shop: Shop, gathered: Gathered, market: str) -> Fault:
 
 def shares_of_recipe(recorded: Recorded) -> Mapping[str, ShareRange]:
     """The components of today's recipe that a notification names, as a record keeps them."""
-    return shares_due(components(blend_of(recorded.build.formula).parts))
+    return shares_due(components_of(recorded.build.formula))
 
 
 def moved_from_notified(recorded: Recorded, found: UfiOfCode) -> tuple[MovedShare, ...]:
     """What of today's recipe is no longer as its UFI was notified with, or made for; nothing where nobody knows."""
     if not found.shares:
         return ()
-    return moved_shares(found.shares, components(blend_of(recorded.build.formula).parts))
+    return moved_shares(found.shares, components_of(recorded.build.formula))
 
 
-def _of_recipe(recorded: Recorded, found: UfiOfCode, path: Path, *, is_due: bool) -> Iterator[Fault]:
+def _of_recipe(
+    recorded: Recorded, found: UfiOfCode, path: Path, moved: tuple[MovedShare, ...], *, is_due: bool
+) -> Iterator[Fault]:
     at = (*path, "notified") if found.notified and found.notified.shares else (*path, "ufi")
-    if moved := moved_from_notified(recorded, found):
+    if moved:
         yield warning(
             path=at,
             what=f"{recorded.scent} is no longer the mixture of UFI {found.ufi}: {told_of(moved)}",
@@ -123,7 +135,7 @@ def _borne_twice(
             continue
         other = identified[before][0].shares
         known = other or shares_of_recipe(recipes[before])
-        moved = moved_shares(known, components(blend_of(formulas[1]).parts))
+        moved = moved_shares(known, components_of(formulas[1]))
         if (moved and other != found.shares) or (moved and not other):
             yield warning(
                 path=(*path, "ufi"),

@@ -14,7 +14,7 @@ from generator.model.shop import Shop
 from generator.rules.hazards.mixture import composition, mixture
 from generator.rules.hazards.notification import (
     Component,
-    components,
+    components_of,
     notifiable_range,
     percent_text,
     shares_due,
@@ -61,7 +61,7 @@ class NotificationFacts:
 def notification_facts(shop: Shop, recorded: Recorded, facts: Facts) -> NotificationFacts:
     """Everything of a stock code; what is not recorded is told as unknown and never guessed."""
     parts = blend_of(recorded.build.formula).parts
-    found, whole = components(parts), mixture(parts)
+    found, whole = components_of(recorded.build.formula), mixture(parts)
     due = [each for each in found if each.is_due]
     known = ufi_of_code(shop, recorded.stock_code)
     return NotificationFacts(

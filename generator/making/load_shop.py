@@ -142,7 +142,12 @@ def _facts_and_faults(shop: Shop, reading: Reading, store: Store, *, today: bool
 
     found = shelf.remember((shop, repr(sorted(reading.broken)), str(today)), make)
     if not made:
-        for within in (store.shelf("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)):
+        for within in (
+            store.shelf("gathered"),
+            store.shelf("facts", WORKED),
+            store.shelf("moved from notified"),
+            _sound_ledgers(store),
+        ):
             within.keep()
     return found
 
@@ -155,7 +160,7 @@ def _found(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _Facts
         *_faults_of_entries(shop, reading, store),
         *(fault for _, one in worked for fault in one.faults),
         *claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)}, claim_words()),
-        *notification_faults(shop, facts),
+        *notification_faults(shop, facts, store.shelf("moved from notified")),
         *doubts(shop, facts, today=today),
     )
     return facts, faults

@@ -7,13 +7,15 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 from math import floor
 from typing import Final
 
 from generator.model.hazard_classes import UNKNOWN, HazardClass
-from generator.model.recorded import Role
+from generator.model.recorded import Formula, Role
 from generator.model.sheet_values import ShareRange
 from generator.rules.hazards.mixture import composition, mixture
+from generator.rules.wax.blend import FORMULAS_KEPT, blend_of
 from generator.rules.wax.portions import Ingredient
 
 DUE_PERCENT: Final = Fraction(1, 10)
@@ -94,6 +96,12 @@ class MovedShare:
 def is_bodily(hazards: Iterable[HazardClass]) -> bool:
     """Whether one of the classes is a health or physical one; an unknown one may be."""
     return any(not hazard.name.startswith(_NOT_BODILY) for hazard in hazards)
+
+
+@lru_cache(maxsize=FORMULAS_KEPT)
+def components_of(formula: Formula) -> tuple[Component, ...]:
+    """The `components` of a recipe whose amounts can be true."""
+    return components(blend_of(formula).parts)
 
 
 def components(ingredients: Sequence[Ingredient]) -> tuple[Component, ...]:
@@ -197,6 +205,7 @@ def _beyond(component: Component, was: ShareRange) -> MovedShare | None:
     return MovedShare(name=component.name, was=was, now=component.percent, low=low, high=high)
 
 
+@lru_cache(maxsize=1024)
 def allowed_percent(notified: ShareRange) -> tuple[Fraction, Fraction]:
     """Between which shares a component may be without a new notification, both ends included.
 

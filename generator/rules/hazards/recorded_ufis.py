@@ -14,18 +14,18 @@ from generator.model.shop import Shop
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UfiOfCode:
-    """The UFI of a stock code and what is recorded with it; ``made_for`` are the shares it was made for here."""
+    """The UFI of a stock code and what is recorded with it; ``made`` is its row, where it was made here."""
 
     ufi: str
     notified: Notified | None
-    made_for: Mapping[str, ShareRange] | None
+    made: MadeUfi | None
 
     @property
     def shares(self) -> Mapping[str, ShareRange]:
         """What it is held to: the shares it was notified with, else those it was made for; none where nobody knows."""
         if self.notified is not None and self.notified.shares:
             return self.notified.shares
-        return self.made_for or {}
+        return self.made.by_key if self.made else {}
 
 
 def made_by_ufi(shop: Shop) -> Mapping[str, MadeUfi]:
@@ -38,8 +38,7 @@ def ufi_of_size(made: Mapping[str, MadeUfi], candle: Candle, size: Size) -> UfiO
     entry = size if size.ufi or size.ingredients else candle
     if entry.ufi is None:
         return None
-    row = made.get(entry.ufi)
-    return UfiOfCode(ufi=entry.ufi, notified=entry.notified, made_for=row.by_key if row else None)
+    return UfiOfCode(ufi=entry.ufi, notified=entry.notified, made=made.get(entry.ufi))
 
 
 def ufi_of_code(shop: Shop, stock_code: str) -> UfiOfCode | None:
