@@ -78,7 +78,7 @@ class Printed:
 
 
 def printed_in(theme: str, folder: Path) -> Printed:
-    """A sheet issued twice, another that would change, a recall, links for buyers a file for an officer, and figures for a notification."""
+    """A sheet issued twice, another that would change, a recall, links for buyers, and papers for officers."""
     content = folder / "content"
     shutil.copytree(EXAMPLE, content, ignore=shutil.ignore_patterns(".shop-secret"))
     (content / "recalls").mkdir(exist_ok=True)
