@@ -33,8 +33,8 @@ BELOW: Final = {
         "using": "list the lots that a material, vessel or wick went into",
     },
     "ufi": {
-        "new": "make the UFI of a candle's recipe and write it into ufi.csv",
-        "read": "check a UFI and show the company and the number in it",
+        "new": "make the UFI of a recipe, by which poison centres find it",
+        "read": "check a UFI and show the company and number in it",
     },
 }
 """The commands of two words; ``papers`` has one for each of its rows."""
