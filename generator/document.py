@@ -1,4 +1,4 @@
-"""One paper or picture as a value: where it goes, what prints it, and everything it says, already as text."""
+"""One paper or picture as a value: its path, what prints it, and everything it says, already as text."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -8,7 +8,7 @@ from enum import Enum
 from typing import Generic, NamedTuple, TypeVar
 
 Value = str | int | bool | None | tuple["Value", ...] | list["Value"] | Mapping[str, "Value"]
-"""What a template may print: JSON-able, numbers of the trade already printed as text."""
+"""What a template may print: JSON-able, with figures already as text."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,10 +37,10 @@ Made_co = TypeVar("Made_co", bound=Document | PlainText, covariant=True)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeferredDocument(Generic[Made_co]):
-    """A paper that is made only when nobody remembers it.
+    """A paper that is made only if it is not remembered.
 
-    ``depends_on`` says all that is handed to ``made``, besides the theme and the program; None where nobody may
-    remember it. A ``private`` paper holds keys: its file is the maker's alone.
+    ``depends_on`` covers everything given to ``made``, besides the theme and the program; None where it must not be
+    remembered. A ``private`` paper holds keys: only the maker may read its file.
     """
 
     path: str
@@ -60,7 +60,7 @@ class Polygon:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Card:
-    """What a link preview shows. An empty text leaves its line out; shapes are drawn one over the other in order."""
+    """What a link preview shows. An empty text leaves its line out; shapes are drawn in order, one over the other."""
 
     ground: str
     ink: str
@@ -83,7 +83,7 @@ class Look(Enum):
 
 
 class Cell(NamedTuple):
-    """One cell: text, a number, or a formula that begins with ``=``; only a formula is ever worked out."""
+    """One cell: text, a number, or a formula that begins with ``=``; only a formula is evaluated."""
 
     value: str | int | Decimal
     look: Look = Look.PLAIN
@@ -92,7 +92,7 @@ class Cell(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Spreadsheet:
-    """A paper that goes on being filled in elsewhere; ``widths`` are in characters, ``places`` those of its money."""
+    """A paper to be filled in elsewhere; ``widths`` are in characters, ``places`` are the decimals of its money."""
 
     path: str
     name: str

@@ -1,4 +1,4 @@
-"""What is read from a disk: regular files alone, each up to a size for its sort, and no name that some disk keeps."""
+"""Which files are read: only regular ones, each up to a size for its sort, and no name that a system reserves."""
 
 import errno
 import os
@@ -11,7 +11,7 @@ from typing import Final
 
 @dataclass(frozen=True, slots=True)
 class Sort:
-    """One sort of file: how a sentence calls it, the most bytes it may have, and why more cannot be meant."""
+    """One sort of file: its name in a sentence, its most bytes, and why more cannot be meant."""
 
     noun: str
     most_bytes: int
@@ -40,7 +40,7 @@ ANY_FILE: Final = Sort("any file", PHOTO_FILE.most_bytes, "nothing that is read 
 """The limits are ours (CHOICE): far above what a shop needs, and so low that each is read within seconds."""
 
 COARSEST_CLOCK_NS: Final = 2_000_000_000
-"""The widest step of the times that a disk keeps of its files: two seconds, on FAT (common practice, no source)."""
+"""The coarsest step of file times on a disk: two seconds, on FAT (common practice, no source)."""
 
 _NO_WAITING: Final = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
 _KINDS: Final = (
@@ -52,7 +52,7 @@ _DEVICES: Final = re.compile(r"(con|prn|aux|nul|(com|lpt)[0-9¹²³]|conin\$|con
 
 
 class NotRead(OSError):
-    """A file that is not read; ``what``, ``why`` and ``fix`` say it to the maker, without the file's name."""
+    """A file that is not read; ``what``, ``why`` and ``fix`` explain it to the maker, without the file's name."""
 
     def __init__(self, what: str, why: str, fix: str, *, path: Path | str) -> None:
         super().__init__(errno.EINVAL, what, str(path))
@@ -62,8 +62,8 @@ class NotRead(OSError):
 def read_file(path: Path | str, sort: Sort) -> bytes:
     """The bytes of a regular file of a sort.
 
-    Raises ``NotRead`` for whatever else stands there, and before a byte is read where it is too large. A pipe or a
-    device is not even opened, since that may wait for ever or do something.
+    Raises ``NotRead`` for anything else, and before reading a byte where it is too large. A pipe or a device is
+    not even opened, since that may wait for ever or do something.
     """
     check_file(path, sort)
     try:
@@ -77,12 +77,12 @@ def read_file(path: Path | str, sort: Sort) -> bytes:
         if len(data) > state.st_size:
             data += file.read(sort.most_bytes + 1 - len(data))
     if len(data) > sort.most_bytes:
-        raise _too_large(path, len(data), sort)  # It grew meanwhile, or never told its size.
+        raise _too_large(path, len(data), sort)  # It grew meanwhile, or never reported its size.
     return data
 
 
 def check_file(path: Path | str, sort: Sort) -> os.stat_result:
-    """What the disk says of a file; raises ``NotRead`` where ``read_file`` would, as far as can be told by that."""
+    """The status of a file; raises ``NotRead`` where ``read_file`` would, as far as the status shows."""
     try:
         state = os.stat(path)  # noqa: PTH116  (making a Path takes longer than this)
     except OSError as fault:
@@ -92,12 +92,12 @@ def check_file(path: Path | str, sort: Sort) -> os.stat_result:
 
 
 def state_as_text(state: os.stat_result) -> str:
-    """All by which the disk tells that a file is another one or was written anew."""
+    """Everything in a file's status that shows that it is another file or was rewritten."""
     return f"{state.st_dev} {state.st_ino} {state.st_size} {state.st_mtime_ns} {state.st_ctime_ns}"
 
 
 def is_at_rest(state: os.stat_result, now_ns: int) -> bool:
-    """Whether a file was last written so long ago that another change must show in its times.
+    """Whether a file was last written long enough ago that another change must show in its times.
 
     A file may change twice within one step of the disk's clock.
     """
@@ -105,12 +105,12 @@ def is_at_rest(state: os.stat_result, now_ns: int) -> bool:
 
 
 def is_there(path: Path | str) -> bool:
-    """Whether a name is taken, be it by a link that leads nowhere."""
+    """Whether a name is taken, even by a broken link."""
     return os.path.lexists(path)
 
 
 def is_device_name(name: str) -> bool:
-    """Whether Windows keeps a file's name for a device, with whatever ending (Microsoft, "Naming Files": MEMORY).
+    """Whether Windows reserves a file's name for a device, with any ending (Microsoft, "Naming Files": MEMORY).
 
     >>> is_device_name("aux.md"), is_device_name("auxiliary.md")
     (True, False)
@@ -151,7 +151,7 @@ def _not_opened(path: Path | str, fault: OSError) -> NotRead:
 
 
 def _sized(size: int) -> str:
-    """A size rounded up to three digits, so that a file just too large is never told to have what it may have."""
+    """A size rounded up to three digits, so that a file just too large never appears to be within its limit."""
     unit, name = (_MB, "MB") if size >= _MB else (_KB, "kB")
     hundredths = -(-size * 100 // unit)
     return f"{hundredths / 100:g} {name}"

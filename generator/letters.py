@@ -1,7 +1,7 @@
-"""Which letters papers can print; those of the papers' typefaces, frozen, so that every machine says the same.
+"""Which letters papers can print: those of the papers' typefaces, frozen, so that every machine agrees.
 
-The tables are read out of the typefaces by ``python -m tests.writing.freeze_letters``, and a test holds them against
-the files and against what is printed. The typesetter cannot be asked: it leaves out some letters without a word.
+``python -m tests.writing.freeze_letters`` reads the tables from the typefaces, and a test compares them with
+the files and with what is printed. The typesetter cannot be asked: it silently leaves out some letters.
 """
 
 import re
@@ -17,7 +17,7 @@ _FIRST: Final = (
     "201C-201E 2020-2022 2026 2030 2039-203A 2044 2074 20AC 2113 2122 212E 2202 220F 2211-2212 2215 "
     "2219-221A 221E 222B 2248 2260 2264-2265 25CA"
 )
-"""The code points that papers take from the first typeface, in hexadecimal: its own but for Greek."""
+"""The code points that papers take from the first typeface, in hexadecimal: all its own except Greek."""
 
 _ALL: Final = (
     "20-7E A0-AC AE-2FF 370-373 375-377 37A-37D 37F 384-386 388-38A 38C 38E-3A1 3A3-482 48A-52F E3F 1405 "
@@ -39,7 +39,7 @@ _ALL: Final = (
 
 
 def _members(table: str, point: str) -> str:
-    """The inside of a regular expression's brackets; ``point`` is how its language writes a code point."""
+    """The inside of a regular expression's brackets; ``point`` writes a code point in its language."""
     spans = (span.split("-") for span in table.split())
     return "".join("-".join(point.format(int(end, 16)) for end in span) for span in spans)
 
@@ -47,7 +47,7 @@ def _members(table: str, point: str) -> str:
 OF_THE_FIRST: Final = "[" + _members(_FIRST, r"\u{{{:x}}}") + "]"
 """A regular expression for the typesetter: the letters that it takes from the first typeface.
 
-Left to itself it would put together letters that this typeface has not got, and lose the letter over its mark.
+Otherwise it would compose letters that this typeface lacks, and print the mark without its letter.
 """
 
 _UNPRINTABLE: Final = re.compile(r"[^\n\t" + _members(_ALL, r"\U{:08x}") + "]")
@@ -56,7 +56,7 @@ _UNPRINTABLE: Final = re.compile(r"[^\n\t" + _members(_ALL, r"\U{:08x}") + "]")
 def unprintable(text: str) -> tuple[str, ...]:
     """Every character that no paper can print, each once, in the order of the text.
 
-    A letter with a mark counts as one where Unicode has the two as one (NFC); any other mark is told.
+    A letter with a mark counts as one where Unicode composes the two (NFC); any other mark is listed.
     """
     return tuple(dict.fromkeys(_UNPRINTABLE.findall(unicodedata.normalize("NFC", text))))
 
@@ -71,7 +71,7 @@ def _named(character: str) -> str:
 
 
 def shown_and_named(characters: Iterable[str]) -> str:
-    """Characters for a message: each with its name, and as it is where it has a shape of its own; a few of many.
+    """Characters for a message: each with its name, and as it is where it has a visible shape; a few of many.
 
     >>> shown_and_named("\N{SNOWMAN}")
     "'☃' (U+2603 snowman)"
@@ -87,7 +87,7 @@ def shown_and_named(characters: Iterable[str]) -> str:
 
 
 def spelled(text: str) -> str:
-    """A text as papers print it: what they have no letter for stands there by its name.
+    """A text as papers print it: a missing letter is replaced by its name.
 
     >>> spelled("Wet Garden \N{CLOUD WITH RAIN}")
     'Wet Garden [U+1F327 cloud with rain]'

@@ -1,4 +1,4 @@
-"""What was made is known again by what it was made from, within a run and, for a preview, from one run to the next."""
+"""Values identified by what they were made from, within a run and, in a preview, from one run to the next."""
 
 import hashlib
 from collections.abc import Callable, Sequence
@@ -10,17 +10,17 @@ _T = TypeVar("_T")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Counts:
-    """How many values of a shelf were known, and how many were made in this run."""
+    """How many values of a shelf were reused and how many made in this run."""
 
     hits: int
     misses: int
 
 
 class Remembered(Generic[_T]):
-    """Values of one kind, each by its inputs: all that it was made from.
+    """Values of one kind, each by its inputs: everything it was made from.
 
-    A text among the inputs says all of what it stands for, as a digest does. Anything else counts as the same only
-    while it is the very same object; the shelf holds it, so that no other comes to stand at its address in memory.
+    A text among the inputs says everything it stands for, as a digest does. Anything else counts as the same only
+    while it is the very same object; the shelf holds it, so that its address in memory is not reused.
     What a run did not ask for is forgotten at its end.
     """
 
@@ -30,7 +30,7 @@ class Remembered(Generic[_T]):
         self._made = 0
 
     def remember(self, inputs: tuple[object, ...], make: Callable[[], _T]) -> _T:
-        """The value that was made from these inputs, made only where nobody remembers it."""
+        """The value made from these inputs; made only if it is not remembered."""
         key = tuple(part if isinstance(part, str) else id(part) for part in inputs)
         held = self._now.get(key) or self._before.get(key) or (inputs, self._value(inputs, make))
         self._now[key] = held
@@ -41,12 +41,12 @@ class Remembered(Generic[_T]):
         return make()
 
     def keep(self) -> None:
-        """Count as asked for what the run before asked for, since what was made with it is known itself."""
+        """Keep what the previous run asked for, because what was made with it is remembered itself."""
         self._now = {**self._before, **self._now}
 
     @property
     def counts(self) -> Counts:
-        """Of this run."""
+        """The counts of this run."""
         return Counts(hits=len(self._now) - self._made, misses=self._made)
 
     def end_run(self) -> None:

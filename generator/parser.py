@@ -21,6 +21,7 @@ COMMANDS: Final = {
     "lots": "write down what was poured, or find the lots that something went into",
     "link": "print what a trade buyer opens the price sheet with",
     "ufi": "make or read the UFI of a recipe, by which poison centres find it",
+    "handbook": "read the manual, here or in a browser",
     "publish": "put what changed of the site where people can see it",
 }
 """Every command by its first word; ``generator/commands`` holds a module named by the words of each."""

@@ -1,10 +1,12 @@
-"""A fault of an entry, as a value: where it is, what is wrong, what it would spoil, what to write."""
+"""An error in an entry, as a value: where it is, what is wrong, what it would spoil, how to fix it."""
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 from types import MappingProxyType
 from typing import Final, NamedTuple
+
+from generator.handbook_pages import page_of
 
 Step = str | int
 Path = tuple[Step, ...]
@@ -31,10 +33,10 @@ class Place(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Problem:
-    """One fault of the maker's files; gathered over a whole run, never raised.
+    """One error or warning about the maker's files; gathered over a whole run, never raised.
 
-    ``check`` names the check of a warning that a maker may accept, ``entry`` the file in which she does, where that is
-    another; ``accepted`` is her reason once she has.
+    ``check`` names the check of a warning that a maker may accept, ``entry`` the file in which to accept it, if that
+    is another; ``accepted`` is the maker's reason.
     """
 
     place: Place
@@ -48,7 +50,7 @@ class Problem:
 
     @property
     def acceptance(self) -> str | None:
-        """What to write where the warning is right as it is; None where it is open to nobody, or accepted already."""
+        """What to write to accept the warning; None where it cannot be accepted, or already is."""
         if self.check is None or self.accepted is not None:
             return None
         return f"accepted: {{{self.check}: ...}}{f' in {self.entry}' if self.entry else ''}"
@@ -58,7 +60,7 @@ class Problem:
 
 
 class Stopped(Exception):
-    """Work that cannot go on by fault of a file that somebody writes, such as a theme's; ``problem`` says which."""
+    """Work cannot go on because of an error in a file, such as a theme's; ``problem`` describes it."""
 
     def __init__(self, problem: Problem, told: str | None = None) -> None:
         super().__init__(told or str(problem))
@@ -67,7 +69,7 @@ class Stopped(Exception):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fault:
-    """A fault of a value without a place: its path says which field, and a reader knows where that is.
+    """A fault of a value without a place: its path names the field, and a reader knows where that is.
 
     A warning with a ``check`` may be accepted in its entry by that name; one without is a duty and stays.
     """
@@ -96,9 +98,9 @@ def warning(*, path: Path, what: str, why: str, fix: str, check: str | None = No
     return Fault(path=path, what=what, why=why, fix=fix, severity=Severity.WARNING, check=check)
 
 
-# A tuple, because every value of every file has one, and a frozen dataclass takes 2.5 times as long to make.
+# A tuple, because every value of every file has one, and a frozen dataclass takes 2.5 times as long to create.
 class Spot(NamedTuple):
-    """Where one value and its key stand in a file, counted from 1, and the spots of what the value holds."""
+    """Where one value and its key are in a file, counted from 1, and the spots of the values inside it."""
 
     line: int
     column: int
@@ -108,20 +110,20 @@ class Spot(NamedTuple):
 
 
 SHOWN_ALIKE: Final = 3
-"""So many problems with one reason and one advice are shown with their places; `--json` lists every one."""
+"""How many problems with the same reason and fix are shown with their places; `--json` lists every one."""
 
 START: Final = Spot(1, 1, 1, 1)
-"""The start of a file, for what is said of the whole of it."""
+"""The start of a file, for problems of the whole file."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Places:
-    """Where every value of every entry stands.
+    """The place of every value of every entry.
 
     A path begins with its file below the content folder: ``("candles/slate.yaml", "sizes", 0, "fill")``.
     ``shown_as`` is the content folder as the maker writes it. ``files`` gives each file's spots when a place in it
     is asked for, which is seldom. ``elsewhere`` names the file that holds a value
-    in place of the entry: ``("fragrances/samphire.yaml", "composition")`` may stand in a table.
+    instead of the entry: ``("fragrances/samphire.yaml", "composition")`` may be in a table.
     """
 
     shown_as: str
@@ -129,7 +131,7 @@ class Places:
     elsewhere: Mapping[Path, str] = field(default_factory=dict)
 
     def of(self, path: Path) -> Place:
-        """The place of a value, or of the nearest thing around it that is written down."""
+        """The place of a value, or of the nearest thing around it that is written."""
         file, spot = self._nearest(path)
         return Place(self.shown(file), spot.line, spot.column)
 
@@ -162,12 +164,12 @@ def is_error(problem: Problem | Fault) -> bool:
 
 
 def is_open(problem: Problem) -> bool:
-    """Whether it still asks for something: nobody has accepted it."""
+    """Whether it is still open: not accepted."""
     return problem.accepted is None
 
 
 def alike(problems: Iterable[Problem]) -> tuple[tuple[Problem, ...], ...]:
-    """Errors before warnings, and together what has the same reason and the same advice; else in the given order."""
+    """Errors before warnings, grouped by the same reason and fix; else in the given order."""
     groups: dict[tuple[bool, str, str], list[Problem]] = {}
     for problem in problems:
         groups.setdefault((not is_error(problem), problem.why, problem.fix), []).append(problem)
@@ -186,6 +188,12 @@ def problems_as_text(group: Sequence[Problem]) -> str:
     return "\n".join([*lines, *(f"    or, if it is right as it is: {way}" for way in ways)])
 
 
+def where_to_read_on(group: Sequence[Problem]) -> str:
+    """The last line of a message: the page of the handbook on the file of the first; nothing without one."""
+    page = page_of(group[0].place.file)
+    return f"    more: wickwright handbook {page}\n" if page else ""
+
+
 def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     """Sorted by file, line and column, each distinct problem once."""
     return tuple(sorted(dict.fromkeys(problems), key=lambda p: (p.place, p.severity.value, p.what)))
@@ -202,7 +210,7 @@ def problem_counts(problems: Iterable[Problem]) -> str:
 
 
 def as_data(problem: Problem) -> dict[str, str | int | None]:
-    """A problem for other programs: file, line, column, severity, what, why, fix, check, entry, accepted.
+    """A problem for other programs: file, line, column, severity, what, why, fix, check, entry, accepted, page.
 
     ``write`` says the same as ``fix`` until 0.3: it is what ``fix`` was called.
     """
@@ -218,6 +226,7 @@ def as_data(problem: Problem) -> dict[str, str | int | None]:
         "check": problem.check,
         "entry": problem.entry,
         "accepted": problem.accepted,
+        "page": page_of(problem.place.file),
     }
 
 

@@ -2,7 +2,16 @@
 
 from dataclasses import replace
 
-from generator.problems import Place, Problem, Severity, alike, problem_counts, problems_as_text
+from generator.problems import (
+    Place,
+    Problem,
+    Severity,
+    alike,
+    as_data,
+    problem_counts,
+    problems_as_text,
+    where_to_read_on,
+)
 
 
 def problem(line: int, what: str, *, why: str = "why", severity: Severity = Severity.WARNING) -> Problem:
@@ -36,6 +45,15 @@ def test_many_alike_say_how_each_of_those_shown_is_accepted() -> None:
     assert problems_as_text(group).splitlines()[-3:] == [
         f"    or, if it is right as it is: accepted: {{unread {number}: ...}}" for number in range(1, 4)
     ]
+
+
+def test_a_message_leads_to_the_page_on_its_file_once_and_nowhere_without_one() -> None:
+    group = tuple(problem(number, "off") for number in range(1, 6))
+    elsewhere = replace(group[0], place=Place("content", 1, 1))
+
+    assert where_to_read_on(group) == "    more: wickwright handbook candle\n"
+    assert where_to_read_on((elsewhere,)) == ""
+    assert (as_data(group[0])["page"], as_data(elsewhere)["page"]) == ("candle", None)
 
 
 def test_what_was_accepted_is_counted_by_itself() -> None:

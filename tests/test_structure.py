@@ -11,7 +11,8 @@ GENERATOR = Path(__file__).parent.parent / "generator"
 MODULES = sorted(GENERATOR.rglob("*.py"))
 
 ROOMS: dict[str, frozenset[str]] = {
-    "problems": frozenset(),
+    "handbook_pages": frozenset(),
+    "problems": frozenset({"handbook_pages"}),
     "files": frozenset(),
     "document": frozenset(),
     "letters": frozenset(),
@@ -45,10 +46,11 @@ ROOMS: dict[str, frozenset[str]] = {
          "writing/targets"}
     ),
     "commands": frozenset(
-        {"arguments", "problems", "document", "model", "rules", "rules/entries", "rules/hazards", "rules/labels",
-         "rules/trade", "reading", "facts", "ledgers", "documents", "documents/pages", "documents/papers", "making",
-         "writing", "writing/targets"}
+        {"arguments", "handbook", "handbook_pages", "problems", "document", "model", "rules", "rules/entries",
+         "rules/hazards", "rules/labels", "rules/trade", "reading", "facts", "ledgers", "documents", "documents/pages",
+         "documents/papers", "making", "writing", "writing/targets"}
     ),
+    "handbook": frozenset({"document", "handbook_pages", "model", "reading"}),
     "memory": frozenset(),
     "arguments": frozenset(),
     "parser": frozenset({"arguments"}),

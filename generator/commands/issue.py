@@ -19,9 +19,9 @@ from generator.making.one_writer import writes_content
 from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.progress import each_counted
 from generator.making.report import Refusal, refusal_as_data, refuse, report_faults, say, unknown_codes
-from generator.model.candle import Status
 from generator.model.canonical import canonical
 from generator.model.ledger import Issued, short_fingerprint
+from generator.model.sizes import Status
 from generator.reading.text_files import UNPRINTABLE
 from generator.writing.whole_files import record
 

@@ -35,7 +35,7 @@ from generator.making.loaded_shop import SoundShop
 from generator.making.options import CommandOptions
 from generator.making.presentation import language_pack
 from generator.making.report import Refusal, nearest_ids
-from generator.model.candle import Status
+from generator.model.sizes import Status
 from generator.reading.languages import languages
 from generator.reading.trade_files import BUYERS
 from generator.rules.trade.prices import offers_by_buyer, prices_by_level

@@ -7,14 +7,14 @@ from typing import Final
 from generator.model.cell_text import harmless
 
 BYTE_ORDER_MARK: Final = "\ufeff"
-"""Without it at the beginning of a file spreadsheets take UTF-8 for something older (PRACTICE)."""
+"""Without it at the start of a file, spreadsheets misread UTF-8 as an older encoding (PRACTICE)."""
 
 _NUMBER: Final = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 _TO_QUOTE: Final = re.compile(r'[,;\t"\r\n]')
 
 
 def as_table(columns: Sequence[str], rows: Iterable[Mapping[str, str]]) -> str:
-    """The columns' names and a line for each row, parted by commas (RFC 4180)."""
+    """The column names and a line for each row, separated by commas (RFC 4180)."""
     lines = (columns, *([cells[column] for column in columns] for cells in rows))
     return "".join(f"{','.join(map(_cell, line, range(len(line))))}\n" for line in lines)
 
@@ -22,7 +22,7 @@ def as_table(columns: Sequence[str], rows: Iterable[Mapping[str, str]]) -> str:
 def _cell(text: str, place: int) -> str:
     """A text that a spreadsheet shows as it is, and a number that it counts with.
 
-    A line's first cell is no number with a sign: parted elsewhere than at commas, the rest of the line would follow it.
+    A line's first cell is no number with a sign: split elsewhere than at commas, it would run on into the line.
     """
     shown = text if place and _NUMBER.fullmatch(text) else harmless(text)
     quoted = shown.replace('"', '""')

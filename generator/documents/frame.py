@@ -1,4 +1,4 @@
-"""What all pages of the site share: the house's name, the ways through the site, who answers for the candles."""
+"""What all pages of the site share: the house's name, the navigation, who answers for the candles."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -40,14 +40,14 @@ FURTHER: Final = (
     SitePage(path=GLOSSARY, word="nav_glossary", is_there=lambda _house: True),
     SitePage(path=NEWS, word="nav_news", is_there=lambda house: bool(house.maker.web)),
 )
-"""What every page links to at its foot, in that order."""
+"""What every footer links to, in that order."""
 
 RESERVED_PAGES: Final = frozenset(
     path.partition(".")[0]
     for path in (HOME_PAGE, NOT_FOUND, ROBOTS, SITEMAP, *(page.path for page in FURTHER))
     if "/" not in path
 )
-"""Names that no page of the maker's own may have."""
+"""Names that the maker's own pages may not have."""
 
 
 def frame(house: House) -> Mapping[str, Value]:
@@ -75,12 +75,12 @@ def _shows_a_draft(house: House) -> bool:
 
 
 def contact(role: str, who: Maker | Contact | Answerable) -> Mapping[str, Value]:
-    """Somebody who answers for the candles, and as what."""
+    """Someone who answers for the candles, and in which role."""
     return {"role": role, "name": who.name, "address": who.address, "email": who.email, "phone": who.phone}
 
 
 def home_market(house: House) -> Market:
-    """The market whose units and words stand first: the first one the maker names."""
+    """The market whose units and words come first: the first one the maker names."""
     return house.maker.markets[0]
 
 
@@ -90,7 +90,7 @@ def collection_path(collection: str) -> str:
 
 
 def page_path(page: str) -> str:
-    """The address of a page of the maker's own."""
+    """The address of one of the maker's own pages."""
     return f"{page}.html"
 
 

@@ -1,4 +1,4 @@
-"""The hazard part of the site's papers: what the law of each market has a label say, in pictures and words."""
+"""The hazard part of the site's papers: what each market's law puts on a label, in pictures and words."""
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -21,7 +21,7 @@ _UNKNOWN: Final = {"acute": "unknown_acute", "aquatic": "unknown_aquatic"}
 
 
 def sentence(code: str, names: Sequence[str], words: Wording) -> str:
-    """One statement as it is printed; the names go into EUH208 only."""
+    """One statement as printed; the names go into EUH208 only."""
     statement = words.statements[code]
     return _filled(statement.printed or statement.text, names)
 
@@ -33,25 +33,25 @@ def contains(names: Sequence[str], words: Wording) -> str:
 
 
 def _filled(text: str, names: Sequence[str]) -> str:
-    """The text with the names in its gap as they are written, whatever signs they hold."""
+    """The text with the names in its gap as written, whatever characters they contain."""
     return _GAP.sub(lambda _: ", ".join(names), text)
 
 
 def texts_from_memory(codes: Iterable[str], words: Wording) -> tuple[str, ...]:
-    """Codes whose wording nobody has yet held against the law's text."""
+    """Codes whose wording has not yet been compared with the law's text."""
     return tuple(sorted(code for code in codes if words.statements[code].status == "MEMORY"))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Regime:
-    """Markets whose laws have the same label say the same things, and what these are."""
+    """Markets whose laws give one label the same content, and that content."""
 
     markets: tuple[Market, ...]
     label: HazardLabel
 
 
 def regimes(said: Sheet) -> tuple[Regime, ...]:
-    """The markets that know such labels, those that say the same together; the US has none as a duty."""
+    """The markets that have such labels, equal ones together; in the US none is a duty."""
     found: dict[HazardLabel, tuple[Market, ...]] = {}
     for market, label in said.labels.items():
         found[label] = (*found.get(label, ()), market)
@@ -64,7 +64,7 @@ def full_labels(said: Sheet, speech: LanguagePack) -> tuple[Mapping[str, Value],
 
 
 def hazard_label(said: Sheet, speech: LanguagePack, market: Market) -> Mapping[str, Value] | None:
-    """What one market's label says of hazards; None where it has none to say, or the market has no such label."""
+    """One market's hazard label; None where there is no hazard to state, or the market has no such label."""
     label, words = said.hazards.get(market), speech.words["labels"]
     if label is None or not (label.h or label.euh):
         return None
@@ -82,7 +82,7 @@ def hazard_label(said: Sheet, speech: LanguagePack, market: Market) -> Mapping[s
 
 
 def whose_rules(said: Sheet, words: Words) -> str | None:
-    """By whose rules this was worked out, and who has the last word; None where no market has such rules."""
+    """Whose rules were applied, and who has the last word; None where no market has such rules."""
     laws = dict.fromkeys(label.law for label in said.labels.values())
     if not laws:
         return None
@@ -146,7 +146,7 @@ def _quantity(said: Sheet, regime: Regime, words: Words) -> str:
 
 @lru_cache(maxsize=1024)
 def _short(speech: LanguagePack, regime: Regime) -> Mapping[str, Value]:
-    """Symbols, signal word, hazards and names: what stands on every label, without the precautions."""
+    """Symbols, signal word, hazards and names: what is on every label, without the precautions."""
     label, words = regime.label, speech.words
     return {
         "markets": market_names(regime.markets, words),
@@ -168,14 +168,14 @@ def _signs(label: HazardLabel, speech: LanguagePack) -> dict[str, Value]:
 
 
 def _contains(label: HazardLabel, speech: LanguagePack) -> str | None:
-    """'Contains ...' with every name that EUH208 does not carry already."""
+    """'Contains ...' with every name that is not already in EUH208."""
     told = label.sensitisers if _NAMING in label.euh else ()
     names = tuple(name for name in label.named_substances if name not in told)
     return contains(names, speech.wording) if names else None
 
 
 def _of_unknown_toxicity(label: HazardLabel, words: Mapping[str, str]) -> Iterator[str]:
-    """That part of the mixture is of unknown toxicity; how much is the workshop's business."""
+    """That part of the mixture is of unknown toxicity; the share stays in the workshop."""
     return (words[_UNKNOWN[toxicity]] for toxicity in label.unknown)
 
 

@@ -1,4 +1,4 @@
-"""What every paper speaks from: the house, its words, and its scents with their sizes worked out."""
+"""What every paper is made from: the house, its words, and its scents with the facts of their sizes."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
@@ -19,12 +19,12 @@ from generator.model.trade import Terms
 _Known = TypeVar("_Known")
 
 _NOTHING: Final[Mapping[str, Any]] = {}
-"""One for all pages, by which they are known to hold the same."""
+"""One object for all pages, so that they are seen to hold the same."""
 
 HOME_PAGE: Final = "index.html"
 
 Words = Mapping[str, Mapping[str, str]]
-"""The sentences of one language, by subject and name; numbers and names are put in with ``str.format``."""
+"""The sentences of one language, by subject and name; ``str.format`` puts in numbers and names."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,9 +39,9 @@ class Rendition:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SizeOf:
-    """One stock code of a scent: what was recorded and what was worked out from it.
+    """One stock code of a scent: its record and the facts worked out from it.
 
-    ``key`` is the digest of all that both say: of the record, and of how it is shown.
+    ``key`` is the digest of both: of the record, and of how it is shown.
     """
 
     recorded: Recorded
@@ -50,7 +50,7 @@ class SizeOf:
 
     @property
     def object_name(self) -> str:
-        """What it is called where a drawing shows it: its container's name, else that of its size."""
+        """Its name where a drawing shows it: its container's, else its size's."""
         container = self.facts.container
         return container.name if container else self.recorded.size_name
 
@@ -63,7 +63,7 @@ class Scent:
     sizes: tuple[SizeOf, ...]
 
     def in_size(self, stock_code: str) -> "Scent":
-        """The same scent in one of its sizes alone."""
+        """The same scent in only one of its sizes."""
         return replace(self, sizes=tuple(size for size in self.sizes if size.facts.stock_code == stock_code))
 
 
@@ -80,7 +80,7 @@ class Recalled:
 class LanguagePack:
     """Words and the law's wording in one language; ``materials`` are those of all languages.
 
-    There is one of each, so that what is said in it can be remembered.
+    There is one object for each language, so that what is worded in it can be remembered.
     """
 
     words: Words
@@ -94,9 +94,9 @@ class House:
     """The shop as its papers see it on one day.
 
     ``sheets`` are the burn-safety sheets by stock code; with ``drafts`` the site shows those that are not issued.
-    ``cards`` are the pictures that a shared link shows, by the address of the page from the site's root.
+    ``cards`` are the pictures that a shared link shows, by the page's address from the site's root.
     ``loads`` are those of each fragrance, by its id.
-    ``speech`` is what it says in its own language, ``language_packs`` in all that its papers speak, by their code.
+    ``speech`` is its own language, ``language_packs`` all languages of its papers, by code.
     """
 
     maker: Maker
@@ -117,7 +117,7 @@ class House:
 
     @property
     def words(self) -> Words:
-        """The sentences of its own language."""
+        """The sentences of its language."""
         return self.speech.words
 
     @property
@@ -126,9 +126,9 @@ class House:
         return tuple(size for scent in self.scents for size in scent.sizes)
 
     def about(self, *scents: Scent, stock_codes: Iterable[str] = ()) -> "House":
-        """The same house for a page about these scents, or about none: of all that it has, only what is theirs.
+        """The same house for a page about these scents, or about none, with only what belongs to them.
 
-        With ``stock_codes`` also the sheets and the recalls of codes that may be no scent's any more.
+        ``stock_codes`` adds the sheets and recalls of codes that may no longer belong to a scent.
         """
         sizes = [size for scent in scents for size in scent.sizes]
         codes = {*stock_codes, *(size.facts.stock_code for size in sizes)}
@@ -148,7 +148,7 @@ class House:
         )
 
     def speaking(self, language: str | None) -> "House":
-        """The same house in another language; in its own where it has no words in that one."""
+        """The same house in another language; in its own where it has no words for that one."""
         if language is None or language == self.maker.language or language not in self.language_packs:
             return self
         maker = replace(self.maker, language=language)

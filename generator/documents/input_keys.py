@@ -1,4 +1,4 @@
-"""What a page depends on, as one text: all that it is handed, each part by itself or by its digest."""
+"""What a page depends on, as one text: everything it is given, each part in full or as its digest."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
@@ -12,21 +12,21 @@ from generator.ledgers.standing import SheetState
 from generator.memory import Remembered, digest
 
 _OF_SCENTS: Final = ("scents", "collections", "photos", "sheets", "cards", "recalls")
-"""What differs from page to page; the rest of a house is mostly the same objects for all of them."""
+"""What differs from page to page; the rest of a house is mostly the same objects for all pages."""
 
 _parts_of_all = attrgetter(*(field.name for field in fields(House) if field.name not in _OF_SCENTS))
 _parts_of_scents = attrgetter(*_OF_SCENTS)
 
 
 class InputKeys:
-    """Tells apart what pages are handed by all that it says; an object met before is not gone through again."""
+    """Keys for what pages are given, made from all of its content; a known object is not gone through again."""
 
     def __init__(self, shelf: Remembered[str]) -> None:
         self._shelf = shelf
         self._met: dict[int, str] = {}
 
     def of(self, part: object) -> str:
-        """The key of a house, or of a part of one; raises TypeError for anything of which none can be made."""
+        """The key of a house, or of a part of one; raises TypeError for a type that has no key."""
         if (met := self._met.get(id(part))) is not None:
             return met
         way = _WAYS.get(type(part))
@@ -34,7 +34,7 @@ class InputKeys:
             return way(self, part)
         if not is_dataclass(part):
             raise TypeError(f"no key can be made of {part!r}")
-        # The shelf holds the part, so that no other comes to stand at its address in memory.
+        # The shelf holds the part, so that its address in memory is not reused.
         self._met[id(part)] = self._shelf.remember((part,), lambda: digest(repr(part)))
         return self._met[id(part)]
 
@@ -43,7 +43,7 @@ class InputKeys:
         self._met[id(house)] = self.of_house(house)
 
     def of_house(self, house: House) -> str:
-        """By every field of it."""
+        """By every one of its fields."""
         of_all = _parts_of_all(house)
         key_of_all = self._shelf.remember(of_all, lambda: digest(*map(self.of, of_all)))
         return digest(repr([key_of_all, *map(self.of, _parts_of_scents(house))]))
@@ -69,4 +69,4 @@ _WAYS: Final[Mapping[type, Callable[[InputKeys, Any], str]]] = {
     SheetState: lambda _keys, part: repr((part.fingerprint, *(issued.seal for issued in part.revisions))),
     SizeOf: lambda _keys, size: size.key,
 }
-"""How a key is made of each sort of thing; of any other dataclass it is the digest of all it says."""
+"""How each type is made into a key; any other dataclass is the digest of its content."""

@@ -1,4 +1,4 @@
-"""A buyer's lines as a table: the columns that the page gives as well, with or without what is ordered."""
+"""A buyer's lines as a table with the page's columns, with or without an order."""
 
 from collections.abc import Mapping, Sequence
 from typing import Final
@@ -31,14 +31,14 @@ LINE_COLUMNS: Final = (
     "candles",
     "cost",
 )
-"""The columns: money and numbers plain with a full stop, weights in whole grams; the last three are the order's.
+"""The columns: money and numbers with a decimal point, weights in whole grams; the last three belong to the order.
 
 ``packs`` counts cases, and candles where no case is recorded; ``case_g`` is then one candle's weight.
 """
 
 
 def line_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], packs: Mapping[str, int]) -> PlainText:
-    """The table of a buyer's sheet; ``packs`` has what is ordered by stock code."""
+    """The table of a buyer's sheet; ``packs`` is the order by stock code."""
     rows = (_cells(line, buyer.currency, packs) for line in stock.offered(buyer, offers))
     table = as_table(LINE_COLUMNS, rows)
     return PlainText(path=f"{buyer.id}.csv", text=f"{BYTE_ORDER_MARK}{table}")

@@ -1,4 +1,4 @@
-"""What a shared link to a page shows; it needs whole addresses, which need the maker's ``web``."""
+"""What a shared link to a page shows; it needs absolute addresses, and these the maker's ``web``."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ from generator.problems import Fault, Severity
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SharedLink:
-    """A page as a link to it shows it: ``picture_text`` describes the picture; only what is for sale has a price."""
+    """A page as shown by a link: ``picture_text`` describes the picture; only what is for sale has a price."""
 
     path: str
     title: str
@@ -23,7 +23,7 @@ class SharedLink:
 
 
 def address_faults(maker: Maker) -> tuple[Fault, ...]:
-    """A warning where the site cannot name its own addresses, or only ones that anybody on the way can change."""
+    """A warning where the site has no address of its own, or one that anyone on the way can change (plain http)."""
     if maker.web is not None and maker.web.startswith("http://"):
         return (_plain_http(maker.web),)
     if maker.web is not None:
@@ -50,7 +50,7 @@ def _plain_http(web: str) -> Fault:
 
 
 def absolute(web: str, path: str) -> str:
-    """The whole address of a path from the site's root."""
+    """The absolute address of a path from the site's root."""
     return f"{web.rstrip('/')}/{path}"
 
 
@@ -79,7 +79,7 @@ def preview(maker: Maker, page: SharedLink) -> tuple[Mapping[str, Value], ...]:
 def preview_of_house(
     house: House, path: str, title: str, description: str
 ) -> tuple[Mapping[str, Value], ...]:
-    """The same for a page that is about no single candle, with the picture of the house."""
+    """The same for a page about no single candle, with the picture of the house."""
     shared = SharedLink(
         path=path,
         title=title,
@@ -91,12 +91,12 @@ def preview_of_house(
 
 
 def site_page(house: House, path: str, template: str, value: Mapping[str, Value]) -> Document:
-    """A page about no single candle; ``value`` is what it says, its title and its description among it."""
+    """A page about no single candle; ``value`` includes its title and description."""
     shown = preview_of_house(house, path, str(value["title"]), str(value["description"]))
     return Document(path=f"site/{path}", template=template, value={"path": path, "preview": shown, **value})
 
 
 def plain_price(price: Money, currency: str) -> tuple[str, str]:
-    """A price as programs read it: the amount with a full stop, and its currency."""
+    """A price for programs: the amount with a decimal point, and its currency."""
     code = price.currency or currency
     return f"{rounded(price.amount, code)}", code

@@ -16,7 +16,7 @@ from generator.model.language_tables import MaterialWords
 from generator.model.vessel import Hexagon, Lid, Oval, Shape, Square
 
 UNDYED: Final = "#f3ead2"
-"""The shade of a candle whose entry names none: wax as it is."""
+"""The shade of a candle whose entry names none: undyed wax."""
 
 _WALLS_MM: Final = {
     WallMaterial.GLASS: 3.0,
@@ -25,15 +25,15 @@ _WALLS_MM: Final = {
     WallMaterial.PLAIN: 1.0,
 }
 CORNERS_OF_HEXAGON: Final = 2 / sqrt(3)
-"""How much wider a hexagon is from corner to corner than from flat to flat."""
+"""The width of a hexagon from corner to corner divided by that from flat to flat."""
 
 
 def outline_of(size: SizeOf, candle: Candle, materials: Sequence[MaterialWords]) -> Outline:
-    """One size of a candle as it is drawn; ``materials`` are what its walls and lid are known by, by language."""
+    """One size of a candle as drawn; ``materials`` are the words for walls and lids, by language."""
     build, facts = size.recorded.build, size.facts
     plan, inside = _plan_and_inside(build.shape.inside, facts.outline_mm)
     material = wall_of(build.container.material if build.container else "", materials)
-    # No finer than it is read: the level and the weight together would tell the density of the recipe.
+    # No finer than a drawing is read: level and weight together would reveal the density of the recipe.
     wax = None if facts.level_set_mm is None else round(facts.level_set_mm * 2) / 2
     return Outline(
         inside=inside,
@@ -50,7 +50,7 @@ def outline_of(size: SizeOf, candle: Candle, materials: Sequence[MaterialWords])
 
 
 def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions:
-    """What the plate says beside its lines."""
+    """The texts beside the plate's lines."""
     said, plan = words["candle"], outline.plan
     breadth, depth = millimetres(plan.breadth_mm, words), millimetres(plan.depth_mm, words)
     return Dimensions(
@@ -68,7 +68,7 @@ def dimensions_of(outline: Outline, lid: Lid | None, words: Words) -> Dimensions
 
 
 def wall_of(material: str, materials: Sequence[MaterialWords]) -> WallMaterial:
-    """What a container's wall is drawn as, by the words of its material in any language."""
+    """How a container's wall is drawn, by the words for its material in any language."""
     found = (
         wall for wall in _WALLS_MM if _names(material, (each.walls.get(wall.value, ()) for each in materials))
     )
@@ -76,12 +76,12 @@ def wall_of(material: str, materials: Sequence[MaterialWords]) -> WallMaterial:
 
 
 def _names(text: str, languages: Iterable[Sequence[str]]) -> bool:
-    """Whether one of the words, given by language, is in a text."""
+    """Whether a text contains one of the words, which are given by language."""
     return any(word in text.lower() for word in chain.from_iterable(languages))
 
 
 def thickness_mm(wall: WallMaterial, measured_mm: float | None) -> float:
-    """How thick a wall is drawn: as measured, else as such walls usually are."""
+    """The thickness of a drawn wall: as measured, else as is usual for such walls."""
     return _WALLS_MM[wall] if measured_mm is None else measured_mm
 
 

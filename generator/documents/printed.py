@@ -1,4 +1,4 @@
-"""How numbers become text: the one place where a paper's grams, millimetres, hours, money and dates are written."""
+"""Numbers as text: the one place where a paper's grams, millimetres, hours, money and dates are written."""
 
 import re
 from collections.abc import Iterable, Mapping
@@ -16,11 +16,11 @@ from generator.model.money import CURRENCIES, Money, rounded
 from generator.model.plurals import plural_category
 
 SPACE: Final = "\u00a0"
-"""Between a number and its unit, so that no line breaks there."""
+"""Between a number and its unit: no line breaks there."""
 
 _SIGNS: Final = {"GBP": "£", "EUR": "€"}
 _PARCEL_UNITS_G: Final[Mapping[ParcelUnit, float]] = {"kg": 1000.0, "lb": 453.59237}
-"""The grams of each unit in which parcels are weighed; the pound is exact by definition (MEMORY)."""
+"""The grams in each unit of parcel weight; the pound is exact by definition (MEMORY)."""
 
 _DERIVATION_DIGITS: Final = 5
 _RATE_DIGITS: Final = 2
@@ -30,7 +30,7 @@ _FRACTION: Final = re.compile(r"(?<=\d)\.(?=\d)")
 
 
 def number(plain: str, words: Words) -> str:
-    """A number that is written ``1,234.5``, with the signs of a language."""
+    """A number written ``1,234.5``, with the signs of a language."""
     signs = words["numbers"]
     return plain.translate({ord(","): signs["thousands"], ord("."): signs["decimal"]})
 
@@ -48,7 +48,7 @@ def advised(advice: BurnAdvice, speech: LanguagePack) -> Mapping[str, str]:
 
 
 def _in_inches(length: str, words: Words) -> str:
-    """A part of one inch is written with a stroke, and no language counts it."""
+    """A fraction of an inch is written with a slash, and takes no plural in any language."""
     sentence = (
         words["numbers"]["inch_fraction"] if "/" in length else counted("counted_inches", length, words)
     )
@@ -67,23 +67,23 @@ def parcel_unit(market: Market) -> tuple[ParcelUnit, float]:
 
 
 def parcel(weight_g: float, market: Market, words: Words) -> str:
-    """A weight to be carried, to the tenth of the market's unit, halves up."""
+    """A shipping weight, to the tenth of the market's unit, halves up."""
     unit, unit_g = parcel_unit(market)
     return f"{number(f'{floor(weight_g * 10 / unit_g + 0.5) / 10:,.1f}', words)}{SPACE}{unit}"
 
 
 def millimetres(length_mm: float, words: Words) -> str:
-    """A length to the half millimetre, which is as fine as a drawing is read."""
+    """A length to the half millimetre, as fine as a drawing is read."""
     return f"{number(f'{round(length_mm * 2) / 2:g}', words)}{SPACE}mm"
 
 
 def at_least(depth_mm: float) -> str:
-    """A depth to the whole millimetre above, where less than it must never be understood."""
+    """A depth rounded up to the whole millimetre, where less would be unsafe."""
     return f"{ceil(depth_mm)}{SPACE}mm"
 
 
 def emergency_number(market: Market, words: Words) -> str:
-    """Whom to call where something burns, one number or the other."""
+    """The emergency numbers in case of fire, joined by "or"."""
     return words["labels"]["between_numbers"].join(MARKETS[market].emergency)
 
 
@@ -107,7 +107,7 @@ def money(price: Money, currency: str, market: Market, words: Words) -> str:
 
 
 def around_money(currency: str, market: Market, words: Words) -> tuple[str, str]:
-    """What stands before and behind an amount; a dollar stands alone only where it is the reader's own."""
+    """What is before and after an amount; a plain dollar sign is only for the reader's own dollars."""
     sign = "$" if currency == MARKETS[market].dollar else _SIGNS.get(currency)
     pattern = words["numbers"]["price" if sign else "price_in_letters"]
     before, _, behind = pattern.format(amount="|", sign=sign, currency=currency).partition("|")
@@ -127,7 +127,7 @@ def day(when: date, words: Words) -> str:
 
 
 def listed(names: Iterable[str], words: Words) -> str:
-    """Names one after the other."""
+    """Names as a list."""
     return words["site"]["between"].join(names)
 
 
@@ -152,7 +152,7 @@ def estimates_note(listed_facts: Iterable[Facts], market: Market, words: Words) 
 
 
 def quantity_with_basis(quantity: str, basis: str, words: Words) -> str:
-    """A net quantity, which says what it rests on unless it is proven."""
+    """A net quantity, with its basis unless it is proven."""
     written = measured(quantity, words)
     if basis == "proven":
         return written
@@ -176,14 +176,14 @@ def _hours(burn: BurnHours | None, by_basis: Mapping[str, str], words: Words) ->
 
 
 def derived(value: float, unit: str, words: Words) -> str:
-    """A number of a public derivation: so coarse in weight, volume and rate that no recipe can be told from it."""
+    """A number of a public derivation: weight, volume and rate too coarse to reveal a recipe."""
     if unit in _WHOLE_UNITS:
         return f"{floor(value)}{SPACE}{unit}"
     return _to_digits(value, unit, _RATE_DIGITS if unit == "g/h" else _DERIVATION_DIGITS, words)
 
 
 def exact(value: float, unit: str, words: Words) -> str:
-    """A number of a derivation in the workshop, fine enough to work the figure out again."""
+    """A number of a workshop derivation, fine enough to work out the figure again."""
     return _to_digits(value, unit, _DERIVATION_DIGITS, words)
 
 
@@ -194,9 +194,9 @@ def _to_digits(value: float, unit: str, significant: int, words: Words) -> str:
 
 
 def named(given: Input | Figure, words: Words) -> str:
-    """What an input or a figure is called: ``rate_high_g_per_h`` in g/h by its word ``rate_high``.
+    """The name of an input or a figure: ``rate_high_g_per_h`` in g/h by its word ``rate_high``.
 
-    Those of one kind are numbered. A material has no word here but its own id.
+    Several of one kind are numbered. A material is named by its id.
     """
     unit = given.unit.lower().replace("/", "_per_").replace("%", "percent")
     bare = given.name.removesuffix(f"_{unit}")
@@ -208,7 +208,7 @@ def named(given: Input | Figure, words: Words) -> str:
 
 
 def formula(figure: Figure, words: Words) -> str:
-    """A figure's formula as a reader would say it, with the inputs' names in words."""
+    """A figure's formula with the inputs' names in words."""
     written = figure.formula.replace(", ", words["numbers"]["apart"])
     for sign, spoken in (("^2", "²"), ("^3", "³"), ("*", "×"), ("/", "÷"), ("-", "−")):
         written = written.replace(sign, spoken)

@@ -1,7 +1,7 @@
-"""The house as its public pages see it: what a sheet has been issued for, and no more.
+"""The house as its public pages see it: only what a sheet has been issued for.
 
 A candle whose sheet was never issued is listed without hours; one whose sheet has changed since is listed with the
-figures of the sheet in force, so that the catalogue never says what the sheet in the box does not.
+figures of the sheet in force, so that the catalogue never contradicts the sheet in the box.
 """
 
 from collections.abc import Mapping
@@ -43,7 +43,7 @@ _NOT_LISTED: Final[Mapping[str, Any]] = {
     **dict.fromkeys(("figures", "parts"), ()),
     **{name: {} for name in ("advice", "hazards", "sources")},
 }  # fmt: skip
-"""Whatever of a record and of facts no list of candles prints."""
+"""What no list of candles prints of a record and of facts."""
 
 _listed_facts = attrgetter(*(field.name for field in fields(Facts) if field.name not in _NOT_LISTED))
 
@@ -63,7 +63,7 @@ def as_published(house: House) -> House:
 
 
 def for_everybody(house: House) -> House:
-    """The same house without the candles that bear a buyer's own label, which stand on that buyer's sheet alone."""
+    """The same house without the candles under a buyer's own label, which are only on that buyer's sheet."""
     scents = (
         replace(scent, sizes=tuple(size for size in scent.sizes if size.recorded.own_label is None))
         for scent in house.scents
@@ -74,7 +74,7 @@ def for_everybody(house: House) -> House:
 def for_lists(house: House, scents: Remembered[Scent], records: Remembered[ListedRecord]) -> House:
     """The same house as a list of its candles needs it: what is sold, and nothing of how it was worked out.
 
-    So a list is made anew only when something changes that a list can show. What it must not show is not a number.
+    A list is then made again only when something that it shows changes. What it must not show is nan.
     """
     sheets = ((code, state.as_it_was_issued) for code, state in house.sheets.items())
     return replace(
@@ -130,7 +130,7 @@ def _size(state: SheetState, size: SizeOf) -> SizeOf:
 
 
 def _as_issued(facts: Facts, said: Sheet) -> Facts:
-    """The figures of the sheet in force; how they were worked out stands in the workshop, with the record."""
+    """The figures of the sheet in force; how they were worked out is in the workshop, with the record."""
     basis, quantities = said.net_quantity_basis, {**facts.estimated, **said.net_quantity}
     texts = {market: quantities[market] for market in facts.estimated}
     first = said.advice.get(next(iter(facts.advice))) if facts.advice else None

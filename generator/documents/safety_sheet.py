@@ -1,4 +1,4 @@
-"""One burn-safety sheet as printed, from what it says: the same function for a draft and for every issued revision."""
+"""One burn-safety sheet as printed, from its value: the same function for a draft and every issued revision."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from functools import lru_cache
@@ -46,18 +46,18 @@ _HEADS: Final = {
     "apart": "advice_apart",
     "clear_of": "advice_clear_of",
 }
-"""The columns of the advice for each market, with their headings."""
+"""The columns of advice for each market, with their headings."""
 
 _WORDS: Final = ("call", "local", "permanent", "in_force", "on_paper", "candle")
 _WORDS_OF_FLAMES: Final = ("numbers", "stop_line", "advice", *_WORDS)
-"""Sentences that a sheet prints as they stand."""
+"""Sentences that a sheet prints unchanged."""
 
 _shared = lru_cache(maxsize=1024)
-"""What many sheets of a shop say alike is worded once."""
+"""What many sheets of a shop share is worded once."""
 
 
 def sheet(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
-    """All that stands on the paper, but for its revision."""
+    """Everything on the paper, except its revision."""
     words, kind = speech.words["safety"], KINDS[said.kind]
     return {
         **names_of(said),
@@ -80,7 +80,7 @@ def names_of(said: Sheet) -> dict[str, str]:
 
 
 def cautions(said: Sheet, speech: LanguagePack) -> Mapping[str, Value]:
-    """The signs, and what to do when something goes wrong."""
+    """The signs, and what to do if something goes wrong."""
     every_time = KINDS[said.kind].sentences.every_time
     return _cautions(every_time, said.warnings, said.home_advice, said.snuffing_lid, speech)
 
@@ -142,14 +142,14 @@ def _facts(said: Sheet, words: Words) -> dict[str, Value]:
 
 
 def _quantity(said: Sheet, words: Words) -> str:
-    """The net quantity of every market, those that read alike once, and an estimate as one."""
+    """The net quantity of every market, equal texts once, and an estimate marked as one."""
     texts = dict.fromkeys(said.net_quantity[market] for market in said.markets)
     quantity = quantity_with_basis(words["safety"]["or"].join(texts), said.net_quantity_basis, words)
     return words["safety"]["net_quantity"].format(quantity=quantity)
 
 
 def _numbers(said: Sheet, speech: LanguagePack) -> dict[str, Value]:
-    """This candle's own numbers; none of them where nothing burns."""
+    """This candle's own numbers; none where nothing burns."""
     words, advice, drawing = speech.words, said.home_advice, said.drawing
     given, note = words["safety"], KINDS[said.kind].sentences.advice_note
     if advice is None or drawing is None:
@@ -175,7 +175,7 @@ def _burn_hours(said: Sheet, words: Words) -> str | None:
 
 
 def _large(said: Sheet, words: Words, figures: Mapping[str, str]) -> Iterator[Mapping[str, Value]]:
-    """The figures to be read from across the table."""
+    """The figures printed large, to be read from across a table."""
     given = words["safety"]
     longest = given["longest_session"].format(cool_down=figures["cool_down"])
     yield {"figure": figures["longest_session"], "label": longest}
@@ -201,7 +201,7 @@ def _material(said: Sheet) -> str:
 
 @_shared
 def _drawing(drawn: SheetDrawing, wicks: int, material: str, speech: LanguagePack) -> str:
-    """The candle in section, without its lid, and the line at which to stop running through it."""
+    """The candle in section, without its lid, with the stop line through it."""
     body = body_of(_outline(drawn, wicks, wall_of(material, speech.materials)), _TOLERANCE_MM)
     half, stop, ground = body.half_breadth_mm + _BESIDE_MM, body.outline.stop_mm or 0.0, body.outline.wall_mm
     lines = (
@@ -215,7 +215,7 @@ def _drawing(drawn: SheetDrawing, wicks: int, material: str, speech: LanguagePac
 
 
 def _outline(drawn: SheetDrawing, wicks: int, wall: WallMaterial) -> Outline:
-    """The measures that the sheet states, as they are drawn; the wax is drawn undyed."""
+    """The measurements on the sheet, as drawn; the wax is drawn undyed."""
     is_hexagon = drawn.shape == "hexagon"
     wider = CORNERS_OF_HEXAGON if is_hexagon else 1.0
     inside = tuple((radius * wider, height) for radius, height in drawn.inside_mm)

@@ -1,16 +1,17 @@
-"""What stands on the shelves on a day: by status, by the dates of sale, shelf by shelf."""
+"""What is on the shelves on a day: by status and dates of sale, shelf by shelf."""
 
 from dataclasses import dataclass
 from datetime import date
 from enum import Enum
 
 from generator.documents.house import House, Scent, SizeOf
-from generator.model.candle import Sold, Status
+from generator.model.candle import Sold
 from generator.model.maker import Collection
+from generator.model.sizes import Status
 
 
 class Standing(Enum):
-    """Where a size stands for a shopper on a day."""
+    """The state of a size for shoppers on a day."""
 
     ON_THE_SHELF = "on the shelf"
     COMING = "coming"
@@ -21,7 +22,7 @@ class Standing(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shelf:
-    """One collection with the scents that stand on it, in the order of their names."""
+    """One collection with its scents, in the order of their names."""
 
     id: str
     collection: Collection
@@ -29,7 +30,7 @@ class Shelf:
 
 
 def standing(status: Status, sold: Sold | None, today: date) -> Standing:
-    """Where a size of this status and these dates of sale stands today; both days of sale are included."""
+    """The standing today of a size with this status and these dates of sale, both included."""
     if status is Status.TRIAL:
         return Standing.NOT_PUBLIC
     if status is Status.DISCONTINUED:
@@ -49,7 +50,7 @@ def sizes_that_are(wanted: Standing, scent: Scent, today: date) -> tuple[SizeOf,
 
 
 def public_sizes(scent: Scent) -> tuple[SizeOf, ...]:
-    """The sizes that have a place on the site: all but trials."""
+    """The sizes shown on the site: all except trials."""
     return tuple(size for size in scent.sizes if size.recorded.status is not Status.TRIAL)
 
 

@@ -1,4 +1,4 @@
-"""What shops are told of a candle whatever its price: the same words on the general sheet and on every buyer's."""
+"""What shops learn of a candle besides its price: the same words on the general sheet and on every buyer's."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -7,14 +7,14 @@ from generator.documents.house import House, Scent, SizeOf
 from generator.documents.printed import hours, measured
 from generator.documents.shelves import Shelf, Standing, shelves
 from generator.facts.facts import Facts
-from generator.model.candle import Status
 from generator.model.kinds import KINDS
 from generator.model.markets import Market
+from generator.model.sizes import Status
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShelvedScent:
-    """One scent of one shelf with the sizes that shops can order, now or soon."""
+    """One scent on one shelf with the sizes that shops can order, now or soon."""
 
     shelf: Shelf
     scent: Scent
@@ -22,12 +22,12 @@ class ShelvedScent:
 
     @property
     def place(self) -> tuple[int, str]:
-        """Where its shelf stands among the others."""
+        """The position of its shelf among the others."""
         return self.shelf.collection.order, self.shelf.id
 
 
 def listed_scents(house: House) -> list[ShelvedScent]:
-    """What shops can order, collection by collection, what is coming last on each shelf."""
+    """What shops can order, by collection; on each shelf, what is coming is last."""
     found = [
         ShelvedScent(shelf=one, scent=scent, standing=standing)
         for standing in (Standing.ON_THE_SHELF, Standing.COMING)
@@ -38,14 +38,14 @@ def listed_scents(house: House) -> list[ShelvedScent]:
 
 
 def listed_sizes(house: House) -> Iterator[tuple[ShelvedScent, SizeOf]]:
-    """Every size of it, in the same order."""
+    """Every one of its sizes, in the same order."""
     for listed in listed_scents(house):
         for size in listed.scent.sizes:
             yield listed, size
 
 
 def remark_for_shops(house: House, listed: ShelvedScent, size: SizeOf) -> str | None:
-    """What a shop must know before it counts on a candle."""
+    """What a shop must know before ordering a candle."""
     words = house.words["trade"]
     if listed.standing is Standing.COMING:
         return words["status_coming"]
@@ -54,7 +54,7 @@ def remark_for_shops(house: House, listed: ShelvedScent, size: SizeOf) -> str | 
 
 
 def estimate(house: House, facts: Facts, market: Market) -> str:
-    """The estimated weight, where none is proven."""
+    """The estimated weight where none is proven."""
     if any(facts.declared.values()):
         return ""
     weight = measured(facts.estimated[market], house.words)
@@ -62,7 +62,7 @@ def estimate(house: House, facts: Facts, market: Market) -> str:
 
 
 def hours_for_shops(house: House, facts: Facts) -> Mapping[str, str | None]:
-    """Hours never stand without their basis."""
+    """The burn hours, always with their basis."""
     words, burn = house.words["trade"], facts.burn_hours
     if burn is None or burn.claim is None:
         return {"text": words[KINDS[facts.kind].sentences.no_hours], "mark": None}

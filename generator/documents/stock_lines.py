@@ -1,4 +1,4 @@
-"""The lines of buyers' sheets: what several buyers share is worked out once, because there may be hundreds of them."""
+"""The lines of buyers' sheets: what buyers share is worked out once, because there may be hundreds of them."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -19,12 +19,12 @@ from generator.model.money import in_coins, rounded
 from generator.model.trade import Buyer, Offer
 
 NEW_FOR: Final = timedelta(days=120)
-"""How long a candle is called new: about one season of a shop's orders. (CHOICE)"""
+"""How long a candle counts as new: about one season of a shop's orders. (CHOICE)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StockLine:
-    """One stock code as every buyer of a market is told of it, with the drawing of its candle."""
+    """One stock code as every buyer in a market sees it, with the drawing of its candle."""
 
     listed: ShelvedScent
     size: SizeOf
@@ -36,7 +36,7 @@ class StockLine:
 class OfferedLine:
     """One line of one buyer's sheet: what it says, and what the buyer pays; ``row`` holds both and the drawing.
 
-    Buyers who are offered the same share one, so that its row is printed once.
+    Buyers with the same offer share one, so that its row is printed once.
     """
 
     line: StockLine
@@ -47,7 +47,7 @@ class OfferedLine:
 
 @dataclass(frozen=True, kw_only=True)
 class Stock:
-    """All that shops are told of on a day, whoever they are; the house is as buyers may see it."""
+    """Everything shops can order on a day; the house is as buyers may see it."""
 
     house: House
 
@@ -60,7 +60,7 @@ class Stock:
                 yield self._shared(market, line, offer)
 
     def market_of(self, buyer: Buyer) -> Market:
-        """Whose units and quantities a buyer reads: its own, where the maker sells there."""
+        """The market whose units and quantities a buyer reads: its own, if the maker sells there."""
         markets = self.house.maker.markets
         return next((one for one in markets if buyer.country in MARKETS[one].countries), markets[0])
 
@@ -98,7 +98,7 @@ class Stock:
 
     @cached_property
     def _drawn(self) -> Mapping[str, Symbol]:
-        """How each stock code is drawn; candles that look alike share a drawing."""
+        """The drawing of each stock code; candles that look alike share one."""
         stamps: dict[Outline, Symbol] = {}
         drawn = {}
         for listed, size in listed_sizes(self.house):
@@ -112,7 +112,7 @@ class Stock:
 
 
 def _named(house: House, line: StockLine, offer: Offer) -> Mapping[str, Value]:
-    """What the field for the quantity is called, the words of the link to the sheet, and heads for small screens."""
+    """The name of the quantity field, the words of the link to the sheet, and headings for small screens."""
     words, recorded = house.words["order"], line.size.recorded
     packs = words["packs" if offer.case else "pieces"]
     return {
@@ -145,14 +145,14 @@ def _line(house: House, listed: ShelvedScent, size: SizeOf, market: Market) -> M
 
 
 def _new(house: House, size: SizeOf) -> str | None:
-    """A candle that was added of late and is on the shelves already."""
+    """Whether a candle was added recently and is on the shelves."""
     added = size.recorded.added
     is_new = added is not None and timedelta(0) <= house.as_of - added < NEW_FOR
     return house.words["order"]["new"] if is_new else None
 
 
 def _safety(house: House, facts: Facts) -> str:
-    """The whole address of the burn-safety page, because the sheet is read anywhere; empty where there is none."""
+    """The absolute address of the burn-safety page, because the sheet is read anywhere; empty if there is none."""
     web, state = house.maker.web, house.sheets[facts.stock_code]
     is_there = state.issued is not None or house.drafts
     return absolute(web, facts.safety_path) if web and is_there else ""
@@ -183,6 +183,6 @@ def _offer(house: House, line: StockLine, offer: Offer, market: Market) -> Mappi
 
 
 def _pack_g(facts: Facts, offer: Offer) -> int | None:
-    """What one of what is ordered weighs, to the whole gram."""
+    """The weight of one ordered unit, to the whole gram."""
     weight_g = facts.case_g if offer.case else facts.gross_g
     return None if weight_g is None else round(weight_g)

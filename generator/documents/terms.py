@@ -1,4 +1,4 @@
-"""The terms of trade as they are printed: all of them for a buyer, the chosen ones for everybody."""
+"""The terms of trade as printed: all of them for a buyer, the chosen ones for everyone."""
 
 from collections.abc import Iterator, Mapping
 
@@ -13,7 +13,7 @@ Said = Mapping[str, Value]
 
 
 def buyers_terms(house: House, terms: Terms, buyer: Buyer, market: Market) -> Iterator[Said]:
-    """What a buyer's orders go by, with the buyer's own smallest orders."""
+    """The terms of a buyer's orders, with the buyer's own minimum orders."""
     opening, repeat = smallest_orders(terms, buyer, house.maker.currency)
     for name, smallest in (("opening", opening), ("repeat", repeat)):
         if smallest is not None:
@@ -26,7 +26,7 @@ def buyers_terms(house: House, terms: Terms, buyer: Buyer, market: Market) -> It
 
 
 def chosen_terms(house: House, terms: Terms) -> Iterator[Said]:
-    """What the maker shows to everybody, in the order of the maker's choice."""
+    """The terms the maker shows to everyone, in the maker's order."""
     smallest = {"opening_order": ("opening", terms.opening), "repeat_order": ("repeat", terms.repeat)}
     for key in terms.enquiry:
         name, price = smallest.get(key, (key, None))

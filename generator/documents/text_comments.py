@@ -1,4 +1,4 @@
-"""Comments of a maker's text are set aside before it is parsed; in code they come back, elsewhere they are gone."""
+"""Comments in a maker's text are set aside before it is parsed; in code they return, elsewhere they are dropped."""
 
 import re
 from collections.abc import Sequence
@@ -11,7 +11,7 @@ from generator.model.markdown_comments import comments
 from generator.problems import Fault, Path, Severity
 
 _MARK: Final = re.compile("\x02comment:([0-9]+)\x03")
-"""Stands in the text for a comment: its number, between two signs that the parser lets nobody else write."""
+"""The placeholder of a comment: its number, between two characters that the parser removes from any text."""
 
 _REST_OF_LINE: Final = re.compile(r"[ \t]*(?:\n|\Z)")
 _INDENTED_CODE: Final = 4
@@ -27,9 +27,9 @@ class Aside(NamedTuple):
 
 
 def comments_set_aside(text: str) -> tuple[str, tuple[Aside, ...]]:
-    """The text with marks in the place of its comments, and the comments by their marks' numbers.
+    """The text with placeholders for its comments, and the comments in the order of their numbers.
 
-    One that fills its lines ends the paragraph before it, as in CommonMark.
+    A comment that fills its lines ends the paragraph before it, as in CommonMark.
     """
     parts: list[str] = []
     asides: list[Aside] = []
@@ -45,7 +45,7 @@ def comments_set_aside(text: str) -> tuple[str, tuple[Aside, ...]]:
 
 
 def settle(root: Element, asides: Sequence[Aside]) -> tuple[Aside, ...]:
-    """Put the comments in code back, take all other marks out, and return the comments that are gone."""
+    """Put back the comments in code, remove all other placeholders, and return the comments removed."""
     back: set[int] = set()
 
     def as_code(mark: re.Match[str]) -> str:
@@ -65,7 +65,7 @@ def settle(root: Element, asides: Sequence[Aside]) -> tuple[Aside, ...]:
 
 
 def comment_fault(path: Path, aside: Aside) -> Fault:
-    """A warning that a comment is not published; an error where nobody can say what belongs to it."""
+    """A warning that a comment is not published; an error where its end is missing."""
     if not aside.is_whole:
         return Fault(
             path=(*path, aside.line),

@@ -1,4 +1,4 @@
-"""Colours against each other: WCAG contrast, the text colour for a shade, a page tint of it."""
+"""WCAG contrast of two colours, the text colour for a shade, and a page tint of it."""
 
 from dataclasses import dataclass
 from functools import lru_cache
@@ -25,7 +25,7 @@ DARK: Final = Scheme(paper="#181613", ink="#ebe4d6", quiet="#a79c8b", accent="#e
 _MOST_TINT_PERCENT: Final = 16
 
 _remembered = lru_cache(maxsize=4096)
-"""Few colours stand against each other again and again."""
+"""A shop compares the same few colours again and again."""
 
 
 @_remembered
@@ -73,7 +73,7 @@ def text_on(shade: str) -> str:
 
 @_remembered
 def tint(shade: str, scheme: Scheme) -> str:
-    """The page's ground with as much of a shade in it as all text colours of the scheme can stand."""
+    """The page's background with as much of a shade mixed in as all text colours of the scheme allow."""
     for percent in range(_MOST_TINT_PERCENT, 0, -1):
         ground = _mixed(shade, scheme.paper, percent)
         if all(ratio(text, ground) >= TEXT_RATIO for text in (scheme.ink, scheme.quiet, scheme.accent)):

@@ -1,7 +1,7 @@
 """Candles drawn to scale as SVG: one user unit is a millimetre, and the drawing's ``1em`` is a centimetre.
 
-So the font size of whatever holds a drawing sets its scale, on a screen (``font-size: 11px``) as on paper
-(``font-size: 5mm`` is half size), and drawings side by side are always at one scale.
+The surrounding font size sets a drawing's scale, on screen (``font-size: 11px``) and on paper
+(``font-size: 5mm`` is half size), and drawings side by side are always to the same scale.
 """
 
 from collections.abc import Sequence
@@ -27,7 +27,7 @@ from generator.drawing.profiles import (
 )
 
 MM_PER_EM: Final = 10
-"""The width and height of a drawing are given in em, each of so many millimetres."""
+"""Millimetres in one em of a drawing's width and height."""
 
 _GAP_MM: Final = 12
 _LID_LIFT_MM: Final = 4
@@ -40,7 +40,7 @@ _WICK_MM: Final = 1.6
 
 
 class WallMaterial(Enum):
-    """What a wall is drawn as: clear and thin, hatched, one bold line, or a plain line."""
+    """How a wall is drawn: clear and thin, hatched, one bold line, or a plain line."""
 
     GLASS = "glass"
     CERAMIC = "ceramic"
@@ -57,7 +57,7 @@ class LidForm(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlanView:
-    """The inside from above at its widest: breadth as the section shows it, depth away from the reader."""
+    """The inside from above at its widest: breadth as in the section, depth away from the reader."""
 
     form: Literal["round", "hexagon", "square", "oval"] = "round"
     breadth_mm: float
@@ -70,7 +70,7 @@ class Outline:
     """All that a drawing of one candle needs.
 
     ``inside`` is (radius, height) pairs from base to rim; ``wax_mm`` and ``stop_mm`` are heights above the inside
-    of the base; ``wicks_mm`` are places in the plan, from its middle; ``wick_mm`` is how far one stands out.
+    of the base; ``wicks_mm`` are positions in the plan, from its middle; ``wick_mm`` is a wick's height above the wax.
     """
 
     inside: TurnedProfile
@@ -87,7 +87,7 @@ class Outline:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pen:
-    """Colours and line weights: those of the page by default, so that a drawing follows its scheme."""
+    """Colours and line weights; by default those of the page, so a drawing follows its scheme."""
 
     line: str = "currentColor"
     quiet: str = "var(--quiet)"
@@ -105,7 +105,7 @@ _CARD_WALLS: Final = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Caption:
-    """A drawing's name (unique on its page, the start of its ids) and what is said to who cannot see it."""
+    """A drawing's name (unique on its page, the start of its ids) and its text alternative."""
 
     name: str
     title: str
@@ -114,7 +114,7 @@ class Caption:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Symbol:
-    """A drawing that stands once on a page, to be shown at many places of it; its size is in em."""
+    """A drawing included once on a page and shown in many places; its size is in em."""
 
     name: str
     symbol: str
@@ -124,7 +124,7 @@ class Symbol:
 
 @dataclass(frozen=True, slots=True)
 class Box:
-    """Where a drawing lies in its own millimetres."""
+    """A drawing's bounds in its own millimetres."""
 
     left: float
     top: float
@@ -134,7 +134,7 @@ class Box:
 
 @dataclass(frozen=True, eq=False)
 class Body:
-    """One candle with the faces of its wall; there is one of each outline, by which it is known."""
+    """One candle with the faces of its wall; one object for each outline, compared by identity."""
 
     outline: Outline
     inner: TurnedProfile
@@ -147,7 +147,7 @@ class Body:
 
     @cached_property
     def reach_mm(self) -> float:
-        """The same with a lid that stands out over the rim."""
+        """The same, including a lid wider than the rim."""
         lid = {
             None: 0.0,
             LidForm.CAP: self.outer[-1][0] + _CAP_OVERHANG_MM,
@@ -170,13 +170,13 @@ class Body:
 
 @memo
 def body_of(outline: Outline, tolerance_mm: float) -> Body:
-    """A candle's faces, drawn with as few points as keep them within a tolerance."""
+    """A candle's faces, with the fewest points that keep them within a tolerance."""
     inner = thinned(outline.inside, tolerance_mm)
     return Body(outline, inner, outside(inner, outline.wall_mm))
 
 
 def shelf(outlines: Sequence[Outline], caption: Caption, height_mm: float | None = None) -> str:
-    """Candles side by side on a shelf line; ``height_mm`` makes shelves with smaller candles as high as others."""
+    """Candles side by side on a shelf line; ``height_mm`` makes a shelf of smaller candles as high as others."""
     bodies = [body_of(outline, _TOLERANCE_MM) for outline in outlines]
     drawn, x = [], 0.0
     for number, body in enumerate(bodies):
@@ -192,7 +192,7 @@ def shelf(outlines: Sequence[Outline], caption: Caption, height_mm: float | None
 
 
 def stamp(outline: Outline, name: str) -> Symbol:
-    """One candle as a symbol under a name of its page, without the line it stands on."""
+    """One candle as a symbol with a name unique on its page, without the shelf line."""
     body = body_of(outline, _TOLERANCE_MM)
     width, height = 2 * body.reach_mm + 2, body.top_mm + outline.wall_mm + 2
     view = " ".join(short(edge) for edge in (-body.reach_mm - 1, -body.top_mm - 1, width, height))
@@ -206,7 +206,7 @@ def stamp(outline: Outline, name: str) -> Symbol:
 
 
 def standing_height_mm(outlines: Sequence[Outline]) -> float:
-    """How high the tallest of some candles reaches above the shelf, lids lifted."""
+    """The height of the tallest candle above the shelf, lids lifted."""
     return max(body_of(outline, _TOLERANCE_MM).top_mm + outline.wall_mm for outline in outlines)
 
 
@@ -217,7 +217,7 @@ def section(body: Body, name: str, pen: Pen) -> str:
 
 @memo
 def _section(body: Body, hatch: str | None, pen: Pen) -> str:
-    """The same; a hatched wall is named by the drawing it stands in, and all others look alike in every drawing."""
+    """The same; only a hatched wall depends on the name of its drawing."""
     outline = body.outline
     wax = outline.wax_mm
     thin = short(pen.weight_mm * 0.6)
@@ -238,7 +238,7 @@ def _section(body: Body, hatch: str | None, pen: Pen) -> str:
 
 
 def svg(box: Box, caption: Caption, content: str) -> str:
-    """A whole drawing with its name for those who cannot see it."""
+    """A whole drawing with its text alternative."""
     name = escape(caption.name)
     told = f'<desc id="{name}-d">{escape(caption.description)}</desc>' if caption.description else ""
     described = f' aria-describedby="{name}-d"' if caption.description else ""
@@ -252,7 +252,7 @@ def svg(box: Box, caption: Caption, content: str) -> str:
 
 
 def card_shapes(outline: Outline) -> tuple[tuple[Points, str, str | None], ...]:
-    """The same candle for a picture painted elsewhere: wall, inside, wax, wicks.
+    """The same candle for a picture painted elsewhere: wall, inside, wax and wicks.
 
     Each is a polygon in millimetres, y upwards from the shelf, with its fill and its stroke.
     """
@@ -302,7 +302,7 @@ def _wall(body: Body, hatch: str | None, pen: Pen) -> str:
 
 
 def _lid(body: Body, form: LidForm) -> Points:
-    """A lid lifted off its rim; its height is drawn, not recorded."""
+    """A lid lifted off its rim; its height is not recorded, only drawn."""
     lifted = -body.rim_mm - _LID_LIFT_MM
     if form is LidForm.PLUG:
         inner = body.inner[-1][0]
@@ -318,7 +318,7 @@ def _lid(body: Body, form: LidForm) -> Points:
 
 
 def wicks_around(count: int, radius_mm: float) -> tuple[tuple[float, float], ...]:
-    """Places of wicks in the plan: one in the middle, more of them evenly on a ring half way out."""
+    """Positions of wicks in the plan: one in the middle, several evenly spaced on a ring half way out."""
     if count < 2:
         return ((0.0, 0.0),) * count
     first = -pi / 2 if count % 2 else pi / count - pi / 2

@@ -1,7 +1,7 @@
 """The red diamonds of hazard labels, drawn here: black symbol, white ground, red frame, on its point.
 
-Own drawings after the descriptions of the symbols in the UN's system and CLP Annex V (MEMORY). A diamond is
-200 units from point to point; what the law measures is its side, 141.4 units.
+Our own drawings, from the descriptions of the symbols in the UN's system and CLP Annex V (MEMORY). A diamond
+is 200 units from point to point; the law measures its side, 141.4 units.
 """
 
 from collections.abc import Mapping
@@ -81,7 +81,7 @@ _SYMBOLS: Final[Mapping[str, str]] = MappingProxyType({
 
 
 def pictogram(code: str, name: str) -> str:
-    """One symbol as a drawing of its own, with its name for those who do not see it."""
+    """One symbol as a separate drawing, with its name as text alternative."""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 200 200" role="img">'
         f"<title>{escape(name)}</title>{_FRAME}"

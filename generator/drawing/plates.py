@@ -1,4 +1,4 @@
-"""The measured drawing of one candle: seen from above and cut through the middle, with its dimensions."""
+"""The measured drawing of one candle: plan and section, with its dimensions."""
 
 from dataclasses import dataclass
 from html import escape
@@ -9,7 +9,7 @@ from generator.drawing.drawings import Body, Box, Caption, Outline, Pen, body_of
 from generator.drawing.profiles import height_at, radius_at, short
 
 _LETTERS: Final = 0.034
-"""The height of the figures as a part of the plate's width, so that they stay readable on a small screen."""
+"""The height of the figures as a fraction of the plate's width, so that they stay readable on a small screen."""
 
 _TOLERANCE_MM: Final = 0.1
 _LEFT_LETTERS: Final = 5.0
@@ -18,7 +18,7 @@ _RIGHT_LETTERS: Final = 7.2
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Dimensions:
-    """What the dimension lines say, as text; None leaves a line out."""
+    """The texts of the dimension lines; None leaves a line out."""
 
     breadth: str | None
     depth: str | None = None
@@ -30,7 +30,7 @@ class Dimensions:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Sheet:
-    """Where things lie on the plate; the inside of the base is at y = 0."""
+    """Positions on the plate; the inside of the base is at y = 0."""
 
     body: Body
     letter_mm: float
@@ -89,7 +89,7 @@ def _centre_line(sheet: _Sheet) -> str:
 
 
 def _inside_wax(sheet: _Sheet) -> str:
-    """The wicks within the wax, dashed as hidden edges are, in whatever shows on its shade."""
+    """The wicks within the wax, dashed like hidden edges, in a colour that shows on its shade."""
     outline = sheet.body.outline
     if outline.wax_mm is None or not outline.wicks_mm:
         return ""
@@ -158,7 +158,7 @@ def _dimension_lines(sheet: _Sheet, said: Dimensions) -> str:
 
 
 def _stop_line(sheet: _Sheet, stop_mm: float, end_mm: float) -> str:
-    """The line at which to stop: on the wax in whatever shows there, outside it in the accent."""
+    """The stop line: on the wax in a colour that shows there, outside it in the accent."""
     radius = radius_at(sheet.body.inner, stop_mm)
     y, weight = short(-stop_mm), sheet.pen.weight_mm * 1.6
     dashes = f' stroke-dasharray="{short(sheet.letter_mm * 0.5)} {short(sheet.letter_mm * 0.25)}"'

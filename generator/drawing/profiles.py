@@ -1,6 +1,6 @@
-"""Profiles of turned things: half sections as points, their walls, their wax, and the path text that draws them.
+"""Profiles of turned shapes: half sections as points, their walls and wax, and SVG path text for them.
 
-A profile is pairs of (radius, height) in millimetres that rise from the inside of the base to the rim.
+A profile is pairs of (radius, height) in millimetres, from the inside of the base up to the rim.
 A drawing's points are (x, y) with y growing downwards, as SVG counts, and the inside of the base at y = 0.
 """
 
@@ -11,16 +11,16 @@ from math import hypot
 TurnedProfile = tuple[tuple[float, float], ...]
 Points = tuple[tuple[float, float], ...]
 
-# A shop has few vessels and draws each on many pages, so what depends on the vessel alone is remembered.
+# A shop draws its few vessels on many pages: what depends on the vessel alone is remembered.
 memo = lru_cache(maxsize=4096)
 
 _LEAST_LEAN = 0.25
-"""A rim that lies flatter than this (sine of its lean) gets the wall's own width instead of the slanting cut."""
+"""A rim flatter than this (sine of its lean) gets the wall's own width instead of the slanting cut."""
 
 
 @memo
 def thinned(profile: TurnedProfile, tolerance_mm: float) -> TurnedProfile:
-    """The same profile with as few points as keep it within a tolerance (Ramer, Douglas and Peucker's way)."""
+    """The same profile with few points, within a tolerance (the Ramer-Douglas-Peucker algorithm)."""
     if len(profile) < 3:
         return profile
     strays = [_distance(point, profile[0], profile[-1]) for point in profile[1:-1]]
@@ -38,7 +38,7 @@ def up_to(profile: TurnedProfile, height_mm: float) -> TurnedProfile:
 
 
 def radius_at(profile: TurnedProfile, height_mm: float) -> float:
-    """How wide a profile is at a height; its ends where the height lies beyond them."""
+    """The radius of a profile at a height; that of its nearer end where the height lies beyond it."""
     for (low_r, low_h), (high_r, high_h) in pairwise(profile):
         if low_h <= height_mm <= high_h and high_h > low_h:
             return low_r + (high_r - low_r) * (height_mm - low_h) / (high_h - low_h)
@@ -46,7 +46,7 @@ def radius_at(profile: TurnedProfile, height_mm: float) -> float:
 
 
 def height_at(profile: TurnedProfile, radius_mm: float) -> float:
-    """The height at which a widening profile reaches a radius; its base's where it is wider from the start."""
+    """The height at which a widening profile reaches a radius; the base where it is wider from the start."""
     if radius_mm <= profile[0][0]:
         return profile[0][1]
     return radius_at(tuple((height, radius) for radius, height in profile), radius_mm)
@@ -82,7 +82,7 @@ def band(inner: TurnedProfile, outer: TurnedProfile) -> Points:
 
 @memo
 def closed_path(points: Points) -> str:
-    """SVG path text of a polygon, in steps of a tenth of a millimetre, as short as it can be written."""
+    """The shortest SVG path text of a polygon, in steps of a tenth of a millimetre."""
     tenths = [(round(x * 10), round(y * 10)) for x, y in points]
     steps = [(x2 - x1, y2 - y1) for (x1, y1), (x2, y2) in pairwise(tenths)]
     written = f"M{_pair(*tenths[0])}"
@@ -138,13 +138,13 @@ def _normal(low: tuple[float, float], high: tuple[float, float]) -> tuple[float,
 def _moved(
     point: tuple[float, float], before: tuple[float, float], after: tuple[float, float], wall_mm: float
 ) -> tuple[float, float]:
-    """A corner moved out so that both faces beside it lie one wall away."""
+    """A corner moved out so that both adjacent faces are one wall away."""
     reach = wall_mm / (1 + before[0] * after[0] + before[1] * after[1])
     return point[0] + reach * (before[0] + after[0]), point[1] + reach * (before[1] + after[1])
 
 
 def _standing(faces: TurnedProfile, ground_mm: float, *, round_bottom: bool) -> TurnedProfile:
-    """An outer face set on the ground; a round bottom gets a foot of two fifths of its rim, so that it stands."""
+    """An outer face set on the ground; a round bottom gets a foot two fifths as wide as its rim."""
     if not round_bottom:
         return faces
     foot = 0.4 * faces[-1][0]

@@ -1,1 +1,1 @@
-"""One Recorded to one Facts: every figure and sentence any paper may print."""
+"""From `Recorded` to `Facts`: every figure and sentence any paper may print."""

@@ -1,4 +1,4 @@
-"""The candle as burnt: what its tests say, its hours, its first burn, its longest session."""
+"""The candle as burnt: test results, hours, first burn, longest session."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
@@ -8,7 +8,7 @@ from typing import Final
 from generator.facts.facts import BurnTrack, Track
 from generator.facts.poured_candle import PouredCandle, burn_profile, profile_as_tested
 from generator.model.burn_tests import Session
-from generator.model.candle import Fill
+from generator.model.formats import Fill
 from generator.model.kinds import KINDS
 from generator.model.recorded import Recorded, Test
 from generator.model.vessel import WaxShape
@@ -34,7 +34,7 @@ from generator.rules.wax.geometry import SHAPES_KEPT, diameter_mm, wax_volume
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BurnResult:
-    """What burning the candle comes to."""
+    """The results of burning a candle."""
 
     stop_depth: Calculation
     heel_volume: Calculation
@@ -45,7 +45,7 @@ class BurnResult:
     session_limit: Calculation
     heat: Calculation
     printed_hours: Calculation | None
-    """The hours that papers print, where the maker asks for fewer than the figures carry."""
+    """The hours that papers print, where the maker asks for fewer than the figures support."""
 
     @property
     def rate_g_per_h(self) -> float | None:
@@ -54,14 +54,14 @@ class BurnResult:
 
     @property
     def printed_h(self) -> int | None:
-        """The hours that papers print: what the figures carry, or the maker's own lower figure."""
+        """The hours that papers print: those the figures support, or the maker's own lower figure."""
         return self.hours.claim_h if self.printed_hours is None else int(self.printed_hours.exact)
 
 
 def burn_result(recorded: Recorded, poured: PouredCandle) -> tuple[BurnResult | None, tuple[Fault, ...]]:
-    """Hours and guidance of a candle with a flame, or None with the faults that stand in the way.
+    """Hours and guidance of a candle with a flame, or None with the faults that prevent them.
 
-    Where its kind has no stop line, all of its wax counts as burnt.
+    Where its kind has no stop line, all its wax counts as burnt.
     """
     wicks = sum(use.count for use in recorded.build.wicks)
     stop = stop_depth(recorded.markets) if KINDS[recorded.kind].has_stop_line else TO_THE_LAST
@@ -129,7 +129,7 @@ def _first_burn(
 
 
 def _heat(hours: HoursEstimate, lhv_mj_per_kg: float) -> Calculation:
-    """Of the flames at the tested rate, or at the fast one of the untested band."""
+    """The heat of the flames at the tested rate, or at the fast end of the untested band."""
     tested = hours.estimate
     return flame_heat(tested.rate_g_per_h if tested else hours.band.rate_high_g_per_h, lhv_mj_per_kg)
 
@@ -160,20 +160,20 @@ def _evidence(
 
 
 def _of_table(faults: Iterable[Fault]) -> Iterator[Fault]:
-    """Faults of rows, whose place is in the table and not where the candle names it."""
+    """Faults in rows, placed in the table and not where the candle names it."""
     for fault in faults:
         in_a_row = fault.path[0] == "burn_time" and len(fault.path) > 2
         yield replace(fault, path=("table", *fault.path[1:])) if in_a_row else fault
 
 
 _IMPOSSIBLE: Final = Match(level=MatchLevel.NONE, moved=())
-"""Of a test whose entry describes a candle that cannot be: it speaks for none."""
+"""The match of a test whose entry describes an impossible candle: it applies to none."""
 
 
 def _match(
     now: BurnProfile, fill: Fill | None, test: Test, at: Path
 ) -> tuple[Match | None, tuple[Fault, ...]]:
-    """How far a test speaks for a candle, None where nobody wrote down what was tested; and what is wrong with that."""
+    """How far a test applies to a candle, None if what was tested is not recorded; and what is wrong with it."""
     was = test.tested_as
     if was is None:
         return None, ()
@@ -186,7 +186,7 @@ def _match(
 
 
 def _of_tested(fault: Fault, at: Path) -> Fault:
-    """A fault of a build, placed where a burn test's entry writes it."""
+    """A fault in a build, placed where the burn test's entry has it."""
     key, *rest = fault.path
     return replace(fault, path=(*at, "ingredients" if key == "formula" else key, *rest))
 
@@ -209,7 +209,7 @@ def moved(burn: BurnResult) -> Iterator[str]:
 
 
 def burn_track(burn: BurnResult, net_g: float) -> BurnTrack | None:
-    """What a candle of that net weight lost; None without a test that carries a rate and hours."""
+    """What a candle of that net weight lost; None without a test that gives a rate and hours."""
     if burn.rate_g_per_h is None or burn.hours.claim_h is None:
         return None
     return BurnTrack(

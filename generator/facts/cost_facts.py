@@ -1,4 +1,4 @@
-"""What one candle of a stock code costs its maker, from her recorded prices, and what each price leaves."""
+"""What one candle of a stock code costs its maker, from recorded prices, and the profit at each price."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 from generator.facts.facts import Facts
-from generator.model.candle import Shared
+from generator.model.formats import Shared
 from generator.model.money import Money
 from generator.model.quantities import as_written
 from generator.model.recorded import Recorded
@@ -29,9 +29,9 @@ PriceName = Literal["retail", "trade", "level"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PricedLevel:
-    """One price, what of it is paid without tax, and what is left; None where it cannot be said.
+    """One price, the part of it without tax, and the profit; None where unknown.
 
-    ``called`` is the name that the shop's terms give to a level.
+    ``called`` is the name of the level in the shop's terms.
     """
 
     name: PriceName
@@ -44,7 +44,7 @@ class PricedLevel:
 class Costs:
     """The materials, the work and the overhead of one candle, in the maker's currency.
 
-    ``overhead`` has no amount where it is not recorded. ``waste_percent`` is None where nobody wrote it down.
+    ``overhead`` has no amount where it is not recorded. ``waste_percent`` is None where it is not recorded.
     """
 
     stock_code: str
@@ -66,19 +66,19 @@ class Costs:
 
     @property
     def total(self) -> Fraction:
-        """All that is known."""
+        """The sum of all known amounts."""
         return known_sum(self.lines)
 
     @property
     def lacks(self) -> tuple[CostLine, ...]:
-        """What has no amount, so that the cost is at least, and the margin at most, what is said."""
+        """What has no amount: the cost is then at least, and the margin at most, the figure given."""
         return tuple(line for line in self.lines if line.amount is None)
 
 
 def costs_of(
     shop: Shop, recorded: Recorded, facts: Facts, shared: Shared, at_levels: Mapping[str, Decimal | None]
 ) -> Costs:
-    """Everything one candle takes, at the prices of today's entries; and what each price and level leaves of it."""
+    """Everything one candle takes, at the prices of today's entries; and the profit at each price and level."""
     maker = shop.maker
     materials = (
         *_melted(shop, recorded, facts),
@@ -110,7 +110,7 @@ def costs_of(
 
 
 def _melted(shop: Shop, recorded: Recorded, facts: Facts) -> Iterator[CostLine]:
-    """Each ingredient of one candle with its part of the waste; prices stand in the shop, a record has none."""
+    """Each ingredient of one candle with its part of the waste; prices are in the shop, not in a record."""
     ingredients = ingredients_of(recorded.build.formula)
     batch = sum((one.exact_g for one in ingredients), start=Fraction())
     net_g, waste = as_written(facts.net_weight_g), as_written(shop.maker.waste_percent or 0.0)

@@ -19,7 +19,7 @@ Shown = Literal["public", "private"]
 class Input(NamedTuple):
     """One number that a figure was worked out from; ``origin`` is the recorded field it came from, if any.
 
-    A public figure may rest on private numbers, which the public page leaves out.
+    A public figure may depend on private numbers, which the public page leaves out.
     """
 
     name: str
@@ -32,8 +32,8 @@ class Input(NamedTuple):
 class Figure(NamedTuple):
     """One figure with its derivation: ``formula`` is arithmetic over the names of ``inputs``.
 
-    Written with + - * / ^ ( ) and pi, sqrt, asin, floor, min, max; whoever works it out from the inputs as printed
-    comes to ``value``. ``label`` and ``source`` name sentences among the words of each language, under
+    Written with + - * / ^ ( ) and pi, sqrt, asin, floor, min, max; worked out from the inputs as printed, it
+    gives ``value``. ``label`` and ``source`` name sentences among the words of each language, under
     ``figure_labels`` and ``figure_sources``. ``shown`` says whether the public page may print it (never recorded
     amounts, shares, densities or costs).
     """
@@ -68,7 +68,7 @@ class ShapeFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WickFacts:
-    """The wicks: one kind's id and name, how many in all, and how far to trim them."""
+    """The wicks: id and name, total number, and how far to trim them."""
 
     id: str
     name: str
@@ -78,7 +78,7 @@ class WickFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartFacts:
-    """One material of the blend with its share on both bases; the workshop's business."""
+    """One material of the blend with its share on both bases; for the workshop only."""
 
     id: str
     name: str
@@ -89,7 +89,7 @@ class PartFacts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TestFacts:
-    """What the recorded burn tests amount to, and what has moved since they were made."""
+    """The results of the recorded burn tests, and what has changed since."""
 
     __test__ = False  # Its name begins like a test's, for pytest's collector.
 
@@ -123,7 +123,7 @@ class BurnTrack:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """All that is worked out for one stock code. Absent is None; numbers are unrounded; money is exact."""
+    """Everything worked out for one stock code. Absent is None; numbers are unrounded; money is exact."""
 
     stock_code: str
     candle: str
@@ -147,10 +147,10 @@ class Facts:
     declared: Mapping[Market, str | None]
     """The net quantity a paper of that market prints; None where the weight is only estimated."""
     estimated: Mapping[Market, str]
-    """The best estimate as a quantity; a paper that prints it says that it is one."""
+    """The best estimate as a quantity; a paper that prints it marks it as one."""
     declared_status: DeclaredStatus
     declared_g: int | None
-    """The whole grams that are declared or estimated; None from a kilogram on."""
+    """The whole grams declared or estimated; None from a kilogram on."""
 
     density_set_g_per_ml: float
     density_molten_g_per_ml: float

@@ -1,4 +1,4 @@
-"""The figures of a candle in the order they are worked out, each with the calculation that gave it."""
+"""The figures of a candle in the order they are worked out, each with its calculation."""
 
 import re
 from collections.abc import Iterator, Mapping
@@ -19,7 +19,7 @@ from generator.rules.wax.geometry import height_mm
 from generator.rules.wax.solids import LENGTHS, shape_volume
 
 FIGURES_KEPT: Final = 2048
-"""Candles share formulas, vessels and wicks, and with them calculations, of which each has one figure."""
+"""Candles share formulas, vessels and wicks, and thus calculations; each calculation has one figure."""
 
 _UNITS: Final = {
     "_g_per_ml": "g/ml",
@@ -34,7 +34,7 @@ _UNITS: Final = {
     "_h": "h",
     "_w": "W",
 }
-"""The unit of a name by its ending; without one of these it is a plain number."""
+"""The unit of a name by its ending; otherwise it is a plain number."""
 
 _OF_THE_WORKSHOP: Final = frozenset({
     "density_set_g_per_ml", "density_molten_g_per_ml", "fragrance_of_wax_percent", "fragrance_of_total_percent",
@@ -51,7 +51,7 @@ _PUBLIC: Final = frozenset(
         "session_limit_h", "usual_limit_h", "longest_tested_h", "own_limit_h",
     }
 )  # fmt: skip
-"""What a public page may print of the numbers behind a public figure, besides lengths, which anybody can measure."""
+"""What a public page may print of the numbers behind a public figure, besides lengths, which anyone can measure."""
 
 _ORIGINS: Final[Mapping[str, Path]] = {
     **{name: ("vessel", "inside", entry_key(name)) for names in LENGTHS.values() for name in names},
@@ -62,7 +62,7 @@ _ORIGINS: Final[Mapping[str, Path]] = {
     "scale_step_g": ("scale_step",),
     "claim_hours": ("claim_hours",),
 }
-"""Where in `Recorded` a number stands."""
+"""Where a number is in `Recorded`."""
 
 _NUMBERED: Final = ("weighed_", "diameter_", "height_")
 _POINT: Final = re.compile(r"(?:diameter|height)_(\d+)_mm")
@@ -162,7 +162,7 @@ def _figure(
     label: str | None = None,
     blend: Blend | None = None,
 ) -> Figure:
-    """A figure with every number behind it; ``blend`` is whose ingredients the names may come from."""
+    """A figure with every number behind it; ``blend`` has the ingredients that names may refer to."""
     parts = {} if blend is None else {f"{formula_name(part)}_g": ("formula", part.id) for part in blend.parts}
     shown: Shown = "private" if name in _OF_THE_WORKSHOP else "public"
     inputs = tuple(

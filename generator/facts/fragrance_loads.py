@@ -1,4 +1,4 @@
-"""The loads at which one fragrance changes what the label of a candle says, as the workshop's papers print them."""
+"""The loads at which one fragrance changes a candle's label, as workshop papers print them."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -18,12 +18,12 @@ from generator.rules.hazards.ruleset import RuleSet, by_market, rule_set
 from generator.rules.wax.portions import Ingredient
 
 MOST_OF_TOTAL_PERCENT: Final = 50
-"""Beyond this load it would be no candle any more (CHOICE)."""
+"""Beyond this load it would no longer be a candle (CHOICE)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LoadStep:
-    """From this load on a label says so, until the next step. Loads are cut off, never rounded up."""
+    """What a label says from this load to the next step. Loads are truncated, never rounded up."""
 
     of_wax_percent: str
     of_total_percent: str

@@ -9,12 +9,14 @@ from typing import Any, TypeVar
 from generator.memory import Remembered, digest
 from generator.model.amounts import Amount
 from generator.model.burn_tests import BurnTest, TestedAs
-from generator.model.candle import BurnTime, Candle, DeclaredPair, Format, Like, Shared, Size, Trade
+from generator.model.candle import Candle
 from generator.model.entry import entry_key
+from generator.model.formats import Format, Shared, Trade
 from generator.model.kinds import KINDS, Kind
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.recorded import Build, Formula, Material, Portion, Recorded, Test, WickUse
 from generator.model.shop import Shop
+from generator.model.sizes import BurnTime, DeclaredPair, Like, Size
 from generator.model.vessel import Vessel
 from generator.problems import Path
 from generator.rules.references import burn_test_files
@@ -27,7 +29,7 @@ _Value = TypeVar("_Value")
 class Gathered:
     """One stock code's record, and for each part of it the file and path it was written at.
 
-    ``origins`` are found when they are asked for, which is seldom.
+    ``origins`` are found only when asked for, which is seldom.
     """
 
     recorded: Recorded
@@ -35,11 +37,11 @@ class Gathered:
 
     @cached_property
     def key(self) -> str:
-        """The digest of the record: all that its figures depend on."""
+        """The digest of the record: everything its figures depend on."""
         return digest(repr(self.recorded))
 
     def origin(self, path: Path) -> Path:
-        """Where a path of `Recorded` was written: the longest known beginning, and the rest behind it."""
+        """Where a path of `Recorded` was written: the longest known beginning, then the rest."""
         origins = self.origins()
         for length in range(len(path), -1, -1):
             if path[:length] in origins:
@@ -49,7 +51,7 @@ class Gathered:
 
 @dataclass(frozen=True)
 class _Writing:
-    """A size as it is written, with its format, where that is there."""
+    """A size as written, with its format if that exists."""
 
     candle: Candle
     number: int
@@ -69,7 +71,7 @@ class _Writing:
 
     @cached_property
     def shared(self) -> Shared:
-        """The keys a format gives to its sizes, each replaced where the size writes it anew."""
+        """The keys a format gives to its sizes, each replaced where the size has its own."""
         size, given = self.size, self.given
         return Shared(
             kind=_first(size.kind, given.kind),
@@ -92,7 +94,7 @@ class _Writing:
 
 
 def shared_keys(shop: Shop) -> Mapping[str, Shared]:
-    """What every stock code has of the keys that a format may give, those too that no record holds."""
+    """Every stock code's values for the keys a format may give, including those in no record."""
     return {
         writing.size.stock_code: writing.shared
         for candle in shop.candles.values()
@@ -111,9 +113,9 @@ def _first(own: _Value | None, given: _Value | None) -> _Value | None:
 
 
 def gather(shop: Shop, shelf: Remembered[Any] | None = None) -> Iterator[Gathered]:
-    """Every stock code whose entries are there and complete; what is missing is told by ``rules.checks``.
+    """Every stock code whose entries exist and are complete; ``rules.checks`` reports what is missing.
 
-    With the shelf of an earlier time, a candle whose own entry and all those that it names are the very same objects
+    With an earlier shelf, a candle whose own entry and all entries that it names are the very same objects
     gives the very same records.
     """
     shelf = shelf or Remembered()
@@ -147,7 +149,7 @@ def _borrowed(writing: _Writing) -> str | None:
 
 
 def _named(shop: Shop, writing: _Writing, like: _Writing | None) -> Iterator[object]:
-    """Every entry that a size's record is made from, beside its own and the maker's; None for one that is not there."""
+    """Every entry that a size's record is made from, besides its own and the maker's; None for a missing one."""
     shared = writing.shared
     yield writing.format
     yield from _named_in_build(shop, shared.vessel, shared.wick, writing.candle.ingredients)
@@ -175,7 +177,7 @@ def _ingredients(shop: Shop, ids: Iterable[str]) -> Iterator[object]:
 
 
 def _gathered(shop: Shop, writing: _Writing, like: _Writing | None) -> Gathered | None:
-    """A kind that is missing or has no rules is told elsewhere; taken for the usual one, it hides no other fault."""
+    """A missing or unknown kind is reported elsewhere; treated as the usual one, it hides no other fault."""
     asked = writing.shared.kind or Kind.CONTAINER
     kind = asked if asked in KINDS else Kind.CONTAINER
     build = _build(shop, writing, kind)
@@ -266,7 +268,7 @@ def _resolved(shop: Shop, written: TestedAs, kind: Kind) -> Build | None:
 
 
 def _formula(shop: Shop, written: Mapping[str, Amount]) -> Formula | None:
-    """What is in the candle: an ingredient of which a size takes nothing is in it no more."""
+    """What is in the candle: an ingredient of which a size takes none is left out."""
     ingredients = {id_: amount for id_, amount in written.items() if amount.value}
     formula = Formula(
         waxes=_portions(shop.waxes, ingredients),
@@ -288,7 +290,7 @@ def _portions(
 
 
 def _without_private_keys(shop: Shop, shelf: Remembered[Any]) -> Shop:
-    """Notes and prices bear on no figure of a candle, so a change of theirs must change no paper."""
+    """Notes and prices affect no figure of a candle: changing them must change no paper."""
     return replace(
         shop,
         waxes=_each_without(shop.waxes, shelf),
@@ -317,7 +319,7 @@ def _tests_of(writing: _Writing, like: _Writing | None) -> tuple[tuple[Path, str
 
 
 def _is_whole(shop: Shop, test: BurnTest | None, kind: Kind) -> bool:
-    """Whether a test was read with all that it names; one that was not is told by itself."""
+    """Whether a test was read with everything it names; one that was not is reported separately."""
     tested_as = test.notes.tested_as if test and test.notes else None
     return test is not None and (tested_as is None or _resolved(shop, tested_as, kind) is not None)
 

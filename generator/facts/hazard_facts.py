@@ -1,4 +1,4 @@
-"""What the finished candle is by the hazard rules of each market, as its papers may say it."""
+"""The finished candle's classification by each market's hazard rules, as its papers may state it."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -26,8 +26,8 @@ from generator.rules.wax.geometry import brimful_ml
 class HazardFacts:
     """One market's hazards: its label, why, and how far the next limit is.
 
-    ``may_leave_off`` are statements that so small a pack need not carry; ``size`` is None where there is nothing to
-    print. ``reasons`` and ``next_limits`` hold shares of constituents, so they stay in the workshop.
+    ``may_leave_off`` are statements that so small a pack may omit; ``size`` is None where there is nothing to
+    print. ``reasons`` and ``next_limits`` hold shares of constituents and stay in the workshop.
     """
 
     label: HazardLabel
@@ -60,7 +60,7 @@ def is_classified(hazards: Hazards) -> bool:
 
 
 def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple[Fault, ...]]:
-    """The hazards in every market the shop sells to, and what stands in the way of selling."""
+    """The hazards in every market the shop sells to, and what prevents selling."""
     asked = tuple((market, rule_set(market, recorded.as_of, recorded.added)) for market in recorded.markets)
     judged = _judged_by(
         poured.blend,
@@ -112,7 +112,7 @@ def _facts(printed: HazardLabel, judged: _Judged, poured: PouredCandle) -> Hazar
 
 
 def _next(total_percent: Fraction, limit: NextLimit) -> str:
-    """How far the limit is, and, where it would still be a candle, at which fragrance load it lies."""
+    """How far the limit is, and the fragrance load at which it is reached, if that would still be a candle."""
     part, whole = (total_percent * limit.factor).as_integer_ratio()
     if not 0 < part < 50 * whole:
         return limit.text

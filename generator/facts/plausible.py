@@ -1,4 +1,4 @@
-"""Doubts that need worked-out figures, such as a price below the cost, or the day the shop speaks for."""
+"""Doubts that need calculated figures, such as a price below cost, or the shop's day."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import chain
@@ -7,7 +7,7 @@ from typing import Final
 from generator.facts.cost_facts import costs_of
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, shared_keys
-from generator.model.candle import Shared
+from generator.model.formats import Shared
 from generator.model.shop import Shop
 from generator.problems import Fault, warning
 from generator.rules.entries.plausible_entries import days_ahead
@@ -22,14 +22,14 @@ Sizes = Iterable[tuple[Gathered, Facts]]
 
 
 def doubts(shop: Shop, sizes: Sizes, *, today: bool) -> Iterator[Fault]:
-    """Everything doubtful that only the figures show, or the day the shop speaks for; another day proves nothing."""
+    """Everything doubtful that only the figures or the shop's day show; another day proves nothing."""
     worked_out = tuple(sizes)
     ahead = days_ahead(shop) if today else ()
     return chain(ahead, _sold_at_a_loss(shop, worked_out), _typed(shop, worked_out))
 
 
 def _sold_at_a_loss(shop: Shop, sizes: Sizes) -> Iterator[Fault]:
-    """What costs about its price is worked out exactly; the rest need not be, and a thousand exact sums take 0.2 s."""
+    """Only where the cost is near the price is it worked out exactly: a thousand exact sums take 0.2 s."""
     shared, per_g = shared_keys(shop), _prices_per_g(shop)
     for gathered, facts in sizes if per_g else ():
         code, price = facts.stock_code, gathered.recorded.price
@@ -57,7 +57,7 @@ def _prices_per_g(shop: Shop) -> Mapping[str, float]:
 
 
 def _about(shop: Shop, per_g: Mapping[str, float], facts: Facts, shared: Shared) -> float:
-    """What one costs, but for the last digits; prices in other currencies count as well."""
+    """The approximate cost of one; prices in other currencies count as well."""
     maker, wicks = shop.maker, shared.wick or {}
     blend = sum(float(part.of_total_percent) / 100 * per_g.get(part.id, 0.0) for part in facts.parts)
     pieces = [(shop.wicks[id_].price, count) for id_, count in wicks.items()]

@@ -1,4 +1,4 @@
-"""The candle as made: its blend, its shape, what it weighs."""
+"""The candle as made: its blend, shape and weight."""
 
 from dataclasses import dataclass
 
@@ -29,12 +29,12 @@ class PouredCandle:
 
     @property
     def density_molten(self) -> Calculation:
-        """Of the blend as poured."""
+        """The density of the blend as poured."""
         return self.blend.density_molten(self.pour_c)
 
 
 def poured_candle(recorded: Recorded) -> tuple[PouredCandle | None, tuple[Fault, ...]]:
-    """The candle as made, or None with the faults that stand in the way."""
+    """The candle as made, or None with the faults that prevent it."""
     build, how = recorded.build, recorded.make
     pour = pour_fault(how.pour_at_c, ("make", "pour_at")) if how and how.pour_at_c is not None else None
     if pour is not None:
@@ -55,9 +55,9 @@ def poured_candle(recorded: Recorded) -> tuple[PouredCandle | None, tuple[Fault,
 def profile_as_tested(
     build: Build, stop_depth_mm: float, inner_diameter_mm: float | None = None
 ) -> tuple[BurnProfile | None, tuple[Fault, ...]]:
-    """What decides how a build burns, or None with the faults for which its formula or fill cannot be true.
+    """What decides how a build burns, or None with the faults of an impossible formula or fill.
 
-    Weights are those of the fill, so that a build which was never weighed is held against like with like.
+    Weights are those of the fill, so that a build that was never weighed is compared like with like.
     """
     blend, blend_faults = resolve(build.formula)
     if blend is None:
@@ -75,7 +75,7 @@ def burn_profile(
     stop_depth_mm: float,
     inner_diameter_mm: float | None = None,
 ) -> BurnProfile:
-    """What decides how a build burns; the diameter is that at half the fill, where none was measured."""
+    """What decides how a build burns; the diameter is that at half the fill if none was measured."""
     container = build.container
     return BurnProfile(
         container=container.id if container else None,

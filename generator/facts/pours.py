@@ -1,4 +1,4 @@
-"""A pour: which batches to melt for so many candles, what to weigh out for them, and what each must hold."""
+"""A pour: the batches to melt for a number of candles, what to weigh, and what each candle must contain."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -33,14 +33,14 @@ from generator.rules.wax.portions import Ingredient
 OUNCE_G: Final = as_written(GRAMS_PER_OUNCE)
 FINE_OUNCES: Final = Decimal("0.01")
 FINE_GRAMS: Final = Decimal("0.1")
-"""Steps of the unit that the scale does not read in (CHOICE)."""
+"""Steps of the unit that the scale does not show (CHOICE)."""
 
 _FINEST_GRAMS: Final = Decimal("0.001")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wanted:
-    """So many candles of one stock code."""
+    """A number of candles of one stock code."""
 
     recorded: Recorded
     facts: Facts
@@ -49,7 +49,7 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PouredPart:
-    """One ingredient of a batch as weighed out: in grams and ounces that add up, and counted where it is counted."""
+    """One ingredient of a batch as weighed: in grams and ounces that add up, or counted."""
 
     ingredient: Ingredient
     grams: Decimal
@@ -81,7 +81,7 @@ class PouredBatch:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WaxGroup:
-    """Batches that begin with the same wax: what of it they take together, as (name, grams, ounces)."""
+    """Batches that begin with the same wax: its total for them, as (name, grams, ounces)."""
 
     waxes: tuple[tuple[str, Decimal, Decimal], ...]
     batches: tuple[PouredBatch, ...]
@@ -89,14 +89,14 @@ class WaxGroup:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Scale:
-    """How fine the maker weighs, and what of a batch she allows to be lost; None where nobody wrote it down."""
+    """The maker's scale step and waste allowance; None where not recorded."""
 
     step_g: float
     waste_percent: float | None
 
     @property
     def reads_ounces(self) -> bool:
-        """A step that is no round number of grams is one of ounces."""
+        """Whether the scale reads ounces: its step is not a round number of grams."""
         return bool(as_written(self.step_g) % _FINEST_GRAMS)
 
 
@@ -117,7 +117,7 @@ def pour(wanted: Iterable[Wanted], scale: Scale) -> tuple[WaxGroup, ...]:
 def fills(
     one: Recorded, net_g: float, pot_g: float, waste_percent: float, *, unscented: bool
 ) -> tuple[int, float]:
-    """How many candles the pot fills, and what is left in it then; ``unscented`` when it holds wax alone."""
+    """How many candles the pot fills, and what is left in it; ``unscented`` if it holds only wax."""
     blend = _blended(one.build.formula)
     total_g = all_with_fragrance_g(blend.total_g, blend.wax_g, pot_g) if unscented else pot_g
     count = count_of(total_g, net_g, waste_percent)
@@ -168,7 +168,7 @@ def _parts(
 def _in_both(
     on_scale: Sequence[Decimal], *, reads_ounces: bool
 ) -> tuple[Sequence[Decimal], Sequence[Decimal]]:
-    """In the scale's own unit as it is read, in the other to a fine step; each adds up by itself."""
+    """Weights in the scale's unit at its step, in the other at a fine step; each column adds up."""
     if reads_ounces:
         grams = [steps * FINE_GRAMS for steps in in_steps(on_scale, FINE_GRAMS)]
         return grams, [weight / OUNCE_G for weight in on_scale]
@@ -187,7 +187,7 @@ def _waxes(batches: Sequence[PouredBatch]) -> Iterator[tuple[str, Decimal, Decim
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PackRules:
-    """How many of so many candles are weighed, and what they must hold.
+    """How many candles of a pour are weighed, and what they must contain.
 
     ``few_below_g`` and ``none_below_g`` are one and two tolerable negative errors below, ``us_none_below_g`` is the
     maximum allowable variation below; None where no market of the shop has that rule, or the rule ends.
@@ -203,7 +203,7 @@ class PackRules:
 
 
 def pack_rules(one: Wanted) -> PackRules | None:
-    """What the candles of a pour must hold; None where no market prints their quantity."""
+    """What the candles of a pour must contain; None where no market prints their quantity."""
     rules = {MARKETS[market].shortfall for market, said in one.facts.declared.items() if said is not None}
     if not rules or one.facts.declared_g is None:
         return None

@@ -1,4 +1,4 @@
-"""From one record to all its facts: made, burnt, priced, and every figure explained."""
+"""From one record to all its facts: made, burnt and priced, with every figure explained."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -28,12 +28,12 @@ from generator.rules.wax.geometry import brimful_ml, height_mm, outline_mm, wide
 from generator.rules.wax.temperatures import make_faults
 
 OUTLINE_STEPS = 12
-"""How many straight pieces stand for a curved wall in a drawing."""
+"""How many straight pieces make up a curved wall in a drawing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worked:
-    """The facts, or None where a fault stands in the way; and every fault met."""
+    """The facts, or None where a fault prevents them; and every fault found."""
 
     facts: Facts | None
     faults: tuple[Fault, ...]
@@ -41,7 +41,7 @@ class Worked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Outcome:
-    """Everything that was worked out, before it is put in one place."""
+    """Everything worked out, before it is put together."""
 
     recorded: Recorded
     poured: PouredCandle
@@ -51,7 +51,7 @@ class _Outcome:
 
 
 def work_out(recorded: Recorded) -> Worked:
-    """Every figure of one stock code. A candle that lacks its wick has none; that is told elsewhere."""
+    """Every figure of one stock code. A candle without its wick has none; that is reported elsewhere."""
     faults = [*_plain_faults(recorded)]
     poured, pour_faults = poured_candle(recorded)
     faults += pour_faults
@@ -76,7 +76,7 @@ def work_out(recorded: Recorded) -> Worked:
 
 
 def _plain_faults(recorded: Recorded) -> Iterator[Fault]:
-    """Faults of single fields, whatever the candle comes to."""
+    """Faults of single fields, which do not need the candle's figures."""
     formula = recorded.build.formula
     if recorded.barcode is not None:
         yield from barcode_faults(recorded.barcode)
@@ -238,12 +238,12 @@ def _advice_for(
 
 
 def _half_hours_below(hours: float) -> float:
-    """Half an hour at least: no paper advises a longer burn than the figures do."""
+    """Rounded down to the half hour, at least one: no paper advises a longer burn than the figures do."""
     return max(1, floor(hours * 2)) / 2
 
 
 def _first_burn_h(burn: BurnResult) -> float:
-    """To the nearest half hour, within the longest burn: too short a first burn leaves wax at the edge."""
+    """To the nearest half hour, at most the longest burn: too short a first burn leaves wax at the edge."""
     nearest = max(1, floor(burn.first.hours * 2 + 0.5)) / 2
     return min(nearest, _half_hours_below(burn.session_limit.value))
 

@@ -1,4 +1,4 @@
-"""Appending an issued revision to its ledger: what stood there before stays, byte for byte."""
+"""Appends an issued revision to its ledger; what was there before stays, byte for byte."""
 
 import json
 import re
@@ -15,18 +15,18 @@ _HEAD: Final = """\
 revisions:
 """
 _PLAIN: Final = re.compile(r"[^\W_](?:[\w .,/%+()-]*[\w.%)])?")
-"""A text that YAML reads as it stands, without quotes."""
+"""A text that YAML reads unchanged without quotes."""
 
 _READ_AS_NOTHING: Final = frozenset({"null", "Null", "NULL"})
 
 
 def sealed_revision(issued: Issued, before: Ledger | None) -> Issued:
-    """The revision, closed behind the one before it."""
+    """The revision, sealed after the previous one."""
     return replace(issued, seal=seal_of(issued, before.present.seal if before else ""))
 
 
 def with_revision(ledger_file: bytes, stock_code: str, issued: Issued) -> bytes:
-    """The ledger's file (empty where there is none yet) with one more revision at its end."""
+    """The ledger's file (empty if there is none yet) with one more revision at its end."""
     kept = ledger_file or _HEAD.format(stock_code=stock_code).encode()
     end = b"" if kept.endswith(b"\n") else b"\n"
     lines = "".join(f"{line}\n" for line in _revision(issued))
@@ -46,7 +46,7 @@ def _revision(issued: Issued) -> Iterator[str]:
 
 
 def block(value: Mapping[str, Plain], indent: int) -> Iterator[str]:
-    """A mapping, a key a line, what is below a key further in."""
+    """A mapping, one key a line, nested values indented."""
     for key, below in value.items():
         name = f"{' ' * indent}{_scalar(key)}:"
         if isinstance(below, str):
@@ -60,7 +60,7 @@ def block(value: Mapping[str, Plain], indent: int) -> Iterator[str]:
 
 
 def _item(value: Plain) -> str:
-    """One of a list on one line: JSON, which is YAML too, where it is more than a text."""
+    """A list item on one line; if it is more than a text, as JSON, which is also YAML."""
     return _scalar(value) if isinstance(value, str) else json.dumps(value, ensure_ascii=False)
 
 

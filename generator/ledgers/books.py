@@ -1,4 +1,4 @@
-"""New rows for the books of trade links and of lots: what stands in one already stays as it is, byte for byte."""
+"""New rows for the books of trade links and of lots; existing content stays, byte for byte."""
 
 import csv
 import io
@@ -15,16 +15,16 @@ from generator.model.trade_links import seal_of_link, seals_of
 
 _SEPARATORS: Final = ",;\t"
 _TOLD: Final = re.compile(r'(?:[\r\n]*"?sep=[,;\t]"?[ \t]*(?=[\r\n]))?', re.IGNORECASE)
-"""A first line that only says what parts the cells, where there is one."""
+"""An optional first line that only names the separator."""
 
 _LINE: Final = re.compile(r'(?:"[^"]*"|[^"\r\n])+')
-"""A line with all of its quoted cells, which may hold line ends."""
+"""A line with all its quoted cells, which may contain line ends."""
 
 
 def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> bytes:
-    """The book and a row below it, in its own columns, separator and line ends; the maker's own columns stay empty.
+    """The book with a row below it, in its own columns, separator and line ends; the maker's own columns stay empty.
 
-    ``columns`` are those of a book that is begun with this row.
+    ``columns`` are those of a book begun with this row.
     """
     if not book.strip():
         return _row(columns, ",", "\n") + _row([cells[column] for column in columns], ",", "\n")
@@ -37,7 +37,7 @@ def with_row(book: bytes, columns: Sequence[str], cells: Mapping[str, str]) -> b
 
 
 def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
-    """The book with those of the columns that it lacks at the end of its first line; the rows stay as they are."""
+    """The book with the columns it lacks added to its first line; the rows stay unchanged."""
     text = book.decode("utf-8-sig")
     lines = _LINE.finditer(text, _begins(text))
     header = next((line for line in lines if line[0].strip(f" {_SEPARATORS}")), None)
@@ -46,7 +46,7 @@ def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
         return book
     separator = _separator(text, _line_end(text))
     named = header[0].rstrip(f"{separator} ")
-    # Rows may be as long as a first line that ends in empty cells, so it must not become shorter.
+    # Rows may be as long as a first line that ends in empty cells: it must not become shorter.
     empty = header[0].count(separator) - named.count(separator) - len(lacking)
     longer = separator.join((named, *lacking, *[""] * empty))
     mark = book[: len(book) - len(text.encode())]
@@ -54,7 +54,7 @@ def with_columns(book: bytes, columns: Sequence[str]) -> bytes:
 
 
 def _columns_of(book: bytes) -> tuple[str, ...]:
-    """The columns that a begun book has, in small letters."""
+    """The columns of an existing book, in lower case."""
     text = book.decode("utf-8-sig")
     rows = csv.reader(
         io.StringIO(text[_begins(text) :], newline=""), delimiter=_separator(text, _line_end(text))
@@ -69,7 +69,7 @@ def _begins(text: str) -> int:
 
 
 def _separator(text: str, end: str) -> str:
-    """What parts the cells of the book's first line."""
+    """The separator of the book's first line."""
     return max(_SEPARATORS, key=text.lstrip("\r\n").partition(end)[0].count)
 
 
@@ -91,7 +91,7 @@ LINK_COLUMNS: Final = tuple(field.name for field in fields(LinkVersion))
 def sealed_behind(
     key: bytes, rows: Sequence[LinkVersion], more: Sequence[LinkVersion]
 ) -> tuple[LinkVersion, ...]:
-    """All rows, the new ones closed behind those that are there."""
+    """All rows, the new ones sealed after the existing ones."""
     sealed = list(rows)
     before = "" if not rows else rows[-1].seal or seals_of(key, rows)[-1]
     for row in more:
@@ -124,7 +124,7 @@ _HEAD: Final = """\
 
 
 def with_lot(book: bytes, lot: Lot) -> bytes:
-    """The book and a row below it; columns that the lot needs and the book lacks come behind those it has."""
+    """The book with a row below it; columns that the lot needs and the book lacks follow the existing ones."""
     cells = {
         "lot": lot.lot,
         "stock_code": lot.stock_code,
@@ -140,7 +140,7 @@ def with_lot(book: bytes, lot: Lot) -> bytes:
 
 
 def poured_file(formula: PouredFormula) -> bytes:
-    """The formula as a file of its own."""
+    """The formula as a separate file."""
     lines = "".join(f"{line}\n" for line in block(formula.record, 0))
     return (_HEAD.format(stock_code=formula.stock_code) + lines).encode()
 

@@ -1,4 +1,4 @@
-"""Which lots a material, a vessel or a wick went into, for the day on which its supplier calls it back."""
+"""Which lots a material, a vessel or a wick went into, in case its supplier recalls it."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -10,15 +10,15 @@ from generator.model.recorded import Recorded
 from generator.model.shop import Shop
 
 _Formula = Literal["as poured", "as issued", "present", "not known"]
-"""Whose formula was looked at: the lot's own, the one recorded with its sheet, today's, or none, as none is left."""
+"""Which formula was examined: the lot's own, the one recorded with its sheet, today's, or none, if none is left."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LotMade:
-    """A lot, the formula it is taken to be made by, and every id that stands in that.
+    """A lot, the formula it is assumed to be made by, and every id in it.
 
-    ``perhaps`` are ids that only a neighbouring formula, or one poured for another lot, holds: a sheet stays in force
-    until the next one is issued, whatever is stirred into the kettle meanwhile. A lot with its own formula has none.
+    ``perhaps`` are ids found only in a neighbouring formula, or in one poured for another lot: a sheet stays in force
+    until the next one is issued, whatever is poured meanwhile. A lot with its own formula has none.
     """
 
     lot: Lot
@@ -27,13 +27,13 @@ class LotMade:
     perhaps: frozenset[str] = frozenset()
 
     def numbers(self, id_: str) -> tuple[str, ...]:
-        """The suppliers' lots of it that were written down."""
+        """The suppliers' lots recorded for it."""
         return tuple(drawn.number for drawn in self.lot.drawn_from if drawn.id == id_)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Traced:
-    """The lots that something went into, those it may have gone into, and those made from other lots of it."""
+    """The lots that something went into, those it may have gone into, and those made from other supplier lots."""
 
     using: Sequence[LotMade]
     perhaps: Sequence[LotMade]
@@ -42,7 +42,7 @@ class Traced:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Known:
-    """The ids in every formula: issued by stock code and revision, today's and all that were poured by stock code."""
+    """The ids in every formula: issued ones by stock code and revision, today's and poured ones by stock code."""
 
     issued: Mapping[tuple[str, int], frozenset[str]]
     today: Mapping[str, frozenset[str]]
@@ -50,7 +50,7 @@ class _Known:
 
 
 def lots_traced(made: Sequence[LotMade], id_: str, number: str | None) -> Traced:
-    """Where something went; ``number`` narrows it to one of its supplier's lots."""
+    """The lots something went into; ``number`` restricts it to one of its supplier's lots."""
     using = [one for one in made if id_ in one.ids]
     perhaps = [
         one for one in made if id_ not in one.ids and (id_ in one.perhaps or one.formula == "not known")
@@ -83,7 +83,7 @@ def lots_made(shop: Shop, present: Mapping[str, Recorded]) -> tuple[LotMade, ...
 
 
 def own_formula(shop: Shop, lot: Lot) -> PouredFormula | None:
-    """The formula that was recorded at a lot's pouring; None where there is none, or none that can be trusted."""
+    """The formula recorded when a lot was poured; None where there is none, or none that can be trusted."""
     formula = shop.poured.get(lot.formula_fingerprint or "")
     if formula is None or formula.true_name != formula.name or formula.stock_code != lot.stock_code:
         return None
@@ -91,7 +91,7 @@ def own_formula(shop: Shop, lot: Lot) -> PouredFormula | None:
 
 
 def _with_named(one: LotMade) -> LotMade:
-    """What a supplier's lot was written down of went in, whatever the formula says."""
+    """A material with a recorded supplier's lot went in, whatever the formula says."""
     named = frozenset(drawn.id for drawn in one.lot.drawn_from)
     return replace(one, ids=one.ids | named, perhaps=one.perhaps - named)
 
@@ -99,7 +99,7 @@ def _with_named(one: LotMade) -> LotMade:
 def _made(lot: Lot, own: PouredFormula | None, known: _Known) -> LotMade:
     nothing = frozenset[str]()
     if lot.formula_fingerprint is not None:
-        # A record that was lost or edited is no reason to take the lot for one of another formula.
+        # A lost or edited record is no reason to assign the lot to another formula.
         return LotMade(lot=lot, formula="as poured" if own else "not known", ids=own.ids if own else nothing)
     code, revision, present = lot.stock_code, lot.sheet_revision, known.today.get(lot.stock_code)
     poured = known.poured.get(code, nothing)

@@ -1,11 +1,11 @@
-"""A burn test's table before its first session: the columns to type into, and beside it what is tested."""
+"""A burn test's table before its first session: the columns to fill in, and what is tested."""
 
 from collections.abc import Iterator
 from decimal import Decimal
 from typing import Final
 
 from generator.model.amounts import Amount, AmountUnit
-from generator.model.candle import Fill
+from generator.model.formats import Fill
 from generator.model.recorded import Build
 
 _COLUMNS: Final = (
@@ -16,12 +16,12 @@ _HOURS_A_DAY: Final = 24
 
 
 def blank_table() -> str:
-    """The header alone; a spreadsheet or an editor types below it."""
+    """Only the header; rows are typed below it."""
     return ",".join(_COLUMNS) + "\n"
 
 
 def tested_as(build: Build) -> str:
-    """The candle as it is recorded today, in the keys that the table's own entry takes."""
+    """The candle as recorded today, in the keys of the test's entry."""
     return "\n".join(("tested_as:", *(f"  {line}" for line in _build(build)))) + "\n"
 
 
@@ -61,5 +61,5 @@ def _amount(amount: Amount) -> str:
 
 
 def _number(value: Decimal) -> str:
-    """Without an exponent, and with no more than the nine decimals that an entry may hold."""
+    """Without an exponent, and with at most the nine decimals that an entry may have."""
     return f"{float(round(value, 9)):.9f}".rstrip("0").rstrip(".")

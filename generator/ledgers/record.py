@@ -1,4 +1,4 @@
-"""The private record of a sheet: everything its figures depend on, as text that two of can be laid side by side."""
+"""The private record of a sheet: everything its figures depend on, as text in which two records can be compared."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import fields, is_dataclass, replace
@@ -17,30 +17,30 @@ from generator.model.recorded import Build, Portion, Recorded, Test, WickUse
 _ON_ONE_LINE: Final = (Amount, HazardClass, Session, Share)
 _POURED: Final = ("stock_code", "candle", "scent", "size_name", "kind", "build", "make")
 _DIGITS: Final = 12
-"""Significant digits of a number: more than anybody weighs, and the same text on every machine."""
+"""Significant digits of a number: more than any scale shows, and the same text on every machine."""
 
 
 def record_of(recorded: Recorded | Test) -> Mapping[str, Plain]:
-    """The record as text; lists of named things go by their names, so that a change names its field."""
+    """The record as text; lists of named things become mappings by name, so that a change names its field."""
     told = _plain(recorded)
     return told if isinstance(told, dict) else {}
 
 
 def poured_of(record: Mapping[str, Plain]) -> PouredFormula:
-    """The part of a record that says what is poured: neither prices nor tests nor the day, which change without it."""
+    """The part of a record that says what is poured, without prices, tests and the day, which change independently."""
     recorded = canonical({key: _as_bought(record[key]) for key in _POURED if key in record})
     return replace(unnamed := PouredFormula(name="", recorded=recorded), name=unnamed.true_name)
 
 
 def _as_bought(value: Plain) -> Plain:
-    """Without whether it can be bought again, which changes nothing of what went in."""
+    """Without whether it can still be bought, which does not affect what went in."""
     if not isinstance(value, Mapping):
         return value
     return {key: _as_bought(each) for key, each in value.items() if key != "discontinued"}
 
 
 def _plain(value: object) -> Plain | None:
-    """Lists, mappings and dataclasses part by part; all else as one text."""
+    """Lists, mappings and dataclasses part by part; anything else as one text."""
     if isinstance(value, Mapping):
         return _known((str(key), each) for key, each in value.items())
     if isinstance(value, Sequence) and not isinstance(value, str):
@@ -55,7 +55,7 @@ def _plain(value: object) -> Plain | None:
 
 
 def _build_fields(build: Build) -> Iterator[tuple[str, object]]:
-    """A container under the key of its entry, and the shape only where none tells it."""
+    """A container under the key of its entry; the shape only where no container gives it."""
     for name, value in _fields(build):
         if name == "container":
             yield "vessel", value
@@ -64,7 +64,7 @@ def _build_fields(build: Build) -> Iterator[tuple[str, object]]:
 
 
 def _tested(build: Build | None) -> Mapping[str, object] | None:
-    """What was burnt, in the keys of its entry; what the materials are is told once, where the candle is."""
+    """What was burnt, in the keys of its entry; the materials themselves are recorded once, with the candle."""
     if build is None:
         return None
     return {
@@ -77,7 +77,7 @@ def _tested(build: Build | None) -> Mapping[str, object] | None:
 
 
 def on_one_line(value: object) -> str | None:
-    """A number, a word or a small thing as the record writes it; None where there is none."""
+    """A number, a word or a small value as the record writes it; None where there is none."""
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, int | float):
@@ -113,7 +113,7 @@ def _list(values: Sequence[object]) -> Plain | None:
 
 
 def _name(value: object) -> str | None:
-    """What one thing of a list is called, where it has a name."""
+    """The name of a list item, if it has one."""
     if isinstance(value, Portion):
         return str(value.material.id)
     if isinstance(value, WickUse):

@@ -17,7 +17,7 @@ _BELOW: Final = """\
 
 
 def secret_file(secret: ShopSecret) -> bytes:
-    """The secret and its mark, with words on what they are."""
+    """The secret and its mark, with comments that explain them."""
     key = b32encode(secret.key).decode().rstrip("=").lower()
     mark = "" if secret.mark is None else f"{_BELOW}{secret.mark.rows} {secret.mark.seal}".rstrip() + "\n"
     return f"{_HEAD}{key}\n{mark}".encode()

@@ -1,4 +1,4 @@
-"""What the sheet of a candle says today, and which of it labels say too."""
+"""What a candle's sheet says today, and which of it is also on labels."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -15,23 +15,23 @@ from generator.model.burn_safety import (
     SheetVessel,
     SheetWicks,
 )
-from generator.model.candle import OwnLabel
 from generator.model.canonical import Plain
 from generator.model.kinds import KINDS, Kind
 from generator.model.maker import Contact, Maker
 from generator.model.markets import MARKETS
 from generator.model.recorded import Recorded
+from generator.model.sizes import OwnLabel
 
 _LABELLED: Final = frozenset({"scent", "size", "stock_code", "kind", "net_quantity", "net_quantity_basis", "hazards",
                              "ufi", "stop", "snuffing_lid", "brand", "responsible", "maker", "contacts"})  # fmt: skip
 _ADVICE_ON_LABELS: Final = frozenset({"longest_session", "trim"})
 
 _FIGURED: Final = frozenset({"trim", "session", "apart"})
-"""Signs whose sentence carries a figure of the advice."""
+"""Signs whose sentence contains a figure of the advice."""
 
 
 def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
-    """What the sheet of one stock code says; nothing is said of a flame where nothing burns."""
+    """What the sheet of one stock code says; nothing of a flame where nothing burns."""
     declared = {market: text for market, text in facts.declared.items() if text}
     is_proven = facts.declared_status == "proven" and len(declared) == len(facts.declared)
     container, lid, wick, stop_mm = facts.container, recorded.build.lid, facts.wick, facts.stop_depth_mm
@@ -62,7 +62,7 @@ def sheet_value(recorded: Recorded, facts: Facts, maker: Maker) -> Sheet:
 
 
 def warnings(kind: Kind, *, figured: bool) -> Cautions:
-    """The keys of the sentences and signs of such a candle; those that carry a figure only where there is one."""
+    """The keys of such a candle's sentences and signs; those with a figure only where there is one."""
     row = KINDS[kind]
     return Cautions(
         core=row.core,
@@ -73,7 +73,7 @@ def warnings(kind: Kind, *, figured: bool) -> Cautions:
 
 
 def is_on_labels(way: Sequence[str]) -> bool:
-    """Whether a label prints a text of the sheet too, so that a change of it makes labels untrue."""
+    """Whether a label also prints a text of the sheet, so that changing it makes labels untrue."""
     match way:
         case ("advice", market, "stop_at"):
             return MARKETS[market].length_unit == "in"
@@ -87,7 +87,7 @@ def is_on_labels(way: Sequence[str]) -> bool:
 
 
 def flattened(value: Plain, at: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], str]]:
-    """Every text of a value with the keys that lead to it; a list of texts is one text."""
+    """Every text in a value with the keys that lead to it; a list of texts is one text."""
     if isinstance(value, str):
         yield at, value
     elif isinstance(value, Mapping):
@@ -123,11 +123,11 @@ def _tenths(length_mm: float | None) -> float | None:
 
 
 def _as_own_label(said: Sheet, own_label: OwnLabel, maker: Maker) -> Sheet:
-    """The sheet with an own label's people as far as they may be shown."""
+    """The sheet with those of an own label's people who may be shown."""
     if "brand" in own_label.public:
         said = replace(said, brand=own_label.brand)
     if "responsible" in own_label.public:
-        # The address of the site stays, because the permanent address of the sheet is made of it.
+        # The site's address stays, because the sheet's permanent address is built on it.
         responsible = _person(own_label.responsible)
         said = replace(said, responsible=responsible, maker=Answerable(web=maker.web), contacts={})
     return said

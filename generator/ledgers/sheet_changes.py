@@ -38,7 +38,7 @@ def origin_of(gathered: Gathered, way: tuple[str, ...]) -> Path:
 
 
 def _of_the_build(gathered: Gathered, way: tuple[str, ...]) -> Path:
-    """What is physically made: each material, the vessel and the wick have files of their own."""
+    """What is physically made: each material, the vessel and the wick have their own files."""
     match way:
         case ("formula", _, name, "amount"):
             return gathered.origin(("formula", name))
@@ -64,12 +64,12 @@ _STANDS_FOR_ALL: Final = {
     ("build", "wicks"): (3, "count"),
     ("tests",): (2, "file"),
 }
-"""Lists of named things: how many keys lead to one of them, and the one text that tells of it when it comes or goes."""
+"""Lists of named things: how many keys lead to one, and the one text that represents it when added or removed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Difference:
-    """One text that is not what it was; None where there was or is nothing."""
+    """One text that changed; None where there was or is nothing."""
 
     way: _Way
     was: str | None
@@ -78,7 +78,7 @@ class Difference:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Statements:
-    """The hazard statements that came and went in one market, by their codes."""
+    """The hazard statements added and removed in one market, by code."""
 
     market: str
     came: tuple[str, ...]
@@ -87,7 +87,7 @@ class Statements:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Change:
-    """A sheet that no longer says what its revision in force says.
+    """A sheet that differs from its revision in force.
 
     ``recorded`` names the fields of the record, each with the path at which a maker writes it.
     """
@@ -101,7 +101,7 @@ class Change:
 
 
 def change_of(state: SheetState, gathered: Gathered) -> Change | None:
-    """What changed since the revision in force; None when nothing did, or none was ever issued."""
+    """What changed since the revision in force; None if nothing did, or none was ever issued."""
     issued = state.issued
     if issued is None or state.status == "issued":
         return None
@@ -124,7 +124,7 @@ def change_of(state: SheetState, gathered: Gathered) -> Change | None:
 
 
 def differences(was: Plain, now: Plain) -> tuple[Difference, ...]:
-    """Every text that differs, in the order of its keys; a whole thing that came or went is told once."""
+    """Every text that differs, in the order of its keys; a thing added or removed as a whole is listed once."""
     before, after = dict(flattened(was)), dict(flattened(now))
     found = (
         Difference(way=way, was=before.get(way), now=after.get(way))
@@ -135,7 +135,7 @@ def differences(was: Plain, now: Plain) -> tuple[Difference, ...]:
 
 
 def _tells(each: Difference, before: Collection[_Way], after: Collection[_Way]) -> bool:
-    """Whether a difference tells something that no other does: of what came or went whole, one text is enough."""
+    """Whether a difference adds information: for a thing added or removed as a whole, one text is enough."""
     for beginning, (length, telling) in _STANDS_FOR_ALL.items():
         whole = each.way[:length]
         if each.way[: len(beginning)] == beginning and len(each.way) >= length:
@@ -145,13 +145,13 @@ def _tells(each: Difference, before: Collection[_Way], after: Collection[_Way]) 
 
 
 def _without_the_clock(found: tuple[Difference, ...], *, explained: bool) -> tuple[Difference, ...]:
-    """The day the shop speaks for is told only where nothing else explains a change."""
+    """The shop's day is listed only where nothing else explains a change."""
     rest = tuple(each for each in found if each.way != ("as_of",))
     return rest if rest or explained else found
 
 
 def _of_the_house(printed: tuple[Difference, ...]) -> Iterator[tuple[Difference, Path]]:
-    """What a sheet says of the maker, which no candle's record holds."""
+    """What a sheet says of the maker, which is in no candle's record."""
     for each in printed:
         match each.way:
             case ("maker", key, *_) | ("language" as key,):
@@ -161,7 +161,7 @@ def _of_the_house(printed: tuple[Difference, ...]) -> Iterator[tuple[Difference,
 
 
 def _labels_are_untrue(was: Sheet, now: Sheet, printed: tuple[Difference, ...]) -> bool:
-    """Whether a label says something else; a quantity that is an estimate stands on none."""
+    """Whether a label changes; an estimated quantity is on no label."""
     is_printed = "proven" in (was.net_quantity_basis, now.net_quantity_basis)
     return any(
         is_on_labels(each.way) and (is_printed or not each.way[0].startswith("net_quantity"))

@@ -12,7 +12,7 @@ SheetStatus = Literal["draft", "issued", "changed"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetState:
-    """What a sheet would say today, and what was issued of it."""
+    """What a sheet would say today, and what was issued."""
 
     value: Sheet
     said: str
@@ -33,12 +33,12 @@ class SheetState:
 
     @property
     def revisions(self) -> tuple[Issued, ...]:
-        """Every issued revision, the first one first."""
+        """Every issued revision, oldest first."""
         return () if self.ledger is None else self.ledger.revisions
 
     @property
     def as_it_was_issued(self) -> "SheetState | None":
-        """The same where nobody asks for what it would say today: the revision in force stands in for that."""
+        """The same for a reader who does not need today's sheet: the revision in force replaces it."""
         if self.ledger is None:
             return None
         present = self.ledger.present
@@ -51,7 +51,7 @@ class SheetState:
         return next((issued for issued in self.revisions if issued.revision == number), None)
 
     def shown(self, *, drafts: bool) -> Sheet:
-        """What a page says of it: the revision in force, or today's sheet where none is or drafts are shown."""
+        """What a page shows: the revision in force, or today's sheet if there is none or drafts are shown."""
         return self.value if drafts or self.issued is None else self.issued.value
 
     @property

@@ -1,6 +1,6 @@
 """What is wrong with what the entries lead to: the theme, photos, drawings, targets and pages.
 
-Libraries that print are loaded only where there is something new to look at, since every command begins here.
+Libraries that print are loaded only where there is something new to check, since every command begins here.
 """
 
 from collections.abc import Iterator
@@ -28,7 +28,7 @@ from generator.writing.themes import Theme
 def problems_beside(
     content: FilePath, shop: Shop, places: Places, presentation: Presentation | Problem, store: Store
 ) -> Iterator[Problem]:
-    """Whatever would keep the site, a paper or a label from being made, or the site from being published."""
+    """Everything that would prevent making the site, a paper or a label, or publishing the site."""
     if isinstance(presentation, Problem):
         yield presentation
     else:
@@ -39,7 +39,7 @@ def problems_beside(
 
 
 def _templates(theme: Theme) -> Iterator[Problem]:
-    """Templates of the maker's own that cannot be read; ours are held by tests."""
+    """The maker's own templates that cannot be read; tests check ours."""
     own = tuple(folder for folder in theme.folders if not folder.is_relative_to(shipped("themes")))
     if own:
         from generator.writing.templates import unreadable_templates  # noqa: PLC0415  (see above)
@@ -68,7 +68,7 @@ def _fault_of(photo: bytes) -> bytes:
 
 
 def _drawings(content: FilePath, shop: Shop, places: Places) -> Iterator[Problem]:
-    """Drawings that stand on the front of a candle, or of all sizes of a scent."""
+    """Drawings for the front label of a size, or of all sizes of a scent."""
     for candle in shop.candles.values():
         for owner in (candle.id, *(size.stock_code for size in candle.sizes)):
             name = f"{owner}.svg"
@@ -94,7 +94,7 @@ def _targets(shop: Shop, places: Places) -> Iterator[Problem]:
 
 
 def dead_links_of(loaded: LoadedShop) -> Iterator[Problem]:
-    """Each link of the maker's words that leads to no page; told once nothing else is wrong and all pages are known."""
+    """Each broken link in the maker's texts; reported once nothing else is wrong and all pages are known."""
     written = () if loaded.errors else tuple(_local_links(loaded.shop))
     paths = _paths(loaded) if written else frozenset()
     for path, link in written:
@@ -120,7 +120,7 @@ def _local_links(shop: Shop) -> Iterator[tuple[Path, str]]:
 
 def _paths(loaded: LoadedShop) -> frozenset[str]:
     """Every page and paper of the site, as a build without drafts makes them."""
-    # Seldom needed and slow to load, and all of it is made from what is known.
+    # Seldom needed and slow to load.
     from generator.making.pages import Pages  # noqa: PLC0415
     from generator.making.pdf_papers import OfferedPapers  # noqa: PLC0415
 

@@ -1,4 +1,4 @@
-"""Which sheets are not in force as they are, and what that comes to."""
+"""Which sheets have unissued changes, and what follows."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -8,7 +8,7 @@ from generator.documents.pages.change_report import CHANGES, changes_lines
 from generator.ledgers.sheet_changes import Change, change_of
 from generator.ledgers.standing import SheetState
 from generator.making.loaded_shop import LoadedShop
-from generator.model.candle import Status
+from generator.model.sizes import Status
 from generator.problems import Problem
 from generator.reading.languages import FIRST, words_of
 
@@ -16,7 +16,7 @@ SHOWN_CHANGES = 5
 
 
 def changes_told(house: House, loaded: LoadedShop) -> Iterator[str]:
-    """What changed since it was issued and what follows, in English as all commands; the page tells of all of it."""
+    """What changed since it was issued and what follows, in English like all commands; the page has all of it."""
     changes = changes_of(loaded)
     speech = replace(house.speech, words=words_of(FIRST)) if changes else house.speech
     speaking = replace(house, speech=speech)
@@ -27,7 +27,7 @@ def changes_told(house: House, loaded: LoadedShop) -> Iterator[str]:
 
 
 def not_in_force(loaded: LoadedShop) -> tuple[Problem, ...]:
-    """Every public sheet that is not in force as it is: an error where only issued ones are asked for."""
+    """Every public sheet with unissued changes: an error where only issued ones are asked for."""
     recorded = (gathered.recorded for gathered, _ in loaded.facts)
     states = ((one, loaded.sheets[one.stock_code]) for one in recorded)
     return tuple(
@@ -49,6 +49,6 @@ def _not_in_force(code: str, state: SheetState) -> str:
 
 
 def changes_of(loaded: LoadedShop) -> tuple[Change, ...]:
-    """Every sheet that is no longer what was issued."""
+    """Every sheet that differs from what was issued."""
     found = (change_of(loaded.sheets[facts.stock_code], gathered) for gathered, facts in loaded.facts)
     return tuple(change for change in found if change is not None)

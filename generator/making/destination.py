@@ -13,20 +13,20 @@ from generator.writing.targets.target_state import TargetState, by_turns, in_pla
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Destination:
-    """A target that can be changed; ``link`` is what leads people to a release, None where files change one by one."""
+    """A target that can be changed; ``link`` leads visitors to a release, None where files change one by one."""
 
     peer: Peer
     link: str | None = None
 
     def state(self, web: str) -> TargetState:
-        """What stands there now of the site at ``web``."""
+        """What is there now of the site at ``web``."""
         if self.link is None:
             return in_place(self.peer.look(("",)), web)
         return by_turns(self.peer.look((self.link, *sides_of(self.link))), self.link, web)
 
 
 def destination_of(target: Target, content: Path) -> Destination:
-    """The place that a target means; its paths on this computer are told from the content folder."""
+    """The place a target refers to; its paths on this computer are relative to the content folder."""
     if isinstance(target, FolderTarget):
         folder = _here(content, target.folder)
         if target.changes == "at once":
@@ -43,7 +43,7 @@ def destination_of(target: Target, content: Path) -> Destination:
 
 
 def _here(content: Path, written: str) -> Path:
-    """A path on this computer, told from the content folder; ``~`` is the home of a user."""
+    """A path on this computer, relative to the content folder; ``~`` is a user's home."""
     try:
         return content / Path(written).expanduser()
     except RuntimeError:
@@ -54,7 +54,7 @@ def _here(content: Path, written: str) -> Path:
 
 
 def _link(place: PurePath) -> str:
-    """The name of the link; a way up, or to where one is already, has none."""
+    """The name of the link; raises CouldNotPublish for a path without a usable name."""
     if not can_be_laid(place.name):
         raise CouldNotPublish(
             "a site that changes at once needs a folder with a name of its own, and "

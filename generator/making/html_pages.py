@@ -1,4 +1,4 @@
-"""Promised papers to files that are printed where something of them is new; and the theme's own files."""
+"""From deferred papers to files that are printed only if something is new; and the theme's own files."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from functools import partial

@@ -41,7 +41,7 @@ class Timings:
 
     @contextmanager
     def of(self, part: str) -> Iterator[None]:
-        """Whatever is done within counts as this part."""
+        """Everything done within counts as this part."""
         started = monotonic()
         yield
         self.seconds[part] = self.seconds.get(part, 0.0) + monotonic() - started
@@ -53,7 +53,7 @@ class Timings:
 
 
 def whole_journey(options: CommandOptions, store: Store) -> Built:
-    """The journey of a shop from its entries to its files; the store knows what was made before.
+    """The journey of a shop from its entries to its files; the store remembers what was made before.
 
     Only a journey that came to its end tells what need not be remembered any more.
     """
@@ -117,7 +117,7 @@ def _loads(shop: Shop, fragrance: Fragrance, store: Store, keys: InputKeys) -> F
 
 
 def _ours(output: Path) -> tuple[str, ...]:
-    """The log of an earlier build, which is never the same twice; another's file of that name is left alone."""
+    """The log of an earlier build, never the same twice; a file of that name that is not ours is left alone."""
     try:
         log = json.loads((output / LOG).read_bytes())
     except (OSError, ValueError, RecursionError):

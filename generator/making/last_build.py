@@ -29,7 +29,7 @@ _NOTE = "last-build.json"
 
 
 class Inputs:
-    """All that a build depends on: what was asked, and every file of the entries and the themes."""
+    """Everything a build depends on: what was asked, and every file of the entries and the themes."""
 
     def __init__(self, asked: Sequence[str | bytes], folders: Sequence[Path]) -> None:
         self._asked = asked
@@ -39,12 +39,12 @@ class Inputs:
         self.stamps = digest(*asked, *named, *map(_stamp, found.values()))
         self.newest_ns = max((max(each.st_mtime_ns, each.st_ctime_ns) for each in found.values()), default=0)
         if self.newest_ns > time.time_ns() - COARSEST_CLOCK_NS:
-            # Of what was written a moment ago only its bytes tell whether it is written again meanwhile.
+            # Only the bytes of a file written a moment ago show whether it is written again meanwhile.
             self.content  # noqa: B018  (it is kept)
 
     @cached_property
     def content(self) -> str:
-        """The digest of what the files hold, whenever they were written."""
+        """The digest of the files' contents, whenever they were written."""
         parts = [*self._asked]
         for folder, path in self._files:
             parts.append(path)
@@ -69,7 +69,7 @@ def inputs_of(options: CommandOptions) -> Inputs | None:
 
 
 def last_built(options: CommandOptions, inputs: Inputs) -> Built | None:
-    """What the last build came to, if it was made from the same and everything it wrote is still there."""
+    """The result of the last build, if its inputs were the same and everything it wrote is still there."""
     place = _note(options.output)
     try:
         note, noted_ns = json.loads(place.read_bytes()), place.stat().st_mtime_ns
@@ -98,10 +98,10 @@ def last_built(options: CommandOptions, inputs: Inputs) -> Built | None:
 
 
 def note_down(options: CommandOptions, inputs: Inputs | None, built: Built) -> None:
-    """Remember a build that came to its end."""
+    """Remember a completed build."""
     now = inputs_of(options)
     if inputs is None or now is None or built.laid is None or now.stamps != inputs.stamps:
-        return  # What was altered meanwhile may have been read or not.
+        return  # What was changed meanwhile may or may not have been read.
     if now.content != inputs.content:
         return
     note = {
@@ -123,11 +123,11 @@ def _stamp(found: os.stat_result) -> str:
 
 
 class _Linked(Exception):
-    """A folder is reached through a link, and links can go round in circles."""
+    """A folder is reached through a link, and links can form a circle."""
 
 
 def _below(folder: Path) -> Iterator[str]:
-    """Every file and folder below one, in one order on every disk; folders end in a slash, dot files are skipped."""
+    """Every file and folder below one, in the same order on every disk; folders end in a slash, without dot files."""
     for here, folders, names in os.walk(folder):
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         if any(os.path.islink(os.path.join(here, name)) for name in folders):  # noqa: PTH118, PTH114  (twice as quick)
@@ -142,7 +142,7 @@ def _note(output: Path) -> Path:
 
 
 def _listed(output: Path) -> str:
-    """The digest of the list of what was written; nothing where it is lost."""
+    """The digest of the list of what was written; empty if the list is lost."""
     try:
         return sha256((output / MANIFEST).read_bytes()).hexdigest()
     except FileNotFoundError:

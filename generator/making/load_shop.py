@@ -1,4 +1,4 @@
-"""What every command begins with: the entries read, checked and worked out, and every fault in its place."""
+"""What every command begins with: the entries read, checked and worked out, every fault with its place."""
 
 import os
 from collections.abc import Callable, Iterable, Iterator
@@ -53,8 +53,8 @@ _FactsAndFaults = tuple[tuple[tuple[Gathered, Facts], ...], tuple[Fault, ...]]
 
 
 def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
-    """Every stock code whose entries are there, its faults where they are written."""
-    # Without a currency and a market that are known nothing can be worked out; both are told by the shop's checks.
+    """Every stock code whose entries exist, its faults placed where they are written."""
+    # Without a known currency and market nothing can be worked out; the shop's checks report both.
     if any(map(is_error, the_maker(shop))):
         return
     for gathered in gather(shop, store.shelf("gathered")):
@@ -64,7 +64,7 @@ def worked_out(shop: Shop, store: Store) -> Iterator[tuple[Gathered, Worked]]:
 
 
 def remembering_ledgers(store: Store) -> Callable[[Ledger], tuple[Fault, ...]]:
-    """How to find the faults of a ledger, unless this program found none before in the same file."""
+    """A check for faults in a ledger, skipped if this program found none before in the same file."""
     shelf = _sound_ledgers(store)
 
     def faults_of(ledger: Ledger) -> tuple[Fault, ...]:
@@ -85,7 +85,7 @@ def _sound_ledgers(store: Store) -> Remembered[bytes]:
 
 
 def text_faults_of(shop: Shop) -> Iterator[Fault]:
-    """What is wrong with the maker's own words."""
+    """What is wrong with the maker's own texts."""
     for id_, page in shop.pages.items():
         yield from text_faults((f"pages/{id_}.md",), page.markdown)
     for id_, candle in shop.candles.items():
@@ -102,7 +102,7 @@ def _worked(gathered: Gathered, store: Store) -> Worked:
 def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop | UnreadableShop:
     """Read the entries, work out every figure, and gather every fault: a shop without errors can be built.
 
-    Without a ``store`` what earlier builds kept is used, and nothing is kept of this one.
+    Without a ``store``, what earlier builds kept is used, and nothing is kept of this run.
     """
     store = store or store_of(options, saves=False)
     with entries_at_rest(options.content):
@@ -183,7 +183,7 @@ def _read(content: FilePath, store: Store) -> Reading:
 
 
 def _faults_of_entries(shop: Shop, reading: Reading, store: Store) -> Iterator[Fault]:
-    """What the entries say of each other that cannot be."""
+    """Where entries contradict each other."""
     yield from reference_faults(shop, reading.is_broken)
     yield from shop_faults(shop)
     yield from colliding_pages(shop, RESERVED_PAGES)
@@ -198,10 +198,10 @@ def _faults_of_entries(shop: Shop, reading: Reading, store: Store) -> Iterator[F
 
 
 def placed(reading: Reading, faults: Iterable[Fault], *, today: bool) -> tuple[Problem, ...]:
-    """Every fault in its place, the warnings among them with the reasons for which they were accepted.
+    """Every fault with its place, warnings with the reasons for which they were accepted.
 
-    What was accepted and is needed no more is told where the shop is sound and speaks for its own day: only then is
-    every warning there.
+    An acceptance that is no longer needed is reported only where the shop is sound and as of its own day: only then
+    is every warning present.
     """
     places = reading.places
     told: list[tuple[Path, Problem]] = [
@@ -217,7 +217,7 @@ def placed(reading: Reading, faults: Iterable[Fault], *, today: bool) -> tuple[P
 def _secret_of(
     options: CommandOptions, shop: Shop, reading: Reading
 ) -> tuple[ShopSecret | None, tuple[Problem, ...]]:
-    """The secret where there is one that may be used, and all that would let out a key or bring an ended link back."""
+    """The secret if there is one that may be used, and everything that would leak a key or bring back an ended link."""
     shown_as = reading.places.shown_as
     secret = read_secret(options.content, shown_as, len(shop.links))
     exposures = tuple(exposed(options.content, shown_as, options.output))
@@ -238,6 +238,6 @@ def store_of(options: CommandOptions, *, saves: bool) -> Store:
 
 
 def load_sound_shop(options: CommandOptions, store: Store | None = None) -> SoundShop | tuple[Problem, ...]:
-    """The shop as it was on the day that was asked for, or its problems where one of them is an error."""
+    """The shop as of the day asked for, or its problems if one of them is an error."""
     loaded = load_shop(options, store)
     return sound_shop(loaded.as_it_was(options.as_of) if isinstance(loaded, LoadedShop) else loaded)

@@ -1,4 +1,4 @@
-"""The shop as it was loaded: what cannot be read, what has problems, and what is sound and as its papers see it."""
+"""The shop as loaded: unreadable, with problems, or sound and as its papers see it."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
@@ -40,15 +40,15 @@ class _Entries:
 
 @dataclass(frozen=True, kw_only=True)
 class UnreadableShop(_Entries):
-    """Entries that make no shop: what all others depend on cannot be read."""
+    """Entries that make no shop: a file that everything depends on cannot be read."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class LoadedShop(_Entries):
     """The shop, its stock codes with their facts, what it is printed with, and everything that is wrong with it.
 
-    ``presentation`` is None where the theme or a language is at fault. ``secret`` is what the keys of trade links are
-    made from; None until somebody asks for a link. ``store`` remembers what was worked out and printed.
+    ``presentation`` is None where the theme or a language has errors. The keys of trade links are derived from
+    ``secret``, None until a link is asked for. ``store`` remembers what was worked out and printed.
     """
 
     shop: Shop
@@ -59,7 +59,7 @@ class LoadedShop(_Entries):
 
     @cached_property
     def sheets(self) -> Mapping[str, SheetState]:
-        """Every burn-safety sheet by stock code, and how it stands to what was issued."""
+        """Every burn-safety sheet by stock code, and what was issued of it."""
         maker, ledgers = self.shop.maker, self.shop.ledgers
         shelf: Remembered[SheetState] = self.store.shelf("sheets")
 
@@ -82,7 +82,7 @@ class LoadedShop(_Entries):
         }
 
     def as_it_was(self, day: date | None) -> "LoadedShop":
-        """What its papers said on the day that was asked for: nothing that was issued, poured or recalled after it."""
+        """The shop on the day asked for: nothing that was issued, poured or recalled after it."""
         return self if day is None else replace(self, shop=as_it_was(self.shop, day))
 
     def with_problems(self, more: Iterable[Problem]) -> "LoadedShop":
@@ -105,12 +105,12 @@ class SoundShop:
 
     @property
     def sizes(self) -> Mapping[str, SizeOf]:
-        """Every stock code with what was recorded and worked out of it."""
+        """Every stock code with its record and facts."""
         return {size.facts.stock_code: size for size in self.house.sizes}
 
 
 def sound_shop(loaded: LoadedShop | UnreadableShop) -> SoundShop | tuple[Problem, ...]:
-    """The shop as its papers see it, or its problems where one of them is an error."""
+    """The shop as its papers see it, or its problems if one of them is an error."""
     if not isinstance(loaded, LoadedShop) or loaded.presentation is None or loaded.errors:
         return loaded.problems
     presentation = loaded.presentation

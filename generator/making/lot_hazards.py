@@ -1,4 +1,4 @@
-"""Lots whose sheet says other hazards than the formula they were poured by."""
+"""Lots whose sheet states other hazards than the formula they were poured by."""
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
@@ -45,7 +45,7 @@ def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
 def says_other_hazards(
     lot: Lot, issued: Issued, state: SheetState, recorded: Recorded, market: Market
 ) -> bool:
-    """Whether a lot was poured by a formula of which today's sheet, or another revision, says other hazards.
+    """Whether today's sheet, or another revision, states other hazards for the formula of a lot.
 
     The lot's row names the sheet that was in force when it was poured, and the formula may have changed before that.
     """

@@ -1,7 +1,7 @@
-"""One command at a time writes into the entries, and one into what is made of them.
+"""One command at a time writes into the entries, and one into the output.
 
-Whoever needs both takes the output's lock first and the entries' last, and waits for nothing while it holds the
-entries': so no two wait for each other, and a row is written while a long build goes on.
+A command that needs both takes the output's lock first and the entries' last, and waits for nothing while it holds
+the entries': no two wait for each other, and a row can be written during a long build.
 """
 
 import sys
@@ -24,9 +24,9 @@ Run: TypeAlias = Callable[Concatenate[CommandOptions, P], R]
 
 @contextmanager
 def alone_in_content(content: Path, command: str) -> Iterator[None]:
-    """Nobody else writes into the entries; what a killed command left of its own there is taken away."""
+    """No other command writes into the entries; what a killed command left there is removed."""
     if not content.is_dir():
-        yield  # There is nothing to write into, and the command says so.
+        yield  # There is nothing to write into; the command reports it.
         return
     with locked(content / LOCK_FILE, f"`wickwright {command}`", _waiting_for(content)):
         for folder in (
@@ -39,7 +39,7 @@ def alone_in_content(content: Path, command: str) -> Iterator[None]:
 
 @contextmanager
 def alone_in_output(output: Path, command: str) -> Iterator[None]:
-    """Nobody else writes into the output folder, which is made where there is none."""
+    """No other command writes into the output folder, which is made if it does not exist."""
     store = output / ".store"
     store.mkdir(parents=True, exist_ok=True)
     with locked(store / LOCK_FILE, f"`wickwright {command}`", _waiting_for(output)):
@@ -48,14 +48,14 @@ def alone_in_output(output: Path, command: str) -> Iterator[None]:
 
 @contextmanager
 def entries_at_rest(content: Path) -> Iterator[None]:
-    """Nobody writes into the entries while they are read, where they are such as can be written at all."""
+    """No command writes into the entries while they are read, if they can be written at all."""
     who = "a command that reads them"
     with locked(content / LOCK_FILE, who, _waiting_for(content), needed=False):
         yield
 
 
 def writes_content(command: str) -> Callable[[Run[P, R]], Run[P, R]]:
-    """A command that reads the entries and changes them has them to itself from its first line to its last."""
+    """Marks a command that reads and changes the entries: it has them to itself from its first line to its last."""
 
     def alone(run: Run[P, R]) -> Run[P, R]:
         @wraps(run)

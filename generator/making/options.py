@@ -6,13 +6,13 @@ from pathlib import Path
 from typing import Final
 
 AT_FAULT: Final = 1
-"""An entry stands in the way, or something is not as it was issued."""
+"""An entry has errors, or something is not as it was issued."""
 
 WRONG_USE: Final = 2
-"""The command was asked for something that is not there; so says `argparse`, too."""
+"""The command was asked for something that does not exist; `argparse` uses the same code."""
 
 COULD_NOT_FINISH: Final = 3
-"""The disk, the network or another program stood in the way."""
+"""The disk, the network or another program failed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,7 @@
-"""Everything a shop says, as promised papers: the site's pages and the workshop's papers.
+"""Everything a shop says, as deferred papers: the site's pages and the workshop's papers.
 
-Each is handed a house that holds what it is about and no more, and what else it prints; the key it is known by is made
-of just that. So a page can read nothing whose change it would miss.
+Each is given a house that holds only what it is about, and what else it prints; its key is made of exactly that, so
+that no page can read anything whose change it would miss.
 """
 
 from collections.abc import Callable, Collection, Iterator, Mapping
@@ -74,7 +74,7 @@ _FURTHER: Final[Mapping[str, Callable[[House], Document]]] = {
     FIGURES: figures_page,
     GLOSSARY: glossary_page,
 }
-"""What each page at the foot of the site says, by its address; the news are a feed."""
+"""The page behind each link in the footer, by address; the news are a feed."""
 
 
 class Pages:
@@ -109,13 +109,13 @@ class Pages:
         *rest: _P.args,
         **named: _P.kwargs,
     ) -> _Paper:
-        """A paper that is made of the house it is handed and of the rest."""
+        """A paper made from the house and the rest it is given."""
         handed = (house, *rest, *named.values())
         depends_on = tuple(map(self._keys.of, handed))
         return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, house, *rest, **named))
 
     def _site(self) -> _Papers:
-        """The pages that the site's map lists; a recall names the candles of own labels as well."""
+        """The pages in the site's map; a recall also names own-label candles."""
         house, lists, words_alone = self._public, self._lists, self._public.about()
         yield self._page(f"site/{HOME_PAGE}", home_page, lists)
         for shelf in shelves(lists, Standing.ON_THE_SHELF):
@@ -140,7 +140,7 @@ class Pages:
         yield self._page(f"site/{NOT_FOUND}", not_found, words_alone)
 
     def _about_codes(self, stock_codes: Collection[str]) -> House:
-        """The published house about these stock codes, own labels among them, whether they are still made or not."""
+        """The published house about these stock codes, including own labels and discontinued ones."""
         found = (
             replace(scent, sizes=tuple(size for size in scent.sizes if size.facts.stock_code in stock_codes))
             for scent in self._published.scents
@@ -156,7 +156,7 @@ class Pages:
             yield self._page(f"site/{NEWS}", news, self._lists, web)
 
     def _text(self, path: str, make: Callable[_P, PlainText], *handed: _P.args, **named: _P.kwargs) -> _Paper:
-        """A file that says nothing of the house."""
+        """A text file that depends on nothing of the house."""
         depends_on = tuple(map(self._keys.of, (*handed, *named.values())))
         return DeferredDocument(path=path, depends_on=depends_on, made=partial(make, *handed, **named))
 
@@ -202,5 +202,5 @@ class Pages:
 
 
 def _private(path: str, made: Callable[[], Document | PlainText]) -> _Paper:
-    """A paper with keys in it, of which nothing is remembered."""
+    """A paper that contains keys, and is never remembered."""
     return DeferredDocument(path=path, depends_on=None, made=made, private=True)

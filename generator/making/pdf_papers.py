@@ -1,4 +1,4 @@
-"""Papers to PDF on two threads; what cannot be set is told."""
+"""Papers to PDF on two threads; what cannot be set is reported."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -77,7 +77,7 @@ def pressed(papers: Iterable[Document], theme: Theme) -> Pressed:
 
 
 def problem_of_paper(refused: Refused, stock_code: str, place: Place) -> Problem:
-    """Why the paper of a stock code was not made, at the entry that it is made from."""
+    """Why a stock code's paper was not made, placed at its entry."""
     largest = max(refused.too_large, key=lambda part: part.needs_mm - part.has_mm)
     return Problem(
         place=place,

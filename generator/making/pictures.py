@@ -1,4 +1,4 @@
-"""Photos and link-preview pictures, each made where it is new; and the maker's own drawings."""
+"""Photos and link-preview pictures, each made only if new; and the maker's own drawings."""
 
 from collections.abc import Iterator, Mapping
 from functools import cached_property, partial
@@ -25,7 +25,7 @@ _ENDINGS = {"jpeg": "jpg", "webp": "webp"}
 
 
 class _Photo:
-    """A photo as the maker took it, and as pages show it; it is developed once, where something of it is missing."""
+    """A photo as taken, and as pages show it; developed once, if any of its files is missing."""
 
     def __init__(self, name: str, source: bytes) -> None:
         self._name = name
@@ -70,7 +70,7 @@ def developed(shop: Shop, content: Path, store: Store, layout: Layout) -> Mappin
 
 
 def printable(file: Path, shown: str) -> str | Problem:
-    """The drawing as it is written, or what is wrong with it or with a picture embedded in it."""
+    """The drawing as written, or what is wrong with it or with an embedded picture."""
     artwork = read_artwork(file, shown)
     if isinstance(artwork, Problem):
         return artwork
@@ -108,7 +108,7 @@ def preview_pictures(house: House, keys: InputKeys) -> Iterator[PlannedFile]:
 
 
 def cards_of(house: House) -> Mapping[str, Rendition]:
-    """Where these pictures are, by the page that each stands for."""
+    """The addresses of these pictures, by page."""
     pages = (sizes[0].facts.site_path for scent in house.scents if (sizes := public_sizes(scent)))
     return {page: card_file(page) for page in (HOME_PAGE, *pages)}
 
@@ -118,6 +118,6 @@ def _drawn(house: House, scent: Scent) -> bytes:
 
 
 def _published(name: str, picture: Picture) -> str:
-    """A name that changes with the bytes, so that browsers may keep the file for ever."""
+    """A name that changes with the bytes: browsers may keep the file for ever."""
     stem = PurePosixPath(name).stem.lower().replace(" ", "-")
     return f"photos/{stem}-{picture.width}.{digest(picture.data)[:8]}.{_ENDINGS[picture.format]}"

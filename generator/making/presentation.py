@@ -1,4 +1,4 @@
-"""What a shop is printed with: its theme, and the words of the languages that its papers speak."""
+"""What a shop is printed with: its theme, and the words of its papers' languages."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from generator.writing.themes import Theme
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Presentation:
-    """A theme with those it extends, and what each language says."""
+    """A theme with those it extends, and the words of each language."""
 
     theme: Theme
     language_packs: Mapping[str, LanguagePack]
@@ -56,7 +56,7 @@ def language_pack(language: str) -> LanguagePack:
 
 
 def _spoken(shop: Shop) -> frozenset[str]:
-    """The languages of the site, of buyers' sheets and of issued sheets, as far as there are words for them."""
+    """The languages of the site, of buyers' sheets and of issued sheets that there are words for."""
     wanted = {shop.maker.language}
     wanted |= {buyer.language for buyer in shop.buyers.values() if buyer.language is not None}
     wanted |= {issued.language or "" for ledger in shop.ledgers.values() for issued in ledger.revisions}

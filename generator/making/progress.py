@@ -1,4 +1,4 @@
-"""One line that counts, on a terminal alone, for work that takes longer than a second."""
+"""A line that counts, only on a terminal, for work that takes longer than a second."""
 
 import os
 import sys
@@ -18,31 +18,31 @@ _USUAL_COLUMNS: Final = 80
 
 
 class _Line:
-    """The line as it stands in the terminal; nothing is written where there is none."""
+    """The line in the terminal; nothing is written where there is no terminal."""
 
     def __init__(self) -> None:
         self._standing = 0
         self.begin()
 
     def begin(self) -> None:
-        """From now on a second goes by before anything is shown."""
+        """Start the second that passes before anything is shown."""
         self._next_s = monotonic() + _QUIET_S
         self._process = os.getpid()
 
     def show(self, text: str) -> None:
-        """Put a text in the place of what stands there, unless that was hardly to be read."""
+        """Replace the text, unless the last one was shown only a moment ago."""
         now_s = monotonic()
         if now_s < self._next_s:
             return
         self._next_s = now_s + _EVERY_S
-        # A copy of this process that does some of the work counts for itself, and says nothing.
+        # A copy of this process that does some of the work counts by itself, and shows nothing.
         if sys.stderr.isatty() and os.getpid() == self._process:
-            text = text[: _columns() - 1]  # A terminal breaks a line that fills it.
+            text = text[: _columns() - 1]  # A terminal wraps a line that fills it.
             self._write(text.ljust(self._standing))
             self._standing = len(text)
 
     def clear(self) -> None:
-        """Leave the line as if nothing had been there."""
+        """Clear the line."""
         if self._standing:
             self._write(" " * self._standing + "\r")
             self._standing = 0
@@ -52,7 +52,7 @@ class _Line:
 
 
 def _columns() -> int:
-    """How many letters go into a line of the terminal; some terminals do not say."""
+    """The width of the terminal in characters; some terminals do not report it."""
     try:
         return os.get_terminal_size(sys.stderr.fileno()).columns or _USUAL_COLUMNS
     except OSError:
@@ -63,7 +63,7 @@ _LINE: Final = _Line()
 
 
 class Progress:
-    """Counts steps of one kind of work, ``of`` how many there are."""
+    """Counts steps of one kind of work, ``of`` a total."""
 
     def __init__(self, noun: str, of: int) -> None:
         self._noun = noun
@@ -77,7 +77,7 @@ class Progress:
         self._show()
 
     def end(self) -> None:
-        """The line is taken away again."""
+        """Remove the line."""
         _LINE.clear()
 
     def _show(self) -> None:
@@ -94,7 +94,7 @@ def each_counted(noun: str, items: Iterable[_T], of: int) -> Iterator[_T]:
 
 
 def with_progress(noun: str, at_work: AtWork) -> AtWork:
-    """The same work, counted as what comes of it is told."""
+    """The same work, counted as its results arrive."""
 
     def shown(work: Callable[[Any], Any], things: Sequence[Any]) -> Iterator[Any]:
         yield from each_counted(noun, at_work(work, things), len(things))
@@ -103,7 +103,7 @@ def with_progress(noun: str, at_work: AtWork) -> AtWork:
 
 
 def each_call_counted(noun: str, of: int, call: Callable[_P, _T]) -> Callable[_P, _T]:
-    """The same function, each call of which is counted; one that it makes of itself belongs to the first."""
+    """The same function with its calls counted; a recursive call counts with the first."""
     progress, at_work = Progress(noun, of), False
 
     def counted(*positional: _P.args, **named: _P.kwargs) -> _T:
@@ -122,7 +122,7 @@ def each_call_counted(noun: str, of: int, call: Callable[_P, _T]) -> Callable[_P
 
 @contextmanager
 def one_piece_of_work() -> Iterator[None]:
-    """All that is counted within is shown once it takes longer than a second; no line is left, however it ends."""
+    """Counts within are shown once the work takes longer than a second; no line is left, however it ends."""
     _LINE.begin()
     try:
         yield

@@ -1,4 +1,4 @@
-"""Which files are to be at a target: those of the site as it was built, or those of the release before."""
+"""The files to be at a target: those of the site as built, or those of the previous release."""
 
 from dataclasses import dataclass, replace
 from hashlib import sha256
@@ -26,12 +26,12 @@ class Release:
 
     @property
     def lines(self) -> Lines:
-        """The same as a target's list says it."""
+        """The same in the form of a target's list."""
         return {path: (stamp.sha256, stamp.size) for path, stamp in self.stamps.items()}
 
 
 def built(output: Path) -> Release:
-    """The site's files of the manifest, each looked at: nothing else of this computer is ever sent."""
+    """The site's files in the manifest, each checked: nothing else on this computer is ever sent."""
     listed = {path: line for path, line in read_manifest(output).items() if path.startswith(SITE)}
     for path, line in each_counted("files looked at", listed.items(), len(listed)):
         data = (output / path).read_bytes()
@@ -53,18 +53,17 @@ def built(output: Path) -> Release:
 
 
 def stamps_of(lines: Lines) -> dict[str, FileDigest]:
-    """What a list says, as stamps."""
+    """The lines of a list as stamps."""
     return {path: FileDigest(sha256=digest, size=size) for path, (digest, size) in lines.items()}
 
 
 def release_set_aside(release: Release, runs: LocalRuns) -> Release:
-    """The same release in files that no later build writes into, however long it takes to send them."""
+    """The same release in files that no later build changes, however long sending takes."""
     return replace(release, places=dict(runs.set_aside(release.places, release.lines)))
 
 
 def require_sendable(release: Release, seen: Lines, web: str) -> None:
-    """Nothing is sent under a path that could lead elsewhere, or that would take an issued sheet away, or that no
-    browser would open."""
+    """Raise where a path could lead elsewhere, a sealed sheet could not open, or an issued sheet would be lost."""
     odd = next((path for path in release.stamps if not can_be_laid(path)), None)
     if odd is not None:
         raise CouldNotPublish(
@@ -85,7 +84,7 @@ def require_sendable(release: Release, seen: Lines, web: str) -> None:
 
 
 def before(runs: LocalRuns) -> Release:
-    """The release before, with what has to outlast it, and the pages that this leads to."""
+    """The previous release, with what has to outlast it, and the pages that this leads to."""
     old, now = kept(runs.before), kept(runs.now)
     if not old.places:
         raise CouldNotPublish("this computer has kept no release before the one that is there")

@@ -1,4 +1,4 @@
-"""What of a shop is kept for later runs, and how it is written."""
+"""What is kept of a shop for later runs, and how it is written."""
 
 from typing import Final
 
@@ -16,7 +16,7 @@ _RENDITIONS: Final = TypeAdapter(tuple[Rendition, ...])
 WORKED: Final[Codec[Worked]] = Codec(
     dump=lambda worked: _WORKED.dump_json(worked, by_alias=True), load=_WORKED.validate_json
 )
-"""All that was worked out of a stock code, as JSON; floats keep every digit."""
+"""Everything worked out for a stock code, as JSON; floats keep every digit."""
 
 RENDITIONS: Final[Codec[tuple[Rendition, ...]]] = Codec(
     dump=_RENDITIONS.dump_json, load=_RENDITIONS.validate_json

@@ -8,7 +8,16 @@ from difflib import get_close_matches
 from pathlib import Path
 
 from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
-from generator.problems import Problem, Severity, alike, as_data, is_open, problem_counts, problems_as_text
+from generator.problems import (
+    Problem,
+    Severity,
+    alike,
+    as_data,
+    is_open,
+    problem_counts,
+    problems_as_text,
+    where_to_read_on,
+)
 from generator.writing.output import Laid
 
 LOG = "workshop/build.json"
@@ -79,7 +88,7 @@ def report_problems(problems: Iterable[Problem], *, as_json: bool, then: str) ->
         return
     groups = alike(filter(is_open, problems))
     for group in groups[:MOST_TOLD]:
-        print(f"{problems_as_text(group)}\n")
+        print(f"{problems_as_text(group)}\n{where_to_read_on(group)}")
     if rest := sum(map(len, groups[MOST_TOLD:])):
         print(f"... and {rest} more")
     print(f"{problem_counts(problems)}; {then}" if then else problem_counts(problems))
@@ -137,7 +146,7 @@ def _print_data(data: object) -> None:
 def refusal_as_data(refusal: Refusal) -> dict[str, str | None]:
     """The keys of a problem, which has a place."""
     place = {"file": None, "line": None, "column": None}
-    said = {"what": refusal.what, "why": refusal.then, "fix": refusal.fix, "write": refusal.fix}
+    said = {"what": refusal.what, "why": refusal.then, "fix": refusal.fix, "write": refusal.fix, "page": None}
     return {**place, "severity": Severity.ERROR.value, **said}
 
 

@@ -1,4 +1,4 @@
-"""The shop's trade links and the price sheets sealed behind them, each made only where something of it is new."""
+"""The shop's trade links and the price sheets sealed behind them, each made only if something is new."""
 
 from base64 import b64encode
 from collections.abc import Iterator, Mapping
@@ -30,7 +30,7 @@ from generator.writing.templates import Templates, shared_digest
 
 
 def closings(shop: Shop, secret: ShopSecret) -> Iterator[tuple[Buyer, Link]]:
-    """Each buyer that has a link, in the order of their entries, and what closes its page."""
+    """Each buyer with a link, in the order of their entries, and what seals its page."""
     links = links_in_force(shop.links)
     for buyer in shop.buyers.values():
         if buyer.id in links:
@@ -38,7 +38,7 @@ def closings(shop: Shop, secret: ShopSecret) -> Iterator[tuple[Buyer, Link]]:
 
 
 def links_of(loaded: LoadedShop) -> tuple[BuyersLink, ...]:
-    """Every link in the order of their buyers' entries; none while nobody has asked for one."""
+    """Every link in the order of the buyers' entries; none until one is asked for."""
     shop, secret = loaded.shop, loaded.secret
     if secret is None:
         return ()
@@ -60,7 +60,7 @@ def links_awaited(loaded: LoadedShop) -> Iterator[str]:
 
 
 def sealed_pages_of(house: House, loaded: LoadedShop, presentation: Presentation) -> Iterator[PlannedFile]:
-    """Every buyer's sealed page; none while nobody has asked for a link."""
+    """Every buyer's sealed page; none until a link is asked for."""
     shop, secret = loaded.shop, loaded.secret
     if secret is None or shop.terms is None:
         return
@@ -90,7 +90,7 @@ class Sealing:
         return self._printed(sealed_page(self.house, SealedSheet(path=link.path, text=text, policy=policy)))
 
     def surroundings(self, keys: InputKeys) -> str:
-        """The digest of all that a sheet may say besides its buyer's entry."""
+        """The digest of everything a sheet may say besides its buyer's entry."""
         shop = self.shop
         said = (self.house, shop.terms, shop.prices, shop.formats)
         printed_with = shared_digest(self._site, self.presentation.theme.digest, program_digest())
@@ -98,7 +98,7 @@ class Sealing:
 
     @cached_property
     def _stocks(self) -> Mapping[str, Stock]:
-        """What shops are told, in each language that one of them reads."""
+        """What shops are told, in each of their languages."""
         return {
             language: Stock(house=self.house.speaking(language)) for language in self.house.language_packs
         }
@@ -109,7 +109,7 @@ class Sealing:
 
     @cached_property
     def _around(self) -> bytes:
-        """The page without a sheet, so that the policy knows what is the page's own."""
+        """The page without a sheet, so that the policy knows the page's own scripts and styles."""
         return self._printed(sealed_page(self.house, SealedSheet(path="", text="", policy="")))
 
     @cached_property

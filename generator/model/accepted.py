@@ -1,4 +1,4 @@
-"""What a maker says of a warning that is right as it is: ``accepted: {headspace: the lid sits on a shoulder}``."""
+"""Warnings a maker has accepted: ``accepted: {headspace: the lid sits on a shoulder}``."""
 
 import re
 from dataclasses import dataclass
@@ -19,7 +19,7 @@ _WHY: Final = "the workshop lists the reason, for whoever asks later why the war
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Accepted:
-    """One warning that was accepted: in what it stands, the name of its check, and the reason."""
+    """One accepted warning: the entry or size it is in, the name of its check, and the reason."""
 
     at: Path
     check: str
@@ -32,7 +32,7 @@ class Accepted:
 
 
 def check_of(name: str, thing: str) -> str:
-    """A check's name with the thing it is about, so that accepting it passes over no other thing of the entry."""
+    """A check's name with its subject, so that accepting it hides no other subject of the entry."""
     return f"{name} {_UNSAFE.sub('-', thing).strip('-')}"
 
 

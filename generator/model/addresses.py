@@ -1,4 +1,4 @@
-"""Where people reach a maker: the address of a site, addresses of mail, telephone numbers."""
+"""How to reach a maker: web address, e-mail addresses, telephone numbers."""
 
 import re
 from typing import Annotated, Final
@@ -12,26 +12,26 @@ _PORT: Final = (
 )
 _FOLDERS: Final = r"(?:/(?!\.{1,2}(?:/|$)|[^/]*\.html?/?$)(?:[A-Za-z0-9._~-]|%[0-9A-Fa-f]{2})+)*"
 _WEB: Final = rf"https?://{_NAME}(?:\.{_NAME})*{_PORT}{_FOLDERS}/?"
-"""RFC 3986 (MEMORY) without user, query and fragment, since whole addresses are made by writing paths behind it.
+"""RFC 3986 (MEMORY) without user, query and fragment, because paths are appended to make absolute addresses.
 
-A last part such as ``index.html`` is no folder, so what is written behind it would lead nowhere.
+A last part such as ``index.html`` is not a folder: a path appended to it would lead nowhere.
 """
 
 _MEANT: Final = re.compile(
     rf"(?:(?P<scheme>[A-Za-z]*):?//?)?(?P<place>{_NAME}(?:\.{_NAME})+{_PORT}{_FOLDERS})/?(?:(?<=/)index\.html?)?"
 )
 _ENDS_IN_LETTERS: Final = re.compile(r"(?:[^./:]+\.)+[A-Za-z][^./:]*(?:[:/]|$)")
-"""No name of a host ends in digits alone (RFC 1123, 2.1, MEMORY), so a number that was written is not taken for one."""
+"""No host name ends in digits only (RFC 1123, 2.1, MEMORY): a number is not mistaken for one."""
 
 _SLIPS: Final = re.compile(r"(?i)[htps]*")
 
 _BOX: Final = r"[\w~!$'*+-]+(?:\.[\w~!$'*+-]+)*"
 _DOMAIN: Final = r"[^\W_](?:[\w-]*[^\W_])?(?:\.[^\W_](?:[\w-]*[^\W_])?)+"
 _EMAIL: Final = rf"{_BOX}@{_DOMAIN}"
-"""A valid e-mail address of the HTML standard without the signs that RFC 6068 has encoded in a link (MEMORY).
+"""A valid e-mail address of the HTML standard without the characters that RFC 6068 encodes in a link (MEMORY).
 
-Letters of all languages are taken, since mail knows them (RFC 6531); a host has a dot, because nobody else's mail
-reaches one that has none.
+Letters of all languages are allowed, as in RFC 6531; a host has a dot, because outside mail
+cannot reach one without.
 """
 
 
@@ -43,7 +43,7 @@ _PHONE_WHY: Final = "labels and sheets print it for whoever has an accident with
 
 
 def web(written: object) -> str:
-    """The address below which a site stands, over https or http."""
+    """The address of a site, over https or http."""
     text = printable_text(written)
     if re.fullmatch(_WEB, text):
         return text
@@ -68,9 +68,9 @@ def email(written: object) -> str:
 
 
 def phone(written: object) -> str:
-    """A telephone number, international with its ``+`` or as it is dialled at home, perhaps with an extension.
+    """A telephone number, international with ``+`` or as dialled at home, optionally with an extension.
 
-    E.164 (MEMORY): a country's code and a number, 15 digits at most. That the shortest have 7 is a CHOICE.
+    E.164 (MEMORY): a country's code and a number, 15 digits at most. The minimum of 7 digits is a CHOICE.
     """
     text = printable_text(written)
     dialled = re.sub(_EXTENSION, "", text)
@@ -92,7 +92,7 @@ def is_international(number: str) -> bool:
 
 
 def _web_meant(text: str) -> str | None:
-    """The maker's own host and folders in the right form, where only the scheme is amiss or a page is named."""
+    """The maker's own host and folders in the right form, where only the scheme is wrong or a page is named."""
     meant = _MEANT.fullmatch(text)
     if (
         meant is None

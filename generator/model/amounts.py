@@ -1,4 +1,4 @@
-"""Amounts of an ingredient: the exact number as written, and what it is counted in or on."""
+"""Amounts of an ingredient: the exact number as written, with its unit or basis."""
 
 import re
 from dataclasses import dataclass
@@ -22,7 +22,7 @@ from generator.model.suggestions import own
 
 
 class Basis(Enum):
-    """What a percentage of an ingredient is counted on."""
+    """What a percentage of an ingredient is based on."""
 
     OF_WAX = "of wax"
     OF_TOTAL = "of total"
@@ -41,7 +41,7 @@ _SHARE_WORDS: Final = re.compile(
     r"(?:%|percent|per cent)(?: ?(?:of|in|to|on))?(?: (?:the|my|its|all))?"
     r"(?: ?(?:(wax(?:es)?|wax weight)|total|total weight|batch|whole|whole batch))?"
 )
-"""A share in other words; the group holds the wax, the rest of the last choice means the total."""
+"""A share in other words; the group matches the wax, the rest of the last choice means the total."""
 
 _OF_NOTHING: Final = re.compile(r"(?:%|percent|per cent)")
 
@@ -59,7 +59,7 @@ def share_from_text(written: object) -> Share:
 
 
 def _share_meant(text: str) -> str | None:
-    """The percentage with the basis that other words stand for, or with both where they name none."""
+    """The percentage with the basis that other words mean, or with both where they name none."""
     found = own(text)
     if found is None or not found.words.startswith(("%", "percent", "per cent")):
         return None
@@ -70,7 +70,7 @@ def _share_meant(text: str) -> str | None:
 
 
 def _any_share(text: str) -> str:
-    """The maker's own percentage; a number that stands for something else than percent is no share."""
+    """The maker's own percentage; a number with another unit than percent is no share."""
     found = own(text)
     return _either_basis(found.number) if found is not None and not found.words else ""
 

@@ -1,7 +1,7 @@
 """What a burn-safety sheet says: one tree of values, from the rules that work them out to the paper that prints them.
 
-The page's own sentences are not in it, only the keys of those that are chosen, so that one value can be printed in
-the words of any language. ``sheet_as_json`` is the JSON that is sealed, all of it text, without what is absent or
+It holds no sentences, only the keys of the chosen ones, so that one value can be printed in
+any language. ``sheet_as_json`` is the JSON that is sealed, all of it text, without what is absent or
 empty; ``sheet_from`` reads it back. A part that no older sheet lacks has no default.
 """
 
@@ -21,8 +21,8 @@ HoursBasis = Literal["tested", "provisional", "thin test", "untested"]
 WeightBasis = Literal["weighed", "poured to weight", "water", "geometry"]
 DeclaredStatus = Literal["proven", "estimated", "refuted"]
 HazardStatus = Literal["classified", "none", "unknown", "refused"]
-"""``none``: known, and no class reached. ``unknown``: a sheet is missing, silent or too old. ``refused``: not to be
-sold as it is, or only after asking someone who knows."""
+"""``none``: known, and no class reached. ``unknown``: a sheet is missing, incomplete or too old. ``refused``: not to
+be sold as it is, or only after asking an expert."""
 
 SignalWord = Literal["Danger", "Warning"]
 Pictogram = Literal["GHS02", "GHS05", "GHS06", "GHS07", "GHS08", "GHS09"]
@@ -52,7 +52,7 @@ _WITHOUT_UNITS: Final = ConfigDict(alias_generator=entry_key)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BurnHours:
-    """Burn hours with their basis; ``mean`` and ``high`` are absent without a test that carries them."""
+    """Burn hours with their basis; ``mean`` and ``high`` are absent without a test that supports them."""
 
     claim: _Count | None
     low: float | None = None
@@ -62,7 +62,7 @@ class BurnHours:
 
     @property
     def whole_h(self) -> int | None:
-        """The hours that papers print: what is claimed, else the fewest that are likely."""
+        """The hours that papers print: those claimed, else the low end of the range."""
         known = self.low if self.claim is None else self.claim
         return None if known is None else floor(known)
 
@@ -84,10 +84,10 @@ class BurnAdvice:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HazardLabel:
-    """Everything of hazards on one market's label; two that read alike are equal, by whatever law they are made.
+    """The hazard part of one market's label; labels with the same content are equal, under whichever law.
 
-    ``sensitisers`` are those of the named substances that EUH208 speaks of, ``unknown`` the toxicity that is not known
-    of part of the mixture. ``near`` is whether a limit counts as met that only a step of the scale could reach.
+    ``sensitisers`` are the named substances that EUH208 lists, ``unknown`` the toxicity not known
+    for part of the mixture. ``near`` is whether a limit counts as met that only a step of the scale could reach.
     """
 
     status: HazardStatus
@@ -104,7 +104,7 @@ class HazardLabel:
 
     @property
     def codes(self) -> tuple[str, ...]:
-        """Every statement in the order it is printed in."""
+        """Every statement in printing order."""
         return (*self.h, *self.euh, *self.p)
 
 
@@ -118,7 +118,7 @@ class SheetVessel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetWicks:
-    """The wicks by their names, and how many in all."""
+    """The wicks by name, and their total number."""
 
     name: str
     count: _Count
@@ -126,7 +126,7 @@ class SheetWicks:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetDrawing:
-    """The measures of the section that is drawn, to the tenth; ``inside`` is (radius, height) from base to rim."""
+    """The measurements of the drawn section, to the tenth; ``inside`` is (radius, height) from base to rim."""
 
     __pydantic_config__ = _WITHOUT_UNITS
 
@@ -140,7 +140,7 @@ class SheetDrawing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cautions:
-    """The keys of the sentences and signs that are chosen for such a candle."""
+    """The keys of the sentences and signs chosen for such a candle."""
 
     core: tuple[str, ...] = ()
     signs: tuple[str, ...] = ()
@@ -150,7 +150,7 @@ class Cautions:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Answerable:
-    """Whoever answers for the candle, as far as the sheet may show it."""
+    """Who answers for the candle, as far as the sheet may show it."""
 
     name: str | None = None
     address: tuple[str, ...] = ()
@@ -161,7 +161,7 @@ class Answerable:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sheet:
-    """Everything printed on one sheet. ``stop_mm`` is the wax left when burning stops, to the millimetre above."""
+    """Everything printed on one sheet. ``stop_mm`` is the wax left when burning stops, rounded up to the millimetre."""
 
     __pydantic_config__ = _WITHOUT_UNITS
 
@@ -190,7 +190,7 @@ class Sheet:
 
     @property
     def home_advice(self) -> BurnAdvice | None:
-        """The advice of the market whose units stand first; none where nothing burns."""
+        """The advice of the market whose units come first; none where nothing burns."""
         return self.advice.get(self.markets[0])
 
     @property
@@ -200,7 +200,7 @@ class Sheet:
 
     @property
     def answers(self) -> Answerable:
-        """Who answers for the candle: whoever does so in the maker's place, else the maker."""
+        """Who answers for the candle: who does so in the maker's place, else the maker."""
         return self.responsible or self.maker
 
     @property
@@ -214,12 +214,12 @@ _ADVICE: Final = TypeAdapter(BurnAdvice)
 
 
 def sheet_as_json(sheet: Sheet) -> str:
-    """The canonical JSON of what a sheet says; two that say the same are written alike."""
+    """The canonical JSON of a sheet's value; equal values give the same text."""
     return canonical(_stated(_SHEET.dump_python(sheet, mode="json", by_alias=True, exclude_none=True)))
 
 
 def sheet_from(said: str) -> Sheet:
-    """What a canonical text says; what this program does not know in it is passed over, and stays in the text."""
+    """The value of a canonical text; what this program does not know is ignored, and stays in the text."""
     return _SHEET.validate_json(said)
 
 
@@ -230,7 +230,7 @@ def advice_written(advice: BurnAdvice) -> dict[str, str | None]:
 
 
 def _stated(told: dict[str, Any]) -> dict[str, Plain]:
-    """What is told without what is empty; the serializers leave text alone, lists of it and mappings."""
+    """The value without what is empty; the serializers leave only text, lists of text and mappings."""
     stated: dict[str, Plain] = {}
     for key, each in told.items():
         said = _stated(each) if isinstance(each, dict) else each

@@ -1,4 +1,4 @@
-"""Values of which two programs write the same bytes, and their fingerprints."""
+"""Values that two programs write as the same bytes, and their fingerprints."""
 
 import hashlib
 import json
@@ -12,12 +12,12 @@ Plain = str | Sequence["Plain"] | Mapping[str, "Plain"]
 
 
 def canonical(value: Plain) -> str:
-    """The one spelling of a value: JSON with its keys sorted, texts alone, no space between."""
+    """The canonical form of a value: JSON with sorted keys, only texts, no spaces."""
     return _CANONICAL.encode(value)
 
 
 def parsed(text: str) -> Mapping[str, Plain]:
-    """The mapping that a canonical text spells."""
+    """The mapping in a canonical text."""
     value: Mapping[str, Plain] = json.loads(text)
     return value
 

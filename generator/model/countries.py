@@ -51,7 +51,7 @@ _ISO_3166: Final = frozenset({
 """Every code of ISO 3166-1, as the time zone database lists them (iso3166.tab of tzdata 2025, FOUND)."""
 
 _KOSOVO: Final = "XK"
-"""Left to its users by ISO 3166-1, and used for Kosovo by customs and carriers (MEMORY)."""
+"""User-assigned in ISO 3166-1, and used for Kosovo by customs and carriers (MEMORY)."""
 
 
 EU_COUNTRIES: Final = frozenset({
@@ -62,7 +62,7 @@ EU_COUNTRIES: Final = frozenset({
 
 
 def country(written: object) -> str:
-    """Two capital letters as ISO 3166-1 gives them: ``GB``."""
+    """The two capital letters of ISO 3166-1: ``GB``."""
     text = text_from_entry(written)
     if text in _ISO_3166 or text == _KOSOVO:
         return text

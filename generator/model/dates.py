@@ -8,7 +8,7 @@ from generator.model.quantities import as_text, wrong
 
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _FIRST_YEAR: Final = 1900
-"""No candle that is sold today was poured before (CHOICE); rules look back from a day by some years."""
+"""No candle sold today was poured earlier (CHOICE); rules look back some years from a day."""
 
 
 def calendar_date(written: object) -> date:
@@ -54,7 +54,7 @@ def _date(text: str) -> date | None:
 
 
 def _offered(text: str) -> str:
-    """The maker's own day in each order it may have been written in."""
+    """The maker's own day in each possible order of its parts."""
     parts = [_as_number(part) for part in re.findall(r"[0-9]+|[a-z]+", text.lower()) if part not in _ENDINGS]
     if re.fullmatch("[0-9]{8}", text):
         parts = [text[:4], text[4:6], text[6:]]
@@ -71,7 +71,7 @@ _Parts = tuple[str, str, str]
 
 
 def _orders(parts: list[str]) -> tuple[_Parts, ...]:
-    """Year, month and day as they may be meant; a month in letters comes as its number with a sign before it."""
+    """Year, month and day in each possible order; a month in letters arrives as its number with a sign before it."""
     if len(parts) != 3:
         return ()
     first, second, third = parts

@@ -1,9 +1,10 @@
 """How a dataclass is an entry: its fields are the keys, without the unit that ends a field's name.
 
-Beside the type of a field stands what a mistake in it would spoil, and the form of its value.
+A field's type carries what a mistake in it would spoil, and the form of its value.
 """
 
 from dataclasses import dataclass
+from enum import Enum
 from functools import cache
 from typing import Any, Final
 
@@ -16,7 +17,7 @@ _UNITS: Final = (
 
 @cache
 def entry_key(field: str) -> str:
-    """The key a maker writes for a field: ``diameter_mm`` is written ``diameter``."""
+    """The key a maker writes for a field: ``diameter`` for ``diameter_mm``."""
     for unit in _UNITS:
         if field.endswith(unit):
             return field.removesuffix(unit)
@@ -29,7 +30,7 @@ def by_field(flat: Any) -> dict[str, Any]:
 
 
 class Entry:
-    """An entry or a part of one with keys of its own: unknown keys are faults, keys carry no unit."""
+    """An entry or a part of one with its own keys: unknown keys are faults, keys carry no unit."""
 
     __slots__ = ()
     __pydantic_config__ = ConfigDict(extra="forbid", alias_generator=entry_key, frozen=True)
@@ -47,12 +48,12 @@ BY_FORM: Final = Discriminator(form_of)
 
 
 BLANK: Final = "..."
-"""Stands in a form where a figure or a word of the maker's own belongs; no reader takes it for a value."""
+"""The blank in a form for the maker's own figure or word; no reader accepts it as a value."""
 
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """Why a field matters, and how its value is written where its type does not say that well enough."""
+    """Why a field matters, and how its value is written where its type does not show it well enough."""
 
     why: str
     form: str = ""
@@ -65,9 +66,46 @@ class Form:
     text: str
 
 
+class SeenBy(Enum):
+    """Who gets to see what a maker writes under a key."""
+
+    EVERYBODY = "everybody"
+    BUYERS = "trade buyers"
+    YOU = "nobody but you"
+
+
+FOR_EVERYBODY: Final = SeenBy.EVERYBODY
+FOR_BUYERS: Final = SeenBy.BUYERS
+FOR_YOU: Final = SeenBy.YOU
+
+
+@dataclass(frozen=True, slots=True)
+class Key:
+    """What the handbook and editors say of a key: one sentence, one value that is accepted, and who sees it.
+
+    ``example`` is written as it stands behind the key, or in the cell of a table. What only changes how a page looks
+    is seen by whoever sees the page.
+    """
+
+    means: str
+    example: str
+    seen_by: SeenBy
+
+    def __get_pydantic_json_schema__(self, core: Any, handler: Any) -> dict[str, Any]:
+        """The schema of the value, described by the same sentence."""
+        return {**handler(core), "description": self.means}
+
+
+NOTES_KEY: Final = Key("Your own notes.", "Ask for the thicker glass next time.", FOR_YOU)
+DISCONTINUED_KEY: Final = Key("Whether it can no longer be bought.", "yes", FOR_YOU)
+"""Keys that several entries have."""
+
 NAME: Final = "every paper would show a gap in its place"
 WEIGHT: Final = "the net weight is worked out from it"
 COSTS: Final = "what a candle costs is worked out from it"
 NOTES: Final = "it is kept for you and printed nowhere"
 DISCONTINUED: Final = "a batch that needs what can no longer be bought is noticed before the pour"
+SHELVES: Final = "whether the candle is on the shelves depends on it"
+POISON_CENTRE: Final = "a poison centre finds the recipe by it in an emergency"
+FORMULA: Final = "every figure is worked out from the formula"
 """Reasons that several entries share."""

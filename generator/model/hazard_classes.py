@@ -1,4 +1,4 @@
-"""Hazard classes as safety data sheets spell them: 'Skin Sens. 1B H317' and its many ways of writing."""
+"""Hazard classes as safety data sheets spell them: 'Skin Sens. 1B H317' and its many variants."""
 
 import re
 from collections.abc import Mapping
@@ -43,7 +43,7 @@ CODES: Final[Mapping[str, tuple[str, ...]]] = {
     "EUH066": ("EUH066",),
 }  # fmt: skip
 """Every class a constituent may have and the statements it may carry (CLP Annex VI Table 1.1 and Annex III,
-MEMORY; those met in Annex VI Table 3 FOUND). EUH066 is no class, but sheets list it like one."""
+MEMORY; those met in Annex VI Table 3 FOUND). EUH066 is not a class, but sheets list it like one."""
 
 ROUTES: Final[Mapping[str, str]] = {
     "oral": "H300 H301 H302", "dermal": "H310 H311 H312", "inhal": "H330 H331 H332",
@@ -55,14 +55,14 @@ _ALONE: Final[Mapping[str, str]] = {
     "H350i": "Carc. 1B",
     **dict.fromkeys(REPR_1, "Repr. 1B"),
 }  # fmt: skip
-"""The class meant where a sheet gives only a statement that several classes share and that weighs alike in a
+"""The class assumed where a sheet gives only a statement that several classes share with the same effect in a
 candle, or where the category is left open (H314, H317, H334). CHOICE."""
 
 _UN_ONLY: Final = frozenset({
     "h303", "h305", "h313", "h316", "h320", "h333", "h401", "h402", "acute tox 5", "skin irrit 3",
     "eye irrit 2b", "aquatic acute 2", "aquatic acute 3", "asp tox 2", "flam liq 4",
 })  # fmt: skip
-"""Categories of the UN system that neither the EU nor Great Britain took over (acute 5, skin 3 and aquatic
+"""Categories of the UN system that neither the EU nor Great Britain adopted (acute 5, skin 3 and aquatic
 acute 2 and 3 FOUND in UN ST/SG/AC.10/C.4/2008/23; the others MEMORY)."""
 
 _LONG_WORDS: Final = (
@@ -97,7 +97,7 @@ class HazardClass:
 
 
 def _spelt(text: str) -> str:
-    """A name as it is looked up: small letters, no stops, abbreviated words."""
+    """A name as it is looked up: lower case, no full stops, abbreviated words."""
     plain = re.sub(r"\b(?:category|categories|cat)\b", " ", re.sub(r"[.,;:*()\[\]_]", " ", text.lower()))
     plain = " ".join(re.sub(r"\s+[-–]\s*|\s*[-–]\s+", " ", plain).split())
     for long, short in _LONG_WORDS:
@@ -110,7 +110,7 @@ _STATEMENTS: Final = {code.lower(): code for codes in tuple(CODES.values())[::-1
 
 
 UNKNOWN: Final = HazardClass("unknown", "unknown")
-"""Stands in place of the classes of a constituent where its sheet does not say whether it has any."""
+"""Replaces the classes of a constituent whose sheet does not say whether it has any."""
 
 _NONE: Final = frozenset({
     "not classified", "unclassified", "none", "not hazardous", "non-hazardous", "no classification",
@@ -127,7 +127,7 @@ def hazard_class(written: object) -> HazardClass:
 
 @lru_cache(maxsize=1024)
 def _hazard_class(text: str) -> HazardClass:
-    """Remembered, because every sheet says the same few."""
+    """Remembered, because sheets repeat the same few."""
     statements = _STATEMENT.findall(text)
     if len(statements) > 1:
         raise wrong(
@@ -161,11 +161,11 @@ def _class_of(code: str, text: str) -> str:
 
 
 _LONGEST: Final = 60
-"""Letters of a name that is looked up; no class has so many, and comparing takes the square of them."""
+"""Letters of a name that is looked up; no class has so many, and comparing takes quadratic time."""
 
 
 def _named(spelt: str, text: str) -> str:
-    """The class's name; a way of exposure may stand behind it."""
+    """The class's name, optionally followed by a route of exposure."""
     bare = " ".join(word for word in spelt.split() if not word.startswith(tuple(ROUTES)))
     name = _NAMES.get(bare)
     if name is None and bare in _UN_ONLY:
@@ -176,7 +176,7 @@ def _named(spelt: str, text: str) -> str:
 
 
 def _near(spelt: str) -> str:
-    """The class that a slip of the pen stands for: only one of the same category, for that is the maker's figure."""
+    """The class meant by a misspelling: only one of the same category, because that is the maker's figure."""
     category = spelt.rpartition(" ")[2]
     same = [
         each for each in _NAMES if each.rpartition(" ")[2] == category and any(map(str.isdigit, category))
@@ -220,10 +220,10 @@ def _not_used(text: str) -> Exception:
 
 
 def with_statements(written: object) -> object:
-    """A list of classes in which a statement may stand as an item of its own after its class.
+    """A list of classes in which a statement may be a separate item after its class.
 
-    Sheets print 'Acute Tox. 4; H302'. Both items then say the whole, so that a fault keeps its place. A table's cell
-    says ``[]`` where section 3 gives no class.
+    Sheets print 'Acute Tox. 4; H302'. Both items then hold the whole, so that a fault keeps its place. A table's cell
+    is ``[]`` where section 3 gives no class.
     """
     if isinstance(written, str) and written.strip().lower() in _NONE:
         raise wrong(f"is '{written}'; a list of classes was expected", WHY_OF_CLASSES, EMPTY)

@@ -1,4 +1,4 @@
-"""Numbers that name a substance, each with a digit that proves it was copied rightly."""
+"""Numbers that name a substance, each with a check digit against copying errors."""
 
 import re
 from typing import Annotated, Final
@@ -12,7 +12,7 @@ def cas_number(written: object) -> str:
     """A CAS number such as ``78-70-6``, its check digit proven.
 
     Check digit = sum of the other digits, each times its place counted from the right, mod 10
-    (MEMORY, Chemical Abstracts Service; held against 42 numbers of substances in the tests).
+    (MEMORY, Chemical Abstracts Service; compared with 42 numbers of substances in the tests).
     """
     text = str(written).strip()
     match = re.fullmatch(r"([1-9][0-9]{1,6})-([0-9]{2})-([0-9])", text)
@@ -27,7 +27,7 @@ def ec_number(written: object) -> str:
     """An EC number such as ``201-134-4``, its check digit proven.
 
     Check digit = sum of the first six digits, each times its place counted from the left, mod 11; numbers
-    that would need a 10 were never given out (MEMORY, EC Inventory; held against 42 numbers in the tests).
+    that would need a 10 were never given out (MEMORY, EC Inventory; compared with 42 numbers in the tests).
     """
     text = str(written).strip()
     match = re.fullmatch(r"([0-9]{3})-([0-9]{3})-([0-9])", text)

@@ -1,6 +1,6 @@
 """Kinds of candle, a row for each: what a paper may say of it, and which figures it has.
 
-A row answers every question, since no field has a default; a kind without a row is one that entries may not use yet.
+A row answers every question, since no field has a default; entries may not yet use a kind without a row.
 """
 
 from collections.abc import Mapping
@@ -23,9 +23,9 @@ class Kind(Enum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KindSentences:
-    """The keys of the sentences that speak of one kind, each in the subject of the words that its comment names."""
+    """The keys of the sentences about one kind, each in the subject of the words named in its comment."""
 
-    search: str  # catalogue: what the text box finds it by
+    search: str  # catalogue: what a search finds it by
     inside: str  # candle, as the next two: the heading of its width and height
     inside_of: str
     plate_text: str
@@ -34,38 +34,38 @@ class KindSentences:
     signal_line: str
     every_time: str
     advice_note: str | None
-    """What stands below the advice of the markets; None where there is no flame."""
-    no_hours: str  # trade: in place of hours that nobody worked out
+    """What is below the advice of the markets; None where there is no flame."""
+    no_hours: str  # trade: in place of hours that were not worked out
     trouble: str  # labels, as the next two
     identity: str
-    """With ``_unscented`` behind it where there is no fragrance in it."""
+    """With ``_unscented`` appended if it has no fragrance."""
     never_lit: str | None
-    """What a label says in place of the figures of a flame; None where there is one."""
+    """What a label says instead of the figures of a flame; None where there is one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KindTraits:
-    """What one kind is. A flame brings burn hours, first and longest burn, and advice; without one there are none."""
+    """The traits of one kind. Only a flame has burn hours, first and longest burn, and advice."""
 
     has_flame: bool
     takes_wick: bool
     stands_in: Literal["container", "packaging", "nothing"]
     """Whether the wax is used in its vessel, is only sold in it, or leaves it as a mould."""
     has_stop_line: bool
-    """Whether papers say where burning stops: what is advised holds for containers (standards.md B6; B7 for others)."""
+    """Whether papers state where burning stops: the advice is for containers (standards.md B6; B7 for others)."""
     core: tuple[str, ...]
-    """The signs and sentences that stand first on sheets and on labels."""
+    """The signs and sentences that come first on sheets and labels."""
     signs: tuple[str, ...]
     """The signs below them, whose sentences end in ``_sign``."""
     emergencies: tuple[str, ...]
-    """What may go wrong, each with its steps."""
+    """What may go wrong, each with its steps to take."""
     first_aid: tuple[str, ...]
     care: tuple[str, ...]
     """The signs on the candle's page."""
     care_beside: Mapping[str, str]
-    """The sentences of those that name the kind where sizes of another kind are on the same page, by sign."""
+    """Their sentences that name the kind, by sign, for a page that also has sizes of another kind."""
     customs_heading: str | None
-    """Heading of the Harmonized System; None where it is not plain, so that the maker asks and none is printed."""
+    """Heading of the Harmonized System; None where it is unclear: none is printed, and the maker must ask."""
     sentences: KindSentences
 
 
@@ -127,4 +127,4 @@ KINDS: Final[Mapping[Kind, KindTraits]] = {
         ),
     ),
 }
-"""The kinds that have rules; a kind that is named above and not here is refused by ``rules.entries.checks``."""
+"""The kinds that have rules; ``rules.entries.checks`` refuses a kind named above but not here."""

@@ -1,4 +1,4 @@
-"""What the program looks for in a maker's words, in one language."""
+"""What the program looks for in a maker's texts, in one language."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -7,9 +7,9 @@ from typing import Literal
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClaimWords:
-    """Praise by its sort, as regular expressions with the names of ``groups`` to fill in, and the words that deny it.
+    """Praise by sort, as regular expressions with the names of ``groups`` to fill in, and the words that negate it.
 
-    ``denied`` are words ``before`` and ``after`` the praise, ``waxes`` the names of each sort of wax in small letters.
+    ``denied`` are words ``before`` and ``after`` the praise, ``waxes`` the names of each sort of wax in lower case.
     """
 
     denied: Mapping[str, tuple[str, ...]]
@@ -20,7 +20,7 @@ class ClaimWords:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MaterialWords:
-    """What materials are called, by the wall that is drawn for them, and lids by their form; all in small letters."""
+    """Names of materials, by the wall drawn for them, and of lids by their form; all in lower case."""
 
     walls: Mapping[str, tuple[str, ...]]
     lids: Mapping[str, tuple[str, ...]]
@@ -31,7 +31,7 @@ WordingStatus = Literal["FOUND_LAW", "FOUND_SECONDARY", "MEMORY"]
 
 @dataclass(frozen=True, slots=True)
 class Statement:
-    """One H, EUH or P statement: the law's text, how that is known, and what is printed where it leaves a choice."""
+    """One H, EUH or P statement: the law's text, how it is known, and what is printed where it leaves a choice."""
 
     text: str
     status: WordingStatus

@@ -1,4 +1,4 @@
-"""Issued sheets: what each revision says, when and why it was issued, and the seals that betray an edit."""
+"""Issued sheets: what each revision says, when and why it was issued, and the seals that reveal an edit."""
 
 import re
 from collections.abc import Mapping
@@ -13,7 +13,7 @@ from generator.model.canonical import Plain, canonical, fingerprint_of, parsed
 _LANGUAGE: Final = re.compile(r'"language":"([^"]*)"')
 
 SHORT: Final = 12
-"""How many digits of a fingerprint are shown; the ledger keeps all of them."""
+"""The digits of a fingerprint that are shown; the ledger keeps all of them."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -21,7 +21,7 @@ class Issued:
     """One revision of one sheet, as issued.
 
     ``said`` and ``recorded`` are the canonical texts of what the sheet says and of the private record it came from;
-    a build that needs neither does not pay for taking them apart. ``seal`` closes the whole revision.
+    a build that needs neither does not parse them. ``seal`` covers the whole revision.
     """
 
     revision: int
@@ -39,7 +39,7 @@ class Issued:
 
     @property
     def language(self) -> str | None:
-        """What it was issued in, read out of the text without taking all of it apart."""
+        """The language it was issued in, read from the text without parsing all of it."""
         found = _LANGUAGE.search(self.said)
         return found[1] if found else None
 
@@ -51,9 +51,9 @@ class Issued:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ledger:
-    """Every issued revision of one stock code's sheet, the first one first; there is at least one.
+    """Every issued revision of one stock code's sheet, oldest first; there is at least one.
 
-    ``source`` is the digest of the file it was read from; nothing where it was read from none.
+    ``source`` is the digest of the file it was read from; empty if there was none.
     """
 
     stock_code: str
@@ -67,8 +67,8 @@ class Ledger:
 
 
 def seal_of(issued: Issued, before: str) -> str:
-    """What closes a revision: all that it holds, behind the seal of the revision before (``""`` at the first)."""
-    # The long texts go in by their digests, because spelling them out once more costs most of a ledger's reading.
+    """The seal of a revision: of its content and the previous revision's seal (``""`` for the first)."""
+    # The long texts go in as digests, because writing them out again costs most of the time of reading a ledger.
     held = [
         issued.on.isoformat(),
         issued.reason,
@@ -89,5 +89,5 @@ def sheet_address(stock_code: str, revision: int) -> str:
 
 
 def paper_address(stock_code: str, revision: int, paper: str) -> str:
-    """The permanent address of a revision made to be printed on a size of paper, from the site's root."""
+    """The permanent address of a revision's PDF for one paper size, from the site's root."""
     return f"safety/{stock_code}-r{revision}-{paper}.pdf"

@@ -14,7 +14,7 @@ from pydantic import BeforeValidator, ConfigDict
 
 from generator.model.canonical import Plain, fingerprint_of, parsed
 from generator.model.dates import Day
-from generator.model.entry import NOTES, About, Entry, Form
+from generator.model.entry import FOR_EVERYBODY, FOR_YOU, NOTES, NOTES_KEY, About, Entry, Form, Key
 from generator.model.ledger import short_fingerprint
 from generator.model.quantities import as_text, wrong
 from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, text_from_entry
@@ -42,7 +42,7 @@ LotCode = Annotated[
 ]
 
 UNAMBIGUOUS: Final = "34679CDFGHJKMNPQRTVWXY"
-"""Letters and digits that are not read for one another, without vowels, so that no words come about. (CHOICE)"""
+"""Letters and digits that are not mistaken for each other, without vowels, so that they form no words. (CHOICE)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +57,7 @@ class SupplierLot:
 
 
 def supplier_lot(written: object) -> SupplierLot:
-    """``samphire:B4711``: the id, and the supplier's number behind the first colon."""
+    """``samphire:B4711``: the id, and the supplier's number after the first colon."""
     if isinstance(written, SupplierLot):
         return written
     text = text_from_entry(written)
@@ -80,32 +80,68 @@ SupplierLotText = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lot:
-    """One row of ``lots.csv``; a maker may keep further columns of her own.
+    """One row of ``lots.csv``; the maker may add her own columns.
 
     ``sheet_revision`` is None where no sheet had been issued; ``sent_to`` are trade buyers who were sent some of it.
-    ``formula_fingerprint`` names the `PouredFormula` it was made by, None in rows of older programs and of the
-    maker's own hand. ``drawn_from`` are the suppliers' lots that were written down.
+    ``formula_fingerprint`` names the `PouredFormula` it was made by, None in rows of older programs and rows typed
+    by the maker. ``drawn_from`` are the recorded suppliers' lots.
     """
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
 
-    lot: Annotated[LotCode, About(_SHEET)]
-    stock_code: Annotated[StockCode, About(_SHEET)]
-    poured_on: Annotated[Day, About(_SHEET)]
-    made: Annotated[Count, About("how many there are must be known on the day of a recall")]
-    sheet_revision: Annotated[Count | None, About(_SHEET)] = None
+    lot: Annotated[
+        LotCode,
+        About(_SHEET),
+        Key(
+            "The lot code on the label; customers find their sheet by it.",
+            "SS-30-2026289-VXQD",
+            FOR_EVERYBODY,
+        ),
+    ]
+    stock_code: Annotated[
+        StockCode, About(_SHEET), Key("The stock code that was poured.", "SS-30", FOR_EVERYBODY)
+    ]
+    poured_on: Annotated[Day, About(_SHEET), Key("The day it was poured.", "2026-10-16", FOR_YOU)]
+    made: Annotated[
+        Count,
+        About("how many there are must be known on the day of a recall"),
+        Key("How many candles there are.", "36", FOR_YOU),
+    ]
+    sheet_revision: Annotated[
+        Count | None,
+        About(_SHEET),
+        Key("The revision of the burn-safety sheet they were sold with.", "1", FOR_EVERYBODY),
+    ] = None
     sent_to: Annotated[
-        tuple[FreeText, ...], About("on the day of a recall these shops must be told", "[...]")
+        tuple[FreeText, ...],
+        About("on the day of a recall these shops must be told", "[...]"),
+        Key(
+            "The shops that were sent some of it, with semicolons between.",
+            "Fish Steps Stores; The Lamp Room",
+            FOR_YOU,
+        ),
     ] = ()
-    formula_fingerprint: Annotated[FreeText | None, About(_RECALL)] = None
-    drawn_from: Annotated[tuple[SupplierLotText, ...], About(_RECALL, "[...]")] = ()
+    formula_fingerprint: Annotated[
+        FreeText | None,
+        About(_RECALL),
+        Key("The formula it was poured by; lots add fills it in.", "SS-30-f2764744d07b", FOR_YOU),
+    ] = None
+    drawn_from: Annotated[
+        tuple[SupplierLotText, ...],
+        About(_RECALL, "[...]"),
+        Key(
+            "The suppliers' lots that went into it, each behind its id and a colon.",
+            "samphire:B4711; soy:88-2",
+            FOR_YOU,
+        ),
+    ] = ()
 
 
 @dataclass(frozen=True, kw_only=True)
 class PouredFormula:
-    """What a lot was poured by, kept once for all lots of that formula; ``recorded`` is its canonical text.
+    """The formula a lot was poured by, kept once for all its lots; ``recorded`` is its canonical text.
 
-    ``name`` is that of its file in ``poured/`` and what lots refer to it by: stock code and short fingerprint.
+    ``name`` is the name of its file in ``poured/``, by which lots refer to it: stock code and short fingerprint.
     """
 
     name: str
@@ -123,7 +159,7 @@ class PouredFormula:
 
     @property
     def true_name(self) -> str:
-        """The name that belongs to what is recorded; another one means that one of the two was edited."""
+        """The name that belongs to the recorded text; a different name means that one of the two was edited."""
         return f"{self.stock_code}-{short_fingerprint(fingerprint_of(self.recorded))}"
 
     @cached_property
@@ -161,7 +197,7 @@ def _part(whole: Mapping[str, Plain], key: str) -> Mapping[str, Plain]:
 
 
 def plain_number(written: str) -> str:
-    """A supplier's lot as it is compared: letters and digits alone, in small letters, however it was typed.
+    """A supplier's lot in the form used for comparing: only letters and digits, in lower case.
 
     >>> plain_number("b 47-11")
     'b4711'
@@ -170,7 +206,7 @@ def plain_number(written: str) -> str:
 
 
 def plain_code(written: str) -> str:
-    """A lot code as it is compared: capitals and digits alone, however it was typed.
+    """A lot code in the form used for comparing: only capitals and digits.
 
     >>> plain_code("ss 30-2026305 - k7qx")
     'SS302026305K7QX'
@@ -179,7 +215,7 @@ def plain_code(written: str) -> str:
 
 
 def dated_code(stock_code: str, poured_on: date, ending: str) -> str:
-    """The code the program makes: stock code, ISO 8601's ordinal date, and an ending that nobody can guess.
+    """The code the program makes: stock code, ISO 8601 ordinal date, and a random ending.
 
     >>> dated_code("SS-30", date(2026, 11, 1), "K7QX")
     'SS-30-2026305-K7QX'
@@ -194,25 +230,64 @@ _MEANT: Final = "whoever has the candle must know whether it is meant"
 class Recall(Entry):
     """A product safety recall: of single lots, and of every lot of a stock code where ``stock_codes`` names it.
 
-    ``what_to_do`` are steps in their order, after the first one, which every notice has: stop using it.
-    ``remedy`` is what the buyer gets: repair, replacement or money back.
+    ``what_to_do`` are the steps in order, after the first one, which every notice has: stop using it.
+    ``remedy`` is what the buyer gets: repair, replacement or refund.
     """
 
     id: Id
-    lots: Annotated[tuple[LotCode, ...], About(_MEANT, "[...]")] = ()
-    stock_codes: Annotated[tuple[StockCode, ...], About(_MEANT, "[...]")] = ()
-    hazard: Annotated[FreeText, About("whoever has the candle must know what it could do to them")]
-    what_to_do: Annotated[
-        tuple[FreeText, ...], About("whoever has the candle must know what to do with it", "[..., ...]")
+    lots: Annotated[
+        tuple[LotCode, ...],
+        About(_MEANT, "[...]"),
+        Key("The lot codes that are recalled.", "[SS-30-2026289-VXQD]", FOR_EVERYBODY),
+    ] = ()
+    stock_codes: Annotated[
+        tuple[StockCode, ...],
+        About(_MEANT, "[...]"),
+        Key("The stock codes of which every lot is recalled.", "[SS-30]", FOR_EVERYBODY),
+    ] = ()
+    hazard: Annotated[
+        FreeText,
+        About("whoever has the candle must know what it could do to them"),
+        Key(
+            "What is wrong, and what it could do to someone.",
+            "The glass may crack and hot wax may spill.",
+            FOR_EVERYBODY,
+        ),
     ]
-    remedy: Annotated[FreeText | None, About("whoever has the candle must know what they get for it")] = None
+    what_to_do: Annotated[
+        tuple[FreeText, ...],
+        About("whoever has the candle must know what to do with it", "[..., ...]"),
+        Key(
+            "What to do, step by step, once the candle is out.",
+            "[Do not light it again., Take it back to the shop.]",
+            FOR_EVERYBODY,
+        ),
+    ]
+    remedy: Annotated[
+        FreeText | None,
+        About("whoever has the candle must know what they get for it"),
+        Key("What people get for it.", "Your money back, without a receipt.", FOR_EVERYBODY),
+    ] = None
     contact: Annotated[
         FreeText,
         About(
             "whoever has the candle must be able to ask",
             "... (an e-mail address, or a telephone number that costs nothing)",
         ),
+        Key("Where people can ask, free of charge.", "hello@quillfern.example", FOR_EVERYBODY),
     ]
-    on: Annotated[Day, About("a notice without its date cannot be told from an older one")]
-    sold: Annotated[FreeText | None, About(_MEANT)] = None
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    on: Annotated[
+        Day,
+        About("a notice without its date cannot be told from an older one"),
+        Key("The date of the notice.", "2026-11-01", FOR_EVERYBODY),
+    ]
+    sold: Annotated[
+        FreeText | None,
+        About(_MEANT),
+        Key(
+            "Where and when the candles were sold.",
+            "in our shop and at two markets, October 2026",
+            FOR_EVERYBODY,
+        ),
+    ] = None
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None

@@ -1,4 +1,4 @@
-"""The maker: who answers for the candles, where they are sold, and how the shop speaks."""
+"""The maker: who answers for the candles, where they are sold, and the shop's languages."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -9,7 +9,17 @@ from pydantic import BeforeValidator, Field, WithJsonSchema
 from generator.model.addresses import Email, Phone, Web
 from generator.model.countries import Country
 from generator.model.dates import FixedDay
-from generator.model.entry import COSTS, NOTES, About, Entry
+from generator.model.entry import (
+    COSTS,
+    FOR_BUYERS,
+    FOR_EVERYBODY,
+    FOR_YOU,
+    NOTES,
+    NOTES_KEY,
+    About,
+    Entry,
+    Key,
+)
 from generator.model.markets import MARKETS, Market, known_markets
 from generator.model.money import Price
 from generator.model.quantities import Grams, Percent
@@ -24,7 +34,7 @@ _SPOKEN_AT_MARKET: Final = "labels are written in the language of their market"
 BurnCharts = Literal["public", "private"]
 
 CONTACT_KEYS: Final[Mapping[Market, str]] = {"EU": "eu_contact", "GB": "gb_contact"}
-"""Markets whose contact has a key of its own; those of all others stand under ``contacts``."""
+"""Markets whose contact has its own key; all others are under ``contacts``."""
 
 
 def _one_or_several(written: object) -> object:
@@ -39,81 +49,231 @@ LabelLanguages = Annotated[
     ),
     Field(min_length=1),
 ]
-"""One language, or several of which the first is the usual one."""
+"""One language, or several, the usual one first."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Contact(Entry):
     """Somebody who answers for the candles in one market."""
 
-    name: Annotated[Text, About(_ANSWERABLE)]
-    address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
-    email: Annotated[Email | None, About(_ANSWERABLE)] = None
-    phone: Annotated[Phone | None, About(_ANSWERABLE)] = None
+    name: Annotated[
+        Text,
+        About(_ANSWERABLE),
+        Key(
+            "The name of the person or firm that answers for your candles in that market.",
+            "Atelier du Quai Gris",
+            FOR_EVERYBODY,
+        ),
+    ]
+    address: Annotated[
+        tuple[Text, ...],
+        About(_ANSWERABLE, "[..., ...]"),
+        Key(
+            "Their postal address, one item for each line.",
+            '[4 quai Gris, "29999 Port-Lannec, France"]',
+            FOR_EVERYBODY,
+        ),
+    ]
+    email: Annotated[
+        Email | None,
+        About(_ANSWERABLE),
+        Key("Their e-mail address.", "candles@quai-gris.example", FOR_EVERYBODY),
+    ] = None
+    phone: Annotated[
+        Phone | None,
+        About(_ANSWERABLE),
+        Key(
+            "Their telephone number, in quotes and with the country code.",
+            '"+33 1 99 00 47 21"',
+            FOR_EVERYBODY,
+        ),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Maker(Entry):
-    """The house; ``origin`` is where the candles are made, as invoices and customs papers say it.
+    """The house; ``origin`` is where the candles are made, as stated on invoices and customs papers.
 
-    ``waste`` is what of a batch stays in pot, jug and test pieces. ``hour`` is what an hour of work costs, and
-    ``overhead`` what rent, power and the like add to materials and work; costs say so where they are absent.
-    ``language`` is what the site and the papers are written in; ``label_languages`` are those of labels that go to a
+    ``waste`` is the part of a batch left in pot, jug and test pieces. ``hour`` is the cost of an hour of work, and
+    ``overhead`` what rent, power and the like add to materials and work; costs state which of them are missing.
+    ``language`` is the language of the site and the papers; ``label_languages`` are those of labels for a
     market, the usual one first. Private ``burn_charts`` stay in the workshop.
     """
 
-    name: Annotated[Text, About(_ANSWERABLE)]
-    address: Annotated[tuple[Text, ...], About(_ANSWERABLE, "[..., ...]")]
-    country: Annotated[Country, About("which markets need a contact of their own depends on it")]
-    email: Annotated[Email, About(_ANSWERABLE)]
-    phone: Annotated[Phone | None, About(_ANSWERABLE)] = None
-    web: Annotated[Web | None, About("the codes on labels lead to it")] = None
-    line: Annotated[FreeText | None, About("the home page says it below the name")] = None
-    origin: Annotated[Text | None, About("invoices and customs papers say it")] = None
-    markets: Annotated[
-        tuple[Market, ...], About("labels and burning advice differ by market", f"[{known_markets()}]")
+    name: Annotated[
+        Text,
+        About(_ANSWERABLE),
+        Key(
+            "The name of your business, as the site, the sheets and the labels give it.",
+            "Quillfern Candles",
+            FOR_EVERYBODY,
+        ),
     ]
-    eu_contact: Annotated[Contact | None, About("labels for the EU must name somebody there")] = None
-    gb_contact: Annotated[Contact | None, About("labels for Great Britain must name somebody there")] = None
-    currency: Annotated[Text, About("a price without its currency says nothing", "... (GBP, EUR, USD ...)")]
-    prices_include_tax_percent: Annotated[
-        Percent | None, About("trade prices are worked out without the tax")
+    address: Annotated[
+        tuple[Text, ...],
+        About(_ANSWERABLE, "[..., ...]"),
+        Key(
+            "Your postal address, one item for each line.",
+            "[The Old Net Loft, 7 Ropewalk, Averness AV3 9QN]",
+            FOR_EVERYBODY,
+        ),
+    ]
+    country: Annotated[
+        Country,
+        About("which markets need a contact of their own depends on it"),
+        Key("The country you make your candles in, by its two letters.", "GB", FOR_EVERYBODY),
+    ]
+    email: Annotated[
+        Email,
+        About(_ANSWERABLE),
+        Key("The e-mail address that customers write to.", "hello@quillfern.example", FOR_EVERYBODY),
+    ]
+    phone: Annotated[
+        Phone | None,
+        About(_ANSWERABLE),
+        Key(
+            "Your telephone number, in quotes and with the country code.", '"+44 1632 960188"', FOR_EVERYBODY
+        ),
     ] = None
-    as_of: Annotated[FixedDay, About("no clock is read, so the date of the papers comes from here")]
+    web: Annotated[
+        Web | None,
+        About("the codes on labels lead to it"),
+        Key(
+            "The address of your site; the QR codes on labels and sheets lead there.",
+            "https://quillfern.example",
+            FOR_EVERYBODY,
+        ),
+    ] = None
+    line: Annotated[
+        FreeText | None,
+        About("the home page says it below the name"),
+        Key(
+            "One sentence for the home page, below your name.",
+            "Poured one kettle at a time above the harbour.",
+            FOR_EVERYBODY,
+        ),
+    ] = None
+    origin: Annotated[
+        Text | None,
+        About("invoices and customs papers say it"),
+        Key(
+            "Where the candles are made, in the words that trade papers should use.",
+            "Made in Great Britain",
+            FOR_BUYERS,
+        ),
+    ] = None
+    markets: Annotated[
+        tuple[Market, ...],
+        About("labels and burning advice differ by market", f"[{known_markets()}]"),
+        Key(
+            "The markets you sell to; the first one named comes first on the papers.",
+            "[GB, EU]",
+            FOR_EVERYBODY,
+        ),
+    ]
+    eu_contact: Annotated[
+        Contact | None,
+        About("labels for the EU must name somebody there"),
+        Key(
+            "Who answers for your candles in the EU.",
+            "{name: Atelier du Quai Gris, address: [4 quai Gris, 29999 Port-Lannec]}",
+            FOR_EVERYBODY,
+        ),
+    ] = None
+    gb_contact: Annotated[
+        Contact | None,
+        About("labels for Great Britain must name somebody there"),
+        Key(
+            "Who answers for your candles in Great Britain, if you are based elsewhere.",
+            "{name: Harbour Imports Ltd, address: [2 Fish Steps, Averness AV3 9QA]}",
+            FOR_EVERYBODY,
+        ),
+    ] = None
+    currency: Annotated[
+        Text,
+        About("a price without its currency says nothing", "... (GBP, EUR, USD ...)"),
+        Key("The currency of every price that names none.", "GBP", FOR_EVERYBODY),
+    ]
+    prices_include_tax_percent: Annotated[
+        Percent | None,
+        About("trade prices are worked out without the tax"),
+        Key(
+            "The tax that your retail prices include; leave it out if they include none.", "20 %", FOR_BUYERS
+        ),
+    ] = None
+    as_of: Annotated[
+        FixedDay,
+        About("no clock is read, so the date of the papers comes from here"),
+        Key("The date on the papers; today means the day you build.", "2026-11-01", FOR_EVERYBODY),
+    ]
     theme: Annotated[
-        Id, About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)")
+        Id,
+        About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)"),
+        Key("The theme that pages and papers are laid out in.", "netloft", FOR_EVERYBODY),
     ] = "netloft"
-    language: Annotated[Text, About("the site and all papers are written in it", _LANGUAGE)] = "en"
-    label_languages: Annotated[dict[Market, LabelLanguages], About(_SPOKEN_AT_MARKET, "{EU: [...]}")] = field(
-        default_factory=dict
-    )
+    language: Annotated[
+        Text,
+        About("the site and all papers are written in it", _LANGUAGE),
+        Key("The language of the site and the papers.", "en", FOR_EVERYBODY),
+    ] = "en"
+    label_languages: Annotated[
+        dict[Market, LabelLanguages],
+        About(_SPOKEN_AT_MARKET, "{EU: [...]}"),
+        Key(
+            "The languages that labels for a market may be printed in, the usual one first.",
+            "{EU: [de, fr]}",
+            FOR_EVERYBODY,
+        ),
+    ] = field(default_factory=dict)
     scale_step_g: Annotated[
-        Grams, About("weights to pour and to declare are rounded to what the scale can show")
+        Grams,
+        About("weights to pour and to declare are rounded to what the scale can show"),
+        Key("The smallest step your pouring scale shows; weights to pour are rounded to it.", "1 g", FOR_YOU),
     ] = 1.0
-    waste_percent: Annotated[Percent | None, About("the batch to pour is worked out from it")] = None
-    hour: Annotated[Price | None, About(COSTS)] = None
-    overhead_percent: Annotated[Percent | None, About(COSTS)] = None
-    burn_charts: Annotated[BurnCharts, About("a chart on the site shows every weighing")] = "public"
-    notes: Annotated[FreeText | None, About(NOTES)] = None
-    contacts: Annotated[dict[Market, Contact], About(_ANSWERABLE, "{...: {...}}")] = field(
-        default_factory=dict
+    waste_percent: Annotated[
+        Percent | None,
+        About("the batch to pour is worked out from it"),
+        Key("How much of each batch stays behind in the pot, the jug and test pieces.", "3 %", FOR_YOU),
+    ] = None
+    hour: Annotated[Price | None, About(COSTS), Key("What an hour of your work costs.", "14.50", FOR_YOU)] = (
+        None
     )
+    overhead_percent: Annotated[
+        Percent | None,
+        About(COSTS),
+        Key("What rent, power and the like add to materials and work.", "12 %", FOR_YOU),
+    ] = None
+    burn_charts: Annotated[
+        BurnCharts,
+        About("a chart on the site shows every weighing"),
+        Key("Whether the charts of your burn tests are shown on the site.", "private", FOR_EVERYBODY),
+    ] = "public"
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
+    contacts: Annotated[
+        dict[Market, Contact],
+        About(_ANSWERABLE, "{...: {...}}"),
+        Key(
+            "Who answers for your candles in each market, by the market.",
+            "{EU: {name: Atelier du Quai Gris, address: [4 quai Gris, 29999 Port-Lannec]}}",
+            FOR_EVERYBODY,
+        ),
+    ] = field(default_factory=dict)
 
     def contacts_by_market(self) -> Mapping[Market, Contact]:
-        """Who answers for the candles in each market, under whichever key that is written."""
+        """Who answers for the candles in each market, whichever key it is under."""
         own: dict[Market, Contact | None] = {
             market: getattr(self, key) for market, key in CONTACT_KEYS.items()
         }
         return {market: one for market, one in (own | self.contacts).items() if one is not None}
 
     def languages_of_labels(self, market: Market) -> tuple[str, ...]:
-        """In which languages labels for a market may be printed, the usual one first."""
+        """The languages in which labels for a market may be printed, the usual one first."""
         usual = MARKETS[market].label_language or self.language
         return self.label_languages.get(market, (usual,))
 
 
 def contact_path(market: Market) -> Path:
-    """Where in her own entry the maker writes who answers in a market."""
+    """The path in the maker's entry of who answers in a market."""
     key = CONTACT_KEYS.get(market)
     return ("contacts", market) if key is None else (key,)
 
@@ -122,6 +282,18 @@ def contact_path(market: Market) -> Path:
 class Collection(Entry):
     """A shelf of the catalogue."""
 
-    name: Annotated[FreeText, About("the shelf would have no heading")]
-    text: Annotated[FreeText | None, About("the shelf opens with it")] = None
-    order: Annotated[Count, About("the shelves stand in this order")] = 99
+    name: Annotated[
+        FreeText,
+        About("the shelf would have no heading"),
+        Key("The heading of the shelf in the catalogue.", "The Shoreline", FOR_EVERYBODY),
+    ]
+    text: Annotated[
+        FreeText | None,
+        About("the shelf opens with it"),
+        Key("A sentence or two that open the shelf.", "Candles for the wet end of the year.", FOR_EVERYBODY),
+    ] = None
+    order: Annotated[
+        Count,
+        About("the shelves stand in this order"),
+        Key("Where the shelf comes in the catalogue; the lowest number is first.", "1", FOR_EVERYBODY),
+    ] = 99

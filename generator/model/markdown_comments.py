@@ -1,7 +1,7 @@
 """Comments in a maker's Markdown: from ``<!--`` to ``-->`` (CommonMark 0.31.2, section 6.6; MEMORY).
 
-Only the parser of Markdown knows in the end what is code, where a comment is text like any other. So here comments are
-found, and what is found is taken out of the text or left in it there.
+Only the Markdown parser knows what is code, where a comment is ordinary text: comments are found here, and
+removed or kept there.
 """
 
 import re
@@ -13,7 +13,7 @@ _START: Final = re.compile(r"(?<![\\`])(?P<ticks>`++)(?P<code>.+?)(?<!`)(?P=tick
 
 
 class Comment(NamedTuple):
-    """Where a comment begins and ends in its text; ``is_whole`` is no for a beginning that has no end."""
+    """Where a comment begins and ends in its text; ``is_whole`` is false for a beginning without an end."""
 
     start: int
     end: int
@@ -21,7 +21,7 @@ class Comment(NamedTuple):
 
 
 def comments(text: str) -> Iterator[Comment]:
-    """Every comment in turn; a beginning between backticks on one line has no end, since it is code."""
+    """Every comment in order; a beginning between backticks on one line is code and has no end."""
     last_end, at = text.rfind(_END), 0
     while (found := _START.search(text, at)) is not None:
         at = found.end()
@@ -38,7 +38,7 @@ def comments(text: str) -> Iterator[Comment]:
 
 
 def blanked(text: str) -> str:
-    """The text with spaces in the place of its comments; every line stays where it is."""
+    """The text with its comments replaced by spaces; every line stays where it is."""
     parts, at = [], 0
     for comment in comments(text):
         if comment.is_whole:

@@ -1,4 +1,4 @@
-"""The markets that candles are sold in, a row for each, and the laws that their hazard labels are made by."""
+"""The markets that candles are sold in, a row for each, and the laws for their hazard labels."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -59,10 +59,10 @@ LAWS: Final[Mapping[LawKey, HazardLaw]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MarketRow:
-    """All that differs from market to market, besides the sentences.
+    """Everything that differs from market to market, besides the sentences.
 
-    countries: two letters each; a maker established there needs nobody else, and buyers there read its units.
-    needs_contact: whether labels name somebody established there who answers for the candle.
+    countries: two letters each; a maker established there needs no other contact, and buyers there read its units.
+    needs_contact: whether labels name someone established there who answers for the candle.
     law: that of its hazard labels; None where the law judges the product and not its recipe.
     advice: whose associations' lengths its papers advise. length_unit: that of the ruler used there.
     quantity: how a net quantity is written. letters: the rule of the least heights on labels.
@@ -139,7 +139,7 @@ def known_markets() -> str:
 
 
 def not_a_market(written: str) -> str:
-    """What is said of a market that has no row, behind the name of where it is written."""
+    """The message about a market without a row, to follow the name of where it is written."""
     return f"is '{written}', not one of {known_markets()}"
 
 

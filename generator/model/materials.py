@@ -1,6 +1,6 @@
 """What goes into a candle: waxes, fragrances, additives, dyes and wicks.
 
-``discontinued`` marks what can no longer be bought, so that a batch which needs it is noticed before the pour.
+``discontinued`` marks what can no longer be bought, so that a batch that needs it is noticed before the pour.
 """
 
 from dataclasses import dataclass
@@ -10,7 +10,22 @@ from pydantic import BeforeValidator, Tag, WithJsonSchema
 
 from generator.model.amounts import ShareOf
 from generator.model.dates import Day
-from generator.model.entry import BY_FORM, COSTS, DISCONTINUED, NAME, NOTES, WEIGHT, About, Entry, Form
+from generator.model.entry import (
+    BY_FORM,
+    COSTS,
+    DISCONTINUED,
+    DISCONTINUED_KEY,
+    FOR_EVERYBODY,
+    FOR_YOU,
+    NAME,
+    NOTES,
+    NOTES_KEY,
+    WEIGHT,
+    About,
+    Entry,
+    Form,
+    Key,
+)
 from generator.model.hazard_classes import HazardClasses
 from generator.model.identifiers import CasNumber, EcNumber
 from generator.model.money import Price, PriceByWeight
@@ -24,6 +39,13 @@ _ADDED_UP: Final = "the same substance is added up by it across all oils of a ca
 _HELD: Final = "what the supplier says is held against what section 3 leads to"
 _DATED: Final = "a sheet of more than five years ago is too old to classify by"
 _REST: Final = "what is not disclosed may be hazardous, and labels say how much of the candle that is"
+_SHEET_DATED_KEY: Final = Key("The date of its safety data sheet.", "2025-05-14", FOR_YOU)
+_COMPOSITION_KEY: Final = Key(
+    "Section 3 of its safety data sheet, written here or in a table beside this file.",
+    "[{substance: Linalool, cas: 78-70-6, share: 5-10 %, hazards: [Skin Sens. 1B H317]}]",
+    FOR_YOU,
+)
+_UNDISCLOSED_KEY: Final = Key("How much of it the supplier does not disclose.", "2 %", FOR_YOU)
 _COMPOSITION: Final = "[{substance: ..., share: ...-... %, hazards: [...]}], or a table beside this file"
 
 
@@ -31,8 +53,18 @@ _COMPOSITION: Final = "[{substance: ..., share: ...-... %, hazards: [...]}], or 
 class WaxDensity(Entry):
     """Density of a wax, set (cold, solid) and molten at a temperature."""
 
-    set_g_per_ml: Annotated[GPerMl, About(WEIGHT)]
-    molten: Annotated[MoltenDensity, About(WEIGHT)]
+    set_g_per_ml: Annotated[
+        GPerMl, About(WEIGHT), Key("The density of the wax when it is cold and set.", "0.91 g/ml", FOR_YOU)
+    ]
+    molten: Annotated[
+        MoltenDensity,
+        About(WEIGHT),
+        Key(
+            "The density of the molten wax, and the temperature it was measured at.",
+            "0.87 g/ml at 75 C",
+            FOR_YOU,
+        ),
+    ]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,37 +72,94 @@ class Wax(Entry):
     """A wax or ready blend, as bought."""
 
     id: Id
-    name: Annotated[Text, About(NAME)]
-    density: Annotated[WaxDensity, About(WEIGHT)]
-    melts_at_c: Annotated[Celsius | None, About("a line or a pour below it could not be molten")] = None
-    most_fragrance: Annotated[
-        ShareOf | None, About("a wax that is given more oil than it holds sweats, and may flare")
+    name: Annotated[
+        Text, About(NAME), Key("What the wax is called on your pour sheets.", "Rapeseed wax", FOR_YOU)
+    ]
+    density: Annotated[
+        WaxDensity,
+        About(WEIGHT),
+        Key("How dense the wax is, set and molten.", "{set: 0.91 g/ml, molten: 0.87 g/ml at 75 C}", FOR_YOU),
+    ]
+    melts_at_c: Annotated[
+        Celsius | None,
+        About("a line or a pour below it could not be molten"),
+        Key("The melting point of the wax.", "56 C", FOR_YOU),
     ] = None
-    declared_as: Annotated[tuple[Text, ...], About("ingredient lists print these names", "[...]")] = ()
-    heat_mj_per_kg: Annotated[MjPerKg | None, About("the heat of the flames is worked out from it")] = None
-    price: Annotated[PriceByWeight | None, About(COSTS)] = None
-    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    most_fragrance: Annotated[
+        ShareOf | None,
+        About("a wax that is given more oil than it holds sweats, and may flare"),
+        Key("The most fragrance oil the wax can hold.", "10 % of wax", FOR_YOU),
+    ] = None
+    declared_as: Annotated[
+        tuple[Text, ...],
+        About("ingredient lists print these names", "[...]"),
+        Key("The names that ingredient lists give the wax.", "[hydrogenated rapeseed oil]", FOR_EVERYBODY),
+    ] = ()
+    heat_mj_per_kg: Annotated[
+        MjPerKg | None,
+        About("the heat of the flames is worked out from it"),
+        Key("The heat the wax gives off when it burns.", "37.4 MJ/kg", FOR_YOU),
+    ] = None
+    price: Annotated[
+        PriceByWeight | None, About(COSTS), Key("What the wax costs you, by weight.", "4.90 per kg", FOR_YOU)
+    ] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED), DISCONTINUED_KEY] = False
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Constituent(Entry):
     """One line of section 3 of a safety data sheet; ``hazards`` is empty only where section 3 says that it has none."""
 
-    substance: Annotated[Text, About("the label names the substances that call for it")]
-    cas: Annotated[CasNumber | None, About(_ADDED_UP)] = None
-    ec: Annotated[EcNumber | None, About(_ADDED_UP)] = None
-    share: Annotated[ShareRangeOf, About(_HAZARDS)]
+    substance: Annotated[
+        Text,
+        About("the label names the substances that call for it"),
+        Key(
+            "The name of the substance; a label names it where the law asks for that.",
+            "Linalool",
+            FOR_EVERYBODY,
+        ),
+    ]
+    cas: Annotated[CasNumber | None, About(_ADDED_UP), Key("Its CAS number.", "78-70-6", FOR_YOU)] = None
+    ec: Annotated[EcNumber | None, About(_ADDED_UP), Key("Its EC number.", "201-134-4", FOR_YOU)] = None
+    share: Annotated[
+        ShareRangeOf,
+        About(_HAZARDS),
+        Key(
+            "How much of the oil it makes up, as section 3 of the safety data sheet says.", "5-10 %", FOR_YOU
+        ),
+    ]
     hazards: Annotated[
         HazardClasses,
         About(
             "unknown is not the same as none, and the label is worked out from them",
             "[...] with its classes as section 3 gives them, [] if it says there are none, or [unknown]",
         ),
+        Key(
+            "Its hazard classes, as section 3 of the safety data sheet lists them.",
+            "[Skin Sens. 1B H317]",
+            FOR_YOU,
+        ),
     ]
-    limits: Annotated[tuple[SpecificLimitOf, ...], About(_HAZARDS, "['...: ... %']")] = ()
-    m: Annotated[MFactors | None, About(_HAZARDS, "{acute: ..., chronic: ...}")] = None
-    ate: Annotated[Ate | None, About(_HAZARDS, "{oral: ... mg/kg}")] = None
+    limits: Annotated[
+        tuple[SpecificLimitOf, ...],
+        About(_HAZARDS, "['...: ... %']"),
+        Key(
+            "Concentration limits of its own, where section 3 gives any.",
+            '["Skin Sens. 1A: 0.01 %"]',
+            FOR_YOU,
+        ),
+    ] = ()
+    m: Annotated[
+        MFactors | None,
+        About(_HAZARDS, "{acute: ..., chronic: ...}"),
+        Key("Its M-factors, where section 3 gives any.", "{acute: 1}", FOR_YOU),
+    ] = None
+    ate: Annotated[
+        Ate | None,
+        About(_HAZARDS, "{oral: ... mg/kg}"),
+        Key("Its acute toxicity estimates, where section 3 gives any.", "{oral: 500 mg/kg}", FOR_YOU),
+    ] = None
 
 
 Composition = Annotated[
@@ -82,8 +171,20 @@ Composition = Annotated[
 class OwnClassification(Entry):
     """What the supplier's sheet itself says of a candle that holds the oil at a stated load."""
 
-    at: Annotated[ShareOf, About("the supplier's classification holds for one load only")]
-    classes: Annotated[HazardClasses, About(_HELD, "[...]")] = ()
+    at: Annotated[
+        ShareOf,
+        About("the supplier's classification holds for one load only"),
+        Key("The fragrance load that the supplier's classification holds for.", "10 % of total", FOR_YOU),
+    ]
+    classes: Annotated[
+        HazardClasses,
+        About(_HELD, "[...]"),
+        Key(
+            "The hazard classes that the supplier gives a candle at that load.",
+            "[Skin Sens. 1B H317]",
+            FOR_YOU,
+        ),
+    ] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,25 +192,45 @@ class Fragrance(Entry):
     """A fragrance oil; without a composition its hazards are unknown, never none."""
 
     id: Id
-    name: Annotated[Text, About(NAME)]
+    name: Annotated[
+        Text,
+        About(NAME),
+        Key("What the oil is called on your pour sheets.", "Samphire and salt accord", FOR_YOU),
+    ]
     density_g_per_ml: Annotated[
-        GPerMl | None, About("an amount in millilitres is turned into grams by it")
+        GPerMl | None,
+        About("an amount in millilitres is turned into grams by it"),
+        Key("The density of the oil.", "0.98 g/ml", FOR_YOU),
     ] = None
     flash_point: Annotated[
-        Flash | None, About("the pour sheet warns of a wax that is too hot for the oil")
+        Flash | None,
+        About("the pour sheet warns of a wax that is too hot for the oil"),
+        Key("The flash point of the oil, from section 9 of its safety data sheet.", "93 C", FOR_YOU),
     ] = None
     ifra_category_12: Annotated[
-        ShareOf | Literal["no restriction"] | None, About("the formula is held against it")
+        ShareOf | Literal["no restriction"] | None,
+        About("the formula is held against it"),
+        Key("The most the oil's IFRA certificate allows in category 12, candles.", "22 % of total", FOR_YOU),
     ] = None
-    sheet_dated: Annotated[Day | None, About(_DATED)] = None
-    composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION)] = None
-    undisclosed_percent: Annotated[ExactPercent | None, About(_REST)] = None
+    sheet_dated: Annotated[Day | None, About(_DATED), _SHEET_DATED_KEY] = None
+    composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION), _COMPOSITION_KEY] = None
+    undisclosed_percent: Annotated[ExactPercent | None, About(_REST), _UNDISCLOSED_KEY] = None
     own_classification: Annotated[
-        OwnClassification | None, About(_HELD, "{at: ... % of total, classes: [...]}")
+        OwnClassification | None,
+        About(_HELD, "{at: ... % of total, classes: [...]}"),
+        Key(
+            "What the supplier's own sheet says of a candle that holds the oil.",
+            "{at: 10 % of total, classes: [Skin Sens. 1B H317]}",
+            FOR_YOU,
+        ),
     ] = None
-    price: Annotated[PriceByWeight | None, About(COSTS)] = None
-    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    price: Annotated[
+        PriceByWeight | None,
+        About(COSTS),
+        Key("What the oil costs you, by weight.", "31.00 per kg", FOR_YOU),
+    ] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED), DISCONTINUED_KEY] = False
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,17 +238,29 @@ class Additive(Entry):
     """Anything stirred in besides wax, fragrance and dye."""
 
     id: Id
-    name: Annotated[Text, About(NAME)]
-    teaspoon_g: Annotated[Grams | None, About(_AMOUNTS)] = None
-    drop_g: Annotated[Grams | None, About(_AMOUNTS)] = None
-    block_g: Annotated[Grams | None, About(_AMOUNTS)] = None
-    density_g_per_ml: Annotated[GPerMl | None, About(_AMOUNTS)] = None
-    sheet_dated: Annotated[Day | None, About(_DATED)] = None
-    composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION)] = None
-    undisclosed_percent: Annotated[ExactPercent | None, About(_REST)] = None
-    price: Annotated[PriceByWeight | None, About(COSTS)] = None
-    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    name: Annotated[
+        Text, About(NAME), Key("What it is called on your pour sheets.", "UV absorber, powder", FOR_YOU)
+    ]
+    teaspoon_g: Annotated[
+        Grams | None, About(_AMOUNTS), Key("What a level teaspoon of it weighs.", "3.1 g", FOR_YOU)
+    ] = None
+    drop_g: Annotated[Grams | None, About(_AMOUNTS), Key("What a drop of it weighs.", "0.03 g", FOR_YOU)] = (
+        None
+    )
+    block_g: Annotated[Grams | None, About(_AMOUNTS), Key("What a block of it weighs.", "10 g", FOR_YOU)] = (
+        None
+    )
+    density_g_per_ml: Annotated[GPerMl | None, About(_AMOUNTS), Key("Its density.", "1.15 g/ml", FOR_YOU)] = (
+        None
+    )
+    sheet_dated: Annotated[Day | None, About(_DATED), _SHEET_DATED_KEY] = None
+    composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION), _COMPOSITION_KEY] = None
+    undisclosed_percent: Annotated[ExactPercent | None, About(_REST), _UNDISCLOSED_KEY] = None
+    price: Annotated[
+        PriceByWeight | None, About(COSTS), Key("What it costs you, by weight.", "38.00 per kg", FOR_YOU)
+    ] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED), DISCONTINUED_KEY] = False
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,7 +270,7 @@ class Dye(Additive):
 
 _CORES: Final = ("none", "paper", "zinc", "tin", "wood")
 _LEAD: Final = "lead"
-"""It is understood so that the rules can refuse it with their reason, and never offered."""
+"""Understood, so that the rules can refuse it with a reason, but never offered."""
 
 
 def core(written: object) -> object:
@@ -161,16 +294,34 @@ Core = Annotated[
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Wick(Entry):
-    """A wick of one series and size; it weighs what one does with its holder."""
+    """A wick of one series and size; its weight is that of one with its holder."""
 
     id: Id
-    name: Annotated[Text, About(NAME)]
-    core: Annotated[Core, About("a core that holds lead must never burn")]
-    trim_mm: Annotated[Mm, About("the burning advice says it")]
-    holder_neck_mm: Annotated[Mm | None, About("what of the wax burns is worked out from it")] = None
-    weight_g: Annotated[
-        Grams | None, About("a vessel weighed with its wick is told from one without by it")
+    name: Annotated[
+        Text,
+        About(NAME),
+        Key("What the wick is called on the pages and sheets.", "Flat cotton braid, size 24", FOR_EVERYBODY),
+    ]
+    core: Annotated[
+        Core,
+        About("a core that holds lead must never burn"),
+        Key("What the core of the wick is made of.", "none", FOR_YOU),
+    ]
+    trim_mm: Annotated[
+        Mm,
+        About("the burning advice says it"),
+        Key("How long the wick is to be trimmed before each burn.", "6 mm", FOR_EVERYBODY),
+    ]
+    holder_neck_mm: Annotated[
+        Mm | None,
+        About("what of the wax burns is worked out from it"),
+        Key("How far the neck of the wick holder stands above the base.", "6 mm", FOR_EVERYBODY),
     ] = None
-    price: Annotated[Price | None, About(COSTS)] = None
-    discontinued: Annotated[YesNo, About(DISCONTINUED)] = False
-    notes: Annotated[FreeText | None, About(NOTES)] = None
+    weight_g: Annotated[
+        Grams | None,
+        About("a vessel weighed with its wick is told from one without by it"),
+        Key("What one wick weighs with its holder.", "1.4 g", FOR_YOU),
+    ] = None
+    price: Annotated[Price | None, About(COSTS), Key("What one wick costs you.", "0.10", FOR_YOU)] = None
+    discontinued: Annotated[YesNo, About(DISCONTINUED), DISCONTINUED_KEY] = False
+    notes: Annotated[FreeText | None, About(NOTES), NOTES_KEY] = None

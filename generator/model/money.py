@@ -67,7 +67,7 @@ def currency(written: object) -> str:
 
 
 def _money(text: str, beyond: str) -> Money:
-    """A price; ``beyond`` is what stands behind it and is written again."""
+    """A price; ``beyond`` is what follows it and is repeated."""
     if "," in text:
         offer = _offered(_with_point(text), beyond)
         raise wrong(f"'{text}{beyond}' is written with a comma", _WHY, offer)
@@ -104,7 +104,7 @@ _COINS: Final = {
 
 
 def _offered(text: str, beyond: str) -> str:
-    """The maker's own number with the currency her sign stands for; nothing where it is not plain what that is."""
+    """The maker's own number with the currency her sign stands for; empty where that is unclear."""
     match = _SIGNED.fullmatch(text)
     if match is None or match[1].endswith("-"):
         return ""
@@ -118,7 +118,7 @@ def _offered(text: str, beyond: str) -> str:
 
 
 def _with_point(text: str) -> str:
-    """A comma before three digits and a point parts thousands; any other one stands for the point."""
+    """A comma before three digits and a point separates thousands; any other comma is a decimal point."""
     return _THOUSANDS.sub("", text) if "." in text else text.replace(",", ".")
 
 
@@ -143,7 +143,7 @@ def in_coins(price: Decimal, currency: str) -> int:
 
 
 def of_coins(coins: int, currency: str) -> Money:
-    """The amount that so many of a currency's smallest coins are."""
+    """The amount of a number of a currency's smallest coins."""
     return Money(Decimal(coins).scaleb(-CURRENCIES[currency]), currency)
 
 

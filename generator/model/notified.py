@@ -8,12 +8,14 @@ from pydantic import BeforeValidator, ConfigDict
 
 from generator.model.countries import Country
 from generator.model.dates import Day
-from generator.model.entry import About, Entry, Form
+from generator.model.entry import FOR_EVERYBODY, FOR_YOU, About, Entry, Form, Key
 from generator.model.quantities import wrong
 from generator.model.sheet_values import ShareRange, ShareRangeOf, share_range
 from generator.model.ufi import Ufi
 from generator.model.words import StockCode, Text, text_from_entry
 
+NOTIFIED: Final = "a recipe that moves too far from what was notified needs a new UFI"
+HOW_NOTIFIED: Final = "{by: ..., countries: [...], on: year-month-day, shares: {...: ... %}}"
 _TIED: Final = "a recipe that has moved too far from them needs a notification of its own"
 _KEPT: Final = "an authority asks who notified the mixture, where and when"
 _NONE_TWICE: Final = "no UFI may be given to two recipes"
@@ -28,11 +30,27 @@ class Notified(Entry):
     constituent's CAS number or name; a range where a range was notified. ``submission`` is the portal's own number.
     """
 
-    by: Annotated[Text | None, About(_KEPT)] = None
-    countries: Annotated[tuple[Country, ...], About(_KEPT, "[...]")] = ()
-    on: Annotated[Day | None, About(_KEPT)] = None
-    submission: Annotated[Text | None, About(_KEPT)] = None
-    shares: Annotated[dict[Text, ShareRangeOf], About(_TIED, "{...: ... %}")] = field(default_factory=dict)
+    by: Annotated[
+        Text | None, About(_KEPT), Key("Who notified the mixture.", "Atelier du Quai Gris", FOR_YOU)
+    ] = None
+    countries: Annotated[
+        tuple[Country, ...],
+        About(_KEPT, "[...]"),
+        Key("The countries it was notified in.", "[FR, DE]", FOR_YOU),
+    ] = ()
+    on: Annotated[Day | None, About(_KEPT), Key("The day it was notified.", "2026-11-20", FOR_YOU)] = None
+    submission: Annotated[
+        Text | None, About(_KEPT), Key("The number of the notification.", "FR-2026-000123", FOR_YOU)
+    ] = None
+    shares: Annotated[
+        dict[Text, ShareRangeOf],
+        About(_TIED, "{...: ... %}"),
+        Key(
+            "The notified share of each material or constituent in the candle, or its range.",
+            "{soy-paraffin: 91.9 %, samphire: 7.8 %, 78-70-6: 0.5-1 %}",
+            FOR_YOU,
+        ),
+    ] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,10 +85,26 @@ class MadeUfi:
 
     __pydantic_config__ = ConfigDict(extra="ignore", frozen=True)
 
-    ufi: Annotated[Ufi, About(_NONE_TWICE)]
-    stock_code: Annotated[StockCode, About(_NONE_TWICE)]
-    made_on: Annotated[Day, About(_NONE_TWICE)]
-    shares: Annotated[tuple[NotedShareText, ...], About(_TIED, "[...]")]
+    ufi: Annotated[
+        Ufi,
+        About(_NONE_TWICE),
+        Key("The UFI that was made, for labels.", "C23S-PQ2V-AMH9-VVRF", FOR_EVERYBODY),
+    ]
+    stock_code: Annotated[
+        StockCode,
+        About(_NONE_TWICE),
+        Key("A stock code of the recipe it was made for.", "SS-30", FOR_YOU),
+    ]
+    made_on: Annotated[Day, About(_NONE_TWICE), Key("The day it was made.", "2026-11-01", FOR_YOU)]
+    shares: Annotated[
+        tuple[NotedShareText, ...],
+        About(_TIED, "[...]"),
+        Key(
+            "The shares of the candle that the recipe had, with semicolons between.",
+            "soy-paraffin: 91.9 %; samphire: 7.811 %",
+            FOR_YOU,
+        ),
+    ]
 
     @property
     def by_key(self) -> Mapping[str, ShareRange]:

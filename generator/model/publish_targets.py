@@ -6,7 +6,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.entry import About, Entry, Form
+from generator.model.entry import FOR_YOU, About, Entry, Form, Key
 from generator.model.quantities import wrong
 from generator.model.words import text_from_entry
 
@@ -45,7 +45,7 @@ def host_key(written: object) -> str:
 
 
 def endpoint(written: object) -> str:
-    """The address of a store: over https, or on this computer itself."""
+    """The address of a store: over https, or on this computer."""
     text = str(written).strip().rstrip("/")
     if "@" in text:
         # What stands before it is not told: it may be a password.
@@ -67,7 +67,7 @@ def endpoint(written: object) -> str:
 
 
 def place(written: object) -> str:
-    """A folder or a file as a computer names it: any visible characters."""
+    """A path to a folder or a file: any visible characters."""
     text = text_from_entry(written)
     if not text.isprintable() or len(text) > _MOST_LETTERS:
         raise wrong(
@@ -78,7 +78,7 @@ def place(written: object) -> str:
 
 
 def beginning(written: object) -> str:
-    """What the names of a bucket begin with, without the slashes around it."""
+    """The beginning of the names in a bucket, without slashes around it."""
     text = place(written).strip("/")
     if "\\" in text or {"", ".", ".."} & {*text.split("/")}:
         raise wrong(
@@ -89,7 +89,7 @@ def beginning(written: object) -> str:
 
 
 def _named(pattern: str, what: str, why: str) -> tuple[BeforeValidator, WithJsonSchema]:
-    """How names are read that become words of another program, and must not be taken for its options."""
+    """A reader of names that are passed to another program, and must not be taken for its options."""
 
     def read(written: object) -> str:
         text = text_from_entry(written)
@@ -101,7 +101,7 @@ def _named(pattern: str, what: str, why: str) -> tuple[BeforeValidator, WithJson
 
 
 def _spelled(text: str) -> str:
-    """A text as it may be printed: short, what no screen shows spelled out."""
+    """A text as it may be printed: short, with invisible characters spelled out."""
     short = text if len(text) <= _MOST_SHOWN else f"{text[:_MOST_SHOWN]}..."
     return f"'{short}'" if short.isprintable() else repr(short)
 
@@ -111,7 +111,7 @@ _MOST_LETTERS: Final = 500
 _HOST: Final = (
     r"[A-Za-z0-9]([A-Za-z0-9._-]{0,252}[A-Za-z0-9])?\.?|\[[0-9A-Fa-f:.]{2,45}(%[A-Za-z0-9]{1,16})?\]"
 )
-"""A name, or an address; one of IPv6 stands in brackets (RFC 3986, 3.2.2)."""
+"""A name, or an address; an IPv6 address is in brackets (RFC 3986, 3.2.2)."""
 
 _USER: Final = r"[A-Za-z0-9_]([A-Za-z0-9._+@\\-]{0,126}[A-Za-z0-9._+-])?"
 _BUCKET: Final = r"[A-Za-z0-9][A-Za-z0-9._-]{1,254}"
@@ -161,41 +161,96 @@ Changes = Literal["file by file", "at once"]
 class FolderTarget(Entry):
     """A folder of this computer: a disk, a mounted drive, a checkout that a host serves."""
 
-    to: Annotated[Literal["folder"], About(_KIND)]
-    folder: Annotated[TargetPlace, About(_SITE, _FOLDER)]
-    changes: Annotated[Changes, About(_STEPS)] = "file by file"
+    to: Annotated[
+        Literal["folder"],
+        About(_KIND),
+        Key("The site goes into a folder on this computer.", "folder", FOR_YOU),
+    ]
+    folder: Annotated[
+        TargetPlace,
+        About(_SITE, _FOLDER),
+        Key("The folder that the site is put into.", "../shop-site", FOR_YOU),
+    ]
+    changes: Annotated[
+        Changes,
+        About(_STEPS),
+        Key("Whether visitors get the new site all at once or file by file.", "at once", FOR_YOU),
+    ] = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SftpTarget(Entry):
     """A folder on a server that this computer's own OpenSSH reaches with the maker's key; no password is kept."""
 
-    to: Annotated[Literal["sftp"], About(_KIND)]
-    host: Annotated[Host, About("the server is called by it", "... (as your host names it)")]
-    port: Annotated[Port, About("the server is called there")] = 22
-    user: Annotated[User, About(_KNOWN)]
-    folder: Annotated[TargetPlace, About(_SITE, _FOLDER)]
+    to: Annotated[
+        Literal["sftp"], About(_KIND), Key("The site goes to a web host over SFTP.", "sftp", FOR_YOU)
+    ]
+    host: Annotated[
+        Host,
+        About("the server is called by it", "... (as your host names it)"),
+        Key("The name of the server, as your host gives it.", "sftp.host.example", FOR_YOU),
+    ]
+    port: Annotated[
+        Port,
+        About("the server is called there"),
+        Key("The port, if your host names another than 22.", "22", FOR_YOU),
+    ] = 22
+    user: Annotated[User, About(_KNOWN), Key("Your user name at the host.", "quillfern", FOR_YOU)]
+    folder: Annotated[
+        TargetPlace,
+        About(_SITE, _FOLDER),
+        Key("The folder on the server that the site is put into.", "public_html", FOR_YOU),
+    ]
     key: Annotated[
         TargetPlace,
         About("the server knows you by it, and no password is kept", "... (the file of your key, in ~/.ssh)"),
+        Key("The file of your private key on this computer.", "~/.ssh/quillfern", FOR_YOU),
     ]
-    host_key: Annotated[HostKey, About("only by its key can your server be told from one that poses as it")]
-    changes: Annotated[Changes, About(_STEPS)] = "file by file"
+    host_key: Annotated[
+        HostKey,
+        About("only by its key can your server be told from one that poses as it"),
+        Key(
+            "The server's public key, from your host's documentation.",
+            "ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAIAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA",
+            FOR_YOU,
+        ),
+    ]
+    changes: Annotated[
+        Changes,
+        About(_STEPS),
+        Key("Whether visitors get the new site all at once or file by file.", "at once", FOR_YOU),
+    ] = "file by file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ObjectStoreTarget(Entry):
-    """A bucket of an S3-compatible store; the keys to it stand in this computer's own settings, never here.
+    """A bucket of an S3-compatible store; its keys are in this computer's own settings, never here.
 
     ``folder`` is what its names begin with; None where the site fills the bucket.
     """
 
-    to: Annotated[Literal["object-store"], About(_KIND)]
-    endpoint: Annotated[Endpoint, About(_STORE)]
-    bucket: Annotated[BucketName, About(_STORE)]
-    folder: Annotated[Beginning | None, About(_SITE)] = None
-    region: Annotated[Region, About(_STORE)] = "us-east-1"
-    profile: Annotated[StoreProfile | None, About("the keys to the store are found by it")] = None
+    to: Annotated[
+        Literal["object-store"],
+        About(_KIND),
+        Key("The site goes into a bucket of an S3-compatible store.", "object-store", FOR_YOU),
+    ]
+    endpoint: Annotated[
+        Endpoint, About(_STORE), Key("The address of the store.", "https://store.example", FOR_YOU)
+    ]
+    bucket: Annotated[BucketName, About(_STORE), Key("The name of the bucket.", "quillfern-site", FOR_YOU)]
+    folder: Annotated[
+        Beginning | None,
+        About(_SITE),
+        Key("What the names of the files begin with, if the site does not fill the bucket.", "shop", FOR_YOU),
+    ] = None
+    region: Annotated[
+        Region, About(_STORE), Key("The region of the store, if it has any.", "eu-west-1", FOR_YOU)
+    ] = "us-east-1"
+    profile: Annotated[
+        StoreProfile | None,
+        About("the keys to the store are found by it"),
+        Key("The profile on this computer that holds the keys to the store.", "quillfern", FOR_YOU),
+    ] = None
 
 
 Target = FolderTarget | SftpTarget | ObjectStoreTarget
@@ -203,7 +258,7 @@ Target = FolderTarget | SftpTarget | ObjectStoreTarget
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileDigest:
-    """What tells one content of a file from another."""
+    """The digest and size by which file contents are told apart."""
 
     sha256: str
     size: int

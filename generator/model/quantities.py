@@ -1,8 +1,8 @@
-"""Quantities as a maker writes them: text with its unit in, one number in the program's unit out.
+"""Quantities as a maker writes them: text with a unit in, one number in the program's unit out.
 
 Inside the program: mm, ml, g, degC, h, g/ml, MJ/kg. This is the only module that converts.
 Unit factors are the exact definitions (1 in = 25.4 mm, 1 lb = 453.59237 g, 1 US gal = 231 in3,
-1 imp gal = 4.54609 l); the tests hold each of them against ``pint``.
+1 imp gal = 4.54609 l); the tests compare each of them with ``pint``.
 """
 
 import re
@@ -37,9 +37,9 @@ WITH_UNIT: Final = re.compile(rf"({NUMBER})\s*((?:[^0-9.,].*)?)", re.DOTALL)
 
 
 def wrong(what: str, why: str, fix: str = "") -> PydanticCustomError:
-    """The fault of one written value; the reader of files puts the key in front of ``what`` and ``fix``.
+    """The fault of one written value; the reader of files puts the key before ``what`` and ``fix``.
 
-    ``fix`` holds the maker's own figures; it is empty where she wrote none, and the field's form is shown then.
+    ``fix`` has the maker's own figures; it is empty where she wrote none, and the field's form is then shown.
     """
     return PydanticCustomError("entry", "{what}", {"what": what, "why": why, "fix": fix})
 
@@ -55,7 +55,7 @@ def of_unknown_unit(text: str, unit: str, quantity: str, why: str, fix: str) -> 
 class Measure:
     """One kind of quantity: its name, units and their factors, an example for editors, what a mistake would spoil.
 
-    ``usual`` says from which number and below which a unit is likely, for a number written without one.
+    ``usual`` gives the range in which a unit is likely for a number written without one.
     """
 
     name: str
@@ -94,13 +94,13 @@ class Measure:
         return match is not None and (match[2] in self.units or match[2].lower() in self.units)
 
     def meant(self, text: str) -> str | None:
-        """The maker's own number with the unit her words stand for, or several of them added up."""
+        """The maker's own number with the unit her words mean, or several added up."""
         return summed(text, {unit: _factor(each) for unit, each in self.units.items()}) or respelled(
             text, self.units
         )
 
     def offer(self, text: str) -> str:
-        """What to write in place of a text that is no such quantity; empty where it has no number."""
+        """What to write instead of a text that is not such a quantity; empty where it has no number."""
         meant, found = self.meant(text), own(text)
         if meant is not None:
             return meant
@@ -117,7 +117,7 @@ BARE_FLUID_OUNCES: Final = frozenset({"fl oz", "fl. oz", "fl. oz.", "floz", "flu
 
 
 def as_written(number: float) -> Decimal:
-    """The decimal that a number was written as: the shortest one that reads back as the same float."""
+    """The decimal a number was written as: the shortest one that reads back as the same float."""
     return Decimal(repr(number))
 
 
@@ -176,7 +176,7 @@ _DEGREES: Final = {
     **dict.fromkeys(("celsius", "centigrade", "deg c", "degrees c", "degrees celsius"), ("C",)),
     **dict.fromkeys(("fahrenheit", "deg f", "degrees f", "degrees fahrenheit"), ("F",)),
 }
-"""How people end a temperature, and the units they may mean by it."""
+"""Other endings of a temperature, and the units they may mean."""
 
 
 def celsius(written: object) -> float:
@@ -280,7 +280,7 @@ def duration_h(written: object) -> float:
 
 
 def bare_hours(written: object) -> float:
-    """Hours where the key or the column says so already: ``40``, ``3.5``, ``3:45`` or ``40 h``."""
+    """Hours where the key or column already says so: ``40``, ``3.5``, ``3:45`` or ``40 h``."""
     text = str(written).strip()
     return float(text) if re.fullmatch(NUMBER, text) else duration_h(written)
 
@@ -298,7 +298,7 @@ def number_from_text(written: object) -> float:
 
 
 def _number_alone(text: str) -> str:
-    """The maker's own number without the unit behind it is another quantity, so nothing is offered then."""
+    """The maker's own number, if it has no unit: with one it is another quantity, and nothing is offered."""
     found = own(text)
     return found.number if found is not None and not found.words else ""
 
@@ -306,13 +306,13 @@ def _number_alone(text: str) -> str:
 def as_text(
     read: Callable[[object], object], pattern: str, example: str, form: str
 ) -> tuple[BeforeValidator, WithJsonSchema, Form]:
-    """How a value is written as text: its reader, what an editor checks while the maker types, and a form of blanks."""
+    """How a value is written as text: its reader, what an editor checks while typing, and a form with blanks."""
     schema = {"type": "string", "pattern": pattern, "description": example}
     return BeforeValidator(read), WithJsonSchema(schema), Form(form)
 
 
 def quantity(kind: Measure) -> tuple[BeforeValidator, WithJsonSchema, Form]:
-    """The same for a number with a unit; the form has the unit that is the usual one."""
+    """The same for a number with a unit; the form has the usual unit."""
     pattern = rf"^{NUMBER}\s*({'|'.join(map(re.escape, kind.units))})$"
     return as_text(kind.number, pattern, f"{kind.name}: {kind.example}", f"... {next(iter(kind.usual))}")
 

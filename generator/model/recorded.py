@@ -1,4 +1,4 @@
-"""One stock code, resolved: exactly what its figures depend on, without any place in a file."""
+"""One stock code, resolved: exactly what its figures depend on, without places in files."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -7,11 +7,13 @@ from typing import Generic, TypeVar
 
 from generator.model.amounts import Amount
 from generator.model.burn_tests import Session
-from generator.model.candle import Cased, Fill, Make, OwnLabel, Status, Weighing
+from generator.model.candle import Make
+from generator.model.formats import Cased, Fill
 from generator.model.kinds import Kind
 from generator.model.markets import Market
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.money import Money
+from generator.model.sizes import OwnLabel, Status, Weighing
 from generator.model.vessel import Lid, Vessel, WaxShape
 
 Material = TypeVar("Material", Wax, Fragrance, Additive, Dye)
@@ -34,7 +36,7 @@ class Portion(Generic[Material]):
     amount: Amount
 
     def __hash__(self) -> int:
-        """Equal portions are of one id: hashing a whole composition would take far longer than what asks for it."""
+        """By id, as equal portions have the same: hashing a whole composition would take too long."""
         return hash((self.material.id, self.amount.value))
 
 
@@ -58,13 +60,13 @@ class Formula:
 
     @property
     def portions(self) -> tuple[Portion[Wax] | Stirred, ...]:
-        """Everything that is in it, the waxes first."""
+        """Everything in it, the waxes first."""
         return (*self.waxes, *self.stirred_in)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WickUse:
-    """So many wicks of one kind."""
+    """A number of wicks of one kind."""
 
     wick: Wick
     count: int
@@ -74,7 +76,7 @@ class WickUse:
 class Build:
     """What is physically made: shape, container, wicks, fill, formula, cure. Also what a burn test tested.
 
-    ``container`` is what the wax is sold in, and None where it stands free.
+    ``container`` is what the wax is sold in, None where it is free-standing.
     """
 
     shape: WaxShape
@@ -91,13 +93,13 @@ class Build:
 
     @property
     def wall_mm(self) -> float | None:
-        """How thick its container is: None where nobody measured that, 0 where it stands free."""
+        """The thickness of its container: None if not measured, 0 if free-standing."""
         return self.container.wall_mm if self.container else 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Test:
-    """One recorded burn test with what was tested; ``tested_as`` is None where nobody wrote it down."""
+    """One recorded burn test with what was tested; ``tested_as`` is None where it was not recorded."""
 
     __test__ = False  # Its name begins like a test's, for pytest's collector.
 

@@ -1,6 +1,6 @@
-"""The shop's secret, and what its file remembers of the links that were given out with it.
+"""The shop's secret, and what its file remembers of the links given out with it.
 
-Apart from the links, because a build of which nothing has changed loads it, and must not wait for `pydantic`.
+Separate from the links, because a build with no changes loads it, and must not wait for `pydantic`.
 """
 
 from dataclasses import dataclass, field
@@ -16,7 +16,7 @@ class Mark:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ShopSecret:
-    """What all keys are made from; ``mark`` is None in a file from before there were marks."""
+    """What all keys are derived from; ``mark`` is None in a file older than marks."""
 
     key: bytes = field(repr=False)
     mark: Mark | None

@@ -8,7 +8,7 @@ from typing import Annotated, Final
 
 from pydantic import BeforeValidator, WithJsonSchema
 
-from generator.model.entry import About, Entry, Form
+from generator.model.entry import FOR_YOU, About, Entry, Form, Key
 from generator.model.hazard_classes import WHY_OF_CLASSES, HazardClass, hazard_class
 from generator.model.quantities import NUMBER, as_text, wrong
 from generator.model.suggestions import plain
@@ -42,7 +42,7 @@ class ShareRange:
 
 @dataclass(frozen=True, slots=True)
 class SpecificLimit:
-    """A limit of its own: the constituent makes a mixture ``hazard`` from ``from_percent`` on."""
+    """A specific limit: the constituent makes a mixture ``hazard`` from ``from_percent`` on."""
 
     hazard: HazardClass
     from_percent: Decimal
@@ -51,14 +51,14 @@ class SpecificLimit:
 
 @dataclass(frozen=True, slots=True)
 class Dose:
-    """A lethal dose or concentration; ``above`` where the sheet only says that it is greater."""
+    """A lethal dose or concentration; ``above`` where the sheet only states that it is greater."""
 
     value: Decimal
     above: bool = False
 
 
 def share_range(written: object) -> ShareRange:
-    """``5-10 %``, ``< 1 %``, ``2.5 %``, ``>= 5 - < 10 %``: a share or a range that has an upper end."""
+    """``5-10 %``, ``< 1 %``, ``2.5 %``, ``>= 5 - < 10 %``: a share or a range with an upper end."""
     text = " ".join(str(written).split())
     low, high = _interval(text, text, _share_meant(text), _SHARE_WHY)
     if high is None:
@@ -84,7 +84,7 @@ def specific_limit(written: object) -> SpecificLimit:
 
 
 def _share_meant(text: str) -> str:
-    """The maker's own share without the words around it, or her parts per million as a percentage; else nothing."""
+    """The maker's own share without the words around it, or her parts per million as a percentage; else empty."""
     match = re.fullmatch(
         rf"(up to|max\.?|about|approx\.?|ca\.?)? ?(<=?|≤)? ?({_SPAN}) ?(%|ppm)? ?(?:\(?(w/w|max\.?)\)?)?",
         text,
@@ -104,7 +104,7 @@ def _share_meant(text: str) -> str:
 
 
 def _interval(band: str, text: str, offer: str, why: str) -> tuple[Decimal | None, Decimal | None]:
-    """Lower and upper end in percent, None where there is none; ``text`` is all that was written."""
+    """Lower and upper end in percent, None where there is none; ``text`` is the whole text as written."""
     bare = band.strip()
     if re.search(r"[0-9],[0-9]", bare):
         raise wrong(f"is '{text}', written with a comma", why, re.sub(r"(?<=[0-9]),(?=[0-9])", ".", text))
@@ -210,16 +210,34 @@ MgPerL = Annotated[Dose, *_AIR.annotation()]
 class MFactors(Entry):
     """Multiplying factors of a substance very toxic to water life; absent where the sheet gives none."""
 
-    acute: Annotated[MFactor | None, About(_M_FACTORS)] = None
-    chronic: Annotated[MFactor | None, About(_M_FACTORS)] = None
+    acute: Annotated[
+        MFactor | None, About(_M_FACTORS), Key("The M-factor for acute hazards to water life.", "1", FOR_YOU)
+    ] = None
+    chronic: Annotated[
+        MFactor | None,
+        About(_M_FACTORS),
+        Key("The M-factor for lasting hazards to water life.", "10", FOR_YOU),
+    ] = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ate(Entry):
     """Acute toxicity estimates by the way in; of a range the lower end. Absent where the sheet gives none."""
 
-    oral_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
-    dermal_mg_per_kg: Annotated[MgPerKg | None, About(_DOSES)] = None
-    gas_ppm: Annotated[Ppm | None, About(_DOSES)] = None
-    vapour_mg_per_l: Annotated[MgPerL | None, About(_DOSES)] = None
-    dust_mg_per_l: Annotated[MgPerL | None, About(_DOSES)] = None
+    oral_mg_per_kg: Annotated[
+        MgPerKg | None, About(_DOSES), Key("The estimate when swallowed.", "500 mg/kg", FOR_YOU)
+    ] = None
+    dermal_mg_per_kg: Annotated[
+        MgPerKg | None, About(_DOSES), Key("The estimate in contact with skin.", "1100 mg/kg", FOR_YOU)
+    ] = None
+    gas_ppm: Annotated[
+        Ppm | None, About(_DOSES), Key("The estimate when breathed in as a gas.", "4500 ppm", FOR_YOU)
+    ] = None
+    vapour_mg_per_l: Annotated[
+        MgPerL | None, About(_DOSES), Key("The estimate when breathed in as a vapour.", "11 mg/l", FOR_YOU)
+    ] = None
+    dust_mg_per_l: Annotated[
+        MgPerL | None,
+        About(_DOSES),
+        Key("The estimate when breathed in as dust or mist.", "1.5 mg/l", FOR_YOU),
+    ] = None

@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from generator.model.burn_tests import BurnTest
-from generator.model.candle import Candle, Format, Status
+from generator.model.candle import Candle
+from generator.model.formats import Format
 from generator.model.label_stock import LabelStock
 from generator.model.ledger import Ledger
 from generator.model.lots import Lot, PouredFormula, Recall
@@ -12,6 +13,7 @@ from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
 from generator.model.notified import MadeUfi
 from generator.model.publish_targets import Target
+from generator.model.sizes import Status
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.model.vessel import Vessel
 from generator.problems import Path
@@ -62,15 +64,15 @@ class Shop:
 
     @property
     def ingredients(self) -> Mapping[str, Wax | Fragrance | Additive]:
-        """Whatever a formula may name, by id."""
+        """Everything a formula may name, by id."""
         return {**self.waxes, **self.fragrances, **self.additives, **self.dyes}
 
     def photos_shown(self) -> Mapping[str, Path]:
-        """The photos that pages show and that are there, each with where it is named first."""
+        """The existing photos that pages show, each with the first place that names it."""
         shown: dict[str, Path] = {}
         for candle in self.candles.values():
             for number, size in enumerate(candle.sizes):
-                # Only its buyer is shown an own label, and nobody a trial.
+                # Only its buyer sees an own label, and nobody a trial.
                 if size.made_for is not None or (size.status or candle.status) is Status.TRIAL:
                     continue
                 for at, photo in enumerate(size.photos):

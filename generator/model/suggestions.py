@@ -1,4 +1,4 @@
-"""What to write in place of a quantity that cannot be read: always the maker's own number, never another."""
+"""What to write instead of a quantity that cannot be read: always the maker's own number, never another."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -28,19 +28,19 @@ _SPELLED: Final[Mapping[str, tuple[str, int]]] = {
     **dict.fromkeys(("mins", "minute", "minutes"), ("min", 1)),
     **dict.fromkeys(("week", "weeks"), ("days", 7)),
 }
-"""Units as people spell them: the unit read here, and how many of it one of theirs is."""
+"""Other spellings of units: the unit read here, and how many of it make one."""
 
 
 @dataclass(frozen=True, slots=True)
 class Own:
-    """The one number of a text, and the words behind it."""
+    """The one number in a text, and the words after it."""
 
     number: str
     words: str
 
 
 def own(text: str) -> Own | None:
-    """The only number that stands in a text, at its start; None where there are more, or a fraction's sign."""
+    """The only number in a text, at its start; None where there are more, or a fraction sign."""
     match = _OWN.fullmatch(text.strip())
     if match is None or any(sign.isnumeric() for sign in match[2]):
         return None
@@ -49,7 +49,7 @@ def own(text: str) -> Own | None:
 
 
 def respelled(text: str, units: Mapping[str, str]) -> str | None:
-    """The text's own number with the unit that its words stand for; None where they stand for none."""
+    """The text's own number with the unit its words mean; None where they mean none."""
     found = own(text)
     if found is None:
         return None
@@ -61,7 +61,7 @@ def respelled(text: str, units: Mapping[str, str]) -> str | None:
 
 _LONGEST_NUMBER: Final = 16
 _LONGEST: Final = 200
-"""Digits that can still be multiplied and rounded exactly, and letters to look for pairs in, which takes the square."""
+"""Digits that can still be multiplied and rounded exactly, and letters to search for pairs, in quadratic time."""
 
 
 def summed(text: str, units: Mapping[str, Decimal]) -> str | None:
@@ -84,7 +84,7 @@ def summed(text: str, units: Mapping[str, Decimal]) -> str | None:
 
 
 def as_choice(words: Sequence[str]) -> str:
-    """Words as a choice, nothing where there are none.
+    """Words as a choice, empty where there are none.
 
     >>> as_choice(("g", "oz", "kg"))
     'g, oz or kg'

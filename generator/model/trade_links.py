@@ -1,4 +1,4 @@
-"""The book of trade links: which link each buyer has, and the seals that betray a changed row."""
+"""The book of trade links: which link each buyer has, and the seals that reveal a changed row."""
 
 import hmac
 from collections.abc import Iterable, Mapping, Sequence
@@ -9,14 +9,14 @@ from generator.model.secret import Mark
 from generator.model.trade import LinkVersion
 
 ENDED: Final = "ended"
-"""Stands in a row in place of a link: from then on the buyer has none."""
+"""In a row in place of a link: from then on the buyer has none."""
 
 _SEAL_DIGITS: Final = 32
 """128 bits of HMAC-SHA-256 in hexadecimal: short enough for a row. (CHOICE)"""
 
 
 def link_name(row: LinkVersion) -> str:
-    """What the keys of a row's link are made from, besides the secret; older rows name buyer and version."""
+    """What the keys of a row's link are derived from, besides the secret; for older rows, buyer and version."""
     return row.link or f"{row.buyer}/{row.version}"
 
 
@@ -27,13 +27,13 @@ def links_in_force(rows: Iterable[LinkVersion]) -> Mapping[str, LinkVersion]:
 
 
 def seal_of_link(key: bytes, row: LinkVersion, before: str) -> str:
-    """What closes a row: all that it says, behind the seal of the row before (``""`` at the first)."""
+    """The seal of a row: of its content and the previous row's seal (``""`` for the first)."""
     said = [before, row.buyer, str(row.version), row.since.isoformat(), row.name or "", row.link or ""]
     return hmac.digest(key, canonical(["trade link row", *said]).encode(), "sha256").hex()[:_SEAL_DIGITS]
 
 
 def seals_of(key: bytes, rows: Iterable[LinkVersion]) -> tuple[str, ...]:
-    """The seal that each row should have behind the seal written before it; an older row's counts as written."""
+    """The seal that each row should have, given the seal written before it; an older row counts as written."""
     seals: list[str] = []
     before = ""
     for row in rows:

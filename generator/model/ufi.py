@@ -13,7 +13,7 @@ UFI_ALPHABET: Final = "0123456789ACDEFGHJKMNPQRSTUVWXY"
 """The 31 characters of a UFI: no B, I, L, O and Z, which read like 8, 1, 1, 0 and 2."""
 
 _ORDER: Final = (6, 5, 4, 8, 3, 9, 10, 11, 2, 1, 12, 7, 13, 14, 15)
-"""Which digit of the payload, counted from 1, stands at each place behind the check character."""
+"""Which digit of the payload, counted from 1, is at each place after the check character."""
 
 _PAYLOAD_BITS: Final = 74
 _GROUP_BITS: Final = 4
@@ -62,7 +62,7 @@ def ufi_or_fault(written: str) -> tuple[str | None, str]:
 
 
 def _payload(digits: list[int]) -> int:
-    """The number that the fifteen characters behind the check character stand for."""
+    """The number encoded by the fifteen characters after the check character."""
     in_order = dict(zip(_ORDER, digits, strict=True))
     number = 0
     for place in sorted(in_order):

@@ -1,4 +1,4 @@
-"""What a vessel holds, measured with water: a volume, or the weight of the water and its temperature."""
+"""A vessel's capacity, measured with water: a volume, or the weight of the water and its temperature."""
 
 import re
 from typing import Annotated, Final
@@ -10,7 +10,7 @@ HOTTEST_WATER_C: Final = 100.0
 
 
 def brimful_from_text(written: object) -> float:
-    """A vessel's measured content in ml: a volume, or the water it holds (``389 g of water at 20 C``)."""
+    """A vessel's measured capacity in ml: a volume, or the water it holds (``389 g of water at 20 C``)."""
     text = " ".join(str(written).split())
     amount, water, temperature = text.partition(" of water")
     if not water:
@@ -50,7 +50,7 @@ def water_density_g_per_ml(at_c: float) -> float:
 
     at_c: temperature of the water, degC.
     Holds from 0 to 100 degC; refuses others.
-    Source: G. S. Kell, J. Chem. Eng. Data 20 (1975) 97 (MEMORY); held against IAPWS-95 in the tests.
+    Source: G. S. Kell, J. Chem. Eng. Data 20 (1975) 97 (MEMORY); compared with IAPWS-95 in the tests.
 
     >>> round(water_density_g_per_ml(20.0), 4)
     0.9982

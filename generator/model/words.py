@@ -24,13 +24,13 @@ def whole_number(written: object) -> int:
 
 
 _COUNTED: Final = re.compile(r"|x|pcs?|wicks?|pieces?|candles?|jars?|tins?|rows?|columns?|labels?")
-"""What may be counted; a number of anything else is no count."""
+"""Units of a count; a number of anything else is no count."""
 
 _WHOLE: Final = re.compile(r"0{0,9}[1-9][0-9]{0,3}(?:\.0+)?")
 
 
 def few(written: object) -> int:
-    """A whole number from 1 to 99, of what lies side by side on one sheet."""
+    """A whole number from 1 to 99, of what is side by side on one sheet."""
     number = whole_number(written)
     if number > MOST_ABREAST:
         raise wrong(
@@ -80,11 +80,11 @@ def text_from_entry(written: object) -> str:
 
 
 _UNFILLED: Final = re.compile(rf"(?:{re.escape(BLANK)}|…)(?: \(.*)?", re.DOTALL)
-"""A blank of a form, alone or with what belongs there in brackets."""
+"""A blank of a form, alone or followed by a hint in brackets."""
 
 
 def printable_text(written: object) -> str:
-    """Any text but an empty one, in letters that papers can print."""
+    """Any text that is not empty, in letters that papers can print."""
     text = text_from_entry(written)
     odd = unprintable(text)
     if odd:
@@ -109,7 +109,7 @@ def matching(pattern: str, what: str, why: str, offer: Callable[[str], str]) -> 
 
 
 def id_of(written: object) -> str:
-    """A name that can be a web address: small letters, digits and hyphens."""
+    """A name that can be part of a web address: lower-case letters, digits and hyphens."""
     text = text_from_entry(written)
     if not re.fullmatch(_ID, text):
         slug = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:64].strip("-")
@@ -133,7 +133,7 @@ def not_a_device(text: str) -> str:
 
 
 def shade(written: object) -> str:
-    """A colour as six hexadecimal digits after ``#``; the maker's own digits are offered again."""
+    """A colour as six hexadecimal digits after ``#``; a suggestion keeps the maker's own digits."""
     text = text_from_entry(written)
     if re.fullmatch(_SHADE, text):
         return text
@@ -149,13 +149,13 @@ def shade(written: object) -> str:
 
 
 def _code_meant(text: str) -> str:
-    """The maker's own code, with a dash for each sign that a web address could not hold."""
+    """The maker's own code, with a dash for each character that a web address cannot contain."""
     code = re.sub(r"[^A-Za-z0-9._-]+", "-", text).strip("-._")
     return code if re.fullmatch(_CODE, code) else ""
 
 
 def _file_meant(text: str) -> str:
-    """The name of the maker's own file, without its folder; renamed where it holds other signs."""
+    """The name of the maker's own file, without its folder; renamed if it contains other characters."""
     name = re.split(r"[/\\]", text)[-1]
     if re.fullmatch(_FILE, name):
         return name
@@ -177,10 +177,10 @@ Few = Annotated[int, BeforeValidator(few), WithJsonSchema(_COUNT), Form("... (a 
 YesNo = Annotated[bool, BeforeValidator(yes_or_no), WithJsonSchema(_YES_NO), Form("yes, or no")]
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
 Text = Annotated[str, BeforeValidator(printable_text), _TEXT, Form(BLANK)]
-"""A text that a paper may print; a field of any other text is a ``FreeText``."""
+"""A text that a paper may print; any other text field is a ``FreeText``."""
 
 FreeText = Annotated[str, BeforeValidator(text_from_entry), _TEXT, Form(BLANK)]
-"""A text that no paper prints: pages show it in the typefaces of the reader's own system, or nothing shows it."""
+"""A text that no paper prints: pages show it in the typefaces of the reader's system, or nothing shows it."""
 Id = Annotated[
     str,
     *as_text(
@@ -193,7 +193,7 @@ Id = Annotated[
 Reference = Annotated[
     str, *as_text(text_from_entry, rf"^{_ID}$", "the other file's name without its ending", BLANK)
 ]
-"""The id of another entry; a text that is none is told by the rules, which know the ids that are there."""
+"""The id of another entry; the rules, which know the existing ids, report an unknown one."""
 
 StockCode = Annotated[
     str,

@@ -1,4 +1,4 @@
-"""The maker's own drawing behind a product label: whole, all of it in one file, and no more than a press can hold."""
+"""The maker's own drawing behind a product label: complete, in one file, and no more than a press can handle."""
 
 import re
 from base64 import b64decode
@@ -14,7 +14,7 @@ from generator.problems import Place, Problem
 
 MOST_DRAWN: Final = 100_000
 _DEEPEST: Final = 100
-"""Shapes as drawn, copies counted each time, and groups inside each other (CHOICE): a press takes a second and 200 MB
+"""Shapes as drawn, counting every copy, and nested groups (CHOICE): a press takes a second and 200 MB
 for the first (measured), and refuses some hundreds of the second."""
 
 _SVG: Final = "{http://www.w3.org/2000/svg}"
@@ -30,7 +30,7 @@ _UNPRINTED: Final[Mapping[str, str]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Artwork:
-    """A drawing as it is written, and the pictures embedded in it, which whoever prints it must look at."""
+    """A drawing as written, and its embedded pictures, which must be checked before printing."""
 
     svg: str
     pictures: tuple[bytes, ...]
@@ -45,7 +45,7 @@ class _Unprintable(Exception):
 
 
 def read_artwork(file: Path, shown: str) -> Artwork | Problem:
-    """The drawing, or what keeps it from being printed; ``shown`` is its name as the maker sees it."""
+    """The drawing, or what prevents printing it; ``shown`` is its name as the maker sees it."""
     start = Place(shown, 1, 1)
     try:
         text = read_file(file, DRAWING_FILE).decode("utf-8")
@@ -65,7 +65,7 @@ def read_artwork(file: Path, shown: str) -> Artwork | Problem:
 
 @dataclass(slots=True)
 class _Measured:
-    """How many shapes a drawing comes to, and how deep it goes, with every copy in its place."""
+    """A drawing's number of shapes and its depth, with every copy counted."""
 
     root: ElementTree.Element
     by_id: dict[str, ElementTree.Element] = field(init=False)
@@ -97,7 +97,7 @@ class _Measured:
         return self.known[element]
 
     def _corners(self) -> int:
-        """No fewer than the corners at which markers may be drawn."""
+        """An upper bound on the corners at which markers may be drawn."""
         lines = (element.get("d", "") + element.get("points", "") for element in self.root.iter())
         return sum(len(_NUMBER.findall(line)) // 2 for line in lines)
 
@@ -113,7 +113,7 @@ class _Measured:
 
 
 def _pictures(root: ElementTree.Element) -> Iterator[bytes]:
-    """Every embedded picture; a link for a reader to follow is none of what is printed, and any other is refused."""
+    """Every embedded picture; a link to follow is not printed, and any other reference is refused."""
     for element in root.iter():
         if _BASE in element.attrib:
             raise _outside(element.attrib[_BASE])

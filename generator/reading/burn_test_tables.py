@@ -8,11 +8,11 @@ from generator.reading.source_file import SourceFile
 
 BURN_TESTS: Final = "burn-tests"
 MOST_SESSIONS: Final = 1_000
-"""Of all the pieces of one test (CHOICE); what is worked out from them takes the square of their number."""
+"""Sessions of all pieces of one test (CHOICE); working with them takes quadratic time."""
 
 
 def read_burn_tests(gathering: Gathering) -> dict[str, BurnTest]:
-    """Every burn test by its table's file, as a candle's ``burn_time`` names it."""
+    """Every burn test by its table's file, as named in a candle's ``burn_time``."""
     files = [f"{BURN_TESTS}/{name}" for name in gathering.names(BURN_TESTS)]
     for file in files:
         if file.endswith(".yaml"):
@@ -36,7 +36,7 @@ def _burn_test(gathering: Gathering, file: str) -> BurnTest | None:
 
 
 def _sessions(file: SourceFile) -> tuple[Session, ...] | None:
-    """The rows of a table, none where nobody could work with so few or so many; None where it is at fault."""
+    """The rows of a table, empty where they are too few or too many; None where it has faults."""
     if _is_new(file):
         return ()
     sessions = file.table(Session)
@@ -57,7 +57,7 @@ def _notes(file: SourceFile) -> TestNotes | None:
 
 
 def _is_new(file: SourceFile) -> bool:
-    """Whether only the header is written; a warning, because the first session takes hours to come."""
+    """Whether there is only a header; a warning, because the first session takes hours."""
     lines = (file.text() or "").strip().splitlines()
     if len(lines) != 1:
         return False

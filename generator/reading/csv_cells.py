@@ -8,11 +8,11 @@ from generator.problems import Place, Problem
 from generator.reading.text_files import LINE_END, LONGEST_TEXT, too_long
 
 MOST_CELLS: Final = 300_000
-"""How many cells one table may hold; twenty thousand lots, each with five columns of the maker's own, hold fewer."""
+"""The most cells of one table; twenty thousand lots, each with five of the maker's own columns, have fewer."""
 
 _SEPARATORS: Final = ",;\t"
 _TOLD: Final = re.compile(r'[\r\n]*"?sep=([,;\t])"?[ \t]*(?=[\r\n])', re.IGNORECASE)
-"""A first line by which some spreadsheets say what parts the cells."""
+"""A first line in which some spreadsheets name the separator."""
 
 
 class CsvCell(NamedTuple):
@@ -26,7 +26,7 @@ CsvRow = tuple[CsvCell, ...]
 
 
 def rows_of(text: str, file: str) -> tuple[CsvRow, ...] | Problem:
-    """The rows that hold anything, without a first line that only says what parts the cells."""
+    """The rows that are not empty, without a first line that only names the separator."""
     told, separator = _TOLD.match(text), separator_of(text)
     cell_and_end = re.compile(
         rf'(?:"([^"]*(?:""[^"]*)*)"|(?!")([^{separator}\r\n]*))({separator}|\r\n|\n|\r|\Z)'
@@ -60,7 +60,7 @@ def rows_of(text: str, file: str) -> tuple[CsvRow, ...] | Problem:
 
 
 def separator_of(text: str) -> str:
-    """What parts the cells: what the first line says, or the sign that it uses most."""
+    """The separator: as named in the first line, or the candidate most frequent in it."""
     told = _TOLD.match(text)
     if told:
         return told[1]
@@ -92,10 +92,10 @@ _POINT: Final = re.compile(r"(?<=[0-9])\.(?=[0-9])")
 def with_points(
     rows: Sequence[CsvRow], figures: Collection[int], separator: str
 ) -> tuple[CsvRow, ...] | Problem:
-    """The rows with points in their figures, which stand in these columns; or why the commas cannot be read.
+    """The rows with decimal points in the figures of these columns; or why the commas cannot be read.
 
-    Where cells are parted by semicolons or tabs, as in German and French spreadsheets, a comma between digits is the
-    decimal sign, unless other figures of the same table have points. A single comma is told with its own cell.
+    Where cells are separated by semicolons or tabs, as in German and French spreadsheets, a comma between digits is
+    the decimal sign, unless other figures of the same table have points. A single comma is reported with its own cell.
     """
     cells = [row[at] for row in rows for at in figures if at < len(row)]
     commas = [cell for cell in cells if _COMMA.search(cell.text)]

@@ -3,7 +3,8 @@
 from dataclasses import dataclass, replace
 from typing import Any, Final, Generic, TypeVar
 
-from generator.model.candle import Candle, Format
+from generator.model.candle import Candle
+from generator.model.formats import Format
 from generator.model.label_stock import LabelStock
 from generator.model.lots import Recall
 from generator.model.maker import Collection, Maker
@@ -47,7 +48,7 @@ FOLDERS: Final[tuple[EntryFolder[Any], ...]] = (
 
 
 def read_maker(gathering: Gathering) -> Maker | None:
-    """The house, without which no paper could say whose candles they are."""
+    """The maker's entry, without which no paper could say whose candles they are."""
     if not gathering.has(MAKER):
         gathering.note(
             gathering.places.of((MAKER,)),
@@ -92,7 +93,7 @@ def read_folder(gathering: Gathering, folder: EntryFolder[Thing]) -> dict[str, T
 
 
 def read_composed(gathering: Gathering, folder: EntryFolder[Composed]) -> dict[str, Composed]:
-    """The entries of a folder whose composition may stand in a table beside them."""
+    """The entries of a folder whose composition may be in a table beside them."""
     entries = read_folder(gathering, folder)
     read = ((id_, _composed(gathering, folder.name, entry)) for id_, entry in entries.items())
     return gathering.sound(folder.word, read)
@@ -116,7 +117,7 @@ def _collection(file: SourceFile, id_: str, written: Any) -> Collection | None:
 
 
 def is_without_id(file: SourceFile, at: Path, data: dict[str, Any]) -> bool:
-    """Whether an entry leaves its id to the name it stands under; notes it where it does not."""
+    """Whether an entry leaves its id to its file name or key; notes a fault where it does not."""
     if "id" not in data:
         return True
     name = "file's name" if len(at) == 1 else "key"
@@ -141,7 +142,7 @@ def _entry(file: SourceFile, folder: EntryFolder[Thing]) -> Thing | None:
 
 
 def _stock_codes(candle: dict[str, Any] | None) -> tuple[str, ...]:
-    """The stock codes of a candle at fault, as far as they can be told."""
+    """The stock codes of a candle with faults, as far as they can be read."""
     sizes = None if candle is None else candle.get("sizes")
     if not isinstance(sizes, list):
         return (ANY,)

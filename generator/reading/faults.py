@@ -1,4 +1,4 @@
-"""What pydantic found, traced back to the entry: which value or key it means, where it stands, how to name it."""
+"""What pydantic found, traced back to the entry: which value or key, its place, its name in a sentence."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -15,7 +15,7 @@ Thing = TypeVar("Thing")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Written(Generic[Thing]):
-    """An entry or a part of one: the type it should be, its noun, what is written, where it stands."""
+    """An entry or a part of one: the type it should be, its noun, what is written, and its place."""
 
     kind: type[Thing]
     noun: str
@@ -28,10 +28,10 @@ class Written(Generic[Thing]):
 class Misfit:
     """One thing that does not fit its type.
 
-    ``path`` leads from the file to the value, and ``beyond`` goes on to what is not written below it.
-    ``accepts`` is the type of what may stand there, ``within`` that of what holds it, ``owner`` the part of the
-    entry whose key it is, ``about`` what is said of that key, and ``form`` how the value of the last key is written.
-    ``says`` is what our own readers of quantities have to say.
+    ``path`` leads from the file to the value, and ``beyond`` continues to what is not written below it.
+    ``accepts`` is the type expected there, ``within`` that of its container, ``owner`` the part of the
+    entry whose key it is, ``about`` what is declared of that key, and ``form`` how the last key's value is written.
+    ``says`` is the fault from our own readers of quantities.
     """
 
     type: str
@@ -49,7 +49,7 @@ class Misfit:
 
     @property
     def key_place(self) -> Place:
-        """Where the value's key stands."""
+        """The place of the value's key."""
         return self.written.places.key(self.path)
 
     @property
@@ -59,7 +59,7 @@ class Misfit:
 
     @property
     def name(self) -> str:
-        """How a sentence calls the value: ``to``, or ``item 2 of weighed``."""
+        """The value's name in a sentence: ``to``, or ``item 2 of weighed``."""
         path = self.path[1:]
         items = ""
         while path and isinstance(path[-1], int):
@@ -69,7 +69,7 @@ class Misfit:
 
     @property
     def mapping(self) -> str:
-        """How a sentence calls the mapping that holds or lacks a key: ``fill``, ``a size``, ``a candle``."""
+        """The name in a sentence of the mapping that has or lacks a key: ``fill``, ``a size``, ``a candle``."""
         around = (self.path if self.beyond else self.path[:-1])[len(self.written.at) :]
         if not around:
             return self.written.noun
@@ -84,7 +84,7 @@ class Misfit:
         return frozenset(data)
 
     def line(self, value: str) -> str:
-        """What to write: behind its key where both stand on one line."""
+        """What to write: after its key where both are on one line."""
         alone = isinstance(self.path[-1], int) or self.in_table
         return value if alone else f"{self.path[-1]}: {value}"
 

@@ -1,4 +1,4 @@
-"""From where pydantic found a fault to where it stands in the entry, and what may stand there."""
+"""From pydantic's location of a fault to its place in the entry, and what is expected there."""
 
 import dataclasses
 from collections.abc import Iterable, Mapping
@@ -10,7 +10,7 @@ from typing import Annotated, Any, Final, Literal, Union, get_args, get_origin, 
 from pydantic import Tag
 from pydantic.fields import FieldInfo
 
-from generator.model.entry import BLANK, About, Form
+from generator.model.entry import BLANK, About, Form, Key
 from generator.model.suggestions import as_choice
 from generator.problems import Path, Step
 
@@ -20,11 +20,11 @@ _OTHERWISE: Final = About("a paper would show something else than was meant")
 
 @dataclasses.dataclass(frozen=True, slots=True, kw_only=True)
 class _Found:
-    """A fault's way into the entry.
+    """A fault's path into the entry.
 
-    ``accepts`` is the type of what may stand there, ``within`` that of what holds it, ``owner`` the innermost
-    part of the entry with keys of its own; ``is_key`` when the key itself is at fault and not its value. ``field`` is
-    the declaration of the owner's key on the way, and ``keyed`` that of the last key, which a mapping may hold too.
+    ``accepts`` is the type expected there, ``within`` that of its container, ``owner`` the innermost
+    part of the entry with its own keys; ``is_key`` when the key itself is wrong and not its value. ``field`` is
+    the declaration of the owner's key on the way, and ``keyed`` that of the last key, which may also be a mapping's.
     """
 
     path: Path
@@ -80,7 +80,7 @@ def _held(within: Any, step: Step) -> Any:
 
 
 def choices(accepts: Any) -> tuple[str, ...]:
-    """The words among which one must be written, where there are any."""
+    """The words to choose from, if any."""
     if isinstance(accepts, type) and issubclass(accepts, Enum):
         return tuple(str(each.value) for each in accepts)
     if get_origin(accepts) is Literal:
@@ -89,14 +89,14 @@ def choices(accepts: Any) -> tuple[str, ...]:
 
 
 def choices_of_keys(accepts: Any) -> tuple[str, ...]:
-    """The keys that a mapping may hold where they are among a few words."""
+    """The keys a mapping may have, if they are among a few words."""
     if has_keys(accepts):
         return tuple(keys_of(accepts))
     return choices(bare(get_args(accepts)[0])) if get_origin(accepts) is dict else ()
 
 
 def shapes(accepts: Any) -> tuple[str, ...]:
-    """The words of ``shape:`` among which one must be written."""
+    """The words to choose from for ``shape:``."""
     return tuple(word for option in options(accepts) for word in choices(bare(keys_of(option).get("shape"))))
 
 
@@ -118,7 +118,7 @@ def keys_of(kind: Any) -> Mapping[str, Any]:
 
 
 def has_keys(accepts: Any) -> bool:
-    """Whether it is a part of an entry with keys of its own, and not a value that is written as one text."""
+    """Whether it is a part of an entry with its own keys, and not a value written as one text."""
     return dataclasses.is_dataclass(accepts) and hasattr(accepts, "__pydantic_config__")
 
 
@@ -126,7 +126,7 @@ def has_keys(accepts: Any) -> bool:
 def required_keys(kind: Any) -> tuple[str, ...]:
     """The keys that may not be left out."""
     pairs = zip(keys_of(kind), dataclasses.fields(kind), strict=True)
-    return tuple(key for key, each in pairs if each.default is dataclasses.MISSING)
+    return tuple(key for key, each in pairs if each.default is each.default_factory is dataclasses.MISSING)
 
 
 def about(field: Any) -> About:
@@ -134,8 +134,13 @@ def about(field: Any) -> About:
     return next((each for each in _beside(field) if isinstance(each, About)), _OTHERWISE)
 
 
+def key_of(field: Any) -> Key | None:
+    """What the handbook says of a key; None of an id, which is written nowhere."""
+    return next((each for each in _beside(field) if isinstance(each, Key)), None)
+
+
 def form(annotation: Any) -> str:
-    """How a value is written, with a blank for each figure; it never passes as it stands."""
+    """How a value is written, with a blank for each figure; it is never valid as it is."""
     said = next((each for each in _beside(annotation) if isinstance(each, Form)), None)
     declared = about(annotation).form or (said.text if said else "")
     if declared:
@@ -164,7 +169,7 @@ def _form_of_values(kind: Any) -> str:
 
 
 def bare(annotation: Any) -> Any:
-    """A type without what is written beside it, and without "or nothing"."""
+    """A type without its annotations, and without "or None"."""
     while get_origin(annotation) is Annotated:
         annotation = get_args(annotation)[0]
     if not _is_union(annotation):

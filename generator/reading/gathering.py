@@ -1,4 +1,4 @@
-"""One run over the maker's files: each read, unless it is as it was, and every fault of theirs added up."""
+"""One run over the maker's files: each read if it changed, and all their faults gathered."""
 
 import os
 import time
@@ -31,10 +31,10 @@ Made = TypeVar("Made")
 Given = TypeVarTuple("Given")
 
 _SORTS: Final = {".csv": TABLE_FILE, ".md": PAGE_FILE}
-"""What a file is read as by its name's ending; all else is an entry, or a ledger where one is asked for."""
+"""The sort of a file by its name's ending; anything else is an entry, or a ledger where one is asked for."""
 
 ANY: Final = "*"
-"""Stands for every id of a kind whose entries could not be told apart."""
+"""Any id of a kind whose entries could not be told apart."""
 
 
 class Gathering(Findings):
@@ -57,11 +57,11 @@ class Gathering(Findings):
         return os.path.isdir(self._disk.path(name))  # noqa: PTH112  (see `_Disk.path`)
 
     def has(self, file: str) -> bool:
-        """Whether there is such a file, or something else in its place, which reading it tells."""
+        """Whether there is such a file, or something else in its place, which reading it reports."""
         return is_there(self._disk.path(file))
 
     def may_be_read(self, file: str, sort: Sort) -> bool:
-        """Whether a file of a sort may be opened; notes it where it may not."""
+        """Whether a file of a sort may be opened; notes a fault where it may not."""
         try:
             check_file(self._disk.path(file), sort)
         except NotRead as fault:
@@ -72,10 +72,10 @@ class Gathering(Findings):
     def read(
         self, name: str, reader: Callable[[SourceFile, *Given], Thing | None], *given: *Given
     ) -> Thing | None:
-        """What a reader makes of a file, with all it tells of it; the reader is asked only when the bytes are new.
+        """A reader's value of a file, with everything it reports; the reader runs only when the bytes are new.
 
-        What it is ``given`` besides is a text, or the same object each time. A file that says the same as before in
-        other words, such as with a comment more, is the very same value.
+        What it is ``given`` besides is a text, or the same object each time. A file with the same content in another
+        writing, such as with one more comment, gives the very same value.
         """
         shown = self.places.shown(name)
 
@@ -102,19 +102,19 @@ class Gathering(Findings):
         reader: Callable[[SourceFile, *Given], tuple[Thing, ...] | None],
         *given: *Given,
     ) -> tuple[Thing, ...]:
-        """The rows of a table that need not be there; none where it is at fault, and what it holds is broken then."""
+        """The rows of an optional table; empty where it has faults, and its content then counts as broken."""
         rows = self.read(file, reader, *given) if self.has(file) else ()
         if rows is None:
             self.broken.add((kind, ANY))
         return rows or ()
 
     def sound(self, kind: str, read: Iterable[tuple[str, Thing | None]]) -> dict[str, Thing]:
-        """What was read, by its id; what could not be is broken."""
+        """What was read, by id; the rest counts as broken."""
         entries = super().sound(kind, read)
         return self.remember((kind, *chain.from_iterable(entries.items())), lambda: entries)
 
     def remember(self, inputs: tuple[object, ...], make: Callable[[], Made]) -> Made:
-        """What was made from the very same inputs before."""
+        """The value made earlier from the very same inputs."""
         made: Made = self._disk.shelves.read.remember(inputs, make)
         return made
 
@@ -124,26 +124,26 @@ class Gathering(Findings):
         self._named.add(file)
 
     def is_named(self, file: str) -> bool:
-        """Whether an entry says that a value is written in this file."""
+        """Whether an entry refers to this file for a value."""
         return file in self._named
 
     def _add(self, found: FileRead[Thing | None]) -> None:
-        """Add what was found in a file to what was found in others."""
+        """Add the findings of a file to the others."""
         self.problems += found.problems
         self.broken |= found.broken
         self.accepted += found.accepted
-        for inputs, parsed in found.parsed:  # Asked in each run, so that they are kept for later ones.
+        for inputs, parsed in found.parsed:  # Asked for in each run, so that they are kept for later ones.
             self._disk.shelves.parsed.remember(inputs, partial(bytes, parsed))
 
 
 class _Latest:
-    """What a file said last. The same said in other words is the very same value."""
+    """A file's last content. The same content in another writing is the very same value."""
 
     def __init__(self) -> None:
         self._value: Any = None
 
     def value_of(self, found: FileRead[Thing]) -> Thing:
-        """What was read, or what is there already and is the same in every digit and in its order."""
+        """The value read, or the earlier one if it is the same in every digit and in its order."""
         if found.value is None or found.value is self._value:
             return found.value
         if self._value is None or repr(self._value) != repr(found.value):
@@ -154,7 +154,7 @@ class _Latest:
 
 @dataclass(frozen=True)
 class _File:
-    """A file that is opened when its bytes are first asked for."""
+    """A file that is opened only when its bytes are first asked for."""
 
     path: str
     sort: Sort
@@ -167,7 +167,7 @@ class _File:
 
 @dataclass(frozen=True, slots=True)
 class _Disk:
-    """The content folder, whose files are opened only where they may have changed."""
+    """The content folder, whose files are opened only if they may have changed."""
 
     content: str
     shelves: ReadingShelves
@@ -189,7 +189,7 @@ class _Disk:
         return self.shelves.digests.remember((state_as_text(state),), lambda: digest(file.source))
 
     def spots(self, name: str, shown: str, locate: Locate) -> Spot:
-        """Where the values of a file stand; it is read again for that, since a sound file is seldom asked for one."""
+        """The places of a file's values; read again for that, since a sound file is seldom asked for one."""
         try:
             file = self.file(name)
             inputs = (shown, self.digest_of(file), locate)

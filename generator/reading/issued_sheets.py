@@ -1,4 +1,4 @@
-"""Issued sheets: every ledger read back as it stands; whether it was edited since is for the rules to say."""
+"""Issued sheets: every ledger read back as it is; the rules decide whether it was edited."""
 
 import json
 import re
@@ -26,7 +26,7 @@ _AS_BEFORE: Final = "the file as it was before, from version control or a copy"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Written(Entry):
-    """One revision as it stands in its file."""
+    """One revision as written in its file."""
 
     revision: Count
     on: Day
@@ -51,7 +51,7 @@ def _ledger(file: SourceFile) -> Ledger | None:
 
 
 def _read(file: SourceFile) -> tuple[Issued, ...]:
-    """The revisions of one file in their order, none where it is at fault."""
+    """The revisions of one file in order, none where it has faults."""
     met = len(file.problems)
     text = file.text()
     if text is not None and _has_markers(file, text):
@@ -80,7 +80,7 @@ def _listed(file: SourceFile) -> tuple[Issued, ...]:
 
 
 def _revision(file: SourceFile, at: Path, written: object) -> Issued | None:
-    """One revision, whose sheet is as it stands and can be read; None where it is at fault."""
+    """One revision with a readable sheet; None where it has faults."""
     revision = file.valid(_Written, "a revision", at, written)
     if revision is None or file.valid(Sheet, "a sheet", (*at, "value"), revision.value) is None:
         return None
@@ -96,7 +96,7 @@ def _revision(file: SourceFile, at: Path, written: object) -> Issued | None:
 
 
 def _has_markers(file: SourceFile, text: str) -> bool:
-    """Whether version control left two versions in the file for somebody to choose from."""
+    """Whether version control left two versions in the file to choose from."""
     marker = _MARKER.search(text)
     if marker is None:
         return False
@@ -110,7 +110,7 @@ def _has_markers(file: SourceFile, text: str) -> bool:
 
 
 def _pack(revisions: tuple[Issued, ...]) -> bytes:
-    """Revisions as bytes of which only the head is taken apart to have them again."""
+    """Revisions as bytes of which only the head is parsed to restore them."""
     if not revisions:
         return b""
     heads: list[list[object]] = []

@@ -1,4 +1,4 @@
-"""What belongs where below the content folder, so that nothing the maker wrote is passed over in silence."""
+"""What belongs where below the content folder, so that nothing the maker wrote is silently ignored."""
 
 from collections.abc import Mapping
 from typing import Final
@@ -31,7 +31,7 @@ _KNOWN: Final = (MAKER, COLLECTIONS, LOTS, PRICES, PUBLISH, TRADE, UFI_BOOK, *_E
 
 
 def note_unread(gathering: Gathering) -> None:
-    """Note every name that no reader looks for; call it when all have read."""
+    """Note every name that no reader looks for; call this after all have read."""
     for name in gathering.names("."):
         if name not in _KNOWN:
             _unread(gathering, name, nearest(name, _KNOWN) or f"one of {', '.join(_KNOWN)}")
@@ -72,7 +72,7 @@ def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -
 
 
 def _unread(gathering: Gathering, file: str, fix: str) -> None:
-    """A file with keys is nearly always an entry in the wrong place, so that nothing reads it is never right."""
+    """A file with keys is nearly always an entry in the wrong place: leaving it unread is never right."""
     gathering.problems.append(
         Problem(
             place=gathering.places.of((file,)),

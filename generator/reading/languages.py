@@ -1,7 +1,7 @@
-"""The languages: a folder for each, which holds what the language says and what it is looked through for.
+"""The languages: a folder for each, with its sentences and the words that are searched for in texts.
 
-A language of the site has ``words``, ``law``, ``claims`` and ``materials``; one in which labels alone are written has
-``labels`` and ``law``. A folder is found by being there, and its tables are held against those of the first language.
+A language of the site has ``words``, ``law``, ``claims`` and ``materials``; one for labels only has
+``labels`` and ``law``. Folders are found automatically, and their tables compared with those of the first language.
 """
 
 from collections.abc import Iterator, Mapping
@@ -24,13 +24,13 @@ Sentences = dict[str, dict[str, str]]
 _Table = TypeVar("_Table")
 
 FIRST: Final = "en"
-"""The language that all others are held against."""
+"""The language that all others are compared with."""
 
 OF_LABELS: Final = ("plurals", "numbers", "counted_inches", "markets", "pictograms", "labels")
-"""The subjects that a label is made of; a language of labels has no others."""
+"""The subjects that a label is made of; a language for labels only has no others."""
 
 COUNTED: Final = "counted_"
-"""What begins the subjects whose sentences differ by a count: one sentence for each category of the language."""
+"""The prefix of subjects whose sentences differ by a count: one sentence for each category of the language."""
 
 LANGUAGES = PACKAGE / "data" / "languages"
 _SHOWN: Final = "generator/data/languages"
@@ -56,22 +56,22 @@ def wording(language: str) -> Wording:
 
 
 def claim_words() -> tuple[ClaimWords, ...]:
-    """What praise is called, in each language that has a table of it."""
+    """Words of praise, in each language that has a table of them."""
     return tuple(_table(_CLAIMS, f"{language}/claims.yaml") for language in _having("claims"))
 
 
 def material_words() -> tuple[MaterialWords, ...]:
-    """What materials are called, in each language that has a table of them."""
+    """Names of materials, in each language that has a table of them."""
     return tuple(_table(_MATERIALS, f"{language}/materials.yaml") for language in _having("materials"))
 
 
 def languages() -> tuple[str, ...]:
-    """The languages that the site and all papers can speak."""
+    """The languages of the site and all papers."""
     return _having("words")
 
 
 def label_languages() -> tuple[str, ...]:
-    """The languages that labels can speak: those of the site, and some in which labels alone are written."""
+    """The languages of labels: those of the site, and some for labels only."""
     return tuple(sorted((*languages(), *_having("labels"))))
 
 
@@ -83,7 +83,7 @@ def language_problems(language: str) -> tuple[Problem, ...]:
 
 
 def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
-    """What a table, such as ``de/law.yaml``, lacks, holds too much, or fills in otherwise than the first language's."""
+    """What a table such as ``de/law.yaml`` lacks, has too much of, or fills in differently from the first one's."""
     read = _read(source, file)
     if read.problems:
         return read.problems
@@ -93,7 +93,7 @@ def file_problems(source: bytes, file: str) -> tuple[Problem, ...]:
 
 
 def note_unspoken(gathering: Gathering, at: KeyPath, language: str, known: tuple[str, ...], why: str) -> None:
-    """Note a language that is none of those known."""
+    """Note an unknown language."""
     if language not in known:
         gathering.note(
             gathering.places.of(at),
@@ -126,13 +126,13 @@ def _tables_of(language: str) -> tuple[str, ...]:
 
 
 def _subjects(data: YamlData) -> dict[str, dict[str, YamlData]]:
-    """A table by subject and name; what is no mapping has no names."""
+    """A table by subject and name; what is not a mapping has no names."""
     subjects = data if isinstance(data, dict) else {}
     return {subject: names if isinstance(names, dict) else {} for subject, names in subjects.items()}
 
 
 def _expected(file: str, here: Mapping[str, Mapping[str, YamlData]]) -> dict[str, dict[str, YamlData]]:
-    """What the first language's table holds, with the categories of count of this one."""
+    """The content of the first language's table, with the count categories of this one."""
     table = file.rpartition("/")[2]
     first = _subjects(_read(_source(_first(table)), _first(table)).data)
     if table == "labels.yaml":
@@ -214,7 +214,7 @@ def _no_file(file: str) -> Problem:
 
 
 def _filled(sentence: YamlData) -> str:
-    """The names in braces that a sentence is filled in by; one that cannot be read is its own name."""
+    """The names in braces of a sentence; an unreadable sentence counts as its own name."""
     try:
         parts = Formatter().parse(sentence) if isinstance(sentence, str) else ()
         names = {name for _, name, _, _ in parts if name is not None}

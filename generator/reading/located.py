@@ -1,4 +1,4 @@
-"""YAML as plain texts, lists and mappings, each with its place; what a maker did not mean is refused."""
+"""YAML as plain texts, lists and mappings, each with its place; what a maker cannot have meant is refused."""
 
 import json
 import re
@@ -31,19 +31,19 @@ from generator.reading.text_files import (
 )
 
 YamlData = str | list["YamlData"] | dict[str, "YamlData"]
-"""What stands in a file: every scalar as its text, an empty one as ``""``."""
+"""The content of a file: every scalar as its text, an empty one as ``""``."""
 
 DEEPEST: Final = 50
-"""How many levels may stand inside each other; an entry needs six."""
+"""The deepest nesting of levels; an entry needs six."""
 
 MOST_REPEATED: Final = 1000
 """How many values aliases may repeat in one file: plenty for an entry, too few to swell a small file."""
 
 MOST_VALUES: Final = 100_000
-"""How many values one file may hold; two hundred revisions of a sheet hold fewer."""
+"""The most values of one file; two hundred revisions of a sheet have fewer."""
 
 LOADER: Final = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
-"""The parser in C where it is there; the one in Python reads the same, eight times slower."""
+"""The parser in C if available; the one in Python reads the same, eight times slower."""
 
 _STANDARD_TAG: Final = "tag:yaml.org,2002:"
 _EMPTY: Final = frozenset({"", "~", "null", "Null", "NULL"})
@@ -51,7 +51,7 @@ _EMPTY: Final = frozenset({"", "~", "null", "Null", "NULL"})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Located:
-    """One file read: its data, how to come by the spots of everything in it, what was wrong with its writing."""
+    """One file read: its data, a way to get the spots of everything in it, and faults of its writing."""
 
     data: YamlData
     spots: Callable[[], Spot]
@@ -63,7 +63,7 @@ def located(source: bytes, file: str) -> Located:
     text = text_of(source, file)
     if isinstance(text, Problem):
         return _unreadable(text)
-    lines = [*LINE_END.split(text), ""]  # A last empty value stands on the line after the last.
+    lines = [*LINE_END.split(text), ""]  # A last empty value is on the line after the last.
     reader = _Reader(iter(LOADER(text).get_event, None), file, lines)
     try:
         node = reader.document()
@@ -78,7 +78,7 @@ def located(source: bytes, file: str) -> Located:
 
 
 def pack(read: Located) -> bytes:
-    """What a file says and what is wrong with its writing, as bytes that do not depend on the file's name."""
+    """A file's content and the faults of its writing, as bytes that do not depend on the file's name."""
     problems = [
         (p.place.line, p.place.column, p.what, p.why, p.fix, p.severity.value, p.check) for p in read.problems
     ]
@@ -110,12 +110,12 @@ def _position(mark: Any) -> tuple[int, int] | None:
 
 
 class _TooMany(Exception):
-    """A file holds more values than any that is meant; the fault is noted."""
+    """A file has more values than can be meant; the fault is noted."""
 
 
-# A tuple, as `Spot` is; spots themselves are made only where somebody asks for them.
+# A tuple, like `Spot`; spots themselves are made only when asked for.
 class _Node(NamedTuple):
-    """A value with the events at which it and its key begin, what stands in it, and how many values that makes."""
+    """A value with the events at which it and its key begin, its content, and its number of values."""
 
     data: YamlData
     event: Any
@@ -138,7 +138,7 @@ class _Reader:
         self._values = 0
 
     def document(self) -> _Node | None:
-        """All that the file says; None where it is empty."""
+        """The file's content; None where it is empty."""
         next(self._events)  # The stream's start.
         if isinstance(next(self._events), StreamEndEvent):
             self.problems.append(
@@ -164,7 +164,7 @@ class _Reader:
         return node
 
     def _value(self, event: Any, key: Any, depth: int) -> _Node:
-        """One value; ``key`` is the event its key stands at, or its own where it has none."""
+        """One value; ``key`` is the event of its key, or its own where it has none."""
         self._values += 1
         if self._values > MOST_VALUES:
             self._too_many(event)
@@ -204,7 +204,7 @@ class _Reader:
             self.problems.append(too_long(len(text), self._place(event)))
             return ""
         if not event.implicit[0]:
-            odd = UNPRINTABLE.search(text)  # Only quotes can hold what the file itself may not.
+            odd = UNPRINTABLE.search(text)  # Only quotes can contain what the file itself may not.
             if odd is not None:
                 self.problems.append(unprintable_problem(odd[0], self._place(event)))
             return text
@@ -218,7 +218,7 @@ class _Reader:
         return "" if text in _EMPTY else text
 
     def _note_cut(self, event: Any, text: str, found: re.Match[str] | None) -> None:
-        """What a # takes off a text where no comment was meant; a comment has a space behind it (PRACTICE)."""
+        """What a # cuts off a text where no comment was meant; in a comment a space follows it (PRACTICE)."""
         if found is not None and text and not (text[0].isdigit() and found[1].startswith("# ")):
             self.problems.append(cut_text(text, found[1], self._place(event)))
 
@@ -248,7 +248,7 @@ class _Reader:
         return _Node(data, start, key, below, size)
 
     def _is_new_key(self, event: Any, known: dict[Step, _Node], depth: int) -> bool:
-        """Whether this names a value of its own; reads past what cannot be a key."""
+        """Whether this names a new value; skips what cannot be a key."""
         if not isinstance(event, ScalarEvent):
             self._value(event, event, depth)
             self._note(
@@ -272,7 +272,7 @@ class _Reader:
         return True
 
     def _note_repeated(self, event: Any, known: dict[Step, _Node]) -> None:
-        """A key written twice; where an entry of a list begins over again, it is its dash that is missing."""
+        """A key written twice; where a list item begins again, its dash is missing."""
         first, node = next(iter(known.items()))
         begins = (node.key.start_mark.line, node.key.start_mark.column)
         line, dash = known[event.value].key.start_mark.line + 1, self._lines[begins[0]][: begins[1]]
@@ -293,7 +293,7 @@ class _Reader:
             )
 
     def _take_in(self, node: _Node, data: dict[str, YamlData], below: dict[Step, _Node]) -> None:
-        """A merge key: what the other mapping, or each of several, says and this one does not."""
+        """A merge key: what the other mapping, or each of several, has and this one lacks."""
         if isinstance(node.data, list):
             for part in node.below.values():
                 self._take_in(part, data, below)

@@ -9,13 +9,13 @@ from generator.reading.source_file import SourceFile
 
 LOTS: Final = "lots.csv"
 POURED: Final = "poured"
-"""The folder of the formulas that were poured, one file each."""
+"""The folder of poured formulas, one file each."""
 MOST_LOTS: Final = 30_000
-"""A build of so many takes 500 MB (measured: 14 kB a lot)."""
+"""A build with this many takes 500 MB (measured: 14 kB a lot)."""
 
 
 def read_lots(gathering: Gathering) -> tuple[Lot, ...]:
-    """Every lot in the order of the table; none where there is no table or it is at fault."""
+    """Every lot in the order of the table; none where there is no table or it has faults."""
     return gathering.book("lot", LOTS, _lots)
 
 
@@ -33,7 +33,7 @@ def _lots(file: SourceFile) -> tuple[Lot, ...] | None:
 
 
 def read_poured(gathering: Gathering) -> dict[str, PouredFormula]:
-    """Every formula that was poured, by its name; whether it is as it was recorded is for the rules to say."""
+    """Every poured formula by name; the rules decide whether it was edited."""
     names = (file.removesuffix(".yaml") for file in gathering.names(POURED) if file.endswith(".yaml"))
     return gathering.sound(
         "poured", ((name, gathering.read(f"{POURED}/{name}.yaml", _poured)) for name in names)
@@ -46,7 +46,7 @@ def _poured(file: SourceFile) -> PouredFormula | None:
 
 
 def _canonical_text(file: SourceFile) -> bytes:
-    """What one file says, nothing where it is at fault."""
+    """The text of one file, empty where it has faults."""
     met = len(file.problems)
     data = file.yaml()
     file.tell_alike(

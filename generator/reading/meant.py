@@ -1,11 +1,11 @@
-"""What other words and forms of a maker may mean where they are not read."""
+"""What a maker's other words and forms may mean where they are not understood."""
 
 import re
 from collections.abc import Collection, Iterable, Mapping
 from difflib import get_close_matches
 from typing import Any, Final
 
-from generator.model.candle import Fill
+from generator.model.formats import Fill
 from generator.model.materials import WaxDensity
 from generator.model.quantities import DENSITY, LENGTH, MASS, VOLUME
 from generator.model.sheet_values import Ate, MFactors
@@ -22,7 +22,7 @@ _WORDS: Final[tuple[tuple[tuple[str, ...], Mapping[str, str]], ...]] = (
     (("rectangle", "rectangular", "oblong", "square"), {"box": ""}),
     (("wax melt", "wax melts", "clamshell"), {"melt": ""}),
 )
-"""Other words, and the words that they stand for, each with when it is the one."""
+"""Other words, and the words they mean, each with its condition."""
 
 _M_FACTOR: Final = re.compile(r"(?:M ?= ?)?(10*)", re.IGNORECASE)
 _DOSE: Final = re.compile(
@@ -32,14 +32,14 @@ _WAYS_IN: Final = {"mg/kg": ("oral", "dermal"), "mg/l": ("vapour", "dust"), "ppm
 
 
 def word_meant(written: str, words: Collection[str]) -> str | None:
-    """Those words of a field that another word stands for."""
+    """The words of a field that another word means."""
     said = written.strip().lower()
     meant = [pair for others, each in _WORDS if said in others for pair in each.items()]
     return ", or ".join(f"{word}{when}" for word, when in meant if word in words) or None
 
 
 def keys_meant(accepts: Any, written: Any) -> str | None:
-    """The keys in which one text belongs that was written in their place; each of them where it may be several."""
+    """The keys to which a text in their place belongs; all of them where there are several."""
     reader = _KEYS.get(accepts)
     if reader is None or not isinstance(written, str):
         return None
@@ -80,11 +80,11 @@ LEAST_LIKENESS: Final = 0.7
 
 
 LONGEST: Final = 60
-"""Letters of a word that is looked up; comparing takes the square of them, and no known word has so many."""
+"""Letters of a word that is looked up; comparing takes quadratic time, and no known word has so many."""
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The most alike of the known words, or None when none is much alike.
+    """The most similar of the known words, or None when none is similar enough.
 
     >>> nearest("vesel", ["vessel", "wick"])
     'vessel'

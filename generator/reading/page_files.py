@@ -14,7 +14,7 @@ PHOTOS: Final = "photos"
 ARTWORK: Final = "artwork"
 PICTURES: Final = (".avif", ".jpeg", ".jpg", ".png", ".tif", ".tiff", ".webp")
 PICTURES_OF_PHONES: Final = (".heic", ".heif")
-"""Found like the others, and refused where they are opened, with what to save them as."""
+"""Found like the others, and refused when opened, with the format to save them in."""
 
 _TITLE: Final = re.compile(r"^# +(\S.*)$", re.MULTILINE)
 
@@ -26,7 +26,7 @@ def read_pages(gathering: Gathering) -> dict[str, Page]:
 
 
 def photo_names(gathering: Gathering) -> frozenset[str]:
-    """The names of the pictures that are there and may be opened."""
+    """The names of the existing pictures that may be opened."""
     endings = (*PICTURES, *PICTURES_OF_PHONES)
     names = [name for name in gathering.names(PHOTOS) if name.lower().endswith(endings)]
     there = [name for name in names if gathering.may_be_read(f"{PHOTOS}/{name}", PHOTO_FILE)]
@@ -35,7 +35,7 @@ def photo_names(gathering: Gathering) -> frozenset[str]:
 
 
 def artwork_names(gathering: Gathering) -> frozenset[str]:
-    """The names of the drawings for product labels that are there."""
+    """The names of the existing drawings for product labels."""
     names = [name for name in gathering.names(ARTWORK) if name.endswith(".svg")]
     there = [name for name in names if gathering.may_be_read(f"{ARTWORK}/{name}", DRAWING_FILE)]
     return gathering.remember((ARTWORK, *there), lambda: frozenset(there))
@@ -58,7 +58,7 @@ def _page(file: SourceFile) -> Page | None:
         return None
     file.by_lines()
     start, end = title.span()
-    # A comment in the title's line stays for whoever reads the rest, since it may go on below.
+    # A comment in the title's line stays with the rest, since it may continue below.
     hidden = "".join(sign for sign, seen in zip(text[start:end], title[0], strict=True) if sign != seen)
     return Page(
         id=file.stem, title=" ".join(title[1].split()), markdown=(text[:start] + hidden + text[end:]).rstrip()

@@ -1,4 +1,4 @@
-"""``publish.yaml``: each key names a target, and ``to`` says which kind of place it is."""
+"""``publish.yaml``: each key names a target, and ``to`` its kind."""
 
 import re
 from collections.abc import Mapping
@@ -20,7 +20,7 @@ _SECRET: Final = re.compile(r"pass|secret|token|access", re.IGNORECASE)
 
 
 def read_targets(gathering: Gathering) -> dict[str, Target]:
-    """Every target by its name; none where there is no such file."""
+    """Every target by name; none where there is no such file."""
     targets = gathering.read(PUBLISH, _targets) if gathering.has(PUBLISH) else None
     return gathering.sound("target", (targets or {}).items())
 
@@ -37,7 +37,7 @@ def _targets(file: SourceFile) -> dict[str, Target]:
 
 
 def _tells_a_secret(file: SourceFile, name: str, written: Any) -> bool:
-    """Whether a target holds what only its owner may know; told before anything else, and without its value."""
+    """Whether a target contains a secret; reported before anything else, and without its value."""
     secrets = [key for key in written if _SECRET.search(key)] if isinstance(written, dict) else []
     for key in secrets:
         file.note(

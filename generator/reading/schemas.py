@@ -9,9 +9,9 @@ from pydantic import TypeAdapter
 
 from generator.model.accepted import ACCEPTED
 from generator.model.burn_tests import TestNotes
-from generator.model.candle import Size
 from generator.model.maker import Collection, Maker
 from generator.model.publish_targets import Target
+from generator.model.sizes import Size
 from generator.model.trade import Buyer, Terms
 from generator.model.words import Id
 from generator.reading.entries import FOLDERS
@@ -27,7 +27,7 @@ _KINDS: Final[Mapping[str, Any]] = {
     "publish": dict[Id, Target],
 }
 _BY_NAME: Final = ("$defs", "properties", "patternProperties")
-"""What holds schemas under names of its own, which are no words of the standard."""
+"""Keys that hold schemas by names that are not the standard's."""
 
 _REASONS: Final = {
     "type": "object",
@@ -50,7 +50,7 @@ def schema_text(kind: Any) -> str:
 
 
 def _with_accepted(schema: Any) -> Any:
-    """The same schema with the key that every entry and every size of a candle may hold."""
+    """The same schema with the key that every entry and every size of a candle may have."""
     several = json.dumps(
         schema.get("patternProperties", {})
     )  # What stands under each key of a file of entries.
@@ -87,7 +87,7 @@ def _friendly(schema: Any) -> Any:
 
 
 def _without_id(schema: dict[str, Any]) -> dict[str, Any]:
-    """No entry writes its id: its file's name gives it, or the key it stands under."""
+    """No entry writes its id: its file name gives it, or its key."""
     if "id" not in schema.get("properties", ()):
         return schema
     properties = {key: value for key, value in schema["properties"].items() if key != "id"}
@@ -103,9 +103,9 @@ def _first_paragraph(docstring: str) -> str:
 
 
 def _never_null(schema: dict[str, Any]) -> dict[str, Any]:
-    """A key that may be left out may not stand there empty."""
+    """An optional key may not be empty."""
     some = [each for each in schema.get("anyOf", ()) if each != {"type": "null"}]
     if not some:
         return schema
     rest = {key: value for key, value in schema.items() if key != "anyOf"}
-    return {**rest, **some[0]} if len(some) == 1 else {**rest, "anyOf": some}
+    return {**some[0], **rest} if len(some) == 1 else {**rest, "anyOf": some}

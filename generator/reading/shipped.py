@@ -1,6 +1,6 @@
 """What comes with the program besides its words: the themes, and the small shop to start from.
 
-Apart from what reads themes, because a build of which nothing has changed loads it, and must not wait for `pydantic`.
+Separate from the theme reader, because a build with no changes loads it, and must not wait for `pydantic`.
 """
 
 from importlib.resources import files
@@ -20,6 +20,6 @@ def first_shop() -> dict[str, bytes]:
     """The files of the small shop that a maker starts from, by name below its content folder."""
     folder = PACKAGE / "data" / "first_shop"
     names = (path.relative_to(folder) for path in folder.rglob("*") if path.is_file())
-    # A command that was run on them leaves hidden folders of its own there.
+    # A command run on them leaves its hidden folders there.
     ours = (name for name in names if not any(above.startswith(".") for above in name.parent.parts))
     return {name.as_posix(): (folder / name).read_bytes() for name in ours}

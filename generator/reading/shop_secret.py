@@ -1,4 +1,4 @@
-"""The shop's secret, which the keys of all trade links are made from: read, or told why it must not be used."""
+"""The shop's secret, from which the keys of all trade links are derived: read, or why it must not be used."""
 
 import os
 import re
@@ -26,16 +26,16 @@ _OF_A_HOOK: Final = (
 
 _RUNS_NOTHING: Final = ("-c", "core.fsmonitor=false")
 _FETCHES_NOTHING: Final = {"GIT_NO_LAZY_FETCH": "1", "GIT_ALLOW_PROTOCOL": "none"}
-"""A repository's own settings name commands that git runs: to watch its files, or to fetch objects that are missing.
-The repository may come from somebody else, and none of that is needed here."""
+"""A repository's own settings name commands that git runs: to watch its files, or to fetch missing objects.
+The repository may come from someone else, and none of that is needed here."""
 
 
 class GitRefused(Exception):
-    """Git is there and does not say what it tracks, such as in a repository of another user; its reason in one line."""
+    """Git does not say what it tracks, e.g. in another user's repository; its reason in one line."""
 
 
 def tracked(places: Iterable[Path]) -> tuple[Path, ...]:
-    """Those of these files, and of the files in these folders, that git tracks; it is asked once a repository.
+    """Those of these files, and of the files in these folders, that git tracks; asked once per repository.
 
     Raises ``GitRefused``.
     """
@@ -61,7 +61,7 @@ def tracked(places: Iterable[Path]) -> tuple[Path, ...]:
             "--",
             *names,
         ]
-        # The words are ours and the names are the maker's; no shell reads them.
+        # The arguments are ours and the names the maker's; no shell reads them.
         listed = subprocess.run(words, capture_output=True, check=False, env=surroundings)  # noqa: S603
         if listed.returncode:
             said = listed.stderr.decode(errors="replace").strip() or "it gave no reason"
@@ -101,7 +101,7 @@ def read_secret(content: Path, shown_as: str, links: int) -> ShopSecret | Proble
 
 
 def exposed(content: Path, shown_as: str, output: Path) -> Iterator[Problem]:
-    """What version control would hand on: the secret, and what a build writes that holds keys."""
+    """What version control would pass on: the secret, and built files that contain keys."""
     secret = content / HIDDEN_FILE
     if not secret.exists():
         return
@@ -120,7 +120,7 @@ def exposed(content: Path, shown_as: str, output: Path) -> Iterator[Problem]:
 
 
 def _decoded(text: str) -> ShopSecret | None:
-    """The lines that are no comments: the secret, and the mark where there is one."""
+    """The lines that are not comments: the secret, and the mark if there is one."""
     lines = [line.strip() for line in text.splitlines() if line.strip() and not line.startswith("#")]
     mark = _MARK.fullmatch(lines[1]) if len(lines) == 2 else None
     if not lines or (len(lines) > 1 and mark is None):

@@ -1,6 +1,6 @@
-"""What went wrong where a YAML file stops being readable, told from the lines themselves.
+"""What went wrong where a YAML file stops being readable, judged from the lines themselves.
 
-The parser says where it stopped and where the thing began that it was reading; its wording is never looked at.
+The parser gives where it stopped and where what it was reading began; its message is never used.
 """
 
 import re
@@ -22,7 +22,7 @@ _KEY_AND_TEXT: Final = re.compile(r"(\s*(?:- +)*[^:]*?): +(.*)")
 _UNQUOTED_COLOUR: Final = re.compile(r"(?<=\s)#[0-9A-Fa-f]{6}\b")
 
 CUT: Final = re.compile(r"[ \t]+(#(?:[^\s#].*|[ \t]?[0-9]+(?![\w.]).*))")
-"""A # behind a value that hardly begins a comment: no space behind it, or a number as in ``No # 5``."""
+"""A # after a value that hardly begins a comment: no space follows, or a number as in ``No # 5``."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +46,7 @@ class _Stop:
 
     @property
     def sign(self) -> str:
-        """The character it stopped at; nothing at the end of a line."""
+        """The character it stopped at; empty at the end of a line."""
         return self.line[self.at[1] : self.at[1] + 1]
 
     @property
@@ -56,7 +56,7 @@ class _Stop:
 
     @property
     def above(self) -> int:
-        """The number of the nearest line above that says anything; its own where none does."""
+        """The number of the nearest line above that is not empty; its own if there is none."""
         numbers = (n for n in range(self.at[0] - 1, -1, -1) if self.lines[n].strip())
         return next(numbers, self.at[0])
 
@@ -73,7 +73,7 @@ class _Stop:
 
 
 def slip_at(text: str, file: str, at: Position | None, began: Position | None) -> Problem:
-    """The likeliest slip of the pen, given where the parser stopped and what it was in the middle of."""
+    """The likeliest slip, given where the parser stopped and what it was reading."""
     lines = (*LINE_END.split(text), "")
     stopped = at or began or (0, 0)
     stop = _Stop(lines=lines, file=file, at=_inside(lines, stopped), began=_inside(lines, began or stopped))
@@ -82,7 +82,7 @@ def slip_at(text: str, file: str, at: Position | None, began: Position | None) -
 
 
 def unquoted_colour(line: str, file: str, position: Position) -> Problem | None:
-    """A colour without quotes, which YAML takes for a remark, and so for nothing at all."""
+    """A colour without quotes, which YAML takes for a comment and reads as nothing."""
     colour = _UNQUOTED_COLOUR.search(line, position[1])
     if colour is None:
         return None
@@ -95,7 +95,7 @@ def unquoted_colour(line: str, file: str, position: Position) -> Problem | None:
 
 
 def cut_text(kept: str, cut: str, place: Place) -> Problem:
-    """A text without quotes of which YAML reads only what stands before its #."""
+    """A text without quotes of which YAML reads only what comes before its #."""
     cut = cut.strip()
     quote = "'" if '"' in kept + cut else '"'
     return Problem(
@@ -150,9 +150,9 @@ def _backslash(stop: _Stop) -> Problem | None:
 
 
 def _colour_in_brackets(stop: _Stop) -> Problem | None:
-    """The bracket that would close what is open stands in a remark.
+    """The closing bracket is in a comment.
 
-    At the end of a file the parser no longer says where the bracket stood, so it is looked for from the start.
+    At the end of a file the parser no longer gives the bracket's position: it is searched for from the start.
     """
     is_open = stop.opened[:1] in _CLOSING
     if not is_open and not stop.at_the_end:
@@ -168,7 +168,7 @@ def _colour_in_brackets(stop: _Stop) -> Problem | None:
 
 
 def _is_in_brackets(line: str, column: int) -> bool:
-    """Whether a bracket is open there, or one that was opened on an earlier line is closed behind it."""
+    """Whether a bracket is open there, or one opened on an earlier line is closed after it."""
     before, behind = line[:column], line[column:]
     if before.lstrip().startswith("#"):
         return False
@@ -354,7 +354,7 @@ _SLIPS: Final = (
     _sign_at_the_start,
     _out_of_line,
 )
-"""The first that fits is told, so the narrow ones stand before the wide ones."""
+"""The first that fits is reported: narrow ones come before wide ones."""
 
 
 def _needs_quotes(stop: _Stop, position: Position) -> Problem:
@@ -379,7 +379,7 @@ def _key_and_text(line: str) -> tuple[str, str]:
 
 
 def _quoted(text: str) -> str:
-    """The text in the quotes that leave it as it is."""
+    """The text in quotes that leave it unchanged."""
     if '"' in text or "\\" in text:
         doubled = text.replace("'", "''")
         return f"'{doubled}'"

@@ -1,4 +1,4 @@
-"""One file of the maker's while it is read: what it says, where that stands, and every fault met in it."""
+"""One of the maker's files while it is read: its content with places, and every fault found in it."""
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
@@ -17,24 +17,24 @@ from generator.reading.text_files import text_of
 from generator.reading.wording import is_valid, validated
 
 Locate = Callable[[bytes, str], Spot]
-"""Finds the spots of a file's values in its bytes; it is told the file's name as the maker sees it."""
+"""Finds the spots of a file's values in its bytes, given the file's name as the maker sees it."""
 
 ISSUED: Final = "sheets/"
-"""Where ledgers stand; what was issued is nobody's to add to."""
+"""The folder of ledgers; nobody may add to what was issued."""
 
 _READING: Final = "a reading of"
-"""Tells what a reading came to from what YAML itself says of the same bytes."""
+"""Distinguishes the result of a reading from the parsed YAML of the same bytes."""
 
 _SIZES: Final = "sizes"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingShelves:
-    """What the readings of one content folder remember of each other.
+    """What the readings of one content folder share.
 
-    ``parsed`` holds what YAML says of a file's bytes, by their digest and that of the ``program``, and may be kept on
-    disk; ``digests`` those of files that the disk says are as they were; ``read`` what was made of them. ``step`` is
-    told of each file.
+    ``parsed`` holds the parsed YAML of a file's bytes, by their digest and that of the ``program``, and may be kept on
+    disk; ``digests`` those of files unchanged according to the disk; ``read`` what was made of them. ``step`` is
+    called for each file.
     """
 
     program: str
@@ -45,7 +45,7 @@ class ReadingShelves:
 
     @classmethod
     def of_one_run(cls) -> "ReadingShelves":
-        """For whoever reads once, and keeps nothing."""
+        """For a single reading that keeps nothing."""
         return cls(
             program="", parsed=Remembered(), digests=Remembered(), read=Remembered(), step=lambda: None
         )
@@ -53,9 +53,9 @@ class ReadingShelves:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FileRead(Generic[Thing]):
-    """What reading one file came to: a value that depends on its name and bytes alone.
+    """The result of reading one file: a value that depends only on its name and bytes.
 
-    ``parsed`` is what was asked of the shelf of that name, and what it answered.
+    ``parsed`` is what was asked of the shelf of that name, and its answer.
     """
 
     value: Thing
@@ -67,7 +67,7 @@ class FileRead(Generic[Thing]):
 
 
 class Findings:
-    """Faults, and what else is met beside the values that are read."""
+    """Faults, and what else is found besides the values read."""
 
     def __init__(self, places: Places) -> None:
         self.places = places
@@ -83,14 +83,14 @@ class Findings:
         )
 
     def sound(self, kind: str, read: Iterable[tuple[str, Thing | None]]) -> dict[str, Thing]:
-        """What was read, by its id; what could not be is broken."""
+        """What was read, by id; the rest counts as broken."""
         entries = dict(read)
         self.broken |= {(kind, id_) for id_, entry in entries.items() if entry is None}
         return {id_: entry for id_, entry in entries.items() if entry is not None}
 
 
 class SourceFile(Findings):
-    """The bytes of a file, or why they cannot be read, and what its reader tells of them."""
+    """The bytes of a file, or why they cannot be read, and its reader's findings."""
 
     def __init__(self, name: str, shown_as: str, source: bytes | NotRead, shelves: ReadingShelves) -> None:
         self._spots: dict[str, Callable[[], Spot]] = {}
@@ -104,7 +104,7 @@ class SourceFile(Findings):
 
     @property
     def start(self) -> Place:
-        """The place of what is said of the whole file."""
+        """The place for faults of the whole file."""
         return self.places.of((self.name,))
 
     @property
@@ -113,7 +113,7 @@ class SourceFile(Findings):
         return self.name.rpartition("/")[2].rpartition(".")[0]
 
     def came_to(self, value: Thing) -> FileRead[Thing]:
-        """What was read of it, all told."""
+        """The complete result of reading it."""
         return FileRead(
             value=value,
             problems=tuple(self.problems),
@@ -132,7 +132,7 @@ class SourceFile(Findings):
         return None
 
     def text(self) -> str | None:
-        """The text of the file, or None when it is none."""
+        """The text of the file, or None if it is not text."""
         source = self.source()
         text = None if source is None else text_of(source, self.shown)
         if isinstance(text, Problem):
@@ -141,7 +141,7 @@ class SourceFile(Findings):
         return text
 
     def yaml(self) -> dict[str, Any] | None:
-        """The keys and values of a YAML file, or None when its writing is at fault."""
+        """The keys and values of a YAML file, or None if it cannot be parsed."""
         source = self.source()
         if source is None:
             return None
@@ -162,9 +162,9 @@ class SourceFile(Findings):
         return None
 
     def remembered(self, read: Callable[[], bytes]) -> tuple[str, bytes]:
-        """The digest of a YAML file and what its reading came to; ``read`` is asked only when its bytes are new.
+        """The digest of a YAML file and the result of reading it; ``read`` runs only when its bytes are new.
 
-        It gives nothing where the file is at fault, and is asked again then, because only it tells the faults.
+        ``read`` gives no bytes where the file has faults, and then runs each time, because only it reports them.
         """
         met, source = len(self.problems), self.source()
         of_bytes, reading = "", b""
@@ -178,11 +178,11 @@ class SourceFile(Findings):
         return of_bytes, reading
 
     def tell_alike(self, met: int, *, why: str, fix: str) -> None:
-        """Give all faults but the first ``met`` one reason and one advice: the program alone writes the file."""
+        """Give all faults except the first ``met`` the same reason and fix: only the program writes the file."""
         self.problems[met:] = (replace(problem, why=why, fix=fix) for problem in self.problems[met:])
 
     def table(self, kind: type[Thing]) -> tuple[Thing, ...] | None:
-        """The rows of a table, or None when any of it is at fault."""
+        """The rows of a table, or None if any of it has faults."""
         text = self.text()
         table = None if text is None else table_of(text, self.shown, kind)
         if not isinstance(table, Table):
@@ -216,7 +216,7 @@ class SourceFile(Findings):
         return value
 
     def is_id(self, place: Place, id_: str) -> bool:
-        """Whether a name can be an entry's id; notes it where it cannot."""
+        """Whether a name can be an entry's id; notes a fault where it cannot."""
         if is_valid(Id, id_):
             return True
         if is_device_name(id_):
@@ -279,7 +279,7 @@ def _spots_of_lines(source: bytes, shown: str) -> Spot:
 
 
 def _without_accepted(at: Path, data: Any) -> tuple[Any, tuple[tuple[Path, Any], ...]]:
-    """An entry as written without the key, and what stood there in itself and in each of its sizes."""
+    """An entry as written without the key, and its values in the entry and in each of its sizes."""
     file = str(at[0])
     is_entry = isinstance(data, dict) and file.endswith(".yaml") and not file.startswith(ISSUED)
     found = tuple(_found(at, data)) if is_entry else ()

@@ -12,19 +12,19 @@ from generator.reading.fields import bare, choices_of_keys, has_keys, keys_of, r
 from generator.reading.meant import nearest
 
 Columns = Mapping[str, tuple[str, ...]]
-"""Each column's name and the key it fills; a column such as ``m_acute`` fills a key inside a key.
+"""Each column's name and the key it fills; a column such as ``m_acute`` fills a nested key.
 
-A column of the maker's own fills none.
+The maker's own columns fill none.
 """
 
 Keys = tuple[tuple[str, ...], ...]
 """The key that each column of a table fills."""
 
 MOST_TOLD_OF_TABLE: Final = 50
-"""How many faults of one table are told; who made so many has made the same one over and over."""
+"""How many faults of one table are reported; so many are usually the same one repeated."""
 
 _HER_OWN: Final = ()
-"""The key of a column that is the maker's own."""
+"""The key of one of the maker's own columns."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +36,7 @@ class Table:
 
 
 def table_of(text: str, file: str, kind: Any) -> Table | tuple[Problem, ...]:
-    """Read a table whose columns are the keys of ``kind``, or tell what is wrong with its writing."""
+    """Read a table whose columns are the keys of ``kind``, or report what is wrong with its writing."""
     rows = rows_of(text, file)
     if isinstance(rows, Problem):
         return (rows,)
@@ -71,13 +71,13 @@ def _columns_of(kind: Any) -> Columns:
 
 
 def _holds_figures(kind: Any, way: tuple[str, ...]) -> bool:
-    """Whether a column's cells are figures and no texts or lists."""
+    """Whether a column's cells are figures, not texts or lists."""
     accepts = bare(keys_of(kind)[way[0]])
     return len(way) > 1 or (accepts is not str and get_origin(accepts) not in (tuple, dict))
 
 
 def _grows(kind: Any) -> bool:
-    """Whether it is a book that begins empty, grows by a row at a time, and may hold columns of the maker's own."""
+    """Whether it is a book that begins empty, grows row by row, and may have the maker's own columns."""
     return bool(kind.__pydantic_config__["extra"] == "ignore")
 
 
@@ -95,7 +95,7 @@ def _record(keys: Keys, row: CsvRow, kind: Any) -> dict[str, Any]:
 
 
 def _spots(keys: Keys, row: CsvRow) -> Spot:
-    """Where the values of a record stand."""
+    """The places of a record's values."""
     below: dict[Step, Spot] = {}
     for way, cell in zip(keys, row, strict=False):
         if way == _HER_OWN:
@@ -108,7 +108,7 @@ def _spots(keys: Keys, row: CsvRow) -> Spot:
 
 @cache
 def _reader(kind: Any, key: str) -> Callable[[str], Any]:
-    """How a cell of that column is read: as a list, as names and values, or as it stands."""
+    """How a cell of that column is read: as a list, as names and values, or unchanged."""
     accepts = bare(keys_of(kind)[key])
     if get_origin(accepts) is tuple:
         return _parts
@@ -116,12 +116,12 @@ def _reader(kind: Any, key: str) -> Callable[[str], Any]:
 
 
 def _parts(text: str) -> list[str]:
-    """A cell that holds several values parts them with semicolons."""
+    """Several values in a cell are separated by semicolons."""
     return [part.strip() for part in text.split(";") if part.strip()]
 
 
 def _pairs(text: str) -> dict[str, str]:
-    """Names are parted from their values with colons."""
+    """Names are separated from their values by colons."""
     pairs = (part.partition(":") for part in _parts(text))
     return {name.strip(): value.strip() for name, _, value in pairs}
 
@@ -131,7 +131,7 @@ def _spot(place: Place, below: Mapping[Step, Spot] | None = None) -> Spot:
 
 
 def _without_empty_end(header: CsvRow) -> CsvRow:
-    """Spreadsheets leave separators behind the last column."""
+    """Spreadsheets leave separators after the last column."""
     named = [index for index, cell in enumerate(header) if cell.text]
     return header[: named[-1] + 1]
 

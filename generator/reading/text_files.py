@@ -1,4 +1,4 @@
-"""Files as text: UTF-8, with or without its mark, any line ends, nothing that cannot be printed."""
+"""Files as text: UTF-8, with or without a byte order mark, any line ends, nothing unprintable."""
 
 import codecs
 import re
@@ -20,7 +20,7 @@ LONGEST_TEXT: Final = 10_000
 
 
 def too_long(length: int, place: Place) -> Problem:
-    """The fault of a value that nobody would read to its end."""
+    """The fault of a value that is too long."""
     return Problem(
         place=place,
         what=f"{length} characters stand here as one text, and {LONGEST_TEXT} may",
@@ -30,7 +30,7 @@ def too_long(length: int, place: Place) -> Problem:
 
 
 def text_of(source: bytes, file: str) -> str | Problem:
-    """The text of a file, or what stops it from being one."""
+    """The text of a file, or why it is not text."""
     source = source.removeprefix(codecs.BOM_UTF8)
     try:
         text = source.decode()

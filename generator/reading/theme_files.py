@@ -75,7 +75,7 @@ def _what_is_wrong(read: Located, folder: str) -> Problem | None:
 
 
 def _extended(read: Located, folder: str) -> tuple[str | None, Place]:
-    """The theme that a theme extends, if it does, and where it says so."""
+    """The theme that a theme extends, if any, and the place that names it."""
     wanted = read.data.get("extends") if isinstance(read.data, dict) else None
     spot = read.spots().below.get("extends", START)
     name = wanted if isinstance(wanted, str) and wanted else None

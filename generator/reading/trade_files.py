@@ -17,7 +17,7 @@ PRICES: Final = "prices.csv"
 
 
 def read_terms(gathering: Gathering) -> Terms | None:
-    """What every order goes by; None where nothing is written down, or it is at fault."""
+    """The terms of every order; None where there are none, or they have faults."""
     if not gathering.has(TERMS):
         return None
     terms = gathering.read(TERMS, _terms)
@@ -39,12 +39,12 @@ def read_buyers(gathering: Gathering) -> dict[str, Buyer]:
 
 
 def read_links(gathering: Gathering) -> tuple[LinkVersion, ...]:
-    """Every row of the book of trade links; a row without a seal says nothing but buyer, version and day."""
+    """Every row of the book of trade links; a row without a seal has only buyer, version and day."""
     return gathering.book("link", LINKS, _links)
 
 
 def read_prices(gathering: Gathering) -> tuple[PriceRow, ...]:
-    """Every price of every list, in the order of the table; none where it is at fault."""
+    """Every price of every list, in the order of the table; none where it has faults."""
     return gathering.book("price", PRICES, SourceFile.table, PriceRow)
 
 

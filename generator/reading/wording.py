@@ -1,4 +1,4 @@
-"""Every misfit in the maker's words: what stands there, what it would spoil, what to write instead."""
+"""Every misfit in the maker's words: what is there, what it would spoil, what to write instead."""
 
 import re
 from collections.abc import Callable, Mapping, Sequence
@@ -24,7 +24,7 @@ _LONGEST: Final = 60
 _MOST_LISTED: Final = 5
 _LONGEST_SAID: Final = 300
 _MOST_TOLD: Final = 50
-"""How many faults of one entry are told."""
+"""How many faults of one entry are reported."""
 
 _UNKNOWN_KEY: Final = "unexpected_keyword_argument"
 
@@ -52,12 +52,12 @@ def _untold(more: int, written: Written[Any]) -> Problem:
 
 
 def _said_by_another(misfit: Misfit) -> bool:
-    """Whether a value failed both types it may have; the sentence of the first names the second's words too."""
+    """Whether a value failed both types it may have; the first one's sentence also names the second's words."""
     return misfit.type == "literal_error" and bool(options(misfit.accepts))
 
 
 def _quantity(misfit: Misfit) -> Problem:
-    """What the reader of a quantity says, with the key in front."""
+    """The fault from the reader of a quantity, with the key before it."""
     what, why, fix = (
         _shortened(" ".join(misfit.says[part].split()), _LONGEST_SAID) for part in ("what", "why", "fix")
     )
@@ -108,7 +108,7 @@ def _missing(misfit: Misfit) -> Problem:
 
 
 def _name_of(misfit: Misfit) -> str:
-    """What one of several is called, by its first needful key: ``, Linalool``."""
+    """The name of one of several, by its first required key: ``, Linalool``."""
     first = next(iter(required_keys(misfit.owner)), "")
     is_name = bare(keys_of(misfit.owner).get(first)) is str
     called = misfit.value.get(first) if is_name and isinstance(misfit.value, dict) else None
@@ -150,7 +150,7 @@ def _not_one_of(misfit: Misfit, words: Sequence[str]) -> Problem:
 
 
 def _wrong_form(misfit: Misfit) -> Problem:
-    """The value has a form that its key does not have, or its shape is none of those known."""
+    """The value has a form that its key does not allow, or an unknown shape."""
     words = shapes(misfit.accepts)
     if words:
         shape = replace(misfit, path=(*misfit.path, "shape"), value=misfit.value["shape"])
@@ -274,7 +274,7 @@ def validated(written: Written[Thing]) -> Thing | tuple[Problem, ...]:
 
 
 def is_valid(kind: Any, data: Any) -> bool:
-    """Whether something may be written as it is."""
+    """Whether something is valid as written."""
     try:
         _adapter(kind).validate_python(data)
     except ValidationError:

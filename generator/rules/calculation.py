@@ -1,4 +1,4 @@
-"""Figures as arithmetic: the formula that is printed is the one that is worked out."""
+"""Figures as arithmetic: the formula that is printed is the one that is evaluated."""
 
 import operator
 import re
@@ -24,17 +24,17 @@ _FUNCTIONS: Final[Mapping[str, Callable[..., Number]]] = {
 }
 _TOKENS: Final = re.compile(r"[0-9]+(?:\.[0-9]+)?|[A-Za-z][A-Za-z0-9_]*|[^\s]")
 _KEPT: Final = 512
-"""Formulas whose reading is remembered: a level is searched for in some forty steps of one formula."""
+"""Parsed formulas that are remembered: a search for a level evaluates one formula about forty times."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Calculation:
-    """A formula over named numbers, and what it comes to; each equals only itself.
+    """A formula over named numbers, and its value; each object equals only itself.
 
     Written with + - * / ^ ( ), pi, sqrt, asin, floor, min, max, plain decimals and the names of ``inputs``; raises
-    ValueError for anything else. Over fractions alone the arithmetic is exact, and decimals count as written; else it
-    is that of floats, in the order in which it is written. ``found`` is the number itself where a search or an exact
-    routine gives it: the formula then comes to the same but for rounding. ``value`` is the float nearest to ``exact``.
+    ValueError for anything else. With fractions only, the arithmetic is exact, and decimals count as written; else it
+    is that of floats, in the order written. ``found`` is the number itself where a search or an exact
+    routine gives it: the formula then gives the same except for rounding. ``value`` is the float nearest to ``exact``.
 
     >>> Calculation("floor(weight_g / 28.349523125 * 10) / 10", {"weight_g": Fraction("181.436948")}).value
     6.4
@@ -147,7 +147,7 @@ class _Reader:
 
 
 def _applied(first: _Term, others: Sequence[tuple[_Operation, _Term]]) -> _Term:
-    """From left to right."""
+    """Apply the operators from left to right."""
 
     def value(inputs: Mapping[str, Number]) -> Number:
         total = first(inputs)

@@ -1,4 +1,4 @@
-"""Ids that one entry writes and another must answer to."""
+"""Ids that one entry refers to and another must have."""
 
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
@@ -6,19 +6,21 @@ from difflib import get_close_matches
 from typing import Final, Protocol
 
 from generator.model.burn_tests import BurnTest, TestedAs
-from generator.model.candle import Candle, Format, Like, Shared, Size
+from generator.model.candle import Candle
+from generator.model.formats import Format, Shared
 from generator.model.shop import Shop
+from generator.model.sizes import Like, Size
 from generator.problems import Fault, Path
 
 IsBroken = Callable[[str, str], bool]
-"""Whether an entry of a kind and id is there with faults of its own; it is known, not missing."""
+"""Whether an entry of a kind and id exists but has faults; it is known, not missing."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Folder:
-    """One sort of entry: its name, where its files are, what is there, and what a missing one would spoil.
+    """One sort of entry: its name, where its files are, which exist, and what a missing one would spoil.
 
-    ``ids`` gives each id the name its entry has. ``kinds`` are the words under which broken entries of it are known.
+    ``ids`` maps each id to its entry's name. ``kinds`` are the words under which broken entries are known.
     """
 
     name: str
@@ -29,12 +31,12 @@ class Folder:
     is_broken: IsBroken = lambda _kind, _id: False
 
     def has(self, id_: str) -> bool:
-        """Whether the id answers to an entry, be it a faulty one."""
+        """Whether the id has an entry, even one with faults."""
         return id_ in self.ids or any(self.is_broken(kind, id_) for kind in self.kinds)
 
 
 def reference_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
-    """Every id that does not exist, at the place where it is written."""
+    """Every reference to an id that does not exist, at its place."""
     folders = folders_of(shop, is_broken)
     for id_, format_ in shop.formats.items():
         yield from _shared((f"formats/{id_}.yaml",), format_, folders)
@@ -99,7 +101,7 @@ _FOLDERS: Final = {
 
 
 def id_faults(path: Path, written: str, folder: Folder) -> Iterator[Fault]:
-    """The fault of an id that answers to no entry."""
+    """The fault of an id without an entry."""
     if folder.has(written):
         return
     yield Fault(
@@ -111,7 +113,7 @@ def id_faults(path: Path, written: str, folder: Folder) -> Iterator[Fault]:
 
 
 def _offered(path: Path, written: str, folder: Folder) -> str:
-    """The ids most like what was written, else those that are there, behind the key where one line holds both."""
+    """The most similar ids, else the existing ones, after the key where one line has both."""
     ids = _nearest(written, folder.ids) or sorted(folder.ids)[:_MOST_LISTED]
     if not ids:
         kinds = {".yaml": "a key of", ".csv": "a word that stands in"}
@@ -123,7 +125,7 @@ def _offered(path: Path, written: str, folder: Folder) -> str:
 
 
 def _nearest(written: str, ids: Mapping[str, str]) -> list[str]:
-    """The ids that are alike, or whose entry's name is, the most alike first and none twice."""
+    """The ids that are similar, or whose entry's name is, the most similar first, each once."""
     labels = {name.casefold(): id_ for id_, name in sorted(ids.items())} | {
         id_.casefold(): id_ for id_ in ids
     }
@@ -195,7 +197,7 @@ _NOTHING_SHARED: Final = Shared()
 
 
 def formats_and_sizes(shop: Shop) -> Iterator[tuple[Path, Format | Size]]:
-    """Everything that may hold a format's keys, with its path."""
+    """Everything that may have a format's keys, with its path."""
     yield from (((f"formats/{id_}.yaml",), format_) for id_, format_ in shop.formats.items())
     yield from ((at, size) for at, _, size, _ in sizes(shop))
 

@@ -1,4 +1,4 @@
-"""One kind of work on many things: one after another, by threads, or by two processes side by side."""
+"""One kind of work on many things: one after another, by threads, or by two processes."""
 
 import os
 import signal
@@ -15,13 +15,13 @@ _T = TypeVar("_T")
 _R = TypeVar("_R")
 
 AtWork: TypeAlias = Callable[[Callable[[Any], Any], Sequence[Any]], Iterator[tuple[Any, Any]]]
-"""How many things are worked on at a time: each comes back with what was made of it, as soon as that is done."""
+"""A way to work on many things: each comes back with its result as soon as that is done."""
 
 _WORTH_A_PROCESS: Final = 64
-"""So many pages take about as long as it takes to have a second process. (CHOICE)"""
+"""This many pages take about as long as starting a second process. (CHOICE)"""
 
 _FOR_ONE_COPY: Final = 512
-"""Two processes share the memory that neither has touched since, so a new copy now and then holds less. (CHOICE)"""
+"""Two processes share memory until one touches it: a new copy now and then needs less. (CHOICE)"""
 
 
 def one_by_one(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tuple[_T, _R]]:
@@ -30,15 +30,15 @@ def one_by_one(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tuple
 
 
 def on_two_threads(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tuple[_T, _R]]:
-    """For work that lets go of Python's lock."""
+    """For work that releases Python's lock."""
     with ThreadPoolExecutor(2) as threads:
         yield from zip(things, threads.map(work, things), strict=True)
 
 
 def in_two_processes(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tuple[_T, _R]]:
-    """Every second thing by a copy of this process, where the system makes such copies cheaply and there are many.
+    """Every second thing by a copy of this process, if the system copies cheaply and there are many.
 
-    What the copy does not come to is done here, so that a fault arises as if there were one process alone.
+    What the copy does not finish is done here, so that a fault arises as with a single process.
     """
     if len(things) < _WORTH_A_PROCESS or not _can_be_copied():
         yield from one_by_one(work, things)
@@ -51,7 +51,7 @@ def _side_by_side(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tu
     told, telling = Pipe(duplex=False)
     copy = os.fork()
     if copy == 0:
-        told.close()  # So that the copy ends when nobody listens any more.
+        told.close()  # So that the copy ends when nobody listens any longer.
         _work_and_end(work, things, telling)
     telling.close()
     left = set(range(len(things)))
@@ -65,7 +65,7 @@ def _side_by_side(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tu
             yield things[place], result
     finally:
         told.close()
-        # Where a fault has arisen here, nobody waits for the rest. The system may have buried the copy by itself.
+        # After a fault here nobody waits for the rest. The system may already have reaped the copy.
         with suppress(ProcessLookupError, ChildProcessError):
             os.kill(copy, signal.SIGKILL)
             os.waitpid(copy, 0)
@@ -73,7 +73,7 @@ def _side_by_side(work: Callable[[_T], _R], things: Sequence[_T]) -> Iterator[tu
 
 
 def _work_and_end(work: Callable[[_T], _R], things: Sequence[_T], telling: Connection) -> None:
-    """What the copy does; it ends without a word where it fails."""
+    """What the copy does; it ends silently if it fails."""
     try:
         for place in range(1, len(things), 2):
             telling.send((place, work(things[place])))
@@ -99,5 +99,5 @@ def _told_to_the_end(told: Connection) -> Iterator[tuple[int, Any]]:
 
 
 def _can_be_copied() -> bool:
-    """Only Linux copies a process safely whatever it has loaded, and only one without other threads."""
+    """Only Linux safely copies a process whatever it has loaded, and only one without other threads."""
     return sys.platform == "linux" and threading.active_count() == 1 and (os.cpu_count() or 1) > 1

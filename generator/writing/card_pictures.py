@@ -18,7 +18,7 @@ WIDTH, HEIGHT = 1200, 630
 """The size in pixels of a link preview: common practice, no source."""
 
 PX_PER_MM = 3.6
-"""One scale for all cards, so that of two previews side by side the bigger candle is the bigger one."""
+"""One scale for all cards, so that in two previews the bigger candle looks bigger."""
 
 _MARGIN = 88
 _SHELF_Y = 512
@@ -37,7 +37,7 @@ _FACES = (
     ("fontpkg_atkinson_hyperlegible", "AtkinsonHyperlegible-Regular.ttf"),
     ("fontpkg_inter", "Inter[opsz,wght].ttf"),
 )
-"""The second one sets words of which the first lacks a letter."""
+"""The second one sets words for which the first lacks a letter."""
 
 _NOT_A_CHARACTER = "\uffff"
 _CUT = "…"
@@ -50,7 +50,7 @@ _Colour = tuple[int, int, int]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Setting:
-    """How a text is set: in the largest of the sizes at which its lines are few enough to fit."""
+    """How a text is set: in the largest size at which its lines fit."""
 
     sizes: tuple[int, ...]
     most_lines: tuple[int, ...]
@@ -81,7 +81,7 @@ def draw_card(card: Card) -> bytes:
 
 @cache
 def card_settings_digest() -> str:
-    """The digest of the libraries and the type that a card is drawn with; its layout is part of the program."""
+    """The digest of the libraries and typefaces of a card; its layout is part of the program."""
     libraries = (f"{name} {features.version(name)}" for name in ("pil", "freetype2", "zlib"))
     return digest(*(version(package) for package, _ in _FACES), *libraries)
 
@@ -107,7 +107,7 @@ class _Column:
                 self._baseline_y -= setting.space_above
 
     def _write_line(self, line: str, size: int, colour: _Colour) -> None:
-        """Words of one typeface in one go."""
+        """Draw words of one typeface together."""
         x = float(_MARGIN)
         for face, words in groupby(line.split(" "), _face_of):
             text = " ".join(words)
@@ -152,7 +152,7 @@ def _fitted(text: str, setting: _Setting, width: int) -> tuple[int, list[str]]:
 
 
 def _wrapped(text: str, width_ems: float) -> list[str]:
-    """Lines of as many words as the width takes; an ampersand stays with the word after it."""
+    """Lines of as many words as fit the width; an ampersand stays with the word after it."""
     lines: list[str] = []
     for word in text.replace("& ", "&\N{NO-BREAK SPACE}").split(" "):
         longer = f"{lines[-1]} {word}" if lines else word
@@ -164,7 +164,7 @@ def _wrapped(text: str, width_ems: float) -> list[str]:
 
 
 def _balanced(text: str, width_ems: float, lines: list[str]) -> list[str]:
-    """As many lines, but more nearly of one length, so that no word is left alone at the end."""
+    """The same number of lines of more equal length, so that no word is left alone at the end."""
     for part in _NARROWER:
         narrower = _wrapped(text, part * width_ems)
         if len(narrower) == len(lines) and _fits(narrower, width_ems):
@@ -185,7 +185,7 @@ def _fits(lines: list[str], width_ems: float) -> bool:
 
 
 def _ems(text: str) -> float:
-    """The width of a text in parts of its size; hinting may make a small line a little wider: the gutter takes it."""
+    """The width of a text in ems; hinting may make a small line slightly wider, within the gutter."""
     words = text.split(" ")
     return sum(map(_word_ems, words)) + (len(words) - 1) * _word_ems(" ")
 
@@ -202,7 +202,7 @@ def _face_of(word: str) -> int:
 
 
 def _sayable(text: str) -> str:
-    """The text in characters the font has: rather a letter without its accent than a box, and rather nothing."""
+    """The text in characters the font has: a letter without its accent rather than a box, or nothing."""
     plain = unicodedata.normalize("NFC", " ".join(text.split()))
     return " ".join("".join(map(_character, plain)).split())
 
@@ -212,7 +212,7 @@ def _character(character: str) -> str:
     if _is_drawn(character) and not unicodedata.combining(character):
         return character
     parts = unicodedata.normalize("NFKD", character)
-    # A loose accent would be set over the letter after it.
+    # A lone accent would be set over the letter after it.
     return "".join(part for part in parts if _is_drawn(part) and not unicodedata.combining(part))
 
 
@@ -222,7 +222,7 @@ def _is_drawn(character: str) -> bool:
 
 @cache
 def _has(character: str, face: int) -> bool:
-    """Whether a typeface draws anything but its sign for a missing character."""
+    """Whether a typeface draws anything other than its sign for a missing character."""
     font = _font(_MEASURED_SIZE, face)
     missing, drawn = font.getmask(_NOT_A_CHARACTER), font.getmask(character)
     return (drawn.size, bytes(drawn)) != (missing.size, bytes(missing))
@@ -245,7 +245,7 @@ def _as_png(image: Image.Image, card: Card) -> bytes:
     return file.getvalue()
 
 
-@lru_cache(maxsize=8)  # What Pillow keeps with one to look colours up takes half a megabyte.
+@lru_cache(maxsize=8)  # Pillow's colour lookup for one takes half a megabyte.
 def _palette(colours: tuple[str, ...]) -> Image.Image:
     """The colours themselves, then shades between every two of them for the smoothed edges where they meet."""
     own = [_mixed(colour, colour, 0) for colour in colours]
@@ -267,7 +267,7 @@ def _distance(one: _Colour, other: _Colour) -> int:
 
 
 def _mixed(ground: str, ink: str, strength: float) -> _Colour:
-    """The ink laid on the ground so strongly: 0 is the ground, 1 the ink."""
+    """The ink on the ground at an opacity: 0 is the ground, 1 the ink."""
     red, green, blue = (
         round(low + (high - low) * strength)
         for low, high in zip(ImageColor.getrgb(ground)[:3], ImageColor.getrgb(ink)[:3], strict=True)

@@ -1,4 +1,4 @@
-"""Whether every link of the pages leads to a file that is there."""
+"""Whether every link on the pages leads to an existing file."""
 
 import posixpath
 import re
@@ -9,11 +9,11 @@ from urllib.parse import unquote
 
 _LINK: Final = re.compile(r"""\s(?:href|src)=["']?([^"'\s>]+)""")
 _ELSEWHERE: Final = re.compile(r"[a-z][a-z0-9+.-]*:|[/\\]{2}|#")
-"""What leads to no file of ours; a backslash is a stroke to a browser (WHATWG URL Standard)."""
+"""What leads to no file of ours; a backslash is a slash to a browser (WHATWG URL Standard)."""
 
 
 def dead_links(paths: Iterable[str], read: Callable[[str], bytes]) -> tuple[tuple[str, str], ...]:
-    """Each page with the link of it that leads to no file."""
+    """Each page with its links that lead to no file."""
     files = frozenset(paths)
     pages = sorted(path for path in files if path.endswith(".html"))
     return tuple(
@@ -22,7 +22,7 @@ def dead_links(paths: Iterable[str], read: Callable[[str], bytes]) -> tuple[tupl
 
 
 def missing_files(paths: Iterable[str], read: Callable[[str], bytes]) -> frozenset[str]:
-    """The files that the pages lead to and that are not there."""
+    """The missing files that the pages link to."""
     return frozenset(aim(page, link) for page, link in dead_links(paths, read))
 
 

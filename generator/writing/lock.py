@@ -1,6 +1,6 @@
-"""One writer at a time in a folder, by a lock of the system's own: it ends with the process that holds it.
+"""One writer at a time in a folder, by a system lock: it ends with the process that holds it.
 
-That the file ``lock`` is there means nothing. ``holder`` beside it says who has the lock, for whoever waits: Windows
+The existence of the file ``lock`` means nothing. ``holder`` beside it names its owner for those who wait: Windows
 lets nobody read a locked file.
 """
 
@@ -26,10 +26,10 @@ _held: set[Path] = set()
 
 @contextmanager
 def locked(home: Path, who: str, tell: Callable[[str], None], *, needed: bool = True) -> Iterator[None]:
-    """Hold the lock that has its home in a folder of our own, made where there is none; wait while another has it.
+    """Hold the lock in a folder of our own, made if missing; wait while another process has it.
 
-    ``tell`` is called once with who that is, if it takes longer than a moment. What holds the lock already goes on.
-    A lock that is not ``needed`` is done without where the folder cannot hold it; else that raises OSError.
+    ``tell`` is called once with its holder, if waiting takes longer than a moment. A process that has the lock goes on.
+    Where the folder cannot hold a lock that is not ``needed``, go on without; else raise OSError.
     """
     home = home.parent.resolve() / home.name
     if home in _held:
@@ -46,7 +46,7 @@ def locked(home: Path, who: str, tell: Callable[[str], None], *, needed: bool = 
         return
     _held.add(home)
     try:
-        with suppress(OSError):  # Nobody but who waits or looks at version control needs it.
+        with suppress(OSError):  # Needed only by those who wait, or look at version control.
             _furnish(home, f"{who} (process {os.getpid()})")
         yield
     finally:
@@ -83,14 +83,14 @@ def _taken(home: Path, tell: Callable[[str], None]) -> int:
 
 
 def _make(home: Path) -> None:
-    """A folder, and no link, since that could lead anywhere."""
+    """Make a folder, never a link, since that could lead anywhere."""
     if home.is_symlink():
         raise NotADirectoryError(errno.ENOTDIR, os.strerror(errno.ENOTDIR), str(home))
     home.mkdir(exist_ok=True)
 
 
 def _furnish(home: Path, holder: str) -> None:
-    """Say who has the lock, in a folder that version control passes over."""
+    """Record who has the lock, in a folder that version control ignores."""
     sweep(home)
     for name, data in ((".gitignore", _IGNORED_BY_GIT), ("holder", holder.encode())):
         path = home / name
@@ -109,7 +109,7 @@ def _opened(path: Path) -> int:
 
 
 def _is_still_there(handle: int, path: Path) -> bool:
-    """Whether what was locked is what the next one would lock: the folder may have been removed meanwhile."""
+    """Whether the locked file is what the next process would lock: the folder may have been removed meanwhile."""
     try:
         return os.path.samestat(os.fstat(handle), path.stat())
     except FileNotFoundError:

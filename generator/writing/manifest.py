@@ -1,4 +1,4 @@
-"""The list of what this program wrote under OUTPUT, by which it knows its own files again."""
+"""The list of what this program wrote under OUTPUT, by which it recognises its own files."""
 
 import json
 from collections.abc import Iterator, Mapping
@@ -11,10 +11,10 @@ from generator.writing.whole_files import replace_file
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WrittenFile:
-    """What the manifest says of a file we wrote; ``seen_ns`` is when it had last been altered, as the disk told us.
+    """The manifest's entry for a file we wrote; ``seen_ns`` is when it was last changed, according to the disk.
 
-    There are two such times: of its bytes, which may be set back, and of anything about it, which may not. ``key`` is
-    the digest of all that it was made from, where that can be told.
+    There are two such times: of its bytes, which can be set back, and of anything about it, which cannot. ``key`` is
+    the digest of everything it was made from, if known.
     """
 
     sha256: str
@@ -45,7 +45,7 @@ def save_manifest(output_folder: Path, listed: Mapping[str, WrittenFile]) -> Non
 
 
 def listed_at_ns(output_folder: Path) -> int:
-    """When the manifest was written, by the clock that its disk keeps for all its files."""
+    """When the manifest was written, by the clock of its disk."""
     try:
         return (output_folder / MANIFEST).lstat().st_mtime_ns
     except FileNotFoundError:

@@ -1,4 +1,4 @@
-"""Whole files under OUTPUT: written only when they differ, in an order and with a list that no kill can upset."""
+"""Whole files under OUTPUT: written only when they differ, in an order and with a list that survive a kill."""
 
 import errno
 import os
@@ -28,12 +28,12 @@ from generator.writing.paths import (
 from generator.writing.whole_files import OWNER_ALONE, mode_of, replace_file, sweep, write_new
 
 _ASIDE: Final = ".coming"
-"""The folder in which new files wait; its dot keeps it from ever being one of ours."""
+"""The folder in which new files wait; its dot keeps it from being one of ours."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Laid:
-    """What a run did to the files under OUTPUT: new, overwritten, taken away, left as they were."""
+    """What a run did to the files under OUTPUT: new, overwritten, removed, left as they were."""
 
     written: tuple[str, ...]
     changed: tuple[str, ...]
@@ -45,8 +45,8 @@ class Laid:
 class PlannedFile:
     """A file that a run wants below OUTPUT: what its bytes are made from, and how.
 
-    A file that is there and was made from the same ``key`` is not made again; without one nobody can tell, and it is
-    always made. A ``private`` file is for its owner alone.
+    An existing file made from the same ``key`` is not made again; one without a key is always made. Only the owner
+    may read a ``private`` file.
     """
 
     path: str
@@ -56,7 +56,7 @@ class PlannedFile:
 
 
 class NotOurs(Exception):
-    """A wanted path is taken by something this program did not write."""
+    """A wanted path is occupied by something this program did not write."""
 
     def __init__(self, path: str) -> None:
         super().__init__(f"{path} is in the way: this program did not write it, so it leaves it alone")
@@ -88,8 +88,8 @@ class Layout:
     def add(self, files: Iterable[PlannedFile], at_work: AtWork = one_by_one) -> Counts:
         """Take files into this run's; those that are not there as they should be are made, by one or more ``at_work``.
 
-        A file that already has the wanted bytes is listed as ours from then on, whoever wrote it: so a lost manifest
-        heals. Raises OutsideTheFolder for a path that leads elsewhere.
+        A file that already has the wanted bytes is listed as ours from then on, whoever wrote it, which repairs a lost
+        manifest. Raises OutsideTheFolder for a path that leads elsewhere.
         """
         asked, unknown = 0, []
         for file in files:
@@ -112,7 +112,7 @@ class Layout:
         return Counts(hits=asked - len(unknown), misses=len(unknown))
 
     def _made(self, file: PlannedFile) -> tuple[WrittenFile, str | None]:
-        """What a file is like, and where its new bytes lie; nowhere when they are in their place already."""
+        """A file's listing, and where its new bytes are; nowhere if they are already in place."""
         data = file.make()
         line = WrittenFile(sha256=sha256(data).hexdigest(), size=len(data), key=file.key)
         there = self._listed.with_these_bytes(file.path, line)
@@ -123,13 +123,13 @@ class Layout:
         return line, aside
 
     def _place(self, path: str) -> str:
-        """Where a file stands; a text, since making a Path takes longer than what is asked of the disk with it."""
+        """The path of a file; a text, since making a Path takes longer than asking the disk."""
         return f"{self._folder}/{path}"
 
     def finish(self, ours: Collection[str] = ()) -> Laid:
         """Make OUTPUT hold these files, and nothing else of what we wrote before.
 
-        ``ours`` are files that are never the same twice and that nobody else writes. Raises `NotOurs` and what
+        ``ours`` are files that are never the same twice and that only we write. Raises `NotOurs` and what
         `check_paths` raises before anything is touched.
         """
         check_paths(self._lines)
@@ -170,7 +170,7 @@ def _move(aside: str, place: str) -> None:
 
 
 def ready_file(path: str, data: bytes, *, private: bool = False) -> PlannedFile:
-    """A file whose bytes are at hand."""
+    """A file whose bytes are already known."""
     return PlannedFile(path=path, key=None, make=lambda: data, private=private)
 
 
@@ -196,21 +196,21 @@ class _Listed:
         self._was_read = False
 
     def vouch(self) -> None:
-        """Let the manifest be younger than the files that had to be read, so that the next run need not."""
+        """Make the manifest younger than the files that had to be read, so that the next run need not read them."""
         if self._was_read:
             (self._folder / MANIFEST).touch()
 
     def still_there(self, file: PlannedFile) -> WrittenFile | None:
-        """The line of a file that is there and was made from the same."""
+        """The line of an existing file made from the same key."""
         line = self.lines.get(file.path)
         if line is None or file.key is None or line.key != file.key:
             return None
         return self.with_these_bytes(file.path, line)
 
     def with_these_bytes(self, path: str, wanted: WrittenFile) -> WrittenFile | None:
-        """The same line with the times of the file, if it has these bytes and is no other's under this spelling.
+        """The same line with the file's times, if it has these bytes and is not another file in this spelling.
 
-        The bytes are read unless nobody can have touched the file since it was listed.
+        The bytes are read unless the file cannot have been touched since it was listed.
         """
         line = self.lines.get(path)
         if line is None and folded(path) in self._spellings:
@@ -252,7 +252,7 @@ class _Ground:
         self._leaving = {folded(path): path for path in self.in_the_way}
 
     def planned(self, new: Collection[str]) -> Laid:
-        """What there is to do; nothing is touched yet, and nothing will be if something is in the way."""
+        """What there is to do; nothing is touched yet, nor will be if something is in the way."""
         self._check_folders()
         written = {path for path in sorted(new) if self._is_free(path)}
         return Laid(
@@ -271,7 +271,7 @@ class _Ground:
                 raise NotOurs(folder)
 
     def _is_free(self, path: str) -> bool:
-        """Whether nothing stands where a new file goes, or will by then; what is not ours to replace is refused."""
+        """Whether a new file's place is free, or will be by then; what is not ours to replace is refused."""
         if not os.path.lexists(f"{self._folder}/{path}") or self._will_be_free(path):
             return True
         if path in self._known and not _is_folder(self._folder / path):
@@ -288,7 +288,7 @@ class _Ground:
                 yield path
 
     def _will_be_free(self, path: str) -> bool:
-        """Whether all that stands there is in the way and goes first."""
+        """Whether everything there is in the way and goes first."""
         place = self._folder / path
         if _is_folder(place):
             inside = (found for found in place.rglob("*") if not _is_folder(found))
@@ -302,7 +302,7 @@ def _times(found: os.stat_result) -> tuple[int, int]:
 
 
 def _close(places: Iterable[Path]) -> None:
-    """Leave private files that are there to their owner alone."""
+    """Restrict existing private files to their owner."""
     for place in places:
         if os.name == "posix" and place.stat().st_mode & 0o077:
             place.chmod(OWNER_ALONE)

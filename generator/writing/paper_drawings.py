@@ -1,6 +1,6 @@
-"""Drawings made for pages, as they stand on paper: with the colours that a page's styles would give them.
+"""Drawings made for pages, prepared for paper: with the colours that a page's styles would give them.
 
-The styles become attributes, because a typesetter takes far longer over a picture that holds a style sheet.
+The styles become attributes, because a typesetter takes far longer over a picture with a style sheet.
 """
 
 import re
@@ -36,7 +36,7 @@ class PaperStyles:
     ink: str = _BLACK
 
     def coloured(self, drawing: str) -> str:
-        """A drawing that the program made, which says its own colours, some of them by name."""
+        """One of the program's drawings, which names some of its colours."""
         for name, colour in (*self.variables, ("currentColor", self.ink)):
             drawing = drawing.replace(name, colour)
         return drawing if "xmlns=" in drawing else drawing.replace("<svg", f'<svg xmlns="{_NAMESPACE}"', 1)
@@ -61,7 +61,7 @@ class PaperStyles:
 
 
 def paper_styles(folder: Path) -> PaperStyles:
-    """Those of a folder of templates; none where it has no such file."""
+    """The styles of a folder of templates; none if it has no such file."""
     path = folder / _STYLES
     rules = tuple(_rules(_text(path, _STYLES))) if path.is_file() else ()
     of_all = [one for selector, given in rules if selector == "svg" for one in given]
@@ -78,7 +78,7 @@ def paper_styles(folder: Path) -> PaperStyles:
 
 
 def dress_signs(folder: Path, styles: PaperStyles) -> None:
-    """Rewrites the signs of a folder as they stand on paper, once for all papers."""
+    """Prepares the signs of a folder for paper, once for all papers."""
     for path in (folder / _SIGNS).glob("*.svg"):
         name = f"{_SIGNS}/{path.name}"
         sign = _text(path, name)

@@ -1,4 +1,4 @@
-"""Paths of files below OUTPUT: which can stand on every disk side by side, and in which order they are written."""
+"""Paths of files below OUTPUT: which can exist side by side on every disk, and in which order they are written."""
 
 import re
 import unicodedata
@@ -10,10 +10,10 @@ from generator.files import is_device_name
 
 MANIFEST = ".manifest.json"
 MOST_FOLDERS: Final = 8
-"""So deep a path may lead, its file included."""
+"""The most parts of a path, including the file."""
 
 MOST_BYTES_OF_A_PATH: Final = 700
-"""Two of them have to fit into one line of the SFTP client, and one into an object's name (1,024 bytes)."""
+"""Two must fit into one line of the SFTP client, and one into an object's name (1,024 bytes)."""
 
 MOST_BYTES_OF_A_NAME: Final = 200
 """Disks take 255 (NAME_MAX of Linux); a temporary name is longer than the file's own."""
@@ -21,11 +21,11 @@ MOST_BYTES_OF_A_NAME: Final = 200
 _PAGES = (".html", ".xml", ".json")
 _WAYS_IN = frozenset({"index.html", "sitemap.xml", "feed.xml"})
 _NOT_ON_EVERY_DISK = re.compile(r"""[\\:<>"|?*]|~[0-9]""")
-"""What Windows cannot hold, and its short names, under which it finds files of other names (``GIT~1``)."""
+"""What Windows cannot store, and its short names, by which it finds files of other names (``GIT~1``)."""
 
 
 class AlikeButForCase(Exception):
-    """Two wanted paths that would be one on a disk that does not tell capitals from small letters."""
+    """Two wanted paths that would be one on a disk that ignores case."""
 
     def __init__(self, first: str, second: str) -> None:
         super().__init__(f"{first} and {second} cannot stand side by side on every disk")
@@ -33,7 +33,7 @@ class AlikeButForCase(Exception):
 
 
 class OutsideTheFolder(Exception):
-    """A path that leads out of OUTPUT, that some disk cannot hold, or that this program keeps for itself."""
+    """A path that leads out of OUTPUT, that some disk cannot store, or that this program reserves."""
 
     def __init__(self, path: str) -> None:
         super().__init__(f"{path!r} cannot be the path of a file in the output folder")
@@ -41,7 +41,7 @@ class OutsideTheFolder(Exception):
 
 
 def check_paths(paths: Iterable[str]) -> None:
-    """Raise where files could not stand at these paths on every disk."""
+    """Raise where files at these paths could not exist on every disk."""
     seen: dict[str, str] = {}
     for path in sorted(paths):
         if not can_be_laid(path):
@@ -59,8 +59,8 @@ def check_paths(paths: Iterable[str]) -> None:
 def can_be_laid(path: str) -> bool:
     """Whether a file of ours may have this path, here and at a target; remembered, since most are asked for twice.
 
-    It leads down and never up, every disk can hold it, and no part begins with a dot: such names belong to the
-    computer, to somebody else's tools, or to this program's own notes.
+    It leads down and never up, every disk can store it, and no part begins with a dot: such names belong to the
+    computer, to other tools, or to this program's own notes.
     """
     parts = path.split("/")
     return (
@@ -83,7 +83,7 @@ def _can_be_a_name(part: str) -> bool:
 
 
 def in_writing_order(paths: Iterable[str]) -> tuple[str, ...]:
-    """Pictures, styles and papers first, then pages, then the ways in; so a page that can be reached has its parts."""
+    """Pictures, styles and papers first, then pages, then the ways in: a reachable page has its parts."""
     return tuple(sorted(paths, key=_turn))
 
 
@@ -102,7 +102,7 @@ def all_folders(paths: Iterable[str]) -> frozenset[str]:
 
 
 def folded(path: str) -> str:
-    """One spelling for all paths that some disk takes for the same."""
+    """One spelling for all paths that some disk treats as the same."""
     return unicodedata.normalize("NFC", path).casefold()
 
 

@@ -22,16 +22,16 @@ from generator.writing.templates import TemplateFault, written_out
 from generator.writing.themes import Theme
 
 STANDARDS: Final[list["typst.PDFStandard"]] = ["a-2a", "ua-1"]
-"""PDF/A-2a and PDF/UA-1; the export is refused when a glyph, a title or a text for a picture is wanting."""
+"""PDF/A-2a and PDF/UA-1; the export is refused when a glyph, a title or a text for a picture is missing."""
 
 DATED: Final = "dated"
-"""The key of a value that holds the day its paper speaks for, ``2026-11-01``; no clock is read."""
+"""The key of a value that holds its paper's day, ``2026-11-01``; no clock is read."""
 
 _CODES: Final = "codes"
-"""The key of a value that lists the texts its paper prints as QR codes; it may be left out."""
+"""The key of a value that lists the texts its paper prints as QR codes; optional."""
 
 _DRAWING: Final = "drawing"
-"""The key under which a value holds a drawing made for a page; it is given its colours on the way to the paper."""
+"""The key under which a value holds a drawing made for a page; it gets its colours on the way to the paper."""
 
 TYPEFACES: Final = (
     "fontpkg_atkinson_hyperlegible",
@@ -46,10 +46,10 @@ _PACKAGES: Final = "@preview"
 _TOO_LARGE: Final = "<too-large>"
 
 _MOST_SAID: Final = 2_000
-"""So many letters of a diagnosis are told: the typesetter shows each of thousands of slips with its line."""
+"""The most letters shown of a diagnosis: the typesetter shows each of thousands of slips with its line."""
 
 _BREAKDOWN: Final = "PanicException"
-"""The name of what is raised then, by which alone it can be known."""
+"""The name of what is raised then, the only way to recognise it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,7 +65,7 @@ class TooLarge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Refused:
-    """Why a paper was not set: parts that are larger than their place."""
+    """Why a paper was not set: parts larger than their space."""
 
     path: str
     too_large: tuple[TooLarge, ...]
@@ -78,7 +78,7 @@ class Press:
     ``json(bytes(sys.inputs.value))`` and the drawings of its QR codes by their texts with
     ``json(bytes(sys.inputs.codes))``; it marks a part that does not fit with
     ``#metadata((part: "...", needs_mm: 41.8, has_mm: 29.9)) <too-large>``. A letter of the value that the typefaces
-    lack is set as its name, so that whatever was issued can be printed.
+    lack is set as its name, so that everything issued can be printed.
     """
 
     def __init__(self, folder: Path) -> None:
@@ -93,7 +93,7 @@ class Press:
     def set(self, document: Document) -> bytes | Refused:
         """The paper as PDF, or why it was not set."""
         compiler = self._compiler(document.template)
-        # A template looks a code up by its text as it prints it.
+        # A template looks up a code by its text as printed.
         drawn = {spelled(text): qr_code(text) for text in _texts(document.value.get(_CODES))}
         inputs = {
             "value": written_out(_dressed(document.value, self._styles)),
@@ -110,7 +110,7 @@ class Press:
         except typst.TypstError as fault:
             raise _fault_of(document, fault.message, fault.diagnostic) from fault
         except BaseException as fault:
-            # The typesetter's own breakdown is no Exception; it is seen where a template takes all memory there is.
+            # The typesetter's own breakdown is not an Exception; it happens when a template takes all memory.
             if type(fault).__name__ != _BREAKDOWN:
                 raise
             raise _fault_of(document, "the typesetter broke down over this template", "") from fault
@@ -137,7 +137,7 @@ class Press:
 
 @contextmanager
 def press(theme: Theme) -> Iterator[Press]:
-    """A press with the templates of a theme and of those it extends, the nearest one's where several have one."""
+    """A press with the templates of a theme and of those it extends; where several have one, the nearest."""
     with TemporaryDirectory(prefix="wickwright-") as folder:
         for step in reversed(theme.folders):
             for name in _NEEDED:
@@ -156,13 +156,13 @@ def _refuse_packages(folder: Path) -> None:
 
 
 def _moment(value: Mapping[str, Value]) -> int:
-    """Midnight of the paper's day, as the seconds that a PDF's own date is made from."""
+    """Midnight of the paper's day in seconds, for the PDF's own date."""
     day = datetime.strptime(str(value[DATED]), "%Y-%m-%d").replace(tzinfo=UTC)
     return int(day.timestamp())
 
 
 def _dressed(value: Value, styles: PaperStyles) -> Value:
-    """The value with every drawing in it as it stands on paper, and every other text in letters there are."""
+    """The value with every drawing prepared for paper, and every other text in available letters."""
     if isinstance(value, str):
         return spelled(value)
     if isinstance(value, Mapping):

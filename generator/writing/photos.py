@@ -1,4 +1,4 @@
-"""A maker's photo to the pictures a page shows: upright, in sRGB, at a few widths, and with no word about the maker."""
+"""A maker's photo to the pictures a page shows: upright, in sRGB, at a few widths, without any metadata."""
 
 import struct
 import warnings
@@ -52,7 +52,7 @@ class Picture:
 
 
 class BadPicture(Exception):
-    """A photo that cannot be shown; the reason, in the maker's words, goes on from the name of its file."""
+    """A photo that cannot be shown; the reason, in the maker's words, continues from its file's name."""
 
     def __init__(self, reason: str) -> None:
         super().__init__(reason)
@@ -60,14 +60,14 @@ class BadPicture(Exception):
 
 
 def check_embedded(source: bytes) -> None:
-    """Raise ``BadPicture`` for a picture that cannot be printed as it is, by its head; no pixel is decoded."""
+    """Raise ``BadPicture`` for a picture that cannot be printed as it is, by its header; no pixel is decoded."""
     with _opening(source) as image:
         if image.width * image.height > MOST_PIXELS:
             raise BadPicture(f"has more than {_mega(MOST_PIXELS)}")
 
 
 def develop(source: bytes, widths: tuple[int, ...] = WIDTHS) -> tuple[Picture, ...]:
-    """The photo as JPEG and WebP at each width that does not enlarge it, or its own if it is small; narrowest first."""
+    """The photo as JPEG and WebP at each width that does not enlarge it, or its own if small; narrowest first."""
     upright, profile = _opened(source)
     sizes = sorted({_size_at(upright, width) for width in widths}, reverse=True)
     picture = _in_srgb(_resized(upright, sizes[0]), profile)
@@ -80,7 +80,7 @@ def develop(source: bytes, widths: tuple[int, ...] = WIDTHS) -> tuple[Picture, .
 
 
 def fault_of(source: bytes) -> str | None:
-    """Why a photo cannot be shown, as ``develop`` would say it; None where it can."""
+    """Why a photo cannot be shown, as ``develop`` would report it; None where it can."""
     try:
         _opened(source)
     except BadPicture as bad:
@@ -89,7 +89,7 @@ def fault_of(source: bytes) -> str | None:
 
 
 def settings_digest(widths: tuple[int, ...] = WIDTHS) -> str:
-    """The digest of all that makes a picture besides its source."""
+    """The digest of everything that affects a picture besides its source."""
     libraries = (
         f"{name} {features.version(name)}" for name in ("pil", "libjpeg_turbo", "webp", "littlecms2")
     )
@@ -106,7 +106,7 @@ def _opened(source: bytes) -> tuple[Image.Image, bytes | None]:
 
 @contextmanager
 def _opening(source: bytes) -> Iterator[Image.Image]:
-    """The photo while it is read, with what Pillow has to say of it in the maker's words."""
+    """The photo while it is read, with Pillow's faults in the maker's words."""
     if not source:
         raise BadPicture("is an empty file")
     # Pillow warns about odd metadata and large sizes; the first is dropped and the second refused here.
@@ -147,7 +147,7 @@ def _check(image: Image.Image) -> None:
 
 
 def _ask_for_fewer_pixels(image: Image.Image) -> None:
-    """A large JPEG is decoded with a half or less of its pixels a side, which is still more than a page shows."""
+    """A large JPEG is decoded at half its pixels a side or less, which is still more than a page shows."""
     if image.width * image.height > MOST_PIXELS:
         times = max(1, min(image.size) // WIDTHS[-1])
         image.draft(image.mode, (image.width // times, image.height // times))
@@ -177,14 +177,14 @@ def _resized(image: Image.Image, size: tuple[int, int]) -> Image.Image:
 
 
 def _in_srgb(image: Image.Image, profile: bytes | None) -> Image.Image:
-    """A fresh picture in sRGB that holds pixels and nothing else."""
+    """A new picture in sRGB with only pixels."""
     fresh = Image.new("RGB", image.size)
     fresh.paste((image if profile is None else _by_profile(image, profile)).convert("RGB"))
     return fresh
 
 
 def _by_profile(image: Image.Image, profile: bytes) -> Image.Image:
-    """The image as its profile means it; as it is, when the profile is broken or for other colours than it has."""
+    """The image by its profile; unchanged if the profile is broken or for another colour space."""
     try:
         meant = ImageCms.ImageCmsProfile(BytesIO(profile))
         return (

@@ -1,4 +1,4 @@
-"""The rules a page gives its browser: nothing runs, nothing is fetched and nothing is sent but what is named here."""
+"""The rules a page gives its browser: nothing runs, is fetched or is sent except what is named here."""
 
 import re
 from base64 import b64encode
@@ -9,13 +9,13 @@ from typing import Final
 
 _STYLE: Final = re.compile(rb"<style(?:\s[^>]*)?>(.*?)</style>", re.DOTALL | re.IGNORECASE)
 _SCRIPT: Final = re.compile(rb"<script>(.*?)</script>", re.DOTALL | re.IGNORECASE)
-"""A script without a type; one with a type is data, or is not run."""
+"""A script without a type; one with a type is data, or does not run."""
 
 
 def policy_of(*pages: bytes) -> str:
-    """A content security policy under which only the styles and scripts that stand in these pages work.
+    """A content security policy that allows only the styles and scripts in these pages.
 
-    More than one page, because a page that is opened inside another stays under the other's policy.
+    More than one page, because a page opened inside another stays under the other's policy.
     """
     styles = " ".join(dict.fromkeys(each for page in pages for each in _hashes(_STYLE, page)))
     scripts = " ".join(dict.fromkeys(each for page in pages for each in _hashes(_SCRIPT, page)))
@@ -28,7 +28,7 @@ def policy_of(*pages: bytes) -> str:
 def policy_of_site(pages: Iterable[bytes]) -> str:
     """A content security policy for all files of a site, as its host sends it.
 
-    A page that opens another names the scripts of both in a policy of its own; a host's policy has to allow those too.
+    A page that opens another names the scripts of both in its own policy; a host's policy must allow those too.
     """
     scripts: set[str] = set()
     for page in pages:

@@ -1,4 +1,4 @@
-"""The site while its entries are being written: served to this computer alone, rebuilt at every save, faults on top."""
+"""The site while its entries are edited: served only to this computer, rebuilt on every save, problems on top."""
 
 import json
 import logging
@@ -28,7 +28,7 @@ from generator.writing.watched_files import WatchedFiles
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rebuilt:
-    """What a rebuild came to: every problem, and whether any file of the site is another than before."""
+    """The result of a rebuild: every problem, and whether any file of the site changed."""
 
     problems: tuple[Problem, ...]
     site_changed: bool
@@ -60,7 +60,7 @@ def serve(
     """Serve ``root`` until Ctrl-C, rebuilding at the start and when a file below a ``watched`` folder has changed.
 
     A rebuild that returns errors has written nothing, so the last good site stays up and every page lists the errors.
-    Port 0 stands for any free port; when another is in use, the next free one is taken.
+    Port 0 means any free port; if the wanted one is in use, the next free one is taken.
     """
     with suppress(KeyboardInterrupt):
         files, desk = WatchedFiles(watched), _Desk(rebuild)
@@ -88,7 +88,7 @@ def _at_home(address: str, *, open_browser: bool) -> None:
 
 
 class _Looks(Watcher):  # type: ignore[misc]  # the library ships no types
-    """In the place of the library's own, which looks at the files seldom and rebuilds before all of them are saved."""
+    """Replaces the library's own, which looks at the files seldom and rebuilds before all of them are saved."""
 
     def __init__(self, files: WatchedFiles, desk: "_Desk") -> None:
         super().__init__()
@@ -121,7 +121,7 @@ def free_port(wanted: int) -> int:
 def _only_from(port: int) -> Callable[[RequestHandler], None]:
     """Refuses a request that names another host, or that a page of another origin sends.
 
-    A browser lets any page send requests to this computer, under any host name that is made to lead here.
+    A browser lets any page send requests to this computer, under any host name made to lead here.
     """
     hosts = {f"{name}:{port}" for name in _NAMES} | ({*_NAMES} if port == _PORT_OF_HTTP else set())
     origins = {f"http://{host}" for host in hosts}
@@ -135,7 +135,7 @@ def _only_from(port: int) -> Callable[[RequestHandler], None]:
 
 
 class _Desk:
-    """What the last rebuild said."""
+    """The result of the last rebuild."""
 
     def __init__(self, rebuild: Rebuild) -> None:
         self._rebuild = rebuild
@@ -144,12 +144,12 @@ class _Desk:
         self._shown: set[str] = set()
 
     def rebuild(self) -> bool:
-        """Rebuild, and say in the terminal what came of it; whether open pages are to be loaded again."""
+        """Rebuild, and print the result in the terminal; whether open pages are to be reloaded."""
         panel, site_changed = self.panel(), False
         try:
             rebuilt = self._rebuild()
             in_order = in_reading_order(rebuilt.problems)
-            # What holds the site back stands on top.
+            # Errors that hold back the site come first.
             self._problems, self._trace = tuple(sorted(in_order, key=is_error, reverse=True)), ""
             site_changed = rebuilt.site_changed
         except Exception:  # noqa: BLE001 - a fault of the program is shown on the page, and the preview outlives it
@@ -165,7 +165,7 @@ class _Desk:
         self._shown.add(path)
 
     def is_stale(self, path: str) -> bool:
-        """Whether a page was not shown since the last change: it was loaded before it, or from an earlier preview."""
+        """Whether a page was not loaded since the last change: it was loaded earlier, or from an earlier preview."""
         return path not in self._shown
 
     def panel(self) -> bytes:
@@ -194,13 +194,13 @@ class _Desk:
 
 
 class _Page(StaticFileHandler):
-    """A file of the site; a page with what the desk says on top, and never from the browser's memory."""
+    """A file of the site; a page has the desk's panel on top, and is never cached by the browser."""
 
     desk: ClassVar[_Desk]
 
     @classmethod
     def get_content(cls, abspath: str, start: int | None = None, end: int | None = None) -> Any:
-        """The bytes to send: of a page all in one piece, because the reloading script is put into the first piece."""
+        """The bytes to send: a page in one piece, because the reloading script is put into the first piece."""
         if abspath.endswith(".html"):
             return _for_preview(Path(abspath).read_bytes(), cls.desk.panel())[start:end]
         return super().get_content(abspath, start, end)
@@ -222,11 +222,11 @@ class _Page(StaticFileHandler):
         """None, for the same reason."""
 
     def decode_argument(self, value: bytes, name: str | None = None) -> str:  # noqa: ARG002 - as above
-        """Any bytes are a path, though perhaps one that leads nowhere."""
+        """Any bytes are a path, though perhaps to nothing."""
         return value.decode(errors="replace")
 
     async def get(self, path: str, include_body: bool = True) -> None:  # noqa: FBT001, FBT002 - as above
-        """The file; what is none, or lies elsewhere, is not there."""
+        """The file; anything else, or outside the site, counts as missing."""
         self.desk.show(self.request.path)
         try:
             await super().get(path, include_body)
@@ -234,7 +234,7 @@ class _Page(StaticFileHandler):
             raise HTTPError(404) from None
 
     def write_error(self, status_code: int, **_kwargs: Any) -> None:
-        """A page in the place of the missing one, which reloads as the others do; who is refused learns nothing."""
+        """A page in place of the missing one, which reloads like the others; a refused request learns nothing."""
         if status_code != 404:
             self.finish()
             return
@@ -246,7 +246,7 @@ class _Page(StaticFileHandler):
 def _told_if_stale(
     desk: _Desk, on_message: Callable[[LiveReloadHandler, str], None]
 ) -> Callable[[LiveReloadHandler, str], None]:
-    """A page that was loaded before the last change, and calls only after it, is told to load again all the same."""
+    """A page loaded before the last change that connects only after it is still told to reload."""
 
     def heard(page: LiveReloadHandler, message: str) -> None:
         on_message(page, message)
@@ -260,7 +260,7 @@ def _told_if_stale(
 
 
 def _for_preview(page: bytes, panel: bytes) -> bytes:
-    """The page with the panel on top, and so that the script that reloads it can be put in and may run."""
+    """The page with the panel on top, prepared so that the reloading script can be put in and may run."""
     page = _SCRIPT_RULE.sub(b"", page)
     if b"</head>" not in page:
         page += b"</head>"

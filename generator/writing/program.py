@@ -1,4 +1,4 @@
-"""What makes the papers besides the entries: this program's own files and the libraries it prints with."""
+"""What affects papers besides the entries: this program's own files and the libraries it prints with."""
 
 import sys
 import zlib

@@ -9,17 +9,17 @@ from typing import Final
 import segno
 
 _QUIET_MODULES: Final = 4
-"""The light border all round, in modules: ISO/IEC 18004 asks for four. (MEMORY)"""
+"""The light border all round, in modules: ISO/IEC 18004 requires four. (MEMORY)"""
 
 _KEPT: Final = 4096
-"""A code stands on a sheet's page, on that of its revision, on both papers and on every label."""
+"""A code is on a sheet's page, on its revision's page, on both papers and on every label."""
 
 
 @lru_cache(maxsize=_KEPT)
 def qr_code(text: str) -> str:
-    """The code as SVG without a size of its own, dark on light in every colour scheme; its text is its title.
+    """The code as SVG without a size, dark on light in every colour scheme; its text is its title.
 
-    Error correction M mends about 15 % of the modules (ISO/IEC 18004, MEMORY), enough for a smudged label.
+    Error correction M restores about 15 % of the modules (ISO/IEC 18004, MEMORY), enough for a smudged label.
     """
     rows = segno.make_qr(text, error="m").matrix
     side = len(rows) + 2 * _QUIET_MODULES

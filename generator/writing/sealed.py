@@ -1,7 +1,7 @@
-"""Pages that only the holder of a link can read: one key for each link, and a page closed with it.
+"""Pages that only the holder of a link can read: one key for each link, and a page encrypted with it.
 
-The host has ciphertext alone; the key stands behind the ``#`` of the link, which no browser sends to a host. The same
-page closed with the same link gives the same bytes, so an unchanged page is not uploaded again.
+The host has only ciphertext; the key is after the ``#`` of the link, which no browser sends to a host. The same
+page encrypted for the same link gives the same bytes, so an unchanged page is not uploaded again.
 """
 
 import gzip
@@ -16,7 +16,7 @@ from generator.memory import digest
 
 _FOLDER: Final = "t"
 STEP_BYTES: Final = 4096
-"""Compressed pages are filled up to a multiple of this, so that their length tells little of them. (CHOICE)"""
+"""Compressed pages are padded to a multiple of this, so that their length reveals little. (CHOICE)"""
 
 _KEY_BYTES: Final = 32
 _ADDRESS_BYTES: Final = 16
@@ -28,7 +28,7 @@ _LENGTH_BYTES: Final = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Link:
-    """Where the page of one link stands, from the site's root, and what closes and opens it."""
+    """The path of one link's page, from the site's root, and the keys that seal and open it."""
 
     path: str
     key: bytes = field(repr=False)
@@ -36,18 +36,18 @@ class Link:
 
     @property
     def written_key(self) -> str:
-        """The key as it stands behind the ``#``: letters and digits alone, since mail programs cut at other signs."""
+        """The key as written after the ``#``: only letters and digits, since mail programs cut at other characters."""
         return base32(self.key)
 
     @property
     def memo_key(self) -> str:
-        """A name for the link's keys that tells nothing of them, for the store."""
+        """A name for the link's keys that reveals nothing of them, for the store."""
         return digest("link", self.path, self.key, self.nonce_key)
 
 
 @cache
 def link_of(secret: bytes, name: str) -> Link:
-    """The link of one name; neither its path nor its key tells anything of another."""
+    """The link of one name; neither its path nor its key reveals anything of another."""
     return Link(
         path=f"{_FOLDER}/{base32(_derived(secret, 'address', name)[:_ADDRESS_BYTES])}.html",
         key=_derived(secret, "key", name),
@@ -56,13 +56,13 @@ def link_of(secret: bytes, name: str) -> Link:
 
 
 def base32(data: bytes) -> str:
-    """Bytes in the small letters a to z and the digits 2 to 7: RFC 4648, section 6, without its padding."""
+    """Bytes in the lower-case letters a to z and the digits 2 to 7: RFC 4648, section 6, without padding."""
     return b32encode(data).decode().rstrip("=").lower()
 
 
 def encrypted_page(link: Link, page: bytes) -> bytes:
-    """The nonce, then the page compressed, filled up and encrypted, bound to the path it belongs at."""
-    # Here and not above, because only shops that sell to the trade need it.
+    """The nonce, then the page compressed, padded and encrypted, bound to its path."""
+    # Imported here, because only shops that sell to the trade need it.
     from cryptography.hazmat.primitives.ciphers.aead import AESGCM  # noqa: PLC0415
 
     plain = _filled_up(_compressed(page))
@@ -81,7 +81,7 @@ def _derived(secret: bytes, purpose: str, name: str) -> bytes:
 
 
 def _compressed(page: bytes) -> bytes:
-    """Without a time or the name of a system, so that it is the same everywhere."""
+    """Without a time or a system name, so that it is the same everywhere."""
     packed = BytesIO()
     with gzip.GzipFile(filename="", mode="wb", fileobj=packed, mtime=0, compresslevel=6) as file:
         file.write(page)
@@ -95,9 +95,9 @@ def _filled_up(packed: bytes) -> bytes:
 
 
 def _nonce(nonce_key: bytes, path: bytes, plain: bytes) -> bytes:
-    """Made from what it is for: the same page gets the same, any other page another.
+    """Made from what it is for: the same page gets the same nonce, any other page another.
 
-    A key closes no two pages with one nonce, then, but for a chance of 1 in 2^96 for each pair.
+    A key thus seals no two pages with one nonce, except for a chance of 1 in 2^96 for each pair.
     """
     return hmac.digest(nonce_key, len(path).to_bytes(_LENGTH_BYTES, "big") + path + plain, "sha256")[
         :_NONCE_BYTES

@@ -1,4 +1,4 @@
-"""Spreadsheets that go on adding up where they are opened; the only home of ``xlsxwriter``."""
+"""Spreadsheets with working formulas; the only home of ``xlsxwriter``."""
 
 from datetime import datetime, time
 from decimal import Decimal
@@ -14,7 +14,7 @@ _AS_TEXT = {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": 
 
 
 def workbook(sheet: Spreadsheet) -> bytes:
-    """The file, the same bytes each time; what was typed by people stays text, whatever it begins with."""
+    """The file, the same bytes each time; what people typed stays text, whatever it begins with."""
     written = BytesIO()
     book = Workbook(written, _AS_TEXT)
     book.set_properties({"created": datetime.combine(sheet.on, time())})

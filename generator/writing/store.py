@@ -20,15 +20,15 @@ _FORMAT: Final = b"wickwright store 3\n"
 _SEAL_BYTES: Final = 32
 _LENGTH_BYTES: Final = 8
 _KEPT_NO_MORE: Final = ("pages.pack", "ledgers.pack", "papers", "cards", "photos", "sealed")
-"""What the stores of older programs held in packs, and in folders with a file for each value."""
+"""What older programs kept in packs, and in folders with a file for each value."""
 
 _WORTH_SAVING: Final = 4_000_000
-"""Bytes that may wait beside a pack that holds fewer. (CHOICE)"""
+"""Bytes that may wait beside a smaller pack. (CHOICE)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Codec(Generic[_T]):
-    """How a value is written for later runs, and read again."""
+    """How a value is written for later runs, and read back."""
 
     dump: Callable[[_T], bytes]
     load: Callable[[bytes], _T]
@@ -67,9 +67,9 @@ class Store:
             shelf.end_run()
 
     def save(self) -> None:
-        """Write what the run before this one asked for, each shelf whole; one that has not changed writes nothing.
+        """Write what the last completed run asked for, each shelf as a whole; an unchanged one writes nothing.
 
-        Where no run came to its end, nobody knows what may be dropped, and all stays as it is.
+        If no run was completed, it is not known what may be dropped, and everything stays.
         """
         if not self._has_ended:
             return
@@ -116,14 +116,14 @@ class _KeptOnDisk(Remembered[_T]):
         return value
 
     def end_run(self) -> None:
-        """Forget what this run did not ask for; on a long way, what is kept is written from time to time."""
+        """Forget what this run did not ask for; in a long session, what is kept is written from time to time."""
         super().end_run()
         if self._pack.is_outgrown:
-            with suppress(OSError):  # What is only remembered fails nobody.
+            with suppress(OSError):  # A failure to remember is no failure of the run.
                 self.save()
 
     def save(self) -> None:
-        """Write what the run that has ended asked for."""
+        """Write what the completed run asked for."""
         self._pack.save({digest(*map(str, inputs)) for inputs, _ in self._before.values()})
 
     def close(self) -> None:
@@ -132,7 +132,7 @@ class _KeptOnDisk(Remembered[_T]):
 
 
 class _Line(NamedTuple):
-    """Where a value lies in a pack, and what it must be."""
+    """A value's position in a pack, and its digest."""
 
     start: int
     size: int
@@ -142,8 +142,8 @@ class _Line(NamedTuple):
 class _Pack:
     """Values one after another in one file, then their index, its length and its seal.
 
-    A value is read and checked alone, when it is asked for. New ones wait in a file without a name, so that none has
-    to be held until `save`, and nothing is left of them where it never comes to that.
+    A value is read and checked by itself, when asked for. New ones wait in a file without a name: none has
+    to be held until `save`, and nothing is left of them if that never happens.
     """
 
     def __init__(self, path: Path) -> None:
@@ -153,7 +153,7 @@ class _Pack:
         self._new: dict[str, _Line] = {}
 
     def read(self, key: str) -> bytes | None:
-        """The value of a key where it is there and whole."""
+        """The value of a key if it is present and intact."""
         line = self._index.get(key)
         if line is None:
             return None
@@ -164,7 +164,7 @@ class _Pack:
             return None
 
     def add(self, key: str, value: bytes) -> None:
-        """Take a value for `save` to keep."""
+        """Add a value for `save` to keep."""
         if self._coming is None:
             self._coming = _nameless_file(self._path.parent)
         self._new[key] = _written(self._coming, value)
@@ -183,7 +183,7 @@ class _Pack:
                 if self._path.is_file():
                     sources.append((open_files.enter_context(self._path.open("rb")), self._index))
                 index = _copied(sources, asked, open_files.enter_context(whole.open("wb")))
-            whole.replace(self._path)  # Once nothing has it open, which some systems ask for.
+            whole.replace(self._path)  # Once nothing has it open, as some systems require.
         except BaseException:
             whole.unlink(missing_ok=True)
             raise
@@ -204,7 +204,7 @@ class _Pack:
 
 
 def _nameless_file(folder: Path) -> IO[bytes]:
-    """A file that is gone once it is closed; elsewhere where the folder is not there or cannot be written to."""
+    """A file that is gone once closed; elsewhere if the folder is missing or not writable."""
     try:
         return TemporaryFile(dir=folder)
     except OSError:
@@ -214,7 +214,7 @@ def _nameless_file(folder: Path) -> IO[bytes]:
 def _copied(
     sources: Sequence[tuple[IO[bytes], Mapping[str, _Line]]], asked: set[str], file: IO[bytes]
 ) -> Mapping[str, _Line]:
-    """Write a pack of what is asked for of these files, and tell its index; whoever reads a value checks it."""
+    """Write a pack of what is asked for from these files, and return its index; values are checked when read."""
     index: dict[str, _Line] = {}
     for source, lines in sources:
         for key, line in lines.items():
@@ -228,7 +228,7 @@ def _copied(
 
 
 def _index_of(path: Path) -> Mapping[str, _Line]:
-    """Where each value lies and what it must be; nothing when there is no file or its index is not whole."""
+    """The position and digest of each value; empty if there is no file or its index is damaged."""
     tail = _LENGTH_BYTES + _SEAL_BYTES
     try:
         with path.open("rb") as file:
@@ -252,7 +252,7 @@ def _written(file: IO[bytes], value: bytes) -> _Line:
 
 
 def _read(file: IO[bytes], line: _Line) -> bytes | None:
-    """The value as it was written; None where it is no more."""
+    """The value as written; None if it is damaged."""
     file.seek(line.start)
     value = file.read(line.size)
     return value if sha256(value).hexdigest() == line.sha256 else None

@@ -1,4 +1,4 @@
-"""Documents through a theme's templates to bytes. A template prints; what it cannot print is a fault, never a gap."""
+"""Documents through a theme's templates to bytes. What a template cannot print is a fault, never a gap."""
 
 import json
 import posixpath
@@ -50,7 +50,7 @@ _LETTERS_OF_ADDRESSES = "/%@!$&'()*+,;=~"
 
 
 class TemplateFault(Stopped):
-    """A document could not be printed, by fault of a theme and not of an entry; ``problem`` tells its writer."""
+    """A document could not be printed because of a theme, not of an entry; ``problem`` is for the theme's writer."""
 
     def __init__(self, what: str, *, at: str, document: str) -> None:
         file, _, line = at.partition(":")
@@ -96,7 +96,7 @@ class Templates:
         self._environment.filters["markup"] = _as_markup
 
     def load(self, name: str) -> None:
-        """Read a template; a theme's name may begin its own."""
+        """Read a template; its name may begin with a theme's."""
         try:
             self._environment.get_template(name)
         except _FAULTS_OF_TEMPLATES as fault:
@@ -113,7 +113,7 @@ class Templates:
             "part": self._part,
         }
         try:
-            # As globals and not as values, because a part that is imported sees only those.
+            # As globals and not as values, because an imported part sees only those.
             template = self._environment.get_template(document.template, globals=known)
             return _ended(template.render(page=document.value, site=site_values)).encode()
         except _FAULTS_OF_TEMPLATES as fault:
@@ -121,16 +121,16 @@ class Templates:
             raise TemplateFault(_in_words(fault), at=at, document=document.path) from fault
 
     def _part(self, name: str, value: Value) -> Markup:
-        """A part whose ``page`` is the value; documents that hold the very same one share what is printed of it."""
+        """A part whose ``page`` is the value; documents with the very same value share its printed text."""
         key = (name, id(value))
         if key not in self._parts:
-            # The value is kept with it, so that no other comes to stand at its address in memory.
+            # The value is kept with it, so that its address in memory is not reused.
             self._parts[key] = (value, Markup(self._environment.get_template(name).render(page=value)))  # noqa: S704
         return self._parts[key][1]
 
 
 def unreadable_templates(theme: Theme, folders: tuple[Path, ...]) -> Iterator[Problem]:
-    """Every template in these folders of a theme that cannot be read, before anything is printed with it."""
+    """Every unreadable template in these folders of a theme, before anything is printed."""
     templates = Templates(theme)
     for folder in folders:
         for path in sorted(folder.rglob("*.html")):
@@ -151,7 +151,7 @@ def relative_address(document_path: str, target: str) -> str:
 
 @cache
 def _relative(inside: str, target: str) -> str:
-    """Remembered, because the same few addresses stand on every page of a folder."""
+    """Remembered, because the same few addresses are on every page of a folder."""
     address = urlsplit(target)
     path = f"{address.path}index.html" if address.path.endswith("/") or not address.path else address.path
     if (
@@ -167,12 +167,12 @@ def _relative(inside: str, target: str) -> str:
 
 
 def shared_digest(site_values: Mapping[str, Value], theme_digest: str, program_digest: str) -> str:
-    """The digest of all that every printed document depends on; the program's covers the libraries."""
+    """The digest of everything that all printed documents depend on; the program's covers the libraries."""
     return digest(written_out(site_values), theme_digest, program_digest)
 
 
 def page_key(paper: DeferredDocument[Any], shared: str) -> str | None:
-    """The key of a printed document: all that its bytes depend on; None where nobody may remember it."""
+    """The key of a printed document: everything its bytes depend on; None where it must not be remembered."""
     return None if paper.depends_on is None else digest(paper.path, *paper.depends_on, shared)
 
 
@@ -183,7 +183,7 @@ def _loader(folders: tuple[Path, ...]) -> BaseLoader:
 
 
 class _Environment(Environment):
-    """Finds a key of a mapping before a method of it, so that ``page.items`` is what the document says."""
+    """Finds a mapping's key before its method, so that ``page.items`` is what the document says."""
 
     def getattr(self, obj: Any, attribute: str) -> Any:
         if isinstance(obj, Mapping) and attribute in obj:
@@ -192,7 +192,7 @@ class _Environment(Environment):
 
 
 class _Compiled(BytecodeCache):
-    """Compiled templates by their file and text, so that a preview compiles anew only what was edited."""
+    """Compiled templates by file and text, so that a preview recompiles only what was edited."""
 
     def __init__(self) -> None:
         self._code: dict[tuple[str, str], CodeType] = {}
@@ -206,7 +206,7 @@ class _Compiled(BytecodeCache):
 
 
 _COMPILED = _Compiled()
-"""One for the run, since every environment here is set up alike."""
+"""One for the run, since all environments here have the same settings."""
 
 
 class _EscapingStaysOn(Extension):
@@ -220,7 +220,7 @@ class _EscapingStaysOn(Extension):
 
 
 def _printable(value: object) -> object:
-    """The value, if a paper may show it; 'None' or 'True' on a paper would be a slip."""
+    """The value, if a paper may show it; 'None' or 'True' on a paper would be a mistake."""
     if isinstance(value, str | int | Undefined) and not isinstance(value, bool):
         return value
     raise TemplateRuntimeError(f"only text and whole numbers are printed, not {value!r}")
@@ -234,7 +234,7 @@ def _as_markup(value: str) -> Markup:
 
 
 def _qr_code(text: str) -> Markup:
-    # Drawn only when a page is printed, so that a page that is remembered costs no code. The text in it is escaped.
+    # Drawn only when a page is printed: a remembered page costs no code. The text in it is escaped.
     return Markup(qr_code(text))  # noqa: S704
 
 
@@ -255,7 +255,7 @@ written_out = json.JSONEncoder(sort_keys=True, allow_nan=False, ensure_ascii=Fal
 
 
 def _ended(text: str) -> str:
-    """The text with one kind of line end, and one at its end."""
+    """The text with uniform line ends, and one at its end."""
     return text.replace("\r\n", "\n").replace("\r", "\n").rstrip("\n") + "\n"
 
 
@@ -267,7 +267,7 @@ def _in_words(fault: Exception) -> str:
 
 
 def _place(fault: Exception, folders: tuple[Path, ...]) -> str | None:
-    """The theme's file and line that the fault comes from; None when no template had been reached."""
+    """The theme's file and line of the fault; None if no template had been reached."""
     spots = list(_spots(fault.__traceback__))
     if isinstance(fault, TemplateSyntaxError) and fault.filename:
         spots.append((fault.filename, fault.lineno))

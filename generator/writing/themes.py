@@ -1,4 +1,4 @@
-"""A theme as files: the chain of folders it is made of and what it publishes."""
+"""A theme as files: its chain of folders and what it publishes."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -22,7 +22,7 @@ class Theme:
 
     @cached_property
     def files(self) -> tuple[Mapping[str, bytes], ...]:
-        """Every file of each folder by its name, as they were when they were first asked for."""
+        """Every file of each folder by name, as when first asked for."""
         return tuple({name: _read(folder, path) for name, path in _files(folder)} for folder in self.folders)
 
     @cached_property
@@ -40,12 +40,12 @@ def theme_assets(theme: Theme) -> Mapping[str, bytes]:
 
 
 def asset_addresses(theme: Theme) -> Mapping[str, str]:
-    """The public path of each asset by the name a template calls it."""
+    """The public path of each asset by its name in templates."""
     return {name: _public(name, data) for name, data in _assets(theme)}
 
 
 def _assets(theme: Theme) -> Iterator[tuple[str, bytes]]:
-    """Name and bytes of each published file; the nearest theme's where several have it."""
+    """Name and bytes of each published file; where several themes have it, the nearest one's."""
     nearest: dict[str, bytes] = {}
     for files in reversed(theme.files):
         nearest |= files
@@ -55,7 +55,7 @@ def _assets(theme: Theme) -> Iterator[tuple[str, bytes]]:
 
 
 def _public(name: str, data: bytes) -> str:
-    """A name that changes with the bytes, so that no browser shows yesterday's style."""
+    """A name that changes with the bytes, so that no browser shows an old style."""
     path = PurePosixPath(name)
     return str(path.with_name(f"{path.stem}.{digest(data)[:_DIGEST_LETTERS]}{path.suffix}"))
 
@@ -69,7 +69,7 @@ def _read(folder: Path, path: Path) -> bytes:
 
 
 def _files(folder: Path) -> Iterator[tuple[str, Path]]:
-    """Every file of one theme by its name below the folder; what begins with a dot belongs to the computer."""
+    """Every file of one theme by its name below the folder, without dot files."""
     for path in sorted(folder.rglob("*")):
         name = path.relative_to(folder)
         if path.is_file() and not any(part.startswith(".") for part in name.parts):

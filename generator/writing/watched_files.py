@@ -1,4 +1,4 @@
-"""Whether anything below some folders was saved, told by looking at them again and again."""
+"""Whether anything below some folders was saved, found by looking at them repeatedly."""
 
 import os
 from collections.abc import Mapping, Sequence
@@ -8,17 +8,17 @@ from time import perf_counter
 from typing import Final, TypeAlias
 
 Seen: TypeAlias = Mapping[str, tuple[int, int, int]]
-"""When each file was altered last in nanoseconds, its size in bytes and its number on the disk, by its path."""
+"""Each file's time of last change in nanoseconds, size in bytes and number on the disk, by path."""
 
 _LOOK_EVERY_S: Final = 0.075
 _AT_REST_S: Final = 0.04
-"""What stays as it is for so long has been saved to its end. (CHOICE)"""
+"""A file unchanged for this long has been saved completely. (CHOICE)"""
 _REST_TO_LOOK: Final = 10
-"""A look at a large shop takes long, and one after another would keep a core busy. (CHOICE)"""
+"""Looking at a large shop takes long, and looking without pause would keep a core busy. (CHOICE)"""
 
 
 class WatchedFiles:
-    """All files below some folders but dot files, as they were when a change was told last."""
+    """All files below some folders except dot files, as they were at the last reported change."""
 
     def __init__(self, folders: Sequence[Path]) -> None:
         self._folders = folders
@@ -27,7 +27,7 @@ class WatchedFiles:
         """How long to wait before the next look."""
 
     def have_changed(self) -> bool:
-        """Look; tell once of all files that were saved together, when two looks in a row have seen the same."""
+        """Look; report files saved together once, when two looks in a row have seen the same."""
         started = perf_counter()
         now = seen_below(self._folders)
         took_s = perf_counter() - started
@@ -41,7 +41,7 @@ class WatchedFiles:
 
 
 def seen_below(folders: Sequence[Path]) -> Seen:
-    """One look at every file; a folder that a link leads to is looked at once, so that no circle is walked for ever."""
+    """One look at every file; a folder that a link leads to is looked at once, so that a circle ends."""
     seen: dict[str, tuple[int, int, int]] = {}
     waiting, followed = [str(folder) for folder in folders], set[str]()
     while waiting:
@@ -49,7 +49,7 @@ def seen_below(folders: Sequence[Path]) -> Seen:
             for entry in entries:
                 if entry.name.startswith("."):
                     continue
-                with suppress(OSError):  # It has gone meanwhile, or is a link that leads nowhere.
+                with suppress(OSError):  # It is gone meanwhile, or is a broken link.
                     if not entry.is_dir():
                         found = entry.stat()
                         seen[entry.path] = (found.st_mtime_ns, found.st_size, found.st_ino)

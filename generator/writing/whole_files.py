@@ -1,4 +1,4 @@
-"""A file is put in place whole or not at all, and what a killed run left half written is swept away."""
+"""A file is put in place whole or not at all, and what a killed run left half-written is removed."""
 
 import errno
 import os
@@ -19,9 +19,9 @@ _AS_THE_SYSTEM_SAYS: Final = 0o666
 
 
 def replace_file(path: Path, data: bytes, *, durable: bool = False, mode: int | None = None) -> None:
-    """Put a whole file in the place of the old one; `durable` waits until the disk has it, and its name.
+    """Replace a file as a whole; `durable` waits until the disk has it, and its name.
 
-    Without a `mode` it keeps that of the old file, and a new one has what the user's mask leaves. A link is replaced.
+    Without a `mode` it keeps that of the old file; a new one has what the user's mask leaves. A link is replaced.
     """
     temporary = written_beside(path, data, durable=durable, mode=mode_of(path) if mode is None else mode)
     try:
@@ -36,8 +36,8 @@ def replace_file(path: Path, data: bytes, *, durable: bool = False, mode: int | 
 def record(path: Path, data: bytes, *, mode: int | None = None) -> None:
     """Put a whole file among the maker's own, and wait until the disk has it.
 
-    It keeps the mode of the old one unless it has one of its own, its folder is made where there is none, and where a
-    link stands, it takes the place of the file that this leads to.
+    It keeps the old file's mode unless one is given; its folder is made if missing; where there is a link, the file
+    it leads to is replaced.
     """
     make_folder(path.parent)
     replace_file(path.resolve() if path.is_symlink() else path, data, durable=True, mode=mode)
@@ -51,7 +51,7 @@ def written_beside(path: Path, data: bytes, *, durable: bool, mode: int | None) 
 
 
 def write_new(path: Path | str, data: bytes, *, durable: bool = False, mode: int | None = None) -> None:
-    """Write a file where there is none; nothing stays of one that could not be written to its end."""
+    """Write a file where there is none; nothing stays of one that could not be written completely."""
     flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
     handle = os.open(path, flags, _AS_THE_SYSTEM_SAYS if mode is None else mode & stat.S_IRWXU)
     try:
@@ -68,12 +68,12 @@ def write_new(path: Path | str, data: bytes, *, durable: bool = False, mode: int
 
 
 def temporary_name() -> str:
-    """A name that no other file has while it is written; ``is_temporary`` knows it."""
+    """A name that no other file has while it is written; ``is_temporary`` recognises it."""
     return f"{TEMPORARY_PREFIX}{secrets.token_hex(4)}{_TEMPORARY_SUFFIX}"
 
 
 def flush_folder(folder: Path) -> None:
-    """Wait until the disk has the names in a folder, where the system can be asked for that."""
+    """Wait until the disk has the names in a folder, if the system supports that."""
     if os.name != "posix":
         return
     handle = os.open(folder, os.O_RDONLY)
@@ -87,19 +87,19 @@ def flush_folder(folder: Path) -> None:
 
 
 def sweep(folder: Path) -> None:
-    """Take away the temporary files that a killed run left in the folder itself; only its one writer may."""
+    """Remove the temporary files that a killed run left in the folder itself; only its one writer may."""
     for path in folder.glob(f"{TEMPORARY_PREFIX}*"):
         if is_temporary(path):
             path.unlink()
 
 
 def is_temporary(path: Path) -> bool:
-    """Whether a file has the name of one that is still being written, or never was to its end."""
+    """Whether a file has the name of one still being written, or never completed."""
     return _TEMPORARY.fullmatch(path.name) is not None
 
 
 def make_folder(folder: Path) -> None:
-    """Make a folder and those above it where there are none, and wait until the disk has them."""
+    """Make a folder and those above it if missing, and wait until the disk has them."""
     if not folder.is_dir():
         make_folder(folder.parent)
         folder.mkdir(exist_ok=True)
@@ -107,7 +107,7 @@ def make_folder(folder: Path) -> None:
 
 
 def mode_of(path: Path | str) -> int | None:
-    """The mode of a file that is there; None for anything else."""
+    """The mode of an existing file; None for anything else."""
     try:
         found = os.lstat(path).st_mode
     except (FileNotFoundError, NotADirectoryError):
@@ -119,9 +119,9 @@ OWNER_ALONE = 0o600
 
 
 def write_private(path: Path, data: bytes) -> None:
-    """Write a new file for its owner alone, where the system has such modes, whole and on the disk or not at all.
+    """Write a new file only its owner may read, if the system has such modes, whole and on the disk or not at all.
 
-    One that is there already stays.
+    An existing one stays.
     """
     temporary = written_beside(path, data, durable=True, mode=OWNER_ALONE)
     try:
@@ -132,13 +132,13 @@ def write_private(path: Path, data: bytes) -> None:
 
 
 def _link(temporary: Path, path: Path) -> None:
-    """Give the file its name; a second name is the one way to do so that never takes another file's place."""
+    """Give the file its name; a second name is the only way that never replaces another file."""
     try:
         os.link(temporary, path)
     except FileExistsError:
         raise
     except OSError:
-        # A disk without second names, such as FAT: the lock keeps other commands of ours away meanwhile.
+        # A disk without second names, such as FAT: the lock keeps our other commands away meanwhile.
         if os.path.lexists(path):
             raise FileExistsError(path) from None
         temporary.rename(path)

@@ -15,8 +15,9 @@ from generator.ledgers.sheet import sheet_value
 from generator.ledgers.standing import SheetState, state_of
 from generator.model.amounts import Amount, AmountUnit
 from generator.model.burn_safety import BurnAdvice, BurnHours, HazardLabel, sheet_as_json
-from generator.model.candle import Candle, Colour, Fill, ScentNotes, Size, Status
+from generator.model.candle import Candle, Colour, ScentNotes
 from generator.model.canonical import canonical, fingerprint_of
+from generator.model.formats import Fill
 from generator.model.kinds import Kind
 from generator.model.ledger import Issued, Ledger
 from generator.model.maker import Collection, Contact, Maker
@@ -25,6 +26,7 @@ from generator.model.materials import Fragrance, Wax, WaxDensity, Wick
 from generator.model.money import Money
 from generator.model.quantities import DensityAt
 from generator.model.recorded import Build, Formula, Portion, Recorded, Role, WickUse
+from generator.model.sizes import Size, Status
 from generator.model.vessel import Cylinder, Lid, Vessel
 from generator.reading.languages import FIRST, material_words, wording, words_of
 

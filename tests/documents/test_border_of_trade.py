@@ -18,8 +18,8 @@ import pytest
 from generator.commands import issue
 from generator.commands.build import build
 from generator.making.options import CommandOptions
-from generator.model.candle import OwnLabel
 from generator.model.shop import Shop
+from generator.model.sizes import OwnLabel
 from generator.model.trade import Buyer, PriceRow, Terms
 from tests.conftest import PROJECT
 from tests.loaded import loaded_shop

@@ -11,7 +11,8 @@ from generator.documents.house import House, Rendition
 from generator.documents.pages.candle_page import candle_page
 from generator.documents.printed import named
 from generator.facts.facts import ContainerFacts, Figure, Input
-from generator.model.candle import ScentNotes, Size, Sold, Status
+from generator.model.candle import ScentNotes, Sold
+from generator.model.sizes import Size, Status
 from generator.model.vessel import Hexagon
 from tests.documents.sample_house import (
     ADVICE,

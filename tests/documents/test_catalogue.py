@@ -11,7 +11,8 @@ import pytest
 from generator.document import Document
 from generator.documents.house import House, Scent
 from generator.documents.pages.catalogue import collection_page, home_page
-from generator.model.candle import Candle, ScentNotes, Sold, Status
+from generator.model.candle import Candle, ScentNotes, Sold
+from generator.model.sizes import Status
 from tests.documents.sample_house import CANDLE, MELT, house, size
 
 

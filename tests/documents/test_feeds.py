@@ -8,7 +8,8 @@ import pytest
 
 from generator.documents.house import House, Scent
 from generator.documents.pages.feeds import news, robots, sitemap
-from generator.model.candle import Candle, Sold, Status
+from generator.model.candle import Candle, Sold
+from generator.model.sizes import Status
 from tests.documents.sample_house import CANDLE, house, size
 
 ATOM = "{http://www.w3.org/2005/Atom}"

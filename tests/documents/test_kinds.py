@@ -21,7 +21,7 @@ from generator.facts.work_out import work_out
 from generator.ledgers.record import record_of
 from generator.ledgers.sheet import sheet_value
 from generator.making.options import CommandOptions
-from generator.model.candle import Fill
+from generator.model.formats import Fill
 from generator.model.kinds import KINDS, Kind, KindSentences, KindTraits
 from generator.model.recorded import Recorded
 from generator.problems import Severity

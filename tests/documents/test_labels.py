@@ -19,9 +19,9 @@ from generator.documents.papers.label_text import (
     label_value,
 )
 from generator.ledgers.sheet import sheet_value
-from generator.model.candle import OwnLabel
 from generator.model.label_stock import BoxLabel, LabelStock, Margin, Pitch, RoundLabel
 from generator.model.maker import Contact
+from generator.model.sizes import OwnLabel
 from generator.model.vessel import Lid
 from generator.writing.pdf import Refused, TooLarge
 from tests.documents.sample_house import MAKER, MELT, SKIN_AND_EYES, VESSEL, house, size, with_vessel

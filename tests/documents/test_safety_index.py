@@ -1,7 +1,7 @@
 """The list of sheets: whoever has a candle finds its sheet, also when the candle is discontinued."""
 
 from generator.documents.pages.safety_index import safety_index
-from generator.model.candle import Status
+from generator.model.sizes import Status
 from tests.documents.said import told
 from tests.documents.sample_house import house, size
 

@@ -6,8 +6,9 @@ from datetime import date
 import pytest
 
 from generator.documents.shelves import Standing, public_sizes, shelves, standing
-from generator.model.candle import Sold, Status
+from generator.model.candle import Sold
 from generator.model.maker import Collection
+from generator.model.sizes import Status
 from tests.documents.sample_house import CANDLE, house, size
 
 TODAY = date(2026, 11, 1)

@@ -11,8 +11,9 @@ import pytest
 from generator.documents.house import House, Rendition, SizeOf
 from generator.documents.pages.structured import product
 from generator.model.burn_safety import BurnHours
-from generator.model.candle import Size, Sold, Status
+from generator.model.candle import Sold
 from generator.model.money import Money
+from generator.model.sizes import Size, Status
 from tests.documents.sample_house import CANDLE, MAKER, MELT, VESSEL, house, size, with_vessel
 
 

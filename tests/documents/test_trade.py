@@ -11,8 +11,8 @@ import pytest
 from generator.documents.house import House, SizeOf
 from generator.documents.pages.trade_sheet import columns, trade_sheet, trade_table
 from generator.model.burn_safety import BurnHours
-from generator.model.candle import Status
 from generator.model.money import Money
+from generator.model.sizes import Status
 from tests.documents.said import told
 from tests.documents.sample_house import MAKER, MELT, house, size
 

@@ -141,6 +141,7 @@ def test_problems_come_back_as_they_were() -> None:
         "check": None,
         "entry": None,
         "accepted": None,
+        "page": "candle",
     }
 
 

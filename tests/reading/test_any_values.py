@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from pydantic_core import ErrorDetails
 
 from generator.model.burn_tests import Session, TestNotes
-from generator.model.candle import Format
+from generator.model.formats import Format
 from generator.model.maker import Maker
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
 from generator.problems import START, Places

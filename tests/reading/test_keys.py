@@ -3,7 +3,8 @@ from collections.abc import Iterator
 from typing import Any, get_args, get_origin
 
 from generator.model.burn_tests import Session, TestNotes
-from generator.model.candle import Fill, ScentNotes
+from generator.model.candle import ScentNotes
+from generator.model.formats import Fill
 from generator.model.label_stock import Margin
 from generator.model.lots import Lot
 from generator.model.maker import Collection, Maker

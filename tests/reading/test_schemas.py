@@ -6,7 +6,8 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from generator.model.burn_tests import TestNotes
-from generator.model.candle import Candle, Format
+from generator.model.candle import Candle
+from generator.model.formats import Format
 from generator.model.maker import Maker
 from generator.model.trade import Terms
 from generator.reading.entries import FOLDERS

@@ -2,7 +2,8 @@ from typing import Any
 
 import pytest
 
-from generator.model.candle import Candle, Format
+from generator.model.candle import Candle
+from generator.model.formats import Format
 from generator.model.label_stock import LabelStock
 from generator.model.maker import Maker
 from generator.model.materials import Fragrance, Wax, Wick

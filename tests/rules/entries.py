@@ -5,7 +5,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from generator.model.amounts import amount
-from generator.model.candle import Fill
+from generator.model.formats import Fill
 from generator.model.maker import Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, WaxDensity
 from generator.model.quantities import DensityAt

@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.candle import Fill, Make
+from generator.model.candle import Make
+from generator.model.formats import Fill
 from generator.model.quantities import MASS, VOLUME, celsius
 from generator.model.recorded import Formula, Role
 from generator.problems import Fault

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from generator.model.candle import Cased
+from generator.model.formats import Cased
 from generator.model.kinds import KINDS, Kind
 from generator.model.materials import Wick
 from generator.model.recorded import WickUse

@@ -7,7 +7,8 @@ from decimal import Decimal
 import pytest
 
 from generator.model.amounts import Amount, AmountUnit
-from generator.model.candle import Candle, Colour, Format, ScentNotes
+from generator.model.candle import Candle, Colour, ScentNotes
+from generator.model.formats import Format
 from generator.model.maker import Collection
 from generator.model.materials import Wax, WaxDensity
 from generator.model.quantities import DensityAt

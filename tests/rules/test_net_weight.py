@@ -2,7 +2,8 @@
 
 import pytest
 
-from generator.model.candle import Fill, Level, Weighing
+from generator.model.formats import Fill, Level
+from generator.model.sizes import Weighing
 from generator.problems import Fault, Severity
 from generator.rules.wax.fill import fill_result
 from generator.rules.wax.geometry import total_ml

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from generator.making.options import CommandOptions
-from generator.model.candle import Status
 from generator.model.ledger import Issued, Ledger
+from generator.model.sizes import Status
 from generator.rules.entries.past import as_it_was, speaking_on
 from tests.conftest import EXAMPLE
 from tests.loaded import loaded_shop

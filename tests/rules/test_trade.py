@@ -10,11 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from generator.model.candle import Candle, Format, Size, Status, Trade
+from generator.model.candle import Candle
+from generator.model.formats import Format, Trade
 from generator.model.kinds import Kind
 from generator.model.maker import Contact
 from generator.model.money import Money
 from generator.model.shop import Shop
+from generator.model.sizes import Size, Status
 from generator.model.trade import Buyer, Offer, PriceLevel, PriceRow, Rounding, Terms, smallest_orders
 from generator.rules.trade.prices import offers_by_buyer, prices_by_level, prices_for, rounded_to
 from generator.rules.trade.pricing import retail_without_tax

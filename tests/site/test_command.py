@@ -95,7 +95,20 @@ def test_json_prints_the_same_faults_as_data(shop_folder: Path, capsys: pytest.C
 
     faults = json.loads(capsys.readouterr().out)
     assert code == 1
-    keys = {"file", "line", "column", "severity", "what", "why", "fix", "write", "check", "entry", "accepted"}
+    keys = {
+        "file",
+        "line",
+        "column",
+        "severity",
+        "what",
+        "why",
+        "fix",
+        "write",
+        "check",
+        "entry",
+        "accepted",
+        "page",
+    }
     assert keys == set(faults[0])
     assert [fault["what"] for fault in faults] == ["height is '78', without a unit"]
 

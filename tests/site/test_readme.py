@@ -1,4 +1,4 @@
-"""The README's own example, typed over the shop that ``start`` makes."""
+"""The README's own example, typed over the shop that ``start`` makes, and what the handbook says of publishing."""
 
 import re
 from collections.abc import Callable
@@ -17,6 +17,7 @@ from generator.writing.targets.http_headers import headers_to_set
 from tests.conftest import EXAMPLE, PROJECT
 
 README = (PROJECT / "README.md").read_text(encoding="utf-8")
+PUBLISHING = (PROJECT / "generator/data/handbook/publishing.md").read_text(encoding="utf-8")
 
 
 def example(first_line: str) -> str:
@@ -39,8 +40,10 @@ def test_the_candle_of_the_readme_builds_as_it_is_written_there(
 
 
 @pytest.mark.parametrize("name", ["web-space:", "pages:", "store:"])
-def test_every_target_of_the_readme_can_be_published_to(name: str, tmp_path: Path) -> None:
-    (tmp_path / "publish.yaml").write_text(example(name), encoding="utf-8")
+def test_every_target_of_the_handbook_can_be_published_to(name: str, tmp_path: Path) -> None:
+    written = re.search(rf"^```yaml\n({name}\n.*?)^```$", PUBLISHING, flags=re.MULTILINE | re.DOTALL)
+    assert written is not None
+    (tmp_path / "publish.yaml").write_text(written[1], encoding="utf-8")
     gathering = Gathering(tmp_path, "content", None)
 
     targets = read_targets(gathering)
@@ -49,10 +52,10 @@ def test_every_target_of_the_readme_can_be_published_to(name: str, tmp_path: Pat
     assert list(targets) == [name.removesuffix(":")]
 
 
-def test_the_headers_that_the_readme_explains_are_those_that_are_printed() -> None:
+def test_the_headers_that_the_handbook_explains_are_those_that_are_printed() -> None:
     printed = {header for _, header, _ in headers_to_set("")}
 
-    told = set(re.findall(r"^- `([A-Z][A-Za-z-]+)", README, flags=re.MULTILINE))
+    told = set(re.findall(r"^- `([A-Z][A-Za-z-]+)", PUBLISHING, flags=re.MULTILINE))
 
     assert printed - {"X-Content-Type-Options"} <= told
 

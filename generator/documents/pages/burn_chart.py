@@ -1,4 +1,4 @@
-"""A burn test as a drawing: wax left against hours, the fitted rate, the heel, and the hours claimed."""
+"""A burn test as a chart: wax left against hours, the fitted rate, the heel, and the hours claimed."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -17,7 +17,7 @@ HEIGHT: Final = 320
 _LEFT, _RIGHT, _TOP, _BOTTOM = 56, 16, 16, 48
 _STEPS: Final = tuple(part * ten for ten in (1, 10, 100, 1_000, 10_000) for part in (1, 2, 5))
 _MOST_H, _MOST_G = 8, 10
-"""As many steps of an axis as can be told apart (CHOICE)."""
+"""The most steps of an axis that remain legible (CHOICE)."""
 
 _STYLE: Final = (
     "<style>text{font:13px sans-serif;fill:#1d1a16}.axis{stroke:#5c5347}.piece{fill:none;stroke:#5c5347}"
@@ -27,10 +27,10 @@ _STYLE: Final = (
 
 
 def public_tracks(house: House) -> Iterator[tuple[SizeOf, BurnTrack]]:
-    """The candles on the shelves whose published hours are the ones that their test gives today.
+    """The candles on the shelves whose published hours are those of today's test.
 
-    One that has changed since its sheet was issued shows none, because its chart would tell of the change; and where
-    the maker keeps charts private, none does.
+    A candle that has changed since its sheet was issued has none, because its chart would reveal the change; where
+    the maker keeps charts private, no candle has one.
     """
     if house.maker.burn_charts == "private":
         return
@@ -61,7 +61,7 @@ def described(house: House, size: SizeOf, track: BurnTrack) -> str:
 
 @dataclass(frozen=True, slots=True)
 class _Ground:
-    """The drawing's ground: how far it reaches, and where hours and grams lie on it.
+    """The chart's area: its extent, and where hours and grams are on it.
 
     Whole units, so that no figure can be read back finer than it is drawn.
     """
@@ -84,7 +84,7 @@ class _Ground:
 
 
 def chart(house: House, size: SizeOf, track: BurnTrack, path: str) -> PlainText:
-    """The drawing of a candle whose test gives a rate."""
+    """The chart of a candle whose test gives a rate."""
     words, ground = house.words["burn_chart"], _ground(track)
     axes = _axes(ground, track.net_g, words["hours"], words["left"])
     body = "".join((*axes, *_lines(ground, track), *_labels(ground, track, house.words)))
@@ -97,7 +97,7 @@ def chart(house: House, size: SizeOf, track: BurnTrack, path: str) -> PlainText:
 
 
 def _ground(track: BurnTrack) -> _Ground:
-    """As far as every line reaches; the rate's own ends behind the claim where a test was short."""
+    """As far as every line reaches; after a short test the rate's line ends beyond the claim."""
     longest_h = max(track.claim_h, _ends_h(track), *(one.points[-1][0] for one in track.tracks))
     step_g = _step(track.net_g, _MOST_G)
     return _Ground(
@@ -109,7 +109,7 @@ def _ground(track: BurnTrack) -> _Ground:
 
 
 def _step(reach: float, most: int) -> int:
-    """The smallest that takes no more steps than can be told apart."""
+    """The smallest step that keeps the axis legible."""
     return next((step for step in _STEPS if reach <= most * step), _STEPS[-1])
 
 
@@ -141,7 +141,7 @@ def _lines(ground: _Ground, track: BurnTrack) -> Iterator[str]:
 def _labels(ground: _Ground, track: BurnTrack, words: Words) -> Iterator[str]:
     said = words["burn_chart"]
     claim = said["claim"].format(hours=hours(track.claim_h, words))
-    # On that side of its line where there is more room: on the other it would meet the axis's own words.
+    # On the side of its line with more room: on the other it would meet the axis's words.
     aside, anchor = (-6, "end") if 2 * track.claim_h > ground.longest_h else (6, "start")
     at = f'x="{ground.x(track.claim_h) + aside}" y="{_TOP + 10}" text-anchor="{anchor}"'
     yield f"<text {at}>{escape(claim)}</text>"

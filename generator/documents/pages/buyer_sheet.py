@@ -1,4 +1,4 @@
-"""One buyer's price sheet and order: what it may have, at its prices, on one page that needs no other file."""
+"""One buyer's price sheet and order: its candles at its prices, on one page that needs no other file."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import groupby
@@ -21,7 +21,7 @@ _PRINTED: Final = (
     "nothing", "order", "kept", "back_orders_yes", "back_orders_no", "mail", "copy", "table", "print", "clear",
     "text_label", "total",
 )  # fmt: skip
-"""The words that the page prints as they stand."""
+"""The words that the page prints unchanged."""
 
 _SCRIPT: Final = (
     "loose_pieces", "weight", "weight_unknown", "total_empty",
@@ -32,7 +32,7 @@ _SCRIPT: Final = (
 
 
 def buyer_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], terms: Terms) -> Document:
-    """The sheet; ``offers`` are the buyer's own, and what is out of season is left out of them."""
+    """The sheet; ``offers`` are the buyer's own, without what is out of season."""
     house, maker, market = stock.house, stock.house.maker, stock.market_of(buyer)
     words, lines = house.words["order"], tuple(stock.offered(buyer, offers))
     names = {"buyer": buyer.name, "house": maker.name}
@@ -61,7 +61,7 @@ def buyer_sheet(stock: Stock, buyer: Buyer, offers: Sequence[Offer], terms: Term
 
 
 def _tax(house: House, lines: Sequence[OfferedLine]) -> str:
-    """Which of the prices hold tax, so that the two are not compared as they stand."""
+    """Which of the prices include tax, so that the two are not compared directly."""
     within = sorted({line.offer.retail_tax_percent for line in lines if line.offer.retail_tax_percent})
     words = house.words["order"]
     if not within:
@@ -84,7 +84,7 @@ def _shelf(lines: Sequence[OfferedLine]) -> Mapping[str, Value]:
 
 
 def _fields(house: House, buyer: Buyer) -> Iterator[Mapping[str, Value]]:
-    """What a buyer's office writes above an order, filled in as far as the maker knows it."""
+    """The heading of a buyer's order, filled in as far as the maker knows it."""
     words, bill_to = house.words["order"], buyer.bill_to or (buyer.name,)
     known = (
         ("number", "text", ()),
@@ -102,7 +102,7 @@ def _fields(house: House, buyer: Buyer) -> Iterator[Mapping[str, Value]]:
 
 
 def _script(house: House, terms: Terms, buyer: Buyer, market: Market) -> Mapping[str, Value]:
-    """What the page's script knows besides the table; the sums are its own."""
+    """What the page's script needs besides the table; it works out the sums."""
     words, maker = house.words["order"], house.maker
     names = {"buyer": buyer.name, "house": maker.name}
     unit, unit_g = parcel_unit(market)

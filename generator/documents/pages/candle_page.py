@@ -1,4 +1,4 @@
-"""One scent's page: the plate, the notes, each size with its figures, care, contents, and how it was worked out."""
+"""One scent's page: the plate, the notes, each size with its figures, care, contents and derivations."""
 
 from collections.abc import Iterator, Mapping, Sequence, Set
 from typing import Final
@@ -37,7 +37,7 @@ from generator.model.kinds import KINDS
 _TO_ROOT: Final = "../"
 
 _QUOTED: Final = "stop_"
-"""How the names of lengths begin that are quoted from advice."""
+"""The prefix of lengths quoted from advice."""
 
 
 def candle_page(house: House, scent: Scent) -> Document:
@@ -114,7 +114,7 @@ def _notes(house: House, notes: ScentNotes | None) -> tuple[Mapping[str, Value],
 
 
 def _standing_in_words(house: House, candle: Candle, sizes: tuple[SizeOf, ...]) -> str | None:
-    """What a shopper must know before the price: not made any more, not yet, not now; None when on the shelf."""
+    """What a shopper must know before the price: discontinued, coming, out of season; None when on the shelf."""
     words = house.words["candle"]
     found = {standing(size.recorded.status, candle.sold, house.as_of) for size in sizes}
     if Standing.ON_THE_SHELF in found:
@@ -218,7 +218,7 @@ def _rows(house: House, size: SizeOf, outline: Outline) -> Iterator[Mapping[str,
 
 
 def _net_weights(house: House, facts: Facts) -> Iterator[str]:
-    """The net quantity of the home market, then those of other markets where they read differently."""
+    """The net quantity of the home market, then those of other markets where they differ."""
     words, home = house.words["candle"], home_market(house)
     yield net_quantity(facts, home, house.words)
     elsewhere: dict[str, list[str]] = {}
@@ -234,7 +234,7 @@ def _net_weights(house: House, facts: Facts) -> Iterator[str]:
 
 
 def _container(house: House, facts: Facts) -> str | None:
-    """The container with its material, unless its name says it already."""
+    """The container with its material, unless its name includes it."""
     if facts.container is None:
         return None
     name, material = facts.container.name, facts.container.material
@@ -244,7 +244,7 @@ def _container(house: House, facts: Facts) -> str | None:
 
 
 def _inside(house: House, facts: Facts, outline: Outline) -> str:
-    """How wide and how deep it is, in the lengths of its measured drawing."""
+    """Its width and depth, in the lengths of its measured drawing."""
     dimensions = dimensions_of(outline, None, house.words)
     widths = (text.removeprefix("⌀ ") for text in (dimensions.breadth, dimensions.depth) if text)
     return house.words["candle"][KINDS[facts.kind].sentences.inside_of].format(
@@ -269,7 +269,7 @@ def _first_burn(house: House, facts: Facts) -> str | None:
 
 
 def _advised(house: House, facts: Facts) -> Mapping[str, str]:
-    """The figures of the burn-safety sheet, in its own words; none where nothing burns."""
+    """The figures of the burn-safety sheet, in its words; none where nothing burns."""
     advice = facts.advice.get(home_market(house))
     return advised(advice, house.speech) if advice else {}
 
@@ -292,12 +292,12 @@ def _care(house: House, sizes: tuple[SizeOf, ...]) -> tuple[Mapping[str, Value],
 
 
 def _of_all(caution: str, figures: Set[str]) -> str | None:
-    """A caution with its figure where all sizes share one; None where they have to point to their sheets."""
+    """A caution with its figure where all sizes share it; None where they must refer to their sheets."""
     return caution.format(figure=next(iter(figures))) if len(figures) == 1 else None
 
 
 def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
-    """How one size's figures were worked out, as far as the public may see it."""
+    """The public part of how one size's figures were worked out."""
     public = (figure for figure in size.facts.figures if figure.shown == "public")
     return {
         "stock_code": size.facts.stock_code,
@@ -307,7 +307,7 @@ def _derivation(house: House, size: SizeOf) -> Mapping[str, Value]:
 
 
 def _not_worked_out(house: House, sizes: tuple[SizeOf, ...]) -> str | None:
-    """Why some sizes are missing among those whose figures are derived; None where none is."""
+    """Why some sizes have no derived figures; None if none is missing."""
     missing = [
         f"{size.recorded.size_name} ({size.facts.stock_code})" for size in sizes if not size.facts.figures
     ]
@@ -331,7 +331,7 @@ def _figure(house: House, figure: Figure) -> Mapping[str, Value]:
 
 
 def _given(given: Input, words: Words) -> str:
-    """An input as the public sees it: a length that was worked out no finer than a drawing is read."""
+    """An input as the public sees it: a calculated length no finer than a drawing is read."""
     recorded_or_quoted = given.origin is not None or given.name.startswith(_QUOTED)
     if given.unit == "mm" and not recorded_or_quoted:
         return millimetres(given.value, words)

@@ -1,4 +1,4 @@
-"""The catalogue: every candle on its shelf at one scale, on the home page and collection by collection."""
+"""The catalogue: every candle on its shelf, to the same scale, on the home page and by collection."""
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
@@ -20,7 +20,7 @@ from generator.model.kinds import KINDS
 
 
 def home_page(house: House) -> Document:
-    """Everything on its shelves, then what is coming."""
+    """Everything on the shelves, then what is coming."""
     on_shelves, coming = shelves(house, Standing.ON_THE_SHELF), shelves(house, Standing.COMING)
     words, title = house.words["catalogue"], house.maker.name
     value: dict[str, Value] = {
@@ -38,7 +38,7 @@ def home_page(house: House) -> Document:
 
 
 def collection_page(house: House) -> Document:
-    """What is on the one shelf of a house that is about no other, then what is coming to it."""
+    """The one shelf of a house about a single collection, then what is coming to it."""
     (one,), coming = shelves(house, Standing.ON_THE_SHELF), shelves(house, Standing.COMING)
     words, name, path = house.words["catalogue"], one.collection.name, collection_path(one.id)
     title = words["collection_title"].format(collection=name, house=house.maker.name)
@@ -72,7 +72,7 @@ def _shelf(house: House, one: Shelf) -> Mapping[str, Value]:
 
 
 def _pieces(house: House, scents: Sequence[Scent]) -> tuple[Mapping[str, Value], ...]:
-    """Scents on one shelf: each drawing as high as the tallest, so that they stand in line."""
+    """Scents on one shelf: each drawing as high as the tallest, so that they line up."""
     drawn = {scent.candle.id: _outlines(house, scent) for scent in scents}
     height_mm = max((standing_height_mm(outlines) for outlines in drawn.values()), default=0.0)
     return tuple(
@@ -81,7 +81,7 @@ def _pieces(house: House, scents: Sequence[Scent]) -> tuple[Mapping[str, Value],
 
 
 def _piece(house: House, scent: Scent, drawings: tuple[str, ...]) -> Mapping[str, Value]:
-    """One scent on the shelf: its sizes drawn side by side and named beneath."""
+    """One scent on the shelf: its sizes side by side, their names below."""
     candle = scent.candle
     notes = _notes(candle)
     return {
@@ -100,7 +100,7 @@ def _piece(house: House, scent: Scent, drawings: tuple[str, ...]) -> Mapping[str
 
 
 def _further_words(house: House, scent: Scent) -> Iterator[str]:
-    """What the text box finds a scent by besides what its piece shows."""
+    """The words by which a search finds a scent, besides those shown."""
     description = scent.candle.description
     if description:
         yield text_without_markup(description)
@@ -123,7 +123,7 @@ def _size(house: House, candle: Candle, size: SizeOf) -> Mapping[str, Value]:
 
 
 def _comes_or_goes(house: House, scent: Scent) -> str | None:
-    """When it comes or goes, in words."""
+    """When its sale begins or ends, in words."""
     words, candle = house.words["catalogue"], scent.candle
     if standing(scent.sizes[0].recorded.status, candle.sold, house.as_of) is Standing.COMING:
         begins = first_day(house, candle)
@@ -133,7 +133,7 @@ def _comes_or_goes(house: House, scent: Scent) -> str | None:
 
 
 def _drawings(outlines: Sequence[Outline], scent: Scent, height_mm: float) -> tuple[str, ...]:
-    """One drawing for each size, so that a narrow screen can set them on two shelves."""
+    """One drawing for each size, so that a narrow screen can wrap them."""
     return tuple(
         shelf(
             (outline,),
@@ -151,7 +151,7 @@ def _outlines(house: House, scent: Scent) -> tuple[Outline, ...]:
 def _narrowing(
     house: House, on_shelves: Sequence[Shelf], coming: Sequence[Shelf]
 ) -> Iterator[Mapping[str, Value]]:
-    """The ways to narrow the shelves, each with its choices; a note is one where it leads to several scents."""
+    """The filters, each with its choices; a scent note is one if several scents have it."""
     words = house.words["catalogue"]
     scents = [scent for one in (*on_shelves, *coming) for scent in one.scents]
     notes = Counter(note for scent in scents for note in set(_notes(scent.candle)))
@@ -200,7 +200,7 @@ def _seasons(house: House, candle: Candle) -> tuple[str, ...]:
 
 
 def _seasons_sold(house: House, candle: Candle) -> tuple[str, ...]:
-    """The seasons a candle answers to: of one for all the year, every one."""
+    """The seasons a candle matches: every one if it is sold all year."""
     words, seasons = house.words["catalogue"], _seasons(house, candle)
     return (*words["seasons"].split(", "),) if words["all_year"] in seasons else seasons
 

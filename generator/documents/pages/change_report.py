@@ -1,4 +1,4 @@
-"""The change report: for each sheet that is no longer what was issued, why, and what follows from it."""
+"""The change report: for each sheet that differs from what was issued, why, and what to do."""
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -24,13 +24,13 @@ _UNITS: Final = {unit: unit for unit in ("g", "mm", "ml", "h")} | {
 
 _DIGITS: Final = 5
 _LONG_NUMBER: Final = re.compile(r"[0-9]{1,5}\.[0-9]{3,}")
-"""A figure that was worked out from what the maker wrote; nobody types so many digits."""
+"""A calculated figure; nobody types so many digits."""
 
 _TESTED: Final = ("tested", "provisional")
 
 
 def changes_page(house: House, changes: Sequence[Change], places: Places) -> Document:
-    """The report as a page of the workshop, which says so where nothing has changed."""
+    """The report as a workshop page, which says so if nothing has changed."""
     words, drafts = house.words["changes"], _drafts(house)
     value: dict[str, Value] = {
         "title": words["title"],
@@ -85,7 +85,7 @@ def _row(house: House, each: Difference, place: str | None) -> Mapping[str, Valu
 
 
 def told_apart(was: str | None, now: str | None) -> tuple[str | None, str | None]:
-    """Numbers of many digits with as few as tell them apart, five at least: 301 g of water are 301.54 ml."""
+    """Long numbers with just enough digits to differ, five at least: 301 g of water are 301.54 ml."""
     for digits in range(_DIGITS, 12):
         rounded = tuple(_rounded(text, digits) for text in (was, now))
         if rounded[0] != rounded[1]:
@@ -99,7 +99,7 @@ def _rounded(text: str | None, digits: int) -> str | None:
 
 
 def _follows(house: House, change: Change, facts: Facts) -> Iterator[str]:
-    """What the change comes to, in sentences."""
+    """What the change leads to, in sentences."""
     words = house.words["changes"]
     if all(each.way[0] == "drawing" for each in change.printed):
         yield words["drawing"]
@@ -134,7 +134,7 @@ def _hours(house: House, change: Change, facts: Facts) -> Iterator[str]:
 
 
 def _labels(words: Mapping[str, str], change: Change) -> Iterator[str]:
-    """Whether labels are still true; even then each leads to the revision that it was printed for."""
+    """Whether labels are still correct; even then each leads to the revision it was printed for."""
     if change.labels_are_untrue:
         yield words["labels"]
         return
@@ -144,7 +144,7 @@ def _labels(words: Mapping[str, str], change: Change) -> Iterator[str]:
 
 
 def _lots(house: House, stock_code: str) -> Iterator[str]:
-    """The lots of each revision; whoever has one keeps its sheet."""
+    """The lots of each revision; their sheets stay as they are."""
     words, poured = house.words["changes"], [lot for lot in house.lots if lot.stock_code == stock_code]
     for revision in sorted({lot.sheet_revision or 0 for lot in poured}):
         lots = listed((lot.lot for lot in poured if (lot.sheet_revision or 0) == revision), house.words)

@@ -1,4 +1,4 @@
-"""For shops that have no link yet: what the maker chooses to say of the terms, and how to ask; never a price."""
+"""For shops that have no link yet: the terms the maker chooses to show, and how to ask; never a price."""
 
 from generator.document import Document, Value
 from generator.documents.frame import ENQUIRY
@@ -8,7 +8,7 @@ from generator.documents.terms import chosen_terms
 
 
 def enquiry_page(house: House) -> Document:
-    """The public page on how a shop comes to a price sheet of its own."""
+    """The public page on how a shop gets its own price sheet."""
     words, maker = house.words["enquiry"], house.maker
     value: dict[str, Value] = {
         "title": words["title"],

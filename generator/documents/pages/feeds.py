@@ -1,4 +1,4 @@
-"""What robots and feed readers ask a site for: its rules, its map, its news."""
+"""What robots and feed readers request: the site's rules, map and news."""
 
 from collections.abc import Iterable
 from datetime import date
@@ -21,7 +21,7 @@ _LANGUAGE: Final = "{http://www.w3.org/XML/1998/namespace}lang"
 
 
 def robots(web: str | None) -> PlainText:
-    """Everything may be fetched: a page that is to stay out of searches says so itself, and must be seen to (W12)."""
+    """Everything may be fetched: a page to keep out of searches says so itself, and must be read for that (W12)."""
     lines = ["User-agent: *", "Disallow:"]
     if web is not None:
         lines.append(f"Sitemap: {absolute(web, SITEMAP)}")
@@ -29,7 +29,7 @@ def robots(web: str | None) -> PlainText:
 
 
 def sitemap(web: str, paths: Iterable[str]) -> PlainText:
-    """The map of a site that knows its own address: these pages, but for those that nobody should look for."""
+    """The map of a site that has an address: these pages, except those to be kept out of searches."""
     public = {path.removeprefix(_PUBLIC) for path in paths if path.startswith(_PUBLIC)}
     root = Element("urlset", xmlns=_SITEMAP_NAMES)
     for path in sorted(public - _UNLISTED):
@@ -53,7 +53,7 @@ def news(house: House, web: str) -> PlainText:
 
 
 def _items(house: House) -> Iterable[tuple[date, Scent]]:
-    """The scents that are shown, each with the day it was added."""
+    """The scents shown, each with the day it was added."""
     for scent in house.scents:
         shown = (Standing.ON_THE_SHELF, Standing.COMING)
         added = scent.candle.added

@@ -1,4 +1,4 @@
-"""The page that says how every figure is worked out, on what sources, and what is our own choice."""
+"""The page on how every figure is worked out, from which sources, and what is our own choice."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from generator.documents.link_previews import site_page
 from generator.documents.pages.burn_chart import HEIGHT, WIDTH, chart_address, described, public_tracks
 
 _Standing = Literal["read", "reported", "memory", "worked_out", "practice", "choice"]
-"""What stands behind a step, from the surest to what is only ours."""
+"""What supports a step, from the surest source to our own choice."""
 
 _MEANINGS: Final[tuple[tuple[_Standing, str], ...]] = (
     ("read", "read_meaning"),
@@ -25,7 +25,7 @@ _MEANINGS: Final[tuple[tuple[_Standing, str], ...]] = (
 
 @dataclass(frozen=True, slots=True)
 class _Topic:
-    """One section by the names of its words: its heading, its paragraphs, and its sources with their standing."""
+    """One section by the names of its words: heading, paragraphs, and sources with how they are known."""
 
     name: str
     paragraphs: tuple[str, ...]

@@ -1,8 +1,8 @@
 """Find your candle: from the lot code on a label to the sheet of its revision, without a list of lots.
 
-Each lot has a page whose name is the SHA-256 of the house's salt and the code. Nothing on the site lists these pages,
-so whoever does not have a code must guess it and ask for each guess. The salt stands on the page for everybody to
-read, as it must on a site without a server: it only keeps the names of two houses apart.
+Each lot has a page whose name is the SHA-256 of the house's salt and the code. Nothing on the site lists these
+pages: without a code one must guess it and send a request for each guess. The salt is public on the page, as it must
+be on a site without a server: it only keeps the names of two houses apart.
 """
 
 from collections.abc import Iterator, Mapping
@@ -41,9 +41,9 @@ def find_page(house: House) -> Document:
 
 
 def findable_lots(house: House) -> Iterator[tuple[Lot, House]]:
-    """The lots that have a page, each with the house about its candle alone.
+    """The lots that have a page, each with the house about its candle only.
 
-    A lot of a trial has none before a sheet or a recall speaks of it, because the page would name the trial.
+    A trial's lot has none until a sheet or a recall names it, because the page would name the trial.
     """
     scents = {size.facts.stock_code: scent for scent in house.scents for size in scent.sizes}
     for code, lots in groupby(sorted(house.lots, key=_code_of), key=_code_of):
@@ -70,7 +70,7 @@ def salt_of(maker: Maker) -> str:
 
 
 def lot_page(house: House, lot: Lot) -> Document:
-    """The page that a lot's code leads to; it says nothing of the lot but which sheet is its own."""
+    """The page that a lot's code leads to; it says nothing of the lot except which sheet applies."""
     size = next((size for scent in house.scents for size in public_sizes(scent)), None)
     recalls = notices_of_lot(house, lot)
     return Document(
@@ -86,7 +86,7 @@ def lot_page(house: House, lot: Lot) -> Document:
 
 
 def _leading(house: House, lot: Lot, size: SizeOf | None) -> Mapping[str, Value]:
-    """Where the page leads, and in which words: its revision, or the nearest thing to it."""
+    """Where the page leads, and in which words: its revision, or the nearest there is."""
     words, name = house.words["find"], _name(house, lot, size)
     if lot.sheet_revision is not None:
         told = words["lot_sheet"].format(candle=name, revision=lot.sheet_revision)
@@ -102,7 +102,7 @@ def _leading(house: House, lot: Lot, size: SizeOf | None) -> Mapping[str, Value]
 
 
 def _name(house: House, lot: Lot, size: SizeOf | None) -> str:
-    """What the lot's own sheet calls the candle, as its label does, else what it is called today."""
+    """The candle's name on the lot's own sheet, as on its label, else today's name."""
     words, state = house.words["find"]["candle"], house.sheets.get(lot.stock_code)
     issued = None if state is None else state.revision(lot.sheet_revision)
     if issued is not None:

@@ -1,4 +1,4 @@
-"""The words of the trade that the site uses, each with what it means."""
+"""The trade words used on the site, each with its meaning."""
 
 import unicodedata
 from collections.abc import Iterator, Mapping
@@ -10,7 +10,7 @@ from generator.documents.link_previews import site_page
 
 
 def glossary_page(house: House) -> Document:
-    """Every word with its sentence, in the order of the alphabet."""
+    """Every word with its sentence, in alphabetical order."""
     words = house.words["glossary"]
     value: dict[str, Value] = {
         "title": words["title"],
@@ -28,6 +28,6 @@ def _terms(terms: Mapping[str, str], meanings: Mapping[str, str]) -> Iterator[Ma
 
 
 def _in_the_alphabet(word: str) -> str:
-    """A word as dictionaries sort it: letters with marks among those without."""
+    """A word as dictionaries sort it: letters with accents among those without."""
     apart = unicodedata.normalize("NFKD", word).casefold()
     return "".join(letter for letter in apart if not unicodedata.combining(letter))

@@ -10,7 +10,7 @@ from generator.documents.house import House
 from generator.model.trade import Buyer
 
 LINK_LIST_COLUMNS: Final = ("buyer", "name", "contact", "version", "address")
-"""The columns for a mail merge; ``address`` is empty while the shop has no address of its own."""
+"""The columns for a mail merge; ``address`` is empty while the shop has no web address."""
 
 LINK_LIST: Final = "workshop/links.html"
 LINK_TABLE: Final = "workshop/links.csv"
@@ -27,12 +27,12 @@ class BuyersLink:
     key: str
 
     def below(self, root: str) -> str:
-        """The whole link to the page below a site's address or folder, which ends in a slash."""
+        """The complete link below a site's address or folder, which ends in a slash."""
         return f"{root}{self.path}#{self.key}"
 
 
 def link_table(links: Iterable[BuyersLink], web: str | None) -> str:
-    """A line for each buyer, with the address to send below the shop's own."""
+    """A line for each buyer, with the address to send."""
     rows = (
         {
             "buyer": link.buyer.id,
@@ -47,7 +47,7 @@ def link_table(links: Iterable[BuyersLink], web: str | None) -> str:
 
 
 def link_list(house: House, links: Sequence[BuyersLink]) -> Document:
-    """Every link as a page for the maker alone."""
+    """Every link as a page for the maker only."""
     words, web = house.words["links"], house.maker.web
     return Document(
         path=LINK_LIST,

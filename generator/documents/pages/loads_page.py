@@ -1,4 +1,4 @@
-"""The workshop's page on one fragrance: the loads at which a label changes, and where each candle stands."""
+"""The workshop's page on one fragrance: the loads at which a label changes, and each candle's label."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
@@ -21,7 +21,7 @@ _HOLDS: Final = {Basis.OF_WAX: "holds_of_wax", Basis.OF_TOTAL: "holds_of_total"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Use:
-    """A size that holds the fragrance, and how much of it."""
+    """A size that contains the fragrance, and how much of it."""
 
     size: SizeOf
     oil: PartFacts
@@ -33,7 +33,7 @@ def loads_path(fragrance: str) -> str:
 
 
 def loads_page(house: House, fragrance: str, loads: FragranceLoads) -> Document:
-    """The page of one fragrance, in a house about the scents that hold it."""
+    """The page of one fragrance, in a house about the scents that contain it."""
     uses = [
         _Use(size=size, oil=part)
         for size in house.sizes
@@ -48,7 +48,7 @@ def loads_page(house: House, fragrance: str, loads: FragranceLoads) -> Document:
 
 
 def scents_by_fragrance(house: House) -> Mapping[str, list[Scent]]:
-    """The scents that hold each fragrance in one of their sizes."""
+    """The scents that contain each fragrance in one of their sizes."""
     found: dict[str, list[Scent]] = {}
     for scent in house.scents:
         for id_ in dict.fromkeys(
@@ -106,7 +106,7 @@ def _said(house: House, step: LoadStep) -> str:
 
 
 def _by_blend(uses: Iterable[_Use]) -> Iterable[list[_Use]]:
-    """Those of one wax blend together."""
+    """Uses grouped by wax blend."""
     blends: dict[tuple[tuple[str, Decimal], ...], list[_Use]] = {}
     for use in uses:
         waxes = tuple((part.id, part.of_wax_percent) for part in _waxes(use.size))
@@ -134,7 +134,7 @@ def _blend_name(house: House, size: SizeOf) -> str:
 
 
 def _holds(house: House, size: SizeOf) -> Iterator[str]:
-    """How much fragrance each wax can hold by its supplier."""
+    """How much fragrance each wax can hold according to its supplier."""
     for portion in size.recorded.build.formula.waxes:
         most = portion.material.most_fragrance
         if most is not None:
@@ -159,7 +159,7 @@ def _candle(house: House, loads: FragranceLoads, use: _Use) -> Mapping[str, Valu
 
 
 def _stands(house: House, loads: FragranceLoads, use: _Use, regime: Regime) -> Mapping[str, Value]:
-    """The label of the candle as it is, what a small pack may do without, and the next change."""
+    """The candle's label at its load, what a small pack may omit, and the next change."""
     words, label, market = house.words["loads"], regime.label, regime.markets[0]
     hazards = use.size.facts.hazards[market]
     spared = hazards.may_leave_off if hazards else ()
@@ -173,7 +173,7 @@ def _stands(house: House, loads: FragranceLoads, use: _Use, regime: Regime) -> M
 
 
 def _following(house: House, step: LoadStep, label: HazardLabel) -> str:
-    """The next change: other statements, or only further names."""
+    """The next change: other statements, or only additional names."""
     words, load = house.words["loads"], _load(step.of_wax_percent, house.words)
     if step.codes == (*label.h, *label.euh):
         further = (name for name in step.named if name not in label.named_substances)
@@ -187,7 +187,7 @@ def _next_step(loads: MarketLoads, oil: PartFacts) -> LoadStep | None:
 
 
 def _pack(house: House, facts: Facts) -> str | None:
-    """How large the label and its diamonds must be; None where there is nothing to print."""
+    """The required size of the label and its diamonds; None where there is nothing to print."""
     sizes = [hazards.size for hazards in facts.hazards.values() if hazards and hazards.size]
     if not sizes:
         return None
@@ -198,7 +198,7 @@ def _pack(house: House, facts: Facts) -> str | None:
 
 
 def _percent(share: Decimal, words: Words) -> str:
-    """Cut off, like the limits it stands beside."""
+    """Truncated, like the limits beside it."""
     return _load(f"{share.quantize(_PLACES, rounding=ROUND_DOWN).normalize():f}", words)
 
 

@@ -1,4 +1,4 @@
-"""The pages a maker writes in Markdown, and the page for an address that leads nowhere; the home of ``markdown``."""
+"""The pages a maker writes in Markdown, and the page for an unknown address; the home of ``markdown``."""
 
 import re
 from dataclasses import dataclass
@@ -23,22 +23,22 @@ from generator.problems import Fault, Path
 
 _SCHEMES: Final = frozenset({"http", "https", "mailto", "tel"})
 _MAY_LEAD: Final = re.compile(r"[\[<]")
-"""Every picture and every link has one of these."""
+"""Every picture and link contains one of these."""
 
 MOST_BRACKETS: Final = 2_000
 LONGEST_PARAGRAPH: Final = 10_000
 _DEEPEST: Final = 20
-"""Brackets of a text, characters without an empty line, and lists or quotes inside each other (CHOICE): the library
-takes the square of the first two, and calls itself for each of the third."""
+"""Brackets of a text, characters without an empty line, and nested lists or quotes (CHOICE): the library's time
+grows with the square of the first two, and it recurses for each of the third."""
 
 _TOP_HEADING: Final = 2
 _LAST_HEADING: Final = 6
 
 
 def from_markdown(text: str, *, to_root: str = "") -> str:
-    """A maker's text as HTML: markup of hers is shown as typed, comments are left out, headings begin below the page's.
+    """A maker's text as HTML: HTML markup is shown as typed, comments are left out, headings begin below the page's.
 
-    ``to_root`` leads from the page to the site's root, which local links are written from.
+    ``to_root`` leads from the page to the site's root, to which local links are relative.
     """
     return _converted(text, to_root).html
 
@@ -50,7 +50,7 @@ def text_without_markup(text: str) -> str:
 
 
 def text_faults(path: Path, text: str) -> tuple[Fault, ...]:
-    """Pictures and links to nowhere, which a maker's text may not hold, and its comments."""
+    """Pictures and broken links, which a maker's text may not contain, and its comments."""
     try:
         converted = _converted(text, "")
     except _Unwieldy as fault:
@@ -66,14 +66,14 @@ def local_links(text: str) -> tuple[str, ...]:
 
 
 def written_page(house: House, page: Page) -> Document:
-    """One page of the maker's own."""
+    """One of the maker's own pages."""
     description = house.words["pages"]["description"].format(title=page.title, house=house.maker.name)
     value = {"title": page.title, "description": description, "body": from_markdown(page.markdown)}
     return site_page(house, page_path(page.id), "pages/page.html", value)
 
 
 def not_found(house: House) -> Document:
-    """The page a web host shows for an unknown address, at whatever depth: it needs no other file."""
+    """The page a web host shows for an unknown address, at any depth: it needs no other file."""
     words = house.words["pages"]
     return Document(
         path=f"site/{NOT_FOUND}",
@@ -99,13 +99,13 @@ class _Converted:
 
 
 def _converted(text: str, to_root: str) -> _Converted:
-    """A text without a link is the same wherever its page lies."""
+    """A text without a link is the same on every page."""
     return _convert(text, to_root if _MAY_LEAD.search(text) else "")
 
 
 @cache
 def _convert(text: str, to_root: str) -> _Converted:
-    """Remembered, because one description stands on several papers."""
+    """Remembered, because one description is on several papers."""
     if text.count("[") > MOST_BRACKETS:
         raise _Unwieldy(f"more than {MOST_BRACKETS} brackets [")
     if max(map(len, text.split("\n\n"))) > LONGEST_PARAGRAPH:
@@ -115,7 +115,7 @@ def _convert(text: str, to_root: str) -> _Converted:
     try:
         html = markdown.reset().convert(text)
     except (RecursionError, _Unwieldy) as fault:
-        _converter.cache_clear()  # It still takes itself to be inside a list.
+        _converter.cache_clear()  # It still believes that it is inside a list.
         raise _Unwieldy(_TOO_DEEP) from fault
     return _Converted(
         html=html,
@@ -130,11 +130,11 @@ def _convert(text: str, to_root: str) -> _Converted:
 def _converter() -> "tuple[Markdown, _Gate]":
     """Made once: building it takes as long as converting two descriptions (measured)."""
     markdown, gate = Markdown(extensions=["tables", "smarty"]), _Gate()
-    # Without these two the library has no notion of HTML, so that angle brackets are text like any other.
+    # Without these two the library ignores HTML: angle brackets are ordinary text.
     markdown.preprocessors.deregister("html_block")
     markdown.inlinePatterns.deregister("html")
     markdown.preprocessors.register(_Doorkeeper(gate), "comments", priority=0)
-    # The library makes its own, with everything that may stand in a text.
+    # The library creates the element itself, with everything found in the text.
     markdown.parser.__class__ = _Blocks
     markdown.treeprocessors.register(gate, "gate", priority=0)
     return markdown, gate
@@ -145,7 +145,7 @@ class _Unwieldy(Exception):
 
 
 class _Blocks(BlockParser):
-    """Goes into lists and quotes inside each other so far and no further."""
+    """Limits the depth of nested lists and quotes."""
 
     depth = 0
 
@@ -163,10 +163,10 @@ _TOO_DEEP: Final = f"more than {_DEEPEST} lists or quotes, one inside another"
 
 
 class _Gate(Treeprocessor):
-    """Lets through what a page may hold, and remembers what it may not."""
+    """Lets through what a page may contain, and records what it may not."""
 
     def begin(self, to_root: str) -> None:
-        """Forget the text before."""
+        """Forget the previous text."""
         self.to_root = to_root
         self.pictures: list[str] = []
         self.refused_links: list[str] = []
@@ -202,7 +202,7 @@ class _Gate(Treeprocessor):
 
 
 class _Doorkeeper(Preprocessor):
-    """Sets comments aside for the gate before anything else is made of them."""
+    """Sets comments aside for the gate before anything else parses them."""
 
     def __init__(self, gate: _Gate) -> None:
         super().__init__()
@@ -220,9 +220,9 @@ def _level(element: Element) -> int:
 
 
 def _as_a_browser_reads(address: str) -> str:
-    """An address with its entities resolved and without the spaces and controls that a browser passes over.
+    """An address with its entities resolved and without the spaces and controls that a browser ignores.
 
-    A backslash is a stroke like any other (WHATWG URL Standard, "special" schemes).
+    A backslash counts as a slash (WHATWG URL Standard, "special" schemes).
     """
     written = unescape(address.replace(AMP_SUBSTITUTE, "&"))
     return re.sub(r"[\x00-\x20]", "", written).replace("\\", "/")

@@ -1,4 +1,4 @@
-"""The pictures that links to pages show, as plain values: one for each scent and one for the house."""
+"""The pictures of link previews, as plain values: one for each scent and one for the house."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
@@ -43,7 +43,7 @@ def card_of_scent(house: House, scent: Scent) -> Card:
 
 
 def card_of_house(house: House) -> Card:
-    """The picture of the house: what stands first on its shelves."""
+    """The picture of the house: the first candles of its shelves."""
     return Card(
         ground=LIGHT.paper,
         ink=LIGHT.ink,
@@ -56,7 +56,7 @@ def card_of_house(house: House) -> Card:
 
 
 def _shown(house: House) -> list[tuple[Candle, SizeOf]]:
-    """The first size of the first scents of each shelf, as many as there is room for."""
+    """The first size of the first scents of each shelf, as many as fit."""
     standing = [shelf.scents for shelf in shelves(house, Standing.ON_THE_SHELF)]
     turns = [scents[n] for n in range(_CANDLES_OF_A_HOUSE) for scents in standing if n < len(scents)]
     return [(scent.candle, scent.sizes[0]) for scent in turns[:_CANDLES_OF_A_HOUSE]]

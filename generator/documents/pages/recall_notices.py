@@ -1,4 +1,4 @@
-"""Recall notices: a page for each, and the few lines that lead to it from wherever a buyer may look.
+"""Recall notices: a page for each, and the few lines that lead to it wherever a buyer may look.
 
 Article 36 of Regulation (EU) 2023/988 asks for a notice headed "Product safety recall" with a description of the
 product, the hazard, what to do (beginning with: stop using it), the remedy, whom to ask, and the wish to pass it on,
@@ -19,18 +19,18 @@ from generator.drawing.drawings import Caption, shelf, standing_height_mm
 from generator.model.lots import Lot, Recall, plain_code
 
 _ADDRESS: Final = re.compile(r"[^\s@,;<>]+@[^\s@,;<>]+\.\w+")
-"""A contact that is an e-mail address and nothing else."""
+"""A contact that is only an e-mail address."""
 
 
 def recalled(recalls: Iterable[Recall], lots: Iterable[Lot]) -> tuple[Recalled, ...]:
-    """Each recall with whom it reaches, the latest first."""
+    """Each recall with the lots it reaches, latest first."""
     poured = tuple(lots)
     latest_first = sorted(recalls, key=lambda one: (-one.on.toordinal(), one.id))
     return tuple(_reaching(one, poured) for one in latest_first)
 
 
 def notices(house: House, stock_code: str | None = None) -> tuple[Mapping[str, Value], ...]:
-    """The recalls in a few lines each: all of them, or those that reach a stock code."""
+    """The recalls in a few lines each: all, or those that reach a stock code."""
     return tuple(
         _notice(house, one, [stock_code] if stock_code else sorted(one.stock_codes))
         for one in house.recalls
@@ -66,7 +66,7 @@ def _notice(house: House, one: Recalled, stock_codes: Iterable[str]) -> Mapping[
 
 
 def recall_page(house: House, one: Recalled) -> Document:
-    """The page of one notice; it shows the candles that it names."""
+    """The page of one notice, with the candles it names."""
     words, notice = house.words["recall"], one.notice
     names = dict.fromkeys(_name(house, code) for code in sorted(one.stock_codes))
     value: dict[str, Value] = {
@@ -102,7 +102,7 @@ def _lots(house: House, one: Recalled, stock_code: str) -> str:
 
 
 def _name(house: House, stock_code: str) -> str:
-    """The candle as its buyer knows it: a buyer's own label stands in no catalogue, but its sheet names it."""
+    """The candle as its buyer knows it: an own label is in no catalogue, but its sheet names it."""
     found, sheet = _found(house, stock_code), house.sheets.get(stock_code)
     words = house.words["recall"]["product"]
     if found is not None:

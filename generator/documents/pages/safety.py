@@ -1,6 +1,6 @@
 """The burn-safety pages: the one in force, each issued revision at its permanent address, and drafts.
 
-All print the same sheet by the same function; they differ only in what they say about its standing.
+All print the same sheet by the same function; they differ only in what they say of its state.
 """
 
 from collections.abc import Iterator, Mapping
@@ -18,13 +18,13 @@ from generator.facts.facts import Facts
 from generator.ledgers.sheet import warnings
 from generator.ledgers.standing import SheetState
 from generator.model.burn_safety import Sheet
-from generator.model.candle import Status
 from generator.model.kinds import KINDS
 from generator.model.ledger import Issued, paper_address, sheet_address, short_fingerprint
+from generator.model.sizes import Status
 
 PaperSize = Literal["a4", "letter"]
 PAPER_SIZES: Final[tuple[PaperSize, ...]] = ("a4", "letter")
-"""The sizes of paper that a sheet is made for."""
+"""The paper sizes of a sheet."""
 
 _ON_PAPER: Final = {"a4": "paper_a4", "letter": "paper_letter"}
 _SHEET: str = "pages/safety.html"
@@ -62,7 +62,7 @@ def issued_pages(house: House, size: SizeOf) -> Iterator[DeferredDocument[Docume
 
 
 def has_draft(house: House, size: SizeOf) -> bool:
-    """Whether today's sheet is another than the one in force."""
+    """Whether today's sheet differs from the one in force."""
     return house.sheets[size.facts.stock_code].status != "issued"
 
 
@@ -74,7 +74,7 @@ def draft_page(house: House, size: SizeOf) -> Document:
 
 
 def has_own_label_page(house: House, size: SizeOf) -> bool:
-    """Not a trial, and not before its sheet is issued."""
+    """Whether a stock code has one: not a trial, and not before its sheet is issued."""
     if size.recorded.own_label is None or size.recorded.status is Status.TRIAL:
         return False
     return _shown(house, house.sheets[size.facts.stock_code]) is not None
@@ -91,7 +91,7 @@ def own_label_page(house: House, size: SizeOf) -> Document:
 
 
 def _shown(house: House, state: SheetState) -> tuple[Sheet, House, dict[str, Value]] | None:
-    """The sheet that the public may see, the house in its language, and where it stands; None where there is none."""
+    """The public sheet, the house in its language, and its state; None where there is none."""
     if house.drafts and state.status != "issued":
         return state.value, house, draft_said(house, state)
     if state.issued is None:
@@ -121,7 +121,7 @@ def _issued_page(
 
 
 def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, str]:
-    """What the sheet is called, by machines too."""
+    """The sheet's title, for machines too."""
     names = names_of(said)
     return {
         "title": words["title"].format(**names),
@@ -132,9 +132,9 @@ def title_of(said: Sheet, words: Mapping[str, str]) -> dict[str, str]:
 def _alone(
     said: Sheet, speech: LanguagePack, standing: Mapping[str, Value], **around: Value
 ) -> dict[str, Value]:
-    """A sheet on a page without the site's frame: where it leads and what stands ``around`` it.
+    """A sheet on a page without the site's frame: where it leads and what is ``around`` it.
 
-    An own label's page leads to no catalogue, because its candle stands in none.
+    An own label's page leads to no catalogue, because its candle is in none.
     """
     return {
         **title_of(said, speech.words["safety"]),
@@ -170,7 +170,7 @@ def _head(house: House, facts: Facts, today: Sheet) -> dict[str, Value]:
 
 
 def revision_in_force(words: Words, issued: Issued) -> dict[str, Value]:
-    """Which revision it is, and the address under which it will always be found."""
+    """Which revision it is, and its permanent address."""
     code, web = issued.value.stock_code, issued.value.maker.web
     address = sheet_address(code, issued.revision)
     return {
@@ -206,7 +206,7 @@ def draft_said(house: House, state: SheetState) -> dict[str, Value]:
 
 
 def _not_issued(house: House, facts: Facts, said: Sheet) -> Document:
-    """The usual cautions alone, without a single number of this candle's own."""
+    """Only the usual cautions, without any of this candle's own numbers."""
     words = house.words["safety"]
     general = replace(said, warnings=warnings(facts.kind, figured=False))
     value = {

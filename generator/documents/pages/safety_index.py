@@ -1,4 +1,4 @@
-"""The list of all burn-safety sheets, so that whoever has a candle finds its sheet, also years later."""
+"""The list of all burn-safety sheets, so that anyone with a candle can find its sheet, even years later."""
 
 from collections.abc import Mapping
 
@@ -8,7 +8,7 @@ from generator.documents.house import House, SizeOf
 from generator.documents.link_previews import site_page
 from generator.documents.printed import listed
 from generator.documents.shelves import public_sizes
-from generator.model.candle import Status
+from generator.model.sizes import Status
 
 
 def safety_index(house: House) -> Document:

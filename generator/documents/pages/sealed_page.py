@@ -1,4 +1,4 @@
-"""The public page around a sealed sheet: who made it, how it is opened, and nothing of whom it is for."""
+"""The public page around a sealed sheet: who made it, how to open it, and nothing of whom it is for."""
 
 from dataclasses import dataclass
 from typing import Final
@@ -8,12 +8,12 @@ from generator.documents.house import House
 
 _ROOT: Final = "site/"
 _SAID: Final = ("opening", "missing", "cut", "wrong", "insecure", "too_old")
-"""What the page can say, each in one sentence; the names are those its script knows."""
+"""The page's messages, each one sentence; its script knows them by these names."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SealedSheet:
-    """A sheet as ciphertext in base64, its address from the site's root, and the rules its browser goes by."""
+    """A sheet as ciphertext in base64, its address from the site's root, and its content security policy."""
 
     path: str
     text: str
@@ -21,7 +21,7 @@ class SealedSheet:
 
 
 def sealed_page(house: House, sheet: SealedSheet) -> Document:
-    """The page at the address of one link; it is the same for all buyers but for what stands in the sheet."""
+    """The page at the address of one link; it is the same for all buyers, except for the sheet in it."""
     words, maker = house.words["sealed"], house.maker
     names = {"house": maker.name, "contact": maker.email}
     return Document(

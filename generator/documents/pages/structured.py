@@ -1,4 +1,4 @@
-"""What machines read of a candle: its schema.org description, which needs whole addresses."""
+"""What machines read of a candle: its schema.org description, which needs absolute addresses."""
 
 import json
 import re
@@ -11,8 +11,8 @@ from generator.documents.link_previews import absolute, plain_price
 from generator.documents.pages.markdown_pages import text_without_markup
 from generator.documents.shelves import Standing, public_sizes, standing
 from generator.facts.facts import Facts
-from generator.model.candle import Status
 from generator.model.recorded import Recorded
+from generator.model.sizes import Status
 
 Described = dict[str, object]
 
@@ -26,10 +26,10 @@ _HOUR: Final = "HUR"
 
 _METRIC: Final = re.compile(r"([0-9.]+)\s(g|kg)\b")
 _UNIT_OF: Final = {"g": _GRAM, "kg": _KILOGRAM}
-"""A net quantity is read out of the text that papers print, so that the two cannot differ."""
+"""A net quantity is read from the text that papers print, so that the two cannot differ."""
 
 _HOUSE_NUMBERS: Final = ("2", "02", "04")
-"""How GTINs begin that a house gives out for itself and that mean nothing elsewhere: GS1 (MEMORY)."""
+"""Prefixes of GTINs that a house assigns itself and that mean nothing elsewhere: GS1 (MEMORY)."""
 
 _BURN_TIMES: Final = {"tested": "burn_time_tested", "provisional": "burn_time_provisional"}
 _OF_STANDING: Final = {
@@ -45,9 +45,9 @@ _OF_STATUS: Final = {
 
 
 def product(house: House, scent: Scent) -> str | None:
-    """A scent as schema.org has it (W8-W10): JSON that is safe inside a script element.
+    """A scent in the terms of schema.org (W8-W10): JSON that is safe inside a script element.
 
-    One size is a Product. Several are a ProductGroup, because each has a number, a weight and a price of its own.
+    One size is a Product. Several are a ProductGroup, because each has its own number, weight and price.
     """
     sizes = public_sizes(scent)
     if house.maker.web is None or not sizes:
@@ -59,7 +59,7 @@ def product(house: House, scent: Scent) -> str | None:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Subject:
-    """A scent to describe, in a house with an address."""
+    """A scent to describe, in a house with a web address."""
 
     house: House
     scent: Scent
@@ -82,7 +82,7 @@ class _Subject:
         }
 
     def _size(self, size: SizeOf) -> Described:
-        """What one stock code has of its own."""
+        """What is specific to one stock code."""
         facts = size.facts
         return _known(
             {
@@ -122,7 +122,7 @@ class _Subject:
         return [absolute(self.web, _largest(photo).path) for photo in photos] or None
 
     def _address(self, facts: Facts) -> str:
-        """Where the size stands on its scent's page."""
+        """The address of the size on its scent's page."""
         return f"{absolute(self.web, facts.site_path)}#size-{facts.stock_code}"
 
     def _offer(self, facts: Facts, recorded: Recorded) -> Described | None:
@@ -164,7 +164,7 @@ def _outside_width(size: SizeOf) -> Described | None:
 
 
 def _largest(photo: tuple[Rendition, ...]) -> Rendition:
-    """The rendition of a photo that every program can show, as large as there is."""
+    """The largest rendition of a photo that every program can show."""
     return max((one for one in photo if one.format == "jpeg"), key=lambda one: one.width)
 
 
@@ -181,7 +181,7 @@ def _known(described: Described) -> Described:
 
 
 def _inside_a_script(described: Described) -> str:
-    """JSON in which nothing can end the script element around it."""
+    """JSON that cannot end the script element around it."""
     text = json.dumps(described, ensure_ascii=False)
     for character in "<>&\u2028\u2029":
         text = text.replace(character, f"\\u{ord(character):04x}")

@@ -21,9 +21,9 @@ from generator.documents.stock import (
     remark_for_shops,
 )
 from generator.drawing.drawings import Caption, shelf
-from generator.model.candle import Status
 from generator.model.markets import MARKETS
 from generator.model.money import Money, rounded
+from generator.model.sizes import Status
 
 _COLUMNS: Final = ("stock_code", "collection", "scent", "size", "status")
 _COLUMNS_BEHIND: Final = (
@@ -49,12 +49,12 @@ TRADE_TABLE: Final = "workshop/trade.csv"
 
 
 def columns() -> tuple[str, ...]:
-    """The table's columns: a net quantity only where it is proven, money and numbers plain with a full stop."""
+    """The table's columns: a net quantity only where proven, money and numbers with a decimal point."""
     return *_COLUMNS, *(f"net_quantity_{market}" for market in MARKETS), *_COLUMNS_BEHIND
 
 
 def listed_codes(house: House) -> frozenset[str]:
-    """The stock codes that shops are told of."""
+    """The stock codes listed for shops."""
     return frozenset(size.facts.stock_code for _, size in listed_sizes(house))
 
 

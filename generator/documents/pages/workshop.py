@@ -1,4 +1,4 @@
-"""The workshop's own papers: every figure and every warning for other programs, and the page that lists them."""
+"""The workshop's own files: all figures and all warnings for other programs, and the page that lists them."""
 
 import json
 from collections.abc import Iterator, Mapping, Sequence
@@ -43,7 +43,7 @@ def facts_file(house: House) -> PlainText:
 
 
 def problems_file(problems: Sequence[Problem]) -> PlainText:
-    """``problems.json``: the warnings of this build in reading order, the accepted ones with their reasons."""
+    """``problems.json``: the warnings of this build in reading order, accepted ones with their reasons."""
     lines = ",\n".join(_written(as_data(problem)) for problem in in_reading_order(problems))
     return PlainText(path=PROBLEMS, text=f"[\n{lines}\n]\n")
 
@@ -88,7 +88,7 @@ def workshop_index(house: House, problems: Sequence[Problem], *, has_links: bool
 
 
 def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
-    """The stock codes whose labels carry sentences that nobody has held against the law's text."""
+    """The stock codes whose labels carry sentences not yet compared with the law's text."""
     for size in house.sizes:
         printed = {code for hazards in size.facts.hazards.values() if hazards for code in hazards.label.codes}
         codes = texts_from_memory(sorted(printed), house.speech.wording)
@@ -97,7 +97,7 @@ def _from_memory(house: House) -> Iterator[Mapping[str, Value]]:
 
 
 def _told(group: Sequence[Problem]) -> Mapping[str, Value]:
-    """Problems with one reason and one advice, which are given once."""
+    """Problems that share one reason and one fix, which are given once."""
     return {
         "each": tuple({"place": str(each.place), "what": each.what} for each in group),
         "why": group[0].why,
@@ -219,7 +219,7 @@ def _papers(house: House, facts: Facts) -> Data:
 
 
 def _by_market(given: Mapping[Market, Known | None]) -> dict[Market, Known | None]:
-    """Every market there is, the first row last; None where the shop does not sell there or nothing is known."""
+    """Every market, the first row last; None where the shop does not sell there or nothing is known."""
     return {market: given.get(market) for market in reversed(tuple(MARKETS))}
 
 

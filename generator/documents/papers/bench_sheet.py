@@ -10,16 +10,16 @@ from generator.documents.printed import at_least, millimetres, number
 
 _TEMPLATE: Final = "papers/bench_test.typ"
 PIECES: Final = ("A", "B", "C")
-"""As many pieces as a figure without reservation takes (physics.md D3, CHOICE)."""
+"""The number of pieces that an unreserved figure takes (physics.md D3, CHOICE)."""
 
 SESSIONS: Final = 11
-"""Rows to a piece's page; a candle that burns longer takes a second sheet (CHOICE)."""
+"""Rows on a piece's page; a candle that burns longer takes a second sheet (CHOICE)."""
 
 BENCH_COLUMNS: Final = (
     "session", "hours", "before_g", "after_g", "outcome", "flame_mm", "pool_mm", "full_pool_h", "vessel_max_c",
     "soot", "trimmed", "note",
 )  # fmt: skip
-"""What is written down of a session, in the order of the table."""
+"""What is recorded of a session, in the order of the table."""
 
 _WORDS: Final = (
     "private",

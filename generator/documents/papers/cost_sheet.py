@@ -1,4 +1,4 @@
-"""The cost sheet, for the workshop alone: what one candle takes, and what each price leaves of it."""
+"""The cost sheet, for the workshop only: what one candle costs, and the profit at each price."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import ROUND_HALF_UP, Decimal
@@ -62,14 +62,14 @@ def _candle(costs: Costs, words: Words) -> Mapping[str, Value]:
 
 
 def _waste(costs: Costs, words: Words) -> str:
-    """The allowance is the house's own, so it is the same for all candles."""
+    """The allowance is the house's, and so the same for all candles."""
     if costs.waste_percent is None:
         return words["bench"]["cost_no_waste"]
     return words["bench"]["waste"].format(percent=percent(costs.waste_percent, words))
 
 
 def _adding_up(amounts: Sequence[Fraction], total: Decimal, currency: str) -> list[Decimal]:
-    """The amounts at the sheet's finest step, the largest remainders rounded up, so that they come to the total."""
+    """The amounts at the sheet's finest step, the largest remainders rounded up, so that they add up to the total."""
     step = _step(currency)
     in_steps = [amount / Fraction(step) for amount in amounts]
     whole = [int(steps) for steps in in_steps]

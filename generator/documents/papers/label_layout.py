@@ -1,4 +1,4 @@
-"""Where labels lie on bought sheets and rolls, and the page that shows whether a printer keeps to it."""
+"""The positions of labels on bought sheets and rolls, and the page that tests a printer's alignment."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -10,7 +10,7 @@ from generator.documents.printed import SPACE
 from generator.model.label_stock import BoxLabel, LabelStock, RoundLabel
 
 INSET_MM: Final = 1.5
-"""What stays free along the edge of a label, because no printer and no knife is exact. (CHOICE)"""
+"""The free margin along a label's edge, because no printer and no knife is exact. (CHOICE)"""
 
 _LONGEST_RULER_MM: Final = 100
 _BESIDE_RULER_MM: Final = 4
@@ -18,7 +18,7 @@ _BESIDE_RULER_MM: Final = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Printing:
-    """How labels are laid out: from which place of a part-used sheet on, and whether with their outlines."""
+    """How labels are laid out: the first place used on a part-used sheet, and whether outlines are printed."""
 
     stock: LabelStock
     start: int = 1
@@ -26,7 +26,7 @@ class Printing:
 
 
 def laid_out(printing: Printing, counts: Sequence[int]) -> tuple[tuple[Mapping[str, Value], ...], ...]:
-    """Every label's place, page by page: the first label so many times, then the second."""
+    """Every label's place, page by page: all copies of the first label, then of the second."""
     spots = _spots(printing)
     pages: dict[int, list[Mapping[str, Value]]] = {}
     for label, count in enumerate(counts):
@@ -39,7 +39,7 @@ def laid_out(printing: Printing, counts: Sequence[int]) -> tuple[tuple[Mapping[s
 
 
 def on_stock(printing: Printing) -> dict[str, Value]:
-    """What a template must know of the page and of a label."""
+    """What a template needs of the page and of a label."""
     stock = printing.stock
     width_mm, height_mm = stock.label_mm
     page_width_mm, page_height_mm = stock.page_mm
@@ -79,7 +79,7 @@ def calibration_page(printing: Printing, words: Words, day: str, language: str) 
 
 
 def _ruler_mm(stock: LabelStock) -> int:
-    """As long as the page leaves room for both ways, in whole centimetres."""
+    """The longest that fits the page both ways, in whole centimetres."""
     room_mm = min(stock.page_mm) - _BESIDE_RULER_MM
     return max(10, min(_LONGEST_RULER_MM, int(room_mm // 10) * 10))
 
@@ -90,7 +90,7 @@ def short_length(length_mm: float) -> str:
 
 
 def _spots(printing: Printing) -> Iterator[tuple[int, float, float]]:
-    """Page, left and top of one place after another, row by row."""
+    """Page, left and top of each place, row by row."""
     stock, place = printing.stock, printing.start - 1
     while True:
         page, on_page = divmod(place, stock.on_a_page)

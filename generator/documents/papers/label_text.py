@@ -1,4 +1,4 @@
-"""Labels: what is stuck under a candle and on its front, for one market and in one language each."""
+"""Labels under a candle and on its front, each for one market and in one language."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -21,12 +21,12 @@ SMALL_LETTER_EM: Final = 0.496
 
 _NET: Final = {"grams": "net_grams", "ounces": "net_ounces"}
 CODE_MODULE_MM: Final = 0.3
-"""The side of one module of a code, however long its address is. (CHOICE; read back at 300 dpi by a test)"""
+"""The side of one module of a code, for any address. (CHOICE; read back at 300 dpi by a test)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelSizes:
-    """The least heights on one label: of capitals, of the small x where a rule names it, of figures and of signs."""
+    """The least heights on one label: of capitals, of the small x if a rule names it, of figures and of signs."""
 
     signal_mm: float
     statement_mm: float
@@ -44,8 +44,8 @@ class LabelSizes:
 class Labelled:
     """One stock code on one kind of label: what its sheet says, for whom, its lot, and where its code leads.
 
-    ``lot`` is None where a field is left empty, ``address`` where the house has no site; ``is_proof`` where the label
-    lacks what its market asks for, and may be looked at but not used.
+    ``lot`` is None where the field is left empty, ``address`` where the house has no site; ``is_proof`` where the
+    label lacks what its market requires: it may be looked at but not used.
     """
 
     said: Sheet
@@ -59,7 +59,7 @@ class Labelled:
 
 
 def label_value(kind: LabelKind, one: Labelled, speech: LanguagePack) -> Mapping[str, Value]:
-    """Everything that stands on one label."""
+    """Everything on one label."""
     words = speech.words["labels"]
     shared = {
         "kind": kind,
@@ -77,7 +77,7 @@ def label_paper(
     labels: Sequence[tuple[Mapping[str, Value], int]],
     around: Mapping[str, Value],
 ) -> Document:
-    """Labels on their sheets, each so many times; ``around`` holds market, title, house, language and day."""
+    """Labels on their sheets with their numbers of copies; ``around`` holds market, title, house, language and day."""
     codes = dict.fromkeys(one["code"] for one, _ in labels if kind == "warning" and one["code"] is not None)
     return Document(
         path=f"{kind}-{around['market']}-{printing.stock.id}.pdf",
@@ -140,7 +140,7 @@ def _product(one: Labelled, words: Mapping[str, str]) -> dict[str, Value]:
 
 
 def _quantity(one: Labelled, words: Words) -> str | None:
-    """The net quantity where it is proven; an estimate never stands on a label."""
+    """The net quantity where it is proven; an estimate is never on a label."""
     quantity = one.said.net_quantity.get(one.market)
     if quantity is None or one.said.net_quantity_basis != "proven":
         return None
@@ -148,7 +148,7 @@ def _quantity(one: Labelled, words: Words) -> str | None:
 
 
 def _quantity_em(one: Labelled, *, on_front: bool) -> str:
-    """The size of the quantity's type; what repeats it under the vessel in the US has no height of its own."""
+    """The type size of the quantity; its repetition under the vessel in the US has no prescribed height."""
     if one.sizes.quantity_of_small_letters:
         return short_length(
             one.sizes.quantity_mm / SMALL_LETTER_EM if on_front else one.sizes.other_mm / CAPITAL_EM
@@ -157,11 +157,11 @@ def _quantity_em(one: Labelled, *, on_front: bool) -> str:
 
 
 def _figures(one: Labelled, speech: LanguagePack) -> Iterator[str]:
-    """How long, where to stop, how far to trim; and its lid, where that puts it out."""
+    """How long to burn, where to stop, how far to trim; and the lid, if it puts the flame out."""
     advice, words, stop_mm = one.said.advice.get(one.market), speech.words["labels"], one.said.stop_mm
     if advice is None:
         return
-    # A figure without its unit could be read as another, so no line breaks between the two.
+    # A figure without its unit could be misread, so no line breaks between the two.
     figures = {name: text.replace(" ", SPACE) for name, text in advised(advice, speech).items()}
     yield words["session"].format(session=figures["longest_session"])
     if MARKETS[one.market].length_unit == "in" and figures["stop_at"]:
@@ -174,7 +174,7 @@ def _figures(one: Labelled, speech: LanguagePack) -> Iterator[str]:
 
 
 def _people(one: Labelled, words: Mapping[str, str]) -> Iterator[str]:
-    """The maker or who answers in the maker's place, and whoever answers for the candle in the market it goes to."""
+    """The maker or who answers in the maker's place, and who answers for the candle in its market."""
     yield _person(one.said.answers)
     contact = one.said.contacts.get(one.market)
     if contact:

@@ -1,4 +1,4 @@
-"""The maker's file on one stock code: what is recorded of it, bundled for an officer. It is private."""
+"""The maker's file on one stock code: everything recorded of it, for an officer. It is private."""
 
 from collections.abc import Iterator, Mapping
 from typing import Final
@@ -29,15 +29,15 @@ from generator.model.materials import Constituent
 from generator.model.recorded import Test
 
 _DIGITS: Final = 12
-"""More than any scale or clock gives, and few enough to hide the noise of binary fractions."""
+"""More digits than any scale or clock gives, and few enough to hide the noise of binary fractions."""
 
 
 Formulas = Mapping[str, PouredFormula]
-"""The formula that each lot was poured by, by the lot's code, of those that have one of their own."""
+"""The lots that have their own formula, by code: the formula each was poured by."""
 
 
 def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Formulas) -> Document:
-    """One page with everything; ``risks`` are the maker's own notes and the warnings that stand today."""
+    """One page with everything; ``risks`` are the maker's own notes and today's warnings."""
     words, facts, maker = house.words["file"], size.facts, house.maker
     reached = (maker.name, *maker.address, maker.phone, maker.email)
     names = {"scent": size.recorded.scent, "size": size.recorded.size_name, "stock_code": facts.stock_code}
@@ -84,7 +84,7 @@ def _formula(size: SizeOf) -> Iterator[Mapping[str, Value]]:
 
 
 def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
-    """The suppliers' safety data sheets of all but the waxes, with their dates and their section 3."""
+    """The suppliers' safety data sheets, except the waxes', with their dates and section 3."""
     words = house.words["file"]
     for portion in size.recorded.build.formula.stirred_in:
         material = portion.material
@@ -133,7 +133,7 @@ def _test(house: House, test: Test) -> Mapping[str, Value]:
 
 
 def _sessions(sessions: tuple[Session, ...], words: Words) -> Mapping[str, Value]:
-    """A test as a table, without the columns that nobody filled in."""
+    """A test as a table, without empty columns."""
     columns = tuple(name for name in BENCH_COLUMNS if any(_cell(one, name, words) for one in sessions))
     heads = (words["burn_test_columns"][name] for name in columns)
     return {
@@ -145,7 +145,7 @@ def _sessions(sessions: tuple[Session, ...], words: Words) -> Mapping[str, Value
 
 
 def _cell(session: Session, column: str, words: Words) -> str | None:
-    """What stands in one column of a session; None where it is empty."""
+    """One column of a session; None where it is empty."""
     value = getattr(session, column)
     if isinstance(value, bool):
         return "yes" if value else "no"
@@ -155,7 +155,7 @@ def _cell(session: Session, column: str, words: Words) -> str | None:
 
 
 def _vessel(house: House, size: SizeOf) -> Mapping[str, Value] | None:
-    """What it stands in, and what is known of its fitness."""
+    """The vessel, and what is known of its fitness."""
     vessel = size.recorded.build.container
     if vessel is None:
         return None
@@ -218,7 +218,7 @@ def _lots(house: House, stock_code: str, poured: Formulas) -> Iterator[Mapping[s
 
 
 def _poured_by(house: House, lot: Lot, formula: PouredFormula | None) -> str:
-    """The lot's own formula; without one that of its revision, as what it is."""
+    """The lot's own formula; without one that of its revision, labelled as such."""
     words = house.words["file"]
     if formula is not None:
         return words["poured_by"].format(parts="; ".join(_parts(formula.record)), name=formula.name)

@@ -1,4 +1,4 @@
-"""A buyer's lines as a spreadsheet to order with: quantities are typed into it, and it adds them up."""
+"""A buyer's lines as a spreadsheet to order with: the buyer types quantities, and it adds them up."""
 
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
@@ -40,7 +40,7 @@ def order_form(stock: Stock, buyer: Buyer, offers: Sequence[Offer], terms: Terms
 
 
 def _head(stock: Stock, buyer: Buyer, terms: Terms) -> Iterator[tuple[Cell, ...]]:
-    """Whose prices they are, the terms, and the names of the columns."""
+    """Whose prices they are, the terms, and the column names."""
     house, words = stock.house, stock.house.words["order"]
     names = {"buyer": buyer.name, "house": house.maker.name}
     yield (Cell(words["heading"].format(**names), Look.TITLE),)

@@ -1,4 +1,4 @@
-"""The pour sheet: what to set out and weigh out for so many candles, and how hot, in the order of the pour."""
+"""The pour sheet: what to set out and weigh for a number of candles, and how hot, in the order of the pour."""
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
@@ -15,7 +15,7 @@ from generator.model.quantities import FlashPoint, as_written, fahrenheit
 
 _TEMPLATE: Final = "papers/pour.typ"
 NOTICED: Final = Decimal("0.05")
-"""A rounding of more than this share of an ingredient is told (CHOICE)."""
+"""A rounding of more than this share of an ingredient is reported (CHOICE)."""
 
 _WORDS: Final = (
     "private", "wax_together", "to_set_out", "to_weigh", "weighed", "in_all", "poured_on", "poured_by",
@@ -26,7 +26,7 @@ _PLACES: Final = {"teaspoons": 2, "drops": 2, "blocks": 1}
 _COUNTED: Final = {"teaspoons": "counted_teaspoons", "drops": "counted_drops", "blocks": "counted_blocks"}
 _LEAST_WHOLE: Final = Decimal("0.5")
 _LONGEST_NAME: Final = 120
-"""A file's name may be 255 bytes long, and some programs allow less of it (CHOICE)."""
+"""A file name may be 255 bytes long, and some programs allow less (CHOICE)."""
 
 
 def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Iterator[Document]:
@@ -46,7 +46,7 @@ def pour_papers(house: House, groups: Sequence[WaxGroup], scale: Scale) -> Itera
 
 
 def _file_name(counts: Sequence[tuple[int, str]]) -> str:
-    """All that is poured; of a long list the first, and letters that tell it from other long lists."""
+    """The candles poured; of a long list the first ones, and letters that distinguish it from other long lists."""
     all_of_it = "+".join(f"{count}x{code}" for count, code in counts)
     if len(all_of_it) <= _LONGEST_NAME:
         return all_of_it
@@ -55,7 +55,7 @@ def _file_name(counts: Sequence[tuple[int, str]]) -> str:
 
 
 def both_degrees(temperature_c: float) -> str:
-    """A temperature in both units, to the degree that a thermometer is read to."""
+    """A temperature in both units, to the whole degree, as a thermometer is read."""
     return f"{temperature_c:.0f}{SPACE}°C / {fahrenheit(temperature_c):.0f}{SPACE}°F"
 
 
@@ -91,7 +91,7 @@ def _batch(batch: PouredBatch, scale: Scale, house: House) -> Mapping[str, Value
 
 
 def _lot(house: House, code: str) -> str | None:
-    """The lot that is written down for this day already."""
+    """The lot already recorded for this day."""
     lots = [lot.lot for lot in house.lots if lot.stock_code == code and lot.poured_on == house.as_of]
     return lots[-1] if lots else None
 
@@ -126,14 +126,14 @@ def _part(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:
 
 
 def _counted(count: Decimal, unit: str, words: Words) -> str:
-    """Drops are whole, but less than half of one is not none."""
+    """A count in words: whole drops, but less than half a drop is not rounded to none."""
     places = 0 if unit == "drops" and count >= _LEAST_WHOLE else _PLACES[unit]
     told = f"{count.quantize(Decimal(1).scaleb(-places), rounding=ROUND_HALF_UP).normalize():,f}"
     return counted(_COUNTED[unit], told, words).format(count=number(told, words))
 
 
 def _weights_of(part: PouredPart, scale: Scale, words: Words) -> Mapping[str, Value]:
-    """What the scale shows; what it cannot show is only counted, or said to be less than its step."""
+    """What the scale shows; what it cannot show is counted, or given as less than its step."""
     if part.grams:
         return _weights((part.grams, part.ounces), scale, words)
     return {"large": None, "small": words["bench"]["under"].format(step=_step(scale, words))}
@@ -164,7 +164,7 @@ def _flash(name: str, at: FlashPoint | None, words: Words) -> str:
 
 
 def _set_out(groups: Sequence[WaxGroup], words: Words) -> Iterator[str]:
-    """Vessels, lids and wicks, each kind once with all that the pour takes of it; a lid is its vessel's own."""
+    """Vessels, lids and wicks, each kind once with the number the pour takes; a lid belongs to its vessel."""
     counts: Counter[tuple[str, str, str]] = Counter()
     wanted = tuple(_wanted(groups))
     packed = tuple(
@@ -184,7 +184,7 @@ def _set_out(groups: Sequence[WaxGroup], words: Words) -> Iterator[str]:
 
 
 def _finished(groups: Sequence[WaxGroup], words: Words) -> Iterator[Mapping[str, Value]]:
-    """How many candles to weigh once they are cold, and what they must hold."""
+    """How many candles to weigh once cold, and what they must weigh."""
     for one in filter(None, map(pack_rules, _wanted(groups))):
         told = [
             words["bench"]["finished_of"].format(
@@ -217,7 +217,7 @@ def _waste(scale: Scale, words: Words) -> str:
 
 
 def _weights(weight: tuple[Decimal, Decimal], scale: Scale, words: Words) -> Mapping[str, Value]:
-    """A weight in grams and ounces, the scale's own unit first and large."""
+    """A weight in grams and ounces, the scale's unit first and large."""
     grams, ounces = weight
     in_grams = f"{_plain(grams, _places(scale), words)}{SPACE}g"
     in_ounces = f"{_plain(ounces, 2, words)}{SPACE}oz"

@@ -16,7 +16,7 @@ _TEMPLATE: Final = "papers/safety.typ"
 
 
 def issued_papers(house: House, size: SizeOf) -> Iterator[DeferredDocument[Document]]:
-    """Every issued revision on each size of paper, from what it said when it was issued."""
+    """Every issued revision on each paper size, from what it said when it was issued."""
     state = house.sheets[size.facts.stock_code]
     for issued in state.revisions:
         speech = house.speaking(issued.language).speech
@@ -31,9 +31,9 @@ def issued_papers(house: House, size: SizeOf) -> Iterator[DeferredDocument[Docum
 
 
 def papers_today(house: House, size: SizeOf, language: str | None = None) -> Iterator[Document]:
-    """The sheet for the workshop's printer: the revision in force, or today's as a draft where that is another.
+    """The sheet for the workshop's printer: the revision in force, or today's as a draft if they differ.
 
-    In another ``language`` than its own it says the same, because a sheet holds no sentence but which are chosen.
+    In another ``language`` it says the same, because a sheet holds no sentences, only which ones are chosen.
     """
     code = size.facts.stock_code
     state = house.sheets[code]
@@ -58,7 +58,7 @@ def _issued_paper(
 
 
 def _superseded(all_words: Words, issued: Issued, size: SizeOf) -> tuple[str, ...]:
-    """That another revision is in force, and where; it stands above what was sealed, which stays as it is."""
+    """That another revision is in force, and where; printed above what was sealed, which stays unchanged."""
     words, web = all_words["safety"], issued.value.maker.web
     notice = words["superseded"].format(revision=issued.revision)
     return (notice, f"{words['in_force']}: {absolute(web, size.facts.safety_path)}") if web else (notice,)

@@ -1,4 +1,4 @@
-"""What papers of the workshop share: whose they are, the day, the words of the bench, and each size of paper."""
+"""What workshop papers share: whose they are, the day, the words of the bench, and each paper size."""
 
 from collections.abc import Iterable, Iterator, Mapping
 
@@ -11,7 +11,7 @@ from generator.documents.printed import day
 def workshop_papers(
     house: House, name: str, template: str, words: Iterable[str], value: Mapping[str, Value]
 ) -> Iterator[Document]:
-    """One paper on each size of paper; ``words`` names the sentences of the bench that it prints as they stand."""
+    """One paper on each paper size; ``words`` names the sentences of the bench that it prints unchanged."""
     around: dict[str, Value] = {
         "house": house.maker.name,
         "language": house.maker.language,

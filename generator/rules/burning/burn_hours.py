@@ -1,4 +1,4 @@
-"""Burn hours: what recorded tests say of a candle, and how far its papers may go."""
+"""Burn hours: what recorded tests show for a candle, and what its papers may claim."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -25,7 +25,7 @@ from generator.rules.calculation import Calculation, least
 
 LEAST_TESTED_PIECES: Final = 3
 LEAST_TESTED_SESSIONS: Final = 3
-"""What a figure without reservation takes, the sessions of each piece (physics.md D3, CHOICE)."""
+"""The sessions of each piece that an unreserved figure takes (physics.md D3, CHOICE)."""
 
 THIN_COVERAGE: Final = 0.5
 """Share of the burnable wax below which a test may only lower the untested figure (D3, CHOICE)."""
@@ -36,9 +36,9 @@ LEAST_CLAIM_H: Final = 1
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evidence:
-    """One file of a size's ``burn_time``, its position there, and whether it speaks for the candle.
+    """One file of a size's ``burn_time``, its position there, and whether it applies to the candle.
 
-    ``match`` is None where nobody wrote down what was tested.
+    ``match`` is None where it was not recorded what was tested.
     """
 
     index: int
@@ -48,7 +48,7 @@ class Evidence:
 
     @property
     def counts(self) -> bool:
-        """Whether it speaks for the candle at all."""
+        """Whether it applies to the candle at all."""
         return self.match is None or self.match.level is not MatchLevel.NONE
 
     @property
@@ -64,7 +64,7 @@ class Evidence:
 
 @dataclass(frozen=True, kw_only=True)
 class HoursEstimate:
-    """Burn hours with everything they are worked out from.
+    """Burn hours with everything behind them.
 
     ``least_life`` is the shortest life of a piece that burnt down. ``excluded`` names what did not count. A
     ``forbidden`` candle has no hours at all.
@@ -86,17 +86,17 @@ class HoursEstimate:
 
     @cached_property
     def claim(self) -> Calculation | None:
-        """The whole hours that papers may print, one at least; None where there are none to print."""
+        """The whole hours that papers may print, at least one; None where there are none to print."""
         return None if self.forbidden or self._carried.value < LEAST_CLAIM_H else self._carried
 
     @property
     def claim_h(self) -> int | None:
-        """What the claim comes to."""
+        """The claim as a number."""
         return None if self.claim is None else int(self.claim.exact)
 
     @property
     def carries_no_hour(self) -> bool:
-        """Whether tests that forbid nothing leave less than the least claim."""
+        """Whether the tests, though they forbid nothing, support less than the least claim."""
         return not self.forbidden and self.claim_h is None
 
     @cached_property
@@ -119,7 +119,7 @@ class HoursEstimate:
 
     @property
     def low_h(self) -> float | None:
-        """The hours that nine candles in ten reach; without a test that carries them, the claim itself."""
+        """The hours that nine candles in ten reach; without a test that supports them, the claim itself."""
         if self._is_carried_by_a_test:
             return hours_at(
                 self.burnable_g, "rate_high_g_per_h", rate_high_g_per_h=self.rate_high_g_per_h
@@ -128,7 +128,7 @@ class HoursEstimate:
 
     @cached_property
     def mean(self) -> Calculation | None:
-        """The hours of a candle at the mean rate; None without a test that carries them."""
+        """The hours of a candle at the mean rate; None without a test that supports them."""
         if self.estimate is None or not self._is_carried_by_a_test:
             return None
         rate, drift = self.estimate.rate_g_per_h, self.estimate.drifting
@@ -136,7 +136,7 @@ class HoursEstimate:
 
     @property
     def high_h(self) -> float | None:
-        """The hours that one candle in ten passes; None where the pieces disagree too widely to say."""
+        """The hours that one candle in ten exceeds; None where the pieces differ too widely."""
         if self.estimate is None or not self._is_carried_by_a_test:
             return None if self.forbidden else float(self.band.high_h)
         slow = self.estimate.rate_low_g_per_h
@@ -153,7 +153,7 @@ def hours_at(burnable_g: float, rate: str, **rates: float) -> Calculation:
     hours = m_b / rate
 
     burnable_g: m_b, the wax above the stop depth, g.
-    rate: how the weight lost in an hour by all wicks together is worked out from ``rates``, g/h.
+    rate: the formula of the weight lost in an hour by all wicks together, over ``rates``, g/h.
     Holds for one rate over the whole life.
     Source: physics.md D3 (CHOICE).
 
@@ -182,7 +182,7 @@ def claimed(burnable_g: float, rate_high_g_per_h: float, limits: Mapping[str, fl
 
 
 def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[HoursEstimate, tuple[Fault, ...]]:
-    """The burn hours of a candle, and what its tests forbid; asked only where ``fuel_faults`` finds none."""
+    """The burn hours of a candle, and what its tests forbid; call only where ``fuel_faults`` finds none."""
     by_file = {test.file: test for test in sorted(tests, key=lambda test: test.file)}
     counting = [test for test in by_file.values() if test.counts]
     supporting = _closest(counting)
@@ -214,7 +214,7 @@ def burn_hours(fuel: Fuel, wicks: int, tests: Sequence[Evidence]) -> tuple[Hours
 
 
 def hours_claim_faults(claim_hours: float | None, hours: HoursEstimate) -> tuple[Fault, ...]:
-    """Whether the hours a maker prints are none, or more than the figures carry."""
+    """Whether the hours a maker prints are none, or more than the figures support."""
     carried_h = hours.claim_h
     if claim_hours is None or (carried_h is not None and LEAST_CLAIM_H <= claim_hours <= carried_h):
         return ()
@@ -238,7 +238,7 @@ def _has_drowned(test: Evidence) -> bool:
 
 
 def _closest(counting: Sequence[Evidence]) -> Sequence[Evidence]:
-    """The tests of this very candle, where there are any; else all that may count."""
+    """The tests of this very candle, if any; else all that may count."""
     return [test for test in counting if test.is_exact] or counting
 
 
@@ -248,7 +248,7 @@ def _tables(tests: Iterable[Evidence]) -> Iterator[tuple[str, tuple[Session, ...
 
 
 def _repeats(tests: Iterable[Evidence]) -> Mapping[str, Evidence]:
-    """Each file whose rows an earlier one holds already, in whatever order, and that earlier one."""
+    """Each file whose rows are all in an earlier one, in any order, and that earlier one."""
     first: dict[frozenset[tuple[object, ...]], Evidence] = {}
     repeats: dict[str, Evidence] = {}
     for test in tests:
@@ -262,7 +262,7 @@ def _repeats(tests: Iterable[Evidence]) -> Mapping[str, Evidence]:
 
 
 def _dangers(test: Evidence) -> tuple[Fault, ...]:
-    """Asked of every test, also of one that no longer matches: a crack is no matter of rates."""
+    """Checked in every test, even one that no longer matches: a crack does not depend on rates."""
     return blocking_faults(
         test.index,
         test.sessions,

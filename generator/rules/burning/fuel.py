@@ -1,4 +1,4 @@
-"""The wax of one candle that can burn, and the hours of a candle that nobody tested."""
+"""The wax of one candle that can burn, and the hours of an untested candle."""
 
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -45,7 +45,7 @@ class Fuel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UntestedHours:
-    """What is said of a candle that nobody tested: whole hours at the fast and at the slow rate."""
+    """The estimate for an untested candle: whole hours at the fast and at the slow rate."""
 
     rate_high_g_per_h: float
     low: Calculation
@@ -77,7 +77,7 @@ def heel(net_g: float, heel_ml: float, fill_ml: float) -> Calculation:
 
 @lru_cache
 def untested_rates_g_per_h(wicks: int) -> tuple[float, float]:
-    """The slow and the fast rate of a candle that nobody tested, in g/h.
+    """The slow and the fast rate of an untested candle, in g/h.
 
     4.5 n and 8.0 n k, with k = 1 for one wick and 1.15 for more
 
@@ -120,7 +120,7 @@ def untested_band(burnable_g: float, wicks: int) -> UntestedHours:
 
 
 def fuel_faults(fuel: Fuel, wicks: int) -> tuple[Fault, ...]:
-    """Why a fill has nothing to burn: it ends below the stop depth, or above it by less than one untested hour."""
+    """Why a fill has nothing to burn: it ends below the stop depth, or less than one untested hour above it."""
     hourly_g, one_wick_g = untested_rates_g_per_h(wicks)[1], untested_rates_g_per_h(1)[1]
     levels = f"{fuel.level_mm:.4g} mm of wax, and burning stops at {fuel.stop_depth_mm:.4g} mm"
     if fuel.stop_depth_mm >= fuel.level_mm:
@@ -153,7 +153,7 @@ def flame_heat(rate_g_per_h: float, lhv_mj_per_kg: float) -> Calculation:
     rate_g_per_h: m, the wax burnt in an hour by all wicks together, g/h.
     lhv_mj_per_kg: LHV, the lower heating value of the blend, MJ/kg.
     Holds for wax that burns completely; soot and smoke make it an upper figure.
-    Source: physics.md B3 (COMPUTED; held against an experiment of 0.105 g/min and 77 W, MEMORY).
+    Source: physics.md B3 (COMPUTED; compared with an experiment of 0.105 g/min and 77 W, MEMORY).
 
     >>> round(flame_heat(8.0, 43.478).value, 2)
     96.62

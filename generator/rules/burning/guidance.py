@@ -1,4 +1,4 @@
-"""How a candle is to be burnt: what each market's papers advise, the first burn, the longest burn."""
+"""How to burn a candle: each market's advice, the first burn, the longest burn."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
@@ -12,13 +12,13 @@ from generator.problems import Fault, Severity, warning
 from generator.rules.calculation import Calculation, least, most
 
 LONGEST_SESSION_H: Final = 4.0
-"""Longest burn at one time (standards.md B2, FOUND-2nd; pages of makers, of no association)."""
+"""Longest burn at one time (standards.md B2, FOUND-2nd; pages of makers, not of an association)."""
 
 SHORTEST_LIMIT_H: Final = 1.0
 """A maker's own limit below this lets no pool of wax form (CHOICE, on one hour an inch, standards.md B4)."""
 
 ADVICE_KEPT: Final = 256
-"""Candles share their wicks and widths, so what these ask for is worked out once for all of them."""
+"""Candles share wicks and widths: what these need is worked out once for all of them."""
 
 COOL_DOWN_H: Final = 2.0
 """Rest before it is lit again (standards.md B3, FOUND-2nd)."""
@@ -67,9 +67,9 @@ ADVICE: Final[Mapping[AdviceKey, MarketAdvice]] = {"American": _AMERICAN, "Europ
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FirstBurn:
-    """How long until a new candle is molten to the edge, and whether that was timed or taken from the rule.
+    """How long until a new candle has melted to the edge, and whether that was timed or comes from the rule.
 
-    ``asked_h`` is what the wax would take; papers print no more than the session limit.
+    ``asked_h`` is what the wax would take; papers print at most the session limit.
     """
 
     calculation: Calculation
@@ -78,7 +78,7 @@ class FirstBurn:
 
     @property
     def hours(self) -> float:
-        """What papers print."""
+        """The hours that papers print."""
         return self.calculation.value
 
 
@@ -99,7 +99,7 @@ def advice(market: Market, wick_trim_mm: float) -> MarketAdvice:
 
 @lru_cache(maxsize=ADVICE_KEPT)
 def stop_depth(markets: tuple[Market, ...]) -> Calculation:
-    """The mm of wax left when burning stops: the most that any of a shop's markets, or of all, asks for."""
+    """The mm of wax left when burning stops: the most that any of the given markets, or of all, asks for."""
     stops = {f"stop_{market}_mm": general_advice(market).stop_at.mm for market in markets or MARKETS}
     return Calculation(most(list(stops)), stops)
 
@@ -163,7 +163,7 @@ def full_pool_rule(diameter_mm: float, wicks: int) -> Calculation:
 
 @lru_cache(maxsize=ADVICE_KEPT)
 def first_burn(asked: Calculation, limit_h: float, *, timed: bool) -> FirstBurn:
-    """The first burn as printed: until molten to the edge, and never longer than the session limit."""
+    """The first burn as printed: until melted to the edge, and never longer than the session limit."""
     limited = Calculation(
         f"min({asked.formula}, session_limit_h)", {**asked.inputs, "session_limit_h": limit_h}
     )

@@ -1,4 +1,4 @@
-"""Whether a burn test still speaks for a candle: what was tested against what is made, field by field."""
+"""Whether a burn test still applies to a candle: what was tested and what is made, field by field."""
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
@@ -33,7 +33,7 @@ Shares = tuple[tuple[str, float], ...]
 
 @dataclass(frozen=True, slots=True, kw_only=True, order=True)
 class WickFit:
-    """So many wicks of one kind, and how far they are trimmed."""
+    """A number of wicks of one kind, and how far they are trimmed."""
 
     id: str
     count: int
@@ -45,8 +45,8 @@ class WickFit:
 class BurnProfile:
     """What decides how a candle burns: as tested, or as made now.
 
-    ``inner_diameter_mm`` is taken at half the fill. ``cure_h`` of a tested candle is how long it did cure, of a
-    candle that is made how long it must; None where nobody wrote it down.
+    ``inner_diameter_mm`` is taken at half the fill. ``cure_h`` is how long a tested candle did cure, and how long a
+    candle as made must cure; None where not recorded.
     """
 
     container: str | None
@@ -62,7 +62,7 @@ class BurnProfile:
 
 
 class MatchLevel(Enum):
-    """How far a test speaks for a candle: fully, as the same candle in another scent, or not at all."""
+    """How far a test applies to a candle: fully, as the same candle in another scent, or not at all."""
 
     EXACT = "exact"
     RELATED = "related"
@@ -116,7 +116,7 @@ def compare(tested: BurnProfile, now: BurnProfile) -> Match:
 def match_faults(test: int, file: str, match: Match | None) -> tuple[Fault, ...]:
     """The warning that the ``test``-th file of ``burn_time`` does not fully support the candle.
 
-    ``match`` is None where nobody wrote down what was tested.
+    ``match`` is None where it was not recorded what was tested.
     """
     if match is None:
         fault = _untold(test, file)
@@ -200,7 +200,7 @@ def _cure(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:
 
 _Check = Callable[[BurnProfile, BurnProfile], Iterator[Moved]]
 _BODY_CHECKS: Final[tuple[_Check, ...]] = (_container, _fill, _wicks, _waxes, _additives, _cure)
-"""Everything but the scent; whatever moves here ends the test's support."""
+"""Everything except the scent; any change here ends the test's support."""
 
 
 def _fragrance(tested: BurnProfile, now: BurnProfile) -> Iterator[Moved]:

@@ -1,4 +1,4 @@
-"""Pieces of a burn test: which sessions of each count, what they add up to, and what was left out and why."""
+"""Pieces of a burn test: which sessions count, their sums, and what was left out and why."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -13,7 +13,7 @@ MOST_EXCLUDED: Final = 0.20
 """Share of a piece's hours that may be left out before the whole piece is (physics.md D2, CHOICE)."""
 
 WHOLE_LIFE_COVERAGE: Final = 0.8
-"""Share of the burnable wax a piece must burn to speak for a whole life (physics.md D3, CHOICE)."""
+"""Share of the burnable wax a piece must burn to represent a whole life (physics.md D3, CHOICE)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +42,7 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Excluded:
-    """What does not count, from which row on; ``session`` is None where the whole piece does not."""
+    """What does not count, from which row on; ``session`` is None if the whole piece does not."""
 
     file: str
     row: int
@@ -104,7 +104,7 @@ class _Tested:
 
 
 def reckon(tables: Iterable[tuple[str, tuple[Session, ...]]], burnable_g: float) -> Reckoned:
-    """Every piece of every table (file, sessions), by file and name however the tables were ordered."""
+    """Every piece of every table (file, sessions), ordered by file and name."""
     burnt = [
         _tested(file, rows)
         for file, sessions in sorted(tables, key=lambda table: table[0])

@@ -1,4 +1,4 @@
-"""Quantiles of Student's t: the margins that few burnt pieces ask for."""
+"""Quantiles of Student's t: the margins that few burnt pieces need."""
 
 from math import cos, pi, sin, sqrt, tan
 
@@ -6,7 +6,7 @@ _HALVINGS = 60
 
 
 def t_quantile(probability: float, degrees: int) -> float:
-    """The value that Student's t stays under with a given probability.
+    """The value that Student's t stays below with a given probability.
 
     t where (1 + A(t)) / 2 = probability; with theta = atan(t / sqrt(degrees)) and s, c its sine and cosine,
     A = s (1 + 1/2 c^2 + (1 3)/(2 4) c^4 + ... up to c^(degrees - 2)) for even degrees and
@@ -16,7 +16,7 @@ def t_quantile(probability: float, degrees: int) -> float:
     degrees: degrees of freedom, pieces less one, without unit.
     Holds for whole degrees of freedom from 1.
     Source: Abramowitz and Stegun, Handbook of Mathematical Functions, 26.7.3 and 26.7.4 (MEMORY);
-    held against scipy in the tests (COMPUTED).
+    compared with scipy in the tests (COMPUTED).
 
     >>> round(t_quantile(0.90, 2), 6)
     1.885618

@@ -23,15 +23,15 @@ RELATED_WIDENING: Final = 2
 """How much wider both are when the pieces had another scent (D7 for the first; the second likewise, CHOICE)."""
 
 DRIFT: Final = 0.20
-"""How much faster the unburnt part of a candle is taken to burn, of the rate (D4, CHOICE)."""
+"""How much faster the unburnt part of a candle is assumed to burn, of the rate (D4, CHOICE)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RateEstimate:
-    """Everything between the pieces and the rates: R, and what one new candle may do.
+    """Everything between the pieces and the rates: R, and the range for one new candle.
 
     ``deviation`` needs two pieces, and is None with one. ``drift`` is None where a whole life was seen.
-    ``rate_low_g_per_h`` may be nothing or less where two pieces disagree widely.
+    ``rate_low_g_per_h`` may be zero or less where two pieces differ widely.
     """
 
     rate: Calculation
@@ -49,17 +49,17 @@ class RateEstimate:
 
     @property
     def drifting(self) -> float:
-        """What the rate is multiplied by; 1 where a whole life was seen."""
+        """The factor on the rate; 1 where a whole life was seen."""
         return 1.0 if self.drift is None else self.drift.value
 
     @property
     def rate_high_g_per_h(self) -> float:
-        """The rate that nine new candles in ten stay under."""
+        """The rate that nine new candles in ten stay below."""
         return self.high.value
 
     @property
     def rate_low_g_per_h(self) -> float:
-        """The rate that nine new candles in ten stay over."""
+        """The rate that nine new candles in ten stay above."""
         return (self.rate_g_per_h - self.factor * self.spread.value) * self.drifting
 
 
@@ -87,7 +87,7 @@ def estimate_rate(pieces: Sequence[Piece], *, related: bool) -> RateEstimate:
 
 
 def _spread(rate_g_per_h: float, deviation: Calculation | None, widening: int) -> Calculation:
-    """The deviation of the pieces, and never less than a part of the rate."""
+    """The deviation of the pieces, but at least a part of the rate."""
     least = widening * (ONE_PIECE_SPREAD if deviation is None else LEAST_SPREAD)
     formula, rate = f"{least:g} * rate_g_per_h", {"rate_g_per_h": rate_g_per_h}
     if deviation is None:
@@ -115,7 +115,7 @@ def pooled_rate(losses_g: Sequence[float], hours: Sequence[float]) -> Calculatio
 
 
 def standard_deviation(rates_g_per_h: Sequence[float]) -> Calculation:
-    """How far the rates of pieces scatter, in g/h; found exactly, since each square of the formula holds the mean anew.
+    """How far the rates of pieces scatter, in g/h; found exactly, since the formula repeats the mean in each square.
 
     s = sqrt( sum (R_i - mean)^2 / (n - 1) )
 

@@ -1,8 +1,8 @@
-"""Sessions of a burn test as weighed: what a row must say, what two rows must agree on, what blocks the hours.
+"""Sessions of a burn test as weighed: what a row must contain, what two rows must agree on, what blocks the hours.
 
 A vessel that cracked and a candle that re-ignited are recorded as ``outcome: fault`` with a note that begins
 ``cracked`` or ``re-ignited``; a note that mentions either in other words, such as broke, shattered, burst, leaked
-or flared up again, is asked to say which it means.
+or flared up again, must state which it means.
 """
 
 import re
@@ -17,13 +17,13 @@ from generator.problems import Fault, Path, warning
 
 LEAST_RATE_G_PER_H: Final = 1.5
 MOST_RATE_G_PER_H: Final = 15.0
-"""Rates per wick between which a row is not asked about (physics.md D1, CHOICE)."""
+"""Rates per wick between which a row is not questioned (physics.md D1, CHOICE)."""
 
 JOIN_TOLERANCE_G: Final = 0.5
 """What trimming and dust may take between two sessions (physics.md D1, CHOICE)."""
 
 SESSION_TOLERANCE_H: Final = 0.5
-"""How far a session may run over the longest one the papers allow before it is remarked on (D1, CHOICE)."""
+"""How far a session may exceed the longest one the papers allow before it is reported (D1, CHOICE)."""
 
 TALLEST_FLAME_MM: Final = 75.0
 """EN 15493, flame of a container candle (standards.md F28 and V53, FOUND-2nd)."""
@@ -31,7 +31,7 @@ TALLEST_FLAME_MM: Final = 75.0
 _CRACKED: Final = "cracked"
 _RE_IGNITED: Final = "re-ignited"
 BLOCKING_NOTES: Final = (_CRACKED, _RE_IGNITED)
-"""How the note of a fault begins when the vessel cracked or the candle lit itself again (CHOICE)."""
+"""How the note of a fault begins when the vessel cracked or the candle relit itself (CHOICE)."""
 
 _MENTIONS: Final = (
     re.compile(
@@ -48,7 +48,7 @@ _MENTIONS: Final = (
 _REMEDY: Final = "a build that burns safely, tested again; until then status: trial and no burn_time"
 
 _READINGS_DECIMALS: Final = 6
-"""Scale readings are decimal; rounding to a microgram takes away what binary subtraction adds."""
+"""Scale readings are decimal; rounding to a microgram removes what binary subtraction adds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,14 +64,14 @@ class SessionRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Expected:
-    """What rows are held against: wicks in one candle, and the longest session the papers allow."""
+    """What rows are compared with: wicks in one candle, and the longest session the papers allow."""
 
     wicks: int
     longest_session_h: float
 
 
 def pieces_in_order(sessions: Iterable[Session]) -> tuple[tuple[SessionRow, ...], ...]:
-    """The rows of each piece by session number, pieces by name, however the table was ordered."""
+    """The rows of each piece by session number, pieces by name, whatever the table's order."""
     rows = sorted(
         (SessionRow(index, session) for index, session in enumerate(sessions)),
         key=lambda row: (row.session.piece, row.session.session, -row.session.before_g),
@@ -96,7 +96,7 @@ def lost_g(session: Session) -> float:
 
 
 def is_weighed(session: Session) -> bool:
-    """Whether time passed and weight was lost, so that the row has a rate at all."""
+    """Whether time passed and weight was lost: otherwise the row has no rate."""
     return session.hours > 0 and lost_g(session) > 0
 
 
@@ -112,7 +112,7 @@ def longest_sound_session_h(sessions: Iterable[Session]) -> float | None:
 
 
 def full_pool_h(sessions: Iterable[Session]) -> float | None:
-    """The longest time a piece took on its first session to melt to the edge; None where nobody noted it."""
+    """The longest time a piece took in its first session to melt to the edge; None where not noted."""
     first = (rows[0].session for rows in pieces_in_order(sessions))
     noted = (s.full_pool_h for s in first if s.full_pool_h is not None and is_sound(s))
     return max(noted, default=None)
@@ -132,9 +132,9 @@ def row_faults(test: int, sessions: Iterable[Session], expected: Expected) -> tu
 def blocking_faults(
     test: int, sessions: Iterable[Session], *, same_vessel: bool = True, same_wicks: bool = True
 ) -> tuple[Fault, ...]:
-    """What was seen in a test that no rate outweighs: a cracked vessel, a tall flame, a re-ignition.
+    """What no rate outweighs in a test: a cracked vessel, a tall flame, a re-ignition.
 
-    A crack speaks against every candle in the same vessel, a flame against every one with the same wicks.
+    A crack counts against every candle in the same vessel, a flame against every one with the same wicks.
     """
     rows = [row for piece in pieces_in_order(sessions) for row in piece]
     cracks = (fault for row in rows if same_vessel for fault in _noted(test, row, _CRACKED))

@@ -1,4 +1,4 @@
-"""What a wick must not hold, and how long it is trimmed."""
+"""What a wick must not contain, and how long it is trimmed."""
 
 from collections.abc import Iterator
 from typing import Final
@@ -16,7 +16,7 @@ LONGEST_TRIM_MM: Final = 15.0
 
 
 def wick_faults(wick: Wick) -> tuple[Fault, ...]:
-    """A core of lead, which holds far more of it than a wick may, and a trim that no wick burns well at."""
+    """A core of lead, which has far more of it than a wick may, and a trim at which no wick burns well."""
     return (*_core_faults(wick), *_trim_faults(wick))
 
 

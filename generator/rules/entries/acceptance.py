@@ -1,4 +1,4 @@
-"""Which warnings a maker has accepted, and what she accepted that nothing warns of."""
+"""Which warnings a maker has accepted, and which acceptances match no warning."""
 
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
@@ -13,9 +13,9 @@ _TESTS: Final = "burn-tests/"
 
 
 def entry_of(file: str) -> str:
-    """The entry in which a warning of a file is accepted: itself, or the one beside a burn test's table, or the maker.
+    """The entry in which a file's warning is accepted: itself, or the one beside a burn test's table, or the maker.
 
-    Other tables and pages hold no keys.
+    Other tables and pages have no keys.
     """
     if file.endswith(".yaml"):
         return file
@@ -23,12 +23,12 @@ def entry_of(file: str) -> str:
 
 
 def accepting(path: Path, check: str, accepted: Iterable[Accepted]) -> Accepted | None:
-    """What accepts a warning at a path: written in the entry, or the size, that the path leads into."""
+    """The acceptance of a warning at a path, in the entry or the size that the path leads into."""
     return next((one for one in accepted if one.check == check and _is_within(path, one)), None)
 
 
 def settled(problem: Problem, path: Path, accepted: Collection[Accepted], places: Places) -> Problem:
-    """A warning with the reason why it was accepted, or with where that is written; an error stays what it is."""
+    """A warning with the reason for its acceptance, or with the place to accept it; an error stays unchanged."""
     if problem.check is None or is_error(problem):
         return replace(problem, check=None)
     found = accepting(path, problem.check, accepted)
@@ -39,7 +39,7 @@ def settled(problem: Problem, path: Path, accepted: Collection[Accepted], places
 
 
 def unneeded(accepted: Iterable[Accepted], warned: Collection[tuple[Path, Problem]]) -> Iterator[Fault]:
-    """What was accepted and is not warned of, or not any more; ``warned`` are all warnings with their paths."""
+    """Acceptances without a warning; ``warned`` are all warnings with their paths."""
     for one in accepted:
         checks = [problem.check for path, problem in warned if problem.check and _is_within(path, one)]
         if one.check in checks:

@@ -4,9 +4,11 @@ from collections.abc import Callable, Iterator, Mapping
 from typing import Final
 
 from generator.model.accepted import check_of
-from generator.model.candle import BurnTime, Candle, Like, Shared, Size, Status
+from generator.model.candle import Candle
+from generator.model.formats import Shared
 from generator.model.kinds import KINDS, KindTraits
 from generator.model.shop import Shop
+from generator.model.sizes import BurnTime, Like, Size, Status
 from generator.problems import Fault, Path, warning
 from generator.rules.burning.wicks import wick_faults
 from generator.rules.entries.maker_checks import the_maker
@@ -26,24 +28,24 @@ _POURED_NO_MORE: Final = frozenset({Status.DISCONTINUED, Status.LAST_FEW})
 
 
 def shop_faults(shop: Shop) -> Iterator[Fault]:
-    """Every fault that shows only when entries are held against each other."""
+    """Every fault that shows only when entries are compared."""
     for check in CHECKS:
         yield from check(shop)
 
 
 def _with_formats(shop: Shop) -> Iterator[tuple[Path, Candle, Size, Shared]]:
-    """The same without those whose format is missing or at fault, which is told elsewhere."""
+    """The same without those whose format is missing or has faults, which is reported elsewhere."""
     yield from (one for one in sizes(shop) if one[2].format is None or one[2].format in shop.formats)
 
 
 def _traits(size: Size, given: Shared) -> KindTraits | None:
-    """What kind a size is; None where none is written, or one without rules, which is told elsewhere."""
+    """A size's kind; None where it is missing or has no rules, which is reported elsewhere."""
     kind = size.kind or given.kind
     return KINDS.get(kind) if kind else None
 
 
 def missing_keys(shop: Shop) -> Iterator[Fault]:
-    """A size that gets one of its needful keys neither from itself nor from its format."""
+    """A size that lacks a required key which its format does not have either."""
     for at, _, size, given in _with_formats(shop):
         traits = _traits(size, given)
         needed = {
@@ -60,7 +62,7 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
 
 
 def kinds(shop: Shop) -> Iterator[Fault]:
-    """Kinds that have a name but no rules yet."""
+    """Sizes of a kind that has no rules yet."""
     for at, entry in formats_and_sizes(shop):
         if entry.kind is not None and entry.kind not in KINDS:
             yield Fault(
@@ -95,7 +97,7 @@ def flameless(shop: Shop) -> Iterator[Fault]:
 
 
 def borrowed_tests(shop: Shop) -> Iterator[Fault]:
-    """A size that borrows its burn tests from one that has none of its own, or from itself."""
+    """A size that borrows its burn tests from one without its own tests, or from itself."""
     written = {size.stock_code: size.burn_time for _, _, size, _ in sizes(shop)}
     for at, _, size, _ in sizes(shop):
         if not isinstance(size.burn_time, Like) or size.burn_time.like not in written:
@@ -115,7 +117,7 @@ def borrowed_tests(shop: Shop) -> Iterator[Fault]:
 
 
 def _tested(written: Mapping[str, BurnTime | None], lender: str) -> tuple[str, ...]:
-    """The stock code at the end of a chain of lenders, if tests of its own are there; else a few that have some."""
+    """The stock code at the end of a chain of lenders, if it has its own tests; else a few that have some."""
     met = set()
     while lender not in met:
         met.add(lender)
@@ -130,7 +132,7 @@ def _tested(written: Mapping[str, BurnTime | None], lender: str) -> tuple[str, .
 
 
 def empty_candles(shop: Shop) -> Iterator[Fault]:
-    """A candle that is sold in no size, or whose last day comes before its first."""
+    """A candle without sizes, or whose last day of sale comes before its first."""
     for id_, candle in shop.candles.items():
         if not candle.sizes:
             yield Fault(
@@ -150,7 +152,7 @@ def empty_candles(shop: Shop) -> Iterator[Fault]:
 
 
 def discontinued_materials(shop: Shop) -> Iterator[Fault]:
-    """A candle still poured from something that can no longer be bought."""
+    """A candle still made from something that can no longer be bought."""
     supplies = {
         id_: f"content/{folder}/{id_}.yaml"
         for folder in ("waxes", "fragrances", "additives", "dyes", "vessels", "wicks")
@@ -199,7 +201,7 @@ def missing_prices(shop: Shop) -> Iterator[Fault]:
 
 
 def broken_cases(shop: Shop) -> Iterator[Fault]:
-    """A smallest order that would break up a case."""
+    """A minimum order that would break up a case."""
     for at, entry in formats_and_sizes(shop):
         trade = entry.trade
         if trade and trade.case and trade.minimum and trade.minimum % trade.case:

@@ -1,4 +1,4 @@
-"""Words that a candle may not be praised with: by the law where it is classified, or because nobody proved them.
+"""Forbidden praise: by law where the candle is classified, or because it is not proven.
 
 A word counts only by itself: 'harmless-looking' says nothing of the candle, and neither does 'not harmless'.
 """
@@ -19,7 +19,7 @@ from generator.problems import Fault, Path, warning
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Claim:
-    """A sort of praise, whose words each language has: what is wrong with it, and what to write instead.
+    """A sort of praise, with words in each language: what is wrong with it, and what to write instead.
 
     ``only`` is what a candle must be, or hold, for the words to be wrong of it. ``check`` names what a maker may
     accept, because words are found by their look alone; what a law forbids by name has none.
@@ -86,7 +86,7 @@ CLAIMS: Final[tuple[Claim, ...]] = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Spoken:
-    """One text a shopper reads, where it stands, and whom it speaks of with what holds for any of them."""
+    """One text a shopper reads, its place, the candles it is about, and the traits any of them has."""
 
     path: Path
     text: str
@@ -116,13 +116,13 @@ def claim_faults(shop: Shop, classified: Collection[str], languages: Sequence[Cl
 
 
 def _anyone(sort: str, languages: Sequence[ClaimWords]) -> str:
-    """Any of the phrases in any language, in small letters."""
+    """Any of the phrases in any language, in lower case."""
     anyone = "|".join(_filled(phrase, each.groups) for each in languages for phrase in each.phrases[sort])
     return anyone.lower().replace(" ?", r"[\s-]?").replace(" ", r"[\s-]+").replace("*", r"\w*")
 
 
 def _phrases(sort: str, languages: Sequence[ClaimWords]) -> re.Pattern[str]:
-    """Any of the phrases in any language, standing by itself and not denied."""
+    """Any of the phrases in any language, as whole words and not negated."""
     anyone = _anyone(sort, languages)
     undenied = "".join(rf"(?<!\b{word}\s)" for each in languages for word in each.denied["before"])
     denial = "|".join(word for each in languages for word in each.denied["after"])
@@ -196,7 +196,7 @@ def _of_candle(candle: Candle) -> Iterator[tuple[Path, str]]:
 
 
 def _of_the_house(shop: Shop) -> Iterator[tuple[Path, str]]:
-    """Texts that speak for every candle; of a page each line by its number."""
+    """Texts about every candle; of a page each line by its number."""
     if shop.maker.line is not None:
         yield ("maker.yaml", "line"), shop.maker.line
     for id_, format_ in shop.formats.items():

@@ -17,7 +17,7 @@ _NEXT: Final = f"{_AS_ISSUED}; then issue a correction as the next revision"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Turn:
-    """One revision where it stands, and the one before it."""
+    """One revision with its place, and the previous one."""
 
     stock_code: str
     path: Path
@@ -32,7 +32,7 @@ class _Turn:
 def ledger_faults(
     shop: Shop, is_broken: IsBroken, faults_of: Callable[[Ledger], Iterable[Fault]]
 ) -> Iterator[Fault]:
-    """Every fault of every ledger; an issued sheet whose candle is gone is one, ``faults_of`` tells the others."""
+    """Every fault of every ledger; an issued sheet whose candle is gone is one, ``faults_of`` gives the others."""
     stock_codes = {size.stock_code for candle in shop.candles.values() for size in candle.sizes}
     for stock_code, ledger in shop.ledgers.items():
         file = f"sheets/{stock_code}.yaml"
@@ -42,7 +42,7 @@ def ledger_faults(
 
 
 def faults_within(ledger: Ledger) -> Iterator[Fault]:
-    """Every fault that shows in a ledger alone."""
+    """Every fault within a single ledger."""
     file = f"sheets/{ledger.stock_code}.yaml"
     yield from _wrong_file(file, ledger)
     for turn in _turns(file, ledger):
@@ -119,7 +119,7 @@ def _edited_value(turn: _Turn) -> Iterator[Fault]:
 
 
 def _edited_elsewhere(turn: _Turn) -> Iterator[Fault]:
-    """What the fingerprint does not cover: the date, the reason, the record, and what stands before."""
+    """Edits that the fingerprint does not cover: the date, the reason, the record, and earlier revisions."""
     issued = turn.issued
     seal = seal_of(issued, turn.before.seal if turn.before else "")
     if seal != issued.seal and fingerprint_of(issued.said) == issued.fingerprint:

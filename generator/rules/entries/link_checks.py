@@ -19,14 +19,14 @@ _OPENS_AGAIN: Final = "a link that has ended could open a price sheet again"
 
 
 def book_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[Fault]:
-    """What shows that rows were lost, changed, moved or added by hand since ``link`` wrote them."""
+    """Evidence that rows were lost, changed, moved or added by hand since ``link`` wrote them."""
     faults = tuple(_seal_faults(rows, secret))
     yield from faults or _mark_faults(rows, secret)
     yield from _version_faults(rows)
 
 
 def holder_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
-    """Links whose buyer is gone, and links whose buyer's id is now that of a shop of another name."""
+    """Links whose buyer is gone, and links whose buyer's id now belongs to a shop with another name."""
     numbers = {row.buyer: number for number, row in enumerate(shop.links)}
     for id_, row in links_in_force(shop.links).items():
         buyer = shop.buyers.get(id_)

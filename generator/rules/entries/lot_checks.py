@@ -13,7 +13,7 @@ from generator.rules.references import IsBroken
 
 
 def lot_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
-    """Lots that buyers could take for each other, and lots that lead to no sheet or formula, or to another one's."""
+    """Lots that buyers could confuse, and lots that lead to no sheet or formula, or to the wrong one."""
     yield from _repeated(shop)
     yield from _edited_formulas(shop)
     for number, lot in enumerate(shop.lots):
@@ -37,14 +37,14 @@ def stock_codes(shop: Shop) -> frozenset[str]:
 
 
 def revision_on(shop: Shop, stock_code: str, day: date) -> Issued | None:
-    """The revision of a sheet that was the last one issued by the end of a day, if any was."""
+    """The last revision of a sheet issued by the end of a day, if any."""
     ledger = shop.ledgers.get(stock_code)
     issued = [one for one in ledger.revisions if one.on <= day] if ledger else []
     return issued[-1] if issued else None
 
 
 def first_issued(shop: Shop, stock_code: str) -> Issued | None:
-    """The first revision of a sheet, if any was ever issued."""
+    """The first revision of a sheet, if one was ever issued."""
     ledger = shop.ledgers.get(stock_code)
     return ledger.revisions[0] if ledger else None
 
@@ -122,7 +122,7 @@ def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fau
 
 
 def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
-    """Suppliers' lots of what is not in the formula, as far as that is known; else of what no entry knows."""
+    """Suppliers' lots of something not in the formula or, if the formula is unknown, in no entry."""
     formula = shop.poured.get(lot.formula_fingerprint or "")
     revisions = shop.ledgers[lot.stock_code].revisions if lot.stock_code in shop.ledgers else ()
     issued = next((one for one in revisions if one.revision == lot.sheet_revision), None)
@@ -140,7 +140,7 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
 
 
 def ids_of_entries(shop: Shop) -> frozenset[str]:
-    """Every id of something that may be in a candle, or around it."""
+    """Every id of something that may be in or around a candle."""
     return frozenset((*shop.ingredients, *shop.vessels, *shop.wicks))
 
 

@@ -16,7 +16,7 @@ MOST_WASTE_PERCENT: Final = 50.0
 
 
 def the_maker(shop: Shop) -> Iterator[Fault]:
-    """What the maker's own entry must hold for the markets she names."""
+    """What the maker's own entry must contain for the markets she names."""
     maker = shop.maker
     if maker.currency not in CURRENCIES:
         yield Fault(
@@ -51,7 +51,7 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
 
 
 def _phones(shop: Shop) -> Iterator[Fault]:
-    """A number as it is dialled at home reaches nobody from the next country."""
+    """Numbers in national form, which cannot be dialled from another country."""
     maker = shop.maker
     written: list[tuple[Path, str | None]] = [(("maker.yaml", "phone"), maker.phone)]
     written += [

@@ -1,12 +1,13 @@
-"""The shop as it was on an earlier day: nothing that was issued, poured, recalled or added after it."""
+"""The shop as it was on an earlier day: without what was issued, poured, recalled or added later."""
 
 from collections.abc import Mapping
 from dataclasses import replace
 from datetime import date
 
-from generator.model.candle import Candle, Status
+from generator.model.candle import Candle
 from generator.model.ledger import Ledger
 from generator.model.shop import Shop
+from generator.model.sizes import Status
 
 
 def speaking_on(shop: Shop, day: date) -> Shop:
@@ -16,7 +17,7 @@ def speaking_on(shop: Shop, day: date) -> Shop:
 
 
 def as_it_was(shop: Shop, day: date) -> Shop:
-    """Without the revisions, lots and recalls that came after the day; only for papers, never for what is recorded."""
+    """Without the revisions, lots and recalls after the day; only for papers, never for records."""
     return replace(
         shop,
         ledgers=_issued_by(shop.ledgers, day),

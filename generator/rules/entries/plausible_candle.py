@@ -1,4 +1,4 @@
-"""What may be true of one candle, and hardly ever is: each may be accepted with a reason."""
+"""What may be true of one candle but rarely is: each may be accepted with a reason."""
 
 import re
 from collections.abc import Iterator
@@ -17,15 +17,15 @@ from generator.rules.wax.geometry import diameter_mm, height_mm, widest_mm
 from generator.rules.wax.portions import Ingredient
 
 LEAST_PART: Final = Decimal("0.001")
-"""A wax or an oil that is less of all the wax was weighed in another unit (CHOICE: units of mass differ 1000-fold)."""
+"""A wax or an oil below this share of all wax is in the wrong unit (CHOICE: units of mass differ 1000-fold)."""
 
 MOST_OF_WAX: Final = {Role.ADDITIVE: Decimal("0.5"), Role.DYE: Decimal("0.05")}
 """More of these beside the wax is a slip: hardeners are used up to about 0.3, dyes up to about 0.002 (common practice,
 no source; the bounds CHOICE)."""
 
 LEAST_HEADSPACE_MM: Final = 3.0
-"""Wax nearer to the rim than this is spilt by a hand or a lid, and its flame stands free (common practice is 5 to
-15 mm, no source; the bound CHOICE)."""
+"""Wax nearer to the rim than this spills when handled or lidded, and its flame is unshielded (common practice is 5
+to 15 mm, no source; the bound CHOICE)."""
 
 LEAST_APART_MM: Final = 25.0
 """Diameter of the circle that each of several wicks has to itself; nearer flames melt together (CHOICE, on the rule of
@@ -44,11 +44,11 @@ BURNS: Final = re.compile(
 
 
 MOST_IN_SIX_DIGITS: Final = 100_000
-"""Grams from which no fraction is shown, so that six digits never become a power of ten."""
+"""Grams from which no fraction is shown, so that six digits never turn into exponent form."""
 
 
 def candle_doubts(recorded: Recorded, blend: Blend, filled: FillResult) -> Iterator[Fault]:
-    """Everything that is doubtful of one stock code; paths begin at `Recorded`."""
+    """Everything doubtful about one stock code; paths begin at `Recorded`."""
     yield from _masses(blend)
     kind, vessel = KINDS[recorded.kind], recorded.build.container
     if kind.has_flame and vessel is not None:
@@ -61,7 +61,7 @@ def candle_doubts(recorded: Recorded, blend: Blend, filled: FillResult) -> Itera
 
 
 def _masses(blend: Blend) -> Iterator[Fault]:
-    """Parts that one slip in a unit would explain; additives and dyes may be traces, so they can only be too much."""
+    """Parts that a wrong unit would explain; additives and dyes may be traces, and can only be too much."""
     for part in blend.parts:
         share = part.grams / blend.wax_g
         if part.role in (Role.WAX, Role.FRAGRANCE) and share < LEAST_PART:
@@ -71,7 +71,7 @@ def _masses(blend: Blend) -> Iterator[Fault]:
 
 
 def _grams(mass_g: Decimal) -> str:
-    """A tonne too in plain digits."""
+    """Grams in plain digits, even for a tonne."""
     return f"{float(mass_g):.6g} g" if mass_g < MOST_IN_SIX_DIGITS else f"{mass_g:.0f} g"
 
 
@@ -128,7 +128,7 @@ def _crowded_wicks(build: Build, filled: FillResult) -> Iterator[Fault]:
 
 
 def _case_room(recorded: Recorded) -> Iterator[Fault]:
-    """Certain of being too small: lower than a candle lying or standing, or less room than the candles take up."""
+    """A case certainly too small: lower than a candle lying or standing, or smaller than the candles' volume."""
     cased, inside = recorded.cased, recorded.build.shape.inside
     if cased is None:
         return
@@ -147,7 +147,7 @@ def _case_room(recorded: Recorded) -> Iterator[Fault]:
 
 
 def _case_weight(recorded: Recorded, filled: FillResult) -> Iterator[Fault]:
-    """At least: without what nobody weighed."""
+    """A lower bound: without what was not weighed."""
     container = recorded.build.container
     container_g = (container.weight_g if container else None) or 0.0
     least_g = (recorded.case or 0) * (filled.computed_g + container_g)

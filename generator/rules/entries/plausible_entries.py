@@ -1,4 +1,4 @@
-"""What may be true of entries, and hardly ever is; and limits that can limit nothing."""
+"""What may be true of entries but rarely is; and limits without effect."""
 
 from collections.abc import Iterator
 from decimal import ROUND_DOWN, ROUND_HALF_UP, Decimal
@@ -6,9 +6,9 @@ from typing import Final
 
 from generator.model.accepted import check_of
 from generator.model.amounts import Share
-from generator.model.candle import Status
 from generator.model.money import CURRENCIES, Money
 from generator.model.shop import Shop
+from generator.model.sizes import Status
 from generator.problems import Fault, Path, warning
 from generator.rules.references import formats_and_sizes
 
@@ -60,7 +60,7 @@ def same_scents(shop: Shop) -> Iterator[Fault]:
 
 
 def idle_limits(shop: Shop) -> Iterator[Fault]:
-    """A share of more than the whole, which no formula could ever pass."""
+    """A limit above the whole, which no formula could exceed."""
     for id_, wax in shop.waxes.items():
         yield from _idle((f"waxes/{id_}.yaml", "most_fragrance"), wax.most_fragrance)
     for id_, oil in shop.fragrances.items():
@@ -81,7 +81,7 @@ def _idle(path: Path, limit: Share | str | None) -> Iterator[Fault]:
 
 
 def odd_prices(shop: Shop) -> Iterator[Fault]:
-    """Prices of nothing, and prices that nobody can pay to the last digit."""
+    """Prices of zero, and prices with more digits than the currency's coins."""
     home = shop.maker.currency
     if home not in CURRENCIES:
         return

@@ -1,4 +1,4 @@
-"""What to send to a target and what to remove there, in an order that no cut can upset."""
+"""What to send to a target and what to remove there, in an order that is safe to interrupt."""
 
 import re
 import unicodedata
@@ -29,11 +29,11 @@ class PublishPlan:
 
 
 def planned(wanted: Mapping[str, FileDigest], there: Mapping[str, FileDigest]) -> PublishPlan:
-    """Send what is new or changed, remove what is listed there and no longer wanted."""
+    """Send what is new or changed; remove what is listed there and no longer wanted."""
     send = [path for path, stamp in wanted.items() if there.get(path) != stamp]
     return PublishPlan(
         send=in_sending_order(send),
-        # Backwards: whatever leads to a file goes before the file.
+        # Backwards: whatever leads to a file is removed before the file.
         remove=tuple(reversed(in_sending_order(there.keys() - wanted.keys()))),
         same=len(wanted) - len(send),
     )
@@ -73,9 +73,9 @@ def recalls_unsaid(wanted: Iterable[str], there: Iterable[str]) -> tuple[str, ..
 
 
 def carried_back(before: Mapping[str, FileDigest], now: Mapping[str, FileDigest]) -> Mapping[str, FileDigest]:
-    """The release before, with the sheets that were issued since, every link that holds now and none that has ended.
+    """The previous release, with the sheets issued since, every link now in force and no ended one.
 
-    All that a page of now may need stays as well.
+    Everything that a current page may need stays as well.
     """
     ended = revoked(now, before)
     kept = {path: stamp for path, stamp in now.items() if _outlives(path)}
@@ -87,9 +87,9 @@ def _outlives(path: str) -> bool:
 
 
 def alike_but_for_case(wanted: Iterable[str], removed: Iterable[str]) -> tuple[str, ...]:
-    """Paths to be removed that are a wanted one on a target that does not tell capitals from small letters.
+    """Paths to be removed that equal a wanted one on a target that ignores case.
 
-    Such disks take two spellings of an accent for one as well.
+    Such disks also treat two encodings of an accented letter as one.
     """
     folded = {_folded(path) for path in wanted}
     return tuple(path for path in removed if _folded(path) in folded)

@@ -1,4 +1,4 @@
-"""Checks of recall notices: whom they reach, and that nothing in them makes the risk sound smaller than it is."""
+"""Checks of recall notices: whom they reach, and that nothing in them downplays the risk."""
 
 import re
 from collections.abc import Iterator
@@ -15,9 +15,9 @@ SOOTHING: Final = re.compile(
     r"\b(?:voluntar|precaution|discretion|unlikely|rare case|rare situation|specific situation|no report)\w*",
     re.IGNORECASE,
 )
-"""Words that make a risk sound smaller than it is.
+"""Words that downplay a risk.
 
-Article 36(2) of Regulation (EU) 2023/988 wants none in a recall notice, and names the like of "voluntary",
+Article 36(2) of Regulation (EU) 2023/988 allows none in a recall notice, and names the like of "voluntary",
 "precautionary", "discretionary", "in rare situations" and that nothing has been reported (MEMORY); the rest is CHOICE.
 """
 
@@ -25,7 +25,7 @@ _NO_REMEDY: Final = "a recall notice must say what the buyer gets (Regulation (E
 
 
 def recall_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
-    """Recalls of lots or stock codes that do not exist, of nothing at all, or in soothing words."""
+    """Recalls of lots or stock codes that do not exist, of nothing at all, or that downplay the risk."""
     for id_, recall in shop.recalls.items():
         file = f"recalls/{id_}.yaml"
         yield from _empty(file, recall)

@@ -10,11 +10,11 @@ from generator.rules.labels.barcode import normal_form
 from generator.rules.references import sizes
 
 _REVISION_OF: Final = re.compile(r"(.+)-r[1-9][0-9]*")
-"""What an issued sheet's permanent address ends in, behind its stock code."""
+"""The end of an issued sheet's permanent address, after its stock code."""
 
 
 def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
-    """Two sizes with one stock code, or with codes that differ in capitals alone."""
+    """Two sizes with one stock code, or with codes that differ only in case."""
     first: dict[str, tuple[str, Path]] = {}
     for at, _, size, _ in sizes(shop):
         code = size.stock_code
@@ -39,7 +39,7 @@ def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
 
 
 def taken_addresses(shop: Shop) -> Iterator[Fault]:
-    """Stock codes whose burn-safety page would stand where another page of the site stands."""
+    """Stock codes whose burn-safety page would take the address of another page."""
     codes = {size.stock_code.lower(): size.stock_code for _, _, size, _ in sizes(shop)}
     for at, _, size, _ in sizes(shop):
         code = size.stock_code
@@ -72,7 +72,7 @@ def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
 
 
 def colliding_pages(shop: Shop, reserved: Container[str]) -> Iterator[Fault]:
-    """A page of the maker's that would take the address of one that the program makes; ``reserved`` are their names."""
+    """A maker's page that would take the address of one of the program's; ``reserved`` are their names."""
     for id_ in shop.pages:
         if id_.lower() in reserved:
             yield Fault(

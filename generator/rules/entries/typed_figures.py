@@ -1,4 +1,4 @@
-"""Hours and weights typed into a description, held against those that are worked out."""
+"""Hours and weights typed into a description, compared with the calculated ones."""
 
 import re
 from collections.abc import Collection, Iterator
@@ -21,7 +21,7 @@ _AT_ONCE: Final = re.compile(
     r"|\bà la fois|\bd['’]affilée|\bpremi|\bpar\b|\bjamais|\bmaxim",
     re.IGNORECASE,
 )
-"""What makes hours those of one burn, or of a cure."""
+"""Words that make hours those of one burn, or of a cure."""
 
 _WEIGHT: Final = re.compile(rf"(?<![\w.,])({_NUMBER})\s*(?:g|grams?|gramm|grammes?)(?!\w)", re.IGNORECASE)
 _NET: Final = re.compile(
@@ -31,15 +31,15 @@ _NET: Final = re.compile(
 _OF_A_PART: Final = re.compile(
     r"\bfragrance|\bperfume|\boil\b|\bper\b|duft|\böl\b|\bpro\b|\bparfum|\bhuile|\bpar\b", re.IGNORECASE
 )
-"""What makes a weight that of an ingredient."""
+"""Words that make a weight that of an ingredient."""
 
 NEAR_G: Final = 2.0
 NEAR_PART: Final = 0.01
-"""So far a typed weight may be off: what rounding and the step of a scale explain (CHOICE)."""
+"""How far a typed weight may be off: what rounding and a scale's step explain (CHOICE)."""
 
 
 def typed_figures(path: Path, text: str, hours: Collection[int], net_g: Collection[float]) -> Iterator[Fault]:
-    """What a text says that no size of its candle agrees with; nothing where nothing is worked out."""
+    """Figures in a text that no size of its candle agrees with; none where nothing is worked out."""
     for sentence in filter(_DIGIT.search, _SENTENCE.split(text)):
         if hours and _BURNT.search(sentence) and not _AT_ONCE.search(sentence):
             for found in _HOURS.finditer(sentence):
@@ -56,7 +56,7 @@ def typed_figures(path: Path, text: str, hours: Collection[int], net_g: Collecti
 
 
 def _is_net(sentence: str) -> bool:
-    """Whether its weights are those of the candle: they stand alone, or beside a word of weight and none of a part."""
+    """Whether its weights are the candle's: alone, or with a word of weight and none of an ingredient."""
     alone = _WEIGHT.fullmatch(sentence.strip(" .!;\n"))
     return alone is not None or (_NET.search(sentence) is not None and not _OF_A_PART.search(sentence))
 

@@ -1,4 +1,4 @@
-"""Acute toxicity by each way in: one estimate for the whole candle."""
+"""Acute toxicity by route of exposure: one estimate for the whole candle."""
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
@@ -33,7 +33,7 @@ UNITS: Final[dict[Way, str]] = {
     "dust": "mg/l",
 }
 ENTRIES: Final[tuple[tuple[Way, ...], ...]] = (("oral",), ("dermal",), ("gas", "vapour", "dust"))
-"""Ways that lead to the same statements: mouth, skin, air."""
+"""Routes that lead to the same statements: mouth, skin, air."""
 
 CATEGORIES: Final = ("Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3", "Acute Tox. 4")
 
@@ -81,7 +81,7 @@ def _severest_first(findings: Iterable[Finding]) -> Ladder:
 def _rungs(
     harmful: tuple[Present, ...], rules: RuleSet, way: Way, unknown_percent: Fraction
 ) -> Iterator[Finding]:
-    """Each category of one way: the estimate is at most its dose where sum(share / dose) >= known / dose."""
+    """Each category of one route: the estimate is at most its dose where sum(share / dose) >= known / dose."""
     sum_ = sum_of_parts(_parts(harmful, rules, way))
     if not sum_.counted and not sum_.left_out:
         return
@@ -102,7 +102,7 @@ def _harmful(candle: Mixture) -> tuple[Present, ...]:
 
 
 def _parts(harmful: tuple[Present, ...], rules: RuleSet, way: Way) -> Iterator[Counted]:
-    """The substances that count on this way, each over its dose."""
+    """The substances that count by this route, each over its dose."""
     bands = rules.bands[way]
     for substance in harmful:
         dose = _dose(substance, way, bands)
@@ -127,7 +127,7 @@ def _inside(dose: Dose, most: Fraction) -> bool:
 
 
 def _other_air(substance: Present, way: Way) -> bool:
-    """Whether the sheet says by which form of air its dose was found, and it is not this one."""
+    """Whether the sheet gives its dose for another form (vapour, dust) than this one."""
     air = ENTRIES[-1]
     return way in air and way not in substance.doses and any(other in substance.doses for other in air)
 
@@ -139,6 +139,6 @@ def _converted(substance: Present, way: Way, bands: tuple[DoseBand, ...]) -> Fra
 
 
 def _unknown_percent(candle: Mixture, rules: RuleSet) -> Fraction:
-    """The undisclosed share, once it is more than the law lets pass."""
+    """The undisclosed share, if it is more than the law ignores."""
     passes = rules.limits["unknown acute toxicity counted"].percent
     return candle.unknown_percent if candle.unknown_percent > passes else Fraction(0)

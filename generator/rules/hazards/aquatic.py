@@ -1,4 +1,4 @@
-"""Hazards to water life: sums with multiplying factors."""
+"""Hazards to aquatic life: sums with multiplying factors."""
 
 from collections.abc import Iterator
 from typing import Final
@@ -37,7 +37,7 @@ def aquatic_chronic(candle: Mixture, rules: RuleSet) -> Ladder:
 
 
 def without_m_factor(candle: Mixture) -> tuple[str, ...]:
-    """Substances very toxic to water life whose sheets give no factor, which then counts as 1."""
+    """Substances very toxic to aquatic life whose sheets give no factor, which then counts as 1."""
     acute = {s.name for s in candle.having(ACUTE.name) if s.m_acute is None}
     chronic = {s.name for s in candle.having(CHRONIC[0].name) if s.m_chronic is None}
     return tuple(sorted(acute | chronic))

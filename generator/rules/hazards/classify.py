@@ -1,4 +1,4 @@
-"""The finished candle's classification: every family asked, the severest of each endpoint taken."""
+"""The finished candle's classification: the severest result of each endpoint, over all families."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -26,7 +26,7 @@ _ORDER: Final = {name: place for place, name in enumerate(CODES)}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Classification:
-    """What the candle is, in one market.
+    """The candle's classification in one market.
 
     ``findings`` are the limits that are met and tell, ``named`` the sensitisers that a label names,
     ``to_judge`` the sums that only shares too small to count would carry over a limit, ``to_come`` the
@@ -44,7 +44,7 @@ class Classification:
 
     @property
     def reasons(self) -> tuple[Reason, ...]:
-        """Why it is so, as sentences."""
+        """The reasons, as sentences."""
         met = (*self.findings, *self.named)
         return (*refusals(self.classes), *map(why, met), *map(doubtful, self.to_judge), *self.remarks)
 
@@ -75,7 +75,7 @@ def classify(candle: Mixture, rules: RuleSet) -> Classification:
 
 
 def is_known(candle: Mixture, rules: RuleSet) -> bool:
-    """Whether every fragrance has a sheet that is new enough to classify by, and every constituent its hazards."""
+    """Whether every fragrance has a recent enough sheet, and every constituent its hazards."""
     return not any(_unknown(candle, rules))
 
 
@@ -104,7 +104,7 @@ def _telling(ladder: Ladder) -> Iterator[Finding]:
 
 
 def status_of(classes: tuple[HazardClass, ...]) -> HazardStatus:
-    """What a candle of known hazards is by its classes."""
+    """The status of a candle of known hazards, by its classes."""
     return "refused" if refusals(classes) else "classified" if classes else "none"
 
 
@@ -112,13 +112,13 @@ def classes_of(severest: Iterable[HazardClass]) -> tuple[HazardClass, ...]:
     """The classes of a candle by the severest outcome of each endpoint, in the order of the law."""
     classes = set(severest)
     if any(outcome.kind == "Skin Corr." for outcome in classes):
-        # What corrodes skin damages eyes, whatever the sum over the eye limits says.
+        # What corrodes skin damages eyes, whatever the sum for eyes is.
         classes = {o for o in classes if not o.kind.startswith("Eye")} | {EYE_DAMAGE}
     return tuple(sorted(classes, key=lambda outcome: (_ORDER[outcome.name], outcome.code)))
 
 
 def _unknown(candle: Mixture, rules: RuleSet) -> Iterator[Reason]:
-    """What keeps the candle from being classified at all."""
+    """What prevents classifying the candle at all."""
     for oil in candle.without_sheet:
         yield _said(f"{oil}: no composition is recorded, so its hazards are unknown")
     for substance in candle.having(UNKNOWN.name):
@@ -153,7 +153,7 @@ def _to_come(endpoints: Iterable[Ladder], naming: Iterable[Finding]) -> tuple[Fi
 
 
 def _severer(ladder: Ladder) -> Iterator[Finding]:
-    """Findings of a ladder that are severer than what is reached."""
+    """Findings of a ladder more severe than what is reached."""
     for finding in ladder:
         if finding.met:
             return
@@ -162,5 +162,5 @@ def _severer(ladder: Ladder) -> Iterator[Finding]:
 
 
 def _reached(finding: Finding) -> float:
-    """How much of a limit is reached; rounded, since it only puts sentences into an order."""
+    """How much of a limit is reached; rounded, since it only orders sentences."""
     return float(finding.percent) / float(finding.limit.percent)

@@ -1,4 +1,4 @@
-"""What section 3 of a safety data sheet leaves open or cannot mean, told once, where it stands."""
+"""What section 3 of a safety data sheet leaves open or cannot mean, reported once, at its place."""
 
 from collections.abc import Iterator
 from datetime import date
@@ -84,7 +84,7 @@ def _whole(at: Path, entry: Fragrance | Additive, section_3: tuple[Constituent, 
 
 
 def _repeated(at: Path, section_3: tuple[Constituent, ...]) -> Iterator[Fault]:
-    """A substance that stands in two lines, by its name or one of its numbers."""
+    """A substance that is on two lines, by its name or one of its numbers."""
     seen: dict[str, int] = {}
     for row, each in enumerate(section_3):
         names = [name for name in (each.cas, each.ec, each.substance.casefold()) if name is not None]

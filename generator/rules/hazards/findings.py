@@ -1,4 +1,4 @@
-"""One limit held against what counts towards it: the step every hazard family is made of."""
+"""One limit compared with what counts towards it: the step every hazard family is made of."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -12,7 +12,7 @@ from generator.rules.hazards.ruleset import Limit
 
 # A candle makes more than a hundred of these, so they are tuples: a frozen dataclass takes 2.5 times as long to make.
 class Counted(NamedTuple):
-    """A substance's share, how many times it counts, and from what share on it counts at all."""
+    """A substance's share, its weight, and the share from which it counts at all."""
 
     name: str
     percent: Fraction
@@ -22,7 +22,7 @@ class Counted(NamedTuple):
 
     @property
     def weighed_percent(self) -> Fraction:
-        """The share as often as it counts."""
+        """The share times its weight."""
         return self.percent if self.weight == 1 else self.percent * self.weight
 
 
@@ -32,7 +32,7 @@ def counted_part(substance: Present, weight: Fraction | int = 1, from_percent: F
 
 
 class Sum(NamedTuple):
-    """What counts together, what lies below its relevance line, and what comes out."""
+    """What counts together, what is below its relevance line, and the sum."""
 
     counted: tuple[Counted, ...]
     left_out: tuple[Counted, ...]
@@ -53,7 +53,7 @@ class Finding(NamedTuple):
     """What the candle becomes at a limit, and how much of it counts towards that.
 
     ``met`` is whether the limit is reached, or so near that one step of the scale could reach it. ``dose`` is
-    there for acute toxicity, where shares are counted over doses.
+    for acute toxicity, where shares are divided by doses.
     """
 
     outcome: HazardClass
@@ -104,13 +104,13 @@ def sum_of_parts(parts: Iterable[Counted]) -> Sum:
 
 
 def weighed(outcome: HazardClass, limit: Limit, parts: Iterable[Counted]) -> Ladder:
-    """The sum of the parts, held against a limit; no finding where there are no parts."""
+    """The sum of the parts compared with a limit; no finding where there are no parts."""
     sum_ = sum_of_parts(parts)
     return (against(outcome, limit, sum_),) if sum_.counted or sum_.left_out else ()
 
 
 def against(outcome: HazardClass, limit: Limit, sum_: Sum, dose: DoseLimit | None = None) -> Finding:
-    """A sum held against a limit."""
+    """A sum compared with a limit."""
     return Finding(
         outcome=outcome,
         limit=limit,
@@ -124,7 +124,7 @@ def against(outcome: HazardClass, limit: Limit, sum_: Sum, dose: DoseLimit | Non
 
 
 def alone(outcome: HazardClass, limit: Limit, substance: Present) -> Finding:
-    """One substance held against a limit by itself."""
+    """One substance compared with a limit by itself."""
     return against(
         outcome, limit, Sum((counted_part(substance),), (), substance.percent, substance.most_percent)
     )
@@ -142,6 +142,6 @@ def deciding(ladder: Ladder) -> Finding | None:
 
 
 def substance_names(findings: Iterable[Finding]) -> tuple[str, ...]:
-    """Every substance that counts, by the alphabet: the order of shares is the maker's own business."""
+    """Every substance that counts, in alphabetical order: the order of shares stays private."""
     names = {part.name for finding in findings for part in finding.counted}
     return tuple(sorted(names, key=str.casefold))

@@ -38,7 +38,7 @@ statements FOUND; skin, eyes and skin sensitisation FOUND in rows of Annex VI)."
 SMALL_PACK_ML: Final = 125
 SPARED_H_AND_P: Final = frozenset({"H315", "H319", "H400", "H410", "H411"})
 SPARED_P: Final = frozenset({"H412", "H413"})
-"""What contents up to 125 ml may leave off when sold to the public (CLP Annex I 1.5.2.1, FOUND in German)."""
+"""What contents up to 125 ml may omit when sold to the public (CLP Annex I 1.5.2.1, FOUND in German)."""
 
 _TOXICITIES: Final[tuple[Toxicity, ...]] = ("acute", "aquatic")
 _WATER: Final = frozenset({"H400", "H410", "H411", "H412"})
@@ -64,7 +64,7 @@ _SIZES: Final = (
 
 
 def label(result: Classification, rules: RuleSet) -> HazardLabel:
-    """The hazards on a candle's label; nothing but the status where they are unknown or it is refused."""
+    """The hazards on a candle's label; only the status where they are unknown or it is refused."""
     near = any(finding.near for finding in (*result.findings, *result.named))
     if result.status in ("unknown", "refused"):
         return HazardLabel(status=result.status, law=rules.law, near=near)
@@ -103,7 +103,7 @@ def pictograms(codes: Iterable[str]) -> tuple[Pictogram, ...]:
 
 
 def signal_word(codes: Iterable[str]) -> SignalWord | None:
-    """The stronger word where any class asks for it, never both (CLP Art. 20, MEMORY)."""
+    """The stronger word if any class requires it, never both (CLP Art. 20, MEMORY)."""
     words = {ALLOCATION[code][1] for code in codes}
     if "Danger" in words:
         return "Danger"
@@ -111,9 +111,9 @@ def signal_word(codes: Iterable[str]) -> SignalWord | None:
 
 
 def hazard_statements(codes: Iterable[str]) -> tuple[str, ...]:
-    """H codes without plain repetition (CLP Art. 27, MEMORY).
+    """H codes without redundant ones (CLP Art. 27, MEMORY).
 
-    H314 says H318, and H400 with H410, H411 or H412 prints H410 alone (FOUND in rows of Annex VI).
+    H314 implies H318, and H400 with H410, H411 or H412 prints only H410 (FOUND in rows of Annex VI).
     """
     printed = {code for code in codes if code.startswith("H")}
     if "H314" in printed:
@@ -157,7 +157,7 @@ def _by_name(code: str) -> bool:
 def may_leave_off(
     printed: HazardLabel, classes: Iterable[HazardClass], contents_ml: float
 ) -> tuple[str, ...]:
-    """Statements that so small a pack may do without: those that only relieved classes ask for."""
+    """Statements that so small a pack may omit: those that only exempted classes require."""
     if contents_ml > SMALL_PACK_ML:
         return ()
     codes = {outcome.code for outcome in classes}
@@ -172,5 +172,5 @@ def _is_unknown(toxicity: Toxicity, result: Classification, rules: RuleSet) -> b
 
 
 def identifier_due(codes: Iterable[str]) -> bool:
-    """Whether classes ask for a notification to poison centres: physical and health ones (CLP Art. 45, FOUND-2nd)."""
+    """Whether classes require a poison centre notification: physical and health ones (CLP Art. 45, FOUND-2nd)."""
     return any(code.startswith(("H2", "H3", "EUH38")) for code in codes)

@@ -82,13 +82,13 @@ def weighted_sum(terms: Iterable[tuple[Fraction, Fraction | int]], whole: int = 
 
 
 def composition(ingredient: Ingredient) -> tuple[Constituent, ...] | None:
-    """What its safety data sheet says is in it, None where none was recorded.
+    """Its composition by its safety data sheet, None where none was recorded.
 
-    A fragrance is then unknown, a wax known and harmless, and an additive or a dye taken for harmless, which is
-    said (PRACTICE).
+    A fragrance is then unknown, a wax known and harmless, and an additive or a dye assumed harmless, which is
+    stated (PRACTICE).
     """
     written = None if isinstance(ingredient.material, Wax) else ingredient.material.composition
-    # The reader has put the rows of a table in the place of its file's name.
+    # The reader has replaced a table's file name with its rows.
     return written if isinstance(written, tuple) else None
 
 
@@ -112,7 +112,7 @@ def _sheets(ingredients: Iterable[Ingredient]) -> Iterator[tuple[str, date | Non
 
 @dataclass(frozen=True, slots=True)
 class _Line:
-    """One line of a sheet: which ingredient it is of, what it says, and the share it counts with."""
+    """One line of a sheet: its ingredient, its content, and the share it counts with."""
 
     ingredient: int
     constituent: Constituent
@@ -134,7 +134,7 @@ class _Scale:
         self._moved: dict[frozenset[int], list[int]] = {}
 
     def percent(self, held: Mapping[int, Fraction]) -> Fraction:
-        """Share of the batch of what each ingredient holds so many percent of."""
+        """Share of the batch, given the percentage in each ingredient."""
         return _shared_out(held, self.weights, self.total)
 
     def most_percent(self, held: Mapping[int, Fraction], percent: Fraction) -> Fraction:
@@ -199,7 +199,7 @@ def by_class(substances: Iterable[Present]) -> dict[str, tuple[Present, ...]]:
 
 @cache
 def _exact(percent: Decimal) -> Fraction:
-    """Remembered, since sheets repeat a few round shares and every candle reads them anew."""
+    """Remembered, since sheets repeat a few round shares and every candle reads them again."""
     return Fraction(percent)
 
 
@@ -262,7 +262,7 @@ def _strictest(said: Sequence[Constituent]) -> Constituent:
 
 
 def _doses(estimates: Iterable[Ate]) -> dict[str, Dose]:
-    """The lowest dose by each way in."""
+    """The lowest dose by each route."""
     doses: dict[str, Dose] = {}
     for ate in estimates:
         for route, dose in (

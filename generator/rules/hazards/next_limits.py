@@ -17,14 +17,14 @@ from generator.rules.hazards.sensitisers import sensitisers_to_name
 from generator.rules.wax.portions import Ingredient
 
 _WHOLE: Final = Fraction(1)
-"""The load of neat oils: loads are shares of the total until they are told in percent."""
+"""The load of neat oils: loads are shares of the total until they are given in percent."""
 
 _NOTHING: Final = Fraction(0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabelChange:
-    """From this load on the candle is so; lower loads keep what was before."""
+    """The candle's result from this load on."""
 
     of_total_percent: Fraction
     of_wax_percent: Fraction
@@ -36,8 +36,8 @@ class LabelChange:
 def label_changes(fragrances: Sequence[Ingredient], rules: RuleSet) -> tuple[LabelChange, ...] | None:
     """Every change of classes or named sensitisers as the load in plain wax rises from nothing.
 
-    Several oils keep their proportions. Every sum of the law grows with the load, so each limit is met from one
-    load on, which is one division away. None where a sheet is missing or too old; ends where undisclosed
+    Several oils keep their proportions. Every sum of the law grows with the load: each limit is met from one
+    load on, which one division gives. None where a sheet is missing or too old; ends where undisclosed
     constituents would become too many.
     """
     neat = mixture(fragrances)
@@ -68,7 +68,7 @@ def _change(load: Fraction, told: _Told) -> LabelChange:
 
 
 def _events(neat: Mixture, rules: RuleSet) -> Iterator[tuple[Fraction, _Told]]:
-    """What the candle is at every load that meets a limit, lowest load first."""
+    """The candle's result at every load that meets a limit, lowest load first."""
     most = _most(neat, rules)
     # Below that load the undisclosed share moves no limit, so a load only scales what the neat oils hold.
     known = replace(neat, unknown_percent=Fraction(0))
@@ -117,7 +117,7 @@ def _met_below(most: Fraction, endpoints: Iterable[Ladder]) -> Iterator[_Met]:
 
 
 def _met_from(finding: Finding) -> Fraction:
-    """The least load at which what counts of the neat oils reaches the limit, which they do."""
+    """The least load at which the limit is met; the neat oils do meet it."""
     parts = [(_counted_from(part), part) for part in finding.counted if part.percent and part.weight]
     parts.sort(key=itemgetter(0))
     neat_percent = accumulate(part.weighed_percent for _, part in parts)

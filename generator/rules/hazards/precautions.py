@@ -1,4 +1,4 @@
-"""Precautionary statements for a consumer candle: which each class asks for, and which six are printed."""
+"""Precautionary statements for a consumer candle: which each class requires, and which six are printed."""
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
@@ -18,7 +18,7 @@ DISPOSAL: Final = "P501"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Precaution:
-    """What one class asks for: what to do when it happened, and how to keep it from happening."""
+    """What one class requires: response and prevention."""
 
     response: tuple[str, ...] = ()
     prevention: tuple[str, ...] = ()
@@ -67,7 +67,7 @@ def precautions(classes: Iterable[HazardClass]) -> tuple[str, ...]:
 
 
 def needed_by(codes: Iterable[str]) -> frozenset[str]:
-    """Every P statement that these H statements ask for, the general ones included; empty for none."""
+    """Every P statement that these H statements require, including general ones; empty for none."""
     asked = [PRECAUTIONS.get(code, _Precaution()) for code in codes]
     if not asked:
         return frozenset()

@@ -1,4 +1,4 @@
-"""Why a candle is classified as it is, and how far the next limit lies: findings as sentences."""
+"""Why a candle is classified as it is, and how far the next limit is: findings as sentences."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from generator.rules.hazards.sensitisers import NAMING
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
-    """One sentence behind a result, with where the rule stands and how that is known."""
+    """One sentence behind a result, with the source of the rule and how it is known."""
 
     text: str
     source: str
@@ -31,7 +31,7 @@ class NextLimit:
 
 
 def share_as_text(value: Fraction | int) -> str:
-    """A number in at most four decimals, cut off, so that it never reads as a limit it does not reach."""
+    """A number truncated to four decimals, so that it never reads as a limit it does not reach."""
     whole, places = divmod(value.numerator * 10**4 // value.denominator, 10**4)
     return f"{whole}.{places:04}".rstrip("0").rstrip(".")
 
@@ -66,7 +66,7 @@ def doubtful(finding: Finding) -> Reason:
 
 
 def next_limit(finding: Finding) -> NextLimit:
-    """How far a limit that is not met lies."""
+    """How far away an unmet limit is."""
     return NextLimit(
         outcome=finding.outcome,
         factor=finding.limit.percent / finding.percent,
@@ -79,7 +79,7 @@ def _subject(finding: Finding) -> str:
 
 
 def _held(finding: Finding) -> str:
-    """What counts, and the limit it is held against."""
+    """What counts, and the limit it is compared with."""
     if finding.dose is not None:
         estimate = _estimate(finding, finding.dose, [c.percent for c in finding.counted])
         names = ", ".join(_share(c) for c in finding.counted)

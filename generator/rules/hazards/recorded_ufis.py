@@ -4,12 +4,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final, Literal
 
-from generator.model.candle import Candle, Size
+from generator.model.candle import Candle
 from generator.model.countries import EU_COUNTRIES
 from generator.model.maker import Maker
 from generator.model.notified import MadeUfi, Notified
 from generator.model.sheet_values import ShareRange
 from generator.model.shop import Shop
+from generator.model.sizes import Size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,4 @@
-"""Limits of the law as data, each with its table and mark, in sets that hold for a market from a day on."""
+"""Limits of the law as data, each with its table and mark, in sets valid for a market from a day on."""
 
 from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
@@ -21,7 +21,7 @@ Way = Literal["oral", "dermal", "gas", "vapour", "dust"]
 
 @dataclass(frozen=True, slots=True)
 class Limit:
-    """So many percent of the finished mixture, from which on something holds; the figure itself counts."""
+    """The percentage of the finished mixture from which something applies, inclusive."""
 
     percent: Fraction
     source: str
@@ -39,7 +39,7 @@ class DoseBand:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class RuleSet:
-    """The rules of one market from a day on; `rule_set` gives the same one again, so each equals only itself."""
+    """The rules of one market from a day on; `rule_set` returns the same object again, so each equals only itself."""
 
     market: Market
     law: str
@@ -178,9 +178,9 @@ def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSe
 def by_market(
     asked: Iterable[RuleSet], held: Collection[str], solve: Callable[[RuleSet], Solved]
 ) -> dict[Market, Solved]:
-    """What each rule set comes to for a mixture with these classes.
+    """The result of each rule set for a mixture with these classes.
 
-    Solving takes milliseconds, and two markets seldom differ in what bears on one mixture, so it is done once for both.
+    Solving takes milliseconds, and two markets seldom differ for one mixture: it is then done once for both.
     """
     solved: dict[RuleSet, Solved] = {}
     found: dict[Market, Solved] = {}
@@ -200,7 +200,7 @@ def _alike(one: RuleSet, other: RuleSet, held: Iterable[str]) -> bool:
 
 @cache
 def _told_apart_by(one: RuleSet, other: RuleSet) -> frozenset[str]:
-    """The limits, and what else a mixture is judged by, in which two sets differ."""
+    """The limits, and other criteria for a mixture, in which two sets differ."""
     limits = one.limits.keys() | other.limits.keys()
     differing = {name for name in limits if one.limits.get(name) != other.limits.get(name)}
     others = {name for name in ("bands", "oldest_sheet") if getattr(one, name) != getattr(other, name)}

@@ -46,7 +46,7 @@ def _ladder(candle: Mixture, rules: RuleSet, family: tuple[str, ...]) -> Ladder:
 
 
 def _by_strictest(candle: Mixture, family: tuple[str, ...]) -> Iterable[tuple[str, Present]]:
-    """Each sensitiser once, with the subcategory that asks most."""
+    """Each sensitiser once, with the strictest subcategory."""
     return {id(s): (name, s) for name in reversed(family) for s in candle.having(name)}.values()
 
 

@@ -1,4 +1,4 @@
-"""A supplier's own classification of a candle, held against what section 3 of the same sheet leads to."""
+"""A supplier's own classification of a candle, compared with the result from section 3 of the same sheet."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -26,7 +26,7 @@ class Disagreement:
 
 
 def against_supplier(oil: Fragrance, own: OwnClassification, rules: RuleSet) -> Disagreement | None:
-    """None where both come to the same statements, or where section 3 is not known."""
+    """The disagreement; None where both give the same statements, or where section 3 is not known."""
     stirred = Ingredient(role=Role.FRAGRANCE, material=oil, exact_g=Fraction(own.at.percent))
     result = classify(mixture((stirred, _wax(own.at))), rules)
     if result.status == "unknown":
@@ -69,6 +69,6 @@ def _codes(classes: tuple[HazardClass, ...]) -> set[str]:
 
 
 def _wax(at: Share) -> Ingredient:
-    """Wax of which no more is known than how much there is."""
+    """Wax of which only the amount is known."""
     grams = Decimal(100) if at.basis is Basis.OF_WAX else 100 - at.percent
     return Ingredient(role=Role.WAX, material=Additive(id="wax", name="wax"), exact_g=Fraction(grams))

@@ -10,7 +10,7 @@ _LENGTHS: Final = (8, 12, 13, 14)
 
 
 def check_digit(data: str) -> int:
-    """The last digit of an article number, worked out from those before it.
+    """The last digit of an article number, calculated from those before it.
 
     (10 - (3 d1 + 1 d2 + 3 d3 + ...) mod 10) mod 10, with d1 the rightmost of the data digits
 
@@ -26,13 +26,13 @@ def check_digit(data: str) -> int:
 
 
 def normal_form(barcode: str) -> str:
-    """Digits alone, and 12 of them as 13 with a leading nought (standards.md T7, FOUND-2nd)."""
+    """Digits only, and 12 of them as 13 with a leading zero (standards.md T7, FOUND-2nd)."""
     digits = re.sub(r"[\s-]", "", barcode)
     return f"0{digits}" if len(digits) == 12 else digits
 
 
 def barcode_faults(barcode: str) -> tuple[Fault, ...]:
-    """Whether an article number has a length that exists and ends in the digit that follows from the others."""
+    """Whether an article number has a valid length and a correct check digit."""
     digits = re.sub(r"[\s-]", "", barcode)
     if not re.fullmatch(r"[0-9]+", digits) or len(digits) not in _LENGTHS:
         what = f"barcode is '{barcode}'; 8, 12, 13 or 14 digits were expected"

@@ -1,4 +1,4 @@
-"""What a warning label must say before it may be used in a market, and what of that is lacking."""
+"""What a warning label must say before it may be used in a market, and what is missing."""
 
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ from generator.model.markets import Market, Particular, law_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lack:
-    """What is said of a label without one particular, why it may not be used, and what to write."""
+    """The message about a label without one particular: what is missing, why it may not be used, what to write."""
 
     what: str
     why: str

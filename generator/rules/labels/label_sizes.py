@@ -1,4 +1,4 @@
-"""The smallest letters and signs of a label, from the label's real area and what it stands on."""
+"""The smallest letters and signs of a label, from the label's real area and its package."""
 
 from dataclasses import dataclass
 from datetime import date
@@ -12,7 +12,7 @@ CURVED_PANEL: Final = 0.40
 """The part of a round or odd package that counts as its panel (16 CFR 500.21(a), FOUND)."""
 
 SMALL_PANEL_IN2: Final = 5.0
-"""Up to this the quantity need not stand in the lowest 30 % of the panel (16 CFR 500.6, MEMORY)."""
+"""Up to this the quantity need not be in the lowest 30 % of the panel (16 CFR 500.6, MEMORY)."""
 
 TYPE_HEIGHTS_IN: Final = (
     (5.0, 1 / 16, 1 / 8),
@@ -75,7 +75,7 @@ SMALL_LETTERS_MM: Final = ((500.0, 1.2), (3_000.0, 1.4), (50_000.0, 1.8), (float
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CautionType:
-    """Least heights of capitals: of the signal word, of what says what is dangerous, of all else."""
+    """Least heights of capitals: of the signal word, of the statements of hazard, of all else."""
 
     signal_mm: float
     statement_mm: float
@@ -83,7 +83,7 @@ class CautionType:
 
 
 ELSEWHERE: Final = CautionType(signal_mm=1.6, statement_mm=1.2, other_mm=1.2)
-"""Outside the US no rule was found: one size for all labels, so a larger one never needs more room. (CHOICE)"""
+"""Outside the US no rule was found: one size for all labels, so that a larger one never needs more room. (CHOICE)"""
 
 
 def caution_type(area_mm2: float, market: Market) -> CautionType:
@@ -91,7 +91,7 @@ def caution_type(area_mm2: float, market: Market) -> CautionType:
 
     by band of area, as the federal rule for cautionary labels has them; outside the US `ELSEWHERE`
 
-    area_mm2: what the label has to print on, mm2.
+    area_mm2: printable area of the label, mm2.
     market: where it is sold.
     Holds for every area. It binds hazardous substances in the US; candles take it as a fallback with a source.
     Source: 16 CFR 1500.121 table 1 (MEMORY), and the sizes suggested beside it: standards.md F4 (CHOICE).
@@ -111,7 +111,7 @@ def caution_type(area_mm2: float, market: Market) -> CautionType:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class QuantityType:
-    """Least height of a net quantity, whether that is of small letters or of figures, and whether it must stand low."""
+    """Least height of a net quantity, whether of small letters or of figures, and whether it must be placed low."""
 
     height_mm: float
     of_small_letters: bool
@@ -119,7 +119,7 @@ class QuantityType:
 
 
 def quantity_type(market: Market, net_g: float, panel_in2: float) -> QuantityType:
-    """How a net quantity stands on the front of a candle of so many grams, on a panel of so many square inches."""
+    """The type of a net quantity on the front of a candle, by its grams and the panel's square inches."""
     match MARKETS[market].letters:
         case "76/211/EEC":
             return QuantityType(height_mm=quantity_figures_mm(net_g), of_small_letters=False, stands_low=True)
@@ -137,7 +137,7 @@ def quantity_figures_mm(nominal_g: float) -> float:
 
 
 def small_letters_mm(market: Market, capacity_ml: float, on: date) -> float | None:
-    """Least height of the small x of a hazard label; None where no rule in force says one."""
+    """Least height of the small x of a hazard label; None where no rule in force gives one."""
     law = law_of(market)
     if law is None or law.small_letters_from is None or on < law.small_letters_from:
         return None

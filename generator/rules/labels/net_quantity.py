@@ -20,7 +20,7 @@ from generator.rules.wax.weighings import LEAST_NET_G
 
 OUNCE_DECIMALS: Final = 1
 MOST_OUNCE_DECIMALS: Final = 2
-"""Places of an ounce: one unless asked, two at most (standards.md N10, FOUND)."""
+"""Decimals of an ounce: one by default, two at most (standards.md N10, FOUND)."""
 
 WEIGHTS_KEPT: Final = 16
 """Each market prints the same weight, so the last few are not rounded again."""
@@ -32,7 +32,7 @@ _OUNCE_G: Final = Decimal(GRAMS["oz"])
 
 @dataclass(frozen=True, kw_only=True)
 class NetQuantity:
-    """What is declared: grams, the maker's own ounces if she prints some, and how well that is known."""
+    """What is declared: grams, the maker's own ounces if she prints any, and how well that is known."""
 
     net_g: float
     ounces: float | None
@@ -52,9 +52,9 @@ class NetQuantity:
 def declared(
     net: NetWeight, declared_g: float | None, declared_oz: float | None
 ) -> tuple[NetQuantity, tuple[Fault, ...]]:
-    """What may be declared, held against what the maker does declare.
+    """What may be declared, compared with what the maker does declare.
 
-    Proven: the proven weight carries grams and ounces. Refuted: one of them is above the best estimate.
+    Proven: the proven weight supports grams and ounces. Refuted: one of them is above the best estimate.
     Where she declares nothing, the proven weight is declared, or else the estimate.
     """
     most_g = net.proven_g or net.net_g
@@ -73,7 +73,7 @@ def quantity_text(market: Market, quantity: NetQuantity, decimals: int = OUNCE_D
 
     g: floor to 1 g, from 1000 g to 0.01 kg; oz = g / 28.349523125, floor to the decimals; from 16 oz in pounds
 
-    market: its style decides whether ounces stand in front.
+    market: its style decides whether ounces come first.
     quantity: net weight in g, and the maker's own ounces if any.
     decimals: places of the ounces, 1 or 2.
     Holds from 10 g up; refuses less.
@@ -92,7 +92,7 @@ def quantity_text(market: Market, quantity: NetQuantity, decimals: int = OUNCE_D
 
 
 def _ounces(quantity: NetQuantity, decimals: int) -> Decimal:
-    """The maker's own ounces, or those that the grams hold."""
+    """The maker's own ounces, or those in the grams."""
     if quantity.ounces is None:
         return _decimal(ounces_below(quantity.exact_g, decimals))
     return _floored(as_written(quantity.ounces), MOST_OUNCE_DECIMALS)
@@ -106,7 +106,7 @@ def grams_below(net_g: Decimal) -> Calculation:
 
 @lru_cache(maxsize=WEIGHTS_KEPT)
 def ounces_below(net_g: Decimal, decimals: int) -> Calculation:
-    """The ounces of a weight, rounded down to so many places."""
+    """The ounces of a weight, rounded down to a number of decimals."""
     formula = f"floor(weight_to_declare_g / {GRAMS_PER_OUNCE} * {10**decimals}) / {10**decimals}"
     return Calculation(formula, {"weight_to_declare_g": Fraction(net_g)})
 

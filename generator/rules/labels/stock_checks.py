@@ -1,4 +1,4 @@
-"""Whether bought labels can be where their measures say: on the sheet, and not one upon another."""
+"""Whether a label stock's measurements are possible: labels on the sheet, and not overlapping."""
 
 from collections.abc import Iterator
 from typing import Final
@@ -12,7 +12,7 @@ _TOLERANCE_MM: Final = 0.05
 
 
 def label_stock_faults(shop: Shop) -> Iterator[Fault]:
-    """What is wrong with the measures of each kind of label."""
+    """What is wrong with the measurements of each kind of label."""
     for id_, stock in shop.label_stock.items():
         path: Path = (f"label-stock/{id_}.yaml",)
         if (stock.sheet is None) == (stock.roll_mm is None):

@@ -26,7 +26,7 @@ MAV_ROWS: Final = (
     (Decimal(970), Decimal("31.7")),
     (Decimal(1120), Decimal("35.3")),
 )
-"""Label up to so many g, maximum allowable variation in g (HB 133 table 2-5, MEMORY; at 3 oz and 113 g FOUND)."""
+"""Label up to this many g, maximum allowable variation in g (HB 133 table 2-5, MEMORY; at 3 oz and 113 g FOUND)."""
 
 LARGEST_MAV_LABEL_G: Final = MAV_ROWS[-1][0]
 
@@ -50,7 +50,7 @@ LARGEST_NOMINAL_G: Final = TNE_ROWS[-1][0]
 
 SAMPLES: Final = ((250, 12), (3200, 24))
 LARGEST_SAMPLE: Final = 48
-"""Lots up to so many packages, how many of them are weighed (HB 133 table 2-1, category A, MEMORY)."""
+"""Lots up to this many packages, how many of them are weighed (HB 133 table 2-1, category A, MEMORY)."""
 
 
 def mav_g(label_g: Decimal) -> Decimal:
@@ -74,7 +74,7 @@ def mav_g(label_g: Decimal) -> Decimal:
 
 
 def lowest_single_g(label_g: Decimal) -> Decimal:
-    """The least that a single package may hold in the US; the average must still reach the label."""
+    """The least that a single package may contain in the US; the average must still reach the label."""
     return label_g - mav_g(label_g)
 
 
@@ -102,10 +102,10 @@ def tne_g(nominal_g: Decimal) -> Decimal:
 
 
 def lowest_few_g(nominal_g: Decimal) -> Decimal:
-    """Below this may lie one package in 40 at most (76/211/EEC annex I 1.2)."""
+    """At most one package in 40 may be below this (76/211/EEC annex I 1.2)."""
     return nominal_g - tne_g(nominal_g)
 
 
 def lowest_any_g(nominal_g: Decimal) -> Decimal:
-    """Below this may lie no package at all (76/211/EEC annex I 1.3)."""
+    """No package may be below this (76/211/EEC annex I 1.3)."""
     return nominal_g - 2 * tne_g(nominal_g)

@@ -1,6 +1,6 @@
 """What a parcel weighs and how many there are: candles by the piece, by the case, by the carton."""
 
-from generator.model.candle import Cased
+from generator.model.formats import Cased
 from generator.model.recorded import WickUse
 from generator.model.vessel import Vessel
 
@@ -8,12 +8,12 @@ from generator.model.vessel import Vessel
 def gross_g(
     net_g: float, container: Vessel | None, wicks: tuple[WickUse, ...], packaging_g: float | None
 ) -> float | None:
-    """What one candle weighs as it is sold, in g; None while a weight it is made of is not recorded.
+    """What one candle weighs as sold, in g; None while one of its weights is not recorded.
 
     gross = net + container + lid + sum(count wick) + packaging
 
     net_g: net weight of the wax, g.
-    container: empty, with its lid, each with its weight in g; None where the wax stands free.
+    container: empty, with its lid, each with its weight in g; None where the wax is free-standing.
     wicks: how many of which wick; one without a recorded weight counts as nothing, being a few grams at most, g.
     packaging_g: box and label, g.
     Holds for one candle in one box.
@@ -34,7 +34,7 @@ def gross_g(
 
 
 def case_g(unit_g: float | None, case: int | None, cased: Cased | None) -> float | None:
-    """What a full case weighs, in g; None while a weight it is made of is not recorded.
+    """What a full case weighs, in g; None while one of its weights is not recorded.
 
     case = count unit + carton
 
@@ -51,7 +51,7 @@ def case_g(unit_g: float | None, case: int | None, cased: Cased | None) -> float
 
 
 def cartons(quantity: int, case: int | None) -> int | None:
-    """How many cartons a quantity fills, the last one perhaps in part; None where no case is recorded.
+    """How many cartons a quantity fills, including a part-filled last one; None where no case is recorded.
 
     cartons = ceil(quantity / case)
 

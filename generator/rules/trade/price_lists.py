@@ -1,4 +1,4 @@
-"""Checks of the price lists: every row must say whose price it is, in one way, and be one that shops can live on."""
+"""Checks of the price lists: every row must state whose price it is, in one way, and leave shops a margin."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -51,7 +51,7 @@ def _of_what(path: Path, row: PriceRow) -> Fault:
 
 
 def _alone(path: Path, row: PriceRow) -> Iterator[Fault]:
-    """What is wrong with a row whatever stands in the others."""
+    """What is wrong with a row by itself."""
     if row.price.currency not in (None, row.currency):
         yield Fault(
             path=(*path, "price"),
@@ -106,7 +106,7 @@ def _share_a_day(one: PriceRow, other: PriceRow) -> bool:
 
 
 def _above_retail(shop: Shop) -> Iterator[Fault]:
-    """Prices that hold today and at which a shop would lose money."""
+    """Prices valid today at which a shop would lose money."""
     book = price_book(shop)
     for number, row in enumerate(shop.prices):
         if row.holds_on(shop.maker.as_of):

@@ -1,6 +1,6 @@
 """What a buyer pays: list prices, levels and trade prices, each in the buyer's own currency and never converted.
 
-A price in the buyer's own list comes first, then what its level takes off, then the trade price. A candle without a
+A price in the buyer's own list comes first, then its level's discount, then the trade price. A candle without a
 price in the buyer's currency is not offered.
 """
 
@@ -9,9 +9,10 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 
-from generator.model.candle import Status, Trade
+from generator.model.formats import Trade
 from generator.model.money import CURRENCIES, Money, rounded
 from generator.model.shop import Shop
+from generator.model.sizes import Status
 from generator.model.trade import (
     RETAIL_LIST,
     ROUNDING_STEPS,
@@ -31,7 +32,7 @@ _NEVER_OFFERED = frozenset({Status.TRIAL, Status.DISCONTINUED})
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Priced:
-    """An amount in a currency that its holder knows, and the tax in it in percent of the amount without it."""
+    """An amount in a currency known from context, and the tax in it in percent of the amount without it."""
 
     amount: Decimal
     tax_percent: Decimal
@@ -44,7 +45,7 @@ class Priced:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SaleEntry:
-    """What the entries say of one stock code's sale."""
+    """The prices of one stock code in the entries."""
 
     stock_code: str
     format: str | None
@@ -55,7 +56,7 @@ class SaleEntry:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PriceBook:
-    """The prices that hold on the day of the papers, ready to be looked up: by list, currency, and code or format."""
+    """The prices valid on the day of the papers, by list, currency, and code or format."""
 
     sold: tuple[SaleEntry, ...]
     by_code: Mapping[tuple[str, str, str], PriceRow]
@@ -66,7 +67,7 @@ class PriceBook:
     retail_tax_percent: Decimal
 
     def listed(self, list_: str, currency: str, sold: SaleEntry) -> Priced | None:
-        """What a list says of a stock code, before what it says of the code's format."""
+        """A list's price for a stock code, before its price for the code's format."""
         row = self.by_code.get((list_, currency, sold.stock_code))
         row = row or self.by_format.get((list_, currency, sold.format or ""))
         return None if row is None else Priced(amount=row.price.amount, tax_percent=row.includes_tax)
@@ -129,7 +130,7 @@ def prices_by_level(shop: Shop) -> Mapping[str, Mapping[str, Decimal | None]]:
 
 
 def unpriced_by_buyer(shop: Shop) -> Mapping[str, tuple[str, ...]]:
-    """The stock codes that every buyer may order and finds no price for, by its id."""
+    """The stock codes that each buyer may order but has no price for, by its id."""
     book = price_book(shop)
     bargains = {_bargain(buyer) for buyer in shop.buyers.values()}
     unpriced = {
@@ -174,7 +175,7 @@ def rounded_to(exact: Decimal, rounding: Rounding, currency: str) -> Decimal:
     exact: price before rounding, in its currency.
     rounding: the named step, in hundredths of the currency's unit.
     currency: three letters of the currency.
-    Holds for prices of nothing and above.
+    Holds for prices of zero and above.
     Source: half up is the usual rounding of price lists (PRACTICE).
 
     >>> rounded_to(Decimal("9.975"), Rounding.FIVE_CENTS, "GBP")

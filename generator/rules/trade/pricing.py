@@ -9,9 +9,9 @@ from generator.problems import Fault, warning
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Prices:
-    """One candle's prices as recorded; retail holds ``tax_percent`` of tax if any, trade never does.
+    """One candle's prices as recorded; retail includes ``tax_percent`` of tax if any, trade never does.
 
-    ``currency`` is the maker's, meant where a price names none.
+    ``currency`` is the maker's, assumed where a price names none.
     """
 
     retail: Money
@@ -26,12 +26,12 @@ class Prices:
 
     @property
     def currencies(self) -> tuple[str, str]:
-        """Of the retail and of the trade price."""
+        """The currencies of the retail and of the trade price."""
         return self.retail.currency or self.currency, self.trade.currency or self.currency
 
 
 def retail_without_tax(retail: Decimal, tax_percent: Decimal) -> Decimal:
-    """What is left of a retail price when the tax in it is taken out, in its currency.
+    """A retail price without the tax in it, in its currency.
 
     net = retail / (1 + tax / 100)
 
@@ -79,7 +79,7 @@ def trade_price_faults(prices: Prices) -> tuple[Fault, ...]:
         fix = f"... {retail_in}"
         return (_fault(what, "no margin can be worked out", fix),)
     if prices.retail.amount == 0:
-        return ()  # That it costs nothing is told by itself.
+        return ()  # That it costs nothing is reported separately.
     most = rounded(retail_without_tax(prices.retail.amount, prices.tax), retail_in)
     if prices.trade.amount <= most:
         return ()

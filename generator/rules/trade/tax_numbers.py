@@ -1,4 +1,4 @@
-"""Numbers under which a buyer pays value added tax, held against the form that its country makes public."""
+"""Buyers' VAT numbers, compared with the form that the country publishes."""
 
 import re
 from collections.abc import Iterator
@@ -12,7 +12,7 @@ _ELSEWHERE: Final = {"GB": "gb", "CH": "ch", "NO": "no"}
 
 
 def tax_number_faults(shop: Shop) -> Iterator[Fault]:
-    """A number with the letters of a country and not of its form; numbers without letters are of many sorts."""
+    """A number with a country's letters but not in its form; numbers without letters are of many sorts."""
     for id_, buyer in shop.buyers.items():
         if buyer.tax_number is not None and not is_plausible(buyer.tax_number):
             yield warning(

@@ -1,4 +1,4 @@
-"""Checks of terms and buyers: what they name must be there, and every buyer must find its prices."""
+"""Checks of terms and buyers: what they name must exist, and every buyer must have prices."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
@@ -110,7 +110,7 @@ def _no_terms() -> Fault:
 
 
 def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
-    """A level and a price list that are there."""
+    """A level and a price list that do not exist."""
     at = (_BUYERS, buyer.id)
     if buyer.level is not None and shop.terms is not None:
         levels = Folder(
@@ -131,7 +131,7 @@ def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
 
 
 def _codes(at: Path, buyer: Buyer, made_for: Mapping[str, str | None], codes: Folder) -> Iterator[Fault]:
-    """Stock codes that are there, and that the buyer may have."""
+    """Stock codes that do not exist, or that the buyer may not have."""
     for key, written in (("offered", buyer.offered or ()), ("withheld", buyer.withheld)):
         for number, code in enumerate(written):
             yield from id_faults((*at, key, number), code, codes)
@@ -218,7 +218,7 @@ def _for_nobody(at: Path, code: str, key: str) -> Fault:
 def _without_prices(shop: Shop) -> Iterator[Fault]:
     """Buyers whose sheet would be empty or have gaps; candles are named as far as they fit on a line.
 
-    What has its price from a format that is there with faults of its own, or that is missing, is told with that.
+    A price that comes from a missing or faulty format is reported with that.
     """
     unpriced = unpriced_by_buyer(shop)
     untold = {

@@ -1,4 +1,4 @@
-"""What a candle costs to make: exact amounts that add up, and what nobody recorded, which never counts as nothing."""
+"""What a candle costs to make: exact amounts that add up, and what is not recorded, which never counts as zero."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ Missing = Literal["price", "currency", "amount"]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CostLine:
-    """One thing that a candle takes; ``amount`` is in the maker's currency, None where it cannot be said."""
+    """One thing that a candle takes; ``amount`` is in the maker's currency, None where unknown."""
 
     name: str
     amount: Fraction | None
@@ -23,21 +23,21 @@ class CostLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PriceMargin:
-    """What is left of a price without tax when the cost is taken off it."""
+    """The profit at a price without tax."""
 
     kept: Fraction
     percent: Fraction
 
 
 def of_weight(name: str, weight_g: Fraction, price: PricePerMass | None, currency: str) -> CostLine:
-    """So much of a material at its recorded price by weight."""
+    """An amount of a material at its recorded price by weight."""
     if price is None:
         return CostLine(name=name, amount=None, missing="price")
     return of_pieces(name, weight_g / Fraction(price.grams), price.price, currency)
 
 
 def of_pieces(name: str, count: Fraction, price: Money | None, currency: str) -> CostLine:
-    """So many pieces, or hours, at a recorded price each."""
+    """A number of pieces, or hours, at a recorded price each."""
     if price is None:
         return CostLine(name=name, amount=None, missing="price")
     if price.currency not in (None, currency):
@@ -46,18 +46,18 @@ def of_pieces(name: str, count: Fraction, price: Money | None, currency: str) ->
 
 
 def known_sum(lines: Iterable[CostLine]) -> Fraction:
-    """All that is known; whoever prints it says what is missing."""
+    """The sum of all known amounts; a paper that prints it states what is missing."""
     return sum((line.amount for line in lines if line.amount is not None), start=Fraction())
 
 
 def margin(price: Decimal, cost: Fraction) -> PriceMargin | None:
-    """What a price without tax leaves; None for a price of nothing.
+    """The profit at a price without tax; None for a price of zero.
 
     margin = 100 (price - cost) / price
 
     price: what the maker is paid, without tax, in the currency of the cost.
     cost: what the candle costs her.
-    Holds for a price above nothing; where a cost is missing it is the most that may be left.
+    Holds for a price above zero; where a cost is missing it is an upper bound.
     Source: the usual margin on the selling price (PRACTICE).
 
     >>> margin(Decimal("12.00"), Fraction(9)).percent

@@ -1,4 +1,4 @@
-"""A batch for so many candles: how much to melt, how many it fills, what to weigh and to count out."""
+"""A batch for a number of candles: how much to melt, how many it fills, what to weigh and count out."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -24,7 +24,7 @@ _SHARE_DIGITS: Final = 9
 
 
 def melted(count: int, net_g: Number, waste_percent: Number) -> Calculation:
-    """Weight to melt for so many candles, in g; exact over fractions.
+    """Weight to melt for a number of candles, in g; exact over fractions.
 
     M = N m / (1 - f)
 
@@ -63,8 +63,8 @@ def count_of(batch_g: float, net_g: float, waste_percent: float) -> int:
 def weighed_out(blend: Blend, batch_g: float, scale_step_g: float) -> tuple[tuple[Ingredient, Decimal], ...]:
     """Each ingredient of a batch, and its grams to the scale's step, which add up to the batch.
 
-    The batch goes up to the next step, so that it never falls short (CHOICE); the steps left over after rounding
-    down go to the largest remainders. What comes to less than a step may round to nothing: the ingredient keeps it.
+    The batch is rounded up to the next step, so that it never falls short (CHOICE); the steps left over after rounding
+    down go to the largest remainders. Less than a step may round to nothing: the ingredient stays.
     """
     step = as_written(scale_step_g)
     steps_in_batch = round(as_written(batch_g) / step, _ROUNDING_DIGITS)
@@ -123,7 +123,7 @@ def wax_key(blend: Blend) -> tuple[tuple[str, Decimal], ...]:
 
 
 def all_with_fragrance_g(blend_g: Decimal, of_wax_g: Decimal, wax_g: float) -> float:
-    """What a pot of wax alone weighs once everything is stirred in.
+    """What a pot of wax weighs once everything is stirred in.
 
     M = W m / w
 

@@ -30,7 +30,7 @@ FRAGRANCE_MJ_PER_KG: Final = 35.0
 
 _PERCENT: Final = Context(prec=20)
 FORMULAS_KEPT: Final = 16
-"""Sizes of a candle share its formula and come one after another, so of the last few all is worked out once."""
+"""Sizes of a candle share its formula and come one after another: the last few formulas are remembered."""
 
 _MIXED_BASIS: Final = Basis.OF_WAX
 _HUNDREDTH: Final = Decimal("0.01")
@@ -38,7 +38,7 @@ _ROOM: Final = Context(prec=60)
 
 
 def share(part: str, part_g: Decimal, whole: str, whole_g: Decimal) -> Calculation:
-    """What a part is of the whole, in percent; ``part`` and ``whole`` are what they are called in the formula.
+    """A part's share of the whole, in percent; ``part`` and ``whole`` are their names in the formula.
 
     s = 100 part / whole
 
@@ -67,7 +67,7 @@ def share_percent(part_g: Decimal, whole_g: Decimal) -> Decimal:
 class Blend:
     """One batch as recorded: its parts by role and then id. Weights are exact, since hazard limits are inclusive.
 
-    `blend_of` gives the same one again for the same formula, so each equals only itself.
+    `blend_of` returns the same object for the same formula, so each equals only itself.
     """
 
     parts: tuple[Ingredient, ...]
@@ -150,7 +150,7 @@ class Blend:
 def resolve(formula: Formula) -> tuple[Blend | None, tuple[Fault, ...]]:
     """The batch of a formula; None where an amount or a density cannot be true.
 
-    Limits of wax and certificate are told as errors beside the blend they are found in.
+    Limits of wax and certificate are errors beside the blend they are found in.
     Paths begin at `Recorded`: ``("formula", "samphire")``.
     """
     sound = _sound_blend(formula)
@@ -226,7 +226,7 @@ def _mj_per_kg(part: Ingredient) -> float:
 
 
 def _over_the_wax(formula: Formula, grams: Mapping[str, Decimal]) -> Iterator[Fault]:
-    """Each wax takes its own share of fragrance, the limit included; nothing is said where one records none."""
+    """Each wax takes its own share of fragrance, the limit included; no fault where a wax records none."""
     fragrances = [portion.material.id for portion in formula.fragrances]
     limits = {portion.material.id: portion.material.most_fragrance for portion in formula.waxes}
     known = {id_: limit for id_, limit in limits.items() if limit is not None}
@@ -268,7 +268,7 @@ def _over_the_certificate(formula: Formula, grams: Mapping[str, Decimal]) -> Ite
 
 
 def _taken_g(id_: str, limit: Share, formula: Formula, grams: Mapping[str, Decimal]) -> Decimal:
-    """What one wax can hold: its share of its own weight, or of the part of the total that it stands for."""
+    """What one wax can hold: its share of its own weight, or of its part of the total."""
     wax_g = _whole_g(Basis.OF_WAX, formula, grams)
     return limit.percent / 100 * grams[id_] * _whole_g(limit.basis, formula, grams) / wax_g
 
@@ -280,5 +280,5 @@ def _whole_g(basis: Basis, formula: Formula, grams: Mapping[str, Decimal]) -> De
 
 
 def _floored(percent: Decimal) -> str:
-    """Two places at most, never above: pasted back, it must lie within the limit."""
+    """Rounded down to two decimals at most: pasted back, it must be within the limit."""
     return f"{percent.quantize(_HUNDREDTH, rounding=ROUND_FLOOR, context=_ROOM).normalize(_ROOM):f}"

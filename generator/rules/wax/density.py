@@ -20,15 +20,15 @@ WAX_GROWS_PER_K: Final = 7.5e-4
 """Cubic expansion of molten vegetable wax (physics.md A2, COMPUTED); paraffin's is 9e-4, and 10 K differ by 0.15 %."""
 
 OIL_G_PER_ML_PER_K: Final = 0.0008
-"""What a fragrance oil's density loses per kelvin above 20 degC (physics.md A1, MEMORY)."""
+"""Loss of a fragrance oil's density per kelvin above 20 degC (physics.md A1, MEMORY)."""
 
 COOLEST_MELT_C: Final = 30.0
 HOTTEST_MELT_C: Final = 120.0
-"""Between these a pour is believed: below no wax is molten, above it is close to smoking (CHOICE)."""
+"""Between these a pour is plausible: below no wax is molten, above it is close to smoking (CHOICE)."""
 
 LIGHTEST_G_PER_ML: Final = 0.5
 HEAVIEST_G_PER_ML: Final = 5.0
-"""Outside these no wax, oil, powder or pigment of the trade lies; the unit is wrong (CHOICE)."""
+"""No wax, oil, powder or pigment of the trade is outside these; the unit is wrong (CHOICE)."""
 
 
 def blend_density(parts: Mapping[str, tuple[float, float]]) -> Calculation:
@@ -98,7 +98,7 @@ def pour_fault(at_c: float, path: Path) -> Fault | None:
 
 
 def density_faults(formula: Formula) -> Iterator[Fault]:
-    """Densities that cannot be true, and fragrances that record none; told where they are written, in the entries."""
+    """Densities that cannot be true, and fragrances that record none; reported at their place in the entries."""
     for wax in formula.waxes:
         yield from _wax_faults(wax.material)
     for portion in formula.fragrances:

@@ -1,4 +1,4 @@
-"""How full: what a fill line, a volume or a weight comes to as set wax.
+"""How full: a fill line, a volume or a weight as set wax.
 
 Paths begin at `Recorded` and are spelt in entry keys: ``("fill", "to")``, ``("vessel", "brimful")``,
 ``("formula", "samphire")``, ``("weighed", 2)``, ``("declared",)``.
@@ -9,8 +9,8 @@ from dataclasses import dataclass, replace
 from math import floor
 from typing import Final
 
-from generator.model.candle import Fill, Level
 from generator.model.entry import entry_key
+from generator.model.formats import Fill, Level
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
 from generator.model.vessel import WaxShape
@@ -31,7 +31,7 @@ _OVER_WHY: Final = "the printed wax weight would be more than the vessel holds"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FillResult:
-    """The finished, cold candle as its fill makes it: level and volume of the set wax, and what that weighs."""
+    """The finished, cold candle from its fill: level, volume and weight of the set wax."""
 
     level_set_mm: float
     volume: Calculation
@@ -41,7 +41,7 @@ class FillResult:
 
     @property
     def volume_ml(self) -> float:
-        """Of the set wax, never below 0."""
+        """The volume of the set wax, never below 0."""
         return max(self.volume.value, 0.0)
 
     @property
@@ -65,7 +65,7 @@ def fill_result(build: Build, blend: Blend) -> tuple[FillResult | None, tuple[Fa
 
 
 def cold_volume(hot: Calculation, molten_g_per_ml: float, set_g_per_ml: float) -> Calculation:
-    """Volume that wax poured hot to a line has once it is set, in ml.
+    """Volume of wax poured hot to a line, once set, in ml.
 
     V_cold = V_hot rho_molten / rho_set
 
@@ -223,7 +223,7 @@ def _set_line_mm(shape: WaxShape, fill: Fill) -> float | None:
 
 
 def _measured_out(shape: WaxShape, fill: Fill, set_g_per_ml: float) -> Calculation:
-    """The ml that the fill measures out: set wax by weight, or the wax up to a line, hot or cold as the line is."""
+    """The ml that the fill measures: set wax by weight, or the wax up to a line, hot or cold like the line."""
     form, size = _only(fill)
     match form:
         case "weight":

@@ -30,13 +30,13 @@ from generator.rules.wax.solids import (
 )
 
 SHAPES_KEPT: Final = 256
-"""Candles share their vessels and fill lines, so what these come to is worked out once for all of them."""
+"""Candles share vessels and fill lines: their volumes are worked out once for all of them."""
 
 LEVEL_TOLERANCE_MM: Final = 1e-9
 """How closely a level is searched for; far below what any ruler shows."""
 
 _ROUNDING: Final = 1e-9
-"""What binary arithmetic may add to a volume that was worked out from the rim's own level."""
+"""What binary arithmetic may add to a volume calculated from the rim's own level."""
 
 Prism = Cylinder | Hexagon | Square | Oval
 """Shapes with the same cross-section at every height."""
@@ -149,7 +149,7 @@ def scale(shape: WaxShape) -> float:
 
 
 def brimful_ml(shape: WaxShape) -> float:
-    """What it holds up to its rim with nothing in it: measured, or from its inside."""
+    """Its empty capacity up to the rim: measured, or from its inside."""
     return total_ml(shape.inside) if shape.brimful_ml is None else shape.brimful_ml
 
 
@@ -185,7 +185,7 @@ def wax_volume(shape: WaxShape, level_mm: float, level_name: str = "level_mm") -
 
 
 def wax_ml(shape: WaxShape, level_mm: float) -> float:
-    """What `wax_volume` comes to, never below 0."""
+    """The value of `wax_volume`, never below 0."""
     return max(wax_volume(shape, level_mm).value, 0.0)
 
 
@@ -201,7 +201,7 @@ def most_wax_ml(shape: WaxShape) -> float:
 
 @lru_cache(maxsize=SHAPES_KEPT)
 def outline_mm(shape: Shape, steps: int) -> _Outline:
-    """Half the vessel's inside as seen from the front; ``steps`` lines stand for each curve.
+    """Half the vessel's inside as seen from the front; ``steps`` lines make up each curve.
 
     The half width of a shape that is not round is half of what was measured: flat to flat, side, long.
     """

@@ -12,8 +12,8 @@ from generator.problems import Fault, Severity, is_error, warning
 from generator.rules.wax.geometry import SHAPES_KEPT, total_ml, widest_mm
 
 BRIMFUL_DIFFERS_PERCENT: Final = 8.0
-"""Above this, shape and measured brimful are asked about. A ruler that is 1 mm off makes 3.4 % of a diameter of 60 mm
-and 1.4 % of a height of 70 mm, an unmeasured round corner of 10 mm another 1.5 %: 6 % in all (COMPUTED;
+"""Above this, shape and measured brimful are questioned. A ruler that is 1 mm off makes 3.4 % of a diameter of 60 mm
+and 1.4 % of a height of 70 mm, an unmeasured round corner of 10 mm another 1.5 %: 6 % in total (COMPUTED;
 the bound CHOICE)."""
 
 BRIMFUL_BEYOND_PERCENT: Final = 40.0
@@ -76,7 +76,7 @@ def _corner_faults(shape: Rounded | Square) -> Iterator[Fault]:
 
 
 def _bowl_faults(shape: Bowl) -> Iterator[Fault]:
-    """Beyond half a sphere the sums still hold, but such a vessel is rare and a slip of the pen is not."""
+    """Beyond half a sphere the formulas still hold, but such a vessel is rare and a typing error is not."""
     if shape.height_mm > shape.rim_mm / 2:
         yield warning(
             path=("inside", "height"),

@@ -1,4 +1,4 @@
-"""The net weight of one candle: the best there is of weighings, weight poured, water and geometry."""
+"""The net weight of one candle: the best available of weighings, weight poured, water and geometry."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -7,9 +7,9 @@ from math import hypot, pi, sqrt
 from typing import Final
 
 from generator.model.burn_safety import WeightBasis
-from generator.model.candle import Weighing
 from generator.model.quantities import as_written
 from generator.model.recorded import Build
+from generator.model.sizes import Weighing
 from generator.problems import Fault, is_error, warning
 from generator.rules.calculation import Calculation
 from generator.rules.wax.fill import FillResult
@@ -27,9 +27,9 @@ WEIGHED_DIFFERS_PERCENT: Final = 5.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NetWeight:
-    """What the candle holds, where that is known from, and how far it may be off.
+    """The net weight, how it is known, and how far it may be off.
 
-    ``proven`` is the weight that weighings or pouring to weight carry, None where the weight is only worked out.
+    ``proven`` is the weight that weighings or pouring to weight support, None where it is only calculated.
     """
 
     net: Calculation
@@ -40,21 +40,21 @@ class NetWeight:
 
     @property
     def net_g(self) -> float:
-        """What the candle holds."""
+        """The net weight, in g."""
         return self.net.value
 
     @property
     def proven_g(self) -> float | None:
-        """What weighing or pouring carries."""
+        """The weight that weighing or pouring supports, in g."""
         return None if self.proven is None else self.proven.value
 
 
 def net_weight(
     build: Build, filled: FillResult, weighed: tuple[Weighing | float, ...], scale_step_g: float
 ) -> tuple[NetWeight | None, tuple[Fault, ...]]:
-    """The net weight by the order of trust: weighings, poured to weight, water, geometry.
+    """The net weight by order of trust: weighings, poured to weight, water, geometry.
 
-    None where a weighing is no candle's, or is more than the vessel holds.
+    None where a weighing cannot be a candle's, or is more than the vessel holds.
     """
     faults = tuple(weighing_faults(weighed))
     if any(map(is_error, faults)):
@@ -78,7 +78,7 @@ def net_weight(
 
 
 def estimate_percent(density_g_per_ml: float, mean_depth_mm: float, wide_mm: float | None) -> float:
-    """How far a net weight worked out from a fill line may be off, in percent.
+    """How far a net weight calculated from a fill line may be off, in percent.
 
     e = 100 sqrt((0.01/rho)^2 + (1/d)^2 + (2/D)^2)
 
@@ -113,7 +113,7 @@ def _unweighed(build: Build, filled: FillResult, scale_step_g: float) -> tuple[W
 
 
 def _weighed_percent(seen: Weighings | None, scale_step_g: float) -> float | None:
-    """The error of a mean of enough weighings, never below a step of the scale."""
+    """The error of a mean of enough weighings, at least a step of the scale."""
     if seen is None or seen.proven is None or seen.sd_g is None:
         return None
     return 100 * max(weighing_margin(seen.sd_g, seen.n).value, scale_step_g) / seen.mean_g

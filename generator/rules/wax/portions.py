@@ -1,4 +1,4 @@
-"""The amounts of a formula as weights: what each is by itself, what they come to together, what they lack."""
+"""The amounts of a formula as weights: each one, their total, and what is missing."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ from generator.model.recorded import Formula, Portion, Role, Stirred
 from generator.problems import Fault
 
 WAX_OF_PARTS_G: Final = Decimal(1000)
-"""When every wax is in parts, the formula is taken to hold this much wax (CHOICE)."""
+"""When every wax is in parts, the formula is assumed to contain this much wax (CHOICE)."""
 
 _GRAMS: Final = Context(prec=28)
 _COUNTED: Final = {
@@ -30,7 +30,7 @@ _OF_TOTAL: Final = AmountUnit.PERCENT_OF_TOTAL
 
 
 def portion_faults(formula: Formula) -> Iterator[Fault]:
-    """Amounts that do not say how much; paths as in ``("formula", "samphire")``."""
+    """Amounts that do not determine a weight; paths as in ``("formula", "samphire")``."""
     yield from _wax_faults(formula.waxes)
     for portion in formula.stirred_in:
         yield from _stirred_faults(portion)
@@ -39,7 +39,7 @@ def portion_faults(formula: Formula) -> Iterator[Fault]:
 
 @dataclass(frozen=True, kw_only=True)
 class Ingredient:
-    """One material, what it is in the candle, and how much of it there is."""
+    """One material, its role in the candle, and its amount."""
 
     role: Role
     material: Wax | Fragrance | Additive
@@ -47,7 +47,7 @@ class Ingredient:
 
     @property
     def id(self) -> str:
-        """That of the material's entry."""
+        """The id of the material's entry."""
         return self.material.id
 
     @cached_property
@@ -88,14 +88,14 @@ def exact_grams(formula: Formula) -> Mapping[str, Fraction]:
 
 
 def total_g(wax_g: Fraction, other_g: Fraction, of_total: Fraction) -> Fraction:
-    """Weight of a batch of which some ingredients are a share of that very weight.
+    """Weight of a batch some of whose ingredients are a share of that weight.
 
     total = (wax + other) / (1 - q)
 
     wax_g: all waxes, g.
     other_g: all that is weighed, counted or a share of the wax, g.
     of_total: q, the sum of the shares of the total, as a fraction.
-    Holds for q below 1; `portion_faults` tells others.
+    Holds for q below 1; `portion_faults` reports others.
     Source: total = wax + other + q total, solved for the total (COMPUTED).
 
     >>> total_g(Fraction(900), Fraction(), Fraction(1, 10))
@@ -113,7 +113,7 @@ def _wax_g(waxes: tuple[Portion[Wax], ...]) -> Mapping[str, Fraction]:
 
 
 def _shares(formula: Formula, unit: AmountUnit) -> Mapping[str, Fraction]:
-    """What is written as a share on one basis, as fractions of it."""
+    """The shares on one basis, as fractions of it."""
     return {
         portion.material.id: Fraction(portion.amount.value) / 100
         for portion in formula.stirred_in
@@ -126,7 +126,7 @@ def _sum(of_each: Mapping[str, Fraction]) -> Fraction:
 
 
 def _weights(formula: Formula) -> Iterator[tuple[str, Fraction]]:
-    """What has a weight by itself, being no share."""
+    """The weights of ingredients that are not shares."""
     for portion in formula.stirred_in:
         each_g = _each_g(portion)
         if each_g is not None:

@@ -17,7 +17,7 @@ LENGTHS: Final[Mapping[str, tuple[str, ...]]] = {
     "oval": ("long_mm", "short_mm"),
     "bowl": ("rim_mm", "height_mm"),
 }
-"""What each shape is measured by, as far as volumes depend on it; ``across_mm`` is from flat to flat."""
+"""The measurements of each shape on which its volume depends; ``across_mm`` is from flat to flat."""
 
 _AREAS_MM2: Final[Mapping[str, str]] = {
     "cylinder": "pi / 4 * diameter_mm^2",
@@ -37,7 +37,7 @@ _FLAT: Final = "(diameter_mm / 2 - corner_mm)"
 """Radius of the flat part of a rounded base."""
 
 _LEFT: Final = "(corner_mm - LEVEL)"
-"""How far below the end of the curve a level lies."""
+"""How far below the end of the curve a level is."""
 
 _VOLUMES_ML: Final[Mapping[str, str]] = {
     **{shape: f"{area} * LEVEL / 1000" for shape, area in _AREAS_MM2.items()},

@@ -1,4 +1,4 @@
-"""The order of temperatures in the making: heat the wax, stir in the fragrance, pour."""
+"""The temperatures of making, in order: heat the wax, stir in the fragrance, pour."""
 
 from collections.abc import Iterable, Iterator
 from typing import Final
@@ -15,7 +15,7 @@ POURS_DIFFER_K: Final = 1.0
 
 
 WAX_FLASHES_C: Final = 200.0
-"""Flash point of paraffin wax, about, as data sheets of refined waxes give it; those of plants lie higher (MEMORY)."""
+"""Approximate flash point of paraffin wax, from data sheets of refined waxes; those of plants are higher (MEMORY)."""
 
 
 def make_faults(make: Make, waxes: Iterable[Wax], fragrances: Iterable[Fragrance]) -> tuple[Fault, ...]:

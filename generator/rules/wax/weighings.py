@@ -7,21 +7,21 @@ from fractions import Fraction
 from statistics import stdev
 from typing import Final
 
-from generator.model.candle import Weighing
 from generator.model.quantities import as_written
+from generator.model.sizes import Weighing
 from generator.problems import Fault
 from generator.rules.calculation import Calculation
 
 ENOUGH_WEIGHINGS: Final = 5
-"""From so many on, the mean less its margin proves a net quantity (CHOICE)."""
+"""From this many on, the mean less its margin proves a net quantity (CHOICE)."""
 
 LEAST_NET_G: Final = 10.0
-"""Below this nothing here is a candle; the rules of net quantity begin here too (CHOICE)."""
+"""Nothing below this is a candle; the rules of net quantity begin here too (CHOICE)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighings:
-    """How many candles were weighed, the mean of their net weights, and its scatter from two on."""
+    """How many candles were weighed, the mean of their net weights, and from two on its scatter."""
 
     n: int
     mean: Calculation
@@ -42,7 +42,7 @@ class Weighings:
 
 
 def weighing_margin(sd_g: float, n: int) -> Calculation:
-    """What a mean of weighings may be off, in g.
+    """How far a mean of weighings may be off, in g.
 
     margin = 2 s / sqrt(n)
 
@@ -70,7 +70,7 @@ def weighings(weighed: tuple[Weighing | float, ...]) -> Weighings | None:
 
 
 def weighing_faults(weighed: tuple[Weighing | float, ...]) -> Iterator[Fault]:
-    """Weighings that are no candle's; paths as in ``("weighed", 2)``."""
+    """Weighings that cannot be a candle's; paths as in ``("weighed", 2)``."""
     for place, weighing in enumerate(weighed):
         weighed_g = net_g(weighing)
         if weighed_g >= as_written(LEAST_NET_G):
@@ -87,7 +87,7 @@ def weighing_faults(weighed: tuple[Weighing | float, ...]) -> Iterator[Fault]:
 
 
 def net_g(weighing: Weighing | float) -> Decimal:
-    """The wax of one weighed candle, exact, so that 533.9 g less 285.2 g is 248.7 g and no hair more."""
+    """The wax of one weighed candle, exact: 533.9 g less 285.2 g is 248.7 g, without binary rounding."""
     if isinstance(weighing, Weighing):
         return as_written(weighing.full_g) - as_written(weighing.empty_g)
     return as_written(weighing)

@@ -1,4 +1,4 @@
-"""Files below one folder, never reached through a link: where a link leads is not ours to read, write or remove."""
+"""Files below one folder, never reached through a link: what a link leads to is not ours to read, write or remove."""
 
 import os
 import stat
@@ -14,24 +14,24 @@ from generator.writing.targets.peer import linked, of_another_kind, too_large
 from generator.writing.whole_files import is_temporary, temporary_name
 
 _HAS_HANDLES: Final = os.open in os.supports_dir_fd and hasattr(os, "O_NOFOLLOW")
-"""Where folders have handles nobody can put a link in the way between a look and a step; Windows has none."""
+"""With folder handles nobody can put a link in the way between a check and a step; Windows has none."""
 
 _NO_LINK: Final = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
 
 
 @dataclass(frozen=True, slots=True)
 class _Folder:
-    """A folder that was reached: by its handle where there are such, else by its path."""
+    """An open folder: by its handle where the system has them, else by its path."""
 
     path: Path
     handle: int | None
 
     def call(self, name: str) -> str:
-        """What the system calls a file of it, together with ``handle``."""
+        """The name of one of its files for the system, together with ``handle``."""
         return name if self.handle is not None else str(self.path / name)
 
     def kind(self, name: str) -> os.stat_result | None:
-        """What stands there by that name, a link told as a link."""
+        """The kind of what has that name; a link counts as a link."""
         try:
             return os.stat(self.call(name), dir_fd=self.handle, follow_symlinks=False)
         except FileNotFoundError:
@@ -42,14 +42,14 @@ class _Folder:
 
 
 class Below:
-    """All paths are told from the folder, with slashes; the folder itself may be a link, since the maker named it."""
+    """All paths are relative to the folder, with slashes; the folder itself may be a link, since the maker named it."""
 
     def __init__(self, folder: Path, *, by_handles: bool = _HAS_HANDLES) -> None:
         self._folder = folder
         self._by_handles = by_handles
 
     def check(self, paths: Iterable[str]) -> None:
-        """Raise where a link or a thing of the wrong kind stands at one of the paths or on the way to it."""
+        """Raise where a link or something of the wrong kind is at one of the paths or on the way to it."""
         kind = cache(_Folder(self._folder, None).kind)
         for path in paths:
             if all(_is_there(kind(folder), folder, stat.S_ISDIR, "folder") for folder in folders_above(path)):
@@ -64,7 +64,7 @@ class Below:
             return None
 
     def read(self, path: str, most: int) -> bytes | None:
-        """The bytes of a file; None where there is none. Raises before reading where there are more than so many."""
+        """The bytes of a file; None where there is none. Raises before reading if there are too many."""
         try:
             with self._around(path) as (folder, name):
                 _is_there(folder.kind(name), path, stat.S_ISREG, "file")
@@ -78,7 +78,7 @@ class Below:
         return data
 
     def put(self, path: str, data: bytes, *, durable: bool = False) -> None:
-        """Put a whole file in its place, its folders made; ``durable`` waits until the disk has it."""
+        """Put a whole file in place, making its folders; ``durable`` waits until the disk has it."""
         with self._around(path, make=True) as (folder, name):
             temporary = folder.call(temporary_name())
             at = folder.handle
@@ -96,13 +96,13 @@ class Below:
                 raise
 
     def remove(self, path: str) -> None:
-        """Take a file away if it is there."""
+        """Remove a file if it exists."""
         with suppress(FileNotFoundError), self._around(path) as (folder, name):
             os.unlink(folder.call(name), dir_fd=folder.handle)
         self.sweep(PurePosixPath(path).parent.as_posix())
 
     def tidy(self, path: str) -> None:
-        """Take away the folders of a path that hold nothing."""
+        """Remove the empty folders of a path."""
         for folder in reversed(tuple(folders_above(path))):
             try:
                 self.remove_folder(folder)
@@ -112,18 +112,18 @@ class Below:
                 return
 
     def remove_folder(self, path: str) -> None:
-        """Take an empty folder away."""
+        """Remove an empty folder."""
         with self._around(path) as (folder, name):
             os.rmdir(folder.call(name), dir_fd=folder.handle)
 
     def rename(self, path: str, name: str) -> None:
-        """Give what stands there another name in the same folder."""
+        """Rename it within the same folder."""
         with self._around(path) as (folder, old):
             at = folder.handle
             os.rename(folder.call(old), folder.call(name), src_dir_fd=at, dst_dir_fd=at)
 
     def sweep(self, folder: str) -> None:
-        """Take away the temporary files that a killed run left in a folder."""
+        """Remove the temporary files that a killed run left in a folder."""
         with suppress(FileNotFoundError), self._in(folder) as found:
             for name in found.names():
                 if is_temporary(Path(name)):
@@ -138,7 +138,7 @@ class Below:
 
     @contextmanager
     def _in(self, folder: str, *, make: bool = False) -> Iterator[_Folder]:
-        """Go down step by step; FileNotFoundError where a folder is not there and is not to be made."""
+        """Go down step by step; FileNotFoundError where a folder is missing and not to be made."""
         here = _Folder(self._folder, os.open(self._folder, os.O_RDONLY) if self._by_handles else None)
         try:
             for way in (*folders_above(folder), folder) if folder not in ("", ".") else ():
@@ -150,7 +150,7 @@ class Below:
 
 
 def _down(here: _Folder, way: str, *, make: bool) -> _Folder:
-    """One folder further down; the handle of the one above is given back."""
+    """One folder further down; the handle of the one above is closed."""
     name = way.rpartition("/")[2]
     if make and here.kind(name) is None:
         os.mkdir(here.call(name), dir_fd=here.handle)
@@ -165,7 +165,7 @@ def _down(here: _Folder, way: str, *, make: bool) -> _Folder:
 
 
 def _is_there(found: os.stat_result | None, path: str, is_wanted: Callable[[int], bool], wanted: str) -> bool:
-    """Whether something is there; raises where it is a link or not what was wanted."""
+    """Whether it exists; raises where it is a link or of the wrong kind."""
     if found is None:
         return False
     if stat.S_ISLNK(found.st_mode) or getattr(found, "st_reparse_tag", 0) == _JUNCTION:
@@ -176,4 +176,4 @@ def _is_there(found: os.stat_result | None, path: str, is_wanted: Callable[[int]
 
 
 _JUNCTION: Final = getattr(stat, "IO_REPARSE_TAG_MOUNT_POINT", -1)
-"""What Windows calls its other kind of link between folders."""
+"""Windows' other kind of link between folders."""

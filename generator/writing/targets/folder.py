@@ -1,4 +1,4 @@
-"""A target on this computer: a folder of a disk, a mounted drive or a checkout."""
+"""A target on this computer: a folder on a disk, a mounted drive or a checkout."""
 
 import errno
 import os
@@ -45,7 +45,7 @@ class FolderPeer:
         self._link = link
 
     def look(self, folders: tuple[str, ...]) -> Found:
-        """What is there now; a folder that is not there may be a drive that is not mounted."""
+        """What is there now; a missing folder may be an unmounted drive."""
         if not self._folder.is_dir():
             raise CouldNotPublish(
                 f"there is no folder {self._folder.as_posix()}; connect the drive that holds it, or make the folder"
@@ -65,7 +65,7 @@ class FolderPeer:
         return not (self._folder / OURS.upper()).exists()
 
     def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
-        """Take the steps in their order, once nothing is found in the way of any of them."""
+        """Take the steps in order, once nothing is in the way of any of them."""
         swept: set[str] = set()
         steps = tuple(steps)
         with _told(self._folder):
@@ -76,7 +76,7 @@ class FolderPeer:
                     tell()
 
     def _seen(self, folders: tuple[str, ...]) -> FolderListing | None:
-        """What the link leads to, if that is one of the folders; of a way to anywhere else nothing is looked at."""
+        """What the link leads to, if that is one of the folders; nothing elsewhere is looked at."""
         link = self._folder / str(self._link)
         if not os.path.lexists(link):
             return None
@@ -121,7 +121,7 @@ class FolderPeer:
 
     def _lock(self, owner: bytes, ready: str) -> None:
         self._below.put(owner_of(ready), owner)
-        # A run that was cut off may have left a part of a name behind, which must not outlive the lock.
+        # An interrupted run may have left part of a name, which must not outlive the lock.
         self._below.sweep(ready)
         if not (self._folder / OWNER).exists():
             self._below.sweep(LOCK)

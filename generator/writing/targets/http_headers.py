@@ -1,4 +1,4 @@
-"""What a server says of a file besides its bytes: its kind, how long it may be kept, whether it may be found."""
+"""A file's HTTP headers: its type, how long it may be cached, whether search engines may list it."""
 
 from collections.abc import Iterator, Mapping
 from pathlib import PurePosixPath
@@ -19,7 +19,7 @@ _KINDS: Final[Mapping[str, str]] = {
     ".xml": "application/xml",
 }
 NAMED_BY_CONTENT: Final = ("photos/", "scripts/", "styles/")
-"""In these folders every name holds a digest of what is in the file, so that a copy can never be out of date."""
+"""In these folders every name contains a digest of the file, so that a copy is never out of date."""
 
 _FOR_EVER: Final = "public, max-age=31536000, immutable"
 _KEEPING: Final = (
@@ -37,12 +37,12 @@ def kind_of(path: str) -> str:
 
 
 def keeping_of(path: str) -> str:
-    """How long a browser and the caches between may keep a copy."""
+    """How long a browser and caches may keep a copy."""
     return [keeping for start, keeping in _KEEPING if path.startswith(start)][-1]
 
 
 def headers_to_set(policy: str) -> Iterator[tuple[str, str, str]]:
-    """Folder, header and value of all that a host should send; of two that fit, the later one holds."""
+    """Folder, header and value of everything a host should send; of two that match, the later one wins."""
     yield "", "Content-Security-Policy", policy
     yield "", "X-Content-Type-Options", "nosniff"
     yield from ((start, "Cache-Control", keeping) for start, keeping in _KEEPING)

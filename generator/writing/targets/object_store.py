@@ -1,4 +1,4 @@
-"""A target in an S3-compatible object store, by its well-kept client; the keys stay in the client's own settings."""
+"""A target in an S3-compatible object store; the keys stay in the client's own settings."""
 
 from base64 import b64encode
 from collections.abc import Callable, Iterable, Mapping
@@ -46,7 +46,7 @@ from generator.writing.targets.peer import (
 )
 
 _AT_ONCE: Final = 8
-"""So many files are under way at the same time."""
+"""Files sent at the same time."""
 
 _CONNECT_S, _READ_S = 20, 60
 _TRIES: Final = 3
@@ -69,7 +69,7 @@ class Bucket:
 
 
 class ObjectStorePeer:
-    """An object is replaced as a whole or not at all: that is how such a store works."""
+    """Such a store replaces an object as a whole or not at all."""
 
     def __init__(self, bucket: Bucket) -> None:
         self._bucket = bucket
@@ -90,7 +90,7 @@ class ObjectStorePeer:
         return True
 
     def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
-        """Take the steps side by side between one ``Barrier`` and the next."""
+        """Take the steps in parallel between one ``Barrier`` and the next."""
         with ThreadPoolExecutor(_AT_ONCE) as pool:
             waiting: list[tuple[ReleaseStep, Future[None]]] = []
             try:
@@ -122,9 +122,9 @@ class ObjectStorePeer:
                 self._client.delete_object(Bucket=self._bucket.name, Key=self._key(OWNER))
 
     def _lock(self, owner: bytes) -> None:
-        """The store itself refuses the second of two; whose lock it has is read back.
+        """The store itself refuses the second of two; the owner of the lock is read back.
 
-        It may be our own that is there already: one that was still on its way when a run before was cut off.
+        It may be our own: still on its way when an earlier run was interrupted.
         """
         try:
             self._put(OWNER, owner, IfNoneMatch="*")
@@ -137,7 +137,7 @@ class ObjectStorePeer:
             raise CouldNotPublish(TAKEN)
 
     def _put(self, path: str, data: bytes, **more: str) -> None:
-        """The store holds the bytes against their digest before it takes them."""
+        """The store compares the bytes with their digest before it accepts them."""
         self._client.put_object(
             Bucket=self._bucket.name,
             Key=self._key(path),
@@ -152,7 +152,7 @@ class ObjectStorePeer:
         return self._read(path, MOST_BYTES_OF_AN_OWNER)
 
     def _read(self, path: str, most: int = MOST_BYTES_OF_A_LIST) -> bytes | None:
-        """The bytes of an object; one that is larger is not fetched, whatever length the store gives for it."""
+        """The bytes of an object; a larger one is not fetched, whatever length the store reports."""
         try:
             found = self._client.get_object(Bucket=self._bucket.name, Key=self._key(path))
         except ClientError as fault:
@@ -179,7 +179,7 @@ class ObjectStorePeer:
         )
 
     def _names(self, beginning: str) -> tuple[str, ...]:
-        """How the names that begin so go on; of very many the first page, which is enough to see whose they are."""
+        """How the names with this beginning continue; of very many the first page, enough to see whose they are."""
         start = self._key(beginning)
         found = self._client.list_objects_v2(Bucket=self._bucket.name, Prefix=start, Delimiter="/")
         keys = [each["Key"] for each in found.get("Contents", ())]
@@ -206,7 +206,7 @@ def _settle(waiting: list[tuple[ReleaseStep, Future[None]]], tell: Callable[[], 
 
 def _client(bucket: Bucket) -> Any:
     session = Session(profile=bucket.profile)
-    # Keys are looked for in the surroundings and the files of this computer, never asked of the network.
+    # Keys come from the environment and the files of this computer, never from the network.
     finder = session.get_component("credential_provider")
     for asks_the_network in ("container-role", "iam-role"):
         finder.remove(asks_the_network)
@@ -219,7 +219,7 @@ def _client(bucket: Bucket) -> Any:
             read_timeout=_READ_S,
             retries={"mode": "standard", "total_max_attempts": _TRIES},
             max_pool_connections=_AT_ONCE,
-            # Not every store knows newer ways to hold bytes against a digest than Content-MD5.
+            # Not every store knows checksums newer than Content-MD5.
             request_checksum_calculation="when_required",
             response_checksum_validation="when_required",
             s3={"addressing_style": "path"},

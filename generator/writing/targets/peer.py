@@ -1,4 +1,4 @@
-"""What any target can do, what is found there, and the plain words for what stood in the way."""
+"""What any target can do, what is found there, and the plain words for what went wrong."""
 
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -13,14 +13,14 @@ LOCK: Final = f"{OURS}/lock"
 OWNER: Final = f"{LOCK}/owner"
 
 A_LIST: Final = re.compile(r"list-[0-9a-f]+\.json")
-"""Lists have names that nobody guesses, because they name pages that no page leads to."""
+"""Lists have unguessable names, because they name pages that no page links to."""
 
 MOST_LISTS: Final = 16
-"""One, and one more after each run that was cut off at a bad moment; more of them are not ours."""
+"""One, and one more after each run interrupted at a bad moment; more of them are not ours."""
 
 MOST_FILES: Final = 50_000
 MOST_BYTES_OF_A_LIST: Final = 8 * 1024**2
-"""What a list may say and weigh; the bytes are counted before they are read."""
+"""The largest list; the bytes are counted before they are read."""
 
 MOST_BYTES_OF_AN_OWNER: Final = 64
 
@@ -32,11 +32,11 @@ OVERTAKEN: Final = "another computer has published there since this one looked; 
 
 
 class CouldNotPublish(Exception):
-    """What stood in the way, and what to do about it, in the maker's words."""
+    """What went wrong, and what to do about it, in the maker's words."""
 
 
 def target_text(text: str) -> str:
-    """A text of the target as it may be printed: short, and with what no screen shows spelled out."""
+    """A text from the target as it may be printed: short, with invisible characters spelled out."""
     short = text if len(text) <= _MOST_SHOWN else f"{text[:_MOST_SHOWN]}..."
     return short if short.isprintable() else repr(short)
 
@@ -47,7 +47,7 @@ def linked(path: str) -> CouldNotPublish:
 
 
 def of_another_kind(path: str, wanted: str) -> CouldNotPublish:
-    """Something else stands where a file or a folder of ours would be."""
+    """Something else is where a file or a folder of ours would be."""
     return _not_ours(path, f"not a {wanted}")
 
 
@@ -74,7 +74,7 @@ _MOST_SHOWN: Final = 120
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FolderListing:
-    """What stands in one folder of a target: our lists by their names, and the names of all that is there."""
+    """The content of one folder of a target: our lists by name, and all names there."""
 
     lists: Mapping[str, bytes]
     names: tuple[str, ...]
@@ -82,7 +82,7 @@ class FolderListing:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Found:
-    """The lock's owner if there is one, and the folders that were looked at, without those that are not there."""
+    """The lock's owner, if any, and the existing ones of the folders looked at."""
 
     owner: bytes | None
     listings: Mapping[str, FolderListing]
@@ -90,7 +90,7 @@ class Found:
 
 @dataclass(frozen=True, slots=True)
 class Send:
-    """Put a whole file in its place, or leave the old one."""
+    """Put a whole file in place, or leave the old one."""
 
     path: str
     source: Path
@@ -98,7 +98,7 @@ class Send:
 
 @dataclass(frozen=True, slots=True)
 class Remove:
-    """Take a file away if it is there."""
+    """Remove a file if it exists."""
 
     path: str
 
@@ -107,7 +107,7 @@ class Remove:
 class Lock:
     """Keep other computers out, or stop if one was faster; the file ``owner`` holds our ``name``.
 
-    A folder that holds the name is renamed to be the lock: so there is never a lock without its owner.
+    A folder that holds the name is renamed to be the lock: there is never a lock without its owner.
     """
 
     owner: Path
@@ -121,19 +121,19 @@ class Unlock:
 
 @dataclass(frozen=True, slots=True)
 class RequireUnchanged:
-    """Stop unless this list is still there: who published since we looked has put another in its place."""
+    """Stop unless this list is still there: anyone who published since we looked has replaced it."""
 
     path: str
 
 
 @dataclass(frozen=True, slots=True)
 class Barrier:
-    """Begin nothing that follows before all that came before is done; a target may do several steps at once."""
+    """Begin no later step before all earlier ones are done; a target may do several steps at once."""
 
 
 @dataclass(frozen=True, slots=True)
 class StageLink:
-    """Make a link that will lead to a folder, but do not put it in its place yet."""
+    """Make a link that will lead to a folder, but do not put it in place yet."""
 
     link: str
     folder: str
@@ -141,7 +141,7 @@ class StageLink:
 
 @dataclass(frozen=True, slots=True)
 class Switch:
-    """Put the link that was made ready in the place of the old one, in one move."""
+    """Replace the old link by the staged one, in one move."""
 
     link: str
 
@@ -150,7 +150,7 @@ ReleaseStep = Send | Remove | Lock | Unlock | RequireUnchanged | Barrier | Stage
 
 
 def paths_of(steps: Iterable[ReleaseStep]) -> Iterator[str]:
-    """Every file that the steps write or take away, links that are switched left out."""
+    """Every file that the steps write or remove, without switched links."""
     for step in steps:
         match step:
             case Send(path) | Remove(path):
@@ -167,13 +167,13 @@ class Peer(Protocol):
     """A target that can be looked at and changed."""
 
     def look(self, folders: tuple[str, ...]) -> Found:
-        """What stands in these folders now; the empty name is the target's own folder."""
+        """What is in these folders now; the empty name is the target's own folder."""
 
     def tells_case(self) -> bool:
-        """Whether two names that differ by case alone are two files there."""
+        """Whether two names that differ only in case are two files there."""
 
     def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
-        """Take the steps in their order, and tell of each file that is in its place."""
+        """Take the steps in order, and report each file that is in place."""
 
 
 def ready_lock(name: str) -> str:

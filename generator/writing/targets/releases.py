@@ -38,20 +38,20 @@ from generator.writing.targets.target_state import (
 from generator.writing.whole_files import replace_file, sweep
 
 _SENT_BETWEEN_LISTS: Final = 200
-"""So many files may have to be sent again after a cut."""
+"""The most files to be sent again after an interruption."""
 
 _NAME: Final = re.compile(rb"[0-9a-f]{16}")
-"""Ours at a target; a part of a path there, so nothing else is taken from a file."""
+"""Our name at a target; it is part of a path there, so nothing else is accepted from a file."""
 
 Turns = tuple[tuple[str, ...], ...]
-"""Paths in an order that matters between the groups, and not within one."""
+"""Paths in groups; the order matters between groups, not within one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Work:
-    """What is to be done at a target; ``files`` lead from each path to the file that is sent.
+    """What is to be done at a target; ``files`` maps each path to the file to send.
 
-    ``forget`` are files that even the folder which is not seen may not keep.
+    ``forget`` are files that even the unseen folder may not keep.
     """
 
     web: str
@@ -63,7 +63,7 @@ class Work:
 
 
 class LocalRuns:
-    """The folder of one target on this computer: our name there, the release that is there now, the one before."""
+    """The folder of one target on this computer: our name there, the present release, the previous one."""
 
     def __init__(self, folder: Path) -> None:
         folder.mkdir(parents=True, exist_ok=True)
@@ -79,7 +79,7 @@ class LocalRuns:
 
     @contextmanager
     def alone(self) -> Iterator[None]:
-        """Keep other runs on this computer out; the system lets go when a run ends, however it ends."""
+        """Keep out other runs on this computer; the system releases the lock however a run ends."""
         with (self._folder / "running").open("ab") as file:
             if not try_lock(file):
                 raise CouldNotPublish("this computer is publishing there already; wait until it is done")
@@ -103,14 +103,14 @@ class LocalRuns:
         yield Unlock()
 
     def last_steps(self, state: TargetState, work: Work, *, take_over: bool) -> Iterator[ReleaseStep]:
-        """What is left to do where a run was cut off after people saw its release."""
+        """What is left to do after a run was interrupted once its release was visible."""
         yield from self._locked(state.owner, take_over=take_over)
         yield from (RequireUnchanged(path) for path in state.standing)
         yield from self._forgotten(state.laid, work)
         yield Unlock()
 
     def set_aside(self, files: Mapping[str, Path], lines: Lines) -> Mapping[str, Path]:
-        """The same files under names of our own, those kept where they are those, for as long as we are alone."""
+        """The same files under our own names, reusing kept ones if they are the same, for as long as we are alone."""
         now = {path: self.now / path for path in files}
         if self._holds(lines) and all(place.is_file() for place in now.values()):
             return now
@@ -119,7 +119,7 @@ class LocalRuns:
         return {path: self._aside / path for path in files}
 
     def keep(self, files: Mapping[str, Path], lines: Lines) -> None:
-        """Keep what is there now, and what was there until now as the release before."""
+        """Keep what is there now, and what was there until now as the previous release."""
         if self._holds(lines):
             return
         new = self._folder / "new"
@@ -132,11 +132,11 @@ class LocalRuns:
         replace_file(self._kept, _digest_of(lines).encode())
 
     def _holds(self, lines: Lines) -> bool:
-        """Whether the release kept as the present one is this."""
+        """Whether this is the release kept as the present one."""
         return self._kept.is_file() and self._kept.read_bytes() == _digest_of(lines).encode()
 
     def tidy(self) -> None:
-        """Take away the lists that were sent."""
+        """Remove the lists that were sent."""
         for place in self._folder.glob("list-*.json"):
             place.unlink()
 
@@ -174,7 +174,7 @@ class LocalRuns:
         yield from self._list(name, work.web, work.wanted)
 
     def _forgotten(self, side: ReleaseSide, work: Work) -> Iterator[ReleaseStep]:
-        """What was revoked leaves the folder that is no longer seen, too; it is listed as gone once it is."""
+        """Revoked files also leave the folder that is no longer seen; they are listed as gone once they are."""
         if work.forget:
             yield from (Remove(f"{side.base}{path}") for path in work.forget)
             lines = {**side.lines, **dict.fromkeys(work.forget, UNSURE)}
@@ -205,7 +205,7 @@ def _link_all(files: Mapping[str, Path], folder: Path) -> None:
 
 
 def _link(source: Path, place: Path) -> None:
-    """The same file under a second name where the disk can, a copy where it cannot; nobody writes into either."""
+    """The same file under a second name if the disk can, else a copy; neither is ever written into."""
     try:
         os.link(source, place)
     except OSError:

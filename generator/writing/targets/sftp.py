@@ -61,7 +61,7 @@ _LISTS: Final = f"{OURS}/list-"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Server:
-    """Where the site goes, whose key opens it, and by which key the server is known."""
+    """Where the site goes, the key that opens it, and the key that identifies the server."""
 
     host: str
     port: int
@@ -74,7 +74,7 @@ class Server:
 
 
 class SftpPeer:
-    """Every look and every run is one connection."""
+    """A target over SFTP; every look and every run is one connection."""
 
     def __init__(self, server: Server) -> None:
         self._server = server
@@ -86,13 +86,13 @@ class SftpPeer:
             )
 
     def look(self, folders: tuple[str, ...]) -> Found:
-        """What is there now; nothing is fetched of a list or an owner that this program would not have left there."""
+        """What is there now; no list or owner is fetched that this program would not have left there."""
         with tempfile.TemporaryDirectory() as folder:
             owner, *heres = (Path(folder) / str(number) for number in range(len(folders) + 1))
             lines = [command("-get", remote(OWNER), local(owner))]
             for name, here in zip(folders, heres, strict=True):
                 here.mkdir()
-                # What stands in quotes is no pattern.
+                # Inside quotes nothing is a pattern.
                 lines.append(command("-get", remote(_below(name, _LISTS)) + b"*.json", local(here)))
             ours = [_below(name, OURS) for name in folders]
             listings = self._listed(
@@ -116,7 +116,7 @@ class SftpPeer:
         return False
 
     def carry_out(self, steps: Iterable[ReleaseStep], tell: Callable[[], None]) -> None:
-        """Take the steps in their order, once nothing is found in the way of any of them."""
+        """Take the steps in order, once nothing is in the way of any of them."""
         steps = tuple(steps)
         paths = {written for path in paths_of(steps) for written in (path, _temporary(path))}
 
@@ -131,7 +131,7 @@ class SftpPeer:
             raise CouldNotPublish(str(stop)) from stop
 
     def _refuse_notes(self, listings: Mapping[str, Listing]) -> None:
-        """Stop where a note of ours is no file or reached through a link, is too large, or one of too many."""
+        """Stop where a note of ours is not a file, is reached through a link, is too large, or one of too many."""
         _refuse_longer(MOST_BYTES_OF_AN_OWNER, listings, OWNER, None)
         start = PurePosixPath(_LISTS).name
         for ours in (folder for folder in listings if folder == OURS or folder.endswith(f"/{OURS}")):
@@ -145,9 +145,9 @@ class SftpPeer:
     def _listed(
         self, folders: Iterable[str], then: Iterable[bytes], judge: Callable[[Mapping[str, Listing]], None]
     ) -> Mapping[str, Listing]:
-        """What stands in these folders; once it is known it is judged, and what is then to be done may be stopped.
+        """The content of these folders; it is checked once known, and the steps that follow may be stopped.
 
-        Names may hold line ends, so a listing is over where a word stands that nobody at the target can guess.
+        Names may contain line ends: a listing ends at a word that nobody at the target can guess.
         """
         word = secrets.token_hex(16)
         asked = tuple(dict.fromkeys(folders))
@@ -173,7 +173,7 @@ class SftpPeer:
         return found
 
     def _refuse_patterns(self, folder: str) -> None:
-        """Stop where the folder's own path would be a pattern: the client puts it before every path, unquoted."""
+        """Stop if the folder's own path would be a pattern: the client puts it unquoted before every path."""
         if re.search(r"[*?[{]|\\(?![0-3][0-7]{2})", folder):
             raise CouldNotPublish(
                 f"the SFTP client takes the path {target_text(folder)} on {self._server.host} for a pattern, and might "
@@ -192,7 +192,7 @@ class SftpPeer:
 
 
 def _talk(command: list[str], errors: int, hear: Callable[[str], None]) -> int:
-    """The client's exit code, after each of its lines was heard; it is ended where hearing one of them raises."""
+    """The client's exit code, after each of its lines was handled; it is ended if handling one raises."""
     with subprocess.Popen(  # noqa: S603  # the computer's own client, without the maker's own settings
         command,
         stdin=subprocess.DEVNULL,
@@ -200,7 +200,7 @@ def _talk(command: list[str], errors: int, hear: Callable[[str], None]) -> int:
         stderr=errors,
         encoding="utf-8",
         errors="surrogateescape",
-        # So its words are those that are looked for, and names come as octal numbers where they are no ASCII.
+        # Makes its messages the expected ones, and non-ASCII names octal numbers.
         env={**os.environ, "LC_ALL": "C"},
     ) as client:
         try:
@@ -217,7 +217,7 @@ class _StoppedAt(CouldNotPublish):
 
 
 def _command(server: Server, known: Path, batch: Path) -> list[str]:
-    """The client without the settings of this computer's user, which could lead elsewhere."""
+    """The client's arguments, without this user's settings, which could lead elsewhere."""
     options = {
         "BatchMode": "yes",
         "StrictHostKeyChecking": "yes",
@@ -241,7 +241,7 @@ def _algorithms(host_key: str) -> str:
 
 
 def _lines(steps: Iterable[ReleaseStep]) -> Iterator[bytes]:
-    """The batch: folders are made when the first file of theirs is sent; a line with a hyphen may fail."""
+    """The batch: folders are made before their first file is sent; a line with a hyphen may fail."""
     made: set[str] = set()
     for step in steps:
         if isinstance(step, Send):
@@ -310,7 +310,7 @@ def _lists(here: Path) -> dict[str, bytes]:
 
 
 def _fetched(place: Path, most: int) -> bytes | None:
-    """The bytes of a file that was fetched; one may have grown since it was listed."""
+    """The bytes of a fetched file; it may have grown since it was listed."""
     if not place.is_file():
         return None
     if place.stat().st_size > most:
@@ -351,7 +351,7 @@ _REFUSED: Final = (
 
 
 def _stopped(said: str, server: Server) -> CouldNotPublish:
-    """The client's last words, in the maker's."""
+    """The client's last message, in the maker's words."""
     about = {
         "host": server.host,
         "port": server.port,

@@ -1,4 +1,4 @@
-"""What is said to the system's own SFTP client, one line a command, and what its listings say."""
+"""The commands for the system's own SFTP client, one a line, and its listings."""
 
 import os
 import re
@@ -12,7 +12,7 @@ from generator.writing.paths import folded, folders_above
 from generator.writing.targets.peer import CouldNotPublish, linked, of_another_kind, target_text
 
 _LONGEST_LINE: Final = 2046
-"""The client reads 2,047 bytes of a line, and takes what is beyond for its next command (OpenSSH 9.2, run)."""
+"""The client reads 2,047 bytes of a line, and takes the rest as its next command (OpenSSH 9.2, run)."""
 
 _CONTROL: Final = re.compile(rb"[\x00-\x1f\x7f]")
 
@@ -28,17 +28,17 @@ def command(verb: str, *words: bytes) -> bytes:
 
 
 def remote(path: str) -> bytes:
-    """A path on the server; one that begins with a hyphen is no option."""
+    """A path on the server; one that begins with a hyphen is not an option."""
     return _quoted((f"./{path}" if path.startswith("-") else path).encode())
 
 
 def local(path: Path) -> bytes:
-    """A path on this computer, in the bytes that its disk has for it."""
+    """A path on this computer, in its bytes on the disk."""
     return _quoted(os.fsencode(path.absolute().as_posix()))
 
 
 def option(path: Path) -> str:
-    """A path as the value of an option, where the client reads ``%`` and ``${`` as its own."""
+    """A path as the value of an option, in which the client expands ``%`` and ``${``."""
     text = path.absolute().as_posix()
     if "${" in text or _CONTROL.search(os.fsencode(text)):
         raise CouldNotPublish(
@@ -49,7 +49,7 @@ def option(path: Path) -> str:
 
 
 def _quoted(word: bytes) -> bytes:
-    """One word of a batch; what would be a pattern stands for itself inside quotes, and a line never ends in one."""
+    """One word of a batch; a pattern is literal inside quotes, and a line never ends inside one."""
     if _CONTROL.search(word):
         raise CouldNotPublish(
             f"the SFTP client cannot take the name {target_text(word.decode(errors='replace'))}: it holds an invisible "
@@ -60,7 +60,7 @@ def _quoted(word: bytes) -> bytes:
 
 @dataclass(frozen=True, slots=True)
 class RemoteEntry:
-    """What stands in a server's folder: its kind as ``ls -l`` writes it (``-``, ``d``, ``l``), its size in bytes."""
+    """One entry of a server's folder: its kind as ``ls -l`` writes it (``-``, ``d``, ``l``), its size in bytes."""
 
     name: str
     kind: str
@@ -68,10 +68,10 @@ class RemoteEntry:
 
 
 Listing = tuple[RemoteEntry, ...]
-"""All of one folder, itself included; empty where there is none."""
+"""All entries of one folder, including itself; empty where there is none."""
 
 LIST_COMMAND: Final = "-ls -lan"
-"""The client writes its lines itself, from the numbers that a server gives for each file; so they look alike."""
+"""The client writes these lines itself, from the server's numbers for each file: they always look the same."""
 
 _LINE: Final = re.compile(
     r"(?P<kind>\S)\S{9,10}\s+\S+\s.*?\s(?P<size>[0-9]+) "
@@ -81,7 +81,7 @@ _OCTAL: Final = re.compile(rb"\\([0-3][0-7]{2})")
 
 
 def listing(folder: str, lines: Iterable[str]) -> Listing:
-    """A folder's entries by the client's lines; raises at a line that is none, since it may hide a link."""
+    """A folder's entries from the client's lines; raises at an unknown line, since it may hide a link."""
     return tuple(_entry(folder, line) for line in lines if line)
 
 
@@ -98,14 +98,14 @@ def _entry(folder: str, line: str) -> RemoteEntry:
 
 
 def entries_named(entries: Listing, name: str) -> Listing:
-    """What a server may find by this name: what is spelled alike, or else what is alike but for case."""
+    """What a server may find by this name: the same spelling, or else the same except for case."""
     name = _composed(name)
     same = tuple(entry for entry in entries if entry.name == name)
     return same or tuple(entry for entry in entries if folded(entry.name) == folded(name))
 
 
 def check_way(listings: Mapping[str, Listing], path: str, link: str | None = None) -> Listing:
-    """The entry of a file, if it is there; raises where a link or a thing of the wrong kind stands there or before it.
+    """The entry of a file, if it exists; raises where a link or something of the wrong kind is there or on the way.
 
     ``listings`` are of all folders on the way, the outermost by the name ``.``; ``link`` may be one.
     """

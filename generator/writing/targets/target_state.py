@@ -1,4 +1,4 @@
-"""Where the next release is to be laid at a target, told from the lists that earlier runs left there."""
+"""Where the next release goes at a target, determined from the lists that earlier runs left there."""
 
 import json
 import re
@@ -22,12 +22,12 @@ Lines = Mapping[str, tuple[str, int]]
 """Digest and size of each file by its path."""
 
 UNSURE: Final = ("", 0)
-"""Stands for a file that is ours, and may be whole, half there or gone."""
+"""A file that is ours, and may be whole, partial or gone."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReleaseSide:
-    """One folder that holds a release: the start of its paths, its files as listed, the paths of its lists."""
+    """One folder with a release: the start of its paths, its files as listed, the paths of its lists."""
 
     base: str
     lines: Lines
@@ -36,9 +36,9 @@ class ReleaseSide:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TargetState:
-    """What is at a target: the side where the next release is laid, the side that people see, who holds the lock.
+    """What is at a target: the side for the next release, the side that visitors see, who holds the lock.
 
-    Without a link they are the same side; with a ``link`` it leads to the one that is seen.
+    Without a link they are the same side; a ``link`` leads to the visible one.
     """
 
     owner: bytes | None
@@ -61,18 +61,18 @@ def in_place(found: Found, web: str) -> TargetState:
 
 
 def sides_of(link: str) -> tuple[str, str]:
-    """The two folders to which a link leads by turns."""
+    """The two folders to which a link leads in turn."""
     return f"{link}.one", f"{link}.two"
 
 
 def by_turns(found: Found, link: str, web: str) -> TargetState:
-    """A target whose link leads to one of two folders; the next release is laid in the other."""
+    """A target whose link leads to one of two folders; the next release goes into the other."""
     names = sides_of(link)
     one, two = (_side(f"{name}/", found.listings.get(name, _NOTHING), web) for name in names)
     behind = found.listings.get(link)
     if behind is None:
         return TargetState(owner=found.owner, laid=one, seen=_side("", _NOTHING, web), link=link)
-    # A list's name is in one folder only, so it tells to which of them the link leads.
+    # A list's name is in one folder only, which shows where the link leads.
     shown = [
         side for side in (one, two) if {path.rpartition("/")[2] for path in side.lists} & behind.lists.keys()
     ]
@@ -85,13 +85,13 @@ def by_turns(found: Found, link: str, web: str) -> TargetState:
 
 
 def list_at_target(web: str, lines: Lines) -> bytes:
-    """A list as it is left at the target."""
+    """A list as left at the target."""
     files = {path: {"sha256": digest, "size": size} for path, (digest, size) in sorted(lines.items())}
     return json.dumps({"web": web, "files": files}, ensure_ascii=False).encode()
 
 
 def read_list(path: str, listed: bytes, web: str) -> Lines:
-    """What the list at this path says of the site at ``web``; whoever can write there can write anything into it."""
+    """The files of the site at ``web`` in the list at this path; anyone who can write there can forge it."""
     try:
         said = json.loads(listed)
     except (ValueError, RecursionError) as fault:
@@ -112,7 +112,7 @@ def read_list(path: str, listed: bytes, web: str) -> Lines:
 
 
 def check_length(web: str, lines: Lines) -> None:
-    """Raise where a list of these files would be more than the next run reads."""
+    """Raise if a list of these files would be larger than the next run reads."""
     if len(lines) > MOST_FILES or len(list_at_target(web, lines)) > MOST_BYTES_OF_A_LIST:
         raise CouldNotPublish(
             f"the site and the files at the target are {len(lines)} together, and a list holds at most {MOST_FILES} "
@@ -141,7 +141,7 @@ def _refuse_what_is_not_ours(found: FolderListing) -> None:
 
 
 def _together(lists: Iterable[Lines]) -> Lines:
-    """All that is ours by any list; two lists are there after a run that was cut off, or two that met."""
+    """Everything that is ours by any list; there are two after an interrupted run, or when two runs met."""
     lines: dict[str, tuple[str, int]] = {}
     for each in lists:
         lines |= {path: line if lines.get(path, line) == line else UNSURE for path, line in each.items()}
@@ -158,7 +158,7 @@ def _line(path: str, entry: str, line: object) -> tuple[str, int]:
 
 
 _DIGEST: Final = re.compile(r"([0-9a-f]{64})?")
-"""None stands for a file of which a run that was cut off was not sure."""
+"""None is a file of which an interrupted run was not sure."""
 
 _MOST_BYTES_OF_A_FILE: Final = 2**48
 

@@ -1,0 +1,1 @@
+"""The manual: its pages read, searched, and made readable in a terminal and in a browser."""
