@@ -29,11 +29,11 @@ from generator.rules.hazards.recorded_ufis import (
 )
 
 WHY_MOVED: Final = (
-    "a recipe beyond the allowed widths is another mixture to a poison centre: it is notified anew, under a new UFI, "
-    "before it is sold (CLP Annex VIII part B 4.1, FOUND; the new UFI FOUND-2nd)"
+    "a recipe that has moved beyond the allowed widths must be notified again, under a new UFI, before it is sold "
+    "(CLP Annex VIII part B 4.1, FOUND; the new UFI FOUND-2nd)"
 )
 _WHY_UFI: Final = (
-    "poison centres find the recipe by it; a mixture classified for health must be notified to them"
+    "a poison centre finds the recipe by it; a mixture classified for health hazards must be notified"
 )
 _BOOK: Final = "ufi.csv"
 
@@ -109,13 +109,13 @@ def _of_recipe(
             path=at,
             what=f"{recorded.scent} is no longer the mixture of UFI {found.ufi}: {told_of(moved)}",
             why=WHY_MOVED,
-            fix="the recipe as it was; or a new UFI, notified for today's recipe, and its shares under notified",
+            fix="restore the recipe; or have today's notified under a new UFI, and record its shares under notified",
         )
     elif is_due and not found.shares:
         yield warning(
             path=at,
             what=f"the shares that UFI {found.ufi} was notified with are not recorded",
-            why="nobody is told when the recipe moves so far from them that it needs a notification of its own",
+            why="without them you are not warned when the recipe moves so far that it must be notified again",
             fix="notified: {by: ..., countries: [...], on: year-month-day, shares: {...: ... %}}; "
             "`wickwright papers notification STOCK_CODE` has the lines",
             check="notified-shares",
@@ -139,9 +139,9 @@ def _borne_twice(
         if (moved and other != found.shares) or (moved and not other):
             yield warning(
                 path=(*path, "ufi"),
-                what=f"UFI {found.ufi} is that of {before} too, whose recipe is another: {told_of(moved)}",
-                why="a poison centre finds one recipe by it, and would treat somebody for the wrong one",
-                fix="a UFI of its own for each of the two recipes",
+                what=f"UFI {found.ufi} is also on {before}, which has a different recipe: {told_of(moved)}",
+                why="a poison centre looks up one recipe by it, and could treat someone for the wrong one",
+                fix="give each recipe its own UFI",
             )
 
 
@@ -151,7 +151,7 @@ def _made_twice(shop: Shop) -> Iterator[Fault]:
         if rows.setdefault(made.ufi, number) != number:
             yield Fault(
                 path=(_BOOK, number, "ufi"),
-                what=f"UFI {made.ufi} stands twice in the book",
+                what=f"UFI {made.ufi} is in the book twice",
                 why="no UFI may be given to two recipes",
-                fix="one of the two rows, and a UFI of its own for the other recipe",
+                fix="keep one of the two rows, and make a new UFI for the other recipe",
             )

@@ -227,7 +227,7 @@ def test_one_ufi_on_two_recipes_is_told(content: Path, capsys: pytest.CaptureFix
 
     said = told(content, capsys, "check")
 
-    assert "UFI C23S-PQ2V-AMH9-VVRF is that of WG-20 too, whose recipe is another: " in said
+    assert "UFI C23S-PQ2V-AMH9-VVRF is also on WG-20, which has a different recipe: " in said
 
 
 def test_a_ufi_that_stands_twice_in_the_book_is_an_error(

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from generator.model.candle import Candle
-from generator.model.countries import EU_COUNTRIES
+from generator.model.countries import EEA_COUNTRIES, in_northern_ireland
 from generator.model.maker import Maker
 from generator.model.notified import MadeUfi, Notified
 from generator.model.sheet_values import ShareRange
@@ -50,22 +50,16 @@ def ufi_of_code(shop: Shop, stock_code: str) -> UfiOfCode | None:
 
 Notifier = Literal["maker", "NPIS", "contact"]
 
-_EEA: Final = EU_COUNTRIES | {"IS", "LI", "NO"}
-"""Where CLP holds: who is established there notifies (FOUND-2nd)."""
-
 
 def notifier(maker: Maker) -> Notifier:
     """Who notifies: the maker in the EU or EEA herself; one in Northern Ireland by the NPIS; for others, a contact.
 
     Importers and downstream users established there notify, a maker outside cannot (FOUND-2nd, three pages). Annex VIII
-    holds in Northern Ireland, by the NPIS (FOUND, GOV.UK); its postcodes begin with BT (MEMORY).
+    holds in Northern Ireland, by the NPIS (FOUND, GOV.UK).
     """
-    if maker.country in _EEA:
+    if maker.country in EEA_COUNTRIES:
         return "maker"
-    lines = " ".join(maker.address).casefold()
-    words = lines.replace(",", " ").split()
-    in_ni = "northern ireland" in lines or any(word.startswith("bt") and word[2:].isdigit() for word in words)
-    return "NPIS" if maker.country == "GB" and in_ni else "contact"
+    return "NPIS" if in_northern_ireland(maker.country, maker.address) else "contact"
 
 
 def ways_to_notify(maker: Maker, stock_code: str) -> str:
