@@ -22,20 +22,14 @@ _KB: Final = 1_000
 _MB: Final = 1_000_000
 
 ENTRY_FILE: Final = Sort("an entry", 300 * _KB, "the longest entry of a shop is a hundredth of that")
-LEDGER_FILE: Final = Sort(
-    "a list of issued sheets", 4 * _MB, "two hundred revisions of one sheet are smaller"
-)
-TABLE_FILE: Final = Sort("a table", 2 * _MB, "twenty thousand lots are smaller")
-PAGE_FILE: Final = Sort(
-    "a page", 60 * _KB, "that is ten thousand words, and nobody reads so much on one page"
-)
+LEDGER_FILE: Final = Sort("a list of issued sheets", 4 * _MB, "two hundred revisions of one sheet take less")
+TABLE_FILE: Final = Sort("a table", 2 * _MB, "twenty thousand lots take less")
+PAGE_FILE: Final = Sort("a page", 60 * _KB, "that is ten thousand words, more than anyone reads on one page")
 DRAWING_FILE: Final = Sort(
-    "a drawing", 5 * _MB, "a front with a photo in it is smaller, and each label holds it again"
+    "a drawing", 5 * _MB, "a front with a photo in it is smaller, and each label contains it"
 )
 PHOTO_FILE: Final = Sort("a photo", 50 * _MB, "a camera's largest picture is smaller")
-THEME_FILE: Final = Sort(
-    "a file of a theme", 2 * _MB, "a page would take every reader longer than it is worth"
-)
+THEME_FILE: Final = Sort("a file of a theme", 2 * _MB, "a page would take too long to load")
 ANY_FILE: Final = Sort("any file", PHOTO_FILE.most_bytes, "nothing that is read here is larger")
 """The limits are ours (CHOICE): far above what a shop needs, and so low that each is read within seconds."""
 
@@ -122,9 +116,9 @@ def _check(path: Path | str, state: os.stat_result, sort: Sort) -> None:
     if not stat.S_ISREG(state.st_mode):
         kind = next((noun for is_kind, noun in _KINDS if is_kind(state.st_mode)), "a device")
         raise NotRead(
-            f"this is {kind}, and {sort.noun} was expected",
-            "only a file is read here; waiting for anything else might never end",
-            "the file itself under this name, or give this another name",
+            f"this is {kind}; expected {sort.noun}",
+            "only files are read here; waiting for anything else might never end",
+            "put the file itself under this name, or rename this",
             path=path,
         )
     if state.st_size > sort.most_bytes:
@@ -133,19 +127,19 @@ def _check(path: Path | str, state: os.stat_result, sort: Sort) -> None:
 
 def _too_large(path: Path | str, size: int, sort: Sort) -> NotRead:
     return NotRead(
-        f"the file has {_sized(size)}, and {sort.noun} may have {_sized(sort.most_bytes)}",
-        f"{sort.why}, so this may not be the file that was meant",
-        "the file with less in it, or in several files",
+        f"the file has {_sized(size)}; {sort.noun} may have {_sized(sort.most_bytes)}",
+        f"{sort.why}, so this may be the wrong file",
+        "shorten the file, or split it into several",
         path=path,
     )
 
 
 def _not_opened(path: Path | str, fault: OSError) -> NotRead:
-    told = "a link that leads nowhere" if Path(path).is_symlink() else fault.strerror
+    told = "a broken link" if Path(path).is_symlink() else fault.strerror
     return NotRead(
         f"the file cannot be opened ({told})",
-        "what it says would be missing",
-        "the file where it can be read, or remove it",
+        "its contents would be missing",
+        "make the file readable, or delete it",
         path=path,
     )
 

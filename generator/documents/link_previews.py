@@ -30,8 +30,10 @@ def address_faults(maker: Maker) -> tuple[Fault, ...]:
         return ()
     fault = Fault(
         path=("maker.yaml", "web"),
-        what="web is missing, the address at which the site will stand",
-        why="search engines, feed readers and shared links need whole addresses, so what they read is left out",
+        what="web, the address of the site, is missing",
+        why=(
+            "search engines, feed readers and shared links need full addresses, so what they read is left out"
+        ),
         fix="web: ... (https:// and your site's host)",
         severity=Severity.WARNING,
         check="no-web",
@@ -42,9 +44,9 @@ def address_faults(maker: Maker) -> tuple[Fault, ...]:
 def _plain_http(web: str) -> Fault:
     return Fault(
         path=("maker.yaml", "web"),
-        what=f"web is '{web}', without the s of https",
-        why="sealed price sheets do not open there, and anybody on the way could change an issued sheet",
-        fix=f"web: https{web.removeprefix('http')}, once your web host serves it",
+        what=f"web is '{web}', with http instead of https",
+        why="sealed price sheets do not open there, and anyone on the way could change an issued sheet",
+        fix=f"web: https{web.removeprefix('http')}, once your web host supports https",
         severity=Severity.WARNING,
     )
 

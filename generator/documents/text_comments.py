@@ -70,16 +70,19 @@ def comment_fault(path: Path, aside: Aside) -> Fault:
         return Fault(
             path=(*path, aside.line),
             what="a comment begins here with <!-- and has no end",
-            why="what is meant to be hidden would be printed, or what is meant to be read left out",
-            fix="--> where it ends; to print the sign itself, put it between backticks: `<!--`",
+            why="what should be hidden would be printed, or what should be read left out",
+            fix="write --> where it ends; to print the sign itself, put it between backticks: `<!--`",
         )
     words = " ".join(aside.text.split())
     shown = words if len(words) <= _LONGEST_SHOWN else f"{words[:_LONGEST_SHOWN]}..."
     return Fault(
         path=(*path, aside.line),
         what=f"the comment {shown} is not published",
-        why="comments are left out of pages, but one slip in a sign would print them: no place for secrets",
-        fix="what is private under notes: of an entry; what is not needed any more can go",
+        why=(
+            "comments are left out of pages, but one mistyped sign would print them, "
+            "so they are no place for secrets"
+        ),
+        fix="move anything private to notes: of an entry, and delete the rest",
         severity=Severity.WARNING,
         check=check_of("comment", shown),
     )

@@ -195,7 +195,7 @@ def _no_fill(file: str, at: Path) -> Fault:
     return warning(
         path=at,
         what=f"tested_as of {file} has no fill",
-        why="the fill of today is taken for it, so a changed fill would not be noticed and the hours would be wrong",
+        why="today's fill is assumed, so a changed fill would go unnoticed and the hours would be wrong",
         fix="fill: {to: ... mm, level: set or poured}, as the tested candles were filled",
         check="tested-fill",
     )

@@ -125,6 +125,6 @@ def _refusals(result: Classification) -> Iterator[Fault]:
         yield Fault(
             path=("formula",),
             what=reason.text,
-            why=f"such a candle may not be sold to the public as it is ({reason.source})",
-            fix="another fragrance, or less of it; ask somebody who is competent in the law of the place",
+            why=f"such a candle cannot be sold to the public as it is ({reason.source})",
+            fix="use another fragrance, or less of it; ask someone qualified in the local law",
         )

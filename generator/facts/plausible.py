@@ -40,10 +40,12 @@ def _sold_at_a_loss(shop: Shop, sizes: Sizes) -> Iterator[Fault]:
         if retail and costs.total > retail:
             yield warning(
                 path=gathered.origin(("price",)),
-                what=f"{code} costs {float(costs.total):.2f} {costs.currency} to make, "
-                f"and its price is {float(retail):.2f} without tax",
-                why="every one that is sold is a loss, or a price of a material is written by another weight",
-                fix=f"price: ...; wickwright papers cost {code} prints what its cost is made of",
+                what=(
+                    f"{code} costs {float(costs.total):.2f} {costs.currency} to make, but its "
+                    f"price is {float(retail):.2f} without tax"
+                ),
+                why="every one sold is a loss, or a material is priced for the wrong weight",
+                fix=f"price: ...; wickwright papers cost {code} prints what makes up the cost",
                 check="below-cost",
             )
 

@@ -57,7 +57,7 @@ def _photos(content: FilePath, shop: Shop, places: Places, store: Store) -> Iter
                 place=places.of(path),
                 what=f"photo '{name}' {fault.decode()}",
                 why="the page would show an empty frame",
-                fix="the name of a photo that opens, or leave it out",
+                fix="use a photo that opens, or delete this line",
             )
 
 
@@ -88,8 +88,8 @@ def _targets(shop: Shop, places: Places) -> Iterator[Problem]:
             yield Problem(
                 place=places.of((PUBLISH, name, "folder")),
                 what=f"the folder of {name} is '{target.folder}', which has no name of its own",
-                why="a site that changes at once is a link of that name to the newest release",
-                fix="folder: another one, whose last part is a name",
+                why="a site published all at once is a link of that name to the newest release",
+                fix="folder: ... (a folder whose last part is a name)",
             )
 
 
@@ -101,9 +101,9 @@ def dead_links_of(loaded: LoadedShop) -> Iterator[Problem]:
         if aim("", link) not in paths:
             yield Problem(
                 place=loaded.places.of(path),
-                what=f"the link '{link}' leads to no page of the site",
-                why="whoever follows it would find nothing, so the site is not published",
-                fix="[words](candles/wet-slate.html) and the like: the path of a page that is there",
+                what=f"the link '{link}' is broken: the site has no such page",
+                why="visitors would find nothing there, so the site is not published",
+                fix="write [words](candles/wet-slate.html) or similar, with the path of a page that exists",
             )
 
 

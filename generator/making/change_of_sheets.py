@@ -23,7 +23,7 @@ def changes_told(house: House, loaded: LoadedShop) -> Iterator[str]:
     for change in changes[:SHOWN_CHANGES]:
         yield from changes_lines(speaking, change, loaded.places)
     if len(changes) > SHOWN_CHANGES:
-        yield f"... and {len(changes) - SHOWN_CHANGES} more sheets, all of them in {CHANGES}"
+        yield f"... and {len(changes) - SHOWN_CHANGES} more sheets; all are in {CHANGES}"
 
 
 def not_in_force(loaded: LoadedShop) -> tuple[Problem, ...]:
@@ -34,8 +34,8 @@ def not_in_force(loaded: LoadedShop) -> tuple[Problem, ...]:
         Problem(
             place=loaded.places_of_codes[one.stock_code],
             what=_not_in_force(one.stock_code, state),
-            why="only issued sheets were asked for, and the site would show what is not today's",
-            fix=f"wickwright issue {one.stock_code} --reason, and why in one line",
+            why="you asked for issued sheets only, and the site would show something out of date",
+            fix=f'wickwright issue {one.stock_code} --reason "..."',
         )
         for one, state in states
         if state.status != "issued" and one.status is not Status.TRIAL

@@ -48,8 +48,8 @@ def _here(content: Path, written: str) -> Path:
         return content / Path(written).expanduser()
     except RuntimeError:
         raise CouldNotPublish(
-            f"this computer knows no home folder for {target_text(Path(written).parts[0])} in {target_text(written)}; "
-            "write the whole path in publish.yaml"
+            f"this computer knows no home folder for {target_text(Path(written).parts[0])} "
+            f"in {target_text(written)}; write the whole path in publish.yaml"
         ) from None
 
 
@@ -57,8 +57,8 @@ def _link(place: PurePath) -> str:
     """The name of the link; raises CouldNotPublish for a path without a usable name."""
     if not can_be_laid(place.name):
         raise CouldNotPublish(
-            "a site that changes at once needs a folder with a name of its own, and "
-            f"{target_text(place.name) or '/'} is none; write another folder in publish.yaml"
+            "a site published all at once needs a folder with a name of its own, and "
+            f"{target_text(place.name) or '/'} has none; choose another folder in publish.yaml"
         )
     return place.name
 
@@ -84,8 +84,8 @@ def _object_store(target: ObjectStoreTarget) -> Peer:
         if (fault.name or "").partition(".")[0] != "botocore":
             raise
         raise CouldNotPublish(
-            "the client for object stores is not installed; write, in the program's folder: "
-            "python3 -m pip --python .venv/bin/python install -e '.[object-store]'"
+            "the client for object stores is not installed; run this in the program's "
+            "folder: python3 -m pip --python .venv/bin/python install -e '.[object-store]'"
         ) from fault
     return ObjectStorePeer(
         Bucket(

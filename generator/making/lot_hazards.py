@@ -16,7 +16,7 @@ from generator.reading.lot_book import LOTS
 if TYPE_CHECKING:
     from generator.making.loaded_shop import LoadedShop
 
-WHY_OF_OTHER_HAZARDS = "its label would leave out what it may do, or say what it does not"
+WHY_OF_OTHER_HAZARDS = "its label would leave out a hazard, or state one that it does not have"
 
 
 def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
@@ -35,7 +35,10 @@ def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
         ):
             yield Problem(
                 place=loaded.places.of((LOTS, number)),
-                what=f"lot {lot.lot} was poured by a formula with other hazards than revision {issued.revision} says",
+                what=(
+                    f"lot {lot.lot} was poured to a formula with other hazards than revision "
+                    f"{issued.revision} states"
+                ),
                 why=WHY_OF_OTHER_HAZARDS,
                 fix=how_to_mend(lot),
                 severity=Severity.WARNING,

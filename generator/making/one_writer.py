@@ -70,6 +70,6 @@ def writes_content(command: str) -> Callable[[Run[P, R]], Run[P, R]]:
 
 def _waiting_for(folder: Path) -> Callable[[str], None]:
     def tell(holder: str) -> None:
-        print(f"waiting: {holder} is at work in {folder.as_posix()}/ ...", file=sys.stderr, flush=True)
+        print(f"waiting: {holder} is using {folder.as_posix()}/ ...", file=sys.stderr, flush=True)
 
     return tell

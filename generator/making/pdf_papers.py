@@ -81,9 +81,12 @@ def problem_of_paper(refused: Refused, stock_code: str, place: Place) -> Problem
     largest = max(refused.too_large, key=lambda part: part.needs_mm - part.has_mm)
     return Problem(
         place=place,
-        what=f"{largest.part} of {stock_code} needs {_tenths(largest.needs_mm)} and has {_tenths(largest.has_mm)}",
+        what=(
+            f"{largest.part} of {stock_code} needs {_tenths(largest.needs_mm)}, but has "
+            f"{_tenths(largest.has_mm)}"
+        ),
         why="what does not fit would be cut off",
-        fix="shorter texts",
+        fix="shorten the texts",
     )
 
 

@@ -38,7 +38,7 @@ class _Photo:
         try:
             developed = develop(self._source)
         except BadPicture as bad:
-            raise OSError(f"photo '{self._name}' was altered just now and {bad.reason}") from bad
+            raise OSError(f"photo '{self._name}' has just been changed and {bad.reason}") from bad
         return {_published(self._name, picture): picture for picture in developed}
 
     def renditions(self) -> tuple[Rendition, ...]:
@@ -81,8 +81,8 @@ def printable(file: Path, shown: str) -> str | Problem:
             return Problem(
                 place=Place(shown, 1, 1),
                 what=f"picture {number} in the drawing {bad.reason}",
-                why="the front of the candle would be printed without it",
-                fix="the drawing with a smaller picture in it, saved again",
+                why="the front label would be printed without it",
+                fix="use a smaller picture in the drawing, and save it again",
             )
     return artwork.svg
 

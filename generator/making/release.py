@@ -36,7 +36,7 @@ def built(output: Path) -> Release:
     for path, line in each_counted("files looked at", listed.items(), len(listed)):
         data = (output / path).read_bytes()
         if (sha256(data).hexdigest(), len(data)) != (line.sha256, line.size):
-            raise CouldNotPublish(f"{path} was altered since it was built; build again")
+            raise CouldNotPublish(f"{path} has changed since the site was built; build again")
     site = {
         path.removeprefix(SITE): FileDigest(sha256=line.sha256, size=line.size)
         for path, line in listed.items()
@@ -46,9 +46,7 @@ def built(output: Path) -> Release:
     followed = each_call_counted("pages followed", pages, lambda path: places[path].read_bytes())
     dead = dead_links(site, followed)
     if dead:
-        raise CouldNotPublish(
-            f"{dead[0][0]} leads to {dead[0][1]}, and there is no such file; nothing was sent"
-        )
+        raise CouldNotPublish(f"{dead[0][0]} links to {dead[0][1]}, which does not exist; nothing was sent")
     return Release(stamps=site, places=places)
 
 
@@ -67,19 +65,19 @@ def require_sendable(release: Release, seen: Lines, web: str) -> None:
     odd = next((path for path in release.stamps if not can_be_laid(path)), None)
     if odd is not None:
         raise CouldNotPublish(
-            f"{target_text(repr(odd))} cannot be the path of a site's file; nothing was sent. It was altered on this "
-            "computer since it was built: build again"
+            f"{target_text(repr(odd))} cannot be the path of a file of the site; nothing "
+            "was sent. It was changed on this computer after the build: build again"
         )
     if sealed_sheets(release.stamps) and not web.startswith("https://"):
         raise CouldNotPublish(
-            f"sealed price sheets open over https alone, and web in maker.yaml is {web or 'not written'}; "
-            "nothing was sent. Have your host serve https, and write that address"
+            f"sealed price sheets open only over https, and web in maker.yaml is {web or 'not written'}; "
+            "nothing was sent. Ask your host for https, and write that address"
         )
     lost = withdrawn(release.stamps, seen)
     if lost:
         raise CouldNotPublish(
-            f"{lost[0]} is an issued sheet that labels of sold candles lead to, and this site lacks it; "
-            "nothing was sent. Bring back its file in content/sheets/"
+            f"{lost[0]} is an issued sheet that labels of sold candles point to, and "
+            "this site lacks it; nothing was sent. Restore its file in content/sheets/"
         )
 
 
@@ -87,12 +85,12 @@ def before(runs: LocalRuns) -> Release:
     """The previous release, with what has to outlast it, and the pages that this leads to."""
     old, now = kept(runs.before), kept(runs.now)
     if not old.places:
-        raise CouldNotPublish("this computer has kept no release before the one that is there")
+        raise CouldNotPublish("this computer has kept no release before the one that is live")
     unsaid = recalls_unsaid(old.stamps, now.stamps)
     if unsaid:
         raise CouldNotPublish(
-            f"the release before does not say {unsaid[0]}, and a recall must not be unsaid; nothing was sent. "
-            "Change the entries, then publish"
+            f"the previous release does not include {unsaid[0]}, and a recall must stay "
+            "published; nothing was sent. Change the entries, then publish"
         )
     stamps = dict(carried_back(old.stamps, now.stamps))
     places = {**now.places, **old.places}

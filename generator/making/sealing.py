@@ -54,9 +54,9 @@ def links_awaited(loaded: LoadedShop) -> Iterator[str]:
     links = links_in_force(loaded.shop.links)
     without = [id_ for id_ in loaded.shop.buyers if id_ not in links]
     if without and loaded.secret is None:
-        yield "No trade buyer has a link yet; make them with: wickwright link --all"
+        yield "No trade buyer has a link yet; make the links with: wickwright link --all"
     elif without:
-        yield f"No link is in force for {', '.join(without)}; make it with: wickwright link --all"
+        yield (f"No link is in force for {', '.join(without)}; make one with: wickwright link --all")
 
 
 def sealed_pages_of(house: House, loaded: LoadedShop, presentation: Presentation) -> Iterator[PlannedFile]:

@@ -14,7 +14,7 @@ ACCEPTED: Final = "accepted"
 """The key, in any entry and in any size of a candle."""
 
 _UNSAFE: Final = re.compile(r"[^\w./-]+")
-_WHY: Final = "the workshop lists the reason, for whoever asks later why the warning was passed over"
+_WHY: Final = "the workshop lists the reason, in case anyone asks why the warning was accepted"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +45,7 @@ def reason(written: object) -> str:
     """A reason in words."""
     text = text_from_entry(written) if str(written).strip() else ""
     if not any(sign.isalpha() for sign in text):
-        raise wrong(f"is '{text}'; a reason in words was expected", _WHY)
+        raise wrong(f"is '{text}'; expected a reason in words", _WHY)
     return " ".join(text.split())
 
 

@@ -39,7 +39,7 @@ _PHONE: Final = r"\+?\(?[0-9](?:[\s()./-]{0,3}[0-9])*"
 _EXTENSION: Final = r"(?i)[\s,]*(?:ext\.?|x)\s*[0-9]{1,6}$"
 _FEWEST_DIGITS: Final = 7
 _MOST_DIGITS: Final = 15
-_PHONE_WHY: Final = "labels and sheets print it for whoever has an accident with a candle"
+_PHONE_WHY: Final = "labels and sheets print it for anyone who has an accident with a candle"
 
 
 def web(written: object) -> str:
@@ -48,8 +48,8 @@ def web(written: object) -> str:
     if re.fullmatch(_WEB, text):
         return text
     raise wrong(
-        f"is '{_without_password(text)}'; https://, a host and perhaps folders were expected",
-        "every QR code, permanent address and shared link is written with it",
+        f"is '{_without_password(text)}'; expected https://, a host and perhaps folders",
+        "every QR code, permanent link and shared link uses it",
         _web_meant(text) or "",
     )
 
@@ -61,7 +61,7 @@ def email(written: object) -> str:
         return text
     found = re.fullmatch(rf"(?i:mailto:)?({_EMAIL})|[^<>]*<({_EMAIL})>", text)
     raise wrong(
-        f"is '{text}'; one e-mail address was expected",
+        f"is '{text}'; expected one e-mail address",
         "links and orders are sent to it",
         (found[1] or found[2]) if found else "",
     )
@@ -77,13 +77,13 @@ def phone(written: object) -> str:
     digits = re.sub(r"\D", "", dialled)
     if "(0)" in dialled and dialled.startswith("+"):
         raise wrong(
-            f"is '{text}'; the 0 in brackets is not dialled behind the code of a country",
+            f"is '{text}'; the 0 in brackets is not dialled after a country code",
             _PHONE_WHY,
             " ".join(text.replace("(0)", " ").split()),
         )
     if re.fullmatch(_PHONE, dialled) and _FEWEST_DIGITS <= len(digits) <= _MOST_DIGITS:
         return text
-    raise wrong(f"is '{text}'; a telephone number of up to {_MOST_DIGITS} digits was expected", _PHONE_WHY)
+    raise wrong(f"is '{text}'; expected a telephone number of up to {_MOST_DIGITS} digits", _PHONE_WHY)
 
 
 def is_international(number: str) -> bool:
@@ -114,7 +114,7 @@ Web = Annotated[
         web,
         rf"^{_WEB}$",
         "https://quillfern.example",
-        "https:// and the name of your site, as your web host gives it",
+        "https:// and the name of your site, from your web host",
     ),
 ]
 Email = Annotated[
@@ -123,7 +123,7 @@ Email = Annotated[
         email,
         r"^[^@\s?&#%]+@[^@\s]+\.[^@\s]+$",
         "hello@quillfern.example",
-        "one address alone: a name, @, and a host with a dot",
+        "one address only: a name, @, and a host with a dot",
     ),
 ]
 Phone = Annotated[
@@ -132,6 +132,6 @@ Phone = Annotated[
         phone,
         r"^\+?[0-9(][0-9\s()./-]*([ ,]*(ext\.?|x) *[0-9]+)?$",
         "+44 1632 960188",
-        "+... (the code of the country and the number)",
+        "+... (country code and number)",
     ),
 ]

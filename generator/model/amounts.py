@@ -52,7 +52,7 @@ def share_from_text(written: object) -> Share:
     match = _SHARE.fullmatch(text)
     if match is None:
         offer = _share_meant(text) or _any_share(text)
-        raise wrong(f"is '{text}'; a share was expected", _SHARE_WHY, offer)
+        raise wrong(f"is '{text}'; expected a share", _SHARE_WHY, offer)
     if match[2] is None:
         raise wrong(f"is '{text}', without its basis", _SHARE_WHY, _either_basis(match[1]))
     return Share(Decimal(match[1]), Basis(match[2]))
@@ -122,7 +122,7 @@ def amount(written: object) -> Amount:
     text = " ".join(str(written).split())
     match = WITH_UNIT.fullmatch(text)
     if match is None:
-        raise wrong(f"is '{text}'; an amount was expected", _AMOUNT_WHY, _amount_offer(text))
+        raise wrong(f"is '{text}'; expected an amount", _AMOUNT_WHY, _amount_offer(text))
     number, unit = Decimal(match[1]), match[2].strip()
     if not unit:
         raise wrong(f"is '{text}', without a unit", _AMOUNT_WHY, _amount_offer(text))

@@ -15,7 +15,7 @@ from generator.model.words import Count, FreeText, Reference, YesNo
 
 _HOURS: Final = "the burn hours are worked out from it"
 _KEPT: Final = "it is kept with the test"
-_COUNTS: Final = "whether the test still counts for a candle depends on it"
+_COUNTS: Final = "it decides whether the test still counts for a candle"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +43,7 @@ class Session:
     ] = None
     full_pool_h: Annotated[
         BareHours | None,
-        About("the longest burn of the advice is worked out from it"),
+        About("the longest burn in the advice is worked out from it"),
         Key("After how many hours the melt pool reached the wall.", "2.8", FOR_YOU),
     ] = None
     vessel_max_c: Annotated[

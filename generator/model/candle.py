@@ -111,8 +111,10 @@ class Candle(Entry):
     ]
     collection: Annotated[
         Reference,
-        About("the catalogue would not know its shelf", "... (a key of collections.yaml)"),
-        Key("The shelf it stands on: a key of collections.yaml.", "shoreline", FOR_EVERYBODY),
+        About(
+            "the catalogue would not know which collection it belongs to", "... (a key of collections.yaml)"
+        ),
+        Key("The collection it belongs to: a key of collections.yaml.", "shoreline", FOR_EVERYBODY),
     ]
     season: Annotated[
         FreeText | None,
@@ -131,7 +133,7 @@ class Candle(Entry):
     ] = None
     added: Annotated[
         Day | None,
-        About("which law holds for the candle depends on it"),
+        About("it decides which law applies to the candle"),
         Key("The day you first sold it.", "2026-03-01", FOR_YOU),
     ] = None
     scent_notes: Annotated[
@@ -150,7 +152,7 @@ class Candle(Entry):
     ] = None
     description: Annotated[
         FreeText | None,
-        About("the candle's page says it"),
+        About("the candle's page states it"),
         Key(
             "The text on the candle's page.",
             "Salt first, then cold stone for as long as it burns.",

@@ -69,8 +69,8 @@ def country(written: object) -> str:
         return text
     two_letters = text.upper() if text.upper() in _ISO_3166 else None
     raise wrong(
-        f"is '{text}'; a country's two letters were expected",
-        "which markets need a contact of their own depends on it",
+        f"is '{text}'; expected a country's two letters",
+        "it decides which markets need a contact of their own",
         _BY_NAME.get(text.lower()) or two_letters or "",
     )
 

@@ -18,18 +18,18 @@ def calendar_date(written: object) -> date:
     found = _date(text) if is_in_order else None
     if is_in_order and found is None:
         raise wrong(
-            f"is '{text}', a day that no calendar has", "the papers would name a day that never comes"
+            f"is '{text}', a date that does not exist", "the papers would give a date that does not exist"
         )
     if found is None:
         raise wrong(
-            f"is '{text}'; a date was expected",
+            f"is '{text}'; expected a date",
             "01/02 is January to some readers and February to others",
             _offered(text),
         )
     if found.year < _FIRST_YEAR:
         raise wrong(
-            f"is '{text}'; a day from the year {_FIRST_YEAR} on was expected",
-            "a slip in the year would age or renew all that is counted from it",
+            f"is '{text}'; expected a date from the year {_FIRST_YEAR} on",
+            "a mistyped year would change everything that is counted from it",
         )
     return found
 
@@ -39,9 +39,9 @@ def fixed_day(written: object) -> date:
     text = str(written).strip()
     if text and not any(sign.isnumeric() for sign in text):
         raise wrong(
-            f"is '{text}'; a fixed day was expected",
-            "no clock is read, so that the same entries give the same papers on every day",
-            "year-month-day; --date on the command line stands in for it in one run",
+            f"is '{text}'; expected a fixed date",
+            ("the program never reads the clock, so the same entries always give the same papers"),
+            "year-month-day; use --date on the command line for another day in one run",
         )
     return calendar_date(text)
 
@@ -63,7 +63,7 @@ def _offered(text: str) -> str:
     possible = [day for day in days if _date(day) is not None]
     if possible:
         return ", or ".join(possible)
-    return "a day of the calendar, as year-month-day" if re.search("[0-9]", text) else ""
+    return "a date, as year-month-day" if re.search("[0-9]", text) else ""
 
 
 _ENDINGS: Final = ("st", "nd", "rd", "th", "of")

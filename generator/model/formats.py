@@ -112,7 +112,7 @@ class Shared(Entry):
 
     kind: Annotated[
         Kind | None,
-        About("a candle and a melt have other papers"),
+        About("a candle and a melt have different papers"),
         Key("What sort of candle it is.", "container", FOR_EVERYBODY),
     ] = None
     vessel: Annotated[

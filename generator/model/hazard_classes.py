@@ -133,7 +133,7 @@ def _hazard_class(text: str) -> HazardClass:
         raise wrong(
             f"is '{text}', with {len(statements)} statements",
             WHY_OF_CLASSES,
-            "each class as its own, with its own statement",
+            "each class separately, with its own statement",
         )
     code = _known_statement(statements[0], text) if statements else None
     spelt = _spelt(re.sub(r"\(.*?\)", " ", _STATEMENT.sub(" ", text)))
@@ -194,7 +194,7 @@ def _with_statement(name: str, route: str | None, code: str | None, text: str) -
         choice = ", or ".join(f"{name} {c}" for c in codes)
         raise wrong(
             f"is '{text}', without its statement",
-            "each way into the body and each effect counts by itself",
+            "each route of exposure and each effect counts separately",
             choice,
         )
     if code is not None and code not in codes:
@@ -208,14 +208,14 @@ def _with_statement(name: str, route: str | None, code: str | None, text: str) -
 
 
 def _unknown(text: str, near: str = "") -> Exception:
-    return wrong(f"is '{text}'; a hazard class was expected", WHY_OF_CLASSES, near)
+    return wrong(f"is '{text}'; expected a hazard class", WHY_OF_CLASSES, near)
 
 
 def _not_used(text: str) -> Exception:
     return wrong(
         f"is '{text}', a category that EU and GB law do not use",
         "it adds nothing to the candle's label there",
-        "the other classes without it, or [] if it is the only one",
+        "delete it, or write [] if it is the only one",
     )
 
 
@@ -226,7 +226,7 @@ def with_statements(written: object) -> object:
     is ``[]`` where section 3 gives no class.
     """
     if isinstance(written, str) and written.strip().lower() in _NONE:
-        raise wrong(f"is '{written}'; a list of classes was expected", WHY_OF_CLASSES, EMPTY)
+        raise wrong(f"is '{written}'; expected a list of classes", WHY_OF_CLASSES, EMPTY)
     if not isinstance(written, list):
         return written
     items = [str(item).strip() for item in written if written != [EMPTY]]

@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 from generator.model.quantities import as_text, wrong
 
-_WHY: Final = "the same substance is added up by it across all oils of a candle"
+_WHY: Final = "it identifies the same substance across all oils of a candle"
 
 
 def cas_number(written: object) -> str:
@@ -17,7 +17,7 @@ def cas_number(written: object) -> str:
     text = str(written).strip()
     match = re.fullmatch(r"([1-9][0-9]{1,6})-([0-9]{2})-([0-9])", text)
     if match is None:
-        raise wrong(f"is '{text}'; a CAS number was expected", _WHY)
+        raise wrong(f"is '{text}'; expected a CAS number", _WHY)
     digits = match[1] + match[2]
     right = sum(place * int(digit) for place, digit in enumerate(reversed(digits), start=1)) % 10
     return _proven(text, match[3], str(right))
@@ -32,19 +32,19 @@ def ec_number(written: object) -> str:
     text = str(written).strip()
     match = re.fullmatch(r"([0-9]{3})-([0-9]{3})-([0-9])", text)
     if match is None:
-        raise wrong(f"is '{text}'; an EC number was expected", _WHY)
+        raise wrong(f"is '{text}'; expected an EC number", _WHY)
     right = sum(place * int(digit) for place, digit in enumerate(match[1] + match[2], start=1)) % 11
     if right == 10:
-        raise wrong(f"is '{text}', a number that was never given out", _WHY)
+        raise wrong(f"is '{text}', a number that was never assigned", _WHY)
     return _proven(text, match[3], str(right))
 
 
 def _proven(text: str, last: str, right: str) -> str:
     if last != right:
         raise wrong(
-            f"is '{text}'; its last digit would be {right}, so one of its digits is a slip",
+            (f"is '{text}'; its last digit would have to be {right}, so one of its digits is mistyped"),
             _WHY,
-            "the number as section 3 of the safety data sheet gives it",
+            "the number as in section 3 of the safety data sheet",
         )
     return text
 

@@ -10,7 +10,7 @@ from generator.model.entry import FOR_YOU, NOTES, NOTES_KEY, About, Entry, Key
 from generator.model.quantities import MM_PER_INCH, Mm
 from generator.model.words import Few, FreeText, Id, Text
 
-_PLACES: Final = "labels are printed at their places by it"
+_PLACES: Final = "it decides where labels are printed on the sheet"
 
 
 SheetName = Literal["A4", "Letter"]
@@ -77,7 +77,7 @@ class LabelStock(Entry):
     id: Id
     name: Annotated[
         Text,
-        About("it is offered by its name when labels are printed"),
+        About("you choose it by this name when you print labels"),
         Key("What you call these labels.", "Round labels 50 mm, 15 on A4", FOR_YOU),
     ]
     sheet: Annotated[SheetName | None, About(_PLACES), Key("The size of the sheet.", "A4", FOR_YOU)] = None

@@ -19,8 +19,8 @@ from generator.model.ledger import short_fingerprint
 from generator.model.quantities import as_text, wrong
 from generator.model.words import Count, FreeText, Id, StockCode, id_of, matching, text_from_entry
 
-_SHEET: Final = "a buyer is led to the sheet of the lot by it"
-_RECALL: Final = "on the day of a recall it must be known which candles hold what is called back"
+_SHEET: Final = "it leads a buyer to the sheet of the lot"
+_RECALL: Final = "in a recall you must know which candles contain what is recalled"
 
 
 _GROUPS: Final = ("waxes", "fragrances", "additives", "dyes")
@@ -64,8 +64,8 @@ def supplier_lot(written: object) -> SupplierLot:
     id_, _, number = (part.strip() for part in text.partition(":"))
     if not plain_number(number) or not number.isprintable() or ";" in number:
         raise wrong(
-            f"is '{text}'; an id and a supplier's lot were expected",
-            "on the day of a recall it is looked for by both",
+            f"is '{text}'; expected an id and a supplier's lot",
+            "in a recall you search for both",
             "the id, a colon, and ... (the lot on the supplier's package)",
         )
     return SupplierLot(id=id_of(id_), number=number)
@@ -104,7 +104,7 @@ class Lot:
     poured_on: Annotated[Day, About(_SHEET), Key("The day it was poured.", "2026-10-16", FOR_YOU)]
     made: Annotated[
         Count,
-        About("how many there are must be known on the day of a recall"),
+        About("in a recall you must know how many there are"),
         Key("How many candles there are.", "36", FOR_YOU),
     ]
     sheet_revision: Annotated[
@@ -114,7 +114,7 @@ class Lot:
     ] = None
     sent_to: Annotated[
         tuple[FreeText, ...],
-        About("on the day of a recall these shops must be told", "[...]"),
+        About("in a recall these shops must be told", "[...]"),
         Key(
             "The shops that were sent some of it, with semicolons between.",
             "Fish Steps Stores; The Lamp Room",
@@ -223,7 +223,7 @@ def dated_code(stock_code: str, poured_on: date, ending: str) -> str:
     return f"{stock_code}-{poured_on:%Y%j}-{ending}"
 
 
-_MEANT: Final = "whoever has the candle must know whether it is meant"
+_MEANT: Final = "anyone with the candle must know whether it is affected"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -247,7 +247,7 @@ class Recall(Entry):
     ] = ()
     hazard: Annotated[
         FreeText,
-        About("whoever has the candle must know what it could do to them"),
+        About("anyone with the candle must know what it could do to them"),
         Key(
             "What is wrong, and what it could do to someone.",
             "The glass may crack and hot wax may spill.",
@@ -256,7 +256,7 @@ class Recall(Entry):
     ]
     what_to_do: Annotated[
         tuple[FreeText, ...],
-        About("whoever has the candle must know what to do with it", "[..., ...]"),
+        About("anyone with the candle must know what to do with it", "[..., ...]"),
         Key(
             "What to do, step by step, once the candle is out.",
             "[Do not light it again., Take it back to the shop.]",
@@ -265,20 +265,20 @@ class Recall(Entry):
     ]
     remedy: Annotated[
         FreeText | None,
-        About("whoever has the candle must know what they get for it"),
+        About("anyone with the candle must know what they get for it"),
         Key("What people get for it.", "Your money back, without a receipt.", FOR_EVERYBODY),
     ] = None
     contact: Annotated[
         FreeText,
         About(
-            "whoever has the candle must be able to ask",
-            "... (an e-mail address, or a telephone number that costs nothing)",
+            "anyone with the candle must be able to ask",
+            "... (an e-mail address, or a freephone number)",
         ),
         Key("Where people can ask, free of charge.", "hello@quillfern.example", FOR_EVERYBODY),
     ]
     on: Annotated[
         Day,
-        About("a notice without its date cannot be told from an older one"),
+        About("a notice without a date could be mistaken for an older one"),
         Key("The date of the notice.", "2026-11-01", FOR_EVERYBODY),
     ]
     sold: Annotated[

@@ -120,7 +120,7 @@ class Maker(Entry):
     ]
     country: Annotated[
         Country,
-        About("which markets need a contact of their own depends on it"),
+        About("it decides which markets need a contact of their own"),
         Key("The country you make your candles in, by its two letters.", "GB", FOR_EVERYBODY),
     ]
     email: Annotated[
@@ -146,7 +146,7 @@ class Maker(Entry):
     ] = None
     line: Annotated[
         FreeText | None,
-        About("the home page says it below the name"),
+        About("the home page prints it below the name"),
         Key(
             "One sentence for the home page, below your name.",
             "Poured one kettle at a time above the harbour.",
@@ -155,7 +155,7 @@ class Maker(Entry):
     ] = None
     origin: Annotated[
         Text | None,
-        About("invoices and customs papers say it"),
+        About("invoices and customs papers print it"),
         Key(
             "Where the candles are made, in the words that trade papers should use.",
             "Made in Great Britain",
@@ -173,7 +173,7 @@ class Maker(Entry):
     ]
     eu_contact: Annotated[
         Contact | None,
-        About("labels for the EU must name somebody there"),
+        About("labels for the EU must name someone there"),
         Key(
             "Who answers for your candles in the EU.",
             "{name: Atelier du Quai Gris, address: [4 quai Gris, 29999 Port-Lannec]}",
@@ -182,7 +182,7 @@ class Maker(Entry):
     ] = None
     gb_contact: Annotated[
         Contact | None,
-        About("labels for Great Britain must name somebody there"),
+        About("labels for Great Britain must name someone there"),
         Key(
             "Who answers for your candles in Great Britain, if you are based elsewhere.",
             "{name: Harbour Imports Ltd, address: [2 Fish Steps, Averness AV3 9QA]}",
@@ -191,7 +191,7 @@ class Maker(Entry):
     ] = None
     currency: Annotated[
         Text,
-        About("a price without its currency says nothing", "... (GBP, EUR, USD ...)"),
+        About("a price without its currency means nothing", "... (GBP, EUR, USD ...)"),
         Key("The currency of every price that names none.", "GBP", FOR_EVERYBODY),
     ]
     prices_include_tax_percent: Annotated[
@@ -203,12 +203,12 @@ class Maker(Entry):
     ] = None
     as_of: Annotated[
         FixedDay,
-        About("no clock is read, so the date of the papers comes from here"),
+        About("the program never reads the clock, so papers take their date from here"),
         Key("The date on the papers; today means the day you build.", "2026-11-01", FOR_EVERYBODY),
     ]
     theme: Annotated[
         Id,
-        About("the pages and papers are laid out by it", "... (netloft, or a folder in themes/)"),
+        About("it lays out the pages and papers", "... (netloft, or a folder in themes/)"),
         Key("The theme that pages and papers are laid out in.", "netloft", FOR_EVERYBODY),
     ] = "netloft"
     language: Annotated[
@@ -284,16 +284,16 @@ class Collection(Entry):
 
     name: Annotated[
         FreeText,
-        About("the shelf would have no heading"),
+        About("the collection would have no heading"),
         Key("The heading of the shelf in the catalogue.", "The Shoreline", FOR_EVERYBODY),
     ]
     text: Annotated[
         FreeText | None,
-        About("the shelf opens with it"),
+        About("the collection opens with it"),
         Key("A sentence or two that open the shelf.", "Candles for the wet end of the year.", FOR_EVERYBODY),
     ] = None
     order: Annotated[
         Count,
-        About("the shelves stand in this order"),
+        About("it sets the order of the collections"),
         Key("Where the shelf comes in the catalogue; the lowest number is first.", "1", FOR_EVERYBODY),
     ] = 99

@@ -34,11 +34,11 @@ from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRange
 from generator.model.words import FileName, FreeText, Id, Text, YesNo
 
 _HAZARDS: Final = "the hazard label is worked out from it"
-_AMOUNTS: Final = "amounts that are counted and not weighed are turned into grams by it"
-_ADDED_UP: Final = "the same substance is added up by it across all oils of a candle"
-_HELD: Final = "what the supplier says is held against what section 3 leads to"
-_DATED: Final = "a sheet of more than five years ago is too old to classify by"
-_REST: Final = "what is not disclosed may be hazardous, and labels say how much of the candle that is"
+_AMOUNTS: Final = "it turns amounts that are counted into grams"
+_ADDED_UP: Final = "it identifies the same substance across all oils of a candle"
+_HELD: Final = "what the supplier states is compared with what section 3 leads to"
+_DATED: Final = "a sheet more than five years old is too old to classify by"
+_REST: Final = "what is not disclosed may be hazardous, and labels state how much of the candle that is"
 _SHEET_DATED_KEY: Final = Key("The date of its safety data sheet.", "2025-05-14", FOR_YOU)
 _COMPOSITION_KEY: Final = Key(
     "Section 3 of its safety data sheet, written here or in a table beside this file.",
@@ -82,12 +82,12 @@ class Wax(Entry):
     ]
     melts_at_c: Annotated[
         Celsius | None,
-        About("a line or a pour below it could not be molten"),
+        About("wax below it would not be molten"),
         Key("The melting point of the wax.", "56 C", FOR_YOU),
     ] = None
     most_fragrance: Annotated[
         ShareOf | None,
-        About("a wax that is given more oil than it holds sweats, and may flare"),
+        About("a wax with more oil than it holds sweats, and may flare"),
         Key("The most fragrance oil the wax can hold.", "10 % of wax", FOR_YOU),
     ] = None
     declared_as: Annotated[
@@ -113,7 +113,7 @@ class Constituent(Entry):
 
     substance: Annotated[
         Text,
-        About("the label names the substances that call for it"),
+        About("the label names the substances for which this is required"),
         Key(
             "The name of the substance; a label names it where the law asks for that.",
             "Linalool",
@@ -173,7 +173,7 @@ class OwnClassification(Entry):
 
     at: Annotated[
         ShareOf,
-        About("the supplier's classification holds for one load only"),
+        About("the supplier's classification applies at one load only"),
         Key("The fragrance load that the supplier's classification holds for.", "10 % of total", FOR_YOU),
     ]
     classes: Annotated[
@@ -199,17 +199,17 @@ class Fragrance(Entry):
     ]
     density_g_per_ml: Annotated[
         GPerMl | None,
-        About("an amount in millilitres is turned into grams by it"),
+        About("it turns an amount in millilitres into grams"),
         Key("The density of the oil.", "0.98 g/ml", FOR_YOU),
     ] = None
     flash_point: Annotated[
         Flash | None,
-        About("the pour sheet warns of a wax that is too hot for the oil"),
+        About("the pour sheet warns of wax that is too hot for the oil"),
         Key("The flash point of the oil, from section 9 of its safety data sheet.", "93 C", FOR_YOU),
     ] = None
     ifra_category_12: Annotated[
         ShareOf | Literal["no restriction"] | None,
-        About("the formula is held against it"),
+        About("the formula is checked against it"),
         Key("The most the oil's IFRA certificate allows in category 12, candles.", "22 % of total", FOR_YOU),
     ] = None
     sheet_dated: Annotated[Day | None, About(_DATED), _SHEET_DATED_KEY] = None
@@ -279,8 +279,10 @@ def core(written: object) -> object:
     if text in (*_CORES, _LEAD):
         return text
     raise wrong(
-        f"is '{text}', not one of its words" if text else "is empty, not one of its words",
-        "a core that holds lead must never burn",
+        f"is '{text}', which is not one of the choices"
+        if text
+        else "is empty, which is not one of the choices",
+        "a core with lead must never burn",
     )
 
 
@@ -304,22 +306,22 @@ class Wick(Entry):
     ]
     core: Annotated[
         Core,
-        About("a core that holds lead must never burn"),
+        About("a core with lead must never burn"),
         Key("What the core of the wick is made of.", "none", FOR_YOU),
     ]
     trim_mm: Annotated[
         Mm,
-        About("the burning advice says it"),
+        About("the burning advice states it"),
         Key("How long the wick is to be trimmed before each burn.", "6 mm", FOR_EVERYBODY),
     ]
     holder_neck_mm: Annotated[
         Mm | None,
-        About("what of the wax burns is worked out from it"),
+        About("how much of the wax burns is worked out from it"),
         Key("How far the neck of the wick holder stands above the base.", "6 mm", FOR_EVERYBODY),
     ] = None
     weight_g: Annotated[
         Grams | None,
-        About("a vessel weighed with its wick is told from one without by it"),
+        About("it tells a vessel weighed with its wick from one without"),
         Key("What one wick weighs with its holder.", "1.4 g", FOR_YOU),
     ] = None
     price: Annotated[Price | None, About(COSTS), Key("What one wick costs you.", "0.10", FOR_YOU)] = None

@@ -16,7 +16,7 @@ CURRENCIES: Final = {
 }  # fmt: skip
 """Decimal places per currency, ISO 4217 (MEMORY)."""
 
-_WHY: Final = "trade sheets add prices up, so one wrong sign changes every total"
+_WHY: Final = "trade sheets total prices, so one wrong character changes every total"
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -48,7 +48,7 @@ def price_per_mass(written: object) -> PricePerMass:
     text = str(written).strip()
     match = re.fullmatch(rf"(.+?) per ({NUMBER})?\s*(mg|g|kg|oz|lb)", text)
     if match is None or (match[2] and not Decimal(match[2])):
-        raise wrong(f"is '{text}'; a price by weight was expected", _WHY, _price_by_weight(text))
+        raise wrong(f"is '{text}'; expected a price by weight", _WHY, _price_by_weight(text))
     price = _money(match[1], text.removeprefix(match[1]))
     return PricePerMass(price, Decimal(match[2] or "1") * Decimal(GRAMS[match[3]]))
 
@@ -60,8 +60,8 @@ def currency(written: object) -> str:
         return text
     meant = (text.upper(),) if text.upper() in CURRENCIES else _SIGNS.get(text.lower(), ())
     raise wrong(
-        f"is '{text}'; a currency's three letters were expected",
-        "a price without its currency says nothing",
+        f"is '{text}'; expected a currency's three letters",
+        "a price without its currency means nothing",
         ", or ".join(meant) or f"one of {', '.join(list(CURRENCIES)[:5])} ...",
     )
 
@@ -73,11 +73,11 @@ def _money(text: str, beyond: str) -> Money:
         raise wrong(f"'{text}{beyond}' is written with a comma", _WHY, offer)
     match = re.fullmatch(r"([0-9]{1,9}(?:\.[0-9]{1,4})?)(?:\s+([A-Za-z]{3}))?", text)
     if match is None:
-        raise wrong(f"is '{text}{beyond}'; a price was expected", _WHY, _offered(text, beyond))
+        raise wrong(f"is '{text}{beyond}'; expected a price", _WHY, _offered(text, beyond))
     currency = match[2].upper() if match[2] else None
     if currency is not None and currency not in CURRENCIES:
         raise wrong(
-            f"is '{text}{beyond}'; '{match[2]}' is not a currency known here",
+            f"is '{text}{beyond}'; '{match[2]}' is not a supported currency",
             _WHY,
             f"{match[1]} and one of {', '.join(list(CURRENCIES)[:5])} ...",
         )

@@ -10,12 +10,12 @@ from generator.model.entry import FOR_YOU, About, Entry, Form, Key
 from generator.model.quantities import wrong
 from generator.model.words import text_from_entry
 
-_SITE: Final = "the site is laid there"
-_KNOWN: Final = "the server knows you by it"
-_KIND: Final = "how the site gets there depends on it"
-_STEPS: Final = "it says whether visitors may meet a half-changed site"
+_SITE: Final = "the site is put there"
+_KNOWN: Final = "the server identifies you by it"
+_KIND: Final = "it decides how the site gets there"
+_STEPS: Final = "it decides whether visitors may see a half-changed site"
 _FOLDER: Final = "... (../shop-site on this computer, or public_html on a server)"
-_STORE: Final = "the store is found by it"
+_STORE: Final = "it finds the store"
 
 
 MOST_PORTS: Final = 65535
@@ -26,9 +26,7 @@ def port(written: object) -> int:
     """A port of the server, from 1 to 65535."""
     text = str(written).strip()
     if not re.fullmatch(r"[1-9][0-9]{0,4}", text) or int(text) > MOST_PORTS:
-        raise wrong(
-            f"is '{text}'; a number from 1 to {MOST_PORTS} was expected", "the server is called there"
-        )
+        raise wrong(f"is '{text}'; expected a number from 1 to {MOST_PORTS}", "it is the server's port")
     return int(text)
 
 
@@ -38,8 +36,8 @@ def host_key(written: object) -> str:
     found = re.match(r"(?:ssh|ecdsa|sk)-[a-z0-9@.-]+ [A-Za-z0-9+/]{40,}={0,3}(?= |$)", text)
     if found is None:
         raise wrong(
-            f"is '{text[:40]}'; a kind of key and its letters were expected",
-            "only by its key can your server be told from one that poses as it",
+            f"is '{text[:40]}'; expected a kind of key and its letters",
+            "only its key tells your server from an impostor",
         )
     return found[0]
 
@@ -50,18 +48,18 @@ def endpoint(written: object) -> str:
     if "@" in text:
         # What stands before it is not told: it may be a password.
         raise wrong(
-            "holds a name or a password before an @",
-            "whoever reads the shop's files could put another site in the place of yours",
+            "contains a name or a password before an @",
+            "anyone who reads the shop's files could replace your site",
         )
     if not text.startswith(("https://", "http://127.0.0.1", "http://localhost")):
         raise wrong(
-            f"is {_spelled(text)}; an address that begins with https:// was expected",
-            "without https anybody on the way could change what is sent",
+            f"is {_spelled(text)}; expected an address that begins with https://",
+            "without https anyone on the way could change what is sent",
         )
     if not re.fullmatch(_ENDPOINT, text) or "/.." in text:
         raise wrong(
-            f"is {_spelled(text)}; a host and at most a path were expected, without ? and #",
-            "the names of bucket and files are put behind it",
+            f"is {_spelled(text)}; expected a host and at most a path, without ? and #",
+            "the names of bucket and files are added after it",
         )
     return text
 
@@ -71,8 +69,11 @@ def place(written: object) -> str:
     text = text_from_entry(written)
     if not text.isprintable() or len(text) > _MOST_LETTERS:
         raise wrong(
-            f"is {_spelled(text)}; a path of at most {_MOST_LETTERS} visible characters was expected",
-            "hidden characters may lead elsewhere, and the programs that send read them as commands",
+            (f"is {_spelled(text)}; expected a path of at most {_MOST_LETTERS} visible characters"),
+            (
+                "hidden characters may lead elsewhere, and the programs that send the files "
+                "read them as commands"
+            ),
         )
     return text
 
@@ -82,7 +83,7 @@ def beginning(written: object) -> str:
     text = place(written).strip("/")
     if "\\" in text or {"", ".", ".."} & {*text.split("/")}:
         raise wrong(
-            f"is {_spelled(text)}; names with slashes between them were expected",
+            f"is {_spelled(text)}; expected names with slashes between them",
             "the names of all files in the bucket begin with it",
         )
     return text
@@ -94,7 +95,7 @@ def _named(pattern: str, what: str, why: str) -> tuple[BeforeValidator, WithJson
     def read(written: object) -> str:
         text = text_from_entry(written)
         if not re.fullmatch(pattern, text):
-            raise wrong(f"is {_spelled(text)}; {what} was expected", why)
+            raise wrong(f"is {_spelled(text)}; expected {what}", why)
         return text
 
     return BeforeValidator(read), _TEXT
@@ -124,20 +125,18 @@ _ENDPOINT: Final = (
 _TEXT: Final = WithJsonSchema({"type": ["string", "number"]})
 TargetPlace = Annotated[str, BeforeValidator(place), _TEXT]
 Beginning = Annotated[str, BeforeValidator(beginning), _TEXT]
-Host = Annotated[str, *_named(_HOST, "the name of a server", "the server is called by it")]
+Host = Annotated[str, *_named(_HOST, "the name of a server", "it is the server's address")]
 User = Annotated[
     str,
     *_named(
         _USER,
-        "a user's name at your host, a letter or a digit first and then letters, digits and . _ + @ -,",
-        "the client is told it, and would take a hyphen for an option",
+        "a user name at your host: a letter or digit first, then letters, digits and . _ + @ -",
+        "the client is given it, and would take a hyphen for an option",
     ),
 ]
-BucketName = Annotated[str, *_named(_BUCKET, "the name of a bucket", "it becomes a part of an address")]
+BucketName = Annotated[str, *_named(_BUCKET, "the name of a bucket", "it becomes part of an address")]
 Region = Annotated[str, *_named(_REGION, "the name of a region", "what is sent is signed for it")]
-StoreProfile = Annotated[
-    str, *_named(_PROFILE, "the name of a profile", "this computer's keys are found by it")
-]
+StoreProfile = Annotated[str, *_named(_PROFILE, "the name of a profile", "it selects this computer's keys")]
 Port = Annotated[
     int, BeforeValidator(port), WithJsonSchema({"type": ["string", "integer"]}), Form("... (1 to 65535)")
 ]
@@ -145,13 +144,13 @@ HostKey = Annotated[
     str,
     BeforeValidator(host_key),
     WithJsonSchema({"type": "string"}),
-    Form("ssh-ed25519 and the letters that follow it in your host's documentation"),
+    Form("ssh-ed25519 and the letters after it, from your host's documentation"),
 ]
 Endpoint = Annotated[
     str,
     BeforeValidator(endpoint),
     WithJsonSchema({"type": "string"}),
-    Form("https:// and the address that your store's documentation gives"),
+    Form("https:// and the address from your store's documentation"),
 ]
 Changes = Literal["file by file", "at once"]
 """Whether files are replaced one by one, or a link leads to a whole new release in one move."""
@@ -187,12 +186,12 @@ class SftpTarget(Entry):
     ]
     host: Annotated[
         Host,
-        About("the server is called by it", "... (as your host names it)"),
+        About("it is the server's address", "... (as your host names it)"),
         Key("The name of the server, as your host gives it.", "sftp.host.example", FOR_YOU),
     ]
     port: Annotated[
         Port,
-        About("the server is called there"),
+        About("it is the server's port"),
         Key("The port, if your host names another than 22.", "22", FOR_YOU),
     ] = 22
     user: Annotated[User, About(_KNOWN), Key("Your user name at the host.", "quillfern", FOR_YOU)]
@@ -203,12 +202,15 @@ class SftpTarget(Entry):
     ]
     key: Annotated[
         TargetPlace,
-        About("the server knows you by it, and no password is kept", "... (the file of your key, in ~/.ssh)"),
+        About(
+            "the server identifies you by it, and no password is kept",
+            "... (the file of your key, in ~/.ssh)",
+        ),
         Key("The file of your private key on this computer.", "~/.ssh/quillfern", FOR_YOU),
     ]
     host_key: Annotated[
         HostKey,
-        About("only by its key can your server be told from one that poses as it"),
+        About("only its key tells your server from an impostor"),
         Key(
             "The server's public key, from your host's documentation.",
             "ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAIAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA",
@@ -248,7 +250,7 @@ class ObjectStoreTarget(Entry):
     ] = "us-east-1"
     profile: Annotated[
         StoreProfile | None,
-        About("the keys to the store are found by it"),
+        About("it selects the keys to the store"),
         Key("The profile on this computer that holds the keys to the store.", "quillfern", FOR_YOU),
     ] = None
 

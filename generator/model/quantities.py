@@ -47,7 +47,7 @@ def wrong(what: str, why: str, fix: str = "") -> PydanticCustomError:
 def of_unknown_unit(text: str, unit: str, quantity: str, why: str, fix: str) -> PydanticCustomError:
     """The fault of a number with a unit that is none of its quantity's, or with more numbers behind it."""
     several = any(sign.isnumeric() for sign in unit)
-    what = "one number with one unit was expected" if several else f"'{unit}' is not a unit of {quantity}"
+    what = "expected one number with one unit" if several else f"'{unit}' is not a unit of {quantity}"
     return wrong(f"is '{text}'; {what}", why, fix)
 
 
@@ -73,14 +73,14 @@ class Measure:
         text = str(written).strip()
         match = WITH_UNIT.fullmatch(text)
         if match is None:
-            raise wrong(f"is '{text}'; {self.name} was expected", self.why, self.offer(text))
+            raise wrong(f"is '{text}'; expected {self.name}", self.why, self.offer(text))
         number, unit = match[1], match[2].strip()
         if not unit:
             raise wrong(f"is '{text}', without a unit", self.why, self.offer(text))
         if unit.lower() in BARE_FLUID_OUNCES and self.units is ML:
             raise wrong(
                 f"is '{text}'; a fluid ounce has two sizes",
-                "the imperial one is 4 % smaller than the US one, and so would the wax weight be",
+                "the imperial one is 4 % smaller than the US one, and the wax weight would be too",
                 f"{number} US fl oz, or {number} imp fl oz",
             )
         factor = self.units.get(unit) or self.units.get(unit.lower())
@@ -132,7 +132,7 @@ LENGTH: Final = Measure(
     MM,
     {"mm": (0, _ANY), "cm": (0, 30)},
     "62 mm",
-    "mm, cm and inches differ manyfold in wax weight",
+    "mm, cm and inches give very different wax weights",
 )
 MASS: Final = Measure(
     "a weight",
@@ -185,7 +185,7 @@ def celsius(written: object) -> float:
     match = re.fullmatch(rf"(-?{NUMBER})\s*°?\s*([CFcf]?)", text)
     why = "75 C is safe to pour, 75 F is not even molten, and 180 C burns"
     if match is None:
-        raise wrong(f"is '{text}'; a temperature was expected", why, _temperature_offer(text))
+        raise wrong(f"is '{text}'; expected a temperature", why, _temperature_offer(text))
     if not match[2]:
         raise wrong(f"is '{text}', without a unit", why, _temperature_offer(text))
     number = Decimal(match[1])
@@ -222,7 +222,7 @@ def percentage(written: object) -> Decimal:
     match = re.fullmatch(rf"({NUMBER})\s*%", text)
     if match is None:
         why = "0.2 and 20 % are easily confused"
-        raise wrong(f"is '{text}'; a percentage was expected", why, _percent_offer(text))
+        raise wrong(f"is '{text}'; expected a percentage", why, _percent_offer(text))
     return Decimal(match[1])
 
 
@@ -252,7 +252,7 @@ def density_at(written: object) -> DensityAt:
     if not at:
         raise wrong(
             f"is '{written}', without its temperature",
-            "wax grows as it warms, so a density counts only at its temperature",
+            "wax expands as it warms, so a density needs its temperature",
             f"{str(written).strip()} at ... C" if DENSITY.holds(str(written).strip()) else "",
         )
     return DensityAt(DENSITY.number(density), celsius(temperature))
@@ -290,7 +290,7 @@ def number_from_text(written: object) -> float:
     text = str(written).strip()
     if not re.fullmatch(NUMBER, text):
         raise wrong(
-            f"is '{text}'; a number was expected",
+            f"is '{text}'; expected a number",
             "the figures are worked out from it",
             _number_alone(text),
         )

@@ -27,7 +27,7 @@ _RANGE: Final = re.compile(
 _BETWEEN: Final = re.compile(
     rf"({NUMBER})\s*%?\s*{_AT_MOST}\s*(?:C|x)\s*{_AT_MOST}\s*({NUMBER})\s*%", re.IGNORECASE
 )
-_M_FACTORS: Final = "what is very toxic to water life counts many times over"
+_M_FACTORS: Final = "what is very toxic to aquatic life counts many times over"
 _DOSES: Final = "the candle's acute toxicity is worked out from them"
 _SHARE_WHY: Final = "the candle's label is worked out from its upper end"
 
@@ -73,12 +73,12 @@ def specific_limit(written: object) -> SpecificLimit:
     text = " ".join(str(written).split())
     name, colon, band = text.rpartition(":")
     if not colon:
-        raise wrong(f"is '{text}'; a class and its limit were expected", WHY_OF_CLASSES)
+        raise wrong(f"is '{text}'; expected a class and its limit", WHY_OF_CLASSES)
     hazard = hazard_class(name)
     low, high = _interval(re.sub(r"^\s*(?:C|x)\b", "", band), text, f"{name}: ... %", WHY_OF_CLASSES)
     if low is None:
         raise wrong(
-            f"is '{text}'; it says up to what, not from what", WHY_OF_CLASSES, f"{name}: ...-{high} %"
+            f"is '{text}'; it gives an upper end, but no lower end", WHY_OF_CLASSES, f"{name}: ...-{high} %"
         )
     return SpecificLimit(hazard, low, None if high == low else high)
 
@@ -115,7 +115,7 @@ def _interval(band: str, text: str, offer: str, why: str) -> tuple[Decimal | Non
         return _in_order(Decimal(match[1]), Decimal(match[2]), text, why)
     single = _SINGLE.fullmatch(bare)
     if single is None:
-        raise wrong(f"is '{text}'; a percentage was expected", why, offer)
+        raise wrong(f"is '{text}'; expected a percentage", why, offer)
     value = Decimal(single[2])
     if single[1] in (">=", "≥", ">"):
         return value, None
@@ -135,9 +135,9 @@ def exact_percent(written: object) -> Decimal:
     if re.fullmatch(NUMBER, text):
         raise wrong(f"is '{text}', without a unit", "0.2 and 20 % are easily confused", f"{text} %")
     if match is None:
-        raise wrong(f"is '{text}'; a percentage was expected", "0.2 and 20 % are easily confused")
+        raise wrong(f"is '{text}'; expected a percentage", "0.2 and 20 % are easily confused")
     if Decimal(match[1]) > 100:
-        raise wrong(f"is '{text}'; that is more than the whole", _SHARE_WHY)
+        raise wrong(f"is '{text}', which is more than the whole", _SHARE_WHY)
     return Decimal(match[1])
 
 
@@ -146,7 +146,7 @@ def m_factor(written: object) -> int:
     text = str(written).strip()
     match = re.fullmatch(r"(?:M\s*=\s*)?(10{0,6})", text, re.IGNORECASE)
     if match is None:
-        raise wrong(f"is '{text}'; an M-factor of 1, 10, 100 ... was expected", WHY_OF_CLASSES)
+        raise wrong(f"is '{text}'; expected an M-factor of 1, 10, 100 ...", WHY_OF_CLASSES)
     return int(match[1])
 
 
@@ -161,7 +161,7 @@ class _DoseIn:
         text = " ".join(str(written).split())
         match = re.fullmatch(rf"(>=|≥|>)?\s*({NUMBER})(?:\s*[-–]\s*{NUMBER})?\s*(\S.*)?", text)
         if match is None:
-            raise wrong(f"is '{text}'; a dose was expected", WHY_OF_CLASSES, self._meant(text))
+            raise wrong(f"is '{text}'; expected a dose", WHY_OF_CLASSES, self._meant(text))
         if match[3] is None:
             either = ", or ".join(
                 f"{match[2]} {unit}" for unit in dict.fromkeys(u.rstrip("VL") for u in self.units)

@@ -30,8 +30,8 @@ from generator.model.ufi import Ufi
 from generator.model.words import FileName, FreeText, Reference, StockCode, Text
 
 _HOURS: Final = "the burn hours are worked out from it"
-_NET: Final = "the label's net quantity is held against it"
-_OWN_LABEL: Final = "an own-label candle bears the shop's name in the maker's place"
+_NET: Final = "the label's net quantity is checked against it"
+_OWN_LABEL: Final = "an own-label candle carries the shop's name in place of the maker's"
 _TESTED: Final = "... (a table in burn-tests/), or {like: ...}"
 
 
@@ -145,12 +145,12 @@ class Size(Shared):
     ] = None
     claim_hours: Annotated[
         BareHours | None,
-        About("a claim is held against the tests"),
+        About("a claim is checked against the tests"),
         Key("The burn time you claim, in hours.", "40", FOR_EVERYBODY),
     ] = None
     longest_session_h: Annotated[
         Hours | None,
-        About("the burning advice says it"),
+        About("the burning advice states it"),
         Key("The longest single burn you allow, if it is shorter than the advice.", "3 h", FOR_EVERYBODY),
     ] = None
     ufi: Annotated[
@@ -214,7 +214,7 @@ class Size(Shared):
     ] = None
     public: Annotated[
         tuple[OwnLabelWord, ...],
-        About("the safety page shows nothing of the shop that is not named here", "[brand or responsible]"),
+        About("the safety page shows nothing of the shop that is not listed here", "[brand or responsible]"),
         Key(
             "What the public safety page of an own label may show: brand, responsible, or both.",
             "[brand]",

@@ -16,11 +16,11 @@ from generator.model.money import Currency, Money, Price, rounded
 from generator.model.quantities import Percentage, as_text, percentage, wrong
 from generator.model.words import Count, FreeText, Id, Reference, StockCode
 
-_ORDERS: Final = "every buyer's sheet prints it, and orders go by it"
-_DATES: Final = "a price without its dates could be claimed for ever"
+_ORDERS: Final = "every buyer's sheet prints it, and orders depend on it"
+_DATES: Final = "a price without dates could be claimed for ever"
 _PRICES: Final = "buyers' prices are worked out from it"
-_OFFERED: Final = "which candles the buyer's sheet shows depends on it"
-_WHOSE: Final = "whose price it is depends on it"
+_OFFERED: Final = "it decides which candles the buyer's sheet shows"
+_WHOSE: Final = "it decides whose price it is"
 
 
 RETAIL_LIST: Final = "retail"
@@ -36,7 +36,7 @@ def tax_within(written: object) -> Decimal:
     """The tax included in a price: ``20 %``, or ``no`` for none."""
     text = str(written).strip()
     if text.lower() in ("yes", "true"):
-        raise wrong(f"is '{text}'; how much tax was expected", "prices are compared without it")
+        raise wrong(f"is '{text}'; expected how much tax", "prices are compared without it")
     return _WITHOUT_TAX if text.lower() in ("no", "false") else percentage(text)
 
 
@@ -158,7 +158,7 @@ class Terms(Entry):
     enquiry: Annotated[
         tuple[EnquiryTerm, ...],
         About(
-            "the public page shows the terms that are named here",
+            "the public page shows the terms that are listed here",
             "[lead_time, payment or another key of this file]",
         ),
         Key("The terms that the public page for shops may show.", "[lead_time, payment]", FOR_YOU),
@@ -193,7 +193,7 @@ class Buyer(Entry):
     ]
     currency: Annotated[
         Currency,
-        About("a price without its currency says nothing"),
+        About("a price without its currency means nothing"),
         Key("The currency the shop pays in.", "EUR", FOR_BUYERS),
     ]
     language: Annotated[
@@ -227,7 +227,7 @@ class Buyer(Entry):
     ] = None
     contact: Annotated[
         FreeText | None,
-        About("it says whom to write to at the shop"),
+        About("it names the person to write to at the shop"),
         Key(
             "The person at the shop, and how to reach them.",
             "Merrin Oakshott, orders@fish-steps.example",
@@ -288,12 +288,12 @@ class PriceRow:
     ]
     currency: Annotated[
         Currency,
-        About("a price without its currency says nothing"),
+        About("a price without its currency means nothing"),
         Key("The currency of the price.", "EUR", FOR_BUYERS),
     ]
     price: Annotated[
         Price,
-        About("it is printed and added up on trade sheets"),
+        About("it is printed and totalled on trade sheets"),
         Key("The price of one.", "13.20", FOR_BUYERS),
     ]
     includes_tax: Annotated[
@@ -304,12 +304,12 @@ class PriceRow:
     from_: Annotated[
         Day | None,
         Field(alias="from"),
-        About("outside its days another price holds"),
+        About("on other days another price applies"),
         Key("The first day of the price.", "2026-09-01", FOR_YOU),
     ] = None
     until: Annotated[
         Day | None,
-        About("outside its days another price holds"),
+        About("on other days another price applies"),
         Key("The last day of the price.", "2027-03-31", FOR_YOU),
     ] = None
 
@@ -330,10 +330,10 @@ class LinkVersion:
 
     buyer: Annotated[Reference, About("a link belongs to one buyer", "... (a key of trade/buyers.yaml)")]
     version: Annotated[Count, About("an older version of a link opens nothing")]
-    since: Annotated[Day, About("a link's version is told by its day")]
-    name: Annotated[FreeText | None, About("an id that is given to another shop is noticed by it")] = None
+    since: Annotated[Day, About("a link's version is identified by its day")]
+    name: Annotated[FreeText | None, About("it shows when an id has been given to another shop")] = None
     link: Annotated[FreeText | None, About("the keys of a link are made with it")] = None
-    seal: Annotated[FreeText | None, About("a row that was changed or left out is noticed by it")] = None
+    seal: Annotated[FreeText | None, About("it shows when a row has been changed or deleted")] = None
 
 
 def one_line(name: str) -> str:

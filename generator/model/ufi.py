@@ -21,8 +21,8 @@ FORMULATION_BITS: Final = 28
 MOST_FORMULATIONS: Final = 2**FORMULATION_BITS - 1
 """The highest number of a formulation, 268,435,455 (COMPUTED from its bits)."""
 
-_WHY: Final = "a poison centre finds the recipe by it in an emergency"
-_FORM: Final = "the sixteen characters as the poison-centre notification gives them, as ....-....-....-...."
+_WHY: Final = "in an emergency, a poison centre finds the recipe by it"
+_FORM: Final = "the sixteen characters from the poison-centre notification, as ....-....-....-...."
 
 
 def ufi(written: object) -> str:
@@ -38,13 +38,13 @@ def ufi(written: object) -> str:
     text = str(written).strip()
     letters = re.sub(r"[\s-]", "", re.sub(r"^UFI\s*:?\s*", "", text.upper()))
     if len(letters) != 16:
-        raise _refused(text, f"a UFI has 16 characters, and this has {len(letters)}")
+        raise _refused(text, f"a UFI has 16 characters, but this has {len(letters)}")
     strange = "".join(dict.fromkeys(letter for letter in letters if letter not in UFI_ALPHABET))
     if strange:
-        raise _refused(text, f"no UFI holds {' or '.join(strange)}")
+        raise _refused(text, f"no UFI contains {' or '.join(strange)}")
     values = [UFI_ALPHABET.index(letter) for letter in letters]
     if sum(place * value for place, value in enumerate(values, start=1)) % len(UFI_ALPHABET):
-        raise _refused(text, "its check character does not fit, so one of its characters is a slip")
+        raise _refused(text, "its check character does not fit, so one of its characters is mistyped")
     _refuse_impossible(text, _payload(values[1:]))
     return _in_blocks(letters)
 
@@ -53,7 +53,7 @@ def ufi_or_fault(written: str) -> tuple[str | None, str]:
     """A UFI as `ufi` writes it, else None; and what is wrong with it.
 
     >>> ufi_or_fault("C23S-PQ2V-AMH9-VVRG")
-    (None, "is 'C23S-PQ2V-AMH9-VVRG'; its check character does not fit, so one of its characters is a slip")
+    (None, "is 'C23S-PQ2V-AMH9-VVRG'; its check character does not fit, so one of its characters is mistyped")
     """
     try:
         return ufi(written), ""
@@ -120,9 +120,9 @@ def _company_of(payload: int) -> Company | None:
 
 def _refuse_impossible(text: str, payload: int) -> None:
     if payload >> _PAYLOAD_BITS or _company_of(payload) is None:
-        raise _refused(text, "no country gives out such a number")
+        raise _refused(text, "no country issues such a number")
     if payload & 1:
-        raise _refused(text, "it is of a version that does not exist")
+        raise _refused(text, "its version does not exist")
 
 
 def _in_blocks(letters: str) -> str:

@@ -168,7 +168,7 @@ class Lid(Entry):
     weight_g: Annotated[Grams | None, About(_PARCEL), Key("The weight of the lid.", "16 g", FOR_YOU)] = None
     snuffs: Annotated[
         YesNo,
-        About("the burning advice may name the lid as a way to put the flame out"),
+        About("the burning advice may suggest the lid to put the flame out"),
         Key("Whether the lid may be used to put the flame out.", "no", FOR_EVERYBODY),
     ] = False
 

@@ -36,7 +36,7 @@ def _refuse_weight_alone(text: str) -> None:
     number = weight[1].removesuffix(weight[2]).strip()
     fluid = [f"{number} US fl oz", f"{number} imp fl oz"] if weight[2].lower() == "oz" else []
     raise wrong(
-        f"is '{text}'; a volume, or a weight of water, was expected",
+        f"is '{text}'; expected a volume or a weight of water",
         "wax and water fill the same vessel with different weights",
         ", or ".join((f"{weight[1]} of water at ... C", *fluid)),
     )

@@ -18,7 +18,7 @@ def whole_number(written: object) -> int:
     text = str(written).strip()
     if not re.fullmatch(r"[1-9][0-9]{0,3}", text):
         raise wrong(
-            f"is '{text}'; a whole number was expected", "it is printed and counted with", _count_offer(text)
+            f"is '{text}'; expected a whole number", "it is printed and counted with", _count_offer(text)
         )
     return int(text)
 
@@ -34,8 +34,8 @@ def few(written: object) -> int:
     number = whole_number(written)
     if number > MOST_ABREAST:
         raise wrong(
-            f"is '{number}'; at most {MOST_ABREAST} were expected",
-            "so many would be too small to print on, and a page of them too long to set",
+            f"is '{number}'; expected at most {MOST_ABREAST}",
+            ("so many would be too small to print on, and a page of them would take too long to set"),
         )
     return number
 
@@ -64,16 +64,16 @@ def yes_or_no(written: object) -> bool:
         return True
     if text in ("no", "false"):
         return False
-    raise wrong(f"is '{text}'; yes or no was expected", "the papers say one thing or the other")
+    raise wrong(f"is '{text}'; expected yes or no", "the papers say one thing or the other")
 
 
 def text_from_entry(written: object) -> str:
     """Any text but an empty one."""
     if not isinstance(written, str):
-        raise wrong("holds entries; a text was expected", "it is printed as it stands", "one line of text")
+        raise wrong("has keys of its own; expected a text", "it is printed as it stands", "one line of text")
     text = written.strip()
     if not text:
-        raise wrong("is empty", "there would be a gap in the papers")
+        raise wrong("is empty", "papers would have a gap")
     if _UNFILLED.fullmatch(text):
         raise wrong(f"is '{text}', a blank that is still to be filled in", "it would be printed as it stands")
     return text
@@ -89,8 +89,11 @@ def printable_text(written: object) -> str:
     odd = unprintable(text)
     if odd:
         raise wrong(
-            f"holds {shown_and_named(odd)}, which no paper can print",
-            "papers have Latin, Greek and Cyrillic letters and common signs, and a gap would be left",
+            f"contains {shown_and_named(odd)}, which no paper can print",
+            (
+                "papers can print Latin, Greek and Cyrillic letters and common signs; anything "
+                "else would leave a gap"
+            ),
             f"the same text without {'it' if len(odd) == 1 else 'them'}",
         )
     return text
@@ -102,7 +105,7 @@ def matching(pattern: str, what: str, why: str, offer: Callable[[str], str]) -> 
     def read(written: object) -> str:
         text = text_from_entry(written)
         if not re.fullmatch(pattern, text):
-            raise wrong(f"is '{text}'; {what} was expected", why, offer(text))
+            raise wrong(f"is '{text}'; expected {what}", why, offer(text))
         return text
 
     return read
@@ -114,8 +117,8 @@ def id_of(written: object) -> str:
     if not re.fullmatch(_ID, text):
         slug = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")[:64].strip("-")
         raise wrong(
-            f"is '{text}'; an id was expected",
-            "it names another file, and becomes a part of web addresses",
+            f"is '{text}'; expected an id",
+            "it names another file, and becomes part of web addresses",
             slug,
         )
     return not_a_device(text)
@@ -125,8 +128,8 @@ def not_a_device(text: str) -> str:
     """A name, unless Windows keeps it for a device: its files could be neither copied nor published from there."""
     if is_device_name(text):
         raise wrong(
-            f"is '{text}', a name that Windows keeps for a device",
-            "it becomes the name of a file, which no computer with Windows can hold",
+            f"is '{text}', a name that Windows reserves for a device",
+            "it becomes a file name, and no Windows computer can store this one",
             f"{text.partition('.')[0]}-1{text[text.find('.') :] if '.' in text else ''}",
         )
     return text
@@ -142,7 +145,7 @@ def shade(written: object) -> str:
         digits = "".join(digit * 2 for digit in digits)
     six = f'"#{digits}"' if re.fullmatch("[0-9a-fA-F]{6}", digits) else None
     raise wrong(
-        f"is '{text}'; a colour was expected",
+        f"is '{text}'; expected a colour",
         "the drawings are tinted with it",
         six or "",
     )
@@ -197,9 +200,7 @@ Reference = Annotated[
 
 StockCode = Annotated[
     str,
-    BeforeValidator(
-        matching(_CODE, "a stock code", "it becomes a web address and a file's name", _code_meant)
-    ),
+    BeforeValidator(matching(_CODE, "a stock code", "it becomes a web address and a file name", _code_meant)),
     AfterValidator(not_a_device),
     WithJsonSchema({"anyOf": [{"type": "string", "pattern": rf"^{_CODE}$"}, {"type": "integer"}]}),
     Form("... (letters, digits, dots and dashes)"),
@@ -210,13 +211,13 @@ FileName = Annotated[
     *as_text(
         matching(
             _FILE,
-            "a file's name of letters A to Z, digits, spaces, dots and dashes",
+            "a file name of letters A to Z, digits, spaces, dots and dashes",
             "the file is looked for by it",
             _file_meant,
         ),
         rf"^{_FILE}$",
         "ss-30-front.jpg",
-        "... (a file's name: letters, digits, spaces, dots and dashes)",
+        "... (a file name: letters, digits, spaces, dots and dashes)",
     ),
     AfterValidator(not_a_device),
 ]

@@ -23,8 +23,8 @@ _BASE: Final = "{http://www.w3.org/XML/1998/namespace}base"
 _PICTURE: Final = re.compile(r"data:image/(?:png|jpe?g|gif|webp);base64,(.*)", re.DOTALL | re.IGNORECASE)
 _NUMBER: Final = re.compile(r"[0-9.]+")
 _UNPRINTED: Final[Mapping[str, str]] = {
-    f"{_SVG}foreignObject": "text of another kind (foreignObject), which no press sets",
-    f"{_SVG}filter": "a filter, such as a blur or a shadow, which a press works out dot by dot",
+    f"{_SVG}foreignObject": "text of a kind that no press can print (foreignObject)",
+    f"{_SVG}filter": "a filter, such as a blur or a shadow, which a press cannot print sharply",
 }
 
 
@@ -39,7 +39,7 @@ class Artwork:
 class _Unprintable(Exception):
     """What keeps a drawing from being printed, and what to write instead."""
 
-    def __init__(self, what: str, fix: str = "the drawing saved again as plain SVG") -> None:
+    def __init__(self, what: str, fix: str = "save the drawing again as plain SVG") -> None:
         super().__init__(what)
         self.what, self.fix = what, fix
 
@@ -55,10 +55,10 @@ def read_artwork(file: Path, shown: str) -> Artwork | Problem:
     except NotRead as fault:
         return Problem(place=start, what=fault.what, why=fault.why, fix=fault.fix)
     except UnicodeDecodeError:
-        return _unreadable(start, "the file is not text in UTF-8")
+        return _unreadable(start, "the file is not UTF-8 text")
     except ElementTree.ParseError as fault:
         line, column = fault.position
-        return _unreadable(Place(shown, line, column + 1), "the drawing breaks off or is damaged here")
+        return _unreadable(Place(shown, line, column + 1), "the drawing is cut off or damaged here")
     except _Unprintable as fault:
         return _unreadable(start, fault.what, fault.fix)
 
@@ -74,11 +74,11 @@ class _Measured:
     def check(self) -> None:
         """Raise where it is no drawing, or more than can be printed."""
         if self.root.tag != f"{_SVG}svg":
-            raise _Unprintable("the file holds no SVG drawing")
+            raise _Unprintable("the file is not an SVG drawing")
         for number, element in enumerate(self.root.iter()):
             self._bounded(number, 0)
             if element.tag in _UNPRINTED:
-                raise _Unprintable(f"the drawing holds {_UNPRINTED[str(element.tag)]}")
+                raise _Unprintable(f"the drawing contains {_UNPRINTED[str(element.tag)]}")
         self.by_id = {element.get("id", ""): element for element in self.root.iter()}
         self._measure(self.root, 0)
         markers = max((self.known[each][0] for each in self.root.iter(f"{_SVG}marker")), default=0)
@@ -105,11 +105,11 @@ class _Measured:
     def _bounded(shapes: int, deep: int) -> None:
         if shapes > MOST_DRAWN:
             raise _Unprintable(
-                f"the drawing comes to more than {MOST_DRAWN} shapes, copies counted",
-                "a simpler drawing, or the same as a picture embedded in one",
+                f"the drawing has more than {MOST_DRAWN} shapes, counting copies",
+                "simplify the drawing, or embed it as a picture",
             )
         if deep > _DEEPEST:
-            raise _Unprintable(f"more than {_DEEPEST} groups or copies stand inside each other")
+            raise _Unprintable(f"more than {_DEEPEST} groups or copies are nested inside each other")
 
 
 def _pictures(root: ElementTree.Element) -> Iterator[bytes]:
@@ -135,16 +135,16 @@ def _links(element: ElementTree.Element) -> tuple[str, ...]:
 
 def _outside(link: str) -> _Unprintable:
     if link.startswith("data:"):
-        return _Unprintable(f"the drawing embeds '{link[:30]}...', which is no PNG, JPEG, GIF or WebP")
+        return _Unprintable(f"the drawing embeds '{link[:30]}...', which is not a PNG, JPEG, GIF or WebP")
     return _Unprintable(
-        f"the drawing shows '{link}', which is another file", "the picture embedded in the drawing"
+        f"the drawing shows '{link}', which is a separate file", "embed the picture in the drawing"
     )
 
 
-def _unreadable(place: Place, what: str, fix: str = "the drawing saved again as plain SVG") -> Problem:
+def _unreadable(place: Place, what: str, fix: str = "save the drawing again as plain SVG") -> Problem:
     return Problem(
         place=place,
         what=what,
-        why="the front of the candle would be printed without it",
+        why="the front label would be printed without it",
         fix=fix,
     )

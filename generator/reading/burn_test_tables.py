@@ -44,9 +44,9 @@ def _sessions(file: SourceFile) -> tuple[Session, ...] | None:
         return sessions
     file.note(
         file.places.of((file.name, MOST_SESSIONS)),
-        what=f"the table has {len(sessions)} sessions, and one test may have {MOST_SESSIONS}",
-        why="that is a candle that burns for months, and its chart could not be drawn",
-        fix="the sessions of one test alone; another test goes into a table of its own",
+        what=f"the table has {len(sessions)} sessions; one test may have {MOST_SESSIONS}",
+        why="that would be a candle that burns for months, and its chart could not be drawn",
+        fix="keep the sessions of one test, and move the others to a table of their own",
     )
     return ()
 
@@ -64,8 +64,8 @@ def _is_new(file: SourceFile) -> bool:
     file.note(
         file.start,
         what="the table has no rows below its header",
-        why="nothing can be worked out from it",
-        fix="one row or more below the header",
+        why="there is nothing to work from",
+        fix="add at least one row below the header",
         check="empty-table",
     )
     return True
@@ -77,6 +77,6 @@ def _needs_its_table(gathering: Gathering, file: str) -> None:
         gathering.note(
             gathering.places.of((file,)),
             what=f"there is no table {table} beside it",
-            why="what was tested says nothing without the weighings",
-            fix=f"the sessions in {table}, or remove this file",
+            why="what was tested means nothing without the weighings",
+            fix=f"put the sessions in {table}, or delete this file",
         )

@@ -70,18 +70,18 @@ def separator_of(text: str) -> str:
 def _too_many(place: Place) -> Problem:
     return Problem(
         place=place,
-        what=f"more than {MOST_CELLS} cells stand in this table up to here",
-        why="no table of a shop has so many, so this may not be the file that was meant",
-        fix="the table without the columns and rows that it does not need",
+        what=f"the table has more than {MOST_CELLS} cells up to here",
+        why="no shop's table has so many, so this may be the wrong file",
+        fix="remove the columns and rows that the table does not need",
     )
 
 
 def _unclosed(place: Place) -> Problem:
     return Problem(
         place=place,
-        what="the quotes around this cell do not close where it ends",
-        why="the cells after it would slip into other columns",
-        fix='the cell in one pair of quotes, and "" for a quote inside it',
+        what="the quotes around this cell are not closed where it ends",
+        why="the cells after it would move into other columns",
+        fix='put one pair of quotes around the cell, and "" for a quote inside it',
     )
 
 
@@ -105,12 +105,14 @@ def with_points(
         return tuple(tuple(_pointed(row, figures)) for row in rows)
     if len(commas) == 1:
         return tuple(rows)
-    mixed = ", and other figures have points" if separator != "," else ""
+    mixed = ", while other figures use points" if separator != "," else ""
     return Problem(
         place=commas[0].place,
-        what=f"'{commas[0].text}' is written with a comma, and so are {len(commas) - 1} more cells{mixed}",
-        why="a comma separates thousands for some readers and decimals for others",
-        fix="points for decimals throughout, or save with semicolons between the cells and commas throughout",
+        what=f"'{commas[0].text}' is written with a comma, as are {len(commas) - 1} more cells{mixed}",
+        why="a comma means thousands to some readers and decimals to others",
+        fix=(
+            "use points for decimals throughout, or save with semicolons between cells and commas throughout"
+        ),
     )
 
 

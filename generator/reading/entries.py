@@ -52,9 +52,9 @@ def read_maker(gathering: Gathering) -> Maker | None:
     if not gathering.has(MAKER):
         gathering.note(
             gathering.places.of((MAKER,)),
-            what=f"there is no {MAKER}",
+            what=f"{MAKER} is missing",
             why="no paper could say who made the candles",
-            fix=f"{MAKER} with the keys name, address, country, email, markets, currency and as_of",
+            fix=f"create {MAKER} with the keys name, address, country, email, markets, currency and as_of",
         )
         return None
     maker = gathering.read(MAKER, _maker)
@@ -74,8 +74,8 @@ def read_collections(gathering: Gathering) -> dict[str, Collection]:
         gathering.note(
             gathering.places.of((COLLECTIONS,)),
             what="the file is missing",
-            why="every candle stands on one of the shelves that it names",
-            fix="a key for each collection that candles name, and below it its name: and opening_order:",
+            why="every candle is listed under a collection",
+            fix="add a key for each collection your candles name, with name: and opening_order: below it",
         )
     collections = gathering.read(COLLECTIONS, _collections) if gathering.has(COLLECTIONS) else None
     if collections is None:
@@ -124,8 +124,8 @@ def is_without_id(file: SourceFile, at: Path, data: dict[str, Any]) -> bool:
     file.note(
         file.places.key((*at, "id")),
         what="'id' is written inside the entry",
-        why=f"the {name} is the id, and two could differ",
-        fix=f"the entry without this line; its id changes with its {name}",
+        why=f"the {name} is already the id, and the two could differ",
+        fix=f"delete this line; to change the id, change the {name}",
     )
     return False
 
@@ -165,8 +165,8 @@ def _composed(gathering: Gathering, folder: str, entry: Composed) -> Composed | 
     gathering.note(
         gathering.places.of(path),
         what=f"there is no table '{entry.composition}' beside this entry",
-        why="without its composition the hazards are unknown, and no label can be made",
-        fix=f"composition: {entry.id}.csv, and that file in {folder}/",
+        why="without a composition the hazards are unknown and no label can be made",
+        fix=f"composition: {entry.id}.csv, with that file in {folder}/",
     )
     return None
 

@@ -15,7 +15,7 @@ from generator.model.suggestions import as_choice
 from generator.problems import Path, Step
 
 _KEY_ITSELF: Final = "[key]"
-_OTHERWISE: Final = About("a paper would show something else than was meant")
+_OTHERWISE: Final = About("papers would show something other than you meant")
 
 
 @dataclasses.dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,8 +20,8 @@ SHEETS: Final = "sheets"
 
 _MARKER: Final = re.compile(r"^(<{7}|\|{7}|={7}|>{7})(?=\s|$)", re.MULTILINE)
 
-_LOST: Final = "the sheets that were sold with older candles could not be found in it"
-_AS_BEFORE: Final = "the file as it was before, from version control or a copy"
+_LOST: Final = "the sheets sold with older candles would be lost"
+_AS_BEFORE: Final = "restore the file from a backup or version control"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +69,7 @@ def _listed(file: SourceFile) -> tuple[Issued, ...]:
     if list(data) != ["revisions"] or not isinstance(written, list) or not written:
         file.note(
             file.start,
-            what="the file is no list of issued revisions",
+            what="the file is not a list of issued revisions",
             why=_LOST,
             fix=_AS_BEFORE,
         )
@@ -102,9 +102,9 @@ def _has_markers(file: SourceFile, text: str) -> bool:
         return False
     file.note(
         Place(file.shown, text.count("\n", 0, marker.start()) + 1, 1),
-        what=f"'{marker[1]}' was left here by a merge of two versions",
-        why="it cannot be told which revisions were issued",
-        fix="one version as it was issued; then issue again what the other one held",
+        what=f"'{marker[1]}' was left here when two versions were merged",
+        why="there is no telling which revisions were issued",
+        fix="keep one version as it was issued, then issue the other one's changes again",
     )
     return True
 

@@ -34,18 +34,26 @@ def note_unread(gathering: Gathering) -> None:
     """Note every name that no reader looks for; call this after all have read."""
     for name in gathering.names("."):
         if name not in _KNOWN:
-            _unread(gathering, name, nearest(name, _KNOWN) or f"one of {', '.join(_KNOWN)}")
+            _unread(
+                gathering,
+                name,
+                nearest(name, _KNOWN) or f"rename it to one of {', '.join(_KNOWN)}, or delete it",
+            )
     for name in gathering.names(TRADE):
         if name not in _OF_THE_TRADE:
             near = nearest(name, _OF_THE_TRADE)
-            _unread(gathering, f"{TRADE}/{name}", near or f"one of {', '.join(_OF_THE_TRADE)}")
+            _unread(
+                gathering,
+                f"{TRADE}/{name}",
+                near or f"rename it to one of {', '.join(_OF_THE_TRADE)}, or delete it",
+            )
     for folder in (TRADE, *_ENDINGS):
         if gathering.has(folder) and not gathering.is_folder(folder):
             gathering.note(
                 gathering.places.of((folder,)),
-                what=f"'{folder}' is no folder",
+                what=f"'{folder}' is not a folder",
                 why="its entries would be missing from every paper",
-                fix=f"a folder of this name with the entries in it, or remove {folder}",
+                fix=f"make a folder of this name for the entries, or delete {folder}",
             )
     for folder, endings in _ENDINGS.items():
         for name in gathering.names(folder):
@@ -55,18 +63,18 @@ def note_unread(gathering: Gathering) -> None:
 def _note_in_folder(gathering: Gathering, file: str, endings: tuple[str, ...]) -> None:
     stem, _, ending = file.rpartition(".")
     if gathering.is_folder(file):
-        _unread(gathering, file, f"its files in {file.partition('/')[0]}/ itself")
+        _unread(gathering, file, f"move its files into {file.partition('/')[0]}/ itself")
     elif ".yaml" in endings and ending != "yaml" and ending.lower() in ("yml", "yaml"):
         gathering.note(
             gathering.places.of((file,)),
-            what=f"the file's name ends in .{ending}",
-            why="two files could be one entry, and only one would be read",
-            fix=f"{stem}.yaml as its name",
+            what=f"the file name ends in .{ending}",
+            why="two files could be the same entry, and only one would be read",
+            fix=f"rename it to {stem}.yaml",
         )
     elif endings is PICTURES and file.lower().endswith(PICTURES_OF_PHONES):
         pass  # Told where a candle names it.
     elif not file.lower().endswith(endings):
-        _unread(gathering, file, f"a name that ends in {' or '.join(endings)}")
+        _unread(gathering, file, f"rename it so that it ends in {' or '.join(endings)}, or delete it")
     elif file.endswith(".csv") and not file.startswith(BURN_TESTS) and not gathering.is_named(file):
         _unread(gathering, file, f"composition: {file.partition('/')[2]} in an entry beside it")
 
@@ -76,8 +84,8 @@ def _unread(gathering: Gathering, file: str, fix: str) -> None:
     gathering.problems.append(
         Problem(
             place=gathering.places.of((file,)),
-            what=f"nothing reads '{file}'",
-            why="what it says would be missing from every paper",
+            what=f"'{file}' is not read",
+            why="its contents would be missing from every paper",
             fix=fix,
             severity=Severity.WARNING,
             check=None if file.endswith(".yaml") else check_of("unread", file),

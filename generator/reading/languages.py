@@ -97,7 +97,7 @@ def note_unspoken(gathering: Gathering, at: KeyPath, language: str, known: tuple
     if language not in known:
         gathering.note(
             gathering.places.of(at),
-            what=f"there are no words in the language '{language}'",
+            what=f"there are no words for the language '{language}'",
             why=why,
             fix=f"language: {', or '.join(known)}" if at[-1] == "language" else ", or ".join(known),
         )
@@ -159,9 +159,9 @@ def _rule_problems(
         if not (isinstance(rule, str) and is_plural_rule(rule)):
             yield Problem(
                 place=places.of((file, "plurals", category)),
-                what=f"'{rule}' is no rule for counts",
-                why="a count would be told in the wrong form of its noun",
-                fix="the language's rule as Unicode CLDR writes it, such as: i = 1 and v = 0",
+                what=f"'{rule}' is not a plural rule",
+                why="a count would be printed with the wrong form of its noun",
+                fix="write the language's rule as in Unicode CLDR, such as: i = 1 and v = 0",
             )
 
 
@@ -181,25 +181,25 @@ def _differences(
                 place=places.key((file, subject)),
                 what=f"{subject}.{name} is missing",
                 why=_GAP,
-                fix=f"{name}: what {shown} says{which}",
+                fix=f"{name}: ... (what {shown} says{which})",
             )
         for name in sorted(own.keys() - expected.keys()):
             near = nearest(name, tuple(expected))
             yield Problem(
                 place=places.key((file, subject, name)),
                 what=f"{subject}.{name} is not in {shown}",
-                why="nothing would ever ask for it",
-                fix=f"{near}, or the same in every language"
+                why="nothing would ever use it",
+                fix=f"rename it to {near}, or add it to every language"
                 if near
-                else f"{subject}.{name} in every language",
+                else f"add {subject}.{name} to every language, or delete this line",
             )
         for name in sorted(own.keys() & expected.keys()):
             held, wanted = _filled(own[name]), _filled(expected[name])
             if held != wanted:
                 yield Problem(
                     place=places.of((file, subject, name)),
-                    what=f"{subject}.{name} holds {held}; in {shown} it holds {wanted}",
-                    why="what belongs there would be missing, or the program would not know what to put in",
+                    what=f"{subject}.{name} contains {held}; in {shown} it contains {wanted}",
+                    why="a value would be missing, or the program would not know what to put in",
                     fix=wanted,
                 )
 
@@ -209,7 +209,7 @@ def _no_file(file: str) -> Problem:
         place=Place(f"{_SHOWN}/{file}", START.line, START.column),
         what="the file is missing",
         why=_GAP,
-        fix=f"the same table as {_first(file.rpartition('/')[2])}, in this language",
+        fix=f"translate {_first(file.rpartition('/')[2])} into this language, under this name",
     )
 
 

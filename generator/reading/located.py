@@ -145,8 +145,8 @@ class _Reader:
                 Problem(
                     place=Place(self._file, START.line, START.column),
                     what="the file is empty",
-                    why="an entry without keys says nothing",
-                    fix="the keys of the entry, or remove the file",
+                    why="an entry needs keys",
+                    fix="write the keys of the entry, or delete the file",
                 )
             )
             return None
@@ -158,8 +158,8 @@ class _Reader:
             self._note(
                 after,
                 what="a second entry begins here, after '---'",
-                why="a file holds one entry, and its name is the entry's id",
-                fix="the second entry in a file of its own",
+                why="one file is one entry, and the file name is its id",
+                fix="move the second entry to a file of its own",
             )
         return node
 
@@ -174,8 +174,8 @@ class _Reader:
             self._note(
                 event,
                 what=f"'{event.tag.replace(_STANDARD_TAG, '!!')}' is a tag",
-                why="every value is read as it is written, so a tag would say nothing",
-                fix="the value without its tag, or the whole text in quotes",
+                why="values are read exactly as written, so a tag does nothing",
+                fix="remove the tag, or put the whole text in quotes",
             )
         if isinstance(event, ScalarEvent):
             node = _Node(self._text(event), event, key)
@@ -192,9 +192,9 @@ class _Reader:
     def _too_many(self, event: Any) -> NoReturn:
         self._note(
             event,
-            what=f"more than {MOST_VALUES} values stand in this file up to here",
-            why="no entry has so many, so this may not be the file that was meant",
-            fix="the entry alone",
+            what=f"the file has more than {MOST_VALUES} values up to here",
+            why="no entry has so many, so this may be the wrong file",
+            fix="keep just the entry",
         )
         raise _TooMany
 
@@ -253,17 +253,17 @@ class _Reader:
             self._value(event, event, depth)
             self._note(
                 event,
-                what="this key is not a plain name",
-                why="a value is found by its key's name",
-                fix="one word and a colon; a text that begins with [, { or * needs quotes",
+                what="this key is not a plain word",
+                why="every value is found by its key",
+                fix="write one word and a colon; put quotes around a text that begins with [, { or *",
             )
             return False
         if event.anchor is not None:
             self._note(
                 event,
-                what=f"'&{event.anchor}' stands before a key",
-                why="a mark before a key is not read; it marks a value, to be repeated with '*'",
-                fix=f"{event.value}: &{event.anchor} and the value behind it",
+                what=f"'&{event.anchor}' comes before a key",
+                why="it can only mark a value, to be repeated with '*'",
+                fix=f"{event.value}: &{event.anchor} before the value",
             )
             self._anchors[event.anchor] = _Node(event.value, event, event)
         if event.value in known:
@@ -280,16 +280,16 @@ class _Reader:
             self._undashed.add(begins)
             self._note(
                 event,
-                what=f"'{first}' begins another entry of this list, without a dash",
-                why=f"each entry begins with one, and without it these lines belong to the entry of line {line}",
+                what=f"'{first}' begins another entry in this list, but has no dash",
+                why=f"without a dash these lines belong to the entry on line {line}",
                 fix=f"{dash}{self._lines[event.start_mark.line].strip()}",
             )
         elif begins not in self._undashed:
             self._note(
                 event,
                 what=f"'{event.value}' is written twice",
-                why=f"line {line} already gives it; only one can be printed",
-                fix="keep one of the two lines",
+                why=f"it is already on line {line}, and only one can be printed",
+                fix="delete one of the two lines",
             )
 
     def _take_in(self, node: _Node, data: dict[str, YamlData], below: dict[Step, _Node]) -> None:
@@ -304,9 +304,9 @@ class _Reader:
         else:
             self._note(
                 node.event,
-                what="'<<' takes in the keys of another mapping, and none stand here",
-                why="nothing would be taken over",
-                fix="<<: *name, where &name stands before a mapping",
+                what="'<<' copies keys from another group, and there are none here",
+                why="nothing would be copied",
+                fix="<<: *name, with &name before a group of keys",
             )
 
     def _alias(self, event: Any, key: Any) -> _Node:
@@ -314,9 +314,12 @@ class _Reader:
         if node is None:
             self._note(
                 event,
-                what=f"'*{event.anchor}' repeats what is marked '&{event.anchor}' above it, and nothing is",
+                what=(
+                    f"'*{event.anchor}' repeats a value marked '&{event.anchor}', and nothing "
+                    "above is marked so"
+                ),
                 why="the value would be missing",
-                fix=f'"*{event.anchor}" in quotes for the text itself',
+                fix=f'"*{event.anchor}" in quotes, if you mean the text itself',
             )
             return _Node("", event, key)
         if self._repeated > MOST_REPEATED:
@@ -326,17 +329,17 @@ class _Reader:
             self._note(
                 event,
                 what=f"more than {MOST_REPEATED} values are repeated with '*' up to here",
-                why="a small file could swell until the program stands still",
-                fix="the values themselves",
+                why="a small file could grow until the program runs out of memory",
+                fix="write the values out",
             )
         return node._replace(key=key)
 
     def _too_deep(self, event: Any, key: Any) -> _Node:
         self._note(
             event,
-            what=f"more than {DEEPEST} levels stand inside each other",
-            why="no entry has so many, so what is meant cannot be told",
-            fix="the value with fewer brackets or less indentation",
+            what=f"more than {DEEPEST} levels are nested inside each other",
+            why="no entry has so many, so it is unclear what you mean",
+            fix="use fewer brackets or less indentation",
         )
         open_levels = 1
         while open_levels:

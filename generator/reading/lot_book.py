@@ -25,9 +25,11 @@ def _lots(file: SourceFile) -> tuple[Lot, ...] | None:
         return lots
     file.note(
         file.places.of((LOTS, MOST_LOTS)),
-        what=f"the book has {len(lots)} lots, and it may have {MOST_LOTS}",
-        why="each lot has a page of its own, and with more a build would fill a computer's memory",
-        fix="the lots that may still be in somebody's house; keep the older ones in another file outside content",
+        what=f"the file lists {len(lots)} lots; it may list {MOST_LOTS}",
+        why="each lot has its own page, and more would fill the computer's memory",
+        fix=(
+            "keep the lots that may still be in someone's home, and move older ones to a file outside content"
+        ),
     )
     return None
 
@@ -51,7 +53,7 @@ def _canonical_text(file: SourceFile) -> bytes:
     data = file.yaml()
     file.tell_alike(
         met,
-        why="what went into its lots could not be told on the day of a recall",
-        fix="the file as it was before, from version control or a copy",
+        why="in a recall, no one could say what went into its lots",
+        fix="restore the file from a backup or version control",
     )
     return b"" if data is None else canonical(data).encode()

@@ -52,8 +52,8 @@ def _page(file: SourceFile) -> Page | None:
         file.note(
             file.start,
             what="the page has no title",
-            why="its link and the browser's tab would be empty",
-            fix="# and the title as the first line",
+            why="its link and the browser tab would be empty",
+            fix="write # and the title as the first line",
         )
         return None
     file.by_lines()

@@ -42,9 +42,12 @@ def _tells_a_secret(file: SourceFile, name: str, written: Any) -> bool:
     for key in secrets:
         file.note(
             file.places.key((PUBLISH, name, key)),
-            what=f"{key} of {name} stands in a file of the shop",
-            why="whoever reads the shop's files could put another site in the place of yours",
-            fix="nothing here; sftp goes by a key file, and an object store by the keys in this computer's settings",
+            what=f"{key} of {name} is in a file of the shop",
+            why="anyone who reads the shop's files could replace your site",
+            fix=(
+                "delete this line; sftp uses a key file, and an object store uses the keys "
+                "in this computer's settings"
+            ),
         )
     return bool(secrets)
 
@@ -56,8 +59,10 @@ def _kind(file: SourceFile, name: str, written: Any) -> Any:
     near = nearest(to, tuple(_KINDS)) if isinstance(to, str) else None
     file.note(
         file.places.of((PUBLISH, name, "to")),
-        what=f"'to' is missing from {name}" if to is None else f"to is '{to}', not one of its words",
-        why="it says how the site gets there",
+        what=f"'to' is missing from {name}"
+        if to is None
+        else f"to is '{to}', which is not one of the choices",
+        why="it says how the site is published",
         fix=f"to: {near or ' or '.join(_KINDS)}",
     )
     return None

@@ -107,7 +107,7 @@ def _no_content(gathering: Gathering, content: FilePath) -> Reading:
         Problem(
             place=Place(gathering.places.shown_as, 1, 1),
             what="there is no such folder",
-            why="the maker's entries are looked for there",
+            why="the maker's entries are read from there",
             fix=_way_to(content),
         )
     )
@@ -117,11 +117,11 @@ def _no_content(gathering: Gathering, content: FilePath) -> Reading:
 def _way_to(content: FilePath) -> str:
     """Where the maker should have gone first: she may be beside the shop's folder, or inside its entries already."""
     if (content.parent / MAKER).is_file():
-        return "cd .., since you are in the folder with the entries"
+        return "cd .., because you are inside the folder of entries"
     shops = sorted(path.parent.parent.name for path in content.parent.glob(f"*/{content.name}/{MAKER}"))
     if shops:
-        return f"cd {', or cd '.join(map(quote, shops))}, since you are in the folder above"
-    return "--content and the folder that holds maker.yaml"
+        return f"cd {', or cd '.join(map(quote, shops))}, because you are in the folder above"
+    return "use --content and the folder that contains maker.yaml"
 
 
 def _reading(gathering: Gathering, shop: Shop | None) -> Reading:

@@ -77,11 +77,11 @@ _MARK: Final = re.compile(r"([0-9]{1,9})(?: ([0-9a-f]+))?")
 _WITH_KEYS: Final = ("workshop", ".store", ".preview")
 """The folders below OUTPUT where keys are, or were once."""
 
-_NO_LINK_OPENS: Final = "the trade links that were made with it would not open their pages"
+_NO_LINK_OPENS: Final = "the trade links made with it would stop working"
 _WHOEVER_HAS_A_COPY: Final = (
-    "whoever has a copy of the entries, now or later, can open the price sheet of every buyer"
+    "anyone with a copy of the entries, now or later, can open every buyer's price sheet"
 )
-_IF_LOST: Final = "if it is lost, end every link with: wickwright link --end-all"
+_IF_LOST: Final = "if it is lost, end every link: wickwright link --end-all"
 
 
 def read_secret(content: Path, shown_as: str, links: int) -> ShopSecret | Problem | None:
@@ -137,9 +137,9 @@ def _decoded(text: str) -> ShopSecret | None:
 def _lost(place: Place) -> Problem:
     return Problem(
         place=place,
-        what="the shop's secret is not there, and trade links were made with it",
-        why="with another secret none of them would open its page any more",
-        fix=f"{place.file} from your copy; {_IF_LOST}",
+        what="the shop's secret is missing, and trade links were made with it",
+        why="with a new secret none of those links would work",
+        fix=f"restore {place.file} from your backup; {_IF_LOST}",
     )
 
 
@@ -148,24 +148,24 @@ def _not_read(place: Place, fault: NotRead) -> Problem:
         place=place,
         what=fault.what,
         why=_NO_LINK_OPENS,
-        fix=f"{place.file} as a file that you can read, or your copy of it; {_IF_LOST}",
+        fix=f"make {place.file} readable, or restore it from your backup; {_IF_LOST}",
     )
 
 
 def _not_whole(place: Place) -> Problem:
     return Problem(
         place=place,
-        what="the file does not hold the shop's secret whole",
+        what="the shop's secret in this file is incomplete",
         why=_NO_LINK_OPENS,
-        fix=f"{place.file} from your copy; {_IF_LOST}",
+        fix=f"restore {place.file} from your backup; {_IF_LOST}",
     )
 
 
 def _open_to_others(place: Place) -> Problem:
     return Problem(
         place=place,
-        what="other users of this computer may read the shop's secret",
-        why="whoever has it can open the price sheet of every buyer",
+        what="other users of this computer can read the shop's secret",
+        why="anyone who has it can open every buyer's price sheet",
         fix=f"chmod 600 {place.file}",
     )
 
@@ -173,9 +173,9 @@ def _open_to_others(place: Place) -> Problem:
 def _unknown_to_git(place: Place, reason: str) -> Problem:
     return Problem(
         place=place,
-        what=f"git does not say whether the shop's secret is under version control ({reason})",
+        what=f"git cannot say whether the shop's secret is under version control ({reason})",
         why=f"if it is, {_WHOEVER_HAS_A_COPY}",
-        fix=f"git ls-files {place.file}, and do what git asks for; it should then print nothing",
+        fix=f"run git ls-files {place.file} and do what git asks; after that it should print nothing",
         severity=Severity.WARNING,
     )
 
@@ -186,8 +186,8 @@ def _tracked(place: Place) -> Problem:
         what="the shop's secret is under version control",
         why=_WHOEVER_HAS_A_COPY,
         fix=(
-            f"git rm --cached {place.file}, and a line {HIDDEN_FILE} in .gitignore; the old commits still hold it, "
-            "so end every link with: wickwright link --end-all"
+            f"run git rm --cached {place.file} and add a line {HIDDEN_FILE} to .gitignore; "
+            "old commits still contain it, so end every link: wickwright link --end-all"
         ),
     )
 
@@ -197,10 +197,11 @@ def _tracked_output(place: Place, output: str, files: int) -> Problem:
     return Problem(
         place=place,
         what=f"{told} under version control",
-        why="the workshop holds recipes, costs, and the links that open your buyers' price sheets",
+        why="the workshop holds recipes, costs and the links to your buyers' price sheets",
         fix=(
-            f"git rm -r --cached {output}, and a line {Path(output).name}/ in .gitignore; if links.csv or links.html "
-            "is in old commits, end every link with: wickwright link --end-all"
+            f"run git rm -r --cached {output} and add a line {Path(output).name}/ to "
+            ".gitignore; if links.csv or links.html is in old commits, end every link: "
+            "wickwright link --end-all"
         ),
         severity=Severity.WARNING,
     )

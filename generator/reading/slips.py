@@ -69,7 +69,7 @@ class _Stop:
         """The slip, at a position."""
         line, column = position
         place = Place(self.file, line + 1, column + 1)
-        return Problem(place=place, what=what, why=why, fix=fix.strip() or "the file without this line")
+        return Problem(place=place, what=what, why=why, fix=fix.strip() or "delete this line")
 
 
 def slip_at(text: str, file: str, at: Position | None, began: Position | None) -> Problem:
@@ -88,8 +88,8 @@ def unquoted_colour(line: str, file: str, position: Position) -> Problem | None:
         return None
     return Problem(
         place=Place(file, position[0] + 1, colour.start() + 1),
-        what=f"the colour {colour[0]} stands without quotes",
-        why="a '#' after a space begins a remark, so the rest of the line would not be read",
+        what=f"the colour {colour[0]} has no quotes around it",
+        why="a '#' after a space starts a comment, so the rest of the line is not read",
         fix=f'{line[: colour.start()]}"{colour[0]}"{line[colour.end() :]}'.strip(),
     )
 
@@ -100,9 +100,9 @@ def cut_text(kept: str, cut: str, place: Place) -> Problem:
     quote = "'" if '"' in kept + cut else '"'
     return Problem(
         place=place,
-        what=f"'{kept}' is all that is read here; '{cut}' behind it is taken for a comment",
-        why="a '#' after a space begins a comment, and a text that goes on behind it is cut without a word",
-        fix=f"{quote}{kept} {cut}{quote}, or a space and words behind the # of a comment",
+        what=f"only '{kept}' is read here; '{cut}' after it is taken for a comment",
+        why="a '#' after a space starts a comment, so the rest of the text is lost",
+        fix=f"{quote}{kept} {cut}{quote}, or a space and words after the # of a comment",
         severity=Severity.WARNING,
         check=check_of("cut-text", kept),
     )
@@ -120,8 +120,8 @@ def _tab(stop: _Stop) -> Problem | None:
     return stop.problem(
         (stop.at[0], tab),
         "the line is indented with a tab",
-        "a tab is as wide as each editor likes, so it cannot say what belongs to what",
-        "spaces in place of the tab, as many as in the lines beside it",
+        "editors show tabs at different widths, so it is unclear what belongs to what",
+        "replace the tab with spaces, as many as on the lines beside it",
     )
 
 
@@ -132,7 +132,7 @@ def _open_quote(stop: _Stop) -> Problem | None:
     return stop.problem(
         stop.began,
         f"the quote {quote} opened here is never closed",
-        "everything below it would be one text",
+        "everything below it would become one text",
         f"{stop.lines[stop.began[0]].rstrip()}{quote}",
     )
 
@@ -143,8 +143,8 @@ def _backslash(stop: _Stop) -> Problem | None:
     start = stop.lines[stop.began[0]][: stop.began[1]]
     return stop.problem(
         stop.at,
-        "a backslash stands between double quotes",
-        "there it changes the character that follows it",
+        "there is a backslash between double quotes",
+        "there it changes the character after it",
         f"{start}{_quoted(stop.opened.strip().strip(chr(34)))}",
     )
 
@@ -184,7 +184,7 @@ def _open_bracket(stop: _Stop) -> Problem | None:
     return stop.problem(
         stop.began,
         f"the bracket {stop.opened[:1]} opened here is not closed",
-        "the lines below it would belong to it",
+        "the lines below would become part of it",
         f"{stop.lines[stop.began[0]].rstrip()}{closing}",
     )
 
@@ -195,9 +195,12 @@ def _in_brackets(stop: _Stop) -> Problem | None:
         return None
     return stop.problem(
         stop.at,
-        f"a comma or the closing {closing} was expected here",
-        "it cannot be told where one value ends and the next begins",
-        "a comma between two values, and quotes around a text that holds a comma, a colon or a bracket",
+        f"a comma or the closing {closing} is missing here",
+        "it is unclear where one value ends and the next begins",
+        (
+            "put a comma between two values, and quotes around a text that contains "
+            "a comma, a colon or a bracket"
+        ),
     )
 
 
@@ -213,15 +216,15 @@ def _after_a_quote(stop: _Stop) -> Problem | None:
         return stop.problem(
             stop.at,
             f"the quote {quote} before this closes one that was opened on an earlier line",
-            "the lines between would be one text",
-            f"a closing {quote} on the line where the text ends",
+            "the lines between would become one text",
+            f"put a closing {quote} on the line where the text ends",
         )
     key, text = _key_and_text(stop.line)
     whole = text[1:-1] if len(text) > 1 and text[0] == text[-1] == quote else text
     return stop.problem(
         stop.at,
-        "the text goes on after its closing quote",
-        "what follows would be lost",
+        "the text continues after its closing quote",
+        "the rest would be lost",
         f"{key}{_quoted(whole)}",
     )
 
@@ -232,8 +235,8 @@ def _second_colon(stop: _Stop) -> Problem | None:
         return None
     return stop.problem(
         stop.at,
-        "a second ': ' stands in this line",
-        "a colon and a space divide a key from its value, so there would be two keys",
+        "this line has a second ': '",
+        "a colon and a space end a key, so the line would have two keys",
         f"{key}{_quoted(text)}",
     )
 
@@ -246,8 +249,8 @@ def _no_space_after_colon(stop: _Stop) -> Problem | None:
         return None
     return stop.problem(
         (number, len(glued[1])),
-        "no space follows the colon",
-        "without it the line is one text and names no key",
+        "there is no space after the colon",
+        "without it the whole line is one text and has no key",
         f"{glued[1]}: {glued[2]}",
     )
 
@@ -260,7 +263,7 @@ def _line_without_colon(stop: _Stop) -> Problem | None:
     return stop.problem(
         (number, len(_indentation(line))),
         f"'{line.strip()[:60]}' has no colon",
-        "every line names a key and its value, or goes on indented from the line above",
+        "each line is a key and its value, or continues, indented, from the line above",
         f"{line.strip()[:60]}: its value",
     )
 
@@ -271,9 +274,9 @@ def _indented_further(stop: _Stop) -> Problem | None:
         return None
     return stop.problem(
         (stop.at[0], len(indentation)),
-        f"the line is indented further than line {stop.above + 1}, which has its value already",
-        "what is indented further belongs to the line above",
-        f"the line with as many spaces before it as the others of its group have: {stop.line.strip()}",
+        (f"the line is indented further than line {stop.above + 1}, which already has its value"),
+        "indented lines belong to the line above",
+        f"indent the line like the others in its group: {stop.line.strip()}",
     )
 
 
@@ -282,8 +285,8 @@ def _list_beside_key(stop: _Stop) -> Problem | None:
         return None
     return stop.problem(
         stop.at,
-        "a list begins on the line of its key",
-        "with dashes each value stands on a line of its own",
+        "the list begins on the same line as its key",
+        "with dashes, each value needs its own line",
         f"{stop.before}[{stop.line[stop.at[1] :].lstrip('- ')}]",
     )
 
@@ -294,7 +297,7 @@ def _closes_nothing(stop: _Stop) -> Problem | None:
     return stop.problem(
         stop.at,
         f"the bracket {stop.sign} closes nothing",
-        "what belongs together cannot be told",
+        "it is unclear what belongs together",
         f"{stop.before}{stop.line[stop.at[1] + 1 :]}",
     )
 
@@ -304,7 +307,7 @@ def _comma_too_many(stop: _Stop) -> Problem | None:
         return None
     return stop.problem(
         stop.at,
-        "no value stands before this comma",
+        "there is no value before this comma",
         "the list would have a gap",
         f"{stop.before.rstrip()}{stop.line[stop.at[1] + 1 :]}",
     )
@@ -320,18 +323,18 @@ def _out_of_line(stop: _Stop) -> Problem | None:
         return None
     return stop.problem(
         stop.at,
-        "the line does not line up with those above it",
-        "the spaces before a line say what it belongs to",
-        f"the line with as many spaces before it as the others of its group have: {stop.line.strip()}",
+        "the line is not aligned with those above it",
+        "the spaces before a line show what it belongs to",
+        f"indent the line like the others in its group: {stop.line.strip()}",
     )
 
 
 def _unreadable(stop: _Stop) -> Problem:
     return stop.problem(
         stop.at,
-        "from here on the file cannot be read",
-        "what it says would be missing from every paper",
-        "key: value on each line, and quotes around a text that holds other signs",
+        "the file cannot be read from here on",
+        "its contents would be missing from every paper",
+        "write key: value on each line, and quotes around a text with other signs",
     )
 
 
@@ -363,7 +366,7 @@ def _needs_quotes(stop: _Stop, position: Position) -> Problem:
     return stop.problem(
         position,
         f"a text that begins with {text[:1]} needs quotes",
-        f"without them {text[:1]} is a sign of the notation and not part of the text",
+        f"without them {text[:1]} is read as punctuation, not as part of the text",
         f"{start}{_quoted(text)}",
     )
 

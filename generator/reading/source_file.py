@@ -155,9 +155,9 @@ class SourceFile(Findings):
             return data
         self.note(
             self.start,
-            what="the file holds no keys",
+            what="the file has no keys",
             why="every value is found by its key",
-            fix="key: value, each on its own line",
+            fix="write key: value, each on its own line",
         )
         return None
 
@@ -222,16 +222,16 @@ class SourceFile(Findings):
         if is_device_name(id_):
             self.note(
                 place,
-                what=f"'{id_}' is a name that Windows keeps for a device",
-                why="no computer with Windows could hold this file, nor a page of this name",
-                fix=f"another name, such as {id_}-candle",
+                what=f"'{id_}' is a name that Windows reserves for a device",
+                why="no Windows computer could store this file or a page of this name",
+                fix=f"choose another name, such as {id_}-candle",
             )
             return False
         self.note(
             place,
             what=f"'{id_}' cannot be the id of an entry",
-            why="ids become web addresses, and other entries name this one by it",
-            fix="small letters a to z, digits and hyphens, such as wet-slate",
+            why="ids become web addresses, and other entries refer to this one by it",
+            fix="use small letters a to z, digits and hyphens, as in wet-slate",
         )
         return False
 
@@ -256,9 +256,9 @@ class SourceFile(Findings):
         if rows:
             self.note(
                 self.start,
-                what=f"{MOST_TOLD_OF_TABLE} rows are at fault, and {rows} more below them were not looked at",
-                why="what is wrong with so many rows is mostly one and the same",
-                fix="the rows that are told first, and the others alike",
+                what=f"{MOST_TOLD_OF_TABLE} rows have errors, and {rows} more rows below were not checked",
+                why="so many rows usually share one mistake",
+                fix="correct the rows listed first, and the others in the same way",
             )
 
 

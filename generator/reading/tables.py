@@ -151,15 +151,15 @@ def _faults_of_header(header: CsvRow, kind: Any) -> Iterator[Problem]:
             yield Problem(
                 place=cell.place,
                 what=f"'{cell.text}' is not a column of this table",
-                why="what stands below it would be missing from every paper",
-                fix=near or f"one of {', '.join(columns)}",
+                why="everything in it would be missing from every paper",
+                fix=near or f"rename it to one of {', '.join(columns)}, or delete it",
             )
         elif name in seen:
             yield Problem(
                 place=cell.place,
-                what=f"the column '{name}' stands twice",
+                what=f"the column '{name}' appears twice",
                 why="only one of the two could be read",
-                fix="one of the two columns",
+                fix="delete one of the two columns",
             )
         seen.add(name)
     missing = [name for name in required_keys(kind) if name not in seen]
@@ -167,7 +167,7 @@ def _faults_of_header(header: CsvRow, kind: Any) -> Iterator[Problem]:
         yield Problem(
             place=header[0].place,
             what=f"the table has no column {' and no column '.join(missing)}",
-            why="without it the rows say too little to be worked with",
+            why="without it the rows are incomplete",
             fix=f"{','.join(required_keys(kind))} as the first columns",
         )
 
@@ -180,9 +180,9 @@ def _faults_of_rows(header: CsvRow, separated: int, rows: list[CsvRow]) -> Itera
         if len(row) > separated or stray is not None:
             yield Problem(
                 place=(stray or beyond[0]).place,
-                what=f"the row has {len(row)} cells, and the header names {len(header)} columns",
-                why="the cells would slip into other columns",
-                fix="a point for decimals (3.5), and quotes around a text that holds the separator",
+                what=f"the row has {len(row)} cells, but the header has {len(header)} columns",
+                why="the cells would move into other columns",
+                fix="use a point for decimals (3.5), and quotes around a text that contains the separator",
             )
 
 
@@ -190,6 +190,6 @@ def _without_rows(rows: tuple[CsvRow, ...], start: Place, kind: Any) -> Problem:
     return Problem(
         place=rows[0][0].place if rows else start,
         what="the table has no rows below its header" if rows else "the table is empty",
-        why="nothing can be worked out from it",
-        fix="one row or more below the header" if rows else ",".join(required_keys(kind)),
+        why="there is nothing to work from",
+        fix="add at least one row below the header" if rows else ",".join(required_keys(kind)),
     )

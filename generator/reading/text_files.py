@@ -23,9 +23,9 @@ def too_long(length: int, place: Place) -> Problem:
     """The fault of a value that is too long."""
     return Problem(
         place=place,
-        what=f"{length} characters stand here as one text, and {LONGEST_TEXT} may",
-        why="no page and no paper has room for so much",
-        fix="a shorter text; a long one belongs on a page of its own, in pages/",
+        what=f"this text has {length} characters; {LONGEST_TEXT} are allowed",
+        why="no page or paper has room for it",
+        fix="shorten the text; put a long one on its own page, in pages/",
     )
 
 
@@ -40,7 +40,7 @@ def text_of(source: bytes, file: str) -> str | Problem:
             place=placing(before, file)(len(before)),
             what=f"the file is not UTF-8 text from here on (byte 0x{source[error.start]:02X})",
             why="its letters would be printed as other letters",
-            fix="the file, saved as UTF-8",
+            fix="save the file as UTF-8",
         )
     odd = UNPRINTABLE.search(text)
     return text if odd is None else unprintable_problem(odd[0], placing(text, file)(odd.start()))
@@ -50,9 +50,9 @@ def unprintable_problem(character: str, place: Place) -> Problem:
     """The fault of a character that no font has."""
     return Problem(
         place=place,
-        what=f"here stands a character that cannot be printed (U+{ord(character):04X})",
+        what=f"there is a character here that cannot be printed (U+{ord(character):04X})",
         why="papers and pages would show a gap or a box",
-        fix="the text again, without it",
+        fix="delete the character",
     )
 
 

@@ -51,9 +51,9 @@ def _unknown(wanted: str, homes: tuple[Path, ...], named_at: Place, key: str) ->
 def _in_a_circle(extending: str, extended: str, named_at: Place) -> Problem:
     return Problem(
         place=named_at,
-        what=f"the theme '{extending}' extends '{extended}', which extends it in its turn",
+        what=f"the theme '{extending}' extends '{extended}', which in turn extends it",
         why=_UNPRINTED,
-        fix="extends: a theme that stands by itself, such as netloft",
+        fix="extends: ... (a theme that does not extend this one, such as netloft)",
     )
 
 

@@ -74,8 +74,8 @@ def _buyer(file: SourceFile, id_: str, written: Any) -> Buyer | None:
     if not isinstance(written, dict):
         file.note(
             file.places.of(at),
-            what=f"buyer '{id_}' has no keys of its own",
-            why="its sheet needs a name, a country and a currency",
+            what=f"buyer '{id_}' has no keys",
+            why="the buyer's sheet needs a name, a country and a currency",
             fix=f"{id_}: {{name: ..., country: ..., currency: ...}}",
         )
         return None

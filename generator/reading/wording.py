@@ -45,9 +45,9 @@ def worded(errors: Sequence[ErrorDetails], written: Written[Any]) -> tuple[Probl
 def _untold(more: int, written: Written[Any]) -> Problem:
     return Problem(
         place=written.places.of(written.at),
-        what=f"{_MOST_TOLD} faults of {written.noun} are told, and {more} more are not",
-        why="what is wrong with so much is mostly one and the same",
-        fix="what is told first, and the rest alike",
+        what=f"{_MOST_TOLD} errors of {written.noun} are listed; {more} more are not",
+        why="so many errors usually share one mistake",
+        fix="correct what is listed first, and the rest in the same way",
     )
 
 
@@ -81,7 +81,7 @@ def _with_comma(misfit: Misfit, written: re.Match[str]) -> Problem:
     return _at_value(
         misfit,
         f"{misfit.name} '{written[0]}' is written with a comma",
-        "a comma separates thousands for some readers and decimals for others",
+        "a comma means thousands to some readers and decimals to others",
         misfit.line(", or ".join([*either, *decimal]) or "the number with one point"),
     )
 
@@ -96,8 +96,7 @@ def _missing(misfit: Misfit) -> Problem:
             place=misfit.written.places.of((*misfit.path, *misfit.beyond)),
             what=f"'{key}' is empty in {this}",
             why=misfit.about.why,
-            fix="its own value in this cell"
-            + ("" if misfit.form == BLANK else f", in the form of {misfit.form}"),
+            fix="fill in this cell" + ("" if misfit.form == BLANK else f", in the form of {misfit.form}"),
         )
     return Problem(
         place=misfit.key_place,
@@ -143,7 +142,7 @@ def _not_one_of(misfit: Misfit, words: Sequence[str]) -> Problem:
     near = meant or nearest(str(misfit.value), words)
     return _at_value(
         misfit,
-        f"{misfit.name} {_state(misfit.value)}, not one of its words",
+        f"{misfit.name} {_state(misfit.value)}, which is not one of the choices",
         misfit.about.why,
         misfit.line(near or _listed(words)),
     )
@@ -180,7 +179,7 @@ def _text_expected(misfit: Misfit) -> Problem:
 def _wrong_length(misfit: Misfit, wanted: Any) -> Problem:
     return _at_value(
         misfit,
-        f"{misfit.name} holds {len(misfit.value)} and not {len(get_args(wanted))} values",
+        f"{misfit.name} has {len(misfit.value)} values, not {len(get_args(wanted))}",
         misfit.about.why,
         _form(misfit),
     )
@@ -190,14 +189,13 @@ def _no_such_key(misfit: Misfit, fix: str) -> Problem:
     return Problem(
         place=misfit.key_place,
         what=f"'{misfit.path[-1]}' is not a key of {misfit.mapping}",
-        why="what stands there would be missing from every paper",
+        why="its contents would be missing from every paper",
         fix=fix,
     )
 
 
 def _expected(misfit: Misfit, expected: str, fix: str | None = None) -> Problem:
-    verb = "were" if expected.startswith("keys") else "was"
-    what = f"{misfit.name} {_state(misfit.value)}; {expected} {verb} expected"
+    what = f"{misfit.name} {_state(misfit.value)}; expected {expected}"
     return _at_value(misfit, what, misfit.about.why, fix or _form(misfit))
 
 
@@ -229,7 +227,7 @@ def _form_of(option: Any) -> str:
 def _state(value: Any) -> str:
     if isinstance(value, str):
         return f"is '{_on_one_line(value)}'" if value.strip() else "is empty"
-    return "is a list" if isinstance(value, list) else "holds keys"
+    return "is a list" if isinstance(value, list) else "has keys of its own"
 
 
 def _on_one_line(value: Any) -> str:

@@ -81,7 +81,7 @@ _FOLDERS: Final = {
     "collection": (
         "collection",
         "content/collections.yaml",
-        "the candle would stand on no shelf of the catalogue",
+        "the candle would be in no collection of the catalogue",
         ("collection",),
     ),
     "format": ("format", "content/formats", _NO_WEIGHT, ("format",)),
@@ -116,9 +116,9 @@ def _offered(path: Path, written: str, folder: Folder) -> str:
     """The most similar ids, else the existing ones, after the key where one line has both."""
     ids = _nearest(written, folder.ids) or sorted(folder.ids)[:_MOST_LISTED]
     if not ids:
-        kinds = {".yaml": "a key of", ".csv": "a word that stands in"}
+        kinds = {".yaml": "a key of", ".csv": "a name listed in"}
         kind = next((told for ending, told in kinds.items() if folder.where.endswith(ending)), None)
-        return f"{kind or 'the name of a file that is in'} {folder.where}"
+        return f"{kind or 'the name of a file in'} {folder.where}"
     in_table = str(path[0]).endswith(".csv")
     has_key = isinstance(path[-1], str) and path[-1] != written and not in_table
     return f"{path[-1]}: {', or '.join(ids)}" if has_key else ", or ".join(ids)
@@ -190,7 +190,7 @@ def _burn_test(file: str, test: BurnTest, folders: Mapping[str, Folder]) -> Iter
 
 
 _COUNTS: Final = "whether the test counts for a candle depends on it"
-_AS_TESTED: Final = "an entry for what was tested, under this name; a test keeps what it was made with"
+_AS_TESTED: Final = "keep an entry for what was tested, under this name; a test keeps what it was made with"
 
 
 _NOTHING_SHARED: Final = Shared()

@@ -59,7 +59,7 @@ class NotOurs(Exception):
     """A wanted path is occupied by something this program did not write."""
 
     def __init__(self, path: str) -> None:
-        super().__init__(f"{path} is in the way: this program did not write it, so it leaves it alone")
+        super().__init__(f"{path} is in the way: this program did not write it, so it will not replace it")
         self.path = path
 
 

@@ -49,7 +49,7 @@ class PaperStyles:
             self._dress(root, frozenset())
             return ElementTree.tostring(root, encoding="unicode")
         except (ElementTree.ParseError, RecursionError) as fault:
-            raise _not_a_drawing(_STYLES, "a drawing with these styles is no SVG any more") from fault
+            raise _not_a_drawing(_STYLES, "with these styles the drawing is no longer SVG") from fault
 
     def _dress(self, part: ElementTree.Element, around: frozenset[str]) -> None:
         own = frozenset(part.get("class", "").split())
@@ -85,7 +85,7 @@ def dress_signs(folder: Path, styles: PaperStyles) -> None:
         try:
             ElementTree.fromstring(sign)  # noqa: S314  # a file of the theme
         except ElementTree.ParseError as fault:
-            raise _not_a_drawing(name, "the sign is no whole SVG drawing") from fault
+            raise _not_a_drawing(name, "the sign is not a complete SVG drawing") from fault
         path.write_text(styles.dressed(sign), encoding="utf-8")
 
 
@@ -93,7 +93,7 @@ def _text(path: Path, name: str) -> str:
     try:
         return path.read_text(encoding="utf-8")
     except UnicodeDecodeError as fault:
-        raise _not_a_drawing(name, "the file is not text in UTF-8") from fault
+        raise _not_a_drawing(name, "the file is not UTF-8 text") from fault
 
 
 def _not_a_drawing(name: str, what: str) -> Stopped:
@@ -101,8 +101,8 @@ def _not_a_drawing(name: str, what: str) -> Stopped:
         Problem(
             place=Place(name, 1, 1),
             what=what,
-            why="no paper could be printed with this theme",
-            fix="the file as netloft has it, or the drawing saved again as plain SVG",
+            why="this theme could not print any papers",
+            fix="use netloft's file, or save the drawing again as plain SVG",
         )
     )
 

@@ -28,7 +28,7 @@ class AlikeButForCase(Exception):
     """Two wanted paths that would be one on a disk that ignores case."""
 
     def __init__(self, first: str, second: str) -> None:
-        super().__init__(f"{first} and {second} cannot stand side by side on every disk")
+        super().__init__(f"{first} and {second} cannot both exist on every disk")
         self.paths = (first, second)
 
 

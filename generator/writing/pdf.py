@@ -113,13 +113,13 @@ class Press:
             # The typesetter's own breakdown is not an Exception; it happens when a template takes all memory.
             if type(fault).__name__ != _BREAKDOWN:
                 raise
-            raise _fault_of(document, "the typesetter broke down over this template", "") from fault
+            raise _fault_of(document, "the typesetter crashed on this template", "") from fault
         if warnings:
             raise _fault_of(document, warnings[0].message, warnings[0].diagnostic)
         if too_large := json.loads(compiler.query(_TOO_LARGE, field="value")):
             return Refused(path=document.path, too_large=tuple(TooLarge(**one) for one in too_large))
         if not isinstance(data, bytes):
-            raise _fault_of(document, "came out as several files", "")
+            raise _fault_of(document, "produced several files", "")
         return data
 
     def _compiler(self, template: str) -> typst.Compiler:

@@ -121,7 +121,7 @@ def _opening(source: bytes) -> Iterator[Image.Image]:
         except UnidentifiedImageError as fault:
             raise _unreadable(source) from fault
         except _FAULTS_OF_PICTURES as fault:
-            raise BadPicture("is broken or cut short") from fault
+            raise BadPicture("is damaged or cut off") from fault
 
 
 def _check(image: Image.Image) -> None:
@@ -137,13 +137,16 @@ def _check(image: Image.Image) -> None:
         raise BadPicture(f"has more than {_mega(MOST_PIXELS_OF_JPEG // 2)} in the colours of print")
     if max(image.size) > MOST_TIMES_LONGER * min(image.size):
         raise BadPicture(
-            f"is {image.width} by {image.height} pixels, more than {MOST_TIMES_LONGER} times as long as wide"
+            f"is {image.width} by {image.height} pixels, more than {MOST_TIMES_LONGER} "
+            "times as long as it is wide"
         )
     # A camera's MPO file is a JPEG with a second view behind it; the first is the photo.
     if image.format != "MPO" and getattr(image, "is_animated", False):
-        raise BadPicture("holds several pictures (it moves, or has pages); only a single one can be shown")
+        raise BadPicture(
+            "contains several pictures (it is animated or has pages); only a single one can be shown"
+        )
     if image.mode not in _SAYABLE_COLOURS:
-        raise BadPicture(f"has colours of the kind {image.mode}, which no browser shows")
+        raise BadPicture(f"uses {image.mode} colours, which no browser shows")
 
 
 def _ask_for_fewer_pixels(image: Image.Image) -> None:
@@ -207,5 +210,5 @@ def _mega(pixels: int) -> str:
 
 def _unreadable(source: bytes) -> BadPicture:
     if source[4:8] == b"ftyp" and source[8:12] in _HEIC_BRANDS:
-        return BadPicture("is a HEIC picture, which most browsers do not show; save it as JPEG")
-    return BadPicture("is not a picture that can be read here; JPEG, PNG, WebP, TIFF, AVIF, GIF and BMP can")
+        return BadPicture("is a HEIC picture, which most browsers cannot show; save it as JPEG")
+    return BadPicture("is not a picture this program can read; use JPEG, PNG, WebP, TIFF, AVIF, GIF or BMP")

@@ -67,7 +67,7 @@ def serve(
         desk.rebuild()
         free = free_port(port)
         if port not in {0, free}:
-            _say(f"port {port} is in use, so this is port {free}")
+            _say(f"port {port} is in use; using port {free} instead")
         # Said by the loop itself, so that it is true by then.
         IOLoop.current().add_callback(_at_home, f"http://{_HOST}:{free}/", open_browser=open_browser)
         _let_only_errors_through("livereload", "tornado.access")
@@ -81,7 +81,7 @@ def serve(
 
 
 def _at_home(address: str, *, open_browser: bool) -> None:
-    _say(f"the site is at {address} until Ctrl-C")
+    _say(f"the site is at {address}; press Ctrl-C to stop")
     if open_browser:
         # Nobody waits for it: a browser may take its time to start.
         Thread(target=webbrowser.open, args=(address,), daemon=True).start()
@@ -115,7 +115,7 @@ def free_port(wanted: int) -> int:
                 attempt.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             attempt.bind((_HOST, port))
             return int(attempt.getsockname()[1])
-    raise OSError(f"no port from {wanted} on is free")
+    raise OSError(f"no port from {wanted} up is free")
 
 
 def _only_from(port: int) -> Callable[[RequestHandler], None]:
@@ -185,8 +185,10 @@ class _Desk:
 
     def _summary(self) -> str:
         if self._trace:
-            return "this is a fault of the program, not of the entries; the last good site stays up"
-        standing = "the last good site stays up" if self._holds_the_site_back() else "the site is up to date"
+            return "this is an error in the program, not in your entries; still showing the last good site"
+        standing = (
+            "still showing the last good site" if self._holds_the_site_back() else "the site is up to date"
+        )
         return f"{problem_counts(self._problems)}; {standing}"
 
     def _holds_the_site_back(self) -> bool:

@@ -59,9 +59,9 @@ class TemplateFault(Stopped):
                 place=Place(file, int(line or 1), 1),
                 what=what,
                 why=f"{document} could not be printed with this theme",
-                fix="what themes/README.md says that a template knows",
+                fix="use only what themes/README.md lists for a template",
             ),
-            f"{at}: {what} (in printing {document})",
+            f"{at}: {what} (while printing {document})",
         )
 
 
@@ -160,7 +160,7 @@ def _relative(inside: str, target: str) -> str:
         or path.startswith("/")
         or posixpath.normpath(f"/{path}") != f"/{path}"
     ):
-        raise ValueError(f"here() takes a path written from the site's root, not {target!r}")
+        raise ValueError(f"here() needs a path from the site's root, not {target!r}")
     folder, _slash, name = path.rpartition("/")
     relative = posixpath.normpath(posixpath.join(posixpath.relpath(f"/{folder}", f"/{inside}"), name))
     return address._replace(path=quote(relative, safe=_LETTERS_OF_ADDRESSES)).geturl()
@@ -223,12 +223,12 @@ def _printable(value: object) -> object:
     """The value, if a paper may show it; 'None' or 'True' on a paper would be a mistake."""
     if isinstance(value, str | int | Undefined) and not isinstance(value, bool):
         return value
-    raise TemplateRuntimeError(f"only text and whole numbers are printed, not {value!r}")
+    raise TemplateRuntimeError(f"only text and whole numbers can be printed, not {value!r}")
 
 
 def _as_markup(value: str) -> Markup:
     if not isinstance(value, str):
-        raise TemplateRuntimeError(f"only text is printed as markup, not {value!r}")
+        raise TemplateRuntimeError(f"only text can be printed as markup, not {value!r}")
     # The text is a drawing or Markdown rendered by this program; a test lists every template that says so.
     return Markup(value)  # noqa: S704
 
@@ -247,7 +247,7 @@ def _asset_address(assets: Mapping[str, str], here: Callable[[str], str], name: 
 def _plain(value: object) -> object:
     if isinstance(value, Mapping):
         return dict(value)
-    raise TypeError(f"a document's value cannot hold {value!r}")
+    raise TypeError(f"a document's value cannot contain {value!r}")
 
 
 written_out = json.JSONEncoder(sort_keys=True, allow_nan=False, ensure_ascii=False, default=_plain).encode
@@ -263,7 +263,7 @@ def _in_words(fault: Exception) -> str:
     if isinstance(fault, TemplateNotFound):
         return f"there is no template {fault.name!r}"
     absent = _ABSENT.fullmatch(str(fault))
-    return f"nothing is called {absent[1]} here" if absent else str(fault)
+    return f"{absent[1]} does not exist here" if absent else str(fault)
 
 
 def _place(fault: Exception, folders: tuple[Path, ...]) -> str | None:

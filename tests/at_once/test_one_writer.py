@@ -60,7 +60,7 @@ def test_a_command_says_whom_it_waits_for_and_reads_what_that_one_wrote(new_shop
     _, err = waiting.communicate()
 
     assert told == (
-        f"waiting: `wickwright issue` (process {os.getpid()}) is at work in {(shop / 'content').as_posix()}/ ...\n"
+        f"waiting: `wickwright issue` (process {os.getpid()}) is using {(shop / 'content').as_posix()}/ ...\n"
     )
     assert "lot WG-20-A17 is in lots.csv already" in err
 

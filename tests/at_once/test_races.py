@@ -211,7 +211,7 @@ def test_what_is_published_is_a_whole_site_whatever_is_built_and_issued_meanwhil
     ended = at_once(forked, shop, *[("publish",)] * 3, ("build", "--drafts"), ISSUE, ("build",))
 
     busy = [one for one in ended if one.code == 3]
-    assert all("this computer is publishing there already" in one.err for one in busy)
+    assert all("this computer is already publishing there" in one.err for one in busy)
     assert codes(ended) == [0] * (SIX - len(busy)) + [3] * len(busy)
     assert forked.alone("publish", *where(shop)).code == 0
     published = everything_below(shop / "web")

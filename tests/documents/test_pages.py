@@ -96,9 +96,9 @@ def test_a_picture_is_refused_with_its_address() -> None:
 
     assert (fault.path, fault.what, fault.why, fault.fix) == (
         ("pages/about.md",),
-        "the picture 'https://elsewhere.example/jar.png' stands in the text",
-        "the page would ask another host for it, or show an empty frame",
-        "the words alone; a photo is named under photos: of a candle's size",
+        "the text contains the picture 'https://elsewhere.example/jar.png'",
+        "the page would load it from another site, or show an empty frame",
+        "delete the picture; list a photo under photos: of a candle's size",
     )
 
 
@@ -106,9 +106,9 @@ def test_a_link_to_nowhere_is_refused_with_its_address() -> None:
     (fault,) = text_faults(("pages/about.md",), "[words](ftp://old.example)")
 
     assert (fault.what, fault.why, fault.fix) == (
-        "the link 'ftp://old.example' leads neither to a page nor to an address",
-        "whoever follows it would end up nowhere, or start a program",
-        "[words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
+        "'ftp://old.example' is a broken link",
+        "it would lead visitors nowhere, or start a program",
+        "write [words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
     )
 
 
@@ -132,7 +132,7 @@ def test_a_sound_text_has_no_faults() -> None:
 def test_a_link_that_a_browser_takes_for_another_host_s_is_refused(address: str) -> None:
     (fault,) = text_faults(("pages/care.md",), f"[a](<{address}>)")
 
-    assert fault.what == "the link '//evil.example' leads neither to a page nor to an address"
+    assert fault.what == "'//evil.example' is a broken link"
     assert tags(from_markdown(f"[a](<{address}>)")).links == []
 
 
@@ -259,8 +259,11 @@ def test_a_comment_is_told_of_at_its_line() -> None:
     assert (fault.path, fault.what, fault.why, fault.fix) == (
         ("pages/about.md", 3),
         "the comment <!-- for secret buyers --> is not published",
-        "comments are left out of pages, but one slip in a sign would print them: no place for secrets",
-        "what is private under notes: of an entry; what is not needed any more can go",
+        (
+            "comments are left out of pages, but one mistyped sign would print them, so they are no place for "
+            "secrets"
+        ),
+        "move anything private to notes: of an entry, and delete the rest",
     )
 
 

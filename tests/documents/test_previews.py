@@ -66,8 +66,8 @@ def test_a_missing_address_is_a_warning() -> None:
     assert (fault.path, fault.severity.value, fault.what, fault.why, fault.fix) == (
         ("maker.yaml", "web"),
         "warning",
-        "web is missing, the address at which the site will stand",
-        "search engines, feed readers and shared links need whole addresses, so what they read is left out",
+        "web, the address of the site, is missing",
+        "search engines, feed readers and shared links need full addresses, so what they read is left out",
         "web: ... (https:// and your site's host)",
     )
 
@@ -78,9 +78,9 @@ def test_an_address_over_plain_http_is_a_warning() -> None:
     assert (fault.path, fault.severity.value, fault.what, fault.why, fault.fix) == (
         ("maker.yaml", "web"),
         "warning",
-        "web is 'http://saltmarsh.example/shop', without the s of https",
-        "sealed price sheets do not open there, and anybody on the way could change an issued sheet",
-        "web: https://saltmarsh.example/shop, once your web host serves it",
+        "web is 'http://saltmarsh.example/shop', with http instead of https",
+        "sealed price sheets do not open there, and anyone on the way could change an issued sheet",
+        "web: https://saltmarsh.example/shop, once your web host supports https",
     )
 
 

@@ -107,15 +107,15 @@ def test_what_is_accepted_and_nothing_warns_of_is_told(content: Path, knows: Kno
 
     told = {problem.what: problem.fix for problem in knows().problems}
 
-    assert told["accepted names 'two-pour', and nothing here warns of it"] == f"two-pours: {WHY}"
+    assert told["accepted names 'two-pour', but there is no such warning here"] == f"two-pours: {WHY}"
 
 
 def test_an_entry_does_not_accept_for_another(content: Path, knows: Knows) -> None:
     accept(content, f"accepted: {{two-pours: {WHY}}}", "maker.yaml")
 
     assert standing(knows()) == [
-        "at is 58 C, and pour_at of the batch is 60 C",
-        "accepted names 'two-pours', and nothing here warns of it",
+        "at is 58 C, but pour_at of the batch is 60 C",
+        "accepted names 'two-pours', but there is no such warning here",
     ]
 
 
@@ -124,7 +124,7 @@ def test_tables_and_unread_files_are_answered_by_the_maker(content: Path, knows:
     (content / "photos" / "plan.txt").write_text("a plan", encoding="utf-8")
     accept(content, "accepted: {unread photos/plan.txt: kept beside the photos}", "maker.yaml")
 
-    assert "nothing reads 'photos/plan.txt'" not in standing(knows())
+    assert "'photos/plan.txt' is not read" not in standing(knows())
 
 
 def test_a_duty_cannot_be_accepted(content: Path, knows: Knows) -> None:

@@ -101,9 +101,9 @@ def test_an_untold_piece_that_drowned_is_not_outweighed_by_a_sound_test(change_s
         (
             "rapeseed: 1000 g, ",
             "",
-            "burn-tests/WG-20.yaml:7:16: error: the formula holds no wax\n"
-            "    why: every share is counted on the wax or on the total\n"
-            "    fix: a wax and its amount, as {...: ... g}",
+            "burn-tests/WG-20.yaml:7:16: error: the formula has no wax\n"
+            "    why: every share is of the wax or of the total\n"
+            "    fix: add a wax and its amount, as {...: ... g}",
         ),
     ],
     ids=["above the rim", "nothing but oil", "no wax"],
@@ -128,8 +128,8 @@ def test_a_tested_candle_without_its_fill_is_remarked_on_once(change_shop: Chang
     assert changed.hours().basis == "tested"
     assert changed.problems == (
         "burn-tests/WG-20.yaml:4:3: warning: tested_as of burn-tests/WG-20.csv has no fill\n"
-        "    why: the fill of today is taken for it, so a changed fill would not be noticed "
-        "and the hours would be wrong\n"
+        "    why: today's fill is assumed, so a changed fill would go unnoticed and the hours would be "
+        "wrong\n"
         "    fix: fill: {to: ... mm, level: set or poured}, as the tested candles were filled\n"
         "    or, if it is right as it is: accepted: {tested-fill: ...}",
     )

@@ -55,9 +55,8 @@ def test_a_candle_that_borrows_from_itself_is_an_error(change_shop: ChangeShop) 
     changed = change_shop({CANDLE: (BURN_TIME, "burn_time: {like: WG-20}")})
 
     assert changed.problems == (
-        "candles/wet-garden.yaml:23:23: error: WG-20 borrows the burn tests of WG-20, "
-        f"which has no tests of its own; it borrows those of WG-20{UNTESTED}"
-        "burn_time: burn-tests/WG-20.csv, once it is tested",
+        "candles/wet-garden.yaml:23:23: error: WG-20 borrows the burn tests of WG-20, which itself borrows "
+        f"those of WG-20{UNTESTED}burn_time: burn-tests/WG-20.csv, once it is tested",
     )
 
 
@@ -70,9 +69,9 @@ def test_a_chain_of_borrowers_names_the_candle_that_was_tested(change_shop: Chan
     })  # fmt: skip
 
     assert changed.problems == (
-        "candles/wet-garden.yaml:30:23: error: WG-21 borrows the burn tests of WG-22, "
-        f"which has no tests of its own; it borrows those of WG-20{UNTESTED}"
-        "burn_time: {like: WG-20}, or burn_time: burn-tests/WG-21.csv, once it is tested",
+        "candles/wet-garden.yaml:30:23: error: WG-21 borrows the burn tests of WG-22, which itself borrows "
+        f"those of WG-20{UNTESTED}burn_time: {{like: WG-20}}, or burn_time: burn-tests/WG-21.csv, once it is "
+        "tested",
     )
 
 
@@ -80,8 +79,8 @@ def test_a_candle_that_borrows_from_an_untested_one_is_an_error(change_shop: Cha
     changed = change_shop({CANDLE: (BURN_TIME, f"notes: nobody burnt one{SECOND}burn_time: {{like: WG-20}}")})
 
     assert changed.problems == (
-        f"candles/wet-garden.yaml:30:23: error: WG-21 borrows the burn tests of WG-20, which has no tests{UNTESTED}"
-        "burn_time: burn-tests/WG-21.csv, once it is tested",
+        "candles/wet-garden.yaml:30:23: error: WG-21 borrows the burn tests of WG-20, which has none of "
+        f"its own{UNTESTED}burn_time: burn-tests/WG-21.csv, once it is tested",
     )
 
 
@@ -99,9 +98,9 @@ def test_a_melt_with_a_key_of_a_flame_is_an_error(change_shop: ChangeShop, key: 
     changed = change_shop({CANDLE: (BURN_TIME, f"{key}: {value}")})
 
     assert changed.problems == (
-        f"candles/wet-garden.yaml:22:{7 + len(key)}: error: WG-20 is a melt and has a {key}\n"
-        "    why: a melt is warmed and never lit, so its papers speak of no flame\n"
-        f"    fix: kind: container, or leave the {key} out",
+        f"candles/wet-garden.yaml:22:{7 + len(key)}: error: WG-20 is a melt, but has a {key}\n"
+        "    why: a melt is warmed and never lit, so its papers do not mention a flame\n"
+        f"    fix: kind: container, or delete {key}",
     )
 
 

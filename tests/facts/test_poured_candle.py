@@ -10,8 +10,8 @@ def test_a_line_poured_at_another_temperature_than_the_batch_is_remarked_on(chan
     changed = change_shop({CANDLE: (FILL, "fill: {to: 60 mm, level: poured, at: 80 C}")})
 
     assert (
-        "candles/wet-garden.yaml:20:42: warning: at is 80 C, and pour_at of the batch is 60 C\n"
-        "    why: wax is lighter the hotter it is, so a line poured at another temperature weighs something else\n"
+        "candles/wet-garden.yaml:20:42: warning: at is 80 C, but pour_at of the batch is 60 C\n"
+        "    why: hotter wax is lighter, so a line poured at another temperature weighs something else\n"
         "    fix: at: 60 C, or pour_at: 80 C\n"
         "    or, if it is right as it is: accepted: {two-pours: ...}"
     ) in changed.problems

@@ -47,11 +47,11 @@ def test_a_class_is_read_in_the_spellings_of_sheets(written: str, expected: tupl
     assert hazard_class(written) == HazardClass(*expected)
 
 
-WITHOUT_IT = "the other classes without it, or [] if it is the only one"
+WITHOUT_IT = "delete it, or write [] if it is the only one"
 FAULTS = {
-    "Skn Sens. 1": ("is 'Skn Sens. 1'; a hazard class was expected", "Skin Sens. 1"),
-    "H999": ("is 'H999'; a hazard class was expected", ""),
-    "": ("is ''; a hazard class was expected", ""),
+    "Skn Sens. 1": ("is 'Skn Sens. 1'; expected a hazard class", "Skin Sens. 1"),
+    "H999": ("is 'H999'; expected a hazard class", ""),
+    "": ("is ''; expected a hazard class", ""),
     "Skin Sens. 1B H315": (
         "is 'Skin Sens. 1B H315'; Skin Sens. 1B is H317, and H315 is another class",
         "Skin Sens. 1B H317, or Skin Irrit. 2 H315",
@@ -67,12 +67,12 @@ FAULTS = {
     ),
     "Acute Tox. 4 H302+H312": (
         "is 'Acute Tox. 4 H302+H312', with 2 statements",
-        "each class as its own, with its own statement",
+        "each class separately, with its own statement",
     ),
     "Aquatic Acute 2": ("is 'Aquatic Acute 2', a category that EU and GB law do not use", WITHOUT_IT),
     "H401": ("is 'H401', a category that EU and GB law do not use", WITHOUT_IT),
-    "Skin Corr. 1B/1C": ("is 'Skin Corr. 1B/1C'; a hazard class was expected", ""),
-    "Eye Irrt. 3": ("is 'Eye Irrt. 3'; a hazard class was expected", ""),
+    "Skin Corr. 1B/1C": ("is 'Skin Corr. 1B/1C'; expected a hazard class", ""),
+    "Eye Irrt. 3": ("is 'Eye Irrt. 3'; expected a hazard class", ""),
     "Acute Tox. 2 H302": (
         "is 'Acute Tox. 2 H302'; Acute Tox. 2 is H300 or H310 or H330, and H302 is another class",
         "Acute Tox. 2 H300, or Acute Tox. 2 H310, or Acute Tox. 2 H330, or Acute Tox. 4 H302",

@@ -22,35 +22,35 @@ def test_numbers_in_use_are_proven(cas: str, ec: str) -> None:
 
 @pytest.mark.parametrize("written", ["78-70-5", "78-07-6", "87-70-6"])
 def test_a_slip_in_a_cas_number_is_noticed(written: str) -> None:
-    with pytest.raises(PydanticCustomError, match="one of its digits is a slip"):
+    with pytest.raises(PydanticCustomError, match="one of its digits is mistyped"):
         cas_number(written)
 
 
-FROM_THE_SHEET = "the number as section 3 of the safety data sheet gives it"
+FROM_THE_SHEET = "the number as in section 3 of the safety data sheet"
 FAULTS = {
     "a CAS number": (
         cas_number,
         "78-70-5",
-        "is '78-70-5'; its last digit would be 6, so one of its digits is a slip",
+        "is '78-70-5'; its last digit would have to be 6, so one of its digits is mistyped",
         FROM_THE_SHEET,
     ),
     "an EC number": (
         ec_number,
         "201-134-5",
-        "is '201-134-5'; its last digit would be 4, so one of its digits is a slip",
+        "is '201-134-5'; its last digit would have to be 4, so one of its digits is mistyped",
         FROM_THE_SHEET,
     ),
-    "a CAS number of another form": (cas_number, "78706", "is '78706'; a CAS number was expected", ""),
+    "a CAS number of another form": (cas_number, "78706", "is '78706'; expected a CAS number", ""),
     "an EC number of another form": (
         ec_number,
         "78-70-6",
-        "is '78-70-6'; an EC number was expected",
+        "is '78-70-6'; expected an EC number",
         "",
     ),
     "an EC number that would need a ten": (
         ec_number,
         "200-200-0",
-        "is '200-200-0', a number that was never given out",
+        "is '200-200-0', a number that was never assigned",
         "",
     ),
 }

@@ -101,7 +101,7 @@ FAULTS: dict[str, tuple[Callable[[object], object], str, str]] = {
     "2,5-5 %": (share_range, "is '2,5-5 %', written with a comma", "2.5-5 %"),
     "120 %": (share_range, "is '120 %'; 120 % is more than the whole oil", ""),
     **{
-        written: (share_range, f"is '{written}'; a percentage was expected", offered)
+        written: (share_range, f"is '{written}'; expected a percentage", offered)
         for written, offered in {
             "5% w/w": "5 %",
             "5 % max": "<= 5 %",
@@ -112,15 +112,15 @@ FAULTS: dict[str, tuple[Callable[[object], object], str, str]] = {
             "unknown": "",
         }.items()
     },
-    "trace": (share_range, "is 'trace'; a percentage was expected", ""),
+    "trace": (share_range, "is 'trace'; expected a percentage", ""),
     ">= 0.01 %": (
         specific_limit,
-        "is '>= 0.01 %'; a class and its limit were expected",
+        "is '>= 0.01 %'; expected a class and its limit",
         "",
     ),
     "Skin Irrit. 2: < 3 %": (
         specific_limit,
-        "is 'Skin Irrit. 2: < 3 %'; it says up to what, not from what",
+        "is 'Skin Irrit. 2: < 3 %'; it gives an upper end, but no lower end",
         "Skin Irrit. 2: ...-3 %",
     ),
     "Skin Sens. 1A: C ≥ 0,01 %": (
@@ -128,10 +128,10 @@ FAULTS: dict[str, tuple[Callable[[object], object], str, str]] = {
         "is 'Skin Sens. 1A: C ≥ 0,01 %', written with a comma",
         "Skin Sens. 1A: C ≥ 0.01 %",
     ),
-    "5": (m_factor, "is '5'; an M-factor of 1, 10, 100 ... was expected", ""),
+    "5": (m_factor, "is '5'; expected an M-factor of 1, 10, 100 ...", ""),
     "2": (exact_percent, "is '2', without a unit", "2 %"),
-    "little": (exact_percent, "is 'little'; a percentage was expected", ""),
-    "101 %": (exact_percent, "is '101 %'; that is more than the whole", ""),
+    "little": (exact_percent, "is 'little'; expected a percentage", ""),
+    "101 %": (exact_percent, "is '101 %', which is more than the whole", ""),
 }
 
 
@@ -149,7 +149,7 @@ def test_what_cannot_be_read_is_told_with_what_to_write(written: str) -> None:
 DOSE_FAULTS = {
     "500": "is '500', without a unit",
     "500 mg/l": "is '500 mg/l'; 'mg/l' is not a unit of this dose",
-    "harmful": "is 'harmful'; a dose was expected",
+    "harmful": "is 'harmful'; expected a dose",
 }
 
 

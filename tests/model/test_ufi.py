@@ -6,14 +6,14 @@ from pydantic_core import PydanticCustomError
 from generator.model.ufi import UFI_ALPHABET, ufi
 from tests.model.ufi_values import BAD, GOOD
 
-SLIP = "its check character does not fit, so one of its characters is a slip"
+SLIP = "its check character does not fit, so one of its characters is mistyped"
 WHAT = {
-    "GMTT-2SQN-6FD-6TV1": "a UFI has 16 characters, and this has 15",
-    "GMTT-2SQN-6FDD-6TVI": "no UFI holds I",
+    "GMTT-2SQN-6FD-6TV1": "a UFI has 16 characters, but this has 15",
+    "GMTT-2SQN-6FDD-6TVI": "no UFI contains I",
     "FMTT-2SQN-6FDD-6TV1": SLIP,
-    "733S-4QNF-4MHA-DTUU": "no country gives out such a number",
-    "123S-0Q2K-NMHH-WCJQ": "no country gives out such a number",
-    "U23S-PQ2V-AMH9-VVRG": "it is of a version that does not exist",
+    "733S-4QNF-4MHA-DTUU": "no country issues such a number",
+    "123S-0Q2K-NMHH-WCJQ": "no country issues such a number",
+    "U23S-PQ2V-AMH9-VVRG": "its version does not exist",
 }
 
 
@@ -35,16 +35,14 @@ def test_an_identifier_that_cannot_exist_is_refused_with_its_reason(written: str
 
 
 def test_a_word_with_a_fitting_check_character_is_no_identifier() -> None:
-    assert _told("E1CK-WAX0-JARS-TUDY")[0].endswith("no country gives out such a number")
+    assert _told("E1CK-WAX0-JARS-TUDY")[0].endswith("no country issues such a number")
 
 
 @pytest.mark.parametrize("written", [*WHAT, "X", "XXXX-XXXX-XXXX-XXXX", "....-....-....-...."])
 def test_what_to_write_in_place_of_a_wrong_identifier_is_none(written: str) -> None:
     fix = _told(written)[1]
 
-    assert (
-        fix == "the sixteen characters as the poison-centre notification gives them, as ....-....-....-...."
-    )
+    assert fix == "the sixteen characters from the poison-centre notification, as ....-....-....-...."
     _told(fix)
 
 

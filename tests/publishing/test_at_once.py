@@ -55,7 +55,7 @@ def test_a_link_that_leads_elsewhere_is_left_alone(bench: Bench) -> None:
     (bench.folder / "web").symlink_to("elsewhere")
     lay_site(bench.site, 1, pages=1)
 
-    with pytest.raises(CouldNotPublish, match="leads to one that this program did not fill"):
+    with pytest.raises(CouldNotPublish, match="a link to one this program did not fill"):
         bench.upload()
 
     assert led_to(bench) == "elsewhere"

@@ -33,7 +33,7 @@ def stops(bench: Bench, elsewhere: Path, path: str, how: How = TAKE_OVER) -> Non
     before = _at_target(bench), everything_at(Disk(elsewhere))
 
     with pytest.raises(
-        CouldNotPublish, match=f"^{path} at the target is a link, and nothing is sent or removed"
+        CouldNotPublish, match=f"^{path} at the target is a link, and nothing is sent or deleted"
     ):
         bench.upload(how)
 

@@ -90,7 +90,7 @@ TOO_LARGE = b" " * (MOST_BYTES_OF_A_LIST + 1)
 
 @everywhere
 @pytest.mark.parametrize(
-    ("listed", "told"), [(UNREADABLE, "not the JSON"), (TOO_LARGE, "larger than this program makes it")]
+    ("listed", "told"), [(UNREADABLE, "not the JSON"), (TOO_LARGE, "larger than any this program makes")]
 )
 def test_a_list_that_cannot_be_one_stops_all(bench: Bench, listed: bytes, told: str) -> None:
     _stopped_by(bench, listed, told)
@@ -163,7 +163,7 @@ def test_a_file_of_ours_that_cannot_be_one_is_not_sent(bench: Bench) -> None:
 
     with (
         untouched(bench),
-        pytest.raises(CouldNotPublish, match=r"'a\\nb\.html' cannot be the path of a site's file"),
+        pytest.raises(CouldNotPublish, match=r"'a\\nb\.html' cannot be the path of a file of the site"),
     ):
         bench.upload()
 
@@ -171,12 +171,12 @@ def test_a_file_of_ours_that_cannot_be_one_is_not_sent(bench: Bench) -> None:
 def test_more_files_than_a_list_may_name_are_told_of(monkeypatch: pytest.MonkeyPatch) -> None:
     many = {f"{number}.html": (DIGEST, 1) for number in range(MOST_FILES + 1)}
 
-    with pytest.raises(CouldNotPublish, match="50001 together"):
+    with pytest.raises(CouldNotPublish, match="come to 50001"):
         check_length(WEB, many)
-    with pytest.raises(CouldNotPublish, match="it names 50001 files"):
+    with pytest.raises(CouldNotPublish, match="it lists 50001 files"):
         read_list("list-0a.json", list_at_target(WEB, many), WEB)
     monkeypatch.setattr(target_state, "MOST_BYTES_OF_A_LIST", 100)
-    with pytest.raises(CouldNotPublish, match="are 1 together"):
+    with pytest.raises(CouldNotPublish, match="come to 1,"):
         check_length(WEB, {"a": (DIGEST, 1)})
 
 

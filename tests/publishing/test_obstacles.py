@@ -22,10 +22,10 @@ from tests.publishing.wires import mount_anew, port_of, refusing_store, small_di
 
 TAKE_OVER = How(dry_run=False, rollback=False, take_over=True)
 REFUSALS = {
-    "AccessDenied": (403, "may not write to"),
-    "SignatureDoesNotMatch": (403, "does not know the keys of this computer"),
-    "RequestTimeTooSkewed": (403, "does not believe the clock of this computer; set date and time"),
-    "QuotaExceeded": (403, "is used up; make room there"),
+    "AccessDenied": (403, "do not allow writing to"),
+    "SignatureDoesNotMatch": (403, "does not recognise this computer's keys"),
+    "RequestTimeTooSkewed": (403, "rejects this computer's clock; set the date and time"),
+    "QuotaExceeded": (403, "is full; free some space"),
     "MethodNotAllowed": (405, r"refused it \(MethodNotAllowed\)"),
 }
 
@@ -37,7 +37,7 @@ def test_a_full_disk_is_told_and_once_there_is_room_the_site_is_whole(bench: Ben
         bench.upload()
         lay_site(bench.site, 2, pages=40)
 
-        with pytest.raises(CouldNotPublish, match=r"the disk of .* is full; make room there"):
+        with pytest.raises(CouldNotPublish, match=r"the disk of .* is full; free some space"):
             bench.upload()
         assert_whole(bench.seen())
         mount_anew(bench.folder / "web", "size=20m")
@@ -84,7 +84,7 @@ def test_a_connection_that_is_cut_is_told_and_the_next_run_goes_on(bench: Bench)
 
     with wire_to(int(port), 150_000) as wire:
         bench.rewrite(port, str(wire.port))
-        with pytest.raises(CouldNotPublish, match="was cut; publish again, and it goes on where it stopped"):
+        with pytest.raises(CouldNotPublish, match="was lost; publish again to continue where it stopped"):
             bench.upload()
         assert_whole(bench.seen())
         wire.mend()
@@ -101,7 +101,7 @@ def test_a_store_that_is_cut_off_is_told_and_the_next_run_goes_on(bench: Bench, 
 
     with wire_to(port_of(store), 150_000) as wire:
         bench.rewrite(store, f"http://127.0.0.1:{wire.port}")
-        with pytest.raises(CouldNotPublish, match="was cut; publish again, and it goes on where it stopped"):
+        with pytest.raises(CouldNotPublish, match="was lost; publish again to continue where it stopped"):
             bench.upload()
         assert_whole(bench.seen())
         wire.mend()
@@ -241,7 +241,7 @@ def test_a_folder_that_stands_where_the_link_has_to_be_is_left_alone(bench: Benc
     lay_site(bench.site, 1, pages=1)
     bench.place.put("holiday.jpg", b"sea")
 
-    with pytest.raises(CouldNotPublish, match="web is a folder already"):
+    with pytest.raises(CouldNotPublish, match="web is already a folder"):
         bench.upload()
 
     assert bench.seen() == {"holiday.jpg": b"sea"}
@@ -252,7 +252,7 @@ def test_a_folder_of_somebody_else_beside_the_link_is_left_alone(bench: Bench) -
     lay_site(bench.site, 1, pages=1)
     bench.home.put("web.one/holiday.jpg", b"sea")
 
-    with pytest.raises(CouldNotPublish, match=r"holds holiday\.jpg"):
+    with pytest.raises(CouldNotPublish, match=r"contains holiday\.jpg"):
         bench.upload()
 
     assert everything_at(Disk(bench.folder / "web.one")) == {"holiday.jpg": b"sea"}
@@ -294,7 +294,7 @@ def test_a_second_run_on_the_same_computer_waits(bench: Bench) -> None:
     assert holding.stdout is not None
     assert holding.stdout.readline() == "held\n"
 
-    with pytest.raises(CouldNotPublish, match="this computer is publishing there already"):
+    with pytest.raises(CouldNotPublish, match="this computer is already publishing there"):
         bench.upload()
 
     holding.communicate("")

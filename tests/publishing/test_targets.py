@@ -49,7 +49,7 @@ def test_a_folder_that_somebody_else_fills_is_left_alone(bench: Bench) -> None:
     lay_site(bench.site, 1, pages=5)
     bench.place.put("holiday.jpg", b"sea")
 
-    with pytest.raises(CouldNotPublish, match=r"holds holiday\.jpg, which this program did not put there"):
+    with pytest.raises(CouldNotPublish, match=r"contains holiday\.jpg, which this program did not put there"):
         bench.upload()
 
     assert bench.seen() == {"holiday.jpg": b"sea"}
@@ -137,7 +137,7 @@ def test_the_folder_of_another_shop_is_refused(bench: Bench) -> None:
     listed = json.dumps({"web": "https://other.example", "files": {}}).encode()
     bench.place.put(".wickwright/list-0a.json", listed)
 
-    with pytest.raises(CouldNotPublish, match=r"holds the site of https://other\.example"):
+    with pytest.raises(CouldNotPublish, match=r"contains the site of https://other\.example"):
         bench.upload()
 
 
@@ -174,7 +174,7 @@ def test_a_server_with_another_key_gets_nothing(bench: Bench) -> None:
     maker = Path(f"{key}.pub").read_text().split()[1]
     bench.rewrite(host, maker)
 
-    with pytest.raises(CouldNotPublish, match="shows another key"):
+    with pytest.raises(CouldNotPublish, match="shows a different key"):
         bench.upload()
 
     assert bench.seen() == {}

@@ -57,7 +57,7 @@ def test_a_folder_that_the_client_takes_for_a_pattern_is_refused_for_it_may_mean
     (bench.folder / name).mkdir()
     bench.rewrite(f"folder: {bench.folder}/web", f"folder: '{bench.folder}/{name}'")
 
-    with pytest.raises(CouldNotPublish, match="for a pattern, and might change other folders"):
+    with pytest.raises(CouldNotPublish, match="as a pattern, and might change other folders"):
         bench.upload()
 
     assert bench.seen() == {}
@@ -113,16 +113,16 @@ def test_a_word_is_one_line_or_is_refused(text: str) -> None:
 
 @pytest.mark.parametrize("sign", ["\n", "\r", "\0", "\x1b", "\x7f"])
 def test_a_word_that_would_end_the_line_is_refused(sign: str) -> None:
-    with pytest.raises(CouldNotPublish, match="holds an invisible"):
+    with pytest.raises(CouldNotPublish, match="contains an invisible"):
         remote(f"a{sign}!id")
-    with pytest.raises(CouldNotPublish, match="holds an invisible"):
+    with pytest.raises(CouldNotPublish, match="contains an invisible"):
         local(Path(f"/a{sign}!id"))
-    with pytest.raises(CouldNotPublish, match="holds"):
+    with pytest.raises(CouldNotPublish, match="contains"):
         option(Path(f"/a{sign}b"))
 
 
 def test_a_variable_of_the_surroundings_is_not_put_into_an_option() -> None:
-    with pytest.raises(CouldNotPublish, match=r"holds \$\{"):
+    with pytest.raises(CouldNotPublish, match=r"contains \$\{"):
         option(Path("/shops/${HOME}/key"))
 
 

@@ -43,7 +43,7 @@ def test_an_entry_without_it_reads_as_before() -> None:
 def test_a_fault_in_it_is_told_with_its_own_reason_and_form() -> None:
     lines = told(f"{SOY}    runs_from: [55 C]\n", TappedWax).splitlines()
 
-    assert lines[0] == "content/entry.yaml:6:12: error: runs_from is a list; one text was expected"
+    assert lines[0] == "content/entry.yaml:6:12: error: runs_from is a list; expected one text"
     assert lines[1:] == [f"    why: {WHY}", "    fix: runs_from: 55 C"]
 
 

@@ -259,7 +259,7 @@ def test_what_was_tested_is_never_to_be_renamed(tmp_path: Path) -> None:
     assert told_of_shop(content) == (
         "content/burn-tests/TT-30.yaml:2:11: error: there is no vessel 'clear-25' in content/vessels\n"
         "    why: whether the test counts for a candle depends on it\n"
-        "    fix: an entry for what was tested, under this name; a test keeps what it was made with\n"
+        "    fix: keep an entry for what was tested, under this name; a test keeps what it was made with\n"
     )
 
 

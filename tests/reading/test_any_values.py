@@ -67,7 +67,7 @@ def test_an_error_that_nobody_foresaw_still_reads_plainly() -> None:
     error = ErrorDetails(type="not_known_yet", loc=("packaging",), msg="Input should be else", input="40 g")
 
     assert [str(problem) for problem in worded([error], written)] == [
-        "content/entry.yaml:1:1: error: packaging is '40 g'; something else was expected\n"
+        "content/entry.yaml:1:1: error: packaging is '40 g'; expected something else\n"
         "    why: the weight of the parcel is worked out from it\n"
         "    fix: packaging: ... g"
     ]

@@ -49,17 +49,17 @@ def socket_at(path: Path) -> None:
 
 
 PLACED: dict[str, tuple[Callable[[Path], object], str]] = {
-    "a pipe": (os.mkfifo, "this is a pipe, and"),
-    "a device": (lambda path: path.symlink_to("/dev/zero"), "this is a device, and"),
-    "a socket": (socket_at, "this is a socket, and"),
-    "a folder": (Path.mkdir, "this is a folder, and"),
-    "a link that leads nowhere": (
+    "a pipe": (os.mkfifo, "this is a pipe; expected"),
+    "a device": (lambda path: path.symlink_to("/dev/zero"), "this is a device; expected"),
+    "a socket": (socket_at, "this is a socket; expected"),
+    "a folder": (Path.mkdir, "this is a folder; expected"),
+    "a broken link": (
         lambda path: path.symlink_to("gone"),
-        "cannot be opened (a link that leads nowhere)",
+        "cannot be opened (a broken link)",
     ),
     "a link to itself": (
         lambda path: path.symlink_to(path.name),
-        "cannot be opened (a link that leads nowhere)",
+        "cannot be opened (a broken link)",
     ),
 }
 
@@ -91,7 +91,7 @@ def test_what_is_no_file_is_told_and_never_opened(
 def test_a_folder_of_entries_that_is_none_is_told(content: Path, put: Callable[[Path], object]) -> None:
     put(content / "recalls")
 
-    assert told(content) == ["content/recalls:1:1 'recalls' is no folder"]
+    assert told(content) == ["content/recalls:1:1 'recalls' is not a folder"]
 
 
 @pytest.mark.parametrize(
@@ -123,7 +123,7 @@ def test_a_file_above_the_size_of_its_sort_is_refused_before_it_is_read(
     (line,) = told(content)
 
     assert line.startswith(f"content/{file}:1:1 the file has ")
-    assert f"and {sort.noun} may have " in line
+    assert f"; {sort.noun} may have " in line
     assert str(content / file) not in opened
 
 
@@ -155,7 +155,7 @@ def test_forty_thousand_misspelt_keys_are_told_by_the_first_and_their_number(con
     lines = told(content)
 
     assert len(lines) == 51
-    assert [line for line in lines if line.endswith("50 faults of a wax are told, and 39950 more are not")]
+    assert [line for line in lines if line.endswith("50 errors of a wax are listed; 39950 more are not")]
 
 
 def test_a_table_of_faults_is_told_by_the_first_rows_and_the_number_of_the_others(content: Path) -> None:
@@ -166,7 +166,7 @@ def test_a_table_of_faults_is_told_by_the_first_rows_and_the_number_of_the_other
 
     assert len(lines) <= 101
     assert lines[0] == (
-        "content/lots.csv:1:1 50 rows are at fault, and 19950 more below them were not looked at"
+        "content/lots.csv:1:1 50 rows have errors, and 19950 more rows below were not checked"
     )
 
 
@@ -186,13 +186,13 @@ def test_a_scent_of_a_hundred_kilobytes_is_told_at_its_line(content: Path) -> No
 
     (line,) = [one for one in told(content) if "characters" in one]
 
-    assert line.endswith(f":{at + 1}:8 100000 characters stand here as one text, and {LONGEST_TEXT} may")
+    assert line.endswith(f":{at + 1}:8 this text has 100000 characters; {LONGEST_TEXT} are allowed")
 
 
 def test_a_file_of_a_hundred_thousand_values_is_read_no_further() -> None:
     (problem,) = located(b"[" + b"a," * (MOST_VALUES + 9) + b"]", "entry.yaml").problems
 
-    assert problem.what == f"more than {MOST_VALUES} values stand in this file up to here"
+    assert problem.what == f"the file has more than {MOST_VALUES} values up to here"
 
 
 def test_no_word_is_looked_up_that_is_longer_than_every_known_one() -> None:
@@ -226,10 +226,10 @@ def test_a_device_s_name_is_neither_a_stock_code_nor_a_photo_nor_an_entry_nor_a_
     kept = [line.partition(" ")[2] for line in told(content) if "Windows" in line]
 
     assert sorted(kept) == [
-        "'com1' is a name that Windows keeps for a device",
-        "'nul' is a name that Windows keeps for a device",
-        "item 1 of photos is 'aux.jpg', a name that Windows keeps for a device",
-        "stock_code is 'CON', a name that Windows keeps for a device",
+        "'com1' is a name that Windows reserves for a device",
+        "'nul' is a name that Windows reserves for a device",
+        "item 1 of photos is 'aux.jpg', a name that Windows reserves for a device",
+        "stock_code is 'CON', a name that Windows reserves for a device",
     ]
 
 
@@ -238,9 +238,8 @@ def test_a_burn_test_of_more_than_a_thousand_sessions_is_told_at_the_first_too_m
     header, first, *_ = table.read_text(encoding="utf-8").splitlines()
     table.write_text("\n".join([header, *[first] * 1_001]), encoding="utf-8")
 
-    assert (
-        "content/burn-tests/TT-30.csv:1002:1 the table has 1001 sessions, and one test may have 1000"
-        in told(content)
+    assert "content/burn-tests/TT-30.csv:1002:1 the table has 1001 sessions; one test may have 1000" in told(
+        content
     )
 
 
@@ -248,4 +247,4 @@ def test_a_book_of_more_lots_than_a_build_can_hold_is_told_at_the_first_too_many
     rows = "".join(f"L-{n:05d}-AB,TT-30,2026-11-01,1\n" for n in range(30_001))
     (content / "lots.csv").write_text(f"lot,stock_code,poured_on,made\n{rows}", encoding="utf-8")
 
-    assert told(content) == ["content/lots.csv:30002:1 the book has 30001 lots, and it may have 30000"]
+    assert told(content) == ["content/lots.csv:30002:1 the file lists 30001 lots; it may list 30000"]

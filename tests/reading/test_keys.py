@@ -55,8 +55,8 @@ def test_a_reason_belongs_to_its_field_and_not_to_the_name_of_its_key() -> None:
         (Vessel, "weight"): "the parcel's weight is worked out from it",
         (Fill, "weight"): "the net weight is worked out from it",
         (Fill, "at"): "hot wax shrinks as it sets, so the same line would mean less wax",
-        (OwnClassification, "at"): "the supplier's classification holds for one load only",
-        (Margin, "top"): "labels are printed at their places by it",
+        (OwnClassification, "at"): "the supplier's classification applies at one load only",
+        (Margin, "top"): "it decides where labels are printed on the sheet",
         (ScentNotes, "top"): "the candle's page lists it",
     }
 

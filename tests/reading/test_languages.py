@@ -83,7 +83,7 @@ def test_a_sentence_that_nothing_prints_is_told_at_its_key() -> None:
     (problem,) = file_problems(words.encode(), "de/words.yaml")
 
     assert problem.what == "site.nav_fnd is not in en/words.yaml"
-    assert problem.fix == "nav_find, or the same in every language"
+    assert problem.fix == "rename it to nav_find, or add it to every language"
     assert (problem.place.line, problem.place.column) == (line_of("  nav_find:"), 3)
 
 
@@ -100,7 +100,9 @@ def test_names_in_braces_are_those_of_the_english_sentence(written: str, holds: 
     words = GERMAN.replace('  other: "{hours} Stunden"', f'  other: "{written}"', 1)
 
     place = line_of('  other: "{hours}')
-    assert told(words) == [f"{place}: counted_hours.other holds {holds}; in en/words.yaml it holds {{hours}}"]
+    assert told(words) == [
+        f"{place}: counted_hours.other contains {holds}; in en/words.yaml it contains {{hours}}"
+    ]
 
 
 def test_a_language_of_labels_is_held_against_the_labels_alone() -> None:

@@ -118,4 +118,4 @@ def test_a_formula_that_cannot_be_read_is_told_once_and_is_known_as_broken(
     assert reading.is_broken("poured", "WG-20-0f3c5a9d12b7")
     (problem,) = reading.problems
     assert problem.place.file == "content/poured/WG-20-0f3c5a9d12b7.yaml"
-    assert problem.fix == "the file as it was before, from version control or a copy"
+    assert problem.fix == "restore the file from a backup or version control"

@@ -152,8 +152,8 @@ def test_a_content_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
 
     assert [str(problem) for problem in reading.problems] == [
         "content:1:1: error: there is no such folder\n"
-        "    why: the maker's entries are looked for there\n"
-        "    fix: --content and the folder that holds maker.yaml"
+        "    why: the maker's entries are read from there\n"
+        "    fix: use --content and the folder that contains maker.yaml"
     ]
     assert reading.shop is None
 
@@ -163,9 +163,9 @@ def test_a_file_that_cannot_be_opened_is_told(content: Path) -> None:
     (content / "waxes" / "gone.yaml").symlink_to(content / "nowhere.yaml")
 
     assert [str(problem) for problem in read_shop(content, "content").problems] == [
-        "content/waxes/gone.yaml:1:1: error: the file cannot be opened (a link that leads nowhere)\n"
-        "    why: what it says would be missing\n"
-        "    fix: the file where it can be read, or remove it"
+        "content/waxes/gone.yaml:1:1: error: the file cannot be opened (a broken link)\n"
+        "    why: its contents would be missing\n"
+        "    fix: make the file readable, or delete it"
     ]
 
 

@@ -52,9 +52,10 @@ def test_a_secret_that_is_lost_is_told_and_not_made_anew(content: Path) -> None:
     (content / HIDDEN_FILE).unlink()
 
     assert told(content, links=4) == (
-        "content/.shop-secret:1:1: error: the shop's secret is not there, and trade links were made with it\n"
-        "    why: with another secret none of them would open its page any more\n"
-        "    fix: content/.shop-secret from your copy; if it is lost, end every link with: wickwright link --end-all"
+        "content/.shop-secret:1:1: error: the shop's secret is missing, and trade links were made with it\n"
+        "    why: with a new secret none of those links would work\n"
+        "    fix: restore content/.shop-secret from your backup; if it is lost, end every link: wickwright link "
+        "--end-all"
     )
     assert not (content / HIDDEN_FILE).exists()
 
@@ -64,8 +65,8 @@ def test_a_secret_that_others_may_read_is_refused(content: Path, mode: int) -> N
     (content / HIDDEN_FILE).chmod(mode)
 
     assert told(content) == (
-        "content/.shop-secret:1:1: error: other users of this computer may read the shop's secret\n"
-        "    why: whoever has it can open the price sheet of every buyer\n"
+        "content/.shop-secret:1:1: error: other users of this computer can read the shop's secret\n"
+        "    why: anyone who has it can open every buyer's price sheet\n"
         "    fix: chmod 600 content/.shop-secret"
     )
 
@@ -76,9 +77,9 @@ def test_a_secret_that_git_tracks_is_refused(content: Path) -> None:
 
     assert [str(problem) for problem in exposed(content, "content", content.parent / "output")] == [
         "content/.shop-secret:1:1: error: the shop's secret is under version control\n"
-        "    why: whoever has a copy of the entries, now or later, can open the price sheet of every buyer\n"
-        "    fix: git rm --cached content/.shop-secret, and a line .shop-secret in .gitignore; the old commits still "
-        "hold it, so end every link with: wickwright link --end-all"
+        "    why: anyone with a copy of the entries, now or later, can open every buyer's price sheet\n"
+        "    fix: run git rm --cached content/.shop-secret and add a line .shop-secret to .gitignore; old "
+        "commits still contain it, so end every link: wickwright link --end-all"
     ]
 
 
@@ -94,9 +95,9 @@ def test_a_secret_beside_tracked_entries_is_used(content: Path) -> None:
 @pytest.mark.parametrize(
     ("put", "what"),
     [
-        (lambda path: os.mkfifo(path, 0o600), "this is a pipe, and an entry was expected"),
-        (Path.mkdir, "this is a folder, and an entry was expected"),
-        (lambda path: path.symlink_to("/dev/zero"), "this is a device, and an entry was expected"),
+        (lambda path: os.mkfifo(path, 0o600), "this is a pipe; expected an entry"),
+        (Path.mkdir, "this is a folder; expected an entry"),
+        (lambda path: path.symlink_to("/dev/zero"), "this is a device; expected an entry"),
     ],
     ids=["pipe", "folder", "device"],
 )
@@ -119,9 +120,9 @@ def test_a_secret_of_another_user_is_not_called_damaged(
 
     assert told(content) == (
         "content/.shop-secret:1:1: error: the file cannot be opened (Permission denied)\n"
-        "    why: the trade links that were made with it would not open their pages\n"
-        "    fix: content/.shop-secret as a file that you can read, or your copy of it; if it is lost, end every "
-        "link with: wickwright link --end-all"
+        "    why: the trade links made with it would stop working\n"
+        "    fix: make content/.shop-secret readable, or restore it from your backup; if it is lost, end "
+        "every link: wickwright link --end-all"
     )
 
 
@@ -173,7 +174,7 @@ def test_a_repository_that_git_does_not_read_is_told(content: Path) -> None:
     (problem,) = exposed(content, "content", content.parent / "output")
 
     assert problem.severity is Severity.WARNING
-    assert problem.what.startswith("git does not say whether the shop's secret is under version control (")
+    assert problem.what.startswith("git cannot say whether the shop's secret is under version control (")
 
 
 @pytest.mark.parametrize(
@@ -186,7 +187,8 @@ def test_a_secret_that_is_not_whole_is_refused(content: Path, text: bytes) -> No
     (content / HIDDEN_FILE).write_bytes(text)
 
     assert told(content) == (
-        "content/.shop-secret:1:1: error: the file does not hold the shop's secret whole\n"
-        "    why: the trade links that were made with it would not open their pages\n"
-        "    fix: content/.shop-secret from your copy; if it is lost, end every link with: wickwright link --end-all"
+        "content/.shop-secret:1:1: error: the shop's secret in this file is incomplete\n"
+        "    why: the trade links made with it would stop working\n"
+        "    fix: restore content/.shop-secret from your backup; if it is lost, end every link: wickwright link "
+        "--end-all"
     )

@@ -97,9 +97,9 @@ def test_separators_that_a_spreadsheet_leaves_at_the_ends_do_not_matter() -> Non
 
 def test_text_below_a_column_without_a_name_is_a_fault() -> None:
     assert _told(f"{HEADER},,\nA,1,4,533.9,515.2,ok,,windy\n") == [
-        "table.csv:2:23: error: the row has 8 cells, and the header names 6 columns\n"
-        "    why: the cells would slip into other columns\n"
-        "    fix: a point for decimals (3.5), and quotes around a text that holds the separator"
+        "table.csv:2:23: error: the row has 8 cells, but the header has 6 columns\n"
+        "    why: the cells would move into other columns\n"
+        "    fix: use a point for decimals (3.5), and quotes around a text that contains the separator"
     ]
 
 
@@ -132,8 +132,9 @@ def test_a_factor_in_a_column_of_its_own_is_found_there() -> None:
 
 def test_every_column_that_is_missing_is_named_at_once() -> None:
     assert _told("piece,session,hours\nA,1,4\n") == [
-        "table.csv:1:1: error: the table has no column before_g and no column after_g and no column outcome\n"
-        "    why: without it the rows say too little to be worked with\n"
+        "table.csv:1:1: error: the table has no column before_g and no column after_g and no column "
+        "outcome\n"
+        "    why: without it the rows are incomplete\n"
         "    fix: piece,session,hours,before_g,after_g,outcome as the first columns"
     ]
 
@@ -141,7 +142,7 @@ def test_every_column_that_is_missing_is_named_at_once() -> None:
 def test_a_misspelt_column_is_not_told_as_missing_too() -> None:
     assert _told(f"{HEADER.replace('hours', 'hour')}\nA,1,4,533.9,515.2,ok\n") == [
         "table.csv:1:15: error: 'hour' is not a column of this table\n"
-        "    why: what stands below it would be missing from every paper\n"
+        "    why: everything in it would be missing from every paper\n"
         "    fix: hours"
     ]
 
@@ -151,7 +152,7 @@ def test_a_misspelt_column_is_not_told_as_missing_too() -> None:
 )
 def test_quotes_close_where_their_cell_ends(cell: str) -> None:
     assert _told(f"{HEADER}\n{cell},1,4,533.9,515.2,ok\n") == [
-        "table.csv:2:1: error: the quotes around this cell do not close where it ends\n"
-        "    why: the cells after it would slip into other columns\n"
-        '    fix: the cell in one pair of quotes, and "" for a quote inside it'
+        "table.csv:2:1: error: the quotes around this cell are not closed where it ends\n"
+        "    why: the cells after it would move into other columns\n"
+        '    fix: put one pair of quotes around the cell, and "" for a quote inside it'
     ]

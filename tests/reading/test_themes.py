@@ -53,8 +53,8 @@ def test_a_theme_that_is_not_there_is_told_where_it_is_named(tmp_path: Path) -> 
             "name: mine\nextends: mine\n",
             (
                 "2:10",
-                "the theme 'mine' extends 'mine', which extends it in its turn",
-                "extends: a theme that stands by itself, such as netloft",
+                "the theme 'mine' extends 'mine', which in turn extends it",
+                "extends: ... (a theme that does not extend this one, such as netloft)",
             ),
             id="a circle",
         ),

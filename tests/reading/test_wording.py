@@ -16,95 +16,96 @@ ONE_SIZE = f"{GOOD_CANDLE}sizes:\n  - stock_code: TT-30\n    "
 MAKER = "name: X\naddress: [a]\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01\n"
 WEIGHT = "    why: the net weight is worked out from it\n"
 HAZARDS = "    why: the hazard label is worked out from it\n"
-LOST = "    why: what stands there would be missing from every paper\n"
-COMMA = "    why: a comma separates thousands for some readers and decimals for others\n"
+LOST = "    why: its contents would be missing from every paper\n"
+COMMA = "    why: a comma means thousands to some readers and decimals to others\n"
 
 TOLD: dict[str, tuple[type[Any], str, str]] = {
     "an item of a list without its unit": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm, 50 mm], [20, 62 mm]]}",
         "3:51: error: item 1 of item 2 of points is '20', without a unit\n"
-        "    why: mm, cm and inches differ manyfold in wax weight\n"
-        "    fix: 20 mm or 20 cm",
+"    why: mm, cm and inches give very different wax weights\n"
+"    fix: 20 mm or 20 cm",
     ),
     "a pair with one value": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm]]}",
-        f"3:35: error: item 1 of points holds 1 and not 2 values\n{WEIGHT}"
-        "    fix: points: [[0 mm, ... mm], [... mm, ... mm]]",
+        "3:35: error: item 1 of points has 1 values, not 2\n"
+f"{WEIGHT}    fix: points: [[0 mm, ... mm], [... mm, ... mm]]",
     ),
     "a pair with three values": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: profile, points: [[0 mm, 5 mm, 6 mm]]}",
-        f"3:35: error: item 1 of points holds 3 and not 2 values\n{WEIGHT}"
-        "    fix: points: [[0 mm, ... mm], [... mm, ... mm]]",
+        "3:35: error: item 1 of points has 3 values, not 2\n"
+f"{WEIGHT}    fix: points: [[0 mm, ... mm], [... mm, ... mm]]",
     ),
     "a text where a shape's keys belong": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: 74 mm",
-        f"3:9: error: inside is '74 mm'; keys with values were expected\n{WEIGHT}"
+        f"3:9: error: inside is '74 mm'; expected keys with values\n{WEIGHT}"
         "    fix: inside: {shape: cylinder, diameter: ... mm, height: ... mm}",
     ),
     "a list where a shape's word belongs": (
         Vessel,
         "name: Jar\nmaterial: glass\ninside: {shape: [cone]}",
-        f"3:17: error: shape is a list, not one of its words\n{WEIGHT}"
-        "    fix: shape: cylinder, cone, rounded, hexagon, square ...",
+        "3:17: error: shape is a list, which is not one of the choices\n"
+f"{WEIGHT}    fix: shape: cylinder, cone, rounded, hexagon, square ...",
     ),
     "one length in a list": (
         Format,
         "fill: {to: [68 mm]}",
-        f"1:12: error: to is a list; one text was expected\n{WEIGHT}    fix: to: 68 mm",
+        ("1:12: error: to is a list; expected one text\n"
+f"{WEIGHT}    fix: to: 68 mm"),
     ),
     "keys where one length belongs": (
         Format,
         "fill: {to: {height: 68 mm}}",
-        f"1:12: error: to holds keys; one text was expected\n{WEIGHT}    fix: to: ... mm",
+        f"1:12: error: to has keys of its own; expected one text\n{WEIGHT}    fix: to: ... mm",
     ),
     "nothing where keys belong": (
         Format,
         "fill:",
-        f"1:6: error: fill is empty; keys with values were expected\n{WEIGHT}"
+        f"1:6: error: fill is empty; expected keys with values\n{WEIGHT}"
         "    fix: fill: {to: ... mm, level: set or poured}",
     ),
     "nothing where a list belongs": (
         Maker,
         "name: X\naddress:\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01",
-        "2:9: error: address is empty; a list was expected\n"
-        "    why: every label must say who answers for the candle\n"
-        "    fix: address: [..., ...]",
+        "2:9: error: address is empty; expected a list\n"
+"    why: every label must say who answers for the candle\n"
+"    fix: address: [..., ...]",
     ),
     "nothing where a word belongs": (
         Wick,
         "name: Braid\ncore:\ntrim: 6 mm",
-        "2:6: error: core is empty, not one of its words\n"
-        "    why: a core that holds lead must never burn\n"
-        "    fix: core: none (plain cotton braid), paper, zinc, tin or wood",
+        "2:6: error: core is empty, which is not one of the choices\n"
+"    why: a core with lead must never burn\n"
+"    fix: core: none (plain cotton braid), paper, zinc, tin or wood",
     ),
     "a list where a wick belongs": (
         Format,
         "wick: [braid-24]",
-        "1:7: error: wick is a list; keys with values were expected\n"
+        "1:7: error: wick is a list; expected keys with values\n"
         "    why: the burning advice is worked out from it\n"
         "    fix: wick: ... (the name of a file in wicks/, without .yaml), or {that name: how many}",
     ),
     "a theme by its name": (
         Maker,
         f"{MAKER}theme: Net Loft",
-        "8:8: error: theme is 'Net Loft'; an id was expected\n"
-        "    why: it names another file, and becomes a part of web addresses\n"
-        "    fix: theme: net-loft",
+        "8:8: error: theme is 'Net Loft'; expected an id\n"
+"    why: it names another file, and becomes part of web addresses\n"
+"    fix: theme: net-loft",
     ),
     "a length alone in place of a fill": (
         Format,
         "fill: 6.8 cm",
-        f"1:7: error: fill is '6.8 cm'; keys with values were expected\n{WEIGHT}"
+        f"1:7: error: fill is '6.8 cm'; expected keys with values\n{WEIGHT}"
         "    fix: fill: {to: 6.8 cm, level: set}, or {to: 6.8 cm, level: poured, at: ... C}",
     ),
     "a volume alone in place of a fill": (
         Format,
         "fill: 18 cl",
-        f"1:7: error: fill is '18 cl'; keys with values were expected\n{WEIGHT}"
+        f"1:7: error: fill is '18 cl'; expected keys with values\n{WEIGHT}"
         "    fix: fill: {volume: 18 cl, level: set}, or {volume: 18 cl, level: poured, at: ... C}",
     ),
     "a comma that parts thousands before a point": (
@@ -121,36 +122,36 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a wick's count in words": (
         Format,
         "wick: {braid-24: three}",
-        "1:18: error: braid-24 is 'three'; a whole number was expected\n"
-        "    why: it is printed and counted with\n"
-        "    fix: braid-24: 3",
+        "1:18: error: braid-24 is 'three'; expected a whole number\n"
+"    why: it is printed and counted with\n"
+"    fix: braid-24: 3",
     ),
     "a text in place of a size": (
         Candle,
         f"{GOOD_CANDLE}sizes: [TT-30]",
-        "4:9: error: item 1 of sizes is 'TT-30'; keys with values were expected\n"
+        "4:9: error: item 1 of sizes is 'TT-30'; expected keys with values\n"
         "    why: a candle without a size cannot be sold\n"
         "    fix: sizes: [{stock_code: ..., format: ...}]",
     ),
     "a text with a sign in place of a list": (
         Candle,
         f"{GOOD_CANDLE}sizes: 'TT-30: tumbler'",
-        "4:8: error: sizes is 'TT-30: tumbler'; a list was expected\n"
-        "    why: a candle without a size cannot be sold\n"
-        "    fix: sizes: [{stock_code: ..., format: ...}]",
+        "4:8: error: sizes is 'TT-30: tumbler'; expected a list\n"
+"    why: a candle without a size cannot be sold\n"
+"    fix: sizes: [{stock_code: ..., format: ...}]",
     ),
     "keys in place of a list": (
         Candle,
         f"{ONE_SIZE}photos: {{front: a.jpg}}",
-        "6:13: error: photos holds keys; a list was expected\n"
+        "6:13: error: photos has keys of its own; expected a list\n"
         "    why: the candle's page shows them\n    fix: photos: [...]",
     ),
     "a list in place of a weight or its keys": (
         Candle,
         f"{ONE_SIZE}declared: [240 g]",
-        "6:15: error: declared is a list; keys with values or one text were expected\n"
-        "    why: the label's net quantity is held against it\n"
-        "    fix: declared: ... g, or {g: ..., oz: ...}",
+        "6:15: error: declared is a list; expected keys with values or one text\n"
+"    why: the label's net quantity is checked against it\n"
+"    fix: declared: ... g, or {g: ..., oz: ...}",
     ),
     "half of a weighing": (
         Candle,
@@ -176,8 +177,8 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
         Candle,
         f"{ONE_SIZE}ingredients: {{'': 85 g}}",
         "6:19: error: a key of ingredients is empty\n"
-        "    why: there would be a gap in the papers\n"
-        "    fix: its-id: 85 g",
+"    why: papers would have a gap\n"
+"    fix: its-id: 85 g",
     ),
     "a key among a few words": (
         Fragrance,
@@ -187,15 +188,15 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "keys in place of a composition": (
         Fragrance,
         "name: Salt\ncomposition: {substance: X}",
-        f"2:14: error: composition holds keys; a list or one text was expected\n{HAZARDS}"
+        f"2:14: error: composition has keys of its own; expected a list or one text\n{HAZARDS}"
         "    fix: composition: [{substance: ..., share: ...-... %, hazards: [...]}], or a table beside this file",
     ),
     "a limit that is neither a share nor its words": (
         Fragrance,
         "name: Salt\nifra_category_12: none",
-        "2:19: error: ifra_category_12 is 'none'; a share was expected\n"
-        "    why: 10 % of the wax is 9.09 % of the total, and a hazard limit may lie between the two\n"
-        "    fix: ifra_category_12: ... % of wax, or ... % of total, or no restriction",
+        "2:19: error: ifra_category_12 is 'none'; expected a share\n"
+"    why: 10 % of the wax is 9.09 % of the total, and a hazard limit may lie between the two\n"
+"    fix: ifra_category_12: ... % of wax, or ... % of total, or no restriction",
     ),
     "a decimal comma before a unit": (
         Format,
@@ -217,7 +218,7 @@ TOLD: dict[str, tuple[type[Any], str, str]] = {
     "a very long text in place of keys": (
         Format,
         f"fill: {'as full as it goes ' * 5}",
-        f"1:7: error: fill is '{('as full as it goes ' * 5)[:60]}...'; keys with values were expected\n{WEIGHT}"
+        f"1:7: error: fill is '{('as full as it goes ' * 5)[:60]}...'; expected keys with values\n{WEIGHT}"
         "    fix: fill: {to: ... mm, level: set or poured}",
     ),
 }  # fmt: skip
@@ -234,10 +235,10 @@ def test_all_faults_of_an_entry_are_told_at_once() -> None:
     text = "kind: jar\nfill: {to: 68, level: sett}\nprice: cheap\n"
 
     assert [line for line in told(text, Format).splitlines() if not line.startswith(" ")] == [
-        "content/entry.yaml:1:7: error: kind is 'jar', not one of its words",
+        "content/entry.yaml:1:7: error: kind is 'jar', which is not one of the choices",
         "content/entry.yaml:2:12: error: to is '68', without a unit",
-        "content/entry.yaml:2:23: error: level is 'sett', not one of its words",
-        "content/entry.yaml:3:8: error: price is 'cheap'; a price was expected",
+        "content/entry.yaml:2:23: error: level is 'sett', which is not one of the choices",
+        "content/entry.yaml:3:8: error: price is 'cheap'; expected a price",
     ]
 
 

@@ -88,17 +88,17 @@ def test_a_merge_key_gives_what_the_mapping_does_not_say_itself() -> None:
 
 def test_a_merge_key_takes_in_mappings_only() -> None:
     assert told_of_writing("a: {<<: 68 mm}") == (
-        "entry.yaml:1:9: error: '<<' takes in the keys of another mapping, and none stand here\n"
-        "    why: nothing would be taken over\n"
-        "    fix: <<: *name, where &name stands before a mapping"
+        "entry.yaml:1:9: error: '<<' copies keys from another group, and there are none here\n"
+        "    why: nothing would be copied\n"
+        "    fix: <<: *name, with &name before a group of keys"
     )
 
 
 def test_a_value_that_holds_itself_is_refused() -> None:
     assert told_of_writing("a: &a [*a]") == (
-        "entry.yaml:1:8: error: '*a' repeats what is marked '&a' above it, and nothing is\n"
+        "entry.yaml:1:8: error: '*a' repeats a value marked '&a', and nothing above is marked so\n"
         "    why: the value would be missing\n"
-        '    fix: "*a" in quotes for the text itself'
+        '    fix: "*a" in quotes, if you mean the text itself'
     )
 
 
@@ -107,8 +107,8 @@ def test_aliases_cannot_swell_a_small_file() -> None:
 
     assert told_of_writing(f"k0: &k0 [1, 2]\n{tenfold}\n") == (
         f"entry.yaml:4:20: error: more than {MOST_REPEATED} values are repeated with '*' up to here\n"
-        "    why: a small file could swell until the program stands still\n"
-        "    fix: the values themselves"
+        "    why: a small file could grow until the program runs out of memory\n"
+        "    fix: write the values out"
     )
 
 
@@ -122,9 +122,9 @@ def test_one_level_more_is_refused() -> None:
     text = "[" * (DEEPEST + 1) + "]" * (DEEPEST + 1)
 
     assert told_of_writing(text) == (
-        f"entry.yaml:1:{DEEPEST + 1}: error: more than {DEEPEST} levels stand inside each other\n"
-        "    why: no entry has so many, so what is meant cannot be told\n"
-        "    fix: the value with fewer brackets or less indentation"
+        f"entry.yaml:1:{DEEPEST + 1}: error: more than {DEEPEST} levels are nested inside each other\n"
+        "    why: no entry has so many, so it is unclear what you mean\n"
+        "    fix: use fewer brackets or less indentation"
     )
 
 
@@ -133,24 +133,24 @@ def test_a_key_is_a_plain_name(key: str) -> None:
     problem = told_of_writing(f"{key}: b").split(": error: ", maxsplit=1)[1]
 
     assert problem == (
-        "this key is not a plain name\n"
-        "    why: a value is found by its key's name\n"
-        "    fix: one word and a colon; a text that begins with [, { or * needs quotes"
+        "this key is not a plain word\n"
+        "    why: every value is found by its key\n"
+        "    fix: write one word and a colon; put quotes around a text that begins with [, { or *"
     )
 
 
 def test_a_character_written_with_a_backslash_must_be_printable_too() -> None:
     assert told_of_writing('name: "Sea\\0salt"') == (
-        "entry.yaml:1:7: error: here stands a character that cannot be printed (U+0000)\n"
+        "entry.yaml:1:7: error: there is a character here that cannot be printed (U+0000)\n"
         "    why: papers and pages would show a gap or a box\n"
-        "    fix: the text again, without it"
+        "    fix: delete the character"
     )
 
 
 def test_a_colour_without_quotes_is_noticed_where_its_value_seems_empty() -> None:
     assert told_of_writing("colour:\n  shade: #66727a\n  name: wet slate\n") == (
-        "entry.yaml:2:10: error: the colour #66727a stands without quotes\n"
-        "    why: a '#' after a space begins a remark, so the rest of the line would not be read\n"
+        "entry.yaml:2:10: error: the colour #66727a has no quotes around it\n"
+        "    why: a '#' after a space starts a comment, so the rest of the line is not read\n"
         '    fix: shade: "#66727a"'
     )
 
@@ -158,8 +158,8 @@ def test_a_colour_without_quotes_is_noticed_where_its_value_seems_empty() -> Non
 def test_a_standard_tag_is_quoted_as_the_maker_wrote_it() -> None:
     assert told_of_writing("price: !!float 24.00") == (
         "entry.yaml:1:8: error: '!!float' is a tag\n"
-        "    why: every value is read as it is written, so a tag would say nothing\n"
-        "    fix: the value without its tag, or the whole text in quotes"
+        "    why: values are read exactly as written, so a tag does nothing\n"
+        "    fix: remove the tag, or put the whole text in quotes"
     )
 
 
@@ -169,6 +169,6 @@ def test_a_repeated_key_names_the_first_line_and_the_first_value_counts() -> Non
     assert found.data == {"a": "1", "b": "2"}
     assert [str(problem) for problem in found.problems] == [
         "entry.yaml:3:1: error: 'a' is written twice\n"
-        "    why: line 1 already gives it; only one can be printed\n"
-        "    fix: keep one of the two lines"
+        "    why: it is already on line 1, and only one can be printed\n"
+        "    fix: delete one of the two lines"
     ]

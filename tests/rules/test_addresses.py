@@ -31,9 +31,9 @@ def test_a_stock_code_that_reads_as_a_revision_of_another_is_an_error(shop: Shop
     assert list(taken_addresses(coded(shop, "WG-20", "wg-20-r1"))) == [
         Fault(
             path=("candles/wet-garden.yaml", "sizes", 1, "stock_code"),
-            what="stock code wg-20-r1 asks for the address of an issued sheet of WG-20",
-            why="safety/wg-20-r1.html would be both pages, and one of the two would be lost",
-            fix="a stock code that no page of the site is called by",
+            what="stock code wg-20-r1 takes the address of an issued sheet of WG-20",
+            why="both pages would be safety/wg-20-r1.html, and one of them would be lost",
+            fix="use a stock code that no page of the site is named after",
         )
     ]
 
@@ -41,7 +41,7 @@ def test_a_stock_code_that_reads_as_a_revision_of_another_is_an_error(shop: Shop
 def test_a_stock_code_that_reads_as_the_list_of_sheets_is_an_error(shop: Shop) -> None:
     (fault,) = taken_addresses(coded(shop, "Index"))
 
-    assert fault.what == "stock code Index asks for the address of the list of all sheets"
+    assert fault.what == "stock code Index takes the address of the list of all sheets"
 
 
 @pytest.mark.parametrize("code", ["WG-20-r0", "WG-20-rx", "WG-21-r1"])

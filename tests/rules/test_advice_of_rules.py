@@ -11,16 +11,16 @@ import generator
 ROOMS: Final = ("commands", "facts", "ledgers", "making", "reading", "rules")
 NAMES: Final = re.compile(r"section [0-9]+|A4|UTF-8|kg/m3|chmod 600|\.0f")
 KEPT: Final = (
-    "a point for decimals (3.5), and quotes around a text that holds the separator",
+    "use a point for decimals (3.5), and quotes around a text that contains the separator",
     "undisclosed: 0 % if section 3 lists everything, or undisclosed: ... % for the rest",
-    "rows: 1, or leave it out",
+    "rows: 1, or delete this line",
     "points: [[0 mm, ... mm], [... mm, ... mm]]",
     "the first point at the base: [0 mm, diameter there]",
-    "displaced: what wick and holder take up, about 0.5 to 1 ml",
-    "session: the number of the sitting, counted from 1 for each piece",
+    "displaced: the volume of wick and holder, about 0.5 to 1 ml",
+    "session: the number of the burn, counted from 1 for each piece",
     ": less than 100 %",
     "write --start and a number from 1 to ",
-    "the language's rule as Unicode CLDR writes it, such as: i = 1 and v = 0",
+    "write the language's rule as in Unicode CLDR, such as: i = 1 and v = 0",
 )
 """Figures that are true of every shop; none of these passes as it stands."""
 

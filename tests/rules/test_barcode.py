@@ -41,9 +41,9 @@ def test_a_wrong_last_digit_is_named_with_the_right_one() -> None:
     assert barcode_faults("7300011000016") == (
         Fault(
             path=("barcode",),
-            what="barcode '7300011000016' ends in 6; by its other digits it ends in 7",
-            why="no till would read it, and an order by it would be for something else",
-            fix="barcode: all digits as they were given out, in quotes",
+            what="barcode '7300011000016' ends in 6, but by its other digits it should end in 7",
+            why="no till could read it, or it would order something else",
+            fix="barcode: all digits as they were issued, in quotes",
         ),
     )
 
@@ -52,7 +52,7 @@ def test_a_wrong_last_digit_is_named_with_the_right_one() -> None:
 def test_what_is_no_article_number_is_quoted(barcode: str) -> None:
     (fault,) = barcode_faults(barcode)
 
-    assert fault.what == f"barcode is '{barcode}'; 8, 12, 13 or 14 digits were expected"
+    assert fault.what == f"barcode is '{barcode}'; expected 8, 12, 13 or 14 digits"
     assert fault.fix == "barcode: a number of 8, 12, 13 or 14 digits, in quotes"
 
 

@@ -34,8 +34,8 @@ def told(folder: Path, trade: str) -> list[str]:
         ("case: 6, minimum: 6", []),
         ("case: 6, minimum: 18", []),
         ("case: 6", []),
-        ("case: 12, minimum: 6", ["minimum 6 is no whole number of cases of 12; minimum: 12"]),
-        ("case: 6, minimum: 9", ["minimum 9 is no whole number of cases of 6; minimum: 12"]),
+        ("case: 12, minimum: 6", ["minimum 6 is not a whole number of cases of 12; minimum: 12"]),
+        ("case: 6, minimum: 9", ["minimum 9 is not a whole number of cases of 6; minimum: 12"]),
     ],
     ids=["one case", "three cases", "no minimum", "half a case", "a case and a half"],
 )

@@ -155,8 +155,8 @@ class TestClaims:
         assert hours_claim_faults(16.5, _hours()) == (
             Fault(
                 path=("claim_hours",),
-                what="claim_hours is 16.5 h; the figures carry 16 h (untested)",
-                why="some of the candles sold would go out before the printed hours are over",
+                what="claim_hours is 16.5 h; the figures support 16 h (untested)",
+                why="some of the candles sold would go out before the printed hours are up",
                 fix="claim_hours: at most 16",
             ),
         )
@@ -167,7 +167,7 @@ class TestClaims:
         (fault,) = hours_claim_faults(10, _hours(_test((tall, *THREE[0][1:]))))
 
         assert fault.what == "claim_hours is 10 h, but no hours can be printed for this candle"
-        assert fault.fix == "no claim_hours until its burn test is sound"
+        assert fault.fix == "delete claim_hours until its burn test is sound"
 
 
 class TestForbidden:
@@ -233,9 +233,8 @@ class TestForbidden:
             Fault(
                 path=("burn_time", 0, 11, "outcome"),
                 what="piece C drowned with 28 g still to burn",
-                why="some of the candles sold would drown as well, so no burn hours are printed",
-                fix="wick: a larger size, tested again; or outcome: fault and its reason, "
-                "if the piece itself was at fault",
+                why="some of the candles sold would drown too, so no burn hours are printed",
+                fix="test again with a larger wick; or, if the piece itself was faulty, outcome: fault and its reason",
                 severity=Severity.WARNING,
             ),
         )
@@ -327,7 +326,7 @@ class TestWhatDoesNotCount:
             Fault(
                 path=("burn_time", 0, 15, "outcome"),
                 what="session 8 of piece C, 2 h, does not count: draught",
-                why="the burn hours rest on the other rows alone",
+                why="the burn hours are based on the other rows alone",
                 fix="leave the row if it is right, or outcome: ok if the candle burnt as it should",
                 severity=Severity.WARNING,
             ),
@@ -341,8 +340,8 @@ class TestWhatDoesNotCount:
         assert dropped == Fault(
             path=("burn_time", 0, 8, "piece"),
             what="piece C, 16 h, does not count: 25 % of its hours do not count, more than 20 %",
-            why="the burn hours rest on the other rows alone",
-            fix="another piece, burnt without a fault",
+            why="the burn hours are based on the other rows alone",
+            fix="test another piece, without a fault",
             severity=Severity.WARNING,
         )
 
@@ -355,9 +354,9 @@ class TestWhatDoesNotCount:
         assert faults == (
             Fault(
                 path=("burn_time", 1),
-                what="b.csv holds the same rows as a.csv",
-                why="candles burnt once would count twice, so the rows count once",
-                fix="burn_time: a.csv, or the rows of its own candles in b.csv",
+                what="b.csv has the same rows as a.csv",
+                why="the same candles would count twice, so the rows count once",
+                fix="burn_time: a.csv, or enter in b.csv the rows of its own candles",
                 severity=Severity.WARNING,
             ),
         )
@@ -383,7 +382,7 @@ class TestLessThanAnHour:
             Fault(
                 path=("claim_hours",),
                 what=f"claim_hours is {claim_hours:g} h, less than 1 h",
-                why="papers print whole hours, rounded down, and would say that the candle burns for 0 hours",
+                why="papers print whole hours, rounded down, and would give a burn time of 0 hours",
                 fix="claim_hours: 1 to 16",
             ),
         )
@@ -399,8 +398,8 @@ class TestLessThanAnHour:
         assert faults == (
             Fault(
                 path=("burn_time",),
-                what="the tests carry less than 1 h for the 128.0 g that can burn",
-                why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
+                what="the tests support less than 1 h for the 128.0 g that can burn",
+                why="papers print whole hours, rounded down, so they would print 0 hours and print none instead",
                 fix="burn_time: a new test, with hours and weights as noted while burning",
                 severity=Severity.WARNING,
             ),

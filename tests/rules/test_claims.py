@@ -50,9 +50,9 @@ def test_the_whole_warning_of_a_classified_candle() -> None:
 
     assert fault == Fault(
         path=("candles/heron.yaml", "description"),
-        what="'Non-toxic' is said of Heron, which is classified as hazardous",
+        what="'Non-toxic' is claimed for Heron, which is classified as hazardous",
         why="CLP Art. 25(4) forbids such words on a classified mixture and in its advertising (FOUND-2nd)",
-        fix="what it smells of, or what it is made of",
+        fix="say what it smells of, or what it is made of",
         severity=Severity.WARNING,
     )
 
@@ -89,7 +89,7 @@ def test_words_that_only_a_classified_candle_may_not_carry(claim: str) -> None:
     ],
 )
 def test_words_that_no_candle_may_carry_unproven(claim: str) -> None:
-    assert said_of(f"This candle: {claim}.") == [f"'{claim}' is said of Heron"]
+    assert said_of(f"This candle: {claim}.") == [f"'{claim}' is claimed for Heron"]
 
 
 @pytest.mark.parametrize(
@@ -151,7 +151,7 @@ def test_such_words_are_found_in_german_and_french(claim: str) -> None:
 def test_words_that_no_candle_may_carry_are_found_in_german_and_french(claim: str) -> None:
     written = claim.replace("\u2082", "2")
 
-    assert said_of(f"Diese Kerze, cette bougie: {claim}.") == [f"'{written}' is said of Heron"]
+    assert said_of(f"Diese Kerze, cette bougie: {claim}.") == [f"'{written}' is claimed for Heron"]
 
 
 @pytest.mark.parametrize("claim", ["Eine Sojakerze", "reines Sojawachs", "bougie de soja", "100 % soja"])
@@ -168,7 +168,7 @@ def test_beeswax_is_known_by_its_name_in_each_language(name: str) -> None:
     )
 
     assert of_texts(claim_faults(shop, set(), LANGUAGES)) == [
-        "'Vegane' is said of Heron, which holds beeswax"
+        "'Vegane' is claimed for Heron, which contains beeswax"
     ]
 
 
@@ -187,7 +187,7 @@ def test_soy_with_paraffin_in_it_is_no_soy_candle(claim: str) -> None:
 
 
 def test_beeswax_is_not_vegan() -> None:
-    assert said_of("Vegan.", "bees") == ["'Vegan' is said of Heron, which holds beeswax"]
+    assert said_of("Vegan.", "bees") == ["'Vegan' is claimed for Heron, which contains beeswax"]
     assert said_of("Vegan.", "soy") == []
 
 
@@ -213,7 +213,7 @@ def test_innocent_sentences_are_left_alone(text: str) -> None:
 
 
 def test_a_claim_that_runs_over_a_line_is_found_and_told_once() -> None:
-    assert said_of("It is eco-\nfriendly. Eco- friendly!") == ["'eco- friendly' is said of Heron"]
+    assert said_of("It is eco-\nfriendly. Eco- friendly!") == ["'eco- friendly' is claimed for Heron"]
 
 
 def everything(word: str) -> Shop:
@@ -268,6 +268,6 @@ def test_a_collection_speaks_for_its_own_candles_and_a_page_for_all() -> None:
     )
 
     assert of_texts(claim_faults(shop, {"wren"}, LANGUAGES)) == [
-        "'Harmless' is said of a candle of the house, which is classified as hazardous",
-        "'Vegan' is said of a candle of the house, which holds beeswax",
+        "'Harmless' is claimed for a candle of this shop, which is classified as hazardous",
+        "'Vegan' is claimed for a candle of this shop, which contains beeswax",
     ]

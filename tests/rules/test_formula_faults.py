@@ -48,7 +48,7 @@ class TestLimits:
             Fault(
                 path=("formula", "oil"),
                 what="oil is 10.1 % of wax, more than the 10 % of wax that soy can hold",
-                why="oil beyond that sweats out of the wax and can flare",
+                why="excess oil sweats out of the wax and can flare",
                 fix="oil: at most 10 % of wax",
             ),
         )
@@ -143,72 +143,72 @@ AMOUNTS_AT_FAULT: dict[str, tuple[Formula, tuple[str, ...], str, str, str]] = {
     "no wax": (
         formula({}, {OIL: "80 g"}),
         (),
-        "the formula holds no wax",
-        "every share is counted on the wax or on the total",
-        "a wax and its amount, as {...: ... g}",
+        "the formula has no wax",
+        "every share is of the wax or of the total",
+        "add a wax and its amount, as {...: ... g}",
     ),
     "wax of no weight": (
         formula({SOY: "0 g"}, {OIL: "80 g"}),
         ("soy",),
-        "soy is 0 g, and there is no other wax",
-        "every share is counted on the wax or on the total",
+        "soy is given as 0 g, but there is no other wax",
+        "every share is of the wax or of the total",
         "soy: ... g",
     ),
     "wax as a share": (
         formula({SOY: "92 % of total"}, {OIL: "80 g"}),
         ("soy",),
-        "soy is written as 92 % of total, and it is a wax",
-        "the shares of the others are counted on the wax, so the wax itself must be weighed",
+        "soy is given as 92 % of total, but it is a wax",
+        "the shares of the others are of the wax, so the wax itself must be weighed",
         "soy: ... g, or ... parts",
     ),
     "waxes in parts and in grams": (
         formula({COCONUT: "300 g", SOY: "70 parts"}),
         ("soy",),
-        "soy is in parts and coconut is weighed",
-        "a part has no weight of its own, so the blend of the waxes is unknown",
-        "all waxes in parts, or all in grams",
+        "soy is in parts, but coconut is weighed",
+        "a part has no weight of its own, so the wax blend is unknown",
+        "give all waxes in parts, or all in grams",
     ),
     "fragrance in parts": (
         formula({SOY: "92 parts"}, {OIL: "8 parts"}),
         ("oil",),
-        "oil is written as 8 parts, and it is no wax",
-        "parts share out the wax alone",
+        "oil is given as 8 parts, but it is not a wax",
+        "parts are for waxes only",
         "oil: ... g, or ... % of wax",
     ),
     "fragrance in drops": (
         formula({SOY: "1000 g"}, {OIL: "40 drops"}),
         ("oil",),
-        "oil is written as 40 drops, and it is a fragrance",
-        "hazard limits count grams",
+        "oil is given as 40 drops, but it is a fragrance",
+        "hazard limits are in grams",
         "oil: ... g, or ... % of wax",
     ),
     "millilitres without density": (
         formula({SOY: "1000 g"}, None, {UV_ABSORBER: "5 ml"}),
         ("uv",),
-        "uv is written as 5 ml, and its entry records no density",
-        "hazard limits count grams, and oils lie between 0.85 and 1.10 g/ml",
-        "density: as the supplier's sheet gives it, in the entry of uv",
+        "uv is given as 5 ml, but its entry has no density",
+        "hazard limits are in grams, and oils range from 0.85 to 1.10 g/ml",
+        "density: as in the supplier's sheet, in the entry of uv",
     ),
     "drops nobody weighed": (
         formula({SOY: "1000 g"}, None, None, {UNWEIGHED_DYE: "6 drops"}),
         ("slate",),
-        "slate is written as 6 drops, and its entry records no weight of a drop",
-        "drops differ between bottles, and hazard limits count grams",
-        "drop: weigh ten once and write a tenth, in the entry of slate",
+        "slate is given as 6 drops, but its entry does not give the weight of a drop",
+        "drops differ between bottles, and hazard limits are in grams",
+        "drop: weigh ten and enter a tenth, in the entry of slate",
     ),
     "teaspoons nobody weighed": (
         formula({SOY: "1000 g"}, None, {UNWEIGHED_UV: "0.75 US tsp"}),
         ("uv",),
-        "uv is written as 0.75 US tsp, and its entry records no weight of a teaspoon",
+        "uv is given as 0.75 US tsp, but its entry does not give the weight of a teaspoon",
         "a level teaspoon of powder weighs 2.5 to 5.5 g, a factor of two on the safety sheet",
-        "teaspoon: weigh ten once and write a tenth, in the entry of uv",
+        "teaspoon: weigh ten and enter a tenth, in the entry of uv",
     ),
     "blocks nobody weighed": (
         formula({SOY: "1000 g"}, None, None, {UNWEIGHED_DYE: "1 block"}),
         ("slate",),
-        "slate is written as 1 block, and its entry records no weight of a block",
-        "blocks differ between suppliers, and hazard limits count grams",
-        "block: weigh ten once and write a tenth, in the entry of slate",
+        "slate is given as 1 block, but its entry does not give the weight of a block",
+        "blocks differ between suppliers, and hazard limits are in grams",
+        "block: weigh ten and enter a tenth, in the entry of slate",
     ),
     "shares of the total that leave no room": (
         formula({SOY: "1000 g"}, {OIL: "60 % of total"}, {UV_ABSORBER: "40 % of total"}),
@@ -226,13 +226,13 @@ def soy_of(set_g_per_ml: float, molten_g_per_ml: float, at_c: float) -> Formula:
 
 
 DENSITY_WHY = "the net weight is worked out from it"
-DENSITY_WRITE = "the density with its unit as the supplier gives it, in g/ml or kg/m3"
+DENSITY_WRITE = "enter the density with its unit as the supplier gives it, in g/ml or kg/m3"
 WAX_WRITE = "density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them"
 DENSITIES_AT_FAULT: dict[str, tuple[Formula, str, str, str]] = {
     "no lighter when molten": (
         soy_of(0.87, 0.87, 75.0),
         "soy is 0.87 g/ml molten and 0.87 g/ml set",
-        "wax shrinks as it sets, so the set wax is the denser",
+        "wax shrinks as it sets, so set wax is denser",
         WAX_WRITE,
     ),
     "molten at a room's temperature": (
@@ -293,9 +293,9 @@ class TestAmountsAndDensitiesThatCannotBeTrue:
         assert faults == (
             Fault(
                 path=("entry", "oil"),
-                what="oil records no density; 0.98 g/ml is taken",
-                why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
-                fix="density: as section 9 of the supplier's safety data sheet gives it",
+                what="oil has no density; 0.98 g/ml is assumed",
+                why="oils range from 0.85 to 1.10 g/ml, so the net weight may be 1 % out",
+                fix="density: as in section 9 of the supplier's safety data sheet",
                 severity=Severity.WARNING,
             ),
         )

@@ -93,9 +93,9 @@ def test_a_fill_that_ends_at_the_stop_depth_is_refused() -> None:
     assert fuel_faults(_jar(stop_depth_mm=12.7, level_mm=12.7), 1) == (
         Fault(
             path=("fill",),
-            what="the fill holds 12.7 mm of wax, and burning stops at 12.7 mm",
-            why="there are no burn hours to print, and the flame would stand at the vessel's base",
-            fix="fill: more wax, or another vessel",
+            what="the fill is 12.7 mm of wax, and burning stops at 12.7 mm",
+            why="there are no burn hours to print, and the flame would reach the base of the vessel",
+            fix="use more wax, or another vessel",
         ),
     )
 
@@ -105,7 +105,7 @@ def test_less_wax_than_an_hour_may_take_is_refused() -> None:
 
     (fault,) = fuel_faults(fuel, 1)
 
-    assert fault.what == "only 7.44 g of the wax can burn, and an hour may take 8 g"
+    assert fault.what == "only 7.44 g of the wax can burn, and an hour may use 8 g"
 
 
 def test_exactly_one_hour_of_wax_is_enough() -> None:
@@ -130,9 +130,9 @@ def test_more_wicks_than_the_wax_lasts_for_are_told_at_the_wick() -> None:
     assert fuel_faults(fuel, 1000) == (
         Fault(
             path=("wick",),
-            what="1000 wicks may take 9200 g in an hour, and only 141.4 g of the wax can burn",
+            what="1000 wicks may use 9200 g an hour, and only 141.4 g of the wax can burn",
             why="there are no burn hours to print, and so many flames would overheat the vessel",
-            fix="wick: at most 15 in all, and fewer for longer hours",
+            fix="wick: at most 15 in total, and fewer for longer hours",
         ),
     )
     assert fuel_faults(fuel, 15) == ()
@@ -145,5 +145,5 @@ def test_wax_too_little_for_one_wick_is_told_at_the_fill_however_many_there_are(
 
     assert (fault.path, fault.what) == (
         ("fill",),
-        "only 7.44 g of the wax can burn, and an hour may take 8 g",
+        "only 7.44 g of the wax can burn, and an hour may use 8 g",
     )

@@ -77,7 +77,7 @@ def test_a_makers_limit_above_four_hours_is_remarked_on() -> None:
         Fault(
             path=("longest_session",),
             what="longest_session is 5 h; the papers print 4 h",
-            why="the usual safety advice lets no candle burn longer at one time",
+            why="the usual safety advice is never to burn a candle longer at one time",
             fix="longest_session: at most 4 h",
             severity=Severity.WARNING,
         ),
@@ -124,10 +124,9 @@ def test_a_wider_vessel_contradicts_itself_and_is_an_error() -> None:
     assert first_burn_faults(first, 4.0) == (
         Fault(
             path=("wick",),
-            what="the first burn would take 4.33 h by the rule of one hour an inch; "
-            "a candle may burn 4 h at one time",
-            why="the burn-safety sheet would ask for both, and wax left at the edge makes the flame tunnel",
-            fix="wick: one more of them, or a narrower vessel",
+            what="the first burn would take 4.33 h by the rule of one hour an inch; the most for one burn is 4 h",
+            why="the burn-safety sheet would ask for both, and wax left at the edge makes the candle tunnel",
+            fix="use one more wick, or a narrower vessel",
         ),
     )
 
@@ -138,10 +137,8 @@ def test_a_first_burn_beyond_a_shorter_limit_is_a_warning() -> None:
     )
 
     assert fault.severity is Severity.WARNING
-    assert fault.what == "the first burn would take 3.5 h as timed; a candle may burn 3 h at one time"
-    assert (
-        fault.fix == "burn_time: a test whose sessions last as long, or a wick that melts to the edge sooner"
-    )
+    assert fault.what == "the first burn would take 3.5 h as timed; the most for one burn is 3 h"
+    assert fault.fix == "test with longer sessions, or use a wick that melts to the edge sooner"
 
 
 @given(diameter_mm=st.floats(30, 300), wicks=st.integers(1, 6), limit_h=st.floats(1, 4))
@@ -161,7 +158,7 @@ def test_a_makers_limit_too_short_to_burn_a_candle_by_is_an_error(makers_h: floa
         Fault(
             path=("longest_session",),
             what=f"longest_session is {makers_h:g} h, less than 1 h",
-            why="a candle that is put out so soon melts a hole around its wick, and its flame drowns in it",
+            why="a candle put out so soon tunnels around its wick, and the flame drowns",
             fix="longest_session: 1 to 4 h",
         ),
     )

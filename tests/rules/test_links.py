@@ -122,7 +122,7 @@ def test_a_book_that_went_another_way_from_a_row_on_is_told() -> None:
 
     faults = list(book_faults(there, marked(here)))
 
-    assert [fault.what for fault in faults] == ["another row was written here with the shop's secret"]
+    assert [fault.what for fault in faults] == ["a different row was written here with the shop's secret"]
     assert faults[0].path == ("trade/links.csv", 2)
 
 

@@ -18,7 +18,7 @@ LOT = Lot(
     lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48, sheet_revision=2
 )
 
-LOST = "if there was such a revision, sheets/WG-20.yaml as it was, from version control or a copy"
+LOST = "if there was such a revision, restore sheets/WG-20.yaml from a backup or version control"
 
 
 def issued(revision: int, on: date) -> Issued:
@@ -57,7 +57,7 @@ def test_a_stock_code_that_no_entry_has_is_an_error(shop: Shop) -> None:
         Fault(
             path=("lots.csv", 0, "stock_code"),
             what="there is no stock code 'wg-2' in content/candles",
-            why="whoever looks the lot up would be led to no sheet",
+            why="anyone who looks up the lot would find no sheet",
             fix="WG-20",
         )
     ]
@@ -73,9 +73,9 @@ def test_a_lot_that_is_written_twice_is_an_error(shop: Shop) -> None:
     assert faults(shop, LOT, LOT) == [
         Fault(
             path=("lots.csv", 1, "lot"),
-            what="lot WG-20-2026201-T4RD is written twice",
-            why="whoever types it could be shown the sheet of the other one (row 1 below the header)",
-            fix="a code that no other lot has",
+            what="lot WG-20-2026201-T4RD is entered twice",
+            why="anyone who types it could be shown the other one's sheet (row 1 below the header)",
+            fix="use a code that no other lot has",
         )
     ]
 
@@ -84,7 +84,7 @@ def test_a_lot_that_is_written_twice_is_an_error(shop: Shop) -> None:
 def test_two_lots_that_a_buyer_would_type_alike_are_an_error(shop: Shop, code: str) -> None:
     (fault,) = faults(shop, LOT, replace(LOT, lot=code))
 
-    assert fault.what == f"lots {code} and WG-20-2026201-T4RD differ in capitals, dashes or spaces alone"
+    assert fault.what == f"lots {code} and WG-20-2026201-T4RD differ only in capitals, dashes or spaces"
 
 
 def test_a_revision_that_does_not_exist_is_an_error(shop: Shop) -> None:
@@ -92,7 +92,7 @@ def test_a_revision_that_does_not_exist_is_an_error(shop: Shop) -> None:
         Fault(
             path=("lots.csv", 0, "sheet_revision"),
             what="WG-20 has no sheet of revision 4",
-            why="whoever looks the lot up would be led to no sheet",
+            why="anyone who looks up the lot would find no sheet",
             fix=f"3, or 2, or 1; {LOST}",
         )
     ]
@@ -112,8 +112,8 @@ def test_a_lot_that_was_poured_before_its_sheet_was_ever_issued_is_a_warning(sho
         Fault(
             path=("lots.csv", 0, "sheet_revision"),
             what="lot WG-20-2026201-T4RD was poured while the sheet of WG-20 was a draft",
-            why="no issued sheet belongs to it, and whoever looks it up is told so",
-            fix="the revision that its labels carry; 1 was issued on 2026-03-01",
+            why="no issued sheet belongs to it, and anyone who looks it up is told so",
+            fix="enter the revision on its labels; 1 was issued on 2026-03-01",
             severity=Severity.WARNING,
         )
     ]
@@ -122,7 +122,7 @@ def test_a_lot_that_was_poured_before_its_sheet_was_ever_issued_is_a_warning(sho
 def test_a_lot_of_a_candle_whose_sheet_was_never_issued_is_told_to_issue_it(shop: Shop) -> None:
     (fault,) = faults(replace(shop, ledgers={}), replace(LOT, sheet_revision=None))
 
-    assert fault.fix == "the revision that its labels carry, once `wickwright issue WG-20` has made one"
+    assert fault.fix == "enter the revision on its labels, once `wickwright issue WG-20` has made one"
 
 
 def test_a_lot_that_names_no_revision_although_one_was_in_force_is_a_warning(shop: Shop) -> None:
@@ -130,7 +130,7 @@ def test_a_lot_that_names_no_revision_although_one_was_in_force_is_a_warning(sho
 
     assert (fault.what, fault.fix, fault.severity) == (
         "lot WG-20-2026201-T4RD names no revision of its sheet",
-        "the revision that its labels carry; 2 was issued on 2026-07-01",
+        "enter the revision on its labels; 2 was issued on 2026-07-01",
         Severity.WARNING,
     )
 
@@ -139,9 +139,9 @@ def test_a_lot_that_was_poured_while_its_revision_was_a_draft_is_a_warning(shop:
     assert faults(shop, replace(LOT, sheet_revision=3)) == [
         Fault(
             path=("lots.csv", 0, "sheet_revision"),
-            what="lot WG-20-2026201-T4RD was poured on 2026-07-20 while revision 3 was a draft, issued on 2026-09-01",
-            why="its labels may say something else than the sheet that whoever looks it up is shown",
-            fix="the revision that its labels carry, or the day on which it was poured",
+            what="lot WG-20-2026201-T4RD was poured on 2026-07-20, while revision 3, issued on 2026-09-01, was a draft",
+            why="its labels may differ from the sheet shown to anyone who looks it up",
+            fix="enter the revision on its labels, or correct the day it was poured",
             severity=Severity.WARNING,
         )
     ]
@@ -165,7 +165,7 @@ FORMULA = poured_of(
      "formula": {"waxes": {"rapeseed": {"amount": "1000 g"}}}}}
 )  # fmt: skip
 POURED = replace(LOT, formula_fingerprint=FORMULA.name)
-LOST_FORMULA = "or, if that is lost, an empty cell: the lot then counts as poured by its sheet's formula"
+LOST_FORMULA = "or, if that is lost, empty the cell: the lot then counts as poured to its sheet's formula"
 
 
 def keeping(shop: Shop, *formulas: PouredFormula) -> Shop:
@@ -180,9 +180,9 @@ def test_a_lot_whose_formula_is_not_kept_is_an_error(shop: Shop) -> None:
     assert faults(shop, POURED) == [
         Fault(
             path=("lots.csv", 0, "formula_fingerprint"),
-            what=f"lot {LOT.lot} was poured by formula {FORMULA.name}, and poured/{FORMULA.name}.yaml is not there",
-            why="what went into it could not be told on the day of a recall",
-            fix=f"poured/{FORMULA.name}.yaml as it was, from version control or a copy; {LOST_FORMULA}",
+            what=f"lot {LOT.lot} was poured to formula {FORMULA.name}, but poured/{FORMULA.name}.yaml is missing",
+            why="in a recall, no one could say what went into it",
+            fix=f"restore poured/{FORMULA.name}.yaml from a backup or version control; {LOST_FORMULA}",
         )
     ]
 
@@ -199,7 +199,7 @@ def test_a_formula_that_was_edited_is_an_error_at_its_file_once_for_all_its_lots
     (fault,) = faults(keeping(shop, edited), POURED, replace(POURED, lot="L-2026-301"))
 
     assert fault.path == (f"poured/{FORMULA.name}.yaml",)
-    assert fault.what == f"the formula no longer is what was poured: it would be named {edited.true_name}"
+    assert fault.what == f"the formula is no longer what was poured: its name would be {edited.true_name}"
 
 
 def test_a_lot_that_names_the_formula_of_another_stock_code_is_an_error(shop: Shop) -> None:
@@ -209,7 +209,7 @@ def test_a_lot_that_names_the_formula_of_another_stock_code_is_an_error(shop: Sh
 
     assert (fault.path, fault.what) == (
         ("lots.csv", 0, "formula_fingerprint"),
-        f"lot {LOT.lot} of WG-20 names formula {other.name}, which is of WG-30",
+        f"lot {LOT.lot} of WG-20 names formula {other.name}, which belongs to WG-30",
     )
 
 
@@ -227,8 +227,8 @@ def test_a_suppliers_lot_of_what_is_not_in_the_formula_is_a_warning(shop: Shop) 
         Fault(
             path=("lots.csv", 0, "drawn_from"),
             what=f"lot {LOT.lot} was drawn from a lot of 'rapsed', which is not in its formula",
-            why="`lots using rapeseed` goes by these ids on the day of a recall",
-            fix="rapeseed; it may stay if it did go in",
+            why="in a recall, `lots using rapeseed` searches by these ids",
+            fix="rapeseed; leave it if it did go in",
             severity=Severity.WARNING,
         )
     ]
@@ -240,7 +240,5 @@ def test_a_lot_of_a_day_that_has_not_come_is_a_warning_that_may_be_right(shop: S
     (fault,) = faults(shop, replace(LOT, poured_on=date(2027, 11, 20), sheet_revision=3))
 
     assert (fault.path, fault.severity) == (("lots.csv", 0, "poured_on"), Severity.WARNING)
-    assert fault.what == (
-        f"lot {LOT.lot} was poured on 2027-11-20, after the day the shop speaks for, 2026-11-01"
-    )
+    assert fault.what == (f"lot {LOT.lot} was poured on 2027-11-20, after as_of (2026-11-01)")
     assert "if that is right, as_of: a later day in maker.yaml" in fault.fix

@@ -162,7 +162,7 @@ class TestWarnings:
                 path=("burn_time", 1),
                 what="burn-tests/SS-30.csv no longer matches the candle: vessel was tumbler-30, is tin-20; "
                 "wick was 1 × braid-24, is 2 × braid-24",
-                why="wax, wick and vessel set the burning rate, so its burn hours are estimated, not tested",
+                why="wax, wick and vessel set the burn rate, so its burn hours are estimated, not tested",
                 fix="burn_time: a new test of the candle as it is made now",
                 severity=Severity.WARNING,
             ),
@@ -184,7 +184,7 @@ class TestWarnings:
             Fault(
                 path=("burn_time", 0),
                 what="burn-tests/SS-30.csv does not say which candle was tested",
-                why="a changed formula cannot be noticed, so its burn hours are only provisional",
+                why="changes to the formula would go unnoticed, so its burn hours are only provisional",
                 fix="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
                 severity=Severity.WARNING,
             ),

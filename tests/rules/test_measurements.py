@@ -17,7 +17,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
         Fault(
             path=("inside", "height"),
             what="height is 0 mm",
-            why="a vessel without size holds no wax",
+            why="a vessel of no size holds no wax",
             fix="height: as measured inside",
         ),
     ),
@@ -58,12 +58,12 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             severity=Severity.WARNING,
         ),
     ),
-    "a profile of one point": (
+    "the profile has one point": (
         Profile(shape="profile", points=((0.0, 40.0),)),
         Fault(
             path=("inside", "points"),
-            what="a profile of 1 point",
-            why="a shape needs its base and its rim",
+            what="the profile has 1 point",
+            why="a shape needs at least a base and a rim",
             fix="points: [[0 mm, ... mm], [... mm, ... mm]]",
         ),
     ),
@@ -82,7 +82,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
             path=("inside", "points", 3, 0),
             what="height 30 mm is not above the point before it, 30 mm",
             why="the wax weight, and every weight printed from it, is worked out from the inside",
-            fix="the points from the base up, each height once",
+            fix="list the points from the base up, each height once",
         ),
     ),
     "a profile closed above its base": (
@@ -90,8 +90,8 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
         Fault(
             path=("inside", "points", 1, 1),
             what="the diameter at height 12 mm is 0 mm",
-            why="a vessel is open above its base, or no wax could be poured in",
-            fix="[12 mm, the inner diameter measured there]",
+            why="a vessel must be open above its base, or no wax could be poured in",
+            fix="[12 mm, the inside diameter measured there]",
         ),
     ),
 }
@@ -120,8 +120,8 @@ class TestMeasurementsThatCannotBeTrue:
             Fault(
                 path=("brimful",),
                 what="brimful 333 ml is more than 8 % off the 308 ml of the shape",
-                why="one of the two is wrong, and the wax weight with it",
-                fix="brimful and the inside measured again",
+                why="one of the two is wrong, and so is the wax weight",
+                fix="measure brimful and the inside again",
                 severity=Severity.WARNING,
             ),
         )
@@ -146,8 +146,8 @@ class TestMeasurementsThatCannotBeTrue:
             Fault(
                 path=("brimful",),
                 what="brimful is 0 ml",
-                why="a vessel without content holds no wax",
-                fix="brimful: as measured with water; the shape makes it 308 ml",
+                why="a vessel that holds nothing holds no wax",
+                fix="brimful: as measured with water; by its shape it is 308 ml",
             ),
         )
 
@@ -157,6 +157,6 @@ class TestMeasurementsThatCannotBeTrue:
                 path=("displaced",),
                 what="displaced 308 ml is as much as the vessel holds, 308 ml",
                 why="there would be no room for wax",
-                fix="displaced: what wick and holder take up, about 0.5 to 1 ml",
+                fix="displaced: the volume of wick and holder, about 0.5 to 1 ml",
             ),
         )

@@ -149,8 +149,8 @@ class TestProof:
         assert faults == (
             Fault(
                 path=("declared",),
-                what="declared 250 g is more than the 247.90 g the candle holds (worked out from the vessel)",
-                why="a net quantity may never overstate, and of grams and ounces the larger counts",
+                what="declared 250 g is more than the 247.90 g in the candle (calculated from the vessel)",
+                why="a net quantity must never overstate, and of grams and ounces the larger counts",
                 fix="declared: at most 247 g",
             ),
         )
@@ -160,7 +160,7 @@ class TestProof:
 
         assert [(fault.what, fault.fix) for fault in faults] == [
             (
-                "declared 240 g and 9 oz is more than the 247.90 g the candle holds (the mean of the weighings)",
+                "declared 240 g and 9 oz is more than the 247.90 g in the candle (the mean of the weighings)",
                 "declared: at most {g: 245, oz: 8.6}",
             )
         ]
@@ -173,7 +173,7 @@ class TestProof:
 
         assert held == NetQuantity(net_g=247.9, ounces=None, status="refuted")
         assert [(fault.path, fault.fix) for fault in faults] == [
-            (("declared",), "declared: ... g, as the label gives it")
+            (("declared",), "declared: ... g, as on the label")
         ]
 
     @settings(max_examples=50, deadline=None)

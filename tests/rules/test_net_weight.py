@@ -154,7 +154,7 @@ class TestWeighings:
     def test_a_candle_no_heavier_than_its_vessel_is_an_error(self) -> None:
         faults = tuple(weighing_faults((247.9, Weighing(empty_g=285.2, full_g=280.0), 3.0)))
 
-        why = "a candle holds at least 10 g of wax, and the printed weight is their mean"
+        why = "a candle has at least 10 g of wax, and the printed weight is the mean of the weighings"
         fix = "{empty: the vessel with its wick, full: the finished candle}, or its net weight"
         assert faults == (
             Fault(path=("weighed", 1), what="full 280 g less empty 285.2 g is -5.2 g", why=why, fix=fix),
@@ -181,8 +181,8 @@ class TestWeighings:
             Fault(
                 path=("weighed",),
                 what=what,
-                why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
-                fix="weighed and fill as found on a finished candle",
+                why="one of the weighings, fill, vessel or densities is wrong, and so are the hours",
+                fix="correct weighed and fill to what a finished candle shows",
                 severity=Severity.WARNING,
             ),
         )

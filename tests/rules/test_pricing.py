@@ -48,7 +48,7 @@ def test_prices_in_two_currencies_have_no_margin_and_are_remarked_on() -> None:
     assert trade_price_faults(prices) == (
         Fault(
             path=("trade", "price"),
-            what="the trade price is in EUR, the retail price in GBP",
+            what="the trade price is in EUR, but the retail price is in GBP",
             why="no margin can be worked out",
             fix="price: ... GBP",
             severity=Severity.WARNING,
@@ -65,7 +65,7 @@ def test_a_trade_price_above_retail_on_the_same_basis_is_a_warning() -> None:
         Fault(
             path=("trade", "price"),
             what="the trade price 20.01 GBP is above the retail price without its 20 % tax, 20.00 GBP",
-            why="a shop that sold it would lose money",
+            why="a shop would lose money on it",
             fix="price: less than 20.00",
             severity=Severity.WARNING,
         ),

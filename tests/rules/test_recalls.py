@@ -51,7 +51,7 @@ def test_a_lot_that_nobody_poured_is_an_error(shop: Shop) -> None:
         Fault(
             path=(FILE, "lots", 1),
             what="there is no lot 'WG-20-2026201-T4RQ' in content/lots.csv",
-            why="whoever looks up the lot that is meant would not be warned",
+            why="anyone who looks up the lot you mean would not be warned",
             fix="WG-20-2026201-T4RD",
         )
     ]
@@ -62,7 +62,7 @@ def test_a_stock_code_that_no_entry_has_is_an_error(shop: Shop) -> None:
         Fault(
             path=(FILE, "stock_codes", 0),
             what="there is no stock code 'WG-21' in content/candles",
-            why="the page of the candle that is meant would not carry the notice",
+            why="the page of the candle you mean would not show the notice",
             fix="WG-20",
         )
     ]
@@ -72,8 +72,8 @@ def test_a_notice_about_nothing_is_an_error(shop: Shop) -> None:
     assert faults(shop, replace(RECALL, lots=())) == [
         Fault(
             path=(FILE,),
-            what="the notice names no lot and no stock code",
-            why="nobody could tell whether the candle at home is meant",
+            what="the notice names no lots and no stock codes",
+            why="no one could tell whether their candle is affected",
             fix="lots: [...], or stock_codes: [...] for every lot of it",
         )
     ]
@@ -84,7 +84,7 @@ def test_a_notice_that_does_not_say_what_to_do_is_an_error(shop: Shop) -> None:
         Fault(
             path=(FILE, "what_to_do"),
             what="what_to_do is empty",
-            why="whoever has the candle at home would not know what to do with it",
+            why="anyone with the candle at home would not know what to do with it",
             fix="what_to_do: [..., ...]",
         )
     ]
@@ -94,9 +94,9 @@ def test_a_notice_without_a_remedy_is_a_warning(shop: Shop) -> None:
     assert faults(shop, replace(RECALL, remedy=None)) == [
         Fault(
             path=(FILE,),
-            what="the notice names no remedy",
+            what="the notice offers no remedy",
             why="a recall notice must say what the buyer gets (Regulation (EU) 2023/988, Article 37)",
-            fix="remedy: ... (a repair, another candle or the money back)",
+            fix="remedy: ... (a repair, a replacement or a refund)",
             severity=Severity.WARNING,
         )
     ]
@@ -108,9 +108,9 @@ def test_words_that_play_the_risk_down_are_a_warning(shop: Shop) -> None:
     assert faults(shop, replace(RECALL, hazard=hazard)) == [
         Fault(
             path=(FILE, "hazard"),
-            what="the words 'rare cases' play the risk down",
+            what="the words 'rare cases' downplay the risk",
             why="readers would keep the candle, and Regulation (EU) 2023/988, Article 36, forbids such words",
-            fix="the hazard and what to do, without them",
+            fix="state the hazard and what to do, without them",
             severity=Severity.WARNING,
         )
     ]

@@ -31,8 +31,8 @@ def test_a_session_without_time_is_an_error() -> None:
     assert row_faults(1, (replace(FIRST, hours=0.0),), ONE_WICK) == (
         Fault(
             path=("burn_time", 1, 0, "hours"),
-            what="hours is 0; session 1 of piece A burnt for no time",
-            why="the burning rate is weight lost per hour, and the burn hours follow from it",
+            what="hours is 0; session 1 of piece A took no time",
+            why="the burn rate is weight lost per hour, and the burn hours follow from it",
             fix="hours: as noted while burning, with a point or as hours:minutes",
         ),
     )
@@ -44,7 +44,7 @@ def test_a_candle_that_gains_weight_in_a_session_is_an_error() -> None:
             path=("burn_time", 0, 0, "after_g"),
             what="session 1 of piece A gains 2.1 g (400 g before, 402.1 g after)",
             why="a burning candle gets lighter, so the burn hours would be wrong",
-            fix="before_g and after_g as read on the scale, or take the row out",
+            fix="correct before_g and after_g to what the scale showed, or delete the row",
         ),
     )
 
@@ -65,8 +65,8 @@ def test_a_rate_no_candle_has_is_asked_about() -> None:
         Fault(
             path=("burn_time", 0, 0, "after_g"),
             what="session 1 of piece A loses 80 g in 4 h, 20 g/h for each wick",
-            why="candles burn between 1.5 and 15 g/h for each wick, so a weight or a time may be mistyped",
-            fix="the hours and weights as noted while burning, or leave the row if it is right",
+            why="candles burn 1.5 to 15 g/h for each wick, so a weight or a time may be mistyped",
+            fix="correct hours and weights to what was noted while burning, or leave the row if it is right",
             severity=Severity.WARNING,
         ),
     )
@@ -91,8 +91,8 @@ def test_a_session_longer_than_the_papers_allow_is_remarked_on() -> None:
     assert row_faults(0, (over,), ONE_WICK) == (
         Fault(
             path=("burn_time", 0, 0, "hours"),
-            what="session 1 of piece A burnt for 4.75 h, longer than the 4 h the papers allow",
-            why="a candle that burns longer at once burns hotter, so its rate is not that of normal use",
+            what="session 1 of piece A lasted 4.75 h, longer than the 4 h the papers allow",
+            why="a candle burns hotter in a long session, so its rate is not that of normal use",
             fix="hours: at most 4 in the next test, or leave the row if it is right",
             severity=Severity.WARNING,
         ),
@@ -104,8 +104,8 @@ def test_wax_that_burnt_without_a_row_is_an_error() -> None:
         Fault(
             path=("burn_time", 0, 1, "before_g"),
             what="10 g are missing between session 1 and session 2 of piece A (380 g after, 370 g before)",
-            why="wax that burnt without a recorded time makes the burn hours doubtful",
-            fix="the missing session as a row, with outcome: fault if its time is not known for certain",
+            why="wax burnt in unrecorded time makes the burn hours doubtful",
+            fix="add the missing session as a row, with outcome: fault if its time is uncertain",
         ),
     )
 
@@ -115,8 +115,8 @@ def test_a_candle_that_gains_weight_between_sessions_is_an_error() -> None:
         Fault(
             path=("burn_time", 0, 1, "before_g"),
             what="piece A gains 1.2 g between session 1 and session 2 (380 g after, 381.2 g before)",
-            why="a candle does not get heavier by itself, so one of the two weights is wrong",
-            fix="after_g and before_g as read on the scale, or another piece name if it is another candle",
+            why="a candle does not gain weight by itself, so one of the two weights is wrong",
+            fix="correct after_g and before_g to what the scale showed, or rename the piece if it is another candle",
         ),
     )
 
@@ -131,9 +131,9 @@ def test_a_session_number_written_twice_is_an_error() -> None:
     assert row_faults(0, (FIRST, replace(SECOND, session=1)), ONE_WICK) == (
         Fault(
             path=("burn_time", 0, 1, "session"),
-            what="session 1 of piece A is written twice",
+            what="session 1 of piece A is entered twice",
             why="its hours and weight would count twice",
-            fix="session: the number of the sitting, counted from 1 for each piece",
+            fix="session: the number of the burn, counted from 1 for each piece",
         ),
     )
 
@@ -149,10 +149,10 @@ def test_a_flame_over_75_mm_blocks() -> None:
     assert blocking_faults(0, (replace(FIRST, flame_mm=70.0), tall)) == (
         Fault(
             path=("burn_time", 0, 1, "flame_mm"),
-            what="the flame stood 80 mm high in session 2 of piece A; 75 mm is the most",
+            what="the flame was 80 mm high in session 2 of piece A; the limit is 75 mm",
             why="a taller flame fails EN 15493, so no burn hours are printed and no sheet is issued",
-            fix="wick: a smaller size; a build that burns safely, tested again; "
-            "until then status: trial and no burn_time",
+            fix="use a smaller wick; test a build that burns safely; until then write status: trial and no "
+            "burn_time",
         ),
     )
 
@@ -170,8 +170,8 @@ def test_a_cracked_vessel_blocks_and_the_fault_says_by_which_words() -> None:
             path=("burn_time", 2, 0, "note"),
             what="the candle cracked in session 1 of piece A: 'Cracked at the base'",
             why="it can set fire to a home, so no burn hours are printed and no sheet is issued",
-            fix="a build that burns safely, tested again; until then status: trial and no burn_time. "
-            "A note of a fault that begins 'cracked' always blocks",
+            fix="test a build that burns safely; until then write status: trial and no burn_time. A fault with a "
+            "note that begins 'cracked' always blocks the sheet",
         ),
     )
 
@@ -186,10 +186,10 @@ def test_a_note_that_mentions_a_crack_in_other_words_is_asked_to_be_plain() -> N
     assert row_faults(0, (replace(FIRST, note="hairline crack in the jar"),), ONE_WICK) == (
         Fault(
             path=("burn_time", 0, 0, "note"),
-            what="the note 'hairline crack in the jar' of session 1 of piece A does not say plainly "
-            "whether the candle cracked",
-            why="a candle that did may not be sold with burn hours, whatever its rate",
-            fix="outcome: fault and a note that begins 'cracked', or a note in other words if it did not",
+            what="the note 'hairline crack in the jar' of session 1 of piece A does not make clear whether the "
+            "candle cracked",
+            why="a candle that did cannot be sold with burn hours, whatever its rate",
+            fix="outcome: fault and a note that begins 'cracked'; if it did not, reword the note",
         ),
     )
 
@@ -197,10 +197,7 @@ def test_a_note_that_mentions_a_crack_in_other_words_is_asked_to_be_plain() -> N
 def test_a_note_that_begins_plainly_beside_another_outcome_is_asked_about_as_well() -> None:
     (fault,) = row_faults(0, (replace(FIRST, note="reignited twice"),), ONE_WICK)
 
-    assert (
-        fault.fix
-        == "outcome: fault and a note that begins 're-ignited', or a note in other words if it did not"
-    )
+    assert fault.fix == "outcome: fault and a note that begins 're-ignited'; if it did not, reword the note"
 
 
 def test_a_wick_that_crackles_is_no_crack() -> None:
@@ -262,7 +259,7 @@ def test_a_breakage_or_a_second_flame_in_other_words_is_asked_to_be_plain(note: 
 
     assert fault.severity is Severity.ERROR
     assert fault.what == (
-        f"the note '{note}' of session 1 of piece A does not say plainly whether the candle {word}"
+        f"the note '{note}' of session 1 of piece A does not make clear whether the candle {word}"
     )
 
 

@@ -35,7 +35,7 @@ def test_stirring_in_hotter_than_the_wax_was_heated_is_an_error() -> None:
         Fault(
             path=("make", "fragrance_at"),
             what="fragrance_at is 90 C, but heat_to is 88 C",
-            why="wax only cools between heating, stirring in and pouring, so the pour sheet could not be followed",
+            why="wax only cools from heating to stirring in to pouring, so the pour sheet could not be followed",
             fix="fragrance_at: at most 88 C",
         ),
     )
@@ -61,7 +61,7 @@ def test_pouring_wax_that_has_set_is_a_warning(pour_c: float) -> None:
         Fault(
             path=("make", "pour_at"),
             what=f"pour_at is {pour_c:g} C; the wax melts at 52 C",
-            why="it would set in the jug, and the vessel would fill unevenly",
+            why="it would set in the jug, and fill the vessel unevenly",
             fix="pour_at: above 52 C",
             severity=Severity.WARNING,
         ),
@@ -81,7 +81,7 @@ def test_an_oil_at_its_flash_point_is_a_warning_with_the_caution() -> None:
         Fault(
             path=("make", "fragrance_at"),
             what="fragrance_at is 82 C; Samphire has a flash point of 82 C",
-            why="at its flash point an oil gives off vapour that a flame or a spark can light",
+            why="at its flash point an oil gives off vapour that a flame or a spark can ignite",
             fix="fragrance_at: below 82 C; stir in away from flames and hot plates, and never reheat",
             severity=Severity.WARNING,
         ),
@@ -114,8 +114,8 @@ def test_a_line_poured_at_another_temperature_than_the_batch_is_a_warning() -> N
     assert poured_line_faults(80.0, 60.0, [WAX]) == (
         Fault(
             path=("fill", "at"),
-            what="at is 80 C, and pour_at of the batch is 60 C",
-            why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
+            what="at is 80 C, but pour_at of the batch is 60 C",
+            why="hotter wax is lighter, so a line poured at another temperature weighs something else",
             fix="at: 60 C, or pour_at: 80 C",
             severity=Severity.WARNING,
         ),
@@ -132,7 +132,7 @@ def test_a_line_poured_with_wax_that_has_set_is_a_warning() -> None:
         Fault(
             path=("fill", "at"),
             what="at is 52 C; the wax melts at 52 C",
-            why="it would set in the jug, and the vessel would fill unevenly",
+            why="it would set in the jug, and fill the vessel unevenly",
             fix="at: above 52 C",
             severity=Severity.WARNING,
         ),

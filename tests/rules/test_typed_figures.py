@@ -26,7 +26,7 @@ def told(text: str) -> list[str]:
     ],
 )
 def test_what_no_size_agrees_with_is_told(text: str, said: list[str]) -> None:
-    assert [what.removeprefix("the text says ").partition(", and")[0] for what in told(text)] == said
+    assert [what.removeprefix("the text says ").partition(", but")[0] for what in told(text)] == said
 
 
 @pytest.mark.parametrize(

@@ -17,9 +17,9 @@ def test_a_core_of_lead_is_an_error() -> None:
         Fault(
             path=("wicks/old-core-44.yaml", "core"),
             what="core is 'lead'",
-            why="a candle whose wick core holds more than 0.06 % lead is banned in the US (16 CFR 1500.17), "
-            "and its smoke poisons anywhere",
-            fix="core: none, paper, zinc, tin or wood, and a wick that has such a core",
+            why="a candle whose wick core is more than 0.06 % lead is banned in the US (16 CFR 1500.17), and its "
+            "smoke is toxic anywhere",
+            fix="use a wick with another core: none, paper, zinc, tin or wood",
         ),
     )
 
@@ -41,12 +41,12 @@ def test_a_trim_within_its_bounds_is_believed(trim_mm: float) -> None:
         (
             0,
             "trim is 0 mm, less than 3 mm",
-            "a shopper who cuts the wick that short cannot light it, or its flame drowns in the wax",
+            "a wick trimmed that short will not light, or its flame drowns in the wax",
         ),
         (
             15.5,
             "trim is 15.5 mm, more than 15 mm",
-            "a wick left that long smokes, and its flame stands too tall for the vessel",
+            "a wick left that long smokes, and its flame is too tall for the vessel",
         ),
     ],
 )
@@ -56,6 +56,6 @@ def test_a_trim_that_no_wick_burns_well_at_is_an_error(trim_mm: float, what: str
             path=("wicks/braid.yaml", "trim"),
             what=what,
             why=why,
-            fix="trim: 3 to 15 mm, as the maker of the wick gives it",
+            fix="trim: 3 to 15 mm, as the maker of the wick advises",
         ),
     )

@@ -155,4 +155,4 @@ def test_a_rule_that_cannot_be_read_is_told(added: Path) -> None:
     text = file.read_text(encoding="utf-8")
     file.write_text(text.replace('one: "i = 1 and v = 0"', "one: once"), encoding="utf-8")
 
-    assert [problem.what for problem in language_problems(ADDED)] == ["'once' is no rule for counts"]
+    assert [problem.what for problem in language_problems(ADDED)] == ["'once' is not a plural rule"]

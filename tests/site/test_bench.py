@@ -179,7 +179,7 @@ def test_a_waste_of_everything_is_a_slip_of_the_pen(
     assert make_papers(asked, "pour", {"WG-20": 6}) == 1
 
     told = capsys.readouterr()
-    assert "waste is 100 %, which is more than half of what is poured" in told.out + told.err
+    assert "waste is 100 %, more than half of what is poured" in told.out + told.err
 
 
 @pytest.mark.parametrize(
@@ -210,4 +210,4 @@ def test_a_part_without_room_is_told_once_and_with_its_own_stock_code(
     assert main(["papers", *words, "--content", str(content), "--output", str(example.output)]) == 1
 
     (told,) = (line for line in capsys.readouterr().out.splitlines() if "error:" in line)
-    assert "error: the head of SS-30 needs 41.8 mm and has 29.9 mm" in told
+    assert "error: the head of SS-30 needs 41.8 mm, but has 29.9 mm" in told

@@ -106,12 +106,12 @@ FAULTS: dict[str, tuple[Callable[[Path], None], str, str]] = {
         _own_theme("{% if %}\n"), "harbour/pages/glossary.html", "Expected an expression",
     ),
     "a photo that is text": (_photo(b"a photo"), "candles/tide-table.yaml", "is not a picture"),
-    "a photo cut short": (_photo(_noise()[:9000]), "candles/tide-table.yaml", "is broken or cut short"),
+    "a photo cut short": (_photo(_noise()[:9000]), "candles/tide-table.yaml", "is damaged or cut off"),
     "a photo of too many pixels": (
         _photo(_picture(MOST_PIXELS // 5000 + 1, 5000)), "candles/tide-table.yaml", "megapixels",
     ),
     "a drawing of nothing": (
-        _says("artwork/TT-30.svg", "<svg"), "artwork/TT-30.svg", "breaks off",
+        _says("artwork/TT-30.svg", "<svg"), "artwork/TT-30.svg", "cut off",
     ),
     "a target at once without a name": (
         _says("publish.yaml", "disk:\n  to: folder\n  folder: ..\n  changes: at once\n"),
@@ -119,11 +119,11 @@ FAULTS: dict[str, tuple[Callable[[Path], None], str, str]] = {
     ),
     "a page with a dead link": (
         _says("pages/about.md", "# About\n\n[the candle](candles/tide-tabel.html)\n"),
-        "pages/about.md", "the link 'candles/tide-tabel.html' leads to no page",
+        "pages/about.md", "the link 'candles/tide-tabel.html' is broken",
     ),
     "a description with a dead link": (
         _says("candles/tide-table.yaml", "\ndescription: See [care](care.html).\n"),
-        "candles/tide-table.yaml", "the link 'care.html' leads to no page",
+        "candles/tide-table.yaml", "the link 'care.html' is broken",
     ),
 }  # fmt: skip
 

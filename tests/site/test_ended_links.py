@@ -125,10 +125,10 @@ TOLD: dict[Callable[[Path], None], str] = {
     check_out_earlier: "content/trade/links.csv:1:1: error: the last 1 of the 3 rows that were written here is missing",
     empty: "content/trade/links.csv:1:1: error: the 3 rows that were written here are missing",
     go_back_a_version: "content/trade/links.csv:5:13: error: version 1 of 'quay-stores' comes after version 2",
-    edit: "error: the row is not as it was written here: it was changed or added by hand",
-    bring_back_the_first_link: "error: the row is not as it was written here: it was changed or added by hand",
+    edit: "error: the row has been altered: it was changed or added by hand",
+    bring_back_the_first_link: "error: the row has been altered: it was changed or added by hand",
     take_another_secret: "content/trade/links.csv:1:1: error: no row was written with the shop's secret that is here",
-    lose_the_secret: "content/.shop-secret:1:1: error: the shop's secret is not there, and trade links were made",
+    lose_the_secret: "content/.shop-secret:1:1: error: the shop's secret is missing, and trade links were made",
 }
 
 
@@ -223,14 +223,14 @@ def test_an_id_that_another_shop_gets_opens_nothing_to_whoever_had_it_before(
     assert wickwright(shop, "build") == 0
     assert page_of(old) not in pages(shop)
     assert (
-        "trade/links.csv:4:1: warning: the link of 'quay-stores' opens nothing, as no"
+        "trade/links.csv:4:1: warning: the link of 'quay-stores' does not work, because no"
         in capsys.readouterr().out
     )
     buyers(shop, BUYERS.replace("Quay Stores", "The Quince Larder"))
 
     for words in (("build",), ("link", "quay-stores"), ("link", "--all")):
         assert wickwright(shop, *words) == 1
-        assert "trade/buyers.yaml:2:9: error: 'quay-stores' is 'The Quince Larder', and its link was" in (
+        assert "trade/buyers.yaml:2:9: error: 'quay-stores' is 'The Quince Larder', but its link was" in (
             capsys.readouterr().out
         )
     assert page_of(old) not in pages(shop)
@@ -253,7 +253,7 @@ def test_a_link_that_was_ended_stays_so_when_the_buyer_comes_back(
 
     assert wickwright(shop, "build") == 0
     assert (
-        "No link is in force for quay-stores; make it with: wickwright link --all" in capsys.readouterr().out
+        "No link is in force for quay-stores; make one with: wickwright link --all" in capsys.readouterr().out
     )
     assert len(pages(shop)) == 1
 
@@ -330,7 +330,7 @@ def test_a_shop_of_before_there_were_seals_builds_and_its_links_open_as_they_did
         page_of(link_of(bytes(range(32)), name).path) for name in ("quay-stores/2", "lamp-room/1")
     }
     assert (
-        "trade/links.csv:1:1: warning: the shop's secret does not know how many rows"
+        "trade/links.csv:1:1: warning: the shop's secret does not record how many rows"
         in capsys.readouterr().out
     )
 
@@ -382,7 +382,7 @@ def test_a_buyer_that_was_never_given_a_link_has_no_page(
     assert wickwright(older, "build") == 0
 
     assert len(pages(older)) == 2
-    assert "No link is in force for larder; make it with: wickwright link --all" in capsys.readouterr().out
+    assert "No link is in force for larder; make one with: wickwright link --all" in capsys.readouterr().out
 
 
 def test_a_list_that_is_lost_beside_an_older_secret_is_told(
@@ -393,7 +393,7 @@ def test_a_list_that_is_lost_beside_an_older_secret_is_told(
     assert wickwright(older, "build") == 1
 
     assert (
-        "links.csv:1:1: error: the list of trade links is not there, and links were given"
+        "links.csv:1:1: error: the list of trade links is missing, and links were given"
         in capsys.readouterr().out
     )
 

@@ -144,7 +144,7 @@ def test_output_that_git_tracks_is_told_before_and_after_a_build(
         told = capsys.readouterr().out
         assert "/my-shop/output/workshop/build.json:1:1: warning: this file and " in told
         assert (
-            f"fix: git rm -r --cached {(shop / 'output').as_posix()}, and a line output/ in .gitignore"
+            f"fix: run git rm -r --cached {(shop / 'output').as_posix()} and add a line output/ to .gitignore"
             in told
         )
 

@@ -30,20 +30,20 @@ def embedding(width: int, height: int) -> str:
 DRAWINGS = {
     "3,000 groups": (
         f"{SVG}{'<g>' * 3_000}{'</g>' * 3_000}</svg>",
-        "more than 100 groups or copies stand inside",
+        "more than 100 groups or copies are nested inside",
     ),
-    "copies of copies": (use_bomb(9), "the drawing comes to more than 100000 shapes, copies counted"),
+    "copies of copies": (use_bomb(9), "the drawing has more than 100000 shapes, counting copies"),
     "a copy of itself": (
         f'{SVG}<g id="a"><use href="#a"/></g></svg>',
-        "more than 100 groups or copies stand inside",
+        "more than 100 groups or copies are nested inside",
     ),
     "markers": (
         f'{SVG}<marker id="m">{"<path/>" * 200}</marker><path marker-mid="url(#m)" d="M{"1 1L" * 1_000}"/></svg>',
-        "the drawing comes to more than 100000 shapes, copies counted",
+        "the drawing has more than 100000 shapes, counting copies",
     ),
     "foreignObject": (
         f"{SVG}<foreignObject/></svg>",
-        "text of another kind (foreignObject), which no press sets",
+        "text of a kind that no press can print (foreignObject)",
     ),
     "a filter": (
         f'{SVG}<filter id="f"><feTurbulence numOctaves="100000"/></filter></svg>',
@@ -51,15 +51,15 @@ DRAWINGS = {
     ),
     "another base": (
         f'{SVG}<image href="#x.jpg" xml:base="/etc/"/></svg>',
-        "the drawing shows '/etc/', which is another file",
+        "the drawing shows '/etc/', which is a separate file",
     ),
     "a picture by a sign": (
         f'{SVG}<image href="#x.jpg"/></svg>',
-        "the drawing shows '#x.jpg', which is another file",
+        "the drawing shows '#x.jpg', which is a separate file",
     ),
     "a drawing in a drawing": (
         f'{SVG}<image href="data:image/svg+xml;base64,PA=="/></svg>',
-        "no PNG, JPEG, GIF or WebP",
+        "not a PNG, JPEG, GIF or WebP",
     ),
     "a picture of 36 megapixels": (
         embedding(6_000, 6_000),
@@ -112,8 +112,8 @@ def test_a_sheet_of_a_hundred_million_labels_is_a_fault_of_its_entry(
     assert run(sold, "check") == 1
 
     out = capsys.readouterr().out
-    assert "boxes.yaml:4:7: error: rows is '9999'; at most 99 were expected" in out
-    assert "boxes.yaml:5:10: error: columns is '9999'; at most 99 were expected" in out
+    assert "boxes.yaml:4:7: error: rows is '9999'; expected at most 99" in out
+    assert "boxes.yaml:5:10: error: columns is '9999'; expected at most 99" in out
 
 
 def test_a_backslash_in_a_substance_s_name_is_printed(shop_folder: Path) -> None:
@@ -136,7 +136,7 @@ def test_a_day_of_the_year_one_is_told_and_the_last_day_is_a_day(
     maker.write_text(sound.replace("as_of: 2026-11-01", "as_of: 0001-01-01"), encoding="utf-8")
 
     assert run(shop_folder, command) == 1
-    assert "as_of is '0001-01-01'; a day from the year 1900 on was expected" in capsys.readouterr().out
+    assert "as_of is '0001-01-01'; expected a date from the year 1900 on" in capsys.readouterr().out
 
     maker.write_text(sound, encoding="utf-8")
     assert run(shop_folder, command, "--date", "9999-12-31") == 0
@@ -154,8 +154,8 @@ def test_pipes_among_the_entries_are_told_by_a_build(
     assert run(shop_folder, "build") == 1
 
     out = capsys.readouterr().out
-    assert "photos/a.jpg:1:1: error: this is a pipe, and a photo was expected" in out
-    assert "waxes/soy.yaml:1:1: error: this is a pipe, and an entry was expected" in out
+    assert "photos/a.jpg:1:1: error: this is a pipe; expected a photo" in out
+    assert "waxes/soy.yaml:1:1: error: this is a pipe; expected an entry" in out
 
 
 THEME_FAULTS = {

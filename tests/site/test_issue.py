@@ -150,7 +150,7 @@ def test_issue_gives_the_reason_why_hazards_are_unknown(
     assert issue.run(asked, [CODE], "first issue") == 1
     assert capsys.readouterr().err.splitlines()[-1] == (
         "wickwright: the hazards of WG-20 are unknown, and it is sold in GB; wet-garden: its safety data "
-        "sheet is of 2015-02-10, and sheets before 2021-11-01 are too old to classify by; nothing was issued"
+        "sheet is dated 2015-02-10; sheets from before 2021-11-01 are too old to classify by; nothing was issued"
     )
 
 

@@ -72,7 +72,7 @@ def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
 
     run(sold, "check")
     assert (
-        "lots.csv:3:1: warning: lot L-2026-301 was poured by a formula with other hazards than revision 1"
+        "lots.csv:3:1: warning: lot L-2026-301 was poured to a formula with other hazards than revision 1"
         in (capsys.readouterr().out)
     )
 
@@ -159,9 +159,9 @@ def test_a_letter_that_cannot_be_printed_is_told_where_it_stands(
 
     told = capsys.readouterr().out
     assert (
-        "candles/wet-garden.yaml:3:8: error: scent holds '🌧' (U+1F327 cloud with rain), which no paper can print"
-        in told
-    )
+        "candles/wet-garden.yaml:3:8: error: scent contains '🌧' (U+1F327 cloud with rain), which no paper "
+        "can print"
+    ) in told
 
 
 def test_leaves_as_narrow_as_a_label_are_no_way_out_of_its_width(
@@ -183,16 +183,16 @@ _SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 6">'
 @pytest.mark.parametrize(
     ("drawing", "told"),
     [
-        (b"\xff\xfe", "wet-garden.svg:1:1: error: the file is not text in UTF-8"),
-        (_SVG.encode(), "wet-garden.svg:1:59: error: the drawing breaks off or is damaged here"),
-        (b"<html/>", "wet-garden.svg:1:1: error: the file holds no SVG drawing"),
+        (b"\xff\xfe", "wet-garden.svg:1:1: error: the file is not UTF-8 text"),
+        (_SVG.encode(), "wet-garden.svg:1:59: error: the drawing is cut off or damaged here"),
+        (b"<html/>", "wet-garden.svg:1:1: error: the file is not an SVG drawing"),
         (
             f'{_SVG}<image href="reeds.png"/></svg>'.encode(),
-            "the drawing shows 'reeds.png', which is another file",
+            "the drawing shows 'reeds.png', which is a separate file",
         ),
         (
             f'{_SVG}<image href="https://reeds.example/a.png"/></svg>'.encode(),
-            "the drawing shows 'https://reeds.example/a.png', which is another file",
+            "the drawing shows 'https://reeds.example/a.png', which is a separate file",
         ),
     ],
     ids=["no text", "half a drawing", "another kind of file", "a file beside it", "a file elsewhere"],

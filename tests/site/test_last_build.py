@@ -114,9 +114,9 @@ def test_a_slip_in_a_theme_is_told_with_its_line_and_nothing_is_written(asked: C
     assert (built.laid, [str(problem) for problem in built.problems]) == (
         None,
         [
-            "ours/pages/404.html:2:1: error: nothing is called 'titel' here\n"
+            "ours/pages/404.html:2:1: error: 'titel' does not exist here\n"
             "    why: site/404.html could not be printed with this theme\n"
-            "    fix: what themes/README.md says that a template knows"
+            "    fix: use only what themes/README.md lists for a template"
         ],
     )
 

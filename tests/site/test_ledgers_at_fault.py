@@ -13,7 +13,7 @@ from generator.reading.gathering import Gathering
 from generator.reading.issued_sheets import read_ledgers
 
 LEDGER = "sheets/WG-20.yaml"
-RESTORE = "the file as it was before, from version control or a copy"
+RESTORE = "restore the file from a backup or version control"
 CORRECT = f"{RESTORE}; then issue a correction as the next revision"
 
 
@@ -68,9 +68,8 @@ def test_an_edited_value_is_named(asked: CommandOptions) -> None:
         f"content/{LEDGER}:{line_of(asked, 'advice:')}:5: error: revision 1 of WG-20 no longer says what was issued"
     )
     assert re.fullmatch(
-        r"[0-9a-f]{12}, and [0-9a-f]{12} was issued\n"
-        r"    why: whoever bought a candle with that sheet would be shown another one\n"
-        rf"    fix: {CORRECT}",
+        "[0-9a-f]{12}, but [0-9a-f]{12} was issued\\n    why: anyone who bought a candle with that sheet "
+        f"would see a different one\\n    fix: {CORRECT}",
         below,
     )
 
@@ -96,8 +95,8 @@ def test_an_edit_outside_the_value_is_named_too(asked: CommandOptions, old: str,
     edited(asked, old, new)
 
     assert told(asked) == [
-        f"content/{LEDGER}:{line_of(asked, 'seal:')}:9: error: the date, the reason or the record of revision 1 of "
-        "WG-20 was changed, or a revision before it was\n"
+        f"content/{LEDGER}:{line_of(asked, 'seal:')}:9: error: the date, the reason or the record of "
+        "revision 1 of WG-20 has been changed, or an earlier revision has\n"
         "    why: they are evidence of what was known when it was issued\n"
         f"    fix: {CORRECT}"
     ]
@@ -108,7 +107,7 @@ def test_a_missing_revision_is_named(asked: CommandOptions) -> None:
 
     assert told(asked)[0] == (
         f"content/{LEDGER}:{line}:13: error: revision 2 of WG-20 is missing before revision 3\n"
-        "    why: whoever has a candle of that time could not be given its sheet\n"
+        "    why: anyone with a candle of that time could not be given its sheet\n"
         f"    fix: {RESTORE}"
     )
 
@@ -123,9 +122,9 @@ def test_two_revisions_with_one_number_are_named(asked: CommandOptions) -> None:
     line = edited(asked, "revision: 2", "revision: 1")
 
     assert told(asked)[0] == (
-        f"content/{LEDGER}:{line}:13: error: revision 1 of WG-20 stands here a second time\n"
-        "    why: two candles would carry the same address, and only one of the two sheets could stand there\n"
-        "    fix: one of the two as it was issued; then issue again what the other one held"
+        f"content/{LEDGER}:{line}:13: error: revision 1 of WG-20 is here twice\n"
+        "    why: two sheets would share one address, and only one could be shown there\n"
+        "    fix: keep one of the two as it was issued, then issue the other one's changes again"
     )
 
 
@@ -136,7 +135,7 @@ def test_revisions_out_of_turn_are_named(asked: CommandOptions) -> None:
 
     assert [fault.split("error: ")[1].partition("\n")[0] for fault in told(asked)] == [
         "revision 1 of WG-20 is missing before revision 2",
-        "revision 1 of WG-20 stands behind revision 2",
+        "revision 1 of WG-20 comes after revision 2",
     ]
 
 
@@ -144,9 +143,9 @@ def test_a_clock_that_goes_backwards_is_named(asked: CommandOptions) -> None:
     edited(asked, "on: 2026-11-01", "on: 2026-10-01", last=True)
 
     assert told(asked)[0] == (
-        f"content/{LEDGER}:{line_of(asked, 'on: 2026-10-01')}:7: error: revision 2 of WG-20 was issued on 2026-10-01, "
-        "before revision 1 of 2026-11-01\n"
-        "    why: it could not be told under which sheet a lot was poured\n"
+        f"content/{LEDGER}:{line_of(asked, 'on: 2026-10-01')}:7: error: revision 2 of WG-20 was issued on "
+        "2026-10-01, before revision 1 of 2026-11-01\n"
+        "    why: there is no telling which sheet a lot was poured under\n"
         f"    fix: {RESTORE}"
     )
 
@@ -155,9 +154,9 @@ def test_marks_of_a_merge_are_named(asked: CommandOptions) -> None:
     line = edited(asked, "- revision: 2", "<<<<<<< HEAD\n- revision: 2")
 
     assert told(asked) == [
-        f"content/{LEDGER}:{line}:1: error: '<<<<<<<' was left here by a merge of two versions\n"
-        "    why: it cannot be told which revisions were issued\n"
-        "    fix: one version as it was issued; then issue again what the other one held"
+        f"content/{LEDGER}:{line}:1: error: '<<<<<<<' was left here when two versions were merged\n"
+        "    why: there is no telling which revisions were issued\n"
+        "    fix: keep one version as it was issued, then issue the other one's changes again"
     ]
 
 
@@ -166,8 +165,8 @@ def test_a_torn_file_is_named(asked: CommandOptions) -> None:
     ledger.write_text("rev:\n- 1\n", encoding="utf-8")
 
     assert told(asked) == [
-        f"content/{LEDGER}:1:1: error: the file is no list of issued revisions\n"
-        "    why: the sheets that were sold with older candles could not be found in it\n"
+        f"content/{LEDGER}:1:1: error: the file is not a list of issued revisions\n"
+        "    why: the sheets sold with older candles would be lost\n"
         f"    fix: {RESTORE}"
     ]
 
@@ -221,9 +220,9 @@ def test_a_candle_that_is_gone_while_its_sheet_is_there_is_an_error(asked: Comma
     candle.write_text(candle.read_text(encoding="utf-8").replace("WG-20\n", "WG-21\n"), encoding="utf-8")
 
     assert told(asked) == [
-        f"content/{LEDGER}:3:1: error: a sheet was issued for WG-20, and no candle has that stock code\n"
-        "    why: whoever bought one still needs its page, and the page needs the entry\n"
-        "    fix: stock_code: WG-20 in its candle again, with status: discontinued"
+        f"content/{LEDGER}:3:1: error: a sheet was issued for WG-20, but no candle has that stock code\n"
+        "    why: anyone who bought one still needs its page, and the page needs the entry\n"
+        "    fix: restore stock_code: WG-20 in its candle, with status: discontinued"
     ]
 
 
@@ -235,7 +234,7 @@ def test_a_ledger_under_another_name_is_an_error(asked: CommandOptions) -> None:
     problems = load_shop(asked).problems
 
     assert [problem.what for problem in problems] == [
-        "this sheet was issued for WG-20, and its file is named WG-21.yaml"
+        "this sheet was issued for WG-20, but its file is named WG-21.yaml"
     ]
 
 

@@ -177,7 +177,7 @@ def test_the_entry_that_holds_it_is_told_before_anything_is_issued(
     told = capsys.readouterr().out
     assert (
         told.count(
-            f"{CANDLE}:3:8: error: scent holds '🌧' (U+1F327 cloud with rain), which no paper can print"
+            f"{CANDLE}:3:8: error: scent contains '🌧' (U+1F327 cloud with rain), which no paper can print"
         )
         == 3
     )
@@ -192,8 +192,8 @@ def test_a_locked_shop_opens_again(locked: Path, capsys: pytest.CaptureFixture[s
 
     told = capsys.readouterr().out
     told_once = (
-        "sheets/WG-20.yaml:9:5: warning: revision 1 of WG-20 holds '🌧' (U+1F327 cloud with rain), which no paper "
-        "can print; its printed sheet says the name"
+        "sheets/WG-20.yaml:9:5: warning: revision 1 of WG-20 contains '🌧' (U+1F327 cloud with rain), which "
+        "no paper can print; its printed sheet spells out the name"
     )
     assert told.count(told_once) == told.count("which no paper can print") == 1
     site = locked.parent / "output" / "site"

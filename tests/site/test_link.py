@@ -114,7 +114,9 @@ def test_a_build_before_the_first_link_seals_nothing_and_says_how_to_begin(
 
     assert sealed_pages(shop) == {}
     assert not (shop / ".shop-secret").exists()
-    assert "No trade buyer has a link yet; make them with: wickwright link --all" in capsys.readouterr().out
+    assert (
+        "No trade buyer has a link yet; make the links with: wickwright link --all" in capsys.readouterr().out
+    )
 
 
 def test_every_buyers_page_is_opened_by_its_key_in_another_webcrypto(
@@ -293,8 +295,7 @@ def test_a_lost_secret_stops_the_build_and_the_links(shop: Path, capsys: pytest.
 
     assert codes == [1, 1, 1]
     assert (
-        capsys.readouterr().out.count("the shop's secret is not there, and trade links were made with it")
-        == 3
+        capsys.readouterr().out.count("the shop's secret is missing, and trade links were made with it") == 3
     )
     assert not (shop / ".shop-secret").exists()
 

@@ -83,7 +83,7 @@ def test_a_forgotten_dash_is_what_is_told(shop_folder: Path, told: Tell) -> None
 
     (fault,) = told()
 
-    assert fault.what == "'stock_code' begins another entry of this list, without a dash"
+    assert fault.what == "'stock_code' begins another entry in this list, but has no dash"
     assert fault.fix == "  - stock_code: WG-30"
     rewrite(candle, "    stock_code: WG-30", fault.fix)
     assert [one.what for one in told() if "written twice" in one.what or "dash" in one.what] == []
@@ -104,10 +104,10 @@ def test_beside_and_inside_the_folder_the_way_is_told(
     main(["start", "my shop"])
 
     assert main(["check"]) == 1
-    assert "fix: cd 'my shop', since you are in the folder above" in capsys.readouterr().out
+    assert "fix: cd 'my shop', because you are in the folder above" in capsys.readouterr().out
     monkeypatch.chdir(tmp_path / "my shop" / "content")
     assert main(["check"]) == 1
-    assert "fix: cd .., since you are in the folder with the entries" in capsys.readouterr().out
+    assert "fix: cd .., because you are inside the folder of entries" in capsys.readouterr().out
 
 
 def test_a_photo_as_phones_keep_it_is_to_be_saved_as_jpeg(shop_folder: Path, told: Tell) -> None:
@@ -122,7 +122,7 @@ def test_a_photo_as_phones_keep_it_is_to_be_saved_as_jpeg(shop_folder: Path, tol
     (fault,) = told()
 
     assert (
-        fault.what == "photo 'fig.heic' is a HEIC picture, which most browsers do not show; save it as JPEG"
+        fault.what == "photo 'fig.heic' is a HEIC picture, which most browsers cannot show; save it as JPEG"
     )
 
 
@@ -143,7 +143,7 @@ def test_a_photo_with_brackets_in_its_name_is_to_be_renamed(shop_folder: Path, t
 @pytest.mark.parametrize(
     ("written", "what", "fix"),
     [
-        ("wax melt", "kind is 'wax melt', not one of its words", "kind: melt"),
+        ("wax melt", "kind is 'wax melt', which is not one of the choices", "kind: melt"),
         ("tealight", "kind 'tealight' is not supported yet", "container, or melt"),
         ("pillar", "kind 'pillar' is not supported yet", "container, or melt"),
     ],
@@ -165,7 +165,7 @@ def test_a_contact_written_as_a_list_is_not_answered_with_a_promise(shop_folder:
 
     (fault,) = (fault for fault in told() if fault.what.startswith("contact "))
 
-    assert (fault.what, fault.fix) == ("contact is a list; one text was expected", "contact: ...")
+    assert (fault.what, fault.fix) == ("contact is a list; expected one text", "contact: ...")
 
 
 def test_a_label_as_a_rectangle_is_a_box_because_of_its_place(shop_folder: Path, told: Tell) -> None:
@@ -184,7 +184,7 @@ def test_a_label_as_a_rectangle_is_a_box_because_of_its_place(shop_folder: Path,
 def test_a_day_that_no_calendar_has_is_called_that(shop_folder: Path, told: Tell) -> None:
     rewrite(shop_folder / "maker.yaml", "as_of: 2026-11-01", "as_of: 2026-13-01")
 
-    assert [fault.what for fault in told()] == ["as_of is '2026-13-01', a day that no calendar has"]
+    assert [fault.what for fault in told()] == ["as_of is '2026-13-01', a date that does not exist"]
 
 
 BURNS = PROJECT / "generator" / "data" / "first_shop" / "burn-tests" / "WG-20.csv"
@@ -239,7 +239,7 @@ def test_commas_that_could_mean_anything_are_one_fault_of_the_file(
     reasons = {(fault.why, fault.fix) for fault in told()}
 
     assert len(reasons) == 1
-    assert any("figures have points" in fault.what for fault in told()) == mixed
+    assert any("figures use points" in fault.what for fault in told()) == mixed
 
 
 def test_a_book_that_begins_with_its_separator_takes_a_lot(shop_folder: Path) -> None:

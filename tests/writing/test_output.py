@@ -244,7 +244,7 @@ def test_what_we_did_not_write_is_named_and_nothing_at_all_is_written(
     written_by_hand(tmp_path, **{theirs: b"mine"})
 
     with pytest.raises(
-        NotOurs, match=f"^{named} is in the way: this program did not write it, so it leaves it alone$"
+        NotOurs, match=f"^{named} is in the way: this program did not write it, so it will not replace it$"
     ):
         lay_out(tmp_path, {wanted: b"ours", "first.css": b"ours"})
 

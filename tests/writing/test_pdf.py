@@ -140,7 +140,7 @@ def test_a_breakdown_of_the_typesetter_is_a_fault_of_the_template(
 
     monkeypatch.setattr(Press, "_compiler", lambda _press, _template: Broken())
 
-    with pytest.raises(TemplateFault, match="broke down over this template"):
+    with pytest.raises(TemplateFault, match="crashed on this template"):
         machine.set(paper())
 
 

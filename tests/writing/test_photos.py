@@ -204,26 +204,24 @@ def png_that_says_it_is(width: int, height: int) -> bytes:
 MOVING = saved(photo(), "GIF", save_all=True, append_images=[photo().rotate(90)])
 MOVING_PNG = saved(photo(), "PNG", save_all=True, append_images=[photo().rotate(90)])
 TWO_PAGES = saved(photo(), "TIFF", save_all=True, append_images=[photo().rotate(90)])
-LIST = "JPEG, PNG, WebP, TIFF, AVIF, GIF and BMP can"
-SEVERAL = "holds several pictures (it moves, or has pages); only a single one can be shown"
+LIST = "use JPEG, PNG, WebP, TIFF, AVIF, GIF or BMP"
+SEVERAL = "contains several pictures (it is animated or has pages); only a single one can be shown"
 
 
 @pytest.mark.parametrize(
     ("source", "reason"),
     [
         pytest.param(b"", "is an empty file", id="empty"),
-        pytest.param(b"<svg/>", f"is not a picture that can be read here; {LIST}", id="not a picture"),
+        pytest.param(b"<svg/>", f"is not a picture this program can read; {LIST}", id="not a picture"),
         pytest.param(
             b"\0\0\0\x18ftypheic\0\0\0\0mif1heic",
-            "is a HEIC picture, which most browsers do not show; save it as JPEG",
+            "is a HEIC picture, which most browsers cannot show; save it as JPEG",
             id="from a telephone",
         ),
-        pytest.param(
-            saved(photo((400, 300)), "JPEG")[:1500], "is broken or cut short", id="a truncated JPEG"
-        ),
-        pytest.param(saved(photo((400, 300)), "PNG")[:-60], "is broken or cut short", id="a truncated PNG"),
-        pytest.param(saved(photo(), "AVIF")[:-9], "is broken or cut short", id="a truncated AVIF"),
-        pytest.param(png_that_says_it_is(40, 20), "is broken or cut short", id="only a header"),
+        pytest.param(saved(photo((400, 300)), "JPEG")[:1500], "is damaged or cut off", id="a truncated JPEG"),
+        pytest.param(saved(photo((400, 300)), "PNG")[:-60], "is damaged or cut off", id="a truncated PNG"),
+        pytest.param(saved(photo(), "AVIF")[:-9], "is damaged or cut off", id="a truncated AVIF"),
+        pytest.param(png_that_says_it_is(40, 20), "is damaged or cut off", id="only a header"),
         pytest.param(
             png_that_says_it_is(5_000, 5_001),
             "has more than 25 megapixels; as JPEG it may have 100 megapixels",
@@ -232,7 +230,7 @@ SEVERAL = "holds several pictures (it moves, or has pages); only a single one ca
         pytest.param(png_that_says_it_is(20_000, 10_000), "has more than 100 megapixels", id="far too large"),
         pytest.param(
             png_that_says_it_is(100, 1001),
-            "is 100 by 1001 pixels, more than 10 times as long as wide",
+            "is 100 by 1001 pixels, more than 10 times as long as it is wide",
             id="a strip",
         ),
         pytest.param(MOVING, SEVERAL, id="a moving GIF"),
@@ -240,7 +238,7 @@ SEVERAL = "holds several pictures (it moves, or has pages); only a single one ca
         pytest.param(TWO_PAGES, SEVERAL, id="two pages"),
         pytest.param(
             saved(Image.new("F", (4, 4)), "TIFF"),
-            "has colours of the kind F, which no browser shows",
+            "uses F colours, which no browser shows",
             id="measurements",
         ),
     ],
@@ -253,7 +251,7 @@ def test_what_cannot_be_shown_is_refused_in_plain_words(source: bytes, reason: s
 
 
 def test_twenty_five_megapixels_are_not_too_many() -> None:
-    with pytest.raises(BadPicture, match="is broken or cut short"):
+    with pytest.raises(BadPicture, match="is damaged or cut off"):
         develop(png_that_says_it_is(5_000, 5_000))
 
 

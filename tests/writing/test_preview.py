@@ -177,7 +177,7 @@ def test_the_site_is_built_and_served_with_the_script_that_reloads_it(preview: P
 
     assert said == [
         "0 errors, 0 warnings; the site is up to date",
-        f"the site is at http://127.0.0.1:{preview.port}/ until Ctrl-C",
+        f"the site is at http://127.0.0.1:{preview.port}/; press Ctrl-C to stop",
     ]
     page = preview.page()
     assert "<body class='x'>slate</body>" in page
@@ -274,7 +274,7 @@ def test_errors_stand_on_the_last_good_page_until_they_are_mended(preview: Previ
 
     assert "<details open" in pages[0]
     assert "position:sticky;top:0;" in pages[0]
-    assert "1 error, 0 warnings; the last good site stays up" in pages[0]
+    assert "1 error, 0 warnings; still showing the last good site" in pages[0]
     assert TOLD in pages[0]
     assert "slate</body>" in pages[0]
     assert before.st_ino == (preview.site / "index.html").stat().st_ino
@@ -302,7 +302,7 @@ def test_a_fault_of_the_program_is_called_that_and_the_preview_outlives_it(previ
     page = preview.page("/candles/x.html")
 
     assert page.startswith("404 ")
-    assert "this is a fault of the program, not of the entries; the last good site stays up" in page
+    assert "this is an error in the program, not in your entries; still showing the last good site" in page
     assert "RuntimeError: a slip in &lt;rebuild&gt;" in page
 
 
@@ -430,7 +430,7 @@ def test_a_port_in_use_is_said_in_one_line_and_the_next_free_one_taken(preview: 
 
         said = preview.start(taken)
 
-    assert said[1].startswith(f"port {taken} is in use, so this is port ")
+    assert said[1].startswith(f"port {taken} is in use; using port ")
     assert preview.port > taken
 
 
@@ -455,6 +455,6 @@ def test_ctrl_c_ends_it_quietly_in_the_middle_of_a_build(preview: Preview) -> No
 def test_a_port_far_up_has_no_next_one() -> None:
     with (
         socket.create_server(("127.0.0.1", 65_535)),
-        pytest.raises(OSError, match="no port from 65535 on is free"),
+        pytest.raises(OSError, match="no port from 65535 up is free"),
     ):
         free_port(65_535)

@@ -153,8 +153,8 @@ def test_an_asset_is_addressed_by_its_public_name(desk: Desk) -> None:
 @pytest.mark.parametrize(
     ("text", "said"),
     [
-        pytest.param("\n{{ page.tilte }}", r"2: nothing is called 'tilte' here", id="a misspelt key"),
-        pytest.param("{% if page.x %}{% endif %}", r"1: nothing is called 'x' here", id="even within an if"),
+        pytest.param("\n{{ page.tilte }}", "2: 'tilte' does not exist here", id="a misspelt key"),
+        pytest.param("{% if page.x %}{% endif %}", "1: 'x' does not exist here", id="even within an if"),
         pytest.param("\n{{ titel }}", r"2: 'titel' is undefined", id="an unknown name"),
         pytest.param("\n\n{% if %}", r"3: Expected an expression, got 'end of statement block'", id="syntax"),
         pytest.param(
@@ -164,31 +164,31 @@ def test_an_asset_is_addressed_by_its_public_name(desk: Desk) -> None:
             "\n{% autoescape false %}{% endautoescape %}", r"2: escaping is always on", id="escaping off"
         ),
         pytest.param(
-            "\n{{ page.nothing }}", r"2: only text and whole numbers are printed, not None", id="absent"
+            "\n{{ page.nothing }}", "2: only text and whole numbers can be printed, not None", id="absent"
         ),
         pytest.param(
-            "{{ page.yes }}", r"1: only text and whole numbers are printed, not True", id="a truth value"
+            "{{ page.yes }}", "1: only text and whole numbers can be printed, not True", id="a truth value"
         ),
         pytest.param(
             "{{ page.pieces / 2 }}",
-            r"1: only text and whole numbers are printed, not 1\.5",
+            "1: only text and whole numbers can be printed, not 1\\.5",
             id="a number to round",
         ),
         pytest.param(
-            "{{ page.yes|markup }}", r"1: only text is printed as markup, not True", id="markup of no text"
+            "{{ page.yes|markup }}", "1: only text can be printed as markup, not True", id="markup of no text"
         ),
         pytest.param("{{ asset('a.css') }}", r"1: the theme has no asset 'a\.css'; it has: none", id="asset"),
         pytest.param(
             "{% include 'parts/a.html' %}", r"1: there is no template 'parts/a\.html'", id="a missing part"
         ),
         pytest.param(
-            "{{ here('/a') }}", r"1: here\(\) takes a path written from the site's root, not '/a'", id="here"
+            "{{ here('/a') }}", r"1: here\(\) needs a path from the site's root, not '/a'", id="here"
         ),
         pytest.param("{{ 1 // 0 }}", r"1: integer division or modulo by zero", id="arithmetic"),
     ],
 )
 def test_a_fault_names_the_template_the_line_and_the_document(desk: Desk, text: str, said: str) -> None:
-    whole = rf"^harbour/pages/x\.html:{said} \(in printing site/candles/x\.html\)$"
+    whole = rf"^harbour/pages/x\.html:{said} \(while printing site/candles/x\.html\)$"
 
     with pytest.raises(TemplateFault, match=whole):
         desk.printed(text, title="Slate", nothing=None, yes=True, pieces=3)
@@ -205,7 +205,7 @@ def test_a_document_whose_template_is_missing_names_it(desk: Desk) -> None:
     document = Document(path="site/a.html", template="pages/a.html", value={})
 
     with pytest.raises(
-        TemplateFault, match=r"^pages/a\.html: there is no template 'pages/a\.html' \(in printing site"
+        TemplateFault, match=r"^pages/a\.html: there is no template 'pages/a\.html' \(while printing site"
     ):
         Templates(desk.theme).render(document, {})
 

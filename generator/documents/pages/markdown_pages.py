@@ -231,9 +231,9 @@ def _as_a_browser_reads(address: str) -> str:
 def _picture_fault(path: Path, address: str) -> Fault:
     return Fault(
         path=path,
-        what=f"the picture '{address}' stands in the text",
-        why="the page would ask another host for it, or show an empty frame",
-        fix="the words alone; a photo is named under photos: of a candle's size",
+        what=f"the text contains the picture '{address}'",
+        why="the page would load it from another site, or show an empty frame",
+        fix="delete the picture; list a photo under photos: of a candle's size",
     )
 
 
@@ -241,15 +241,17 @@ def _unwieldy_fault(path: Path, what: str) -> Fault:
     return Fault(
         path=path,
         what=f"the text has {what}",
-        why="no reader would find the way through it, and printing it could take for ever",
-        fix="the text in shorter paragraphs, with fewer brackets and less indentation",
+        why="no reader could follow it, and printing it could take for ever",
+        fix="use shorter paragraphs, fewer brackets and less indentation",
     )
 
 
 def _link_fault(path: Path, address: str) -> Fault:
     return Fault(
         path=path,
-        what=f"the link '{address}' leads neither to a page nor to an address",
-        why="whoever follows it would end up nowhere, or start a program",
-        fix="[words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)",
+        what=f"'{address}' is a broken link",
+        why="it would lead visitors nowhere, or start a program",
+        fix=(
+            "write [words](https://shop.example), [words](mailto:shop@shop.example), or [words](about.html)"
+        ),
     )

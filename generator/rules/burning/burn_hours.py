@@ -219,17 +219,17 @@ def hours_claim_faults(claim_hours: float | None, hours: HoursEstimate) -> tuple
     if claim_hours is None or (carried_h is not None and LEAST_CLAIM_H <= claim_hours <= carried_h):
         return ()
     what = f"claim_hours is {claim_hours:g} h"
-    why = "some of the candles sold would go out before the printed hours are over"
+    why = "some of the candles sold would go out before the printed hours are up"
     fix = f"claim_hours: at most {carried_h}"
     if carried_h is None:
         what = f"{what}, but no hours can be printed for this candle"
-        fix = "no claim_hours until its burn test is sound"
+        fix = "delete claim_hours until its burn test is sound"
     elif claim_hours < LEAST_CLAIM_H:
         what = f"{what}, less than {LEAST_CLAIM_H} h"
-        why = "papers print whole hours, rounded down, and would say that the candle burns for 0 hours"
+        why = "papers print whole hours, rounded down, and would give a burn time of 0 hours"
         fix = f"claim_hours: {LEAST_CLAIM_H} to {carried_h}"
     else:
-        what = f"{what}; the figures carry {carried_h} h ({hours.basis})"
+        what = f"{what}; the figures support {carried_h} h ({hours.basis})"
     return (Fault(path=("claim_hours",), what=what, why=why, fix=fix),)
 
 
@@ -293,8 +293,10 @@ def _drowned_fault(test: int, drowned: Drowned) -> Fault:
     return warning(
         path=("burn_time", test, drowned.row, "outcome"),
         what=f"piece {drowned.name} drowned with {drowned.unburnt_g:.3g} g still to burn",
-        why="some of the candles sold would drown as well, so no burn hours are printed",
-        fix="wick: a larger size, tested again; or outcome: fault and its reason, if the piece itself was at fault",
+        why="some of the candles sold would drown too, so no burn hours are printed",
+        fix=(
+            "test again with a larger wick; or, if the piece itself was faulty, outcome: fault and its reason"
+        ),
         check=check_of("drowned", drowned.name),
     )
 
@@ -302,9 +304,9 @@ def _drowned_fault(test: int, drowned: Drowned) -> Fault:
 def _repeat_fault(test: Evidence, earlier: Evidence) -> Fault:
     return warning(
         path=("burn_time", test.index),
-        what=f"{test.file} holds the same rows as {earlier.file}",
-        why="candles burnt once would count twice, so the rows count once",
-        fix=f"burn_time: {earlier.file}, or the rows of its own candles in {test.file}",
+        what=f"{test.file} has the same rows as {earlier.file}",
+        why="the same candles would count twice, so the rows count once",
+        fix=f"burn_time: {earlier.file}, or enter in {test.file} the rows of its own candles",
         check=check_of("same-rows", test.file),
     )
 
@@ -314,8 +316,8 @@ def _excluded_fault(test: int, excluded: Excluded) -> Fault:
     return warning(
         path=("burn_time", test, excluded.row, "piece" if whole_piece else "outcome"),
         what=f"{excluded.what}, does not count: {excluded.reason}",
-        why="the burn hours rest on the other rows alone",
-        fix="another piece, burnt without a fault"
+        why="the burn hours are based on the other rows alone",
+        fix="test another piece, without a fault"
         if whole_piece
         else "leave the row if it is right, or outcome: ok if the candle burnt as it should",
         check=check_of("left-out", f"{excluded.piece} {excluded.session or 'whole'}"),
@@ -325,8 +327,8 @@ def _excluded_fault(test: int, excluded: Excluded) -> Fault:
 def _no_hour_fault(burnable_g: float) -> Fault:
     return warning(
         path=("burn_time",),
-        what=f"the tests carry less than {LEAST_CLAIM_H} h for the {burnable_g:.1f} g that can burn",
-        why="papers print whole hours, rounded down, and would say 0 hours, so they print none",
+        what=f"the tests support less than {LEAST_CLAIM_H} h for the {burnable_g:.1f} g that can burn",
+        why="papers print whole hours, rounded down, so they would print 0 hours and print none instead",
         fix="burn_time: a new test, with hours and weights as noted while burning",
         check="no-hours",
     )

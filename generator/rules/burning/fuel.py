@@ -124,24 +124,26 @@ def fuel_faults(fuel: Fuel, wicks: int) -> tuple[Fault, ...]:
     hourly_g, one_wick_g = untested_rates_g_per_h(wicks)[1], untested_rates_g_per_h(1)[1]
     levels = f"{fuel.level_mm:.4g} mm of wax, and burning stops at {fuel.stop_depth_mm:.4g} mm"
     if fuel.stop_depth_mm >= fuel.level_mm:
-        what = f"the fill holds {levels}"
+        what = f"the fill is {levels}"
     elif fuel.burnable_g < one_wick_g:
-        what = f"only {fuel.burnable_g:.2f} g of the wax can burn, and an hour may take {one_wick_g:g} g"
+        what = f"only {fuel.burnable_g:.2f} g of the wax can burn, and an hour may use {one_wick_g:g} g"
     elif fuel.burnable_g < hourly_g:
         return (_too_many_wicks(fuel.burnable_g, wicks, hourly_g),)
     else:
         return ()
-    why = "there are no burn hours to print, and the flame would stand at the vessel's base"
-    return (Fault(path=("fill",), what=what, why=why, fix="fill: more wax, or another vessel"),)
+    why = "there are no burn hours to print, and the flame would reach the base of the vessel"
+    return (Fault(path=("fill",), what=what, why=why, fix="use more wax, or another vessel"),)
 
 
 def _too_many_wicks(burnable_g: float, wicks: int, hourly_g: float) -> Fault:
     most = max(1, floor(burnable_g * wicks / hourly_g))
     return Fault(
         path=("wick",),
-        what=f"{wicks} wicks may take {hourly_g:.0f} g in an hour, and only {burnable_g:.1f} g of the wax can burn",
+        what=(
+            f"{wicks} wicks may use {hourly_g:.0f} g an hour, and only {burnable_g:.1f} g of the wax can burn"
+        ),
         why="there are no burn hours to print, and so many flames would overheat the vessel",
-        fix=f"wick: at most {most} in all, and fewer for longer hours",
+        fix=f"wick: at most {most} in total, and fewer for longer hours",
     )
 
 

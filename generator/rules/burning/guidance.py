@@ -129,7 +129,7 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
             Fault(
                 path=("longest_session",),
                 what=f"longest_session is {makers_h:g} h, less than {SHORTEST_LIMIT_H:g} h",
-                why="a candle that is put out so soon melts a hole around its wick, and its flame drowns in it",
+                why="a candle put out so soon tunnels around its wick, and the flame drowns",
                 fix=f"longest_session: {SHORTEST_LIMIT_H:g} to {LONGEST_SESSION_H:g} h",
             ),
         )
@@ -137,7 +137,7 @@ def session_limit_faults(makers_h: float | None) -> tuple[Fault, ...]:
         warning(
             path=("longest_session",),
             what=f"longest_session is {makers_h:g} h; the papers print {LONGEST_SESSION_H:g} h",
-            why="the usual safety advice lets no candle burn longer at one time",
+            why="the usual safety advice is never to burn a candle longer at one time",
             fix=f"longest_session: at most {LONGEST_SESSION_H:g} h",
         ),
     )
@@ -179,9 +179,13 @@ def first_burn_faults(first: FirstBurn, limit_h: float) -> tuple[Fault, ...]:
     return (
         Fault(
             path=("wick",),
-            what=f"the first burn would take {first.asked_h:.3g} h {source}; "
-            f"a candle may burn {limit_h:.3g} h at one time",
-            why="the burn-safety sheet would ask for both, and wax left at the edge makes the flame tunnel",
+            what=(
+                f"the first burn would take {first.asked_h:.3g} h {source}; the most for "
+                f"one burn is {limit_h:.3g} h"
+            ),
+            why=(
+                "the burn-safety sheet would ask for both, and wax left at the edge makes the candle tunnel"
+            ),
             fix=_WIDER if beyond_all else _LONGER,
             severity=Severity.ERROR if beyond_all else Severity.WARNING,
             check="first-burn",
@@ -189,8 +193,8 @@ def first_burn_faults(first: FirstBurn, limit_h: float) -> tuple[Fault, ...]:
     )
 
 
-_WIDER: Final = "wick: one more of them, or a narrower vessel"
-_LONGER: Final = "burn_time: a test whose sessions last as long, or a wick that melts to the edge sooner"
+_WIDER: Final = "use one more wick, or a narrower vessel"
+_LONGER: Final = "test with longer sessions, or use a wick that melts to the edge sooner"
 
 
 def _sixteenths(length_mm: float) -> str:

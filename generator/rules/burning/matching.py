@@ -135,7 +135,7 @@ def _untold(test: int, file: str) -> Fault:
     return warning(
         path=("burn_time", test),
         what=f"{file} does not say which candle was tested",
-        why="a changed formula cannot be noticed, so its burn hours are only provisional",
+        why="changes to the formula would go unnoticed, so its burn hours are only provisional",
         fix="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
         check=check_of("untold", file),
     )
@@ -145,7 +145,7 @@ def _moved_fault(test: int, match: Match, what: str, result: str) -> Fault:
     return warning(
         path=("burn_time", test),
         what=f"{what}: {'; '.join(map(str, match.moved))}",
-        why=f"wax, wick and vessel set the burning rate, so its burn hours are {result}",
+        why=f"wax, wick and vessel set the burn rate, so its burn hours are {result}",
         fix="burn_time: a new test of the candle as it is made now",
         check=check_of("moved", " ".join(dict.fromkeys(one.field.split()[0] for one in match.moved))),
     )

@@ -45,7 +45,7 @@ _MENTIONS: Final = (
 )
 """The same mentioned anywhere in a note (CHOICE of words); a wick that crackles is none of it."""
 
-_REMEDY: Final = "a build that burns safely, tested again; until then status: trial and no burn_time"
+_REMEDY: Final = "test a build that burns safely; until then write status: trial and no burn_time"
 
 _READINGS_DECIMALS: Final = 6
 """Scale readings are decimal; rounding to a microgram removes what binary subtraction adds."""
@@ -151,8 +151,8 @@ def _row_faults(test: int, row: SessionRow, expected: Expected) -> Iterator[Faul
     if session.hours <= 0:
         yield Fault(
             path=_path(test, row, "hours"),
-            what=f"hours is {session.hours:g}; {row} burnt for no time",
-            why="the burning rate is weight lost per hour, and the burn hours follow from it",
+            what=f"hours is {session.hours:g}; {row} took no time",
+            why="the burn rate is weight lost per hour, and the burn hours follow from it",
             fix="hours: as noted while burning, with a point or as hours:minutes",
         )
     at_fault = session.outcome == "fault"
@@ -163,10 +163,15 @@ def _row_faults(test: int, row: SessionRow, expected: Expected) -> Iterator[Faul
     if session.hours > expected.longest_session_h + SESSION_TOLERANCE_H:
         yield warning(
             path=_path(test, row, "hours"),
-            what=f"{row} burnt for {session.hours:g} h, longer than the {expected.longest_session_h:g} h "
-            "the papers allow",
-            why="a candle that burns longer at once burns hotter, so its rate is not that of normal use",
-            fix=f"hours: at most {expected.longest_session_h:g} in the next test, or leave the row if it is right",
+            what=(
+                f"{row} lasted {session.hours:g} h, longer than the {expected.longest_session_h:g} "
+                "h the papers allow"
+            ),
+            why="a candle burns hotter in a long session, so its rate is not that of normal use",
+            fix=(
+                f"hours: at most {expected.longest_session_h:g} in the next test, or leave "
+                "the row if it is right"
+            ),
             check=check_of("long-session", f"{row}"),
         )
     yield from _unclear_note(test, row)
@@ -179,7 +184,7 @@ def _no_loss(test: int, row: SessionRow) -> Fault:
         path=_path(test, row, "after_g"),
         what=f"{row} {change} ({session.before_g:g} g before, {session.after_g:g} g after)",
         why="a burning candle gets lighter, so the burn hours would be wrong",
-        fix="before_g and after_g as read on the scale, or take the row out",
+        fix="correct before_g and after_g to what the scale showed, or delete the row",
     )
 
 
@@ -190,9 +195,13 @@ def _strange_rate(test: int, row: SessionRow, wicks: int) -> Iterator[Fault]:
         yield warning(
             path=_path(test, row, "after_g"),
             what=f"{row} loses {loss:g} g in {session.hours:g} h, {per_wick:.3g} g/h for each wick",
-            why=f"candles burn between {LEAST_RATE_G_PER_H:g} and {MOST_RATE_G_PER_H:g} g/h for each wick, "
-            "so a weight or a time may be mistyped",
-            fix="the hours and weights as noted while burning, or leave the row if it is right",
+            why=(
+                f"candles burn {LEAST_RATE_G_PER_H:g} to {MOST_RATE_G_PER_H:g} g/h for each "
+                "wick, so a weight or a time may be mistyped"
+            ),
+            fix=(
+                "correct hours and weights to what was noted while burning, or leave the row if it is right"
+            ),
             check=check_of("strange-rate", f"{row}"),
         )
 
@@ -202,9 +211,11 @@ def _unclear_note(test: int, row: SessionRow) -> Iterator[Fault]:
         if mention.search(row.session.note) and _blocking_note(row.session) is None:
             yield Fault(
                 path=_path(test, row, "note"),
-                what=f"the note '{row.session.note}' of {row} does not say plainly whether the candle {word}",
-                why="a candle that did may not be sold with burn hours, whatever its rate",
-                fix=f"outcome: fault and a note that begins '{word}', or a note in other words if it did not",
+                what=(
+                    f"the note '{row.session.note}' of {row} does not make clear whether the candle {word}"
+                ),
+                why="a candle that did cannot be sold with burn hours, whatever its rate",
+                fix=f"outcome: fault and a note that begins '{word}'; if it did not, reword the note",
             )
 
 
@@ -223,9 +234,9 @@ def _pair_faults(test: int, earlier: SessionRow, later: SessionRow) -> Iterator[
     if later.session.session == earlier.session.session:
         yield Fault(
             path=_path(test, later, "session"),
-            what=f"{later} is written twice",
+            what=f"{later} is entered twice",
             why="its hours and weight would count twice",
-            fix="session: the number of the sitting, counted from 1 for each piece",
+            fix="session: the number of the burn, counted from 1 for each piece",
         )
         return
     between_g = round(earlier.session.after_g - later.session.before_g, _READINGS_DECIMALS)
@@ -233,17 +244,22 @@ def _pair_faults(test: int, earlier: SessionRow, later: SessionRow) -> Iterator[
     if between_g > JOIN_TOLERANCE_G:
         yield Fault(
             path=_path(test, later, "before_g"),
-            what=f"{between_g:g} g are missing between session {earlier.session.session} and {later} {weights}",
-            why="wax that burnt without a recorded time makes the burn hours doubtful",
-            fix="the missing session as a row, with outcome: fault if its time is not known for certain",
+            what=(
+                f"{between_g:g} g are missing between session {earlier.session.session} and {later} {weights}"
+            ),
+            why="wax burnt in unrecorded time makes the burn hours doubtful",
+            fix="add the missing session as a row, with outcome: fault if its time is uncertain",
         )
     if -between_g > JOIN_TOLERANCE_G:
         yield Fault(
             path=_path(test, later, "before_g"),
             what=f"piece {later.session.piece} gains {-between_g:g} g between session "
             f"{earlier.session.session} and session {later.session.session} {weights}",
-            why="a candle does not get heavier by itself, so one of the two weights is wrong",
-            fix="after_g and before_g as read on the scale, or another piece name if it is another candle",
+            why="a candle does not gain weight by itself, so one of the two weights is wrong",
+            fix=(
+                "correct after_g and before_g to what the scale showed, or rename the piece "
+                "if it is another candle"
+            ),
         )
 
 
@@ -252,9 +268,11 @@ def _flames(test: int, row: SessionRow) -> Iterator[Fault]:
     if _flame_is_too_tall(session):
         yield Fault(
             path=_path(test, row, "flame_mm"),
-            what=f"the flame stood {session.flame_mm:g} mm high in {row}; {TALLEST_FLAME_MM:g} mm is the most",
+            what=(
+                f"the flame was {session.flame_mm:g} mm high in {row}; the limit is {TALLEST_FLAME_MM:g} mm"
+            ),
             why="a taller flame fails EN 15493, so no burn hours are printed and no sheet is issued",
-            fix=f"wick: a smaller size; {_REMEDY}",
+            fix=f"use a smaller wick; {_REMEDY}",
         )
     yield from _noted(test, row, _RE_IGNITED)
 
@@ -265,5 +283,5 @@ def _noted(test: int, row: SessionRow, word: str) -> Iterator[Fault]:
             path=_path(test, row, "note"),
             what=f"the candle {word} in {row}: '{row.session.note}'",
             why="it can set fire to a home, so no burn hours are printed and no sheet is issued",
-            fix=f"{_REMEDY}. A note of a fault that begins '{word}' always blocks",
+            fix=f"{_REMEDY}. A fault with a note that begins '{word}' always blocks the sheet",
         )

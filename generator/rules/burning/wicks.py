@@ -25,9 +25,11 @@ def _core_faults(wick: Wick) -> Iterator[Fault]:
         yield Fault(
             path=(f"wicks/{wick.id}.yaml", "core"),
             what="core is 'lead'",
-            why=f"a candle whose wick core holds more than {MOST_LEAD_PERCENT:g} % lead is banned in the US "
-            "(16 CFR 1500.17), and its smoke poisons anywhere",
-            fix="core: none, paper, zinc, tin or wood, and a wick that has such a core",
+            why=(
+                f"a candle whose wick core is more than {MOST_LEAD_PERCENT:g} % lead is banned "
+                "in the US (16 CFR 1500.17), and its smoke is toxic anywhere"
+            ),
+            fix="use a wick with another core: none, paper, zinc, tin or wood",
         )
 
 
@@ -35,11 +37,11 @@ def _trim_faults(wick: Wick) -> Iterator[Fault]:
     written = f"trim is {wick.trim_mm:g} mm"
     if wick.trim_mm < SHORTEST_TRIM_MM:
         what = f"{written}, less than {SHORTEST_TRIM_MM:g} mm"
-        why = "a shopper who cuts the wick that short cannot light it, or its flame drowns in the wax"
+        why = "a wick trimmed that short will not light, or its flame drowns in the wax"
     elif wick.trim_mm > LONGEST_TRIM_MM:
         what = f"{written}, more than {LONGEST_TRIM_MM:g} mm"
-        why = "a wick left that long smokes, and its flame stands too tall for the vessel"
+        why = "a wick left that long smokes, and its flame is too tall for the vessel"
     else:
         return
-    fix = f"trim: {SHORTEST_TRIM_MM:g} to {LONGEST_TRIM_MM:g} mm, as the maker of the wick gives it"
+    fix = f"trim: {SHORTEST_TRIM_MM:g} to {LONGEST_TRIM_MM:g} mm, as the maker of the wick advises"
     yield Fault(path=(f"wicks/{wick.id}.yaml", "trim"), what=what, why=why, fix=fix)

@@ -47,9 +47,9 @@ def unneeded(accepted: Iterable[Accepted], warned: Collection[tuple[Path, Proble
         near = get_close_matches(one.check, [check for check in checks if check], n=1)
         yield warning(
             path=one.path,
-            what=f"{ACCEPTED} names '{one.check}', and nothing here warns of it",
-            why="the next warning of that name would be passed over unseen",
-            fix=f"{near[0]}: {one.why}" if near else "leave the line out",
+            what=f"{ACCEPTED} names '{one.check}', but there is no such warning here",
+            why="the next warning of that name would be accepted unseen",
+            fix=f"{near[0]}: {one.why}" if near else "delete this line",
         )
 
 

@@ -49,15 +49,18 @@ def missing_keys(shop: Shop) -> Iterator[Fault]:
     for at, _, size, given in _with_formats(shop):
         traits = _traits(size, given)
         needed = {
-            "kind": ("the papers differ for candles and melts", "kind: container"),
-            "vessel": ("there would be no net weight", "vessel: the name of a file in content/vessels"),
+            "kind": ("papers for candles and melts differ", "kind: container"),
+            "vessel": ("there would be no net weight", "vessel: ... (the name of a file in content/vessels)"),
             "fill": ("there would be no net weight", "fill: {to: ... mm, level: set or poured}"),
         }
         if traits is not None and traits.takes_wick:
-            needed["wick"] = ("there would be no burn hours", "wick: the name of a file in content/wicks")
+            needed["wick"] = (
+                "there would be no burn hours",
+                "wick: ... (the name of a file in content/wicks)",
+            )
         for key, (why, fix) in needed.items():
             if not getattr(size, key) and not getattr(given, key):
-                where = f", and neither has format '{size.format}'" if size.format else ""
+                where = f", and neither does format '{size.format}'" if size.format else ""
                 yield Fault(path=at, what=f"{size.stock_code} has no {key}{where}", why=why, fix=fix)
 
 
@@ -68,7 +71,7 @@ def kinds(shop: Shop) -> Iterator[Fault]:
             yield Fault(
                 path=(*at, "kind"),
                 what=f"kind '{entry.kind.value}' is not supported yet",
-                why="its weight, its hours and its warnings follow other rules than those of a container",
+                why="its weight, hours and warnings follow other rules than those of a container",
                 fix=", or ".join(kind.value for kind in KINDS),
             )
 
@@ -90,9 +93,9 @@ def flameless(shop: Shop) -> Iterator[Fault]:
                 continue
             yield Fault(
                 path=at if key == "wick" and not size.wick else (*at, key),
-                what=f"{size.stock_code} is a {kind.value} and has a {key}",
-                why=f"a {kind.value} is warmed and never lit, so its papers speak of no flame",
-                fix=f"kind: container, or leave the {key} out",
+                what=f"{size.stock_code} is a {kind.value}, but has a {key}",
+                why=f"a {kind.value} is warmed and never lit, so its papers do not mention a flame",
+                fix=f"kind: container, or delete {key}",
             )
 
 
@@ -106,7 +109,7 @@ def borrowed_tests(shop: Shop) -> Iterator[Fault]:
         lent = written[lender]
         if lent is not None and not isinstance(lent, Like):
             continue
-        of_its_own = f"has no tests of its own; it borrows those of {lent.like}" if lent else "has no tests"
+        of_its_own = f"itself borrows those of {lent.like}" if lent else "has none of its own"
         own = f"burn_time: burn-tests/{size.stock_code}.csv, once it is tested"
         yield Fault(
             path=(*at, "burn_time", "like"),
@@ -137,16 +140,16 @@ def empty_candles(shop: Shop) -> Iterator[Fault]:
         if not candle.sizes:
             yield Fault(
                 path=(f"candles/{id_}.yaml", "sizes"),
-                what=f"{candle.scent} has no size",
-                why="there would be a page with nothing to buy and no safety sheet",
+                what=f"{candle.scent} has no sizes",
+                why="its page would have nothing to buy and no safety sheet",
                 fix="sizes: [{stock_code: ..., format: ...}]",
             )
         sold = candle.sold
         if sold and sold.from_ and sold.until and sold.until < sold.from_:
             yield Fault(
                 path=(f"candles/{id_}.yaml", "sold", "until"),
-                what=f"until {sold.until} comes before from {sold.from_}",
-                why="the candle would never stand on the shelves",
+                what=f"until {sold.until} is before from {sold.from_}",
+                why="the candle would never be on sale",
                 fix=f"until: a day after {sold.from_}",
             )
 
@@ -175,7 +178,7 @@ def discontinued_materials(shop: Shop) -> Iterator[Fault]:
                     path=path,
                     what=f"{size.stock_code} needs '{id_}', which is discontinued in {supplies[id_]}",
                     why="the next batch cannot be poured",
-                    fix="what replaces it, or status: last few",
+                    fix="name what replaces it, or status: last few",
                     check=check_of("discontinued", id_),
                 )
 
@@ -208,8 +211,8 @@ def broken_cases(shop: Shop) -> Iterator[Fault]:
             whole = -(-trade.minimum // trade.case) * trade.case
             yield warning(
                 path=(*at, "trade", "minimum"),
-                what=f"minimum {trade.minimum} is no whole number of cases of {trade.case}",
-                why="the smallest order would break up a case",
+                what=f"minimum {trade.minimum} is not a whole number of cases of {trade.case}",
+                why="the smallest order would split a case",
                 fix=f"minimum: {whole}",
                 check="broken-case",
             )

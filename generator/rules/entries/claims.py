@@ -33,7 +33,7 @@ class Claim:
 
 
 CLASSIFIED: Final = "classified"
-_NEUTRAL: Final = "what it smells of, or what it is made of"
+_NEUTRAL: Final = "say what it smells of, or what it is made of"
 _PLAIN: Final = str.maketrans({"\u2011": "-", "\u2019": "'", "\u2082": "2"})
 """Signs of print, and those of the typewriter that the phrases are written with."""
 
@@ -49,35 +49,38 @@ CLAIMS: Final[tuple[Claim, ...]] = (
         sort="green",
         why="a general environmental claim needs proof (Directive (EU) 2024/825, MEMORY); for a classified "
         "candle CLP Art. 25(4) forbids it (FOUND-2nd)",
-        fix="the one thing that can be shown, such as: in a jar that can be refilled",
+        fix="say the one thing you can show, such as: in a jar that can be refilled",
     ),
     Claim(
         sort="healing",
-        why="a claim about health needs evidence, and may turn the candle into a medicine by law (MEMORY)",
+        why="a health claim needs evidence, and may make the candle a medicine in law (MEMORY)",
         fix=_NEUTRAL,
     ),
     Claim(
         sort="against_insects",
-        why="a product sold against insects is a biocide and needs an authorisation (Regulation (EU) 528/2012, MEMORY)",
+        why=(
+            "a product sold against insects is a biocide and needs an authorisation "
+            "(Regulation (EU) 528/2012, MEMORY)"
+        ),
         fix=_NEUTRAL,
     ),
     Claim(
         sort="sootless",
-        why="every flame in wax makes some soot, so it cannot be proved (PRACTICE)",
-        fix="how it was tested, or nothing",
+        why="every flame in wax makes some soot, so this cannot be proved (PRACTICE)",
+        fix="say how it was tested, or delete the words",
         check="sootless",
     ),
     Claim(
         sort="soy_alone",
-        why="a buyer takes the wax to be soy alone (unfair commercial practices, MEMORY)",
-        fix="soy and paraffin, as its wax is declared",
+        why="a buyer would think the wax is pure soy (unfair commercial practices, MEMORY)",
+        fix="say soy and paraffin, as its wax is declared",
         only="paraffin",
         check="soy-alone",
     ),
     Claim(
         sort="vegan",
         why="beeswax comes from animals, so a buyer would be misled (unfair commercial practices, MEMORY)",
-        fix="the waxes by name",
+        fix="name the waxes",
         only="beeswax",
         check="vegan",
     ),
@@ -146,11 +149,11 @@ def _found(words: re.Pattern[str], text: str) -> Iterator[str]:
 
 def _fault(spoken: _Spoken, claim: Claim, found: str) -> Fault:
     but = {None: "", CLASSIFIED: ", which is classified as hazardous"}.get(
-        claim.only, f", which holds {claim.only}"
+        claim.only, f", which contains {claim.only}"
     )
     return warning(
         path=spoken.path,
-        what=f"'{found}' is said of {spoken.of}{but}",
+        what=f"'{found}' is claimed for {spoken.of}{but}",
         why=claim.why,
         fix=claim.fix,
         check=check_of(claim.check, found) if claim.check else None,
@@ -179,7 +182,7 @@ def _texts(shop: Shop, traits: Mapping[str, frozenset[str]]) -> Iterator[_Spoken
         if collection.text is not None:
             yield _Spoken(path=("collections.yaml", id_, "text"), text=collection.text, of=of, traits=inside)
     for path, text in _of_the_house(shop):
-        yield _Spoken(path=path, text=text, of="a candle of the house", traits=_any(traits, traits))
+        yield _Spoken(path=path, text=text, of="a candle of this shop", traits=_any(traits, traits))
 
 
 def _of_candle(candle: Candle) -> Iterator[tuple[Path, str]]:

@@ -11,7 +11,7 @@ from generator.model.shop import Shop
 from generator.problems import Fault, Path, warning
 from generator.rules.references import IsBroken
 
-_AS_ISSUED: Final = "the file as it was before, from version control or a copy"
+_AS_ISSUED: Final = "restore the file from a backup or version control"
 _NEXT: Final = f"{_AS_ISSUED}; then issue a correction as the next revision"
 
 
@@ -72,9 +72,14 @@ def _unprintable(turn: _Turn) -> Iterator[Fault]:
     if odd:
         yield warning(
             path=(*turn.path, "value"),
-            what=f"{turn.name} holds {shown_and_named(odd)}, which no paper can print; its printed sheet says the name",
-            why="an issued sheet stays as it was issued, and is printed for as long as candles have it",
-            fix="nothing here; a later revision can do without it",
+            what=(
+                f"{turn.name} contains {shown_and_named(odd)}, which no paper can print; "
+                "its printed sheet spells out the name"
+            ),
+            why=(
+                "an issued sheet stays as it was issued, and is printed for as long as anyone has the candle"
+            ),
+            fix="leave it; leave the character out of the next revision",
         )
 
 
@@ -84,14 +89,14 @@ def _numbers(turn: _Turn) -> Iterator[Fault]:
     if number == last:
         yield Fault(
             path=at,
-            what=f"revision {number} of {turn.stock_code} stands here a second time",
-            why="two candles would carry the same address, and only one of the two sheets could stand there",
-            fix="one of the two as it was issued; then issue again what the other one held",
+            what=f"revision {number} of {turn.stock_code} is here twice",
+            why="two sheets would share one address, and only one could be shown there",
+            fix="keep one of the two as it was issued, then issue the other one's changes again",
         )
     elif number < last:
         yield Fault(
             path=at,
-            what=f"revision {number} of {turn.stock_code} stands behind revision {last}",
+            what=f"revision {number} of {turn.stock_code} comes after revision {last}",
             why="the last one in the file is the one in force",
             fix=_AS_ISSUED,
         )
@@ -101,7 +106,7 @@ def _numbers(turn: _Turn) -> Iterator[Fault]:
             path=at,
             what=f"{missing} of {turn.stock_code} {'is' if number == last + 2 else 'are'} missing before "
             f"revision {number}",
-            why="whoever has a candle of that time could not be given its sheet",
+            why="anyone with a candle of that time could not be given its sheet",
             fix=_AS_ISSUED,
         )
 
@@ -111,9 +116,11 @@ def _edited_value(turn: _Turn) -> Iterator[Fault]:
     if found != issued.fingerprint:
         yield Fault(
             path=(*turn.path, "value"),
-            what=f"{turn.name} no longer says what was issued: its fingerprint is {short_fingerprint(found)}, "
-            f"and {short_fingerprint(issued.fingerprint)} was issued",
-            why="whoever bought a candle with that sheet would be shown another one",
+            what=(
+                f"{turn.name} no longer says what was issued: its fingerprint is {short_fingerprint(found)}, "
+                f"but {short_fingerprint(issued.fingerprint)} was issued"
+            ),
+            why="anyone who bought a candle with that sheet would see a different one",
             fix=_NEXT,
         )
 
@@ -125,7 +132,10 @@ def _edited_elsewhere(turn: _Turn) -> Iterator[Fault]:
     if seal != issued.seal and fingerprint_of(issued.said) == issued.fingerprint:
         yield Fault(
             path=(*turn.path, "seal"),
-            what=f"the date, the reason or the record of {turn.name} was changed, or a revision before it was",
+            what=(
+                f"the date, the reason or the record of {turn.name} has been changed, or "
+                "an earlier revision has"
+            ),
             why="they are evidence of what was known when it was issued",
             fix=_NEXT,
         )
@@ -137,7 +147,7 @@ def _clock(turn: _Turn) -> Iterator[Fault]:
         yield Fault(
             path=(*turn.path, "on"),
             what=f"{turn.name} was issued on {issued.on}, before revision {before.revision} of {before.on}",
-            why="it could not be told under which sheet a lot was poured",
+            why="there is no telling which sheet a lot was poured under",
             fix=_AS_ISSUED,
         )
 
@@ -148,16 +158,16 @@ def _wrong_file(file: str, ledger: Ledger) -> Iterator[Fault]:
         if written_for != ledger.stock_code:
             yield Fault(
                 path=(file, "revisions", number, "value", "stock_code"),
-                what=f"this sheet was issued for {written_for}, and its file is named {ledger.stock_code}.yaml",
-                why="the buyer of one candle would be given the sheet of another",
-                fix=f"sheets/{written_for}.yaml as the name of the file",
+                what=f"this sheet was issued for {written_for}, but its file is named {ledger.stock_code}.yaml",
+                why="buyers of one candle would be given the sheet of another",
+                fix=f"rename the file to sheets/{written_for}.yaml",
             )
 
 
 def _without_candle(file: str, ledger: Ledger) -> Fault:
     return Fault(
         path=(file,),
-        what=f"a sheet was issued for {ledger.stock_code}, and no candle has that stock code",
-        why="whoever bought one still needs its page, and the page needs the entry",
-        fix=f"stock_code: {ledger.stock_code} in its candle again, with status: discontinued",
+        what=f"a sheet was issued for {ledger.stock_code}, but no candle has that stock code",
+        why="anyone who bought one still needs its page, and the page needs the entry",
+        fix=f"restore stock_code: {ledger.stock_code} in its candle, with status: discontinued",
     )

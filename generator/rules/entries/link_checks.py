@@ -13,8 +13,8 @@ from generator.rules.references import IsBroken
 
 _LINKS: Final = "trade/links.csv"
 _BUYERS: Final = "trade/buyers.yaml"
-_OR_END_ALL: Final = "if there is none, end every link with: wickwright link --end-all"
-_AS_IT_WAS: Final = f"the file as it was, from version control or a copy; {_OR_END_ALL}"
+_OR_END_ALL: Final = "if there is no copy, end every link: wickwright link --end-all"
+_AS_IT_WAS: Final = f"restore the file from a backup or version control; {_OR_END_ALL}"
 _OPENS_AGAIN: Final = "a link that has ended could open a price sheet again"
 
 
@@ -48,15 +48,17 @@ def _seal_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
         yield Fault(
             path=(_LINKS,),
             what="no row was written with the shop's secret that is here",
-            why="every link that was given out would open nothing, and its buyer would not be told",
-            fix=f"content/.shop-secret from your copy, or {_AS_IT_WAS}",
+            why="no link you have given out would work, and its buyer would not be told",
+            fix=f"restore content/.shop-secret from your backup, or {_AS_IT_WAS}",
         )
         return
     for number in wrong:
         yield Fault(
             path=(_LINKS, number, "seal"),
-            what="the row is not as it was written here: it was changed or added by hand, or rows before it were "
-            "changed, moved or removed",
+            what=(
+                "the row has been altered: it was changed or added by hand, or rows above "
+                "it were changed, moved or deleted"
+            ),
             why=_OPENS_AGAIN,
             fix=_AS_IT_WAS,
         )
@@ -67,21 +69,23 @@ def _mark_faults(rows: tuple[LinkVersion, ...], secret: ShopSecret) -> Iterator[
     if mark is None and rows:
         yield warning(
             path=(_LINKS,),
-            what="the shop's secret does not know how many rows this file should have",
-            why="it was made by an older program, or is an older copy; a list that lost rows would not be noticed",
-            fix="wickwright link --all, which notes it down",
+            what="the shop's secret does not record how many rows this file should have",
+            why="it was made by an older version, or is an older copy; missing rows would go unnoticed",
+            fix="run wickwright link --all, which records the number",
         )
     elif mark is None:
-        yield _lost("the list of trade links is not there, and links were given out")
+        yield _lost("the list of trade links is missing, and links were given out")
     elif len(rows) < mark.rows:
         yield _lost(_missing(mark.rows - len(rows), mark.rows))
     elif mark_of(secret.key, rows[: mark.rows]) != mark:
         yield Fault(
             path=(_LINKS, mark.rows - 1),
-            what="another row was written here with the shop's secret",
+            what="a different row was written here with the shop's secret",
             why=_OPENS_AGAIN,
-            fix="the file as it was; if it is another computer's, and right, that computer's content/.shop-secret; "
-            f"{_OR_END_ALL}",
+            fix=(
+                "restore the file; if this is another computer's file and is right, use "
+                f"that computer's content/.shop-secret; {_OR_END_ALL}"
+            ),
         )
 
 
@@ -110,24 +114,29 @@ def _version_faults(rows: tuple[LinkVersion, ...]) -> Iterator[Fault]:
             path=(_LINKS, number, "version"),
             what=f"version {row.version} of '{row.buyer}' comes after version {before.version}",
             why=_OPENS_AGAIN,
-            fix=f"the file as it was; a new link is made with: wickwright link {row.buyer} --renew",
+            fix=f"restore the file; make a new link with: wickwright link {row.buyer} --renew",
         )
 
 
 def _gone(id_: str, number: int) -> Fault:
     return warning(
         path=(_LINKS, number, "buyer"),
-        what=f"the link of '{id_}' opens nothing, as no buyer has that id",
+        what=f"the link of '{id_}' does not work, because no buyer has that id",
         why="if only the id was changed, the shop can no longer open its sheet",
-        fix=f"wickwright link {id_} --end, so that it never opens again; or wickwright link NEW-ID --was {id_}, "
-        "if the same shop has another id",
+        fix=(
+            f"wickwright link {id_} --end to end it for good; or, if the same shop has "
+            f"a new id, wickwright link NEW-ID --was {id_}"
+        ),
     )
 
 
 def _another_name(id_: str, before: str, now: str) -> Fault:
     return Fault(
         path=(_BUYERS, id_, "name"),
-        what=f"'{id_}' is '{now}', and its link was given to '{before}'",
-        why="if it is another shop, whoever has the old link would read its prices",
-        fix=f"wickwright link {id_} --renew for another shop; wickwright link {id_} --was {id_} for the same one",
+        what=f"'{id_}' is '{now}', but its link was given to '{before}'",
+        why="if it is another shop, anyone with the old link could read its prices",
+        fix=(
+            f"wickwright link {id_} --renew for another shop; wickwright link {id_} --was "
+            f"{id_} for the same one"
+        ),
     )

@@ -56,8 +56,8 @@ def unknown_stock_code(path: Path, written: str, shop: Shop) -> Fault:
     return Fault(
         path=path,
         what=f"there is no stock code '{written}' in content/candles",
-        why="whoever looks the lot up would be led to no sheet",
-        fix=", or ".join(near) if near else "the stock code of an entry in content/candles",
+        why="anyone who looks up the lot would find no sheet",
+        fix=", or ".join(near) if near else "use the stock code of an entry in content/candles",
     )
 
 
@@ -68,15 +68,18 @@ def _repeated(shop: Shop) -> Iterator[Fault]:
         earlier, row = first.setdefault(plain_code(lot.lot), (lot.lot, number))
         if row != number:
             what = (
-                f"lot {lot.lot} is written twice"
+                f"lot {lot.lot} is entered twice"
                 if earlier == lot.lot
-                else f"lots {lot.lot} and {earlier} differ in capitals, dashes or spaces alone"
+                else f"lots {lot.lot} and {earlier} differ only in capitals, dashes or spaces"
             )
             yield Fault(
                 path=("lots.csv", number, "lot"),
                 what=what,
-                why=f"whoever types it could be shown the sheet of the other one (row {row + 1} below the header)",
-                fix="a code that no other lot has",
+                why=(
+                    f"anyone who types it could be shown the other one's sheet (row {row + 1} "
+                    "below the header)"
+                ),
+                fix="use a code that no other lot has",
             )
 
 
@@ -84,9 +87,9 @@ def _not_yet_poured(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
     if lot.poured_on > shop.maker.as_of:
         yield warning(
             path=(*path, "poured_on"),
-            what=f"lot {lot.lot} was poured on {lot.poured_on}, after the day the shop speaks for, {shop.maker.as_of}",
-            why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
-            fix="the day on which it was poured, or, if that is right, as_of: a later day in maker.yaml",
+            what=f"lot {lot.lot} was poured on {lot.poured_on}, after as_of ({shop.maker.as_of})",
+            why="the year or month may be mistyped; if the day is right, as_of is out of date",
+            fix="correct the day it was poured or, if that is right, as_of: a later day in maker.yaml",
             check=check_of("ahead", lot.lot),
         )
 
@@ -96,9 +99,9 @@ def _edited_formulas(shop: Shop) -> Iterator[Fault]:
         if formula.true_name != name:
             yield Fault(
                 path=(f"poured/{name}.yaml",),
-                what=f"the formula no longer is what was poured: it would be named {formula.true_name}",
-                why="what went into its lots could not be told on the day of a recall",
-                fix="the file as it was before, from version control or a copy",
+                what=f"the formula is no longer what was poured: its name would be {formula.true_name}",
+                why="in a recall, no one could say what went into its lots",
+                fix="restore the file from a backup or version control",
             )
 
 
@@ -106,18 +109,23 @@ def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fau
     """A formula that is not kept, or that is another stock code's."""
     formula = shop.poured.get(name)
     if formula is None:
-        what = f"lot {lot.lot} was poured by formula {name}, and poured/{name}.yaml is not there"
-        fix = f"poured/{name}.yaml as it was, from version control or a copy"
+        what = f"lot {lot.lot} was poured to formula {name}, but poured/{name}.yaml is missing"
+        fix = f"restore poured/{name}.yaml from a backup or version control"
     elif formula.true_name == name and formula.stock_code != lot.stock_code:
-        what = f"lot {lot.lot} of {lot.stock_code} names formula {name}, which is of {formula.stock_code}"
-        fix = "the cell as `wickwright lots add` wrote it"
+        what = (
+            f"lot {lot.lot} of {lot.stock_code} names formula {name}, which belongs to {formula.stock_code}"
+        )
+        fix = "restore the cell as `wickwright lots add` wrote it"
     else:
         return
     yield Fault(
         path=path,
         what=what,
-        why="what went into it could not be told on the day of a recall",
-        fix=f"{fix}; or, if that is lost, an empty cell: the lot then counts as poured by its sheet's formula",
+        why="in a recall, no one could say what went into it",
+        fix=(
+            f"{fix}; or, if that is lost, empty the cell: the lot then counts as poured "
+            "to its sheet's formula"
+        ),
     )
 
 
@@ -133,8 +141,8 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
             yield warning(
                 path=path,
                 what=f"lot {lot.lot} was drawn from a lot of '{drawn.id}', which is not in its formula",
-                why=f"`lots using {near[0] if near else 'ID'}` goes by these ids on the day of a recall",
-                fix=", or ".join(near or sorted(known)) + "; it may stay if it did go in",
+                why=f"in a recall, `lots using {near[0] if near else 'ID'}` searches by these ids",
+                fix=", or ".join(near or sorted(known)) + "; leave it if it did go in",
                 check=check_of("drawn-from", f"{lot.lot} {drawn.id}"),
             )
 
@@ -154,7 +162,7 @@ def _revision_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
         yield Fault(
             path=path,
             what=f"{lot.stock_code} has no sheet of revision {lot.sheet_revision}",
-            why="whoever looks the lot up would be led to no sheet",
+            why="anyone who looks up the lot would find no sheet",
             fix=_one_of(by_number, f"sheets/{lot.stock_code}.yaml"),
         )
     elif by_number[lot.sheet_revision].on > lot.poured_on:
@@ -170,11 +178,11 @@ def _poured_without(path: Path, lot: Lot, shop: Shop) -> Fault:
     return warning(
         path=path,
         what=what,
-        why="no issued sheet belongs to it, and whoever looks it up is told so",
+        why="no issued sheet belongs to it, and anyone who looks it up is told so",
         fix=(
-            f"the revision that its labels carry; {on_labels.revision} was issued on {on_labels.on}"
+            f"enter the revision on its labels; {on_labels.revision} was issued on {on_labels.on}"
             if on_labels is not None
-            else f"the revision that its labels carry, once `wickwright issue {lot.stock_code}` has made one"
+            else (f"enter the revision on its labels, once `wickwright issue {lot.stock_code}` has made one")
         ),
         check=check_of("lot-without-sheet", lot.lot),
     )
@@ -184,11 +192,11 @@ def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
     return warning(
         path=path,
         what=(
-            f"lot {lot.lot} was poured on {lot.poured_on} while revision {issued.revision} was a draft, "
-            f"issued on {issued.on}"
+            f"lot {lot.lot} was poured on {lot.poured_on}, while revision {issued.revision}, "
+            f"issued on {issued.on}, was a draft"
         ),
-        why="its labels may say something else than the sheet that whoever looks it up is shown",
-        fix="the revision that its labels carry, or the day on which it was poured",
+        why="its labels may differ from the sheet shown to anyone who looks it up",
+        fix="enter the revision on its labels, or correct the day it was poured",
         check=check_of("lot-before-sheet", lot.lot),
     )
 
@@ -196,4 +204,7 @@ def _poured_before(path: Path, lot: Lot, issued: Issued) -> Fault:
 def _one_of(revisions: Iterable[int], ledger: str) -> str:
     """The revisions there are, and where one may have been lost."""
     known = [str(revision) for revision in sorted(revisions, reverse=True)[:4]] or ["an empty cell"]
-    return f"{', or '.join(known)}; if there was such a revision, {ledger} as it was, from version control or a copy"
+    return (
+        f"{', or '.join(known)}; if there was such a revision, restore {ledger} from "
+        "a backup or version control"
+    )

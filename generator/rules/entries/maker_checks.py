@@ -21,7 +21,7 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
     if maker.currency not in CURRENCIES:
         yield Fault(
             path=("maker.yaml", "currency"),
-            what=f"currency is '{maker.currency}', which is not known here",
+            what=f"currency is '{maker.currency}', which is not supported",
             why="prices could not be rounded or printed",
             fix=f"{', '.join(list(CURRENCIES)[:5])} ...",
         )
@@ -42,9 +42,9 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
     if maker.waste_percent is not None and maker.waste_percent > MOST_WASTE_PERCENT:
         yield Fault(
             path=("maker.yaml", "waste"),
-            what=f"waste is {maker.waste_percent:g} %, which is more than half of what is poured",
-            why="the weights of a pour are worked out from it",
-            fix="waste: ... %, for what really stays in pot, jug and test pieces",
+            what=f"waste is {maker.waste_percent:g} %, more than half of what is poured",
+            why="pouring weights are worked out from it",
+            fix="waste: ... %, what really stays in pot, jug and test pieces",
         )
     yield from _contacts(maker)
     yield from _phones(shop)
@@ -67,8 +67,11 @@ def _phones(shop: Shop) -> Iterator[Fault]:
         if number is not None and not is_international(number):
             yield warning(
                 path=path,
-                what=f"phone is '{number}', without + and the code of its country",
-                why="labels and sheets print it in every market, and from another country it reaches nobody",
+                what=f"phone is '{number}', without + and a country code",
+                why=(
+                    "labels and sheets print it in every market, and it cannot be dialled from "
+                    "another country"
+                ),
                 fix=_from_abroad(number),
                 check="home-phone",
             )
@@ -77,8 +80,8 @@ def _phones(shop: Shop) -> Iterator[Fault]:
 def _from_abroad(number: str) -> str:
     """The maker's own digits behind a +, where she wrote the 00 that is dialled before the code of a country."""
     if number.startswith("00"):
-        return f"phone: +{number[2:].lstrip()}, if what follows the 00 is the code of the country"
-    return f"phone: + and the code of the country before {number}, mostly in place of a leading zero"
+        return f"phone: +{number[2:].lstrip()}, if the digits after 00 are the country code"
+    return f"phone: + and the country code before {number}, usually in place of a leading zero"
 
 
 def _contacts(maker: Maker) -> Iterator[Fault]:
@@ -90,8 +93,8 @@ def _contacts(maker: Maker) -> Iterator[Fault]:
             yield Fault(
                 path=("maker.yaml", "contacts", market),
                 what=f"{market} is under contacts and under {key}" if twice else f"{market} needs no contact",
-                why="two people would answer for one label" if twice else "no label there would name anybody",
-                fix=f"contacts: without {market}",
+                why="two people would answer for one label" if twice else "no label there would name it",
+                fix=f"delete {market} under contacts",
             )
         if (
             market in maker.markets
@@ -100,8 +103,8 @@ def _contacts(maker: Maker) -> Iterator[Fault]:
         ):
             yield warning(
                 path=("maker.yaml",),
-                what=f"{market} is a market, and there is no {' for '.join(map(str, contact_path(market)))}",
-                why="candles sold there must name somebody established there who answers for their safety",
+                what=f"{market} is a market, but there is no {' for '.join(map(str, contact_path(market)))}",
+                why="candles sold there must name someone established there who answers for their safety",
                 fix=_contact_form(market),
             )
 

@@ -77,13 +77,13 @@ def _grams(mass_g: Decimal) -> str:
 
 def _mass(part: Ingredient, blend: Blend, beside: str) -> Fault:
     heaviest = max(blend.parts, key=lambda each: each.grams)
-    both = f"{part.id} as the scale shows it, with its unit"
+    both = f"correct {part.id} to what the scale shows, with its unit"
     if heaviest is not part:
-        both = f"{part.id} and {heaviest.id} as the scale shows them, each with its own unit"
+        both = f"correct {part.id} and {heaviest.id} to what the scale shows, each with its unit"
     return warning(
         path=("formula", part.id),
         what=f"{part.id} is {_grams(part.grams)}, {beside}",
-        why="one of the two may be in another unit than was meant, and every figure of the candle follows it",
+        why="one of the two may be in the wrong unit, and every figure of the candle depends on it",
         fix=both,
         check=check_of("masses", part.id),
     )
@@ -95,8 +95,8 @@ def _burning_vessel(vessel: Vessel) -> Iterator[Fault]:
         yield warning(
             path=("vessel", "material"),
             what=f"material is '{vessel.material}', and a candle burns in {vessel.name}",
-            why=f"a flame melts or lights {found[0]}, and burning wax runs out",
-            fix="vessel: one of glass, metal or ceramic; or kind: melt, where nothing burns in it",
+            why=f"a flame melts or ignites {found[0]}, and burning wax runs out",
+            fix="use a vessel of glass, metal or ceramic; or kind: melt, where nothing burns in it",
             check="burning-vessel",
         )
 
@@ -107,7 +107,9 @@ def _headspace(vessel: Vessel, filled: FillResult) -> Iterator[Fault]:
         yield warning(
             path=("fill",),
             what=f"the wax ends {max(free_mm, 0.0):.1f} mm below the rim of {vessel.name}",
-            why="molten wax spills at the first touch, the flame stands free in a draught, and a lid touches the wick",
+            why=(
+                "molten wax spills at a touch, the flame is exposed to draughts, and a lid touches the wick"
+            ),
             fix="fill: {below_rim: ... mm, level: set}, as measured on a finished candle",
             check="headspace",
         )
@@ -119,10 +121,10 @@ def _crowded_wicks(build: Build, filled: FillResult) -> Iterator[Fault]:
     if wicks > 1 and across_mm / sqrt(wicks) < LEAST_APART_MM:
         yield warning(
             path=("wick",),
-            what=f"{wicks} wicks stand in a {'vessel' if build.container else 'candle'} of {across_mm:.0f} mm",
-            why="flames so near to each other melt into one, which stands tall and overheats "
-            f"{'the vessel' if build.container else 'what is near'}",
-            fix="wick: {...: ...}, the wick and how many of it stand in one candle",
+            what=f"{wicks} wicks in a {'vessel' if build.container else 'candle'} of {across_mm:.0f} mm",
+            why="flames so close together merge into one tall flame that overheats "
+            f"{'the vessel' if build.container else 'whatever is near'}",
+            fix="wick: {...: ...} (the wick, and how many of it one candle has)",
             check="crowded-wicks",
         )
 
@@ -138,10 +140,12 @@ def _case_room(recorded: Recorded) -> Iterator[Fault]:
     if min(cased.size) < min(wide_mm, high_mm) or room_mm3 < taken_mm3:
         yield warning(
             path=("cased", "size"),
-            what=f"a case of {' by '.join(f'{side:g}' for side in cased.size)} mm "
-            f"does not hold {recorded.case or 1} of {wide_mm:.0f} mm by {high_mm:.0f} mm",
-            why="shops and carriers plan by the size of a case",
-            fix="size: [... mm, ... mm, ... mm], the carton outside; or case: how many are in one",
+            what=(
+                f"a case of {' by '.join(f'{side:g}' for side in cased.size)} mm does not "
+                f"fit {recorded.case or 1} of {wide_mm:.0f} mm by {high_mm:.0f} mm"
+            ),
+            why="shops and carriers rely on the size of a case",
+            fix="size: [... mm, ... mm, ... mm], the outside of the carton; or case: how many it holds",
             check="case-room",
         )
 
@@ -154,8 +158,8 @@ def _case_weight(recorded: Recorded, filled: FillResult) -> Iterator[Fault]:
     if least_g > HEAVIEST_CASE_G:
         yield warning(
             path=("trade", "case"),
-            what=f"a case of {recorded.case} weighs {least_g / 1000:.0f} kg at least",
-            why=f"one person lifts {HEAVIEST_CASE_G / 1000:g} kg at most, so a digit may be too much",
-            fix="case: ..., how many come in one carton",
+            what=f"a case of {recorded.case} weighs at least {least_g / 1000:.0f} kg",
+            why=f"one person lifts {HEAVIEST_CASE_G / 1000:g} kg at most, so there may be a digit too many",
+            fix="case: ... (how many come in one carton)",
             check="case-weight",
         )

@@ -35,8 +35,8 @@ def days_ahead(shop: Shop) -> Iterator[Fault]:
 def _ahead(path: Path, day: object, shop: Shop, fix: str) -> Fault:
     return warning(
         path=path,
-        what=f"{path[-1]} is {day}, after {shop.maker.as_of}, the day the shop speaks for",
-        why="a year or a month may have slipped; if the day is right, the shop speaks for one that is past",
+        what=f"{path[-1]} is {day}, after as_of ({shop.maker.as_of})",
+        why="the year or month may be mistyped; if the day is right, as_of is out of date",
         fix=f"{fix}; or as_of: a later day in maker.yaml",
         check=check_of("ahead", f"{path[-1]}"),
     )
@@ -52,9 +52,9 @@ def same_scents(shop: Shop) -> Iterator[Fault]:
         if other != id_:
             yield warning(
                 path=(f"candles/{id_}.yaml", "scent"),
-                what=f"candles/{other}.yaml is called '{candle.scent}' as well",
+                what=f"candles/{other}.yaml is also called '{candle.scent}'",
                 why="a shopper who asks for one may be given the other",
-                fix="scent: a name of its own",
+                fix="scent: ... (a different name)",
                 check=check_of("same-scent", other),
             )
 
@@ -75,7 +75,7 @@ def _idle(path: Path, limit: Share | str | None) -> Iterator[Fault]:
         yield Fault(
             path=path,
             what=f"{path[-1]} is {limit.percent} %, more than the whole",
-            why="no formula could be held against it, so too much of an oil would pass",
+            why="it would allow any formula, so too much of an oil would go unnoticed",
             fix=f"{path[-1]}: the share as the supplier gives it{alone}",
         )
 
@@ -102,7 +102,7 @@ def _odd(path: Path, price: Money | None, home: str) -> Iterator[Fault]:
             path=path,
             what=f"{path[-1]} is {price.amount}",
             why="the candle would be offered for nothing",
-            fix=f"{path[-1]}: what one costs, or leave it out",
+            fix=f"{path[-1]}: what one costs, or delete this line",
             check=check_of("price-of-nothing", which),
         )
     step = Decimal(1).scaleb(-CURRENCIES[price.currency or home])
@@ -111,8 +111,11 @@ def _odd(path: Path, price: Money | None, home: str) -> Iterator[Fault]:
         choice = f"{near}, as it would be printed" + (f", or {low}" if low != near else "")
         yield warning(
             path=path,
-            what=f"{path[-1]} is {price.amount}, finer than a coin of {price.currency or home}",
-            why="papers print it rounded, and sums of it would differ from what is printed",
+            what=(
+                f"{path[-1]} is {price.amount}, which is finer than the smallest coin of "
+                f"{price.currency or home}"
+            ),
+            why="papers print it rounded, and totals would not match what is printed",
             fix=f"{path[-1]}: {choice}",
             check=check_of("finer-than-a-coin", which),
         )

@@ -37,23 +37,23 @@ def _empty(file: str, recall: Recall) -> Iterator[Fault]:
     if not recall.lots and not recall.stock_codes:
         yield Fault(
             path=(file,),
-            what="the notice names no lot and no stock code",
-            why="nobody could tell whether the candle at home is meant",
+            what="the notice names no lots and no stock codes",
+            why="no one could tell whether their candle is affected",
             fix="lots: [...], or stock_codes: [...] for every lot of it",
         )
     if not recall.what_to_do:
         yield Fault(
             path=(file, "what_to_do"),
             what="what_to_do is empty",
-            why="whoever has the candle at home would not know what to do with it",
+            why="anyone with the candle at home would not know what to do with it",
             fix="what_to_do: [..., ...]",
         )
     if recall.remedy is None:
         yield warning(
             path=(file,),
-            what="the notice names no remedy",
+            what="the notice offers no remedy",
             why=_NO_REMEDY,
-            fix="remedy: ... (a repair, another candle or the money back)",
+            fix="remedy: ... (a repair, a replacement or a refund)",
         )
 
 
@@ -65,8 +65,8 @@ def _unknown(file: str, recall: Recall, shop: Shop, is_broken: IsBroken) -> Iter
             yield Fault(
                 path=(file, "lots", number),
                 what=f"there is no lot '{written}' in content/lots.csv",
-                why="whoever looks up the lot that is meant would not be warned",
-                fix=near[0] if near else "a lot as it stands in content/lots.csv",
+                why="anyone who looks up the lot you mean would not be warned",
+                fix=near[0] if near else "use a lot from content/lots.csv",
             )
     for number, code in enumerate(recall.stock_codes):
         if code not in stock_codes(shop) and not is_broken("stock-code", code):
@@ -74,8 +74,8 @@ def _unknown(file: str, recall: Recall, shop: Shop, is_broken: IsBroken) -> Iter
             yield Fault(
                 path=(file, "stock_codes", number),
                 what=f"there is no stock code '{code}' in content/candles",
-                why="the page of the candle that is meant would not carry the notice",
-                fix=near[0] if near else "the stock code of an entry in content/candles",
+                why="the page of the candle you mean would not show the notice",
+                fix=near[0] if near else "use the stock code of an entry in content/candles",
             )
 
 
@@ -87,7 +87,10 @@ def _soothing(file: str, recall: Recall) -> Iterator[Fault]:
         if found is not None:
             yield warning(
                 path=path,
-                what=f"the words '{found[0]}' play the risk down",
-                why="readers would keep the candle, and Regulation (EU) 2023/988, Article 36, forbids such words",
-                fix="the hazard and what to do, without them",
+                what=f"the words '{found[0]}' downplay the risk",
+                why=(
+                    "readers would keep the candle, and Regulation (EU) 2023/988, Article 36, "
+                    "forbids such words"
+                ),
+                fix="state the hazard and what to do, without them",
             )

@@ -24,17 +24,17 @@ def repeated_stock_codes(shop: Shop) -> Iterator[Fault]:
         earlier, earlier_at = first[code.lower()]
         if earlier == code:
             what, why = (
-                f"stock code {code} is written twice",
+                f"stock code {code} is used twice",
                 "two candles would share one page, one label and one price",
             )
         else:
-            what = f"stock codes {code} and {earlier} differ in capitals alone"
+            what = f"stock codes {code} and {earlier} differ only in capitals"
             why = "on many computers and web hosts their pages would be one file"
         yield Fault(
             path=(*at, "stock_code"),
             what=what,
             why=f"{why} (the other one is in content/{earlier_at[0]})",
-            fix="a stock code that no other candle has",
+            fix="use a stock code that no other candle has",
         )
 
 
@@ -49,9 +49,9 @@ def taken_addresses(shop: Shop) -> Iterator[Fault]:
             whose = "the list of all sheets" if other is None else f"an issued sheet of {other}"
             yield Fault(
                 path=(*at, "stock_code"),
-                what=f"stock code {code} asks for the address of {whose}",
-                why=f"safety/{code}.html would be both pages, and one of the two would be lost",
-                fix="a stock code that no page of the site is called by",
+                what=f"stock code {code} takes the address of {whose}",
+                why=f"both pages would be safety/{code}.html, and one of them would be lost",
+                fix="use a stock code that no page of the site is named after",
             )
 
 
@@ -66,8 +66,8 @@ def repeated_barcodes(shop: Shop) -> Iterator[Fault]:
             yield Fault(
                 path=(*at, "barcode"),
                 what=f"barcode {size.barcode} is also that of {earlier}",
-                why="a till would sell the one for the other",
-                fix="the number that belongs to this candle, or leave the key out",
+                why="a till would sell one as the other",
+                fix="enter this candle's own number, or delete the line",
             )
 
 
@@ -77,9 +77,9 @@ def colliding_pages(shop: Shop, reserved: Container[str]) -> Iterator[Fault]:
         if id_.lower() in reserved:
             yield Fault(
                 path=(f"pages/{id_}.md",),
-                what=f"pages/{id_}.md would be printed as {id_}.html, which the program makes itself",
+                what=f"pages/{id_}.md would become {id_}.html, a page the program makes itself",
                 why="one of the two pages would be lost",
-                fix=f"another name for the file, such as our-{id_}.md",
+                fix=f"rename the file, for example to our-{id_}.md",
             )
 
 
@@ -94,5 +94,5 @@ def shared_ids(shop: Shop) -> Iterator[Fault]:
                     path=(f"{folder}/{id_}.yaml",),
                     what=f"'{id_}' is also the name of a file in content/{earlier}",
                     why="a formula that names it could mean either",
-                    fix=f"another name for one of the two files, such as {id_}-{folder}.yaml",
+                    fix=f"rename one of the two files, for example to {id_}-{folder}.yaml",
                 )

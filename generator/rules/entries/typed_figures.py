@@ -69,8 +69,8 @@ def _fault(path: Path, said: str, agreed: str, check: str) -> Fault:
     said = " ".join(said.split())
     return warning(
         path=path,
-        what=f"the text says {said}, and the papers {agreed}",
-        why="page, label and safety sheet would contradict each other, and only theirs follow the entries",
-        fix=f"{agreed}, or no figure, since the page prints it by itself",
+        what=f"the text says {said}, but the papers say {agreed}",
+        why="the page, label and safety sheet would contradict each other",
+        fix=f"{agreed}, or delete the figure, because the page prints it anyway",
         check=check_of(check, said),
     )

@@ -125,19 +125,19 @@ def _unknown(candle: Mixture, rules: RuleSet) -> Iterator[Reason]:
         yield _said(f"{substance.name}: no sheet says whether it has hazards")
     for oil, dated in candle.sheets:
         if dated is not None and dated < rules.oldest_sheet:
-            oldest = f"sheets before {rules.oldest_sheet} are too old to classify by"
-            yield _said(f"{oil}: its safety data sheet is of {dated}, and {oldest}")
+            oldest = f"sheets from before {rules.oldest_sheet} are too old to classify by"
+            yield _said(f"{oil}: its safety data sheet is dated {dated}; {oldest}")
 
 
 def _remarks(candle: Mixture) -> Iterator[Reason]:
     """What a reader should know beside the limits that are met."""
     for name in candle.taken_for_harmless:
-        yield _said(f"{name}: no composition is recorded; it is taken for harmless")
+        yield _said(f"{name}: no composition is recorded, so it is assumed unclassified")
     for name in without_m_factor(candle):
-        yield _said(f"{name}: its sheet gives no M-factor; 1 is used")
+        yield _said(f"{name}: its sheet gives no M-factor, so 1 is assumed")
     for oil, dated in candle.sheets:
         if dated is None:
-            yield _said(f"{oil}: its safety data sheet is undated; it is taken for current")
+            yield _said(f"{oil}: its safety data sheet is undated and assumed current")
 
 
 def _said(text: str) -> Reason:

@@ -53,15 +53,21 @@ def _age(at: Path, entry: Fragrance | Additive, today: date, oldest: date) -> It
         yield warning(
             path=(*at, "sheet_dated"),
             what=f"the safety data sheet is dated {dated}, which is after {today}",
-            why="a date in the future is a slip, and hides how old the sheet is",
-            fix="sheet_dated: the date that is printed on the sheet",
+            why="a date in the future is a mistake, and hides how old the sheet is",
+            fix="sheet_dated: the date printed on the sheet",
         )
     if dated is not None and dated < oldest:
         yield warning(
             path=(*at, "sheet_dated"),
-            what=f"the safety data sheet is of {dated}; sheets before {oldest} are too old to classify by",
-            why=f"what is older than {OLDEST_SHEET_YEARS} years counts as unknown, and so do the candle's hazards",
-            fix="sheet_dated, composition and undisclosed from the supplier's present sheet",
+            what=(
+                f"the safety data sheet is dated {dated}; sheets from before {oldest} are "
+                "too old to classify by"
+            ),
+            why=(
+                f"a sheet older than {OLDEST_SHEET_YEARS} years counts as unknown, and so "
+                "do the candle's hazards"
+            ),
+            fix="update sheet_dated, composition and undisclosed from the supplier's current sheet",
         )
 
 
@@ -77,9 +83,9 @@ def _whole(at: Path, entry: Fragrance | Additive, section_3: tuple[Constituent, 
     if least > _WHOLE:
         yield warning(
             path=(*at, "composition"),
-            what=f"the shares of {entry.name} add up to {least:f} % at least",
-            why="one of them is copied wrongly, and the label is worked out from it",
-            fix="each share as section 3 gives it",
+            what=f"the shares of {entry.name} add up to at least {least:f} %",
+            why="one of them was copied wrongly, and the label is worked out from it",
+            fix="correct the shares to those in section 3",
         )
 
 
@@ -92,9 +98,9 @@ def _repeated(at: Path, section_3: tuple[Constituent, ...]) -> Iterator[Fault]:
         if first is not None:
             yield warning(
                 path=(*at, "composition", row, "substance"),
-                what=f"{each.substance} is in line {first + 1} of the composition already",
+                what=f"{each.substance} is already in line {first + 1} of the composition",
                 why="both shares are added up",
-                fix="one of the two lines, if section 3 gives it once",
+                fix="delete one of the two lines, if section 3 gives it once",
                 check=check_of("twice", each.substance),
             )
         for name in names:
@@ -107,8 +113,8 @@ def _at_odds(at: Path, each: Constituent) -> Iterator[Fault]:
         yield warning(
             path=(*at, "hazards"),
             what=f"the hazards of {each.substance} are unknown",
-            why="so are those of every candle that holds it, and its label cannot be made",
-            fix="its classes, which the supplier must tell if you ask",
+            why="so are those of every candle that contains it, and its label cannot be made",
+            fix="enter its classes, which the supplier must tell you if you ask",
         )
         return
     families = {_family(hazard) for hazard in each.hazards}
@@ -129,7 +135,7 @@ def _family(hazard: HazardClass) -> str:
 def _without_its_class(at: Path, each: Constituent, what: str) -> Fault:
     return warning(
         path=at,
-        what=f"{each.substance} has {what}, and its hazards do not name that class",
+        what=f"{each.substance} has {what}, but its hazards do not include that class",
         why="one of the two is missing or copied wrongly, and without the class it counts for nothing",
-        fix="hazards and what belongs to them as section 3 gives both",
+        fix="correct both to what section 3 gives",
     )

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import Literal
 
 from generator.model.candle import Candle
 from generator.model.countries import EEA_COUNTRIES, in_northern_ireland

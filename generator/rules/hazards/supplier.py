@@ -53,13 +53,15 @@ def supplier_faults(shop: Shop) -> Iterator[Fault]:
 
 def _fault(id_: str, own: OwnClassification, difference: Disagreement) -> Fault:
     more, less = ", ".join(difference.only_supplier), ", ".join(difference.only_worked_out)
-    said = [f"the supplier gives {more} and section 3 does not"] if more else []
-    said += [f"section 3 leads to {less} and the supplier does not give it"] if less else []
+    said = [f"the supplier gives {more}, which section 3 does not"] if more else []
+    said += [f"section 3 leads to {less}, which the supplier does not give"] if less else []
     return warning(
         path=(f"fragrances/{id_}.yaml", "own_classification"),
         what=f"at {own.at.percent} % {own.at.basis.value} {'; '.join(said)}",
         why="one of the two is out of date or copied wrongly, and the label would follow section 3 alone",
-        fix="composition and own_classification from the same sheet; ask the supplier which holds",
+        fix=(
+            "copy composition and own_classification from the same sheet, and ask the supplier which is right"
+        ),
         check="supplier-differs",
     )
 

@@ -35,15 +35,17 @@ def barcode_faults(barcode: str) -> tuple[Fault, ...]:
     """Whether an article number has a valid length and a correct check digit."""
     digits = re.sub(r"[\s-]", "", barcode)
     if not re.fullmatch(r"[0-9]+", digits) or len(digits) not in _LENGTHS:
-        what = f"barcode is '{barcode}'; 8, 12, 13 or 14 digits were expected"
+        what = f"barcode is '{barcode}'; expected 8, 12, 13 or 14 digits"
         return (_fault(what, "a number of 8, 12, 13 or 14 digits, in quotes"),)
     right = f"{digits[:-1]}{check_digit(digits[:-1])}"
     if digits != right:
-        what = f"barcode '{barcode}' ends in {digits[-1]}; by its other digits it ends in {right[-1]}"
-        return (_fault(what, "all digits as they were given out, in quotes"),)
+        what = (
+            f"barcode '{barcode}' ends in {digits[-1]}, but by its other digits it should end in {right[-1]}"
+        )
+        return (_fault(what, "all digits as they were issued, in quotes"),)
     return ()
 
 
 def _fault(what: str, fix: str) -> Fault:
-    why = "no till would read it, and an order by it would be for something else"
+    why = "no till could read it, or it would order something else"
     return Fault(path=("barcode",), what=what, why=why, fix=f"barcode: {fix}")

@@ -19,8 +19,8 @@ class Lack:
 LACKS: Final[Mapping[Particular, Lack]] = {
     "hazards": Lack(
         what="its hazards are unknown",
-        why="a label without them would say that there are none",
-        fix="the composition of its fragrance",
+        why="a label without them would say there are none",
+        fix="add the composition of its fragrance",
     ),
     "identifier": Lack(
         what="it has no UFI",
@@ -31,16 +31,16 @@ LACKS: Final[Mapping[Particular, Lack]] = {
         what="the candle is no longer what was notified under its UFI",
         why="a recipe that has moved beyond the allowed widths needs a notification and a UFI of its own "
         "(CLP Annex VIII part B 4.1, FOUND)",
-        fix="the recipe as it was, or a new UFI with the shares that it was notified with",
+        fix="restore the recipe, or record a new UFI with the shares it was notified with",
     ),
     "quantity": Lack(
-        what="no net quantity is proven",
+        what="its net quantity is not proven",
         why="what is sold to the public states its nominal quantity (CLP Art. 17(1)(b), FOUND-2nd)",
         fix="weighed: five or more finished candles; or fill: {weight: ...}, if you pour to weight",
     ),
     "supplier": Lack(
-        what="it names no supplier in the Union",
-        why="a supplier established there must be on it since 2026-07-01 (CLP Art. 4(11), FOUND-2nd)",
+        what="it names no supplier in the EU",
+        why="the label must name a supplier established there since 2026-07-01 (CLP Art. 4(11), FOUND-2nd)",
         fix="eu_contact: {name: ..., address: [...], email: ..., phone: ...}",
     ),
 }

@@ -127,8 +127,8 @@ def _too_little(declared_g: float, declared_oz: float | None) -> Iterator[Fault]
         yield Fault(
             path=("declared",),
             what=f"declared {_written(declared_g, declared_oz)} is less than {LEAST_NET_G:g} g",
-            why="a candle that holds so little wax is none, and the label would say so",
-            fix="declared: ... g, as the label gives it",
+            why="no candle contains so little wax, yet the label would say so",
+            fix="declared: ... g, as on the label",
         )
 
 
@@ -142,9 +142,11 @@ def _overstated(net: NetWeight, declared_g: float, declared_oz: float | None) ->
         fix = f"declared: at most {{g: {_plain(_floored_g(most_g))}, oz: {most_oz}}}"
     yield Fault(
         path=("declared",),
-        what=f"declared {_written(declared_g, declared_oz)} is more than the {net.net_g:.2f} g "
-        f"the candle holds ({_BASIS_WORDS[net.basis]})",
-        why="a net quantity may never overstate, and of grams and ounces the larger counts",
+        what=(
+            f"declared {_written(declared_g, declared_oz)} is more than the {net.net_g:.2f} "
+            f"g in the candle ({_BASIS_WORDS[net.basis]})"
+        ),
+        why="a net quantity must never overstate, and of grams and ounces the larger counts",
         fix=fix,
     )
 
@@ -152,8 +154,8 @@ def _overstated(net: NetWeight, declared_g: float, declared_oz: float | None) ->
 _BASIS_WORDS: Final = {
     "weighed": "the mean of the weighings",
     "poured to weight": "as poured",
-    "water": "worked out from the measured vessel",
-    "geometry": "worked out from the vessel",
+    "water": "calculated from the measured vessel",
+    "geometry": "calculated from the vessel",
 }
 
 

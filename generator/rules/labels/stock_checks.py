@@ -7,7 +7,7 @@ from generator.model.label_stock import LabelStock
 from generator.model.shop import Shop
 from generator.problems import Fault, Path
 
-_WHY: Final = "every label after the first would be printed beside its place"
+_WHY: Final = "every label after the first would be printed off its place"
 _TOLERANCE_MM: Final = 0.05
 
 
@@ -37,9 +37,9 @@ def _one_of_two(path: Path, stock: LabelStock) -> Fault:
 def _rows_of_a_roll(path: Path, stock: LabelStock) -> Fault:
     return Fault(
         path=(*path, "rows"),
-        what=f"rows is {stock.rows} on a roll, which is printed one row at a time",
+        what=f"rows is {stock.rows} on a roll, which prints one row at a time",
         why=_WHY,
-        fix="rows: 1, or leave it out",
+        fix="rows: 1, or delete this line",
     )
 
 
@@ -52,9 +52,9 @@ def _beyond_the_page(path: Path, stock: LabelStock) -> Iterator[Fault]:
         if needs_mm > has_mm + _TOLERANCE_MM:
             yield Fault(
                 path=path,
-                what=f"the labels reach {needs_mm:g} mm, and the page ends at {has_mm:g} mm",
-                why="the last ones would be cut off",
-                fix=f"fewer {key}, or a smaller margin or pitch, as the packet says",
+                what=f"the labels reach {needs_mm:g} mm, but the page ends at {has_mm:g} mm",
+                why="the last labels would be cut off",
+                fix=f"use fewer {key}, or a smaller margin or pitch, as printed on the pack",
             )
 
 
@@ -67,7 +67,7 @@ def _upon_another(path: Path, stock: LabelStock) -> Iterator[Fault]:
         if count > 1 and pitch_mm < size_mm - _TOLERANCE_MM:
             yield Fault(
                 path=(*path, "pitch", key),
-                what=f"pitch {key} is {pitch_mm:g} mm, less than a label's {size_mm:g} mm",
-                why="each label would be printed over its neighbour",
-                fix=f"{key}: {size_mm:g} mm, or more where there are gaps",
+                what=f"pitch {key} is {pitch_mm:g} mm, less than the label's {size_mm:g} mm",
+                why="each label would be printed over the next",
+                fix=f"{key}: {size_mm:g} mm, or more if there are gaps",
             )

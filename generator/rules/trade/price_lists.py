@@ -20,7 +20,7 @@ _PRICES: Final = "prices.csv"
 def price_list_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
     """Every fault of a row, and of rows that answer the same question."""
     folders = folders_of(shop, is_broken)
-    why = "nobody would be asked this price"
+    why = "no one would be charged this price"
     for number, row in enumerate(shop.prices):
         path = (_PRICES, number)
         if (row.stock_code is None) == (row.format is None):
@@ -41,12 +41,12 @@ def price_list_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
 
 def _of_what(path: Path, row: PriceRow) -> Fault:
     both = row.stock_code is not None
-    what = f"the row names stock code {row.stock_code} and format '{row.format}'"
+    what = f"the row names both stock code {row.stock_code} and format '{row.format}'"
     return Fault(
         path=(*path, "format") if both else path,
-        what=what if both else "the row names no stock code and no format",
-        why="a price must be that of one candle, or of all in one format",
-        fix="one of the two, and the other cell empty" if both else "a stock code, or a format",
+        what=what if both else "the row names neither a stock code nor a format",
+        why="a price is for one candle, or for all in one format",
+        fix="empty one of the two cells" if both else "enter a stock code or a format",
     )
 
 
@@ -55,15 +55,15 @@ def _alone(path: Path, row: PriceRow) -> Iterator[Fault]:
     if row.price.currency not in (None, row.currency):
         yield Fault(
             path=(*path, "price"),
-            what=f"the price is in {row.price.currency}, and the row's currency is {row.currency}",
+            what=f"the price is in {row.price.currency}, but the row's currency is {row.currency}",
             why="only one of the two can be charged",
             fix=f"{row.price.amount}, or {row.price.currency} as the row's currency",
         )
     if row.from_ is not None and row.until is not None and row.until < row.from_:
         yield Fault(
             path=(*path, "until"),
-            what=f"until {row.until} comes before from {row.from_}",
-            why="the price would hold on no day",
+            what=f"until {row.until} is before from {row.from_}",
+            why="the price would never apply",
             fix=f"a day after {row.from_}",
         )
 
@@ -75,7 +75,7 @@ def _of_nobody(path: Path, row: PriceRow, shop: Shop) -> Iterator[Fault]:
         yield warning(
             path=path,
             what=f"no buyer has the price list '{row.list}'",
-            why="the price would be shown to nobody",
+            why="no one would be shown the price",
             fix=f"{known}, or price_list: {row.list} for a buyer in trade/buyers.yaml",
             check=check_of("idle-list", row.list),
         )
@@ -94,8 +94,11 @@ def _overlapping(shop: Shop) -> Iterator[Fault]:
                     f"list '{row.list}' has two prices in {row.currency} for {row.stock_code or row.format} "
                     "on one day"
                 ),
-                why=f"a buyer could insist on the lower one (the other is in row {earlier + 1} below the header)",
-                fix="until in the earlier row, a day before this one's from",
+                why=(
+                    f"a buyer could insist on the lower one (the other is in row {earlier + 1} "
+                    "below the header)"
+                ),
+                fix="end the earlier row with until, a day before this one's from",
             )
         seen.setdefault(key, []).append((number, row))
 
@@ -130,8 +133,8 @@ def _loss(path: Path, row: PriceRow, book: PriceBook, sold: SaleEntry) -> Iterat
     asked, most = rounded(paid.net, row.currency), rounded(retail.net, row.currency)
     yield warning(
         path=path,
-        what=f"{sold.stock_code} costs a shop {asked} {row.currency}, and its customers {most} without tax",
-        why="a shop that sold it would lose money",
+        what=f"{sold.stock_code} costs a shop {asked} {row.currency}, but its customers {most} without tax",
+        why="a shop would lose money on it",
         fix=_remedy(row, asked, most),
         check=check_of("loss", sold.stock_code),
     )

@@ -75,7 +75,7 @@ def trade_price_faults(prices: Prices) -> tuple[Fault, ...]:
     """Whether a shop would pay more than its customer, or in another currency."""
     retail_in, trade_in = prices.currencies
     if retail_in != trade_in:
-        what = f"the trade price is in {trade_in}, the retail price in {retail_in}"
+        what = f"the trade price is in {trade_in}, but the retail price is in {retail_in}"
         fix = f"... {retail_in}"
         return (_fault(what, "no margin can be worked out", fix),)
     if prices.retail.amount == 0:
@@ -87,7 +87,7 @@ def trade_price_faults(prices: Prices) -> tuple[Fault, ...]:
         f"the retail price without its {prices.tax.normalize():f} % tax" if prices.tax else "the retail price"
     )
     what = f"the trade price {prices.trade.amount} {trade_in} is above {basis}, {most} {retail_in}"
-    return (_fault(what, "a shop that sold it would lose money", f"less than {most}"),)
+    return (_fault(what, "a shop would lose money on it", f"less than {most}"),)
 
 
 def _fault(what: str, why: str, fix: str) -> Fault:

@@ -17,9 +17,12 @@ def tax_number_faults(shop: Shop) -> Iterator[Fault]:
         if buyer.tax_number is not None and not is_plausible(buyer.tax_number):
             yield warning(
                 path=("trade/buyers.yaml", id_, "tax_number"),
-                what=f"tax_number '{buyer.tax_number}' is no VAT number of the country whose letters it begins with",
-                why="an invoice without tax rests on it, and the tax office holds it against its own list",
-                fix="tax_number: as the buyer's own papers print it",
+                what=(
+                    f"tax_number '{buyer.tax_number}' is not a VAT number of the country in its "
+                    "first two letters"
+                ),
+                why="an invoice without tax depends on it, and the tax office checks it",
+                fix="tax_number: as printed on the buyer's own papers",
                 check="tax-number",
             )
 

@@ -26,7 +26,7 @@ def trade_faults(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
         yield _no_terms()
     yield from _own_labels(shop, is_broken)
     stock_codes = folders_of(shop, is_broken)["stock code"]
-    codes = replace(stock_codes, why="the buyer's sheet would not show what was meant")
+    codes = replace(stock_codes, why="the buyer's sheet would not show what you meant")
     made_for = {size.stock_code: size.made_for for _, _, size, _ in sizes(shop)}
     for id_, buyer in shop.buyers.items():
         yield from _names(buyer, shop, is_broken)
@@ -40,7 +40,7 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
     if terms.valid_until < terms.valid_from:
         yield Fault(
             path=(_TERMS, "until"),
-            what=f"until {terms.valid_until} comes before from {terms.valid_from}",
+            what=f"until {terms.valid_until} is before from {terms.valid_from}",
             why="no order could ever be placed on these terms",
             fix=f"until: a day after {terms.valid_from}",
         )
@@ -54,9 +54,9 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
         if key not in written:
             yield warning(
                 path=(_TERMS, "enquiry", number),
-                what=f"enquiry names {key}, which the terms do not say",
+                what=f"enquiry names {key}, which is not in the terms",
                 why="the public enquiry page would leave it out",
-                fix=f"{key} above it in this file, or leave it out of enquiry",
+                fix=f"add {key} above it in this file, or delete it from enquiry",
                 check=check_of("not-in-terms", key),
             )
 
@@ -67,8 +67,8 @@ def _not_valid(terms: Terms, shop: Shop) -> Fault:
     key, limit = ("until", terms.valid_until) if ended else ("from", terms.valid_from)
     return warning(
         path=(_TERMS, key),
-        what=f"{key} is {limit}, and the shop speaks for {day}",
-        why="buyers' sheets would show prices on terms that do not hold on their day",
+        what=f"{key} is {limit}, but the shop is shown as of {day}",
+        why="buyers' sheets would show prices on terms that do not apply that day",
         fix=f"{key}: {'a day after' if ended else 'a day up to'} {day}",
         check="terms-day",
     )
@@ -86,7 +86,7 @@ def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
     if len(given) != 1:
         yield Fault(
             path=path,
-            what=f"level '{name}' says {'both off_retail and off_trade' if given else 'nothing'}",
+            what=f"level '{name}' has {'both off_retail and' if given else 'neither off_retail nor'} off_trade",
             why="a buyer's price must come from one of the two",
             fix="off_retail: ... %, or off_trade: ... %",
         )
@@ -95,7 +95,7 @@ def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
             yield Fault(
                 path=(*path, key),
                 what=f"{key} is {discount} %",
-                why="the buyer would be asked for nothing or less",
+                why="the buyer would be charged nothing or less",
                 fix=f"{key}: less than 100 %",
             )
 
@@ -103,9 +103,9 @@ def _level(path: Path, name: str, level: PriceLevel) -> Iterator[Fault]:
 def _no_terms() -> Fault:
     return Fault(
         path=(_BUYERS,),
-        what=f"there are buyers, and there is no {_TERMS}",
-        why="every buyer's sheet prints the terms and until when its prices hold",
-        fix=f"{_TERMS} with the keys lead_time, payment, carriage, returns, from and until",
+        what=f"there are buyers, but no {_TERMS}",
+        why="every buyer's sheet prints the terms and how long its prices are valid",
+        fix=f"create {_TERMS} with the keys lead_time, payment, carriage, returns, from and until",
     )
 
 
@@ -125,7 +125,7 @@ def _names(buyer: Buyer, shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
             name="price list",
             where="content/prices.csv",
             ids={row.list: row.list for row in shop.prices if row.list != RETAIL_LIST},
-            why="the buyer would be shown other prices than were agreed",
+            why="the buyer would be shown prices other than those agreed",
         )
         yield from id_faults((*at, "price_list"), buyer.price_list, lists)
 
@@ -138,17 +138,17 @@ def _codes(at: Path, buyer: Buyer, made_for: Mapping[str, str | None], codes: Fo
             if made_for.get(code) not in (None, buyer.id):
                 yield Fault(
                     path=(*at, key, number),
-                    what=f"{code} bears the own label of '{made_for[code]}'",
+                    what=f"{code} carries the own label of '{made_for[code]}'",
                     why="no other buyer is shown it",
-                    fix="another stock code, or leave it out",
+                    fix="use another stock code, or delete it here",
                 )
     for code in buyer.offered or ():
         if code in buyer.withheld:
             yield warning(
                 path=(*at, "withheld", buyer.withheld.index(code)),
                 what=f"{code} is both offered and withheld",
-                why="it stays out of the buyer's sheet, whatever was meant",
-                fix="the code in one of the two lists",
+                why="the buyer's sheet leaves it out, whichever you meant",
+                fix="keep the code in one of the two lists",
                 check=check_of("withheld", code),
             )
 
@@ -159,8 +159,11 @@ def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
         if own is not None and own.currency not in (None, buyer.currency):
             yield Fault(
                 path=(*at, key),
-                what=f"{key} is in {own.currency}, and the buyer pays in {buyer.currency}",
-                why="what is still to reach could not be worked out, as nothing is converted",
+                what=f"{key} is in {own.currency}, but the buyer pays in {buyer.currency}",
+                why=(
+                    "prices are never converted, so the sheet could not say how much is missing "
+                    "to the minimum"
+                ),
                 fix=f"{key}: the amount in {buyer.currency}",
             )
         general: Money | None = getattr(shop.terms, field, None)
@@ -168,8 +171,8 @@ def _smallest_orders(at: Path, buyer: Buyer, shop: Shop) -> Iterator[Fault]:
         if own is None and general is not None and meant != buyer.currency:
             yield warning(
                 path=at,
-                what=f"'{buyer.id}' pays in {buyer.currency}, and the terms give {key} in {meant} alone",
-                why="the buyer's sheet can name no smallest order, as nothing is converted",
+                what=f"'{buyer.id}' pays in {buyer.currency}, but the terms give {key} only in {meant}",
+                why="prices are never converted, so the buyer's sheet cannot state a minimum order",
                 fix=f"{key}: the amount in {buyer.currency}",
                 check=check_of("no-smallest-order", key),
             )
@@ -180,7 +183,7 @@ def _own_labels(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
         name="buyer",
         where=f"content/{_BUYERS}",
         ids={id_: buyer.name for id_, buyer in shop.buyers.items()},
-        why="the candle would be on nobody's sheet",
+        why="the candle would be on no one's sheet",
         kinds=("buyer",),
         is_broken=is_broken,
     )
@@ -194,8 +197,8 @@ def _own_labels(shop: Shop, is_broken: IsBroken) -> Iterator[Fault]:
             if getattr(size, key) is None:
                 yield Fault(
                     path=(*at, "made_for"),
-                    what=f"{size.stock_code} is made for '{size.made_for}' and has no {key}",
-                    why="its label and its safety sheet must say whose candle it is and who answers for it",
+                    what=f"{size.stock_code} is made for '{size.made_for}', but has no {key}",
+                    why="its label and safety sheet must say whose candle it is and who answers for it",
                     fix=f"{key}: {example}",
                 )
 
@@ -209,9 +212,9 @@ _OWN_LABEL: Final[Mapping[str, str]] = {
 def _for_nobody(at: Path, code: str, key: str) -> Fault:
     return Fault(
         path=(*at, key),
-        what=f"{code} has {key} and no made_for",
-        why="only a candle that is made for one buyer bears another's name",
-        fix=f"made_for: a key of content/{_BUYERS}, or leave {key} out",
+        what=f"{code} has {key}, but no made_for",
+        why="only a candle made for one buyer carries another name",
+        fix=f"made_for: ... (a key of content/{_BUYERS}), or delete {key}",
     )
 
 
@@ -240,10 +243,14 @@ def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: 
     named = ", ".join(lacking[:_MOST_NAMED]) + (" ..." if len(lacking) > _MOST_NAMED else "")
     return warning(
         path=(_BUYERS, buyer.id, "currency"),
-        what=f"'{buyer.id}' finds no price in {buyer.currency}" + ("" if all_of_them else f" for {named}"),
-        why=f"the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}, as no price is ever converted",
-        fix=("trade: {price: ..., case: ..., minimum: ...} in each of those sizes; or " if at_home else "")
-        + f"rows in {buyer.currency} in prices.csv, in the lists trade and retail or in the buyer's own",
+        what=f"'{buyer.id}' has no prices in {buyer.currency}" + ("" if all_of_them else f" for {named}"),
+        why=f"prices are never converted, so the buyer's sheet {'is empty' if all_of_them else 'leaves them out'}",
+        fix=(
+            "add trade: {price: ..., case: ..., minimum: ...} to each of those sizes; or " if at_home else ""
+        )
+        + (
+            f"add rows in {buyer.currency} to prices.csv, in the lists trade and retail or in the buyer's own"
+        ),
         check="unpriced",
     )
 
@@ -255,8 +262,8 @@ def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
     if own and not any(row.holds_on(day) for row in own):
         yield warning(
             path=(_BUYERS, buyer.id, "price_list"),
-            what=f"no price of list '{buyer.price_list}' in {buyer.currency} holds on {day}",
-            why="the buyer would be shown other prices than were agreed",
-            fix=f"rows in prices.csv whose days from and until hold {day}",
+            what=f"no price of list '{buyer.price_list}' in {buyer.currency} is valid on {day}",
+            why="the buyer would be shown prices other than those agreed",
+            fix=f"add rows to prices.csv whose from and until include {day}",
             check="list-day",
         )

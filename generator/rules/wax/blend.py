@@ -243,9 +243,12 @@ def _over_the_wax(formula: Formula, grams: Mapping[str, Decimal]) -> Iterator[Fa
         together, verb = ("", "is") if len(fragrances) == 1 else (" together", "are")
         yield Fault(
             path=("formula", heaviest),
-            what=f"{' and '.join(fragrances)}{together} {verb} {float(load):.6g} % {basis.value}, "
-            f"more than the {float(most):.6g} % {basis.value} that {' and '.join(known)} can hold",
-            why="oil beyond that sweats out of the wax and can flare",
+            what=(
+                f"{' and '.join(fragrances)}{together} {verb} {float(load):.6g} % {basis.value}, "
+                f"more than the {float(most):.6g} % {basis.value} that {' and '.join(known)} "
+                "can hold"
+            ),
+            why="excess oil sweats out of the wax and can flare",
             fix=f"{heaviest}: at most {_floored(most)} % {basis.value}{together}",
         )
 

@@ -92,7 +92,7 @@ def pour_fault(at_c: float, path: Path) -> Fault | None:
     return Fault(
         path=path,
         what=f"{at_c:.0f} C is not between {COOLEST_MELT_C:g} and {HOTTEST_MELT_C:g} C",
-        why="below no wax is molten; above it may smoke and catch fire",
+        why="below that no wax is molten; above it wax may smoke and catch fire",
         fix=f"{path[-1]}: the temperature of the pour",
     )
 
@@ -124,7 +124,7 @@ def _wax_faults(wax: Wax) -> Iterator[Fault]:
         yield Fault(
             path=("entry", wax.id, "density"),
             what=f"{wax.id} is {molten.g_per_ml:g} g/ml molten and {set_g_per_ml:g} g/ml set",
-            why="wax shrinks as it sets, so the set wax is the denser",
+            why="wax shrinks as it sets, so set wax is denser",
             fix="density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them",
         )
     if not COOLEST_MELT_C <= molten.at_c <= HOTTEST_MELT_C:
@@ -144,7 +144,7 @@ def _range_faults(id_: str, name: str, density_g_per_ml: float) -> Iterator[Faul
             what=f"the {name} of {id_} is {density_g_per_ml:g} g/ml, "
             f"not between {LIGHTEST_G_PER_ML:g} and {HEAVIEST_G_PER_ML:g} g/ml",
             why="the net weight is worked out from it",
-            fix="the density with its unit as the supplier gives it, in g/ml or kg/m3",
+            fix="enter the density with its unit as the supplier gives it, in g/ml or kg/m3",
         )
 
 
@@ -152,8 +152,8 @@ def _unrecorded_faults(fragrance: Fragrance) -> Iterator[Fault]:
     if fragrance.density_g_per_ml is None:
         yield warning(
             path=("entry", fragrance.id),
-            what=f"{fragrance.id} records no density; {FRAGRANCE_G_PER_ML:g} g/ml is taken",
-            why="oils lie between 0.85 and 1.10 g/ml, so the net weight may be 1 % off",
-            fix="density: as section 9 of the supplier's safety data sheet gives it",
+            what=f"{fragrance.id} has no density; {FRAGRANCE_G_PER_ML:g} g/ml is assumed",
+            why="oils range from 0.85 to 1.10 g/ml, so the net weight may be 1 % out",
+            fix="density: as in section 9 of the supplier's safety data sheet",
             check=check_of("no-density", fragrance.id),
         )

@@ -100,16 +100,16 @@ def _form_faults(fill: Fill | None) -> Iterator[Fault]:
     if fill is None or not given:
         yield Fault(
             path=("fill",),
-            what="fill names neither to, below_rim, weight nor volume",
+            what="fill has none of to, below_rim, weight and volume",
             why="there would be no net weight",
             fix=_FILL_EXAMPLE,
         )
     elif len(given) > 1:
         yield Fault(
             path=("fill", given[1]),
-            what=f"fill names both {given[0]} and {given[1]}",
-            why="the two need not agree, and only one can give the net weight",
-            fix="one of the two",
+            what=f"fill has both {given[0]} and {given[1]}",
+            why="they may not agree, and only one can give the net weight",
+            fix="keep one of the two",
         )
     else:
         yield from _level_faults(fill, given[0])
@@ -119,30 +119,30 @@ def _level_faults(fill: Fill, form: str) -> Iterator[Fault]:
     if form == "weight" and fill.level is not None:
         yield Fault(
             path=("fill", "level"),
-            what="fill names a weight and a level",
-            why="wax weighs the same hot and cold, so the level would be ignored",
+            what="fill has both a weight and a level",
+            why="wax weighs the same hot and cold, so the level does nothing",
             fix=f"fill: {{weight: {fill.weight_g:g} g}}",
         )
     if form != "weight" and fill.level is None:
         yield Fault(
             path=("fill",),
-            what=f"fill {form} is without its level",
+            what=f"fill {form} has no level",
             why="wax poured hot to a line sets 3 to 15 % lower, and weighs that much less",
             fix="level: set (the cold surface), or level: poured with at: ... C",
         )
     if fill.level is Level.POURED and fill.at_c is None:
         yield Fault(
             path=("fill",),
-            what="the poured line is without its temperature",
-            why="wax is lighter the hotter it is, so the net weight depends on it",
+            what="the poured line has no temperature",
+            why="hotter wax is lighter, so the net weight depends on it",
             fix="at: ... C",
         )
     if fill.level is not Level.POURED and fill.at_c is not None:
         yield Fault(
             path=("fill", "at"),
-            what=f"fill names the temperature {fill.at_c:.0f} C, and its line is not a poured one",
-            why="if the wax was poured hot to it, the candle weighs 3 to 15 % less",
-            fix="level: poured, or leave at out",
+            what=f"fill has a temperature, {fill.at_c:.0f} C, but no poured line",
+            why="if the wax was poured hot to the line, the candle weighs 3 to 15 % less",
+            fix="level: poured, or delete at",
         )
 
 
@@ -158,10 +158,12 @@ def _impossible(build: Build, fill: Fill, blend: Blend) -> Iterator[Fault]:
     if molten_g_per_ml >= set_g_per_ml:
         yield Fault(
             path=("fill", "at"),
-            what=f"at {fill.at_c:.0f} C the molten wax would be {molten_g_per_ml:.3f} g/ml, "
-            f"no lighter than set at {set_g_per_ml:.3f} g/ml",
+            what=(
+                f"at {fill.at_c:.0f} C the molten wax would be {molten_g_per_ml:.3f} g/ml, "
+                f"no lighter than set wax at {set_g_per_ml:.3f} g/ml"
+            ),
             why="wax shrinks as it sets, so the temperature or a density is wrong",
-            fix="at: the temperature of the pour, or correct the wax's density",
+            fix="at: the pouring temperature, or correct the wax's density",
         )
 
 
@@ -244,8 +246,10 @@ def _size_faults(build: Build, fill: Fill, filled: FillResult) -> Iterator[Fault
         most_g = floor(most_ml * filled.computed_g / filled.volume_ml)
         yield Fault(
             path=("fill", "weight"),
-            what=f"fill weight {size:g} g is {filled.volume_ml:.1f} ml of set wax, "
-            f"more than the {most_ml:.1f} ml the vessel holds",
+            what=(
+                f"fill weight {size:g} g is {filled.volume_ml:.1f} ml of set wax, more than "
+                f"the {most_ml:.1f} ml the vessel holds"
+            ),
             why="the wax would run over the rim",
             fix=f"weight: at most {most_g} g, or correct the vessel",
         )
@@ -253,6 +257,9 @@ def _size_faults(build: Build, fill: Fill, filled: FillResult) -> Iterator[Fault
         yield Fault(
             path=("fill", form),
             what=f"fill {form} {size:g} {_FORM_UNITS[form]} makes a candle of {filled.computed_g:.1f} g",
-            why=f"with less than {LEAST_NET_G:g} g of wax there would be no net weight to print and nothing to burn",
+            why=(
+                f"with less than {LEAST_NET_G:g} g of wax there would be no net weight to "
+                "print and nothing to burn"
+            ),
             fix=_FILL_EXAMPLE,
         )

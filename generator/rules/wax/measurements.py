@@ -56,7 +56,7 @@ def _sizeless(shape: Shape) -> Iterator[Fault]:
         yield Fault(
             path=("inside", key),
             what=f"{key} is {size:g} mm",
-            why="a vessel without size holds no wax",
+            why="a vessel of no size holds no wax",
             fix=f"{key}: as measured inside",
         )
 
@@ -81,8 +81,10 @@ def _bowl_faults(shape: Bowl) -> Iterator[Fault]:
         yield warning(
             path=("inside", "height"),
             what=f"height {shape.height_mm:g} mm is more than half the rim, {shape.rim_mm / 2:g} mm",
-            why=f"such a bowl is widest below its rim, {widest_mm(shape):.0f} mm; if it is not, "
-            "its wax weight is wrong",
+            why=(
+                f"such a bowl is widest below its rim, {widest_mm(shape):.0f} mm; if it is "
+                "not, its wax weight is wrong"
+            ),
             fix=f"height: at most {shape.rim_mm / 2:g} mm, or shape: profile with measured points",
             check="deep-bowl",
         )
@@ -92,8 +94,8 @@ def _profile_faults(shape: Profile) -> Iterator[Fault]:
     if len(shape.points) < 2:
         yield Fault(
             path=("inside", "points"),
-            what=f"a profile of {len(shape.points)} point",
-            why="a shape needs its base and its rim",
+            what=f"the profile has {len(shape.points)} point",
+            why="a shape needs at least a base and a rim",
             fix="points: [[0 mm, ... mm], [... mm, ... mm]]",
         )
         return
@@ -115,7 +117,7 @@ def _height_faults(shape: Profile) -> Iterator[Fault]:
                 path=("inside", "points", place, 0),
                 what=f"height {height_mm:g} mm is not above the point before it, {below_mm:g} mm",
                 why=_WAX_WHY,
-                fix="the points from the base up, each height once",
+                fix="list the points from the base up, each height once",
             )
 
 
@@ -126,8 +128,8 @@ def _diameter_faults(shape: Profile) -> Iterator[Fault]:
             yield Fault(
                 path=("inside", "points", place, 1),
                 what=f"the diameter at height {height_mm:g} mm is {diameter_mm:g} mm",
-                why="a vessel is open above its base, or no wax could be poured in",
-                fix=f"[{height_mm:g} mm, the inner diameter measured there]",
+                why="a vessel must be open above its base, or no wax could be poured in",
+                fix=f"[{height_mm:g} mm, the inside diameter measured there]",
             )
 
 
@@ -137,8 +139,8 @@ def _content_faults(measured: WaxShape) -> Iterator[Fault]:
         yield Fault(
             path=("brimful",),
             what="brimful is 0 ml",
-            why="a vessel without content holds no wax",
-            fix=f"brimful: as measured with water; the shape makes it {computed_ml:.0f} ml",
+            why="a vessel that holds nothing holds no wax",
+            fix=f"brimful: as measured with water; by its shape it is {computed_ml:.0f} ml",
         )
         return
     holds_ml = measured.brimful_ml or computed_ml
@@ -148,17 +150,21 @@ def _content_faults(measured: WaxShape) -> Iterator[Fault]:
         most_percent = BRIMFUL_BEYOND_PERCENT if beyond_all else BRIMFUL_DIFFERS_PERCENT
         yield Fault(
             path=("brimful",),
-            what=f"brimful {holds_ml:.0f} ml is more than {most_percent:g} % off "
-            f"the {computed_ml:.0f} ml of the shape",
-            why="one of the two is wrong, and the wax weight with it",
-            fix="brimful and the inside measured again",
+            what=(
+                f"brimful {holds_ml:.0f} ml is more than {most_percent:g} % off the {computed_ml:.0f} "
+                "ml of the shape"
+            ),
+            why="one of the two is wrong, and so is the wax weight",
+            fix="measure brimful and the inside again",
             severity=Severity.ERROR if beyond_all else Severity.WARNING,
             check="brimful",
         )
     if measured.displaced_ml is not None and measured.displaced_ml >= holds_ml:
         yield Fault(
             path=("displaced",),
-            what=f"displaced {measured.displaced_ml:g} ml is as much as the vessel holds, {holds_ml:.0f} ml",
+            what=(
+                f"displaced {measured.displaced_ml:g} ml is as much as the vessel holds, {holds_ml:.0f} ml"
+            ),
             why="there would be no room for wax",
-            fix="displaced: what wick and holder take up, about 0.5 to 1 ml",
+            fix="displaced: the volume of wick and holder, about 0.5 to 1 ml",
         )

@@ -146,7 +146,10 @@ def _difference_faults(seen: Weighings | None, build: Build, filled: FillResult)
             what=f"weighed {seen.mean_g:.1f} g on average, {weighed_ml:.1f} ml of set wax, "
             f"more than the {most_ml:.1f} ml the vessel holds",
             why="the printed wax weight would be more than the vessel holds",
-            fix="weighed: [{empty: the vessel with its wick, full: the finished candle}], or correct the vessel",
+            fix=(
+                "weighed: [{empty: the vessel with its wick, full: the finished candle}], "
+                "or correct the vessel"
+            ),
         )
         return
     percent = 100 * (seen.mean_g / filled.computed_g - 1)
@@ -155,7 +158,7 @@ def _difference_faults(seen: Weighings | None, build: Build, filled: FillResult)
             path=("weighed",),
             what=f"weighed {seen.mean_g:.1f} g on average, {abs(percent):.1f} % "
             f"{'more' if percent > 0 else 'less'} than the {filled.computed_g:.1f} g of the fill",
-            why="one of weighings, fill, vessel and densities is wrong, and the hours with it",
-            fix="weighed and fill as found on a finished candle",
+            why="one of the weighings, fill, vessel or densities is wrong, and so are the hours",
+            fix="correct weighed and fill to what a finished candle shows",
             check="weighed",
         )

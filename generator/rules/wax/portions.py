@@ -18,12 +18,12 @@ WAX_OF_PARTS_G: Final = Decimal(1000)
 
 _GRAMS: Final = Context(prec=28)
 _COUNTED: Final = {
-    AmountUnit.DROPS: ("drop", "drops differ between bottles, and hazard limits count grams"),
+    AmountUnit.DROPS: ("drop", "drops differ between bottles, and hazard limits are in grams"),
     AmountUnit.TEASPOONS: (
         "teaspoon",
         "a level teaspoon of powder weighs 2.5 to 5.5 g, a factor of two on the safety sheet",
     ),
-    AmountUnit.BLOCKS: ("block", "blocks differ between suppliers, and hazard limits count grams"),
+    AmountUnit.BLOCKS: ("block", "blocks differ between suppliers, and hazard limits are in grams"),
 }
 _OF_WAX: Final = AmountUnit.PERCENT_OF_WAX
 _OF_TOTAL: Final = AmountUnit.PERCENT_OF_TOTAL
@@ -155,9 +155,9 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
     if not waxes:
         yield Fault(
             path=("formula",),
-            what="the formula holds no wax",
-            why="every share is counted on the wax or on the total",
-            fix="a wax and its amount, as {...: ... g}",
+            what="the formula has no wax",
+            why="every share is of the wax or of the total",
+            fix="add a wax and its amount, as {...: ... g}",
         )
         return
     for portion in waxes:
@@ -165,16 +165,18 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
             id_ = portion.material.id
             yield Fault(
                 path=("formula", id_),
-                what=f"{id_} is written as {_written(portion.amount)}, and it is a wax",
-                why="the shares of the others are counted on the wax, so the wax itself must be weighed",
+                what=f"{id_} is given as {_written(portion.amount)}, but it is a wax",
+                why="the shares of the others are of the wax, so the wax itself must be weighed",
                 fix=f"{id_}: ... g, or ... parts",
             )
     yield from _mixed_wax_faults(waxes)
     if not any(portion.amount.value for portion in waxes):
         yield Fault(
             path=("formula", waxes[0].material.id),
-            what=f"{waxes[0].material.id} is {_written(waxes[0].amount)}, and there is no other wax",
-            why="every share is counted on the wax or on the total",
+            what=(
+                f"{waxes[0].material.id} is given as {_written(waxes[0].amount)}, but there is no other wax"
+            ),
+            why="every share is of the wax or of the total",
             fix=f"{waxes[0].material.id}: ... g",
         )
 
@@ -185,9 +187,9 @@ def _mixed_wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
     if weighed and in_parts:
         yield Fault(
             path=("formula", in_parts[0]),
-            what=f"{in_parts[0]} is in parts and {weighed[0]} is weighed",
-            why="a part has no weight of its own, so the blend of the waxes is unknown",
-            fix="all waxes in parts, or all in grams",
+            what=f"{in_parts[0]} is in parts, but {weighed[0]} is weighed",
+            why="a part has no weight of its own, so the wax blend is unknown",
+            fix="give all waxes in parts, or all in grams",
         )
 
 
@@ -195,20 +197,20 @@ def _stirred_faults(portion: Stirred) -> Iterator[Fault]:
     id_, unit = portion.material.id, portion.amount.unit
     if unit in (_OF_WAX, _OF_TOTAL) or _each_g(portion) is not None:
         return
-    written = f"{id_} is written as {_written(portion.amount)}"
+    written = f"{id_} is given as {_written(portion.amount)}"
     in_grams = f"{id_}: ... g, or ... % of wax"
     if unit is AmountUnit.PARTS:
-        what, why, fix = f"{written}, and it is no wax", "parts share out the wax alone", in_grams
+        what, why, fix = f"{written}, but it is not a wax", "parts are for waxes only", in_grams
     elif unit is AmountUnit.MILLILITRES:
-        what = f"{written}, and its entry records no density"
-        why = "hazard limits count grams, and oils lie between 0.85 and 1.10 g/ml"
-        fix = f"density: as the supplier's sheet gives it, in the entry of {id_}"
+        what = f"{written}, but its entry has no density"
+        why = "hazard limits are in grams, and oils range from 0.85 to 1.10 g/ml"
+        fix = f"density: as in the supplier's sheet, in the entry of {id_}"
     elif isinstance(portion.material, Fragrance):
-        what, why, fix = f"{written}, and it is a fragrance", "hazard limits count grams", in_grams
+        what, why, fix = f"{written}, but it is a fragrance", "hazard limits are in grams", in_grams
     else:
         key, why = _COUNTED[unit]
-        what = f"{written}, and its entry records no weight of a {key}"
-        fix = f"{key}: weigh ten once and write a tenth, in the entry of {id_}"
+        what = f"{written}, but its entry does not give the weight of a {key}"
+        fix = f"{key}: weigh ten and enter a tenth, in the entry of {id_}"
     yield Fault(path=("formula", id_), what=what, why=why, fix=fix)
 
 

@@ -37,8 +37,8 @@ def _two_pours(at_c: float, pour_at_c: float | None) -> Iterator[Fault]:
     if pour_at_c is not None and abs(at_c - pour_at_c) > POURS_DIFFER_K:
         yield warning(
             path=("fill", "at"),
-            what=f"at is {at_c:g} C, and pour_at of the batch is {pour_at_c:g} C",
-            why="wax is lighter the hotter it is, so a line poured at another temperature weighs something else",
+            what=f"at is {at_c:g} C, but pour_at of the batch is {pour_at_c:g} C",
+            why="hotter wax is lighter, so a line poured at another temperature weighs something else",
             fix=f"at: {pour_at_c:g} C, or pour_at: {at_c:g} C",
             check="two-pours",
         )
@@ -50,11 +50,13 @@ def _too_hot(make: Make) -> Iterator[Fault]:
             lights = hot_c >= WAX_FLASHES_C
             yield Fault(
                 path=("make", key),
-                what=f"{key} is {hot_c:g} C, and wax is worked below {HOTTEST_MELT_C:g} C",
-                why="so hot its vapour catches fire by itself or from a spark"
+                what=f"{key} is {hot_c:g} C; keep wax below {HOTTEST_MELT_C:g} C",
+                why="wax this hot gives off vapour that catches fire by itself or from a spark"
                 if lights
-                else "overheated wax smokes, turns yellow and loses its scent, and is not far from burning",
-                fix=f"{key}: ... C, as the supplier of the wax gives it; in a water bath, and never left alone",
+                else "overheated wax smokes, yellows and loses its scent, and is close to catching fire",
+                fix=(
+                    f"{key}: ... C, as the supplier of the wax advises; use a water bath, and never leave it"
+                ),
                 severity=Severity.ERROR if lights else Severity.WARNING,
                 check=check_of("hot-wax", key),
             )
@@ -74,7 +76,9 @@ def _order_fault(key: str, written_c: float, other: str, fix: str) -> Fault:
     return Fault(
         path=("make", key),
         what=f"{key} is {written_c:g} C, but {other}",
-        why="wax only cools between heating, stirring in and pouring, so the pour sheet could not be followed",
+        why=(
+            "wax only cools from heating to stirring in to pouring, so the pour sheet could not be followed"
+        ),
         fix=f"{key}: {fix}",
     )
 
@@ -86,7 +90,7 @@ def _set_wax(path: Path, pour_c: float | None, waxes: Iterable[Wax]) -> Iterator
         yield warning(
             path=path,
             what=f"{path[-1]} is {pour_c:g} C; the wax melts at {melts_at_c:g} C",
-            why="it would set in the jug, and the vessel would fill unevenly",
+            why="it would set in the jug, and fill the vessel unevenly",
             fix=f"{path[-1]}: above {melts_at_c:g} C",
             check="cool-pour",
         )
@@ -106,8 +110,11 @@ def _flash_faults(make: Make, fragrance: Fragrance) -> Iterator[Fault]:
         yield warning(
             path=("make", key),
             what=f"{key} is {hot_c:g} C; {fragrance.name} has a flash point of {_printed(flash)}",
-            why="at its flash point an oil gives off vapour that a flame or a spark can light",
-            fix=f"fragrance_at: below {flash.celsius:g} C; stir in away from flames and hot plates, and never reheat",
+            why="at its flash point an oil gives off vapour that a flame or a spark can ignite",
+            fix=(
+                f"fragrance_at: below {flash.celsius:g} C; stir in away from flames and hot "
+                "plates, and never reheat"
+            ),
         )
 
 

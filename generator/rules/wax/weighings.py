@@ -81,7 +81,10 @@ def weighing_faults(weighed: tuple[Weighing | float, ...]) -> Iterator[Fault]:
         yield Fault(
             path=("weighed", place),
             what=what,
-            why=f"a candle holds at least {LEAST_NET_G:g} g of wax, and the printed weight is their mean",
+            why=(
+                f"a candle has at least {LEAST_NET_G:g} g of wax, and the printed weight "
+                "is the mean of the weighings"
+            ),
             fix="{empty: the vessel with its wick, full: the finished candle}, or its net weight",
         )
 

@@ -48,7 +48,8 @@ class FolderPeer:
         """What is there now; a missing folder may be an unmounted drive."""
         if not self._folder.is_dir():
             raise CouldNotPublish(
-                f"there is no folder {self._folder.as_posix()}; connect the drive that holds it, or make the folder"
+                f"there is no folder {self._folder.as_posix()}; connect the drive it is on, "
+                "or create the folder"
             )
         with _told(self._folder):
             listings = {
@@ -133,8 +134,8 @@ class FolderPeer:
             waiting.symlink_to(folder, target_is_directory=True)
         except OSError as fault:
             raise CouldNotPublish(
-                f"no link can be made in {self._folder.as_posix()} ({fault.strerror}); "
-                "leave `changes: at once` out of publish.yaml"
+                f"no link can be made in {self._folder.as_posix()} ({fault.strerror}); delete "
+                "`changes: at once` in publish.yaml"
             ) from fault
 
     def _send(self, path: str, source: Path, swept: set[str]) -> None:
@@ -164,7 +165,10 @@ def _told(folder: Path) -> Iterator[None]:
 
 def _why(fault: OSError, folder: Path) -> str:
     if fault.errno in (errno.ENOSPC, errno.EDQUOT):
-        return f"the disk of {folder.as_posix()} is full; make room there and publish again"
+        return f"the disk of {folder.as_posix()} is full; free some space and publish again"
     if fault.errno in (errno.EEXIST, errno.ENOTEMPTY):
         return TAKEN
-    return f"{fault.filename or folder.as_posix()} could not be written ({fault.strerror}); publish again when it can"
+    return (
+        f"{fault.filename or folder.as_posix()} could not be written ({fault.strerror}); "
+        "publish again once it can be"
+    )

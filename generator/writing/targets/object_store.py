@@ -233,41 +233,44 @@ def _code(fault: ClientError) -> str:
 
 
 _NO_KEYS: Final = (
-    "this computer has no keys for {endpoint}; set them where the README says, "
+    "this computer has no keys for {endpoint}; set them as the README describes, "
     "and never in a file of the shop"
 )
 _WRONG_KEYS: Final = (
-    "{endpoint} does not know the keys of this computer; set those that your store gave you for {bucket}"
+    "{endpoint} does not recognise this computer's keys; set the ones your store gave you for {bucket}"
 )
 _NOT_ALLOWED: Final = (
-    "the keys of this computer may not write to {bucket} at {endpoint}; "
-    "allow them to read, write, list and delete there"
+    "this computer's keys do not allow writing to {bucket} at {endpoint}; allow "
+    "them to read, write, list and delete there"
 )
-_SKEWED: Final = (
-    "{endpoint} does not believe the clock of this computer; set date and time, then publish again"
-)
+_SKEWED: Final = "{endpoint} rejects this computer's clock; set the date and time, then publish again"
 _UNREACHABLE: Final = (
-    "{endpoint} cannot be reached; see whether this computer is on the network, then publish again"
+    "{endpoint} cannot be reached; check this computer's network connection, then publish again"
 )
 _BY_CODE: Final[Mapping[str, str]] = {
     "AccessDenied": _NOT_ALLOWED,
     "AllAccessDisabled": _NOT_ALLOWED,
     "InvalidAccessKeyId": _WRONG_KEYS,
     "SignatureDoesNotMatch": _WRONG_KEYS,
-    "NoSuchBucket": "there is no bucket {bucket} at {endpoint}; make it there, or write the right one",
+    "NoSuchBucket": (
+        "there is no bucket {bucket} at {endpoint}; create it, or correct its name in publish.yaml"
+    ),
     "RequestTimeTooSkewed": _SKEWED,
     "RequestExpired": _SKEWED,
-    "QuotaExceeded": "the room of {bucket} at {endpoint} is used up; make room there and publish again",
-    "InsufficientStorage": "the room of {bucket} at {endpoint} is used up; make room there and publish again",
+    "QuotaExceeded": "{bucket} at {endpoint} is full; free some space and publish again",
+    "InsufficientStorage": "{bucket} at {endpoint} is full; free some space and publish again",
 }
 _BY_KIND: Final[tuple[tuple[type[BotoCoreError], str], ...]] = (
     (NoCredentialsError, _NO_KEYS),
     (PartialCredentialsError, _NO_KEYS),
-    (ProfileNotFound, "this computer has no keys under the name {profile}; write a name of its own settings"),
-    (SSLError, "{endpoint} cannot show that it is your store; send nothing until you know why"),
+    (
+        ProfileNotFound,
+        ("this computer has no keys under the name {profile}; write a name from its own settings"),
+    ),
+    (SSLError, "{endpoint} cannot prove that it is your store; send nothing until you know why"),
     (EndpointConnectionError, _UNREACHABLE),
     (ConnectTimeoutError, _UNREACHABLE),
-    (HTTPClientError, "the connection to {endpoint} was cut; publish again, and it goes on where it stopped"),
+    (HTTPClientError, "the connection to {endpoint} was lost; publish again to continue where it stopped"),
 )
 
 
@@ -275,7 +278,7 @@ def _stopped(fault: BotoCoreError | ClientError, bucket: Bucket) -> CouldNotPubl
     """The client's fault, in the maker's words."""
     about = {"endpoint": bucket.endpoint, "bucket": bucket.name, "profile": bucket.profile}
     if isinstance(fault, ClientError):
-        words = _BY_CODE.get(_code(fault), "{endpoint} refused it ({code}); publish again when it can")
+        words = _BY_CODE.get(_code(fault), "{endpoint} refused it ({code}); publish again later")
         return CouldNotPublish(words.format(**about, code=_code(fault)))
     words = next((words for kind, words in _BY_KIND if isinstance(fault, kind)), "{endpoint}: {fault}")
     return CouldNotPublish(words.format(**about, fault=fault))

@@ -25,7 +25,8 @@ MOST_BYTES_OF_A_LIST: Final = 8 * 1024**2
 MOST_BYTES_OF_AN_OWNER: Final = 64
 
 TAKEN: Final = (
-    "another computer is publishing there; wait until it is done, or write --take-over if it was cut off"
+    "another computer is publishing there; wait until it has finished, or use "
+    "--take-over if it was interrupted"
 )
 
 OVERTAKEN: Final = "another computer has published there since this one looked; publish again"
@@ -43,7 +44,7 @@ def target_text(text: str) -> str:
 
 def linked(path: str) -> CouldNotPublish:
     """A link stands where a file or a folder of ours would be."""
-    return _not_ours(path, "a link, and nothing is sent or removed through links")
+    return _not_ours(path, "a link, and nothing is sent or deleted through links")
 
 
 def of_another_kind(path: str, wanted: str) -> CouldNotPublish:
@@ -53,19 +54,20 @@ def of_another_kind(path: str, wanted: str) -> CouldNotPublish:
 
 def too_large(path: str) -> CouldNotPublish:
     """A note of ours at the target is larger than this program ever makes it."""
-    return _not_ours(path, "larger than this program makes it")
+    return _not_ours(path, "larger than any this program makes")
 
 
 def too_many_lists(folder: str) -> CouldNotPublish:
     """So many lists no runs leave behind."""
     return _not_ours(
-        folder, f"a folder with more than {MOST_LISTS} lists, which this program does not leave behind"
+        folder, f"a folder with more than {MOST_LISTS} lists, more than this program leaves behind"
     )
 
 
 def _not_ours(path: str, what: str) -> CouldNotPublish:
     return CouldNotPublish(
-        f"{target_text(path)} at the target is {what}. See who put it there and take it away, then publish again"
+        f"{target_text(path)} at the target is {what}. Find out who put it there "
+        "and remove it, then publish again"
     )
 
 

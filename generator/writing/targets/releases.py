@@ -82,7 +82,7 @@ class LocalRuns:
         """Keep out other runs on this computer; the system releases the lock however a run ends."""
         with (self._folder / "running").open("ab") as file:
             if not try_lock(file):
-                raise CouldNotPublish("this computer is publishing there already; wait until it is done")
+                raise CouldNotPublish("this computer is already publishing there; wait until it has finished")
             sweep(self._folder)
             try:
                 yield

@@ -82,7 +82,7 @@ class SftpPeer:
             raise CouldNotPublish("this computer has no sftp command; install its OpenSSH client")
         if not server.key.is_file():
             raise CouldNotPublish(
-                f"there is no key {server.key.as_posix()}; write the file of your private key"
+                f"there is no key {server.key.as_posix()}; name the file of your private key in publish.yaml"
             )
 
     def look(self, folders: tuple[str, ...]) -> Found:
@@ -176,8 +176,9 @@ class SftpPeer:
         """Stop if the folder's own path would be a pattern: the client puts it unquoted before every path."""
         if re.search(r"[*?[{]|\\(?![0-3][0-7]{2})", folder):
             raise CouldNotPublish(
-                f"the SFTP client takes the path {target_text(folder)} on {self._server.host} for a pattern, and might "
-                "change other folders; choose one without * ? [ { and \\"
+                f"the SFTP client reads the path {target_text(folder)} on {self._server.host} "
+                "as a pattern, and might change other folders; choose one without * ? [ "
+                f"{{ and \\"
             )
 
     def _run(self, lines: Iterable[bytes], hear: Callable[[str], None] = lambda _: None) -> None:
@@ -321,31 +322,43 @@ def _fetched(place: Path, most: int) -> bytes | None:
 _WORDS: Final = (
     (
         r"IDENTIFICATION HAS CHANGED|Host key verification failed|no matching host key",
-        "{host} shows another key than the one in publish.yaml; ask your host whether it has a new one, and send "
-        "nothing until you know: it may be another server",
+        (
+            "{host} shows a different key from the one in publish.yaml; ask your host "
+            "whether it has a new one, and send nothing until you know: it may be another "
+            "server"
+        ),
     ),
     (
         r"Could not resolve|Connection refused|timed out|No route to host|unreachable",
-        "{host} cannot be reached on port {port}; see whether this computer is on the network, then publish again",
+        (
+            "{host} cannot be reached on port {port}; check this computer's network "
+            "connection, then publish again"
+        ),
     ),
     (
         r"Permission denied \(",
-        "{host} does not let {user} in with the key {key}; give your host its public half (the file ending in .pub)",
+        (
+            "{host} does not let {user} in with the key {key}; give your host the public "
+            "half (the file ending in .pub)"
+        ),
     ),
     (
         r"Connection closed|Connection reset|Broken pipe|Connection to .* closed",
-        "the connection to {host} was cut; publish again, and it goes on where it stopped",
+        "the connection to {host} was lost; publish again to continue where it stopped",
     ),
 )
 _REFUSED: Final = (
     (r"rename .*lock", TAKEN),
     (r"Can't ls", OVERTAKEN),
-    (r"symlink", "{host} makes no links; leave `changes: at once` out of publish.yaml"),
+    (r"symlink", "{host} cannot make links; delete `changes: at once` in publish.yaml"),
     (
         r"No space left|[Qq]uota|write remote .*Failure",
-        "the disk of {host} is full; make room there and publish again",
+        "the disk of {host} is full; free some space and publish again",
     ),
-    (r"stat.*No such file|realpath", "{host} has no folder {folder}; make it there, or write the right one"),
+    (
+        r"stat.*No such file|realpath",
+        "{host} has no folder {folder}; create it, or correct its name in publish.yaml",
+    ),
     (r"Permission denied", "{user} may not write in {folder} on {host}; ask your host for the right folder"),
 )
 

@@ -42,8 +42,8 @@ def option(path: Path) -> str:
     text = path.absolute().as_posix()
     if "${" in text or _CONTROL.search(os.fsencode(text)):
         raise CouldNotPublish(
-            f"the SFTP client cannot take the path {target_text(text)}: it holds ${{ or an invisible character; "
-            "rename the folder"
+            f"the SFTP client cannot handle the path {target_text(text)}: it contains "
+            f"${{ or an invisible character; rename the folder"
         )
     return '"' + text.replace("%", "%%").replace("\\", "\\\\").replace('"', '\\"') + '"'
 
@@ -52,8 +52,8 @@ def _quoted(word: bytes) -> bytes:
     """One word of a batch; a pattern is literal inside quotes, and a line never ends inside one."""
     if _CONTROL.search(word):
         raise CouldNotPublish(
-            f"the SFTP client cannot take the name {target_text(word.decode(errors='replace'))}: it holds an invisible "
-            "character; give it another name"
+            f"the SFTP client cannot handle the name {target_text(word.decode(errors='replace'))}: "
+            "it contains an invisible character; rename it"
         )
     return b'"' + word.replace(b"\\", b"\\\\").replace(b'"', b'\\"') + b'"'
 
@@ -89,8 +89,9 @@ def _entry(folder: str, line: str) -> RemoteEntry:
     found = _LINE.fullmatch(line)
     if found is None or found["kind"] == "?":
         raise CouldNotPublish(
-            f"the server's listing of {target_text(folder)} has a line that cannot be read, "
-            f"{target_text(repr(line))}, and it may hide a link; remove what it names, or choose another folder"
+            f"the server's listing of {target_text(folder)} has a line that cannot be "
+            f"read, {target_text(repr(line))}, which may hide a link; remove what it "
+            "names, or choose another folder"
         )
     name = found["name"].rpartition("/")[2].encode(errors="surrogateescape")
     plain = _OCTAL.sub(lambda octal: bytes([int(octal[1], 8)]), name)
@@ -114,7 +115,7 @@ def check_way(listings: Mapping[str, Listing], path: str, link: str | None = Non
             return ()
         if not listings[folder]:
             raise CouldNotPublish(
-                f"{target_text(folder)} at the target cannot be listed, so it may hold links"
+                f"{target_text(folder)} at the target cannot be listed, so it may contain links"
             )
     return _found(listings, path, "-", "file")
 

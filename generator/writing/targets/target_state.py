@@ -78,8 +78,9 @@ def by_turns(found: Found, link: str, web: str) -> TargetState:
     ]
     if len(shown) != 1:
         raise CouldNotPublish(
-            f"{link} is a folder already, or leads to one that this program did not fill; for a site that changes "
-            "at once it has to be free for a link. Give the folder another name, then publish again"
+            f"{link} is already a folder, or a link to one this program did not fill; "
+            "a site published all at once needs that name free for a link. Rename the "
+            "folder, then publish again"
         )
     return TargetState(owner=found.owner, laid=two if shown[0] is one else one, seen=shown[0], link=link)
 
@@ -102,11 +103,12 @@ def read_list(path: str, listed: bytes, web: str) -> Lines:
         case _:
             raise _altered(path, "it does not name a site and its files")
     if len(files) > MOST_FILES:
-        raise _altered(path, f"it names {len(files)} files, and {MOST_FILES} are the most")
+        raise _altered(path, f"it lists {len(files)} files, but the limit is {MOST_FILES}")
     lines = {entry: _line(path, entry, line) for entry, line in files.items()}
     if whose != web:
         raise CouldNotPublish(
-            f"the target's folder holds the site of {target_text(whose) or 'a shop without an address'}, not this one"
+            f"the target's folder contains the site of {target_text(whose) or 'a shop without an address'}, "
+            "not this one"
         )
     return lines
 
@@ -115,8 +117,9 @@ def check_length(web: str, lines: Lines) -> None:
     """Raise if a list of these files would be larger than the next run reads."""
     if len(lines) > MOST_FILES or len(list_at_target(web, lines)) > MOST_BYTES_OF_A_LIST:
         raise CouldNotPublish(
-            f"the site and the files at the target are {len(lines)} together, and a list holds at most {MOST_FILES} "
-            f"({MOST_BYTES_OF_A_LIST // 1024**2} MB); nothing was sent"
+            f"the site and the files at the target come to {len(lines)}, but a list may "
+            f"have at most {MOST_FILES} ({MOST_BYTES_OF_A_LIST // 1024**2} MB); nothing "
+            "was sent"
         )
 
 
@@ -135,8 +138,9 @@ def _refuse_what_is_not_ours(found: FolderListing) -> None:
     foreign = [name for name in found.names if not name.startswith(".")]
     if foreign:
         raise CouldNotPublish(
-            f"the target's folder holds {target_text(foreign[0])}, which this program did not put there; "
-            "nothing is touched. Write an empty folder in publish.yaml, or empty this one yourself"
+            f"the target's folder contains {target_text(foreign[0])}, which this program "
+            "did not put there; nothing was changed. Name an empty folder in publish.yaml, "
+            "or empty this one yourself"
         )
 
 
@@ -169,6 +173,7 @@ def _is_size(size: int) -> bool:
 
 def _altered(path: str, why: str) -> CouldNotPublish:
     return CouldNotPublish(
-        f"the list {path} at the target cannot be read: {why}. It was altered there, so it cannot be told which files "
-        "are ours; nothing was touched. Put it back, or publish to an empty folder"
+        f"the list {path} at the target cannot be read: {why}. It was changed there, "
+        "so there is no telling which files are ours; nothing was changed. Restore "
+        "it, or publish to an empty folder"
     )

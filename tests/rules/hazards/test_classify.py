@@ -39,7 +39,7 @@ def test_a_sheet_too_old_to_classify_by_makes_the_hazards_unknown() -> None:
 
     assert result.status == "unknown"
     assert result.reasons[0].text == (
-        "oil: its safety data sheet is of 2021-10-31, and sheets before 2021-11-01 are too old to classify by"
+        "oil: its safety data sheet is dated 2021-10-31; sheets from before 2021-11-01 are too old to classify by"
     )
 
 
@@ -54,7 +54,7 @@ def test_an_undated_sheet_is_taken_for_current_and_that_is_said() -> None:
 
     (reason,) = classify(mixture((undated,)), EU).reasons
 
-    assert reason.text == "oil: its safety data sheet is undated; it is taken for current"
+    assert reason.text == "oil: its safety data sheet is undated and assumed current"
 
 
 def test_a_dye_without_a_sheet_is_said_to_be_taken_for_harmless() -> None:
@@ -62,13 +62,13 @@ def test_a_dye_without_a_sheet_is_said_to_be_taken_for_harmless() -> None:
 
     (reason,) = classify(mixture((wax("99"), dye)), EU).reasons
 
-    assert reason.text == "slate: no composition is recorded; it is taken for harmless"
+    assert reason.text == "slate: no composition is recorded, so it is assumed unclassified"
 
 
 def test_a_missing_m_factor_counts_as_one_and_that_is_said() -> None:
     result = classified(holding("0.2", "Aquatic Chronic 1", name="HHCB"))
 
-    assert [r.text for r in result.reasons] == ["HHCB: its sheet gives no M-factor; 1 is used"]
+    assert [r.text for r in result.reasons] == ["HHCB: its sheet gives no M-factor, so 1 is assumed"]
 
 
 REFUSED = {

@@ -44,9 +44,12 @@ def test_the_whole_warning_of_a_sheet_that_is_too_old() -> None:
     assert _faults(sheet_dated=date(2015, 3, 1)) == (
         Fault(
             path=("fragrances/marsh.yaml", "sheet_dated"),
-            what="the safety data sheet is of 2015-03-01; sheets before 2021-11-01 are too old to classify by",
-            why="what is older than 5 years counts as unknown, and so do the candle's hazards",
-            fix="sheet_dated, composition and undisclosed from the supplier's present sheet",
+            what=(
+                "the safety data sheet is dated 2015-03-01; sheets from before 2021-11-01 are too old to classify "
+                "by"
+            ),
+            why="a sheet older than 5 years counts as unknown, and so do the candle's hazards",
+            fix="update sheet_dated, composition and undisclosed from the supplier's current sheet",
             severity=Severity.WARNING,
         ),
     )
@@ -71,20 +74,20 @@ def test_shares_that_are_more_than_the_whole_are_told(undisclosed: str, told: in
 
     found = _faults(composition=lines, undisclosed_percent=Decimal(undisclosed))
 
-    assert [fault.what for fault in found] == ["the shares of Marsh accord add up to 100.1 % at least"] * told
+    assert [fault.what for fault in found] == ["the shares of Marsh accord add up to at least 100.1 %"] * told
 
 
 def test_the_same_substance_in_two_lines_is_told_at_the_second() -> None:
     twice = (LINALOOL, holding("1", name="Vanillin"), replace(LINALOOL, substance="LINALOOL"))
 
-    assert _of(*twice) == [("composition/2/substance", "LINALOOL is in line 1 of the composition already")]
+    assert _of(*twice) == [("composition/2/substance", "LINALOOL is already in line 1 of the composition")]
 
 
 def test_one_number_under_two_names_is_the_same_substance() -> None:
     one, other = replace(LINALOOL, cas="78-70-6"), holding("1", name="Linalol")
 
     assert _of(one, replace(other, cas="78-70-6")) == [
-        ("composition/1/substance", "Linalol is in line 1 of the composition already")
+        ("composition/1/substance", "Linalol is already in line 1 of the composition")
     ]
 
 
@@ -94,7 +97,7 @@ def test_a_limit_for_a_class_that_is_not_there_is_told() -> None:
     assert _of(isoeugenol) == [
         (
             "composition/0/limits/0",
-            "Isoeugenol has a limit for Skin Sens. 1A, and its hazards do not name that class",
+            "Isoeugenol has a limit for Skin Sens. 1A, but its hazards do not include that class",
         )
     ]
 
@@ -109,7 +112,7 @@ def test_a_factor_for_a_class_that_is_not_there_is_told() -> None:
     assert _of(hhcb) == [
         (
             "composition/0/m/chronic",
-            "HHCB has an M-factor for Aquatic Chronic 1, and its hazards do not name that class",
+            "HHCB has an M-factor for Aquatic Chronic 1, but its hazards do not include that class",
         )
     ]
 

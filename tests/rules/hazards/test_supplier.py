@@ -60,10 +60,10 @@ def test_the_whole_warning_of_a_difference_said_once_for_all_markets() -> None:
 
     assert fault == Fault(
         path=("fragrances/marsh.yaml", "own_classification"),
-        what="at 8 % of total the supplier gives H412 and section 3 does not; section 3 leads to H317 and the "
-        "supplier does not give it",
+        what="at 8 % of total the supplier gives H412, which section 3 does not; section 3 leads to H317, which "
+        "the supplier does not give",
         why="one of the two is out of date or copied wrongly, and the label would follow section 3 alone",
-        fix="composition and own_classification from the same sheet; ask the supplier which holds",
+        fix="copy composition and own_classification from the same sheet, and ask the supplier which is right",
         severity=Severity.WARNING,
     )
 
