@@ -63,6 +63,7 @@ def notification_faults(
             yield from _of_recipe(gathered.recorded, found, path, moved, is_due=bool(due))
         elif due:
             yield _missing(shop, gathered, due[0])
+    yield from _without_ufi(shop)
     yield from _borne_twice(identified, recipes)
     yield from _made_twice(shop)
 
@@ -142,6 +143,22 @@ def _borne_twice(
                 what=f"UFI {found.ufi} is also on {before}, which has a different recipe: {told_of(moved)}",
                 why="a poison centre looks up one recipe by it, and could treat someone for the wrong one",
                 fix="give each recipe its own UFI",
+            )
+
+
+def _without_ufi(shop: Shop) -> Iterator[Fault]:
+    entries = [
+        ((f"candles/{id_}.yaml",), candle.ufi, candle.notified) for id_, candle in shop.candles.items()
+    ]
+    sizes = ((_path(candle.id, at, own=True), one.ufi, one.notified) for candle, at, one in each_size(shop))
+    for path, ufi, notified in (*entries, *sizes):
+        if notified is not None and ufi is None:
+            yield warning(
+                path=(*path, "notified"),
+                what="notified has no ufi beside it",
+                why="nothing is compared with the notified shares unless the UFI is recorded in the same place",
+                fix="ufi: ....-....-....-...., beside notified",
+                check="notified-without-ufi",
             )
 
 

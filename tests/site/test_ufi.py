@@ -215,6 +215,12 @@ def test_a_label_of_a_recipe_that_has_moved_is_refused(
     assert not list((content.parent / "output").rglob("warning-EU*.pdf"))
 
 
+def test_a_notification_without_its_ufi_is_told(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    record(content, "notified: {by: Quai}")
+
+    assert "warning: notified has no ufi beside it" in told(content, capsys, "check")
+
+
 def test_one_ufi_on_two_recipes_is_told(content: Path, capsys: pytest.CaptureFixture[str]) -> None:
     record(content, "ufi: C23S-PQ2V-AMH9-VVRF")
     first = (content / CANDLE).read_text(encoding="utf-8")
