@@ -1,4 +1,4 @@
-"""How the command line is read: commands and their words, days, counts, and wrong use told in one line."""
+"""How the command line is read: commands and their words, days, counts, and what is said of wrong use."""
 
 import argparse
 import sys
@@ -7,7 +7,16 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import date
 from importlib.metadata import version
 from pathlib import Path
-from typing import Any, Final, NoReturn, TypeAlias
+from typing import Any, Final, NamedTuple, NoReturn, TypeAlias
+
+
+class CommandHelp(NamedTuple):
+    """What is said of a command: what it is for, one way to call it in the example shop, a page of the handbook."""
+
+    purpose: str
+    example: str
+    page: str
+
 
 MOST_MADE: Final = 9999
 _FIRST_YEAR: Final = 1900
@@ -36,7 +45,7 @@ def code_with_count(text: str) -> tuple[str, int]:
     """``SS-30=24``: a stock code and how many."""
     code, equals, number = text.rpartition("=")
     if not equals or not code:
-        raise argparse.ArgumentTypeError(f"'{text}' is not a stock code and how many, such as SS-30=24")
+        raise argparse.ArgumentTypeError(f"'{text}' is not a stock code with a number, such as SS-30=24")
     return code, count_argument(number)
 
 
@@ -50,7 +59,7 @@ def id_with_lot(text: str) -> tuple[str, str]:
     id_, _, number = (part.strip() for part in text.partition("="))
     if not id_ or not number:
         raise argparse.ArgumentTypeError(
-            f"'{text}' is not an id and its supplier's lot, such as samphire=B4711"
+            f"'{text}' is not an id with a supplier's lot, such as samphire=B4711"
         )
     return id_, number
 
@@ -73,7 +82,16 @@ class WrongUse(Exception):
 
 
 class CommandParser(argparse.ArgumentParser):
-    """Raises where the library would print a usage of many lines and end the program."""
+    """Raises where the library would print a usage of many lines and end the program; help ends with ``row``."""
+
+    row: CommandHelp | None = None
+
+    def format_help(self) -> str:
+        """What the command takes, an example, and where to read on."""
+        if self.row is None:
+            return super().format_help()
+        example, handbook = f"wickwright {self.row.example}", f"wickwright handbook {self.row.page}"
+        return f"{super().format_help()}\nExample: {example}\nHandbook: {handbook}\n"
 
     def error(self, message: str) -> NoReturn:
         """Raise `WrongUse`."""
@@ -81,21 +99,23 @@ class CommandParser(argparse.ArgumentParser):
 
     def below(self, metavar: str) -> "Commands":
         """Where the words of the commands below this one are added."""
-        return self.add_subparsers(metavar=metavar, required=True)
-
-    def example(self, text: str) -> None:
-        """End the description with an example."""
-        self.description = f"{self.description} Example: {text}"
+        return self.add_subparsers(metavar=metavar, required=True, parser_class=CommandParser)
 
     def runs(self, run: Callable[..., int]) -> None:
         """What is run with each argument by its name, and with the options that name a shop."""
-        self.add_argument("--content", metavar="DIR", type=Path, default=Path("content"), help="the entries")
         self.add_argument(
-            "--output", metavar="DIR", type=Path, default=Path("output"), help="what is made of them"
+            "--content", metavar="DIR", type=Path, default=Path("content"), help="the folder of your files"
         )
-        help_ = "take this day as today instead of as_of"
+        self.add_argument(
+            "--output",
+            metavar="DIR",
+            type=Path,
+            default=Path("output"),
+            help="the folder for everything built",
+        )
+        help_ = "use this date instead of the shop's as_of"
         self.add_argument("--date", dest="as_of", metavar="YYYY-MM-DD", type=day_argument, help=help_)
-        help_ = "print faults as data for other programs"
+        help_ = "print the result as JSON"
         self.add_argument("--json", dest="as_data", action="store_true", help=help_)
         self.set_defaults(run=run)
 
@@ -104,9 +124,12 @@ Commands: TypeAlias = "argparse._SubParsersAction[CommandParser]"  # noqa: SLF00
 """Where commands are added by `add_command`."""
 
 
-def add_command(below: Commands, word: str, purpose: str) -> CommandParser:
+def add_command(below: Commands, word: str, row: CommandHelp) -> CommandParser:
     """The words of one command."""
-    return below.add_parser(word, help=purpose, description=f"{purpose[0].upper()}{purpose[1:]}.")
+    purpose = row.purpose
+    command = below.add_parser(word, help=purpose, description=f"{purpose[0].upper()}{purpose[1:]}.")
+    command.row = row
+    return command
 
 
 class Version(argparse.Action):

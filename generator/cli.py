@@ -1,4 +1,4 @@
-"""One command from its words to its exit code, and the one place where a fault of the program becomes words."""
+"""One command from its words to its exit code, and the one place where a bug becomes a message."""
 
 import sys
 import traceback
@@ -30,8 +30,9 @@ def main(words: list[str] | None = None) -> int:
 
 
 def _no_command(word: str) -> Refusal:
-    near = get_close_matches(word, COMMANDS, n=1) or list(COMMANDS)
-    return Refusal(what=f"'{word}' is not a command", fix=f"write wickwright {', or '.join(near)}")
+    near = get_close_matches(word, COMMANDS, n=1)
+    fix = f"did you mean '{near[0]}'?" if near else "run wickwright help for the list of commands"
+    return Refusal(what=f"unknown command '{word}'", fix=fix)
 
 
 def _outcome(words: Sequence[str]) -> int | Refusal:
@@ -40,7 +41,7 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
         return _run(vars(parser(words[0]).parse_args(words)))
     except WrongUse as wrong:
         command = f"wickwright {words[0]}" if wrong.command == "wickwright" else wrong.command
-        return Refusal(what=wrong.what, fix=f"see: {command} --help")
+        return Refusal(what=wrong.what, fix=f"see {command} --help")
     except Stopped as fault:
         report_problems((fault.problem,), as_json="--json" in words, then="nothing was written")
         return AT_FAULT
@@ -48,11 +49,11 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
         named = f" ({fault.filename})" if fault.filename else ""
         return could_not_finish(f"{fault.strerror or fault}{named}")
     except KeyboardInterrupt:
-        return Refusal(what="stopped; every file that was written is whole", exit_code=COULD_NOT_FINISH)
+        return Refusal(what="stopped; files already written are complete", exit_code=COULD_NOT_FINISH)
     except Exception:  # noqa: BLE001  # the one boundary: whatever arrives here is the program's own fault
         traceback.print_exc()
-        what = "this is a fault of the program, not of your entries"
-        return Refusal(what=what, exit_code=COULD_NOT_FINISH)
+        what, fix = "this is a bug in Wickwright, not in your files", "report it with the lines above"
+        return Refusal(what=what, fix=fix, exit_code=COULD_NOT_FINISH)
 
 
 def _run(asked: dict[str, Any]) -> int:

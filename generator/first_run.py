@@ -23,18 +23,18 @@ HOLDS = {"build": ("build",), "test": ("test", "build")}
 """Each lock and those whose libraries it holds too."""
 BACK_END = "back-end"
 """The lock of what installs the project itself."""
-USAGE = "write: python3 -m generator.first_run build, or python3 -m generator.first_run test"
+USAGE = "Usage: python3 -m generator.first_run build, or python3 -m generator.first_run test"
 NO_NETWORK = (
-    "The libraries could not be fetched (the reason is above). Is there a network? Run the same command again\n"
-    "when there is."
+    "The libraries could not be downloaded (the reason is above). Check your connection, then run the same\n"
+    "command again."
 )
 OTHER_FILE = (
-    "Refused: a file that was offered is not the one that was locked (its name and both hashes are above). Nothing\n"
-    "was installed. Unless you changed .locks/ yourself, somebody may have put another file in its place."
+    "Refused: a downloaded file is not the locked one (its name and both hashes are above). Nothing was installed.\n"
+    "Unless you changed .locks/ yourself, someone may have replaced the file."
 )
 UNLOCKED = (
-    "The locked libraries are not for {system} with Python {python}. Taken instead: the newest that pyproject.toml\n"
-    "allows, not checked against our hashes; papers may come out otherwise than on other computers."
+    "There are no locked libraries for {system} with Python {python}. Using the newest that pyproject.toml allows,\n"
+    "not checked against our hashes; papers may look different from those of other computers."
 )
 
 
@@ -48,7 +48,7 @@ def main(arguments: list[str]) -> int:
         return 2
     wanted, rest = arguments[0], arguments[1:]
     if not _environment_python().exists():
-        print(f"Making an environment of its own in {ENVIRONMENT.name}/ ...", flush=True)
+        print(f"Setting up an environment in {ENVIRONMENT.name}/ ...", flush=True)
         venv.create(ENVIRONMENT, with_pip=False, symlinks=os.name != "nt")
     if not _is_installed(wanted) and (refused := _install(wanted)):
         print(refused)
@@ -56,10 +56,8 @@ def main(arguments: list[str]) -> int:
     command = ["-m", "generator", "build"] if wanted == "build" else ["-m", "pytest"]
     ended = _run([str(_environment_python()), *command, *rest])
     if wanted == "build":
-        print(f"\nFrom now on, type this once in each new window:\n    {_activation_shown()}")
-        print(
-            "and then, in any folder: wickwright start my-shop   (or build, preview, check, explain STOCK_CODE)"
-        )
+        print(f"\nNext: type this once in each new window:\n      {_activation_shown()}")
+        print("      and then, in any folder: wickwright start my-shop")
     return ended
 
 
@@ -111,7 +109,7 @@ def _install(wanted: str) -> str:
     locked = all(is_locked(lock, system, python) for lock in locks)
     if not locked:
         print(UNLOCKED.format(system=system, python=python))
-    print("Fetching the libraries; this takes a minute the first time ...", flush=True)
+    print("Downloading the libraries; this takes a minute the first time ...", flush=True)
     INSTALLED.unlink(missing_ok=True)
     pip = [*_pip(), "install", "--quiet", "--disable-pip-version-check"]
     for step in steps(wanted, locked=locked):
@@ -153,7 +151,7 @@ def _environment_python() -> Path:
 
 
 def _activation_shown() -> str:
-    """What makes ``wickwright`` a word that a window knows, wherever it stands."""
+    """What makes ``wickwright`` work in any folder, for one window."""
     if os.name == "nt":
         return str(ENVIRONMENT / "Scripts" / "activate")
     return f"source '{ENVIRONMENT / 'bin' / 'activate'}'"

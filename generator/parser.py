@@ -1,56 +1,119 @@
-"""The words of the command line: each command with its purpose; its arguments stand in its own module."""
+"""The words of the command line: each command with what it is for; its arguments are in its own module."""
 
 import re
 from argparse import SUPPRESS
+from collections.abc import Mapping
 from importlib import import_module
 from types import ModuleType
 from typing import Final
 
-from generator.arguments import CommandParser, Version, add_command
+from generator.arguments import CommandHelp, CommandParser, Version, add_command
 
-COMMANDS: Final = {
-    "start": "make a small shop to edit in a new folder",
-    "check": "read every entry and tell every fault; the site and its papers stay as they are",
-    "build": "make the site and the workshop's papers",
-    "preview": "show the site in a browser and make it again whenever an entry is saved",
-    "explain": "print every figure of one stock code with its inputs, formula and source",
-    "issue": "make what a sheet says today its next revision",
-    "papers": "make single papers: sheets, labels, pour sheets, costs, orders, a maker's file",
-    "burn-test": "record burn tests",
-    "fills": "tell how many candles the wax in the pot will fill",
-    "lots": "write down what was poured, or find the lots that something went into",
-    "link": "print what a trade buyer opens the price sheet with",
-    "ufi": "make or read the UFI of a recipe, by which poison centres find it",
-    "handbook": "read the manual, here or in a browser",
-    "publish": "put what changed of the site where people can see it",
+GROUPS: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
+    "Write up your candles": {
+        "start": CommandHelp("set up a small shop to edit, in a new folder", "start my-shop", "candle"),
+        "check": CommandHelp(
+            "report all errors and warnings in your files; nothing is built", "check", "warnings"
+        ),
+        "preview": CommandHelp(
+            "show the site in a browser and rebuild it on every save", "preview", "candle"
+        ),
+        "explain": CommandHelp(
+            "show how every figure of a candle is worked out, with its source", "explain SS-30", "figures"
+        ),
+    },
+    "Pour and test": {
+        "fills": CommandHelp(
+            "work out how many candles the wax in the pot will fill", "fills '4.6 kg' SS-30", "bench"
+        ),
+        "papers": CommandHelp(
+            "make papers one at a time: sheets, labels, pour sheets, costs, order forms, compliance files",
+            "papers pour SS-30=24 NL-22=12",
+            "bench",
+        ),
+        "lots": CommandHelp(
+            "record a lot you poured, or find the lots that contain a material",
+            "lots using samphire",
+            "lots",
+        ),
+        "burn-test": CommandHelp("record burn tests", "burn-test new SS-22", "burn-tests"),
+    },
+    "Sell": {
+        "issue": CommandHelp(
+            "issue the current sheet as a new revision",
+            'issue HF-TG --reason "the longest burn is now 3 hours"',
+            "safety-sheets",
+        ),
+        "ufi": CommandHelp(
+            "make or read the UFI of a recipe, by which poison centres find it", "ufi new SS-30", "ufi"
+        ),
+        "build": CommandHelp("build the site and the workshop papers", "build", "publishing"),
+        "publish": CommandHelp("publish the site", "publish --headers", "publishing"),
+        "link": CommandHelp("print a buyer's link", "link lamp-room", "shops"),
+    },
+    "Look things up": {
+        "handbook": CommandHelp("read the manual, here or in a browser", "handbook labels", "candle"),
+    },
 }
-"""Every command by its first word; ``generator/commands`` holds a module named by the words of each."""
+"""Every command in the order of the work; ``generator/commands`` holds a module named by the words of each."""
 
+COMMANDS: Final[dict[str, CommandHelp]] = {
+    word: row for group in GROUPS.values() for word, row in group.items()
+}
+"""Every command by its first word."""
 
-BELOW: Final = {
-    "burn-test": {"new": "make the table to type a test into"},
+BELOW: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
+    "burn-test": {
+        "new": CommandHelp("make a blank table for a burn test", "burn-test new PT-22", "burn-tests"),
+    },
     "lots": {
-        "add": "write a lot into lots.csv, with its formula and the revision of its sheet",
-        "using": "list the lots that a material, vessel or wick went into",
+        "add": CommandHelp(
+            "record a lot in lots.csv with its formula and sheet revision",
+            "lots add SS-30 --made 48 --from samphire=B4711",
+            "lots",
+        ),
+        "using": CommandHelp(
+            "list the lots that contain a material, vessel or wick",
+            "lots using samphire --from B4711",
+            "lots",
+        ),
     },
     "ufi": {
-        "new": "make the UFI of a recipe, by which poison centres find it",
-        "read": "check a UFI and show the company and number in it",
+        "new": CommandHelp(
+            "make the UFI of a recipe, by which poison centres find it",
+            "ufi new SS-30 --company-key 1828639338661",
+            "ufi",
+        ),
+        "read": CommandHelp(
+            "check a UFI and show the company and number in it", "ufi read C23S-PQ2V-AMH9-VVRF", "ufi"
+        ),
     },
 }
 """The commands of two words; ``papers`` has one for each of its rows."""
 
+_ABOUT: Final = "Candle catalogue, burn-safety pages and trade sheets from recorded formulas."
+
+
+class _Overview(CommandParser):
+    """All commands at a glance."""
+
+    def format_help(self) -> str:
+        """A block for each part of the work, and how to learn more."""
+        width = max(map(len, COMMANDS))
+        blocks = (
+            "\n".join((heading, *(f"  {word:{width}}  {row.purpose}" for word, row in rows.items())))
+            for heading, rows in GROUPS.items()
+        )
+        return "\n\n".join((_ABOUT, *blocks, "One command in full: wickwright help COMMAND")) + "\n"
+
 
 def parser(named: str = "") -> CommandParser:
     """All commands; the one that is named has its arguments, and only what it needs is loaded."""
-    words = CommandParser(
-        prog="wickwright",
-        description="Candle catalogue, burn-safety pages and trade sheets from recorded formulas.",
-    )
+    words = _Overview(prog="wickwright")
     words.add_argument("--version", action=Version, nargs=0, default=SUPPRESS)
     commands = words.below("COMMAND")
-    for word, purpose in COMMANDS.items():
-        command = add_command(commands, word, purpose)
+    for word, row in COMMANDS.items():
+        command = add_command(commands, word, row)
         if word == named:
             _add_arguments(command, word)
     return words
@@ -61,8 +124,8 @@ def _add_arguments(command: CommandParser, word: str) -> None:
         _module(word).add_arguments(command)
         return
     below = command.below("WHAT")
-    for second, purpose in BELOW[word].items():
-        _module(f"{word} {second}").add_arguments(add_command(below, second, purpose))
+    for second, row in BELOW[word].items():
+        _module(f"{word} {second}").add_arguments(add_command(below, second, row))
 
 
 def _module(words: str) -> ModuleType:

@@ -176,10 +176,20 @@ def alike(problems: Iterable[Problem]) -> tuple[tuple[Problem, ...], ...]:
     return tuple(tuple(group) for _, group in sorted(groups.items(), key=lambda item: item[0][0]))
 
 
-def problems_as_text(group: Sequence[Problem]) -> str:
-    """Problems alike as one message: place and fault of the first few, files of the rest, one reason, one advice."""
+def _plain(_kind: str, text: str) -> str:
+    return text
+
+
+def problems_as_text(group: Sequence[Problem], painted: Callable[[str, str], str] = _plain) -> str:
+    """Problems alike as one message: place and fault of the first few, files of the rest, one reason, one advice.
+
+    Places and severities are ``painted``, by what they are: ``strong``, ``error`` or ``warning``.
+    """
     first, rest = group[:SHOWN_ALIKE], group[SHOWN_ALIKE:]
-    lines = [f"{each.place}: {each.severity.value}: {each.what}" for each in first]
+    lines = [
+        f"{painted('strong', str(each.place))}: {painted(each.severity.value, each.severity.value)}: {each.what}"
+        for each in first
+    ]
     if rest:
         files = ", ".join(dict.fromkeys(each.place.file for each in rest))
         lines.append(f"and {len(rest)} more like these, in {files}")
@@ -200,12 +210,13 @@ def in_reading_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
 
 
 def problem_counts(problems: Iterable[Problem]) -> str:
-    """The last line of a run, e.g. ``2 errors, 1 warning``; what was accepted is counted by itself."""
+    """How many there are, e.g. ``2 errors, 1 warning``; what was accepted is counted by itself."""
     all_problems = tuple(problems)
     standing = tuple(filter(is_open, all_problems))
     errors = sum(is_error(p) for p in standing)
     accepted = len(all_problems) - len(standing)
-    told = f"{_number(errors, 'error')}, {_number(len(standing) - errors, 'warning')}"
+    counts = {"error": errors, "warning": len(standing) - errors}
+    told = ", ".join(_number(count, noun) for noun, count in counts.items() if count) or "no problems"
     return f"{told}, {accepted} accepted" if accepted else told
 
 

@@ -4,13 +4,16 @@ import gc
 import os
 import shutil
 from collections.abc import Callable, Iterator
+from datetime import date
 from pathlib import Path
+from typing import ClassVar
 
 import pytest
 from filelock import FileLock
 from hypothesis import settings
 
 from generator.commands.build import build
+from generator.making import clock
 from generator.making.options import CommandOptions
 
 # A busy machine may take long over one example; what a test takes is no claim of ours.
@@ -22,6 +25,9 @@ MANY = int(os.environ.get("WICKWRIGHT_FUZZ", "40"))
 
 PROJECT = Path(__file__).parent.parent
 EXAMPLE = PROJECT / "content"
+TODAY = date(2026, 11, 1)
+"""The day on which every test is run."""
+
 FIRST_SHOP = PROJECT / "generator" / "data" / "first_shop"
 
 
@@ -53,6 +59,25 @@ def _unflushed() -> Iterator[None]:
     """Files of tests need not outlive a power cut: nothing waits for the disk, as each row and schema would."""
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(os, "fsync", lambda _file: None)
+        yield
+
+
+class Calendar:
+    """In the place of the one that the clock looks at: it stays on a day until a test turns it over."""
+
+    day: ClassVar[date] = TODAY
+
+    @classmethod
+    def today(cls) -> date:
+        """That day."""
+        return cls.day
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _on_one_day() -> Iterator[None]:
+    """No test depends on the day on which it happens to be run."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(clock, "date", Calendar)
         yield
 
 

@@ -1,4 +1,4 @@
-"""``build``: what changed is made anew; where nothing has, what the last build reported is reported again."""
+"""``build``: what changed is rebuilt; where nothing has, what the last build reported is reported again."""
 
 import gc
 from collections.abc import Iterator
@@ -13,10 +13,12 @@ from generator.making.options import CommandOptions
 from generator.making.report import (
     Built,
     could_not_finish,
+    publish_or,
     refuse,
     report_build,
     report_faults,
     report_problems,
+    say_next,
 )
 from generator.problems import Stopped
 from generator.writing.output import NotOurs
@@ -26,10 +28,10 @@ from generator.writing.store import Store
 
 def add_arguments(words: CommandParser) -> None:
     """Which sheets the site may show."""
-    words.add_argument("--drafts", action="store_true", help="show sheets that are not issued, too")
     words.add_argument(
-        "--issued-only", action="store_true", help="refuse while any sheet is not issued as it is"
+        "--drafts", action="store_true", help="include sheets that are not issued, marked as drafts"
     )
+    words.add_argument("--issued-only", action="store_true", help="fail if any sheet has unissued changes")
     words.runs(run)
 
 
@@ -45,6 +47,7 @@ def run(options: CommandOptions) -> int:
         report_problems(built.problems, as_json=True, then="")
     elif built.laid is not None:
         report_build(options, built, built.laid)
+        say_next(publish_or(options, "wickwright handbook publishing"))
     return 0
 
 
@@ -60,7 +63,7 @@ def made(options: CommandOptions) -> Built | int:
 
 
 def build(options: CommandOptions, memory: Store | None = None) -> Built:
-    """The site and the papers as today's entries want them; nobody else writes into OUTPUT from the first look on.
+    """The site and the papers as the entries want them; nobody else writes into OUTPUT from the first look on.
 
     With a ``memory`` that goes from one build to the next, what has not changed is not even read from the disk.
     """

@@ -37,14 +37,16 @@ def run(options: CommandOptions, stock_code: str) -> int:
     there = [path for path in (table, beside) if path.exists()]
     # A command that was cut short leaves the one without the other.
     if there and (there != [table] or table.read_bytes() != blank):
-        what = f"{there[0].as_posix()} is there already and stays as it is"
-        return refuse(Refusal(what=what, fix="rename it to begin another test"), as_json=options.as_data)
+        what = f"{there[0].as_posix()} exists already and was not changed"
+        return refuse(
+            Refusal(what=what, fix="rename both files of that test to start another"), as_json=options.as_data
+        )
     record(table, blank)  # First, because the other without it is at fault.
     record(beside, tested_as(shop.sizes[stock_code].recorded.build).encode())
-    then = f"with the first session in it, write burn_time: burn-tests/{stock_code}.csv in the entry of {stock_code}"
-    say_written(
-        options,
-        (table, beside),
-        f"type into the first; the second is the candle as it is recorded today; {then}",
+    note = "The first is for your sessions. The second is the candle as it is recorded now."
+    next_step = (
+        f"burn the candle, type in the first session, and add burn_time: burn-tests/{stock_code}.csv "
+        f"to the entry of {stock_code}"
     )
+    say_written(options, (table, beside), (note,), next_step)
     return 0

@@ -1,4 +1,4 @@
-"""``check``: every fault of every entry, and the rules by which an editor finds them while you type."""
+"""``check``: every error of every entry, and the rules by which an editor finds them while you type."""
 
 from collections.abc import Iterator
 from contextlib import closing
@@ -9,7 +9,7 @@ from generator.making.load_shop import load_shop, store_of
 from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import alone_in_content, alone_in_output
 from generator.making.options import AT_FAULT, CommandOptions
-from generator.making.report import report_problems
+from generator.making.report import report_problems, say_next
 from generator.reading.schemas import editor_schemas
 from generator.writing.store import Store
 from generator.writing.whole_files import record
@@ -28,8 +28,9 @@ def run(options: CommandOptions) -> int:
 
 def _checked(options: CommandOptions, store: Store) -> int:
     loaded = load_shop(options, store)
-    then = "fix them before you build" if loaded.errors else ""
-    report_problems(loaded.problems, as_json=options.as_data, then=then)
+    report_problems(loaded.problems, as_json=options.as_data, then="")
+    if not options.as_data:
+        say_next("fix the errors, then: wickwright check" if loaded.errors else "wickwright build")
     # Behind the faults, because a folder that cannot be written to can still be read.
     if options.content.is_dir() and any(_outdated(options.content)):
         with alone_in_content(options.content, "check"):

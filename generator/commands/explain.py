@@ -65,12 +65,13 @@ def run(options: CommandOptions, stock_code: str) -> int:
     if stock_code not in codes and (codes or not loaded.errors):
         return refuse(*unknown_codes((stock_code,), codes, "nothing was explained"), as_json=options.as_data)
     if not isinstance(loaded, LoadedShop) or loaded.errors:
-        then = f"fix them before you trust the figures of {stock_code}"
+        then = f"the figures of {stock_code} cannot be trusted until these are fixed"
         return report_faults(options, loaded.errors, then)
     gathered, facts = next(one for one in loaded.facts if one[1].stock_code == stock_code)
     figures, hazards = explanation(gathered, facts, loaded.places), _explained_hazards(facts)
     lines = (told(gathered.recorded, figures, hazards),)
-    say(lines, {"figures": figures, "hazards": hazards}, as_json=options.as_data)
+    data = {"as_of": loaded.shop.as_of.isoformat(), "figures": figures, "hazards": hazards}
+    say(lines, data, as_json=options.as_data)
     return 0
 
 
@@ -128,7 +129,7 @@ def hazard_lines(hazards: Mapping[Market, Hazard | None]) -> Iterator[str]:
     for market, found in hazards.items():
         yield ""
         if found is None:
-            yield f"Hazards, {market}: no such label is a duty there"
+            yield f"Hazards, {market}: no hazard label is required there"
             continue
         yield f"Hazards, {market}: {', '.join(found['classes']) or found['status']}"
         yield from (f"    {reason}" for reason in found["reasons"])

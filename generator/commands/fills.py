@@ -18,9 +18,13 @@ UNANSWERED: Final = "nothing was worked out"
 
 def add_arguments(words: CommandParser) -> None:
     """What the pot holds, and what is to be filled."""
-    words.add_argument("pot", metavar="WEIGHT", help="what the pot holds, such as '4.6 kg' or '26 oz'")
+    words.add_argument(
+        "pot", metavar="WEIGHT", help="the weight of what is in the pot, such as '4.6 kg' or '26 oz'"
+    )
     words.add_argument("stock_codes", metavar="STOCK_CODE", nargs="+")
-    words.add_argument("--unscented", action="store_true", help="it holds wax alone, nothing stirred in yet")
+    words.add_argument(
+        "--unscented", action="store_true", help="the pot holds wax only, with nothing added yet"
+    )
     words.runs(run)
 
 
@@ -38,15 +42,18 @@ def run(options: CommandOptions, stock_codes: Sequence[str], pot: str, *, unscen
         _filled(shop.sizes[code], pot, waste, unscented=unscented) for code in dict.fromkeys(stock_codes)
     ]
     lines = [
-        f"{one['stock_code']}: fills {one['count']} of {one['each_g']:.1f} g each; {one['left_g']:.0f} g are left over"
+        f"{one['stock_code']}: fills {one['count']}, {one['each_g']:.1f} g each, with {one['left_g']:.0f} g left over"
         for one in filled
     ]
     kept = (
-        "no waste is recorded in maker.yaml, so nothing is kept back for pot and jug; write waste: 3 %"
+        "No waste allowed for: add waste: 3 % to maker.yaml for what stays in the pot and jug."
         if waste is None
-        else f"with {waste:g} % for what stays in pot, jug and test pieces"
+        else f"Includes {waste:g} % waste for what stays in the pot and jug."
     )
-    say((*lines, kept), {"fills": filled, "waste_percent": waste}, as_json=options.as_data)
+    data = {"fills": filled, "waste_percent": waste}
+    pour = " ".join(f"{one['stock_code']}={one['count']}" for one in filled[:1] if one["count"])
+    next_step = f"wickwright papers pour {pour}" if pour else None
+    say((*lines, kept), data, as_json=options.as_data, next_step=next_step)
     return 0
 
 

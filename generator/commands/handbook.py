@@ -5,7 +5,6 @@ import webbrowser
 from collections.abc import Iterable
 from dataclasses import asdict
 from difflib import get_close_matches
-from os import environ
 from pathlib import Path
 from shutil import get_terminal_size
 from typing import Final
@@ -17,6 +16,7 @@ from generator.handbook.in_terminal import Screen, key_lines, page_lines
 from generator.handbook.search import found_in
 from generator.handbook.shelf import handbook, handbook_page
 from generator.handbook_pages import MADE, PAGES
+from generator.making.colour import shows_colour
 from generator.making.one_writer import alone_in_output
 from generator.making.presentation import language_pack
 from generator.making.report import Refusal, refuse, say
@@ -69,8 +69,8 @@ def run(*, page: str | None, key: str | None, wanted: str | None, browser: bool,
 
 
 def _screen() -> Screen:
-    bold = sys.stdout.isatty() and not environ.get("NO_COLOR")
-    return Screen(columns=min(get_terminal_size().columns, _WIDEST), bold=bold)
+    columns = min(get_terminal_size().columns, _WIDEST)
+    return Screen(columns=columns, bold=shows_colour(sys.stdout))
 
 
 def _list(*, as_json: bool) -> int:

@@ -1,4 +1,4 @@
-"""``issue``: what a sheet says today becomes its next revision, on purpose and for a reason."""
+"""``issue``: the current sheet becomes a new revision, on purpose and for a reason."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -18,7 +18,15 @@ from generator.making.loaded_shop import LoadedShop
 from generator.making.one_writer import writes_content
 from generator.making.options import AT_FAULT, CommandOptions
 from generator.making.progress import each_counted
-from generator.making.report import Refusal, refusal_as_data, refuse, report_faults, say, unknown_codes
+from generator.making.report import (
+    Refusal,
+    publish_or,
+    refusal_as_data,
+    refuse,
+    report_faults,
+    say,
+    unknown_codes,
+)
 from generator.model.canonical import canonical
 from generator.model.ledger import Issued, short_fingerprint
 from generator.model.sizes import Status
@@ -46,10 +54,10 @@ class SheetToIssue:
 def add_arguments(words: CommandParser) -> None:
     """Which sheets, and why; or whether those that are issued are as they were."""
     words.add_argument(
-        "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that changed if none is named"
+        "stock_codes", metavar="STOCK_CODE", nargs="*", help="all that have changed if you name none"
     )
     words.add_argument("--reason", metavar="TEXT", default="", help="why, in one line")
-    words.add_argument("--verify", action="store_true", help="only tell whether all is as it was issued")
+    words.add_argument("--verify", action="store_true", help="only check that issued sheets are unchanged")
     words.runs(_issue_or_verify)
 
 
@@ -74,7 +82,7 @@ def run(options: CommandOptions, stock_codes: Sequence[str], reason: str) -> int
             gathered=gathered,
             facts=facts,
             state=loaded.sheets[facts.stock_code],
-            on=loaded.shop.maker.as_of,
+            on=loaded.shop.as_of,
         )
         for gathered, facts in loaded.facts
     }
@@ -126,12 +134,11 @@ def _say_issued(options: CommandOptions, issued: Sequence[IssuedSheet], refused:
         f"({one['fingerprint']}): {one['file']}"
         for one in issued
     ]
-    if issued:
-        lines.append("the site shows this after: wickwright build, and wickwright publish")
-    elif not refused:
-        lines = ["every sheet is in force as it is; there is nothing to issue"]
+    if not issued and not refused:
+        lines = ["Nothing to issue: every sheet is up to date."]
     data = {"issued": issued, "refused": [refusal_as_data(refusal) for refusal in refused]}
-    say(lines, data, as_json=options.as_data)
+    next_step = publish_or(options, "wickwright build") if issued else None
+    say(lines, data, as_json=options.as_data, next_step=next_step)
     if refused and not options.as_data:
         refuse(*refused, as_json=False)
 
@@ -174,10 +181,15 @@ def refusal_of(one: SheetToIssue, then: str) -> Refusal | None:
         what = (
             f"revision {state.issued.revision} of {one.code} was issued on {state.issued.on}, after {one.on}"
         )
-        return Refusal(what=what, then=then, fix="write --date and that day or a later one")
+        return Refusal(
+            what=what,
+            then=then,
+            fix=f"write --date {state.issued.on} or a later day, and check the clock of this computer",
+        )
     if state.issued and state.status == "issued":
-        what = f"revision {state.issued.revision} of {one.code} says the same ({short_fingerprint(state.fingerprint)})"
-        kept = "`wickwright lots add` keeps the formula of each lot, also where no sheet shows a change of it"
+        fingerprint = short_fingerprint(state.fingerprint)
+        what = f"{one.code} has not changed since revision {state.issued.revision} ({fingerprint})"
+        kept = "a change to the formula alone is kept with each lot: `wickwright lots add`"
         return Refusal(what=what, then=then, fix=kept)
     if unknown:
         what = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"
@@ -191,11 +203,11 @@ def refusal_of(one: SheetToIssue, then: str) -> Refusal | None:
 def unfit(reason: str) -> Refusal | None:
     """What is wrong with a reason, if anything is."""
     if not reason:
-        fix = "write --reason and one line for anyone who reads the revisions in ten years"
+        fix = "write --reason and one line that will still make sense in ten years"
         return Refusal(what="a revision needs a reason", then=_NOTHING, fix=fix)
     # A list of revisions that holds such a character could not be read any more.
     odd = UNPRINTABLE.search(reason)
     if odd is None:
         return None
-    what = f"the reason holds a character that cannot be printed (U+{ord(odd[0]):04X})"
-    return Refusal(what=what, then=_NOTHING, fix="write it without")
+    what = f"the reason contains a character that cannot be printed (U+{ord(odd[0]):04X})"
+    return Refusal(what=what, then=_NOTHING, fix="leave it out")

@@ -33,8 +33,8 @@ from generator.rules.labels.label_sizes import (
 LEAST_DIAMOND_MM, USUAL_DIAMOND_MM = 10, 16
 """Side of a red diamond where no capacity says more (CLP Annex I table 1.3: standards.md C2, FOUND)."""
 
-_WHY_REFUSED = "the law of the market does not let it be sold to the public"
-_WHY_SHEET = "the code on the label leads to its sheet, and both must say the same"
+_WHY_REFUSED = "the law there forbids its sale to the public"
+_WHY_SHEET = "the code on the label leads to its sheet, and the two must match"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -95,15 +95,15 @@ def _issued(shop: SoundShop, code: str, order: LabelOrder, lot: Lot | None) -> I
         return _problem(shop, code, what, "a candle without a lot code cannot be recalled", fix)
     if issued is None:
         whose = code if lot is None else f"lot {lot.lot} of {code}"
-        fix = f'wickwright issue {code} --reason "...", and a lot poured since'
+        fix = f'wickwright issue {code} --reason "...", and a lot poured after that'
         return _problem(shop, code, f"{whose} has no issued sheet", _WHY_SHEET, fix)
     if lot is None and state.status == "changed":
         what = f"the sheet of {code} has changed since revision {issued.revision}"
-        fix = f'wickwright issue {code} --reason "...", or --lot with its lot'
+        fix = f'wickwright issue {code} --reason "...", or --lot and its lot'
         return _problem(shop, code, what, _WHY_SHEET, fix)
     if lot is not None and says_other_hazards(lot, issued, state, recorded, order.market):
         revision = f"revision {issued.revision}"
-        what = f"lot {lot.lot} of {code} was poured by a formula with other hazards than {revision} says"
+        what = f"lot {lot.lot} of {code} was poured to a formula with other hazards than {revision} states"
         return _problem(shop, code, what, WHY_OF_OTHER_HAZARDS, how_to_mend(lot))
     if _hazard_status(issued, order.market) == "refused":
         what = f"the hazards of {code} in {order.market} forbid its sale to the public"

@@ -33,23 +33,27 @@ def _stock_arguments(words: CommandParser) -> None:
         metavar="STOCK_CODE=N",
         nargs="*",
         type=code_with_count,
-        help="none makes a calibration page",
+        help="a stock code and how many; none prints a test page for alignment",
     )
     words.add_argument(
-        "--stock", metavar="ID", required=True, help="a file of content/label-stock, without its ending"
+        "--stock", metavar="ID", required=True, help="a file name in content/label-stock, without its ending"
     )
     words.add_argument(
-        "--start", metavar="N", type=count_argument, default=1, help="the first free place of a used sheet"
+        "--start",
+        metavar="N",
+        type=count_argument,
+        default=1,
+        help="the first unused label on a part-used sheet",
     )
 
 
 def _label_arguments(words: CommandParser) -> None:
-    words.add_argument("--kind", choices=("warning", "product"), default="warning")
     words.add_argument(
-        "--market", metavar="MARKET", help="if it is not the first of the shop's markets, such as EU"
+        "--kind", choices=("warning", "product"), default="warning", help="warning if left out"
     )
+    words.add_argument("--market", metavar="MARKET", help="another market than your first, such as EU")
     words.add_argument(
-        "--language", metavar="CODE", help="if it is not the usual one of the market, such as de or fr"
+        "--language", metavar="CODE", help="another language than the market's usual one, such as de or fr"
     )
     words.add_argument(
         "--lot",
@@ -57,9 +61,9 @@ def _label_arguments(words: CommandParser) -> None:
         metavar="CODE",
         action="append",
         default=[],
-        help="if it is not the lot poured last",
+        help="another lot than the latest",
     )
-    words.add_argument("--blank-lot", action="store_true", help="leave a field to write the lot into")
+    words.add_argument("--blank-lot", action="store_true", help="leave a blank field for the lot code")
     words.add_argument(
         "--incomplete", action="store_true", help="print labels that may not be used yet, marked as proofs"
     )
@@ -74,8 +78,8 @@ def _no_stock(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
         fix = f"write one of: {known}" if known else "describe the labels you buy in content/label-stock"
         yield Refusal(what=f"there is no label stock '{request.stock}'", fix=fix)
     elif request.start > stock.on_a_page:
-        what = f"a page of {stock.id} has {stock.on_a_page} labels, and --start {request.start} is beyond it"
-        yield Refusal(what=what, fix=f"write --start and a number from 1 to {stock.on_a_page}")
+        what = f"a page of {stock.id} has {stock.on_a_page} labels, so it has no label {request.start}"
+        yield Refusal(what=what, fix=f"give --start a number from 1 to {stock.on_a_page}")
     yield from not_in_the_shop(shop, request)
 
 
@@ -94,7 +98,10 @@ def _no_labels(shop: SoundShop, request: PaperRequest) -> Iterator[Refusal]:
     known = {plain_code(lot.lot) for lot in shop.shop.lots if lot.stock_code in request.counts}
     for written in request.lots:
         if plain_code(written) not in known:
-            yield Refusal(what=f"there is no lot '{written}' of {', '.join(request.counts)} in lots.csv")
+            yield Refusal(
+                what=f"there is no lot '{written}' of {', '.join(request.counts)} in lots.csv",
+                fix="check the code, or record the lot with wickwright lots add",
+            )
     language = _language(shop, request)
     if language not in label_languages():
         what = f"there are no labels in the language '{language}'"
@@ -174,8 +181,8 @@ def _without_quantity(labels: Iterable[Mapping[str, Value]], order: LabelOrder) 
     codes = [str(one["name"]) for one in labels if one["quantity"] is None]
     if codes:
         yield (
-            f"{', '.join(codes)}: the net quantity is not proven and is left off for {order.market}; "
-            "weigh five finished candles and write declared, or weigh each one and say it elsewhere on it"
+            f"{', '.join(codes)}: the net quantity is not proven, so it is left off for {order.market}. "
+            "Weigh five finished candles and record it as declared, or weigh each candle and mark it elsewhere."
         )
 
 

@@ -1,4 +1,4 @@
-"""``link``: what a buyer opens the price sheet with, as an address to send, a table for a mail merge, or a file."""
+"""``link``: a buyer's link to the price sheet, as an address to send, a table for a mail merge, or a file."""
 
 import secrets
 import sys
@@ -17,7 +17,7 @@ from generator.making.load_shop import load_shop
 from generator.making.loaded_shop import LoadedShop, SoundShop, UnreadableShop, sound_shop
 from generator.making.one_writer import writes_content
 from generator.making.options import CommandOptions
-from generator.making.report import Refusal, nearest_ids, refuse, report_faults, say
+from generator.making.report import Refusal, nearest_ids, publish_or, refuse, report_faults, say, say_next
 from generator.making.sealing import links_of, sealed_pages_of
 from generator.model.secret import ShopSecret
 from generator.model.shop import Shop
@@ -59,33 +59,27 @@ class LinkRequest:
 def add_arguments(words: CommandParser) -> None:
     """Whose link, and what becomes of it."""
     whose = words.add_mutually_exclusive_group(required=True)
-    whose.add_argument(
-        "buyer", metavar="BUYER", nargs="?", help="the key of the buyer's entry in buyers.yaml"
-    )
+    whose.add_argument("buyer", metavar="BUYER", nargs="?", help="the buyer's id in buyers.yaml")
     whose.add_argument(
         "--all",
         dest="buyer",
         action="store_const",
         const=None,
-        help="every buyer's link, as a table for a mail merge",
+        help="list every buyer's link, as a table for a mail merge",
     )
-    whose.add_argument(
-        "--end-all", action="store_true", help="end every link that was ever given out, with another secret"
-    )
+    whose.add_argument("--end-all", action="store_true", help="end every link ever issued, with a new secret")
     how = words.add_mutually_exclusive_group()
     how.add_argument(
-        "--renew", action="store_true", help="a new link; the old one ends when you next publish"
+        "--renew", action="store_true", help="issue a new link; the old one ends when you next publish"
     )
     how.add_argument(
-        "--file", metavar="PATH", type=Path, help="write the sealed page, to attach to a message"
+        "--file", metavar="PATH", type=Path, help="write the sealed page to a file, to attach to a message"
     )
-    how.add_argument(
-        "--end", action="store_true", help="the link ends when you next publish, and there is no new one"
-    )
+    how.add_argument("--end", action="store_true", help="end the link when you next publish, with no new one")
     how.add_argument(
         "--was",
         metavar="ID",
-        help="go on with the link of the same shop, once its id or its name has changed",
+        help="keep the link of a buyer whose id or name has changed",
     )
     words.runs(_run)
 
@@ -109,11 +103,11 @@ def run(options: CommandOptions, wanted: LinkRequest) -> int:
         return report_faults(options, in_the_way, NOT_MADE)
     refusal = _refusal(loaded.shop, wanted)
     if refusal is not None:
-        return refuse(Refusal(what=refusal, then=NOT_MADE), as_json=options.as_data)
+        return refuse(replace(refusal, then=NOT_MADE), as_json=options.as_data)
     given = _give(options, loaded, _rows(loaded.shop, wanted))
     if loaded.secret is None:
         kept = (options.content / HIDDEN_FILE).as_posix()
-        print(f"made {kept}: keep a copy in a safe place, since no link opens without it", file=sys.stderr)
+        print(f"made {kept}. Keep a copy in a safe place: no link opens without it.", file=sys.stderr)
     links = {link.buyer.id: link for link in links_of(given)}
     if wanted.buyer is None:
         _say_links(options, given, tuple(links.values()))
@@ -133,10 +127,15 @@ def _say_links(options: CommandOptions, loaded: LoadedShop, links: tuple[BuyersL
 def _say_link(options: CommandOptions, loaded: LoadedShop, link: BuyersLink, wanted: LinkRequest) -> None:
     """One address; what the maker still has to do goes beside it and not in it."""
     say((link.below(_root(loaded)),), _as_data(loaded, (link,)), as_json=options.as_data)
+    if options.as_data:
+        return
     if wanted.renew:
-        print("the old link opens nothing once the shop is built and published again", file=sys.stderr)
+        print("The old link works until you publish again.", file=sys.stderr)
     elif not (options.output / "site" / link.path).exists():
-        print("its page is there once the shop is built and published", file=sys.stderr)
+        print("It opens once you have published again.", file=sys.stderr)
+    else:
+        return
+    say_next(publish_or(options, "wickwright build"), sys.stderr)
 
 
 def _as_data(loaded: LoadedShop, links: Iterable[BuyersLink]) -> object:
@@ -156,7 +155,7 @@ def _write_sealed_file(options: CommandOptions, loaded: LoadedShop, link: Buyers
     (page,) = sealed_pages_of(sound.house, sound.loaded, sound.presentation)
     replace_file(path, page.make())
     lines = (
-        f"wrote {path.as_posix()}; it opens in a browser with this key, to be sent apart from it:",
+        f"wrote {path.as_posix()}. It opens in a browser with this key, which you send separately:",
         link.key,
     )
     say(lines, {"wrote": [path.as_posix()], "key": link.key}, as_json=options.as_data)
@@ -184,21 +183,25 @@ def _no_address(loaded: LoadedShop) -> Iterator[Problem]:
     if not (web or "").startswith(SAFE):
         yield Problem(
             place=loaded.places.of((_MAKER, "web")),
-            what=f"the shop's address is '{web}'" if web else "the shop has no address of its own",
+            what=f"the shop's address is '{web}'" if web else "the shop has no web address",
             why=f"a link leads to a page below it, and browsers open sealed pages only at {SAFE}",
             fix=f"web: ... ({SAFE} and your site's host)",
         )
 
 
-def _refusal(shop: Shop, wanted: LinkRequest) -> str | None:
+def _refusal(shop: Shop, wanted: LinkRequest) -> Refusal | None:
     if not shop.buyers:
-        return f"there are no buyers yet; write the first into {BUYERS}"
+        return Refusal(what="no buyers are recorded yet", fix=f"add one to {BUYERS}")
     if wanted.buyer is None and (wanted.settles or wanted.file is not None):
-        return "--renew, --was and --file are for one buyer's link; write its id in place of all"
+        what = "--renew, --was and --file are for one buyer's link"
+        return Refusal(what=what, fix="name the buyer instead of --all")
     if wanted.buyer is not None and wanted.buyer not in shop.buyers:
-        return f"there is no buyer '{wanted.buyer}' in {BUYERS}; {nearest_ids(wanted.buyer, shop.buyers)}"
+        what = f"there is no buyer '{wanted.buyer}' in {BUYERS}"
+        return Refusal(what=what, fix=nearest_ids(wanted.buyer, shop.buyers))
     if wanted.file is not None and wanted.file.exists():
-        return f"{wanted.file.as_posix()} is there already; write another name, or remove it first"
+        return Refusal(
+            what=f"{wanted.file.as_posix()} exists already", fix="choose another name, or remove it"
+        )
     return None if wanted.was is None or wanted.buyer is None else _not_kept(shop, wanted.buyer, wanted.was)
 
 
@@ -222,15 +225,16 @@ def run_end(options: CommandOptions, id_: str | None) -> int:
         return report_faults(options, problems or loaded.problems, NOT_ENDED)
     links = links_in_force(loaded.shop.links)
     if id_ is None or id_ not in links:
-        what = f"no link of '{id_}' is in force" if id_ else "--end is for one buyer's link"
+        what = f"'{id_}' has no link" if id_ else "--end is for one buyer's link"
         near = nearest_ids(id_, links) if id_ and links else ""
-        fix = near if id_ else "--end-all alone ends all"
+        fix = near if id_ else "write --end-all alone to end them all"
         return refuse(Refusal(what=what, then=NOT_ENDED, fix=fix), as_json=options.as_data)
     _give(options, loaded, (*_brought_up(loaded.shop, {id_}), _ended_link(loaded.shop, links[id_])))
     say(
-        (f"the link of '{id_}' has ended; build and publish, so that its page leaves your site",),
+        (f"The link of '{id_}' has ended. Its page is gone once you have published again.",),
         {"ended": [id_]},
         as_json=options.as_data,
+        next_step=publish_or(options, "wickwright build"),
     )
     return 0
 
@@ -250,10 +254,10 @@ def run_end_all(options: CommandOptions) -> int:
         record(options.content / LINKS, as_table(LINK_COLUMNS, ()).encode())
     kept = (options.content / HIDDEN_FILE).as_posix()
     told = (
-        f"every link that was given out has ended, and {kept} is another: keep a copy of it in a safe place; "
-        "new links are made with: wickwright link --all; then build and publish"
+        f"Every link has ended, and {kept} holds a new secret. Keep a copy of it in a safe place.\n"
+        "The pages are gone once you have published again."
     )
-    say((told,), {"ended": ended}, as_json=options.as_data)
+    say((told,), {"ended": ended}, as_json=options.as_data, next_step="wickwright link --all")
     return 0
 
 
@@ -309,25 +313,24 @@ def _kept_link(shop: Shop, buyer: Buyer, was: str) -> Iterator[LinkVersion]:
         yield _row(shop, buyer, link_name(link), _last_version(shop, buyer.id) + 1)
 
 
-def _not_kept(shop: Shop, buyer: str, was: str) -> str | None:
+def _not_kept(shop: Shop, buyer: str, was: str) -> Refusal | None:
     """Why a buyer cannot go on with the link that was given to an id."""
     links = links_in_force(shop.links)
     if was not in links:
-        return f"no link of '{was}' is in force; a new one is made with: wickwright link {buyer}"
+        return Refusal(what=f"'{was}' has no link", fix=f"make a new one: wickwright link {buyer}")
     if was == buyer:
         return None
     if was in shop.buyers:
-        return f"'{was}' is a buyer's id still, so its link stays with it"
-    return (
-        f"'{buyer}' has a link of its own; end it first: wickwright link {buyer} --end"
-        if buyer in links
-        else None
-    )
+        what = f"'{was}' is still in {BUYERS} and keeps its link"
+        return Refusal(what=what, fix=f"make another: wickwright link {buyer}")
+    if buyer not in links:
+        return None
+    return Refusal(what=f"'{buyer}' has its own link", fix=f"end it first: wickwright link {buyer} --end")
 
 
 def _ended_link(shop: Shop, row: LinkVersion) -> LinkVersion:
     """The row that ends a link and gives no other."""
-    return replace(row, since=shop.maker.as_of, link=ENDED, seal=None)
+    return replace(row, since=shop.as_of, link=ENDED, seal=None)
 
 
 def _brought_up(shop: Shop, passed_over: Collection[str]) -> Iterator[LinkVersion]:
@@ -340,7 +343,7 @@ def _brought_up(shop: Shop, passed_over: Collection[str]) -> Iterator[LinkVersio
 
 def _row(shop: Shop, buyer: Buyer, link: str, version: int) -> LinkVersion:
     name = one_line(buyer.name)
-    return LinkVersion(buyer=buyer.id, version=version, since=shop.maker.as_of, name=name, link=link)
+    return LinkVersion(buyer=buyer.id, version=version, since=shop.as_of, name=name, link=link)
 
 
 def _last_version(shop: Shop, buyer: str) -> int:

@@ -39,7 +39,7 @@ ENDING: Final = 4
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pour:
-    """What was poured; without a day it is the one the shop speaks for, without a code the program makes one.
+    """What was poured; without a day it is the shop's, without a code the program makes one.
 
     ``drawn`` are ids of materials, vessels and wicks, each with the number of its supplier's lot.
     """
@@ -55,23 +55,20 @@ def add_arguments(words: CommandParser) -> None:
     """What was poured, and of what."""
     words.add_argument("stock_code", metavar="STOCK_CODE")
     words.add_argument(
-        "--made", metavar="N", type=count_argument, required=True, help="how many candles were poured"
+        "--made", metavar="N", type=count_argument, required=True, help="how many candles you poured"
     )
-    words.add_argument(
-        "--lot", dest="code", metavar="CODE", help="your own code, instead of one that cannot be guessed"
-    )
+    words.add_argument("--lot", dest="code", metavar="CODE", help="your own code, instead of a random one")
     words.add_argument(
         "--poured",
         dest="poured_on",
         metavar="YYYY-MM-DD",
         type=day_argument,
-        help="the day, if it is not the shop's",
+        help="the day you poured it, if it was not today",
     )
     words.add_argument(
         "--from", dest="drawn", metavar="ID=LOT", action="append", type=id_with_lot, default=[],
-        help="the supplier's lot of a material, vessel or wick; as often as there are lots",
+        help="the supplier's lot of a material, vessel or wick; repeat for each",
     )  # fmt: skip
-    words.example("wickwright lots add SS-30 --made 48 --from samphire=B4711")
     words.runs(lambda options, **pour: run(options, Pour(**pour)))
 
 
@@ -83,7 +80,7 @@ def run(options: CommandOptions, pour: Pour) -> int:
         book = (LOTS, f"sheets/{pour.stock_code}.yaml")
         return report_faults(options, loaded.errors_in(*book) or loaded.problems, NO_LOT)
     shop = loaded.shop
-    formula = _formula_poured(shop, pour.stock_code, pour.poured_on or shop.maker.as_of)
+    formula = _formula_poured(shop, pour.stock_code, pour.poured_on or shop.as_of)
     names = (LOTS, f"sheets/{pour.stock_code}.yaml", *([_file_of(formula)] if formula else []))
     if in_the_way := loaded.errors_in(*names):
         return report_faults(options, in_the_way, NO_LOT)
@@ -91,12 +88,18 @@ def run(options: CommandOptions, pour: Pour) -> int:
     if refusal is not None:
         return refuse(refusal, as_json=options.as_data)
     if formula is None:
-        return report_faults(options, loaded.errors, f"its formula cannot be told, so {NO_LOT}")
+        return report_faults(options, loaded.errors, f"its formula cannot be worked out; {NO_LOT}")
     lot = _lot(shop, pour, formula)
     _write(options.content, lot, formula)
     added = {key: str(value) if key == "poured_on" else value for key, value in asdict(lot).items()}
     told = _told(loaded, lot, formula)
-    say(told, {"added": added, "notes": told[1:]}, as_json=options.as_data)
+    due = loaded.sheets.get(lot.stock_code)
+    next_step = (
+        f"wickwright papers labels {lot.stock_code}={lot.made} --lot {lot.lot} --stock ID"
+        if due and due.status == "issued" and lot.sheet_revision is not None
+        else f'wickwright issue {lot.stock_code} --reason "..."'
+    )
+    say(told, {"added": added, "notes": told[1:]}, as_json=options.as_data, next_step=next_step)
     return 0
 
 
@@ -111,25 +114,25 @@ def _write(content: Path, lot: Lot, formula: PouredFormula) -> None:
 def _refusal(shop: Shop, pour: Pour, formula: PouredFormula | None) -> Refusal | None:
     if unknown := unknown_codes((pour.stock_code,), stock_codes(shop), NO_LOT):
         return unknown[0]
-    if pour.poured_on is not None and pour.poured_on > shop.maker.as_of:
-        what = f"{pour.poured_on} comes after {shop.maker.as_of}, the day the shop speaks for"
-        fix = "write the day on which it was poured, or --date and today's date as well"
+    if pour.poured_on is not None and pour.poured_on > shop.as_of:
+        what = f"{pour.poured_on} is after {shop.as_of}, the shop's as_of"
+        fix = "write the day it was poured, or add --date with today's date"
         return Refusal(what=what, then=NO_LOT, fix=fix)
     refusal = None if formula is None else _drawn_refusal(pour.drawn, pour.stock_code, formula)
     if refusal is not None or pour.code is None:
         return refusal
     if not is_valid(LotCode, pour.code):
-        fix = "write letters, digits and dashes"
-        return Refusal(what=f"'{pour.code}' cannot be a lot code", then=NO_LOT, fix=fix)
+        fix = "use letters, digits and dashes"
+        return Refusal(what=f"'{pour.code}' is not a lot code", then=NO_LOT, fix=fix)
     taken = {plain_code(lot.lot): lot.lot for lot in shop.lots}.get(plain_code(pour.code))
     if taken is None:
         return None
-    fix = "write a code that no other lot has"
-    return Refusal(what=f"lot {taken} is in {LOTS} already", then=NO_LOT, fix=fix)
+    fix = "choose another code"
+    return Refusal(what=f"{LOTS} already has lot {taken}", then=NO_LOT, fix=fix)
 
 
 def _lot(shop: Shop, pour: Pour, formula: PouredFormula) -> Lot:
-    poured_on = pour.poured_on or shop.maker.as_of
+    poured_on = pour.poured_on or shop.as_of
     issued = revision_on(shop, pour.stock_code, poured_on)
     return Lot(
         lot=pour.code or _new_code(shop, pour.stock_code, poured_on),
@@ -175,14 +178,14 @@ def _drawn_refusal(
             what = f"'{id_}' is not in the formula of {stock_code}"
             return Refusal(what=what, then=NO_LOT, fix=f"write one of: {holds}")
         if not is_valid(SupplierLotText, f"{id_}:{number}"):
-            fix = "write letters and digits as on the package, without ';'"
-            return Refusal(what=f"'{number}' cannot be a supplier's lot", then=NO_LOT, fix=fix)
+            fix = "copy it from the package, without ';'"
+            return Refusal(what=f"'{number}' is not a supplier's lot", then=NO_LOT, fix=fix)
     return None
 
 
 def _told(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> tuple[str, str]:
     """That a lot was added, under which sheet and by which formula."""
-    added = f"added: lot {lot.lot}, {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
+    added = f"added lot {lot.lot}: {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
     return f"{added}, {_sheet(loaded, lot)}", f"    {_formula(loaded, lot, formula)}"
 
 
@@ -192,33 +195,31 @@ def _sheet(loaded: LoadedShop, lot: Lot) -> str:
     if lot.sheet_revision is None:
         first = first_issued(shop, lot.stock_code)
         if first is None:
-            return f"while no sheet was issued: {issue_it}"
+            return f"but no sheet has been issued: {issue_it}"
         return (
-            f"before its first sheet was issued on {first.on}: "
-            f"write {first.revision} as its sheet_revision into {LOTS} if its labels carry that one"
+            f"before its first sheet was issued on {first.on}. "
+            f"If its labels carry revision {first.revision}, write that as its sheet_revision in {LOTS}"
         )
     if lot.stock_code in loaded.sheets and loaded.sheets[lot.stock_code].status == "changed":
-        return (
-            f"with revision {lot.sheet_revision} of its sheet, and the candle has changed since: {issue_it}"
-        )
+        return f"with revision {lot.sheet_revision} of its sheet. The candle has changed since: {issue_it}"
     return f"with revision {lot.sheet_revision} of its sheet"
 
 
 def _formula(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> str:
     """Where the lot's formula is kept, and whether the sheet in force recorded the same one."""
     shop = loaded.shop
-    kept = f"its formula is kept as poured in {_file_of(formula)}"
+    kept = f"Its formula is recorded in {_file_of(formula)}"
     issued, state = revision_on(shop, lot.stock_code, lot.poured_on), loaded.sheets.get(lot.stock_code)
     if issued is None:
         first = first_issued(shop, lot.stock_code)
-        return f"{kept}, as revision {first.revision} recorded it later" if first else kept
+        return f"{kept}, and later in revision {first.revision}" if first else kept
     if poured_of(issued.record).name == formula.name:
-        return f"{kept}; revision {issued.revision} recorded the same one"
-    says = ", and the sheet still says the same" if state and state.status == "issued" else ""
-    told = f"{kept}; it is not the one that revision {issued.revision} recorded{says}"
-    if lot.poured_on == shop.maker.as_of:
+        return f"{kept}, the same as in revision {issued.revision}"
+    says = ", though the sheet reads the same" if state and state.status == "issued" else ""
+    told = f"{kept}. It differs from that of revision {issued.revision}{says}"
+    if lot.poured_on == shop.as_of:
         return told
     return (
-        f"{told}; if the lot was poured before it changed, empty its formula_fingerprint in {LOTS}: "
-        f"it then counts as poured by the formula of revision {issued.revision}"
+        f"{told}. If you poured the lot before the change, clear its formula_fingerprint in {LOTS}: "
+        f"it then counts as poured to the formula of revision {issued.revision}"
     )

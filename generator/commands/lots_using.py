@@ -14,7 +14,7 @@ from generator.model.shop import Shop
 from generator.reading.lot_book import LOTS
 from generator.rules.entries.lot_checks import ids_of_entries
 
-_NOTHING: Final = "no lot was looked at"
+_NOTHING: Final = "no lots were searched"
 
 
 class Told(TypedDict):
@@ -34,9 +34,8 @@ class Told(TypedDict):
 
 def add_arguments(words: CommandParser) -> None:
     """What went into lots, and from which of its supplier's lots."""
-    words.add_argument("id_", metavar="ID", help="the name of its file without the ending")
-    words.add_argument("--from", dest="number", metavar="LOT", help="only this one of its supplier's lots")
-    words.example("wickwright lots using samphire --from B4711")
+    words.add_argument("id_", metavar="ID", help="its file name without the ending")
+    words.add_argument("--from", dest="number", metavar="LOT", help="only this supplier's lot")
     words.runs(run)
 
 
@@ -45,7 +44,7 @@ def run(options: CommandOptions, id_: str, number: str | None) -> int:
     loaded = load_shop(options)
     faults = loaded.errors_in(LOTS)
     if not isinstance(loaded, LoadedShop) or (faults and not loaded.shop.lots):
-        return report_faults(options, faults or loaded.problems, "no lot could be looked at")
+        return report_faults(options, faults or loaded.problems, "no lots could be searched")
     shop = loaded.shop
     made = lots_made(shop, {gathered.recorded.stock_code: gathered.recorded for gathered, _ in loaded.facts})
     ids = _ids(shop, made)
@@ -54,7 +53,7 @@ def run(options: CommandOptions, id_: str, number: str | None) -> int:
         unknown = Refusal(what=what, then=_NOTHING, fix=nearest_ids(id_, ids))
         return refuse(unknown, as_json=options.as_data)
     if number is not None and not plain_number(number):
-        what, fix = f"'{number}' cannot be a supplier's lot", "write the letters and digits on the package"
+        what, fix = f"'{number}' is not a supplier's lot", "copy it from the package"
         return refuse(Refusal(what=what, then=_NOTHING, fix=fix), as_json=options.as_data)
     found = lots_traced(made, id_, number)
     told = [_told(one, certain=True) for one in found.using]
@@ -88,18 +87,18 @@ def _lines(id_: str, number: str | None, found: Traced) -> Iterator[str]:
     """Those that surely hold it, those that may, and how many were made from other suppliers' lots of it."""
     what = f"'{id_}'" if number is None else f"lot {number} of '{id_}'"
     if found.using:
-        yield f"{what} went into {_counted(found.using)}:"
+        yield f"{what} is in {_counted(found.using)}:"
     elif not found.perhaps:
-        yield f"{what} went into no lot in {LOTS}"
+        yield f"{what} is in no lot in {LOTS}"
     for one in found.using:
         yield from _lot_lines(one, id_, _formula(one))
     if found.perhaps:
-        yield f"{what} may {'also ' if found.using else ''}have gone into {_counted(found.perhaps)}:"
+        yield f"{what} may {'also ' if found.using else ''}be in {_counted(found.perhaps)}:"
     for one in found.perhaps:
         yield from _lot_lines(one, id_, _not_drawn(one, id_) if id_ in one.ids else _doubt(one))
     if found.others:
         numbers = dict.fromkeys(number for one in found.others for number in one.numbers(id_))
-        yield f"other lots of '{id_}' went into {_counted(found.others)}: {', '.join(numbers)}"
+        yield f"other lots of '{id_}' are in {_counted(found.others)}: {', '.join(numbers)}"
 
 
 def _counted(some: Sequence[LotMade]) -> str:
@@ -112,7 +111,7 @@ def _lot_lines(one: LotMade, id_: str, formula: str) -> Iterator[str]:
     yield f"    {lot.lot}: {lot.made} of {lot.stock_code}, poured on {lot.poured_on}"
     yield f"        {formula}"
     if one.numbers(id_):
-        yield f"        from the supplier's lot {', '.join(one.numbers(id_))}"
+        yield f"        supplier's lot {', '.join(one.numbers(id_))}"
     if lot.sent_to:
         yield f"        sent to {'; '.join(lot.sent_to)}"
 
@@ -120,25 +119,25 @@ def _lot_lines(one: LotMade, id_: str, formula: str) -> Iterator[str]:
 def _formula(one: LotMade) -> str:
     revision = one.lot.sheet_revision
     if one.formula == "as poured":
-        return f"by the formula it was poured by, {one.lot.formula_fingerprint}"
+        return f"formula as poured, {one.lot.formula_fingerprint}"
     if one.formula == "as issued":
-        return f"by the formula recorded with revision {revision} of its sheet"
+        return f"formula of revision {revision} of its sheet"
     if one.formula == "not known":
-        return "by its row; no formula of it can be read"
+        return "by its row in the table; its formula cannot be read"
     if revision is None:
-        return "by the present formula, since no revision of its sheet is named"
-    return f"by the present formula, since revision {revision} of its sheet cannot be read"
+        return "current formula, because its row names no sheet revision"
+    return f"current formula, because revision {revision} of its sheet cannot be read"
 
 
 def _not_drawn(one: LotMade, id_: str) -> str:
-    return f"{_formula(one)}; which lot of '{id_}' is not written down"
+    return f"{_formula(one)}; its lot of '{id_}' is not recorded"
 
 
 def _doubt(one: LotMade) -> str:
     if one.formula == "as issued":
-        return f"revision {one.lot.sheet_revision} of its sheet was recorded without it, and another formula holds it"
+        return f"revision {one.lot.sheet_revision} of its sheet does not contain it, but another formula does"
     if one.formula == "not known" and one.lot.formula_fingerprint is not None:
-        return f"its formula {one.lot.formula_fingerprint} is lost, or no longer what was recorded"
+        return f"its formula {one.lot.formula_fingerprint} is missing or has been altered"
     if one.formula == "not known":
-        return "no formula is recorded any more"
-    return "the present formula is without it, and one that was recorded before holds it"
+        return "no formula is on record"
+    return "the current formula does not contain it, but an earlier one does"

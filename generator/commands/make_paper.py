@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
-from generator.arguments import CommandParser
+from generator.arguments import CommandHelp, CommandParser
 from generator.document import Document, PlainText, Spreadsheet
 from generator.documents.frame import frame
 from generator.documents.papers.label_text import LabelKind
@@ -59,19 +59,19 @@ class Papers:
 class Paper:
     """A paper that ``papers WORD`` makes.
 
-    ``purpose`` is its line in help and README, ``example`` what is written behind its word there. ``templates`` are
-    those of the theme that print it, ``folder`` is where it is written below OUTPUT, ``nothing`` says that it was not.
-    What does not fit is the fault of what it ``blames``: each stock code by itself, or the house.
+    ``templates`` are those of the theme that print it, ``folder`` is where it is written below OUTPUT, ``nothing`` says
+    that it was not. ``next_step`` is what follows, with ``{code}`` and ``{count}`` of the first stock code. What does
+    not fit is the fault of what it ``blames``: each stock code by itself, or the house.
     """
 
     word: str
-    example: str
-    purpose: str
+    help: CommandHelp
     needs: tuple[Need, ...]
     make: Callable[[SoundShop, PaperRequest], Papers | tuple[Problem, ...]]
     templates: tuple[str, ...]
     folder: str
     nothing: str
+    next_step: str | None
     blames: Literal["stock code", "house"]
 
 
@@ -90,7 +90,9 @@ def run(options: CommandOptions, paper: Paper, request: PaperRequest) -> int:
     if made.refused:
         return report_faults(options, tuple(_unfitting(shop, paper, request, made)), paper.nothing)
     _write(options, made.files)
-    say_written(options, [options.output / path for path in made.files], *papers.notes)
+    code, count = next(iter(request.counts.items()), ("", 0))
+    next_step = paper.next_step and paper.next_step.format(code=code, count=count)
+    say_written(options, [options.output / path for path in made.files], papers.notes, next_step=next_step)
     return 0
 
 
@@ -149,4 +151,8 @@ def not_to_burn(shop: SoundShop, code: str) -> tuple[Refusal, ...]:
     if unknown := unknown_codes((code,), shop.sizes, ""):
         return unknown
     has_wick = bool(shop.sizes[code].recorded.build.wicks)
-    return () if has_wick else (Refusal(what=f"{code} has no wick, so there is nothing to burn"),)
+    return (
+        ()
+        if has_wick
+        else (Refusal(what=f"{code} has no wick and cannot be burnt", fix="name a candle with a wick"),)
+    )

@@ -5,7 +5,14 @@ from dataclasses import replace
 from functools import partial
 from typing import Any, Final
 
-from generator.arguments import CommandParser, add_command, code_with_count, one_of, sum_of_counts
+from generator.arguments import (
+    CommandHelp,
+    CommandParser,
+    add_command,
+    code_with_count,
+    one_of,
+    sum_of_counts,
+)
 from generator.commands.labels import LABELS, STOCK, paper_of_labels
 from generator.commands.make_paper import (
     Need,
@@ -46,7 +53,7 @@ def _one_code(words: CommandParser) -> None:
 
 
 def _codes(words: CommandParser) -> None:
-    help_ = "all of them if none is named"
+    help_ = "all candles if you name none"
     words.add_argument("counts", metavar="STOCK_CODE", nargs="*", type=one_of, help=help_)
 
 
@@ -55,11 +62,11 @@ def _counts(words: CommandParser) -> None:
 
 
 def _buyer(words: CommandParser) -> None:
-    words.add_argument("buyer", metavar="BUYER", help="the key of the buyer's entry in buyers.yaml")
+    words.add_argument("buyer", metavar="BUYER", help="the buyer's id in buyers.yaml")
 
 
 def _language(words: CommandParser) -> None:
-    help_ = "if it is not the shop's own, such as de or fr"
+    help_ = "another language than the shop's, such as de or fr"
     words.add_argument("--language", metavar="CODE", help=help_)
 
 
@@ -98,7 +105,7 @@ def _sizes(shop: SoundShop, request: PaperRequest) -> Sequence[SizeOf]:
 
 
 def _file(shop: SoundShop, request: PaperRequest) -> Papers:
-    note = "it holds the formula, so give it to nobody but an officer who asks for it"
+    note = "This file contains your formula. Give it only to an officer who asks for it."
     documents = tuple(makers_file_of(shop, size) for size in _sizes(shop, request))
     return Papers(documents=documents, notes=(note,))
 
@@ -138,7 +145,7 @@ def _pour(shop: SoundShop, request: PaperRequest) -> Papers:
         for code, count in request.counts.items()
     ]
     gone = tuple(
-        f"{code} is discontinued: no shelf shows it; write status: current if it is made again"
+        f"{code} is discontinued and on no shelf. If you make it again, set status: current."
         for code in request.counts
         if sizes[code].recorded.status is Status.DISCONTINUED
     )
@@ -173,90 +180,106 @@ def _bench(shop: SoundShop, request: PaperRequest) -> Papers:
 PAPERS: Final = (
     Paper(
         word="file",
-        example="STOCK_CODE",
-        purpose="write the file on one stock code for an officer; it is private",
+        help=CommandHelp(
+            "make a candle's compliance file, for an officer who asks; keep it private",
+            "papers file SS-30",
+            "safety-sheets",
+        ),
         needs=(CODE,),
         make=_file,
         templates=("pages/file.html",),
         folder="workshop/files",
         nothing="no file was written",
+        next_step=None,
         blames="stock code",
     ),
     Paper(
         word="notification",
-        example="STOCK_CODE",
-        purpose="write the figures for a poison-centre notification to type from; it is private",
+        help=CommandHelp(
+            "write the figures for a poison-centre notification to type from; it is private",
+            "papers notification SS-30",
+            "ufi",
+        ),
         needs=(CODE,),
         make=_notification,
         templates=("pages/notification.html",),
         folder="workshop/notifications",
         nothing="no page was written",
+        next_step=None,
         blames="stock code",
     ),
     Paper(
         word="sheets",
-        example="[STOCK_CODE ...]",
-        purpose="make burn-safety sheets to print, on A4 and on Letter",
+        help=CommandHelp(
+            "make burn-safety sheets to print, on A4 and Letter",
+            "papers sheets SS-30 --language de",
+            "safety-sheets",
+        ),
         needs=(SOME_CODES, LANGUAGE),
         make=_sheets,
         templates=("papers/safety.typ",),
         folder="workshop/papers/safety",
         nothing="no paper was written",
+        next_step=None,
         blames="stock code",
     ),
     Paper(
         word="order",
-        example="BUYER",
-        purpose="write a trade buyer's prices as a table and as an order form",
+        help=CommandHelp("make a buyer's price table and order form", "papers order lamp-room", "shops"),
         needs=(BUYER,),
         make=_order,
         templates=(),
         folder="workshop/trade",
         nothing="no order form was written",
+        next_step=None,
         blames="house",
     ),
     Paper(
         word="labels",
-        example="SS-30=24 --stock box-99x93-a4",
-        purpose="make labels for bought sheets or rolls",
+        help=CommandHelp(
+            "make labels for the label sheets or rolls you buy",
+            "papers labels SS-30=24 --stock box-99x93-a4",
+            "labels",
+        ),
         needs=(STOCK, LABELS),
         make=paper_of_labels,
         templates=("papers/calibration.typ", "papers/labels.typ"),
         folder="workshop/papers/labels",
         nothing="no label was printed",
+        next_step=None,
         blames="house",
     ),
     Paper(
         word="pour",
-        example="SS-30=24 NL-22=12",
-        purpose="make the sheet to pour so many candles from",
+        help=CommandHelp("make a pour sheet for a batch", "papers pour SS-30=24 NL-22=12", "bench"),
         needs=(COUNTS,),
         make=_pour,
         templates=("papers/pour.typ",),
         folder="workshop/papers/pour",
         nothing="no pour sheet was written",
+        next_step="once poured: wickwright lots add {code} --made {count}",
         blames="stock code",
     ),
     Paper(
         word="cost",
-        example="[STOCK_CODE ...]",
-        purpose="make the sheet of what candles cost, and what prices leave",
+        help=CommandHelp("make a sheet of costs and profit", "papers cost SS-30", "bench"),
         needs=(SOME_CODES,),
         make=_cost,
         templates=("papers/cost.typ",),
         folder="workshop/papers/cost",
         nothing="no cost sheet was written",
+        next_step=None,
         blames="stock code",
     ),
     Paper(
         word="bench",
-        example="STOCK_CODE",
-        purpose="make the sheet to fill in by hand during a burn test",
+        help=CommandHelp("make a sheet to fill in during a burn test", "papers bench SS-22", "burn-tests"),
         needs=(CODE_TO_BURN,),
         make=_bench,
         templates=("papers/bench_test.typ",),
         folder="workshop/papers/bench",
-        nothing="nothing was written",
+        nothing="no bench sheet was written",
+        next_step="wickwright burn-test new {code}",
         blames="stock code",
     ),
 )
@@ -266,7 +289,7 @@ def add_arguments(words: CommandParser) -> None:
     """A word for each paper."""
     below = words.below("WHAT")
     for paper in PAPERS:
-        command = add_command(below, paper.word, paper.purpose)
+        command = add_command(below, paper.word, paper.help)
         for need in paper.needs:
             need.add_arguments(command)
         command.runs(partial(_run, paper))

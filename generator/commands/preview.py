@@ -9,6 +9,7 @@ from pathlib import Path
 
 from generator.arguments import CommandParser
 from generator.commands.build import build
+from generator.making.clock import local_day
 from generator.making.one_writer import alone_in_output
 from generator.making.options import CommandOptions
 from generator.making.progress import one_piece_of_work
@@ -24,7 +25,9 @@ FOLDER = ".preview"
 
 def add_arguments(words: CommandParser) -> None:
     """Where the site is shown."""
-    words.add_argument("--port", metavar="N", type=int, default=8620, help="the first port to try")
+    words.add_argument(
+        "--port", metavar="N", type=int, default=8620, help="the first port to try; 8620 if left out"
+    )
     words.add_argument(
         "--no-browser", dest="open_browser", action="store_false", help="do not open a browser"
     )
@@ -39,7 +42,7 @@ def run(options: CommandOptions, *, port: int, open_browser: bool) -> int:
     def rebuild() -> Rebuilt:
         try:
             with one_piece_of_work():
-                built = build(drafted, memory)
+                built = build(replace(drafted, today=local_day()), memory)
         except (NotOurs, AlikeButForCase, OutsideTheFolder, OSError) as fault:
             return Rebuilt(problems=(_in_the_way(drafted.output, fault),), site_changed=False)
         return Rebuilt(
@@ -60,8 +63,8 @@ def _in_the_way(output: Path, fault: Exception) -> Problem:
     return Problem(
         place=Place(output.as_posix(), 1, 1),
         what=str(fault),
-        why="the site could not be laid out there, so what is shown is the last that was",
-        fix="nothing here: move what stands in the way, then save any entry again",
+        why="the site could not be written there, so you see the last one that was",
+        fix="move what is in the way, then save any file again",
     )
 
 

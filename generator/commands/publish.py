@@ -29,7 +29,7 @@ _NOTHING: Final = "nothing was sent"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class How:
-    """Whether only to tell, to put back the release before, to go on in spite of another's lock."""
+    """Whether only to list what is due, to restore the release before, to go on in spite of another's lock."""
 
     dry_run: bool
     rollback: bool
@@ -39,17 +39,15 @@ class How:
 def add_arguments(words: CommandParser) -> None:
     """Where to, and how."""
     words.add_argument(
-        "target", metavar="TARGET", nargs="?", help="a name of publish.yaml, unless it has only one"
+        "target", metavar="TARGET", nargs="?", help="a name in publish.yaml; not needed if there is only one"
     )
-    words.add_argument("--dry-run", action="store_true", help="only tell what would be sent and removed")
+    words.add_argument("--dry-run", action="store_true", help="only list what would be sent and removed")
+    words.add_argument("--rollback", action="store_true", help="restore the release before, without building")
     words.add_argument(
-        "--rollback", action="store_true", help="put back the release before, without building"
-    )
-    words.add_argument(
-        "--headers", action="store_true", help="only print the headers that your host should send"
+        "--headers", action="store_true", help="only print the HTTP headers your host should send"
     )
     words.add_argument(
-        "--take-over", action="store_true", help="go on although another computer's run was cut off there"
+        "--take-over", action="store_true", help="go on where another computer's run was cut off"
     )
     words.runs(_publish)
 
@@ -94,8 +92,12 @@ def _run(options: CommandOptions, name: str | None, how: How, building: ExitStac
     if name is None and len(targets) == 1:
         name = next(iter(targets))
     if name is None or name not in targets:
-        what = f"'{name}' is not a target" if name else "no target is named"
-        fix = f"write {', or '.join(targets) or 'one in publish.yaml; the README shows how'}"
+        what = f"'{name}' is not a target" if name else "no target was named"
+        fix = (
+            f"write one of: {', '.join(targets)}"
+            if targets
+            else "add one to publish.yaml, as wickwright handbook publishing shows"
+        )
         refusal = Refusal(what=what, then=_NOTHING, fix=fix)
         return refuse(refusal, as_json=options.as_data, beside=warnings)
     try:
@@ -109,18 +111,18 @@ def _run(options: CommandOptions, name: str | None, how: How, building: ExitStac
     except CouldNotPublish as stop:
         refusal = Refusal(what=f"could not publish to {name}: {stop}", exit_code=COULD_NOT_FINISH)
         return refuse(refusal, as_json=options.as_data, beside=warnings)
-    say_published(options, plan, warnings, dry_run=how.dry_run)
+    say_published(options, plan, warnings, maker.web, dry_run=how.dry_run)
     return 0
 
 
 def say_published(
-    options: CommandOptions, plan: PublishPlan, warnings: Iterable[Problem], *, dry_run: bool
+    options: CommandOptions, plan: PublishPlan, warnings: Iterable[Problem], web: str | None, *, dry_run: bool
 ) -> None:
-    """What was sent and removed, or would be, and what the build before it had to say."""
-    lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} as before"]
+    """What was sent to ``web`` and removed there, or would be, and what the build before it had to say."""
+    lines = [f"{len(plan.send)} sent, {len(plan.remove)} removed, {plan.same} unchanged"]
     if dry_run:
         named = (*(f"send: {path}" for path in plan.send), *(f"remove: {path}" for path in plan.remove))
-        lines = [*named, f"{lines[0]}; this is what would be done"]
+        lines = [*named, f"{lines[0]} (nothing was done yet)"]
     data = {
         "problems": [as_data(problem) for problem in warnings],
         "dry_run": dry_run,
@@ -128,7 +130,8 @@ def say_published(
         "removed": plan.remove,
         "same": plan.same,
     }
-    say(lines, data, as_json=options.as_data)
+    next_step = "wickwright publish" if dry_run else f"open {web}" if web else None
+    say(lines, data, as_json=options.as_data, next_step=next_step)
 
 
 def deliver(destination: Destination, runs: LocalRuns, release: Release, how: How, web: str) -> PublishPlan:

@@ -8,14 +8,15 @@ from shlex import quote
 from typing import Final
 
 from generator.arguments import CommandParser
+from generator.making.colour import coloured
 from generator.making.one_writer import LOCK_FILE, alone_in_content
-from generator.making.report import Refusal, refuse
+from generator.making.report import Refusal, refuse, say_next
 from generator.reading.schemas import editor_schemas
 from generator.reading.shipped import first_shop
 from generator.writing.whole_files import is_temporary, make_folder, record, sweep
 
 IGNORED: Final = b"""\
-# What git is to leave alone: output holds recipes, costs and the links of your trade buyers, and can be made again.
+# Keep these out of git: output holds recipes, costs and buyers' links, and can be rebuilt.
 /output/
 .shop-secret
 """
@@ -23,7 +24,7 @@ IGNORED: Final = b"""\
 
 def add_arguments(words: CommandParser) -> None:
     """Where the shop is made."""
-    words.add_argument("folder", metavar="DIR", type=Path, help="the new shop's folder")
+    words.add_argument("folder", metavar="DIR", type=Path, help="the folder to create")
     words.set_defaults(run=run)
 
 
@@ -43,10 +44,9 @@ def run(folder: Path) -> int:
         for name, data in sorted(files.items()):
             record(folder / name, data)
             if "/." not in f"/{name}":
-                print(f"wrote {(folder / name).as_posix()}")
-    print(
-        f"\nA small shop is in {folder.as_posix()}. From there:\n    cd {_in_quotes(folder)}\n    wickwright preview"
-    )
+                print(f"{coloured('done', 'wrote')} {(folder / name).as_posix()}")
+    print(f"\nYour shop is in {folder.as_posix()}. It has one candle to change or to copy.")
+    say_next(f"cd {_in_quotes(folder)}\n      wickwright preview")
     return 0
 
 
@@ -78,5 +78,7 @@ def _is_free(folder: Path, files: Mapping[str, bytes]) -> bool:
 
 
 def _refused(folder: Path) -> int:
-    there = Refusal(what=f"{folder} is there already and not empty", fix="write the name of a new folder")
+    there = Refusal(
+        what=f"{folder} is not empty", then="nothing was written", fix="choose the name of a new folder"
+    )
     return refuse(there, as_json=False)

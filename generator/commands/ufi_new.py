@@ -60,7 +60,6 @@ def add_arguments(words: CommandParser) -> None:
     whose.add_argument("--company-key", metavar="KEY", help="instead, the key that ECHA's generator gave you")
     help_ = f"the formulation's number, 0 to {MOST_FORMULATIONS}, if the next one is taken elsewhere"
     words.add_argument("--number", metavar="N", type=int, help=help_)
-    words.example("wickwright ufi new SS-30 --vat ATU12345678")
     words.runs(lambda options, **order: run(options, UfiOrder(**order)))
 
 
@@ -84,7 +83,7 @@ def run(options: CommandOptions, order: UfiOrder) -> int:
         made = MadeUfi(
             ufi=ufi_of(UfiParts(company, _number(shop, order, company))),
             stock_code=order.stock_code,
-            made_on=shop.maker.as_of,
+            made_on=shop.as_of,
             shares=tuple(NotedShare(key, share) for key, share in shares.items()),
         )
         _write(options.content / UFI_BOOK, made)
@@ -163,7 +162,8 @@ def _say(options: CommandOptions, shop: Shop, made: MadeUfi, *, is_new: bool) ->
         "is_new": is_new,
         "notes": lines[1:],
     }
-    say(lines, data, as_json=options.as_data)
+    next_step = f"wickwright papers notification {made.stock_code}"
+    say(lines, data, as_json=options.as_data, next_step=next_step)
 
 
 def _lines(shop: Shop, made: MadeUfi, parts: UfiParts, *, is_new: bool) -> Iterator[str]:

@@ -10,7 +10,6 @@ from generator.model.ufi import parts_of_ufi, ufi_or_fault
 def add_arguments(words: CommandParser) -> None:
     """The UFI."""
     words.add_argument("written", metavar="UFI", help="its sixteen characters")
-    words.example("wickwright ufi read C23S-PQ2V-AMH9-VVRF")
     words.runs(run)
 
 

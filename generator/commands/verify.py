@@ -1,4 +1,4 @@
-"""``issue --verify``: every fingerprint and every issued page worked out again and held against what is there."""
+"""``issue --verify``: every fingerprint and every issued page worked out again and compared with what is there."""
 
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
@@ -26,7 +26,7 @@ def run(options: CommandOptions) -> int:
     sound = sound_shop(loaded)
     if not isinstance(sound, SoundShop) or anew:
         errors = dict.fromkeys((*loaded.errors, *anew))
-        return report_faults(options, errors, "the issued sheets are not as they were, or cannot be told")
+        return report_faults(options, errors, "issued sheets have been altered, or cannot be checked")
     house = sound.house
     papers = [paper for size in house.sizes for paper in issued_pages(house, size)]
     templates = Templates(sound.presentation.theme)
@@ -63,7 +63,7 @@ def _differences(
         if not page.is_file():
             yield _not_as_issued(page, "the page of an issued sheet is missing", "wickwright build")
         elif page.read_bytes() != rendered(paper, templates, site):
-            yield _not_as_issued(page, "the page does not say what was issued", "wickwright build")
+            yield _not_as_issued(page, "the page differs from what was issued", "wickwright build")
 
 
 def _unlisted(papers: Iterable[DeferredDocument[Document]], options: CommandOptions) -> Iterator[Problem]:
@@ -73,8 +73,8 @@ def _unlisted(papers: Iterable[DeferredDocument[Document]], options: CommandOpti
     for page in withdrawn((paper.path.removeprefix(SITE) for paper in papers), there):
         yield _not_as_issued(
             site / page,
-            f"the page was issued, and no list of revisions in {options.content.as_posix()}/sheets has it",
-            "that list, from version control or a copy, before you build",
+            f"the page was issued, but no file in {options.content.as_posix()}/sheets records it",
+            "restore that file from version control or a backup before you build",
         )
 
 
@@ -82,6 +82,6 @@ def _not_as_issued(page: Path, what: str, fix: str) -> Problem:
     return Problem(
         place=Place(page.as_posix(), 1, 1),
         what=what,
-        why="whoever bought the candle finds its sheet at this address",
+        why="buyers find the sheet of their candle at this address",
         fix=fix,
     )

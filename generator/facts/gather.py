@@ -126,7 +126,7 @@ def gather(shop: Shop, shelf: Remembered[Any] | None = None) -> Iterator[Gathere
         sizes = tuple((writing, by_code.get(_borrowed(writing))) for writing in writings)
         named = chain.from_iterable(_named(bearing, *size) for size in sizes)
         each = {id(entry): entry for entry in named if entry is not None}.values()
-        inputs = ("gathered", shop.maker, candle, *each)
+        inputs = ("gathered", shop.maker, shop.as_of.isoformat(), candle, *each)
         yield from shelf.remember(inputs, partial(_all_gathered, bearing, sizes))
 
 
@@ -225,7 +225,7 @@ def _recorded(shop: Shop, writing: _Writing, build: Build, kind: Kind, tests: tu
         markets=maker.markets,
         currency=maker.currency,
         scale_step_g=maker.scale_step_g,
-        as_of=maker.as_of,
+        as_of=shop.as_of,
         own_label=size.own_label,
     )
 

@@ -4,6 +4,7 @@ import json
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import asdict, replace
+from datetime import date
 from pathlib import Path
 from time import monotonic
 
@@ -97,7 +98,7 @@ def _built(options: CommandOptions, store: Store, layout: Layout) -> Built:
         sheets = sealed_pages_of(house, loaded, sound.presentation)
         counts["price sheets"] = layout.add(sheets, with_progress("price sheets", one_by_one))
     with timings.of("files"):
-        layout.add([ready_file(LOG, _log({**store.counts(), **counts}, timings))])
+        layout.add([ready_file(LOG, _log(house.as_of, {**store.counts(), **counts}, timings))])
         laid = layout.finish(ours=_ours(options.output))
     told = (*changes_told(house, loaded), *links_awaited(loaded))
     return Built(problems=loaded.problems, laid=laid, seconds=timings.total, changes=told)
@@ -111,7 +112,7 @@ def loads_by_fragrance(shop: Shop, store: Store) -> Mapping[str, FragranceLoads]
 
 
 def _loads(shop: Shop, fragrance: Fragrance, store: Store, keys: InputKeys) -> FragranceLoads:
-    of = (fragrance, shop.maker.markets, shop.maker.as_of)
+    of = (fragrance, shop.maker.markets, shop.as_of)
     said = (program_digest(), *map(keys.of, of))
     return store.shelf("loads", LOADS).remember(said, lambda: loads_of(*of))
 
@@ -125,9 +126,10 @@ def _ours(output: Path) -> tuple[str, ...]:
     return (LOG,) if isinstance(log, dict) and log.keys() >= {"versions", "seconds"} else ()
 
 
-def _log(counts: Mapping[str, Counts], timings: Timings) -> bytes:
-    """``build.json``: the libraries, what was known and what was made anew, how long each part took."""
+def _log(as_of: date, counts: Mapping[str, Counts], timings: Timings) -> bytes:
+    """``build.json``: the day, the libraries, what was known and what was made, and how long each part took."""
     log = {
+        "as_of": as_of.isoformat(),
         "versions": library_versions(),
         "made": {name: asdict(count) for name, count in counts.items()},
         "seconds": {part: round(seconds, 3) for part, seconds in timings.seconds.items()},

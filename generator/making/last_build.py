@@ -1,6 +1,6 @@
 """What the last build was made from and what it told, so that one of which nothing has changed is not done again.
 
-No clock is read in a build: all it depends on are the entries, the themes, the program, and what was asked.
+All that a build depends on are the entries, the themes, the program, and what was asked, on which day.
 """
 
 import json
@@ -55,7 +55,7 @@ class Inputs:
 
 def inputs_of(options: CommandOptions) -> Inputs | None:
     """Everything a build depends on; None where that cannot be told."""
-    day = options.as_of.isoformat() if options.as_of else ""
+    day = f"as of {options.as_of}" if options.as_of else f"on {options.today}"
     asked: list[str | bytes] = [program_digest(), day, f"{options.drafts} {options.issued_only}"]
     secret = read_secret(options.content, options.content.as_posix(), links=0)
     asked += [secret.key, str(secret.mark)] if isinstance(secret, ShopSecret) else [str(secret)]

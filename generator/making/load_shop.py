@@ -3,7 +3,6 @@
 import os
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
-from pathlib import Path as FilePath
 
 from generator.documents.frame import RESERVED_PAGES
 from generator.documents.link_previews import address_faults
@@ -106,7 +105,7 @@ def load_shop(options: CommandOptions, store: Store | None = None) -> LoadedShop
     """
     store = store or store_of(options, saves=False)
     with entries_at_rest(options.content):
-        reading = _read(options.content, store)
+        reading = _read(options, store)
         shop, places = reading.shop, reading.places
         if shop is None:
             return UnreadableShop(problems=reading.problems, places=places)
@@ -166,8 +165,9 @@ def _found(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _Facts
     return facts, faults
 
 
-def _read(content: FilePath, store: Store) -> Reading:
+def _read(options: CommandOptions, store: Store) -> Reading:
     """Every entry as it is written; what was read before in the same bytes is not read again."""
+    content = options.content
     files = sum(name.endswith((".yaml", ".csv", ".md")) for _, _, names in os.walk(content) for name in names)
     progress = Progress("files read", files)
     shelves = ReadingShelves(
@@ -177,7 +177,7 @@ def _read(content: FilePath, store: Store) -> Reading:
         read=store.shelf("read files"),
         step=progress.step,
     )
-    reading = read_shop(content, content.as_posix(), shelves)
+    reading = read_shop(content, content.as_posix(), options.today, shelves)
     progress.end()
     return reading
 

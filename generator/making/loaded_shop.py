@@ -138,7 +138,7 @@ def _house_of(loaded: LoadedShop, presentation: Presentation) -> House:
         scents=tuple(scents),
         photos={},
         speech=presentation.language_packs[shop.maker.language],
-        as_of=shop.maker.as_of,
+        as_of=shop.as_of,
         sheets=loaded.sheets,
         language_packs=presentation.language_packs,
         drafts=False,

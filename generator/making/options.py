@@ -1,9 +1,11 @@
 """What a command was asked, and how it ends as other programs see it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
 from typing import Final
+
+from generator.making.clock import local_day
 
 AT_FAULT: Final = 1
 """An entry has errors, or something is not as it was issued."""
@@ -17,7 +19,11 @@ COULD_NOT_FINISH: Final = 3
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CommandOptions:
-    """What a command was asked: the folders, the day to speak for, how to print faults, which sheets to show."""
+    """What a command was asked: the folders, as of which day, how to print errors, which sheets to show.
+
+    ``as_of`` is the day of ``--date``. ``today`` is the day on which the command is run; a shop without a fixed day of
+    its own is as of that one.
+    """
 
     content: Path
     output: Path
@@ -25,3 +31,4 @@ class CommandOptions:
     as_data: bool
     drafts: bool = False
     issued_only: bool = False
+    today: date = field(default_factory=local_day)

@@ -1,4 +1,4 @@
-"""How a command reports what it did, what it built or published, and what is wrong: as text, or as data."""
+"""How a command reports what it did, what is wrong, and what to do next: as text, or as data."""
 
 import json
 import sys
@@ -6,7 +6,9 @@ from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
+from typing import TextIO
 
+from generator.making.colour import coloured
 from generator.making.options import AT_FAULT, COULD_NOT_FINISH, WRONG_USE, CommandOptions
 from generator.problems import (
     Problem,
@@ -34,7 +36,7 @@ MOST_TOLD = 200
 class Refusal:
     """Why a command does not do what it was asked, where no place in a file is to blame.
 
-    ``then`` says what was not done, ``fix`` what to do, each a clause of its own or nothing.
+    ``then`` says what was not done, ``fix`` what to do, each a sentence without its stop, or nothing.
     """
 
     what: str
@@ -43,12 +45,16 @@ class Refusal:
     exit_code: int = WRONG_USE
 
     def __str__(self) -> str:
-        return "; ".join(clause for clause in (self.what, self.fix, self.then) if clause)
+        return sentences(self.what, self.then, self.fix)
 
 
 def could_not_finish(what: str) -> Refusal:
     """The disk, the network or another program stood in the way."""
-    return Refusal(what=f"could not finish: {what}", exit_code=COULD_NOT_FINISH)
+    return Refusal(
+        what=f"could not finish: {what}",
+        fix="put that right, then run the command again",
+        exit_code=COULD_NOT_FINISH,
+    )
 
 
 def refuse(*refusals: Refusal, as_json: bool, beside: Iterable[Problem] = ()) -> int:
@@ -60,43 +66,82 @@ def refuse(*refusals: Refusal, as_json: bool, beside: Iterable[Problem] = ()) ->
         _print_data([*map(as_data, beside), *map(refusal_as_data, refusals)])
     else:
         for refusal in refusals:
-            print(f"wickwright: {refusal}", file=sys.stderr)
+            print(f"{coloured('error', 'wickwright:', sys.stderr)} {refusal}", file=sys.stderr)
     return min(refusal.exit_code for refusal in refusals)
 
 
-def say(lines: Iterable[str], data: object, *, as_json: bool) -> None:
-    """Print what was done or found, as lines or as data."""
+def sentences(*clauses: str) -> str:
+    """One after the other, each but the first with a capital. What may be copied from the end has no stop behind it."""
+    first, *rest = filter(None, clauses)
+    return " ".join((_stopped(first), *(_stopped(_capital(clause)) for clause in rest)))
+
+
+def _capital(clause: str) -> str:
+    """With a capital, unless it begins with something that is written as it is."""
+    word = clause.split(maxsplit=1)[0]
+    return f"{clause[0].upper()}{clause[1:]}" if word.isalpha() and word != "wickwright" else clause
+
+
+def _stopped(clause: str) -> str:
+    last = clause.rsplit(maxsplit=1)[-1]
+    return clause if clause[-1] in ".?!:`" or "/" in last or last.startswith("--") else f"{clause}."
+
+
+def say(lines: Iterable[str], data: object, *, as_json: bool, next_step: str | None = None) -> None:
+    """Print what was done or found, as lines or as data, and after the lines what to do next."""
     if as_json:
         _print_data(data)
-    else:
-        for line in lines:
-            print(line)
+        return
+    for line in lines:
+        print(line)
+    say_next(next_step)
 
 
-def say_written(options: CommandOptions, places: Sequence[Path], *notes: str) -> None:
-    """Print which files were written, and what goes with them."""
+def say_next(step: str | None, stream: TextIO | None = None) -> None:
+    """The last line of a command after which something is to be done; on standard output where no other is named."""
+    if step is not None:
+        stream = stream or sys.stdout
+        print(f"{coloured('strong', 'Next:', stream)} {step}", file=stream)
+
+
+def publish_or(options: CommandOptions, otherwise: str) -> str:
+    """The next step towards what people see: publishing, where the shop says how, which builds as well."""
+    return "wickwright publish" if (options.content / "publish.yaml").exists() else otherwise
+
+
+def say_written(
+    options: CommandOptions, places: Sequence[Path], notes: Sequence[str] = (), next_step: str | None = None
+) -> None:
+    """Print which files were written, what goes with them, and what to do next."""
     written = [place.as_posix() for place in places]
-    data = {"wrote": written, "notes": notes}
-    say((*(f"wrote {place}" for place in written), *notes), data, as_json=options.as_data)
+    lines = (*(f"{coloured('done', 'wrote')} {place}" for place in written), *notes)
+    say(lines, {"wrote": written, "notes": notes}, as_json=options.as_data, next_step=next_step)
 
 
-def report_problems(problems: Iterable[Problem], *, as_json: bool, then: str) -> None:
-    """Print every problem that is open and the count, or all of them as data."""
+def report_problems(problems: Iterable[Problem], *, as_json: bool, then: str, done: str = "") -> None:
+    """Print every problem that is open and the count between what was done and what comes of it, or all as data."""
     problems = tuple(problems)
     if as_json:
         _print_data([as_data(problem) for problem in problems])
         return
     groups = alike(filter(is_open, problems))
     for group in groups[:MOST_TOLD]:
-        print(f"{problems_as_text(group)}\n{where_to_read_on(group)}")
+        print(f"{problems_as_text(group, coloured)}\n{where_to_read_on(group)}")
     if rest := sum(map(len, groups[MOST_TOLD:])):
         print(f"... and {rest} more")
-    print(f"{problem_counts(problems)}; {then}" if then else problem_counts(problems))
+    kinds = {problem.severity.value for problem in filter(is_open, problems)}
+    kind = next((kind for kind in ("error", "warning") if kind in kinds), "done")
+    counts = coloured(kind, _stopped(_capital(problem_counts(problems))))
+    print(
+        " ".join(filter(None, (done and coloured("done", done), counts, then and _stopped(_capital(then)))))
+    )
 
 
 def report_faults(options: CommandOptions, problems: Iterable[Problem], then: str) -> int:
     """Print what keeps a command from doing its work, and end at fault; ``then`` says what was not done."""
     report_problems(problems, as_json=options.as_data, then=then)
+    if not options.as_data:
+        say_next("fix the errors above, then run the command again")
     return AT_FAULT
 
 
@@ -114,13 +159,12 @@ class Built:
 
 
 def report_build(options: CommandOptions, built: Built, laid: Laid) -> None:
-    """Every file that was written, every sheet that has changed, every problem, and the count of it all."""
+    """Every file that was written, every sheet that has changed, every problem, and where to look."""
     _report_laid(laid, built.seconds)
     for line in built.changes:
         print(line)
-    report_problems(
-        built.problems, as_json=False, then=f"open {(options.output / 'site' / 'index.html').as_posix()}"
-    )
+    home = (options.output / "site" / "index.html").as_posix()
+    report_problems(built.problems, as_json=False, done="Built.", then=f"open {home}")
 
 
 def _report_laid(laid: Laid, seconds: float) -> None:
@@ -135,7 +179,7 @@ def _report_laid(laid: Laid, seconds: float) -> None:
             print(f"... and {len(named) - SHOWN} more")
     print(
         f"{len(laid.written)} new, {len(laid.changed)} changed, {len(laid.removed)} removed, "
-        f"{len(laid.same)} as before, in {seconds:.1f} s\n"
+        f"{len(laid.same)} unchanged, in {seconds:.1f} s\n"
     )
 
 

@@ -6,6 +6,9 @@ from typing import Annotated, Final
 
 from generator.model.quantities import as_text, wrong
 
+TODAY: Final = "today"
+"""How the maker writes the day on which a command is run."""
+
 _MONTHS: Final = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
 _FIRST_YEAR: Final = 1900
 """No candle sold today was poured earlier (CHOICE); rules look back some years from a day."""
@@ -34,14 +37,16 @@ def calendar_date(written: object) -> date:
     return found
 
 
-def fixed_day(written: object) -> date:
-    """The date of the papers, which no clock gives."""
+def day_or_today(written: object) -> date | None:
+    """A fixed day, or None for ``today``: the day on which a command is run."""
     text = str(written).strip()
+    if text == TODAY:
+        return None
     if text and not any(sign.isnumeric() for sign in text):
         raise wrong(
-            f"is '{text}'; expected a fixed date",
-            ("the program never reads the clock, so the same entries always give the same papers"),
-            "year-month-day; use --date on the command line for another day in one run",
+            f"is '{text}'; expected {TODAY} or a date",
+            "prices and details are as of this day",
+            f"{TODAY}, or a fixed day as year-month-day",
         )
     return calendar_date(text)
 
@@ -93,4 +98,13 @@ def _as_number(part: str) -> str:
 
 _DAY: Final = (r"^\d{4}-\d{2}-\d{2}$", "2026-11-01", "year-month-day")
 Day = Annotated[date, *as_text(calendar_date, *_DAY)]
-FixedDay = Annotated[date, *as_text(fixed_day, *_DAY)]
+DayOrToday = Annotated[
+    date | None,
+    *as_text(
+        day_or_today,
+        rf"^({TODAY}|\d{{4}}-\d{{2}}-\d{{2}})$",
+        "prices and details are as of this day: today, which is also meant where the key is left out, "
+        "or a fixed day such as 2026-11-01",
+        f"{TODAY}, or a fixed day as year-month-day",
+    ),
+]

@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, WithJsonSchema
 
 from generator.model.addresses import Email, Phone, Web
 from generator.model.countries import Country
-from generator.model.dates import FixedDay
+from generator.model.dates import DayOrToday
 from generator.model.entry import (
     COSTS,
     FOR_BUYERS,
@@ -202,10 +202,14 @@ class Maker(Entry):
         ),
     ] = None
     as_of: Annotated[
-        FixedDay,
-        About("the program never reads the clock, so papers take their date from here"),
-        Key("The date on the papers; today means the day you build.", "2026-11-01", FOR_EVERYBODY),
-    ]
+        DayOrToday,
+        About("prices and details are as of this day"),
+        Key(
+            "The date of prices and details: a fixed one, or today; today if you leave it out.",
+            "today",
+            FOR_EVERYBODY,
+        ),
+    ] = None
     theme: Annotated[
         Id,
         About("it lays out the pages and papers", "... (netloft, or a folder in themes/)"),

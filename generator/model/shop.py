@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 
 from generator.model.burn_tests import BurnTest
 from generator.model.candle import Candle
@@ -33,10 +34,12 @@ class Shop:
     """Everything under content/, by id.
 
     ``photos`` and ``artwork`` are the names of files that are there. ``links`` has every row of the book of trade
-    links, the first one first.
+    links, the first one first. ``as_of`` is the day for which everything is worked out: the maker's fixed one, or the
+    one on which the shop was read.
     """
 
     maker: Maker
+    as_of: date
     collections: Mapping[str, Collection]
     waxes: Mapping[str, Wax]
     fragrances: Mapping[str, Fragrance]

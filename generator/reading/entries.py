@@ -54,7 +54,7 @@ def read_maker(gathering: Gathering) -> Maker | None:
             gathering.places.of((MAKER,)),
             what=f"{MAKER} is missing",
             why="no paper could say who made the candles",
-            fix=f"create {MAKER} with the keys name, address, country, email, markets, currency and as_of",
+            fix=f"create {MAKER} with the keys name, address, country, email, markets and currency",
         )
         return None
     maker = gathering.read(MAKER, _maker)

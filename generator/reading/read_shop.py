@@ -1,6 +1,7 @@
 """The maker's whole content folder: every entry read, every fault gathered."""
 
 from dataclasses import dataclass
+from datetime import date
 from functools import partial
 from pathlib import Path as FilePath
 from shlex import quote
@@ -58,8 +59,12 @@ class Reading:
         return bool(self.broken & {(kind, id_), (kind, ANY)})
 
 
-def read_shop(content: FilePath, shown_as: str, shelves: ReadingShelves | None = None) -> Reading:
+def read_shop(
+    content: FilePath, shown_as: str, today: date, shelves: ReadingShelves | None = None
+) -> Reading:
     """Read everything below ``content``, which the maker knows as ``shown_as``.
+
+    ``today`` is the day of a shop that names no other.
 
     With the shelves of an earlier reading, a file that was not written since is not opened, and whatever says the
     same as before is the very same object: an entry, all entries of a kind, and the shop.
@@ -98,8 +103,9 @@ def read_shop(content: FilePath, shown_as: str, shelves: ReadingShelves | None =
     note_unread(gathering)
     if maker is None:
         return _reading(gathering, None)
-    parts = (maker, *shop_of.keywords.values())
-    return _reading(gathering, gathering.remember(parts, lambda: shop_of(maker=maker)))
+    as_of = maker.as_of or today
+    parts = (maker, as_of.isoformat(), *shop_of.keywords.values())
+    return _reading(gathering, gathering.remember(parts, lambda: shop_of(maker=maker, as_of=as_of)))
 
 
 def _no_content(gathering: Gathering, content: FilePath) -> Reading:

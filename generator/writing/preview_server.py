@@ -67,7 +67,7 @@ def serve(
         desk.rebuild()
         free = free_port(port)
         if port not in {0, free}:
-            _say(f"port {port} is in use; using port {free} instead")
+            _say(f"Port {port} is in use; using {free}.")
         # Said by the loop itself, so that it is true by then.
         IOLoop.current().add_callback(_at_home, f"http://{_HOST}:{free}/", open_browser=open_browser)
         _let_only_errors_through("livereload", "tornado.access")
@@ -81,7 +81,7 @@ def serve(
 
 
 def _at_home(address: str, *, open_browser: bool) -> None:
-    _say(f"the site is at {address}; press Ctrl-C to stop")
+    _say(f"The site is at {address} (Ctrl-C to stop).", "Next: edit a file in content/ and save it.")
     if open_browser:
         # Nobody waits for it: a browser may take its time to start.
         Thread(target=webbrowser.open, args=(address,), daemon=True).start()
@@ -185,11 +185,12 @@ class _Desk:
 
     def _summary(self) -> str:
         if self._trace:
-            return "this is an error in the program, not in your entries; still showing the last good site"
+            return "This is a bug in Wickwright, not in your files. You still see the last good site."
+        counts = problem_counts(self._problems)
         standing = (
-            "still showing the last good site" if self._holds_the_site_back() else "the site is up to date"
+            "You still see the last good site." if self._holds_the_site_back() else "The site is up to date."
         )
-        return f"{problem_counts(self._problems)}; {standing}"
+        return f"{counts[0].upper()}{counts[1:]}. {standing}"
 
     def _holds_the_site_back(self) -> bool:
         return bool(self._trace) or any(map(is_error, self._problems))
@@ -241,7 +242,7 @@ class _Page(StaticFileHandler):
             self.finish()
             return
         page = '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>404</title></head>'
-        page += f"<body><p>there is no page here: {escape(self.request.path)}</p></body></html>"
+        page += f"<body><p>There is no page here: {escape(self.request.path)}</p></body></html>"
         self.finish(_for_preview(page.encode(), self.desk.panel()))
 
 

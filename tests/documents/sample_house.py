@@ -29,6 +29,7 @@ from generator.model.recorded import Build, Formula, Portion, Recorded, Role, Wi
 from generator.model.sizes import Size, Status
 from generator.model.vessel import Cylinder, Lid, Vessel
 from generator.reading.languages import FIRST, material_words, wording, words_of
+from tests.conftest import TODAY
 
 Thing = TypeVar("Thing", Recorded, Facts)
 
@@ -49,7 +50,7 @@ MAKER = Maker(
     ),
     currency="GBP",
     prices_include_tax_percent=20.0,
-    as_of=date(2026, 11, 1),
+    as_of=TODAY,
 )
 
 ADVICE: Mapping[Market, BurnAdvice] = {
@@ -128,7 +129,7 @@ RECORDED = Recorded(
     markets=("GB", "EU", "US"),
     currency="GBP",
     scale_step_g=1.0,
-    as_of=MAKER.as_of,
+    as_of=TODAY,
 )
 
 NO_HAZARDS = HazardFacts(
@@ -331,7 +332,7 @@ def house(*sizes: SizeOf, maker: Maker = MAKER, candle: Candle = CANDLE) -> Hous
         scents=(Scent(candle=candle, sizes=sizes),),
         photos={},
         speech=speech_in(maker.language),
-        as_of=maker.as_of,
+        as_of=maker.as_of or TODAY,
         sheets=sheets(*sizes, maker=maker),
         drafts=True,
     )

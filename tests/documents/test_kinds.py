@@ -27,6 +27,7 @@ from generator.model.recorded import Recorded
 from generator.problems import Severity
 from generator.reading.languages import FIRST, label_languages, words_of
 from generator.rules.wax.geometry import height_mm
+from tests.conftest import TODAY
 from tests.documents.sample_house import MAKER, RECORDED, ROOT, WORDS, house, speech_in
 from tests.documents.set_in_type import set_one
 from tests.documents.test_labels import ROLL
@@ -156,7 +157,7 @@ def label_values(one: SizeOf, shop: House) -> Iterator[Mapping[str, Any]]:
         for scented in (True, False):
             wanted = Labelled(
                 said=sheet_value(one.recorded, one.facts, MAKER), market=market, lot=None, address=None,
-                sizes=sizes_of(one, market, ROLL, MAKER.as_of), scented=scented,
+                sizes=sizes_of(one, market, ROLL, TODAY), scented=scented,
             )  # fmt: skip
             yield label_value("warning", wanted, shop.speech)
             yield label_value("product", wanted, shop.speech)

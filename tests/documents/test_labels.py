@@ -24,6 +24,7 @@ from generator.model.maker import Contact
 from generator.model.sizes import OwnLabel
 from generator.model.vessel import Lid
 from generator.writing.pdf import Refused, TooLarge
+from tests.conftest import TODAY
 from tests.documents.sample_house import MAKER, MELT, SKIN_AND_EYES, VESSEL, house, size, with_vessel
 from tests.documents.set_in_type import set_all, set_one
 from tests.site.paper_tools import MM_PER_POINT, letters_mm, text_of, top_of_text_mm
@@ -58,7 +59,7 @@ def value(one: SizeOf, stock: LabelStock, market: Any = "GB", kind: Any = "warni
         market=market,
         lot="SM-30-2026305-K7QX",
         address=ADDRESS,
-        sizes=sizes_of(one, market, stock, MAKER.as_of),
+        sizes=sizes_of(one, market, stock, TODAY),
         scented=True,
     )
     return label_value(kind, wanted, house(one).speech)
@@ -221,7 +222,7 @@ def test_the_signal_word_stands_apart_from_the_sentence_behind_it() -> None:
 
 @pytest.mark.parametrize("stock", [ROUND, BOXES, ROLL], ids=lambda stock: stock.id)
 def test_no_letter_is_smaller_than_the_label_s_area_allows(stock: LabelStock) -> None:
-    sizes = sizes_of(size(), "US", stock, MAKER.as_of)
+    sizes = sizes_of(size(), "US", stock, TODAY)
 
     data = sheet(stock)
 

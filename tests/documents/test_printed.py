@@ -173,7 +173,7 @@ def test_a_formula_keeps_its_signs_apart_from_those_of_its_words() -> None:
     spoken = (plain(formula(figure, words)) for words in (GERMAN, FRENCH))
 
     assert list(spoken) == [
-        "das Kleinste von (eigene Grenze; 0,05 × Rate − 1)",
+        "der kleinste Wert von (eigene Grenze; 0,05 × Abbrandrate − 1)",
         "le plus petit de (limite du fabricant ; 0,05 × vitesse − 1)",
     ]
 

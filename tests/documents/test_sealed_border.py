@@ -24,7 +24,7 @@ from generator.model.trade_links import link_name, links_in_force
 from generator.reading.read_shop import read_shop
 from generator.reading.shop_secret import read_secret
 from generator.writing.sealed import Link, link_of
-from tests.conftest import PROJECT
+from tests.conftest import PROJECT, TODAY
 from tests.example.trade import sell_to_the_trade
 
 CANARY = "canary"
@@ -80,7 +80,7 @@ def plant(content: Path) -> None:
 def _link(site: Path) -> Link:
     """The planted buyer's."""
     content = site.parents[1] / "content"
-    secret, shop = read_secret(content, "content", 3), read_shop(content, "content").shop
+    secret, shop = read_secret(content, "content", 3), read_shop(content, "content", TODAY).shop
     assert isinstance(secret, ShopSecret)
     assert shop is not None
     return link_of(secret.key, link_name(links_in_force(shop.links)[f"{CANARY}-id"]))

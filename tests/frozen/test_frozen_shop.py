@@ -22,6 +22,7 @@ from generator.model.canonical import fingerprint_of
 from generator.model.ledger import Issued
 from generator.reading.read_shop import read_shop
 from generator.reading.shop_secret import HIDDEN_FILE
+from tests.conftest import TODAY
 
 FROZEN = Path(__file__).parent
 SHOP, LATER = FROZEN / "shop", FROZEN / "later"
@@ -107,7 +108,7 @@ def test_its_sheets_say_today_what_was_issued(old: Old, capsys: pytest.CaptureFi
 
 
 def test_its_ledgers_are_read_and_written_back_byte_for_byte(old: Old) -> None:
-    shop = read_shop(old.content, "content").shop
+    shop = read_shop(old.content, "content", TODAY).shop
     assert shop is not None
 
     assert {code: len(ledger.revisions) for code, ledger in shop.ledgers.items()} == CODES

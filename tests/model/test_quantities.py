@@ -13,7 +13,7 @@ from pydantic_core import PydanticCustomError
 
 from generator.model.amounts import Amount, AmountUnit, Basis, Share, amount, share_from_text
 from generator.model.countries import country
-from generator.model.dates import calendar_date, fixed_day
+from generator.model.dates import calendar_date, day_or_today
 from generator.model.materials import core
 from generator.model.money import money_from_text, price_per_mass
 from generator.model.quantities import (
@@ -517,11 +517,12 @@ class TestWords:
     ) -> None:
         assert said(calendar_date, written) == (f"is '{written}'; expected a date", offered)
 
-    def test_the_papers_date_is_a_fixed_day(self) -> None:
-        assert fixed_day("2026-11-01") == date(2026, 11, 1)
-        assert said(fixed_day, "today") == (
-            "is 'today'; expected a fixed date",
-            "year-month-day; use --date on the command line for another day in one run",
+    def test_the_shops_day_is_a_date_or_today(self) -> None:
+        assert day_or_today("2026-11-01") == date(2026, 11, 1)
+        assert day_or_today("today") is None
+        assert said(day_or_today, "tomorrow") == (
+            "is 'tomorrow'; expected today or a date",
+            "today, or a fixed day as year-month-day",
         )
 
     def test_a_date_is_read_as_year_month_day(self) -> None:
@@ -601,7 +602,7 @@ READERS: tuple[Callable[[object], object], ...] = (
     whole_number,
     yes_or_no,
     calendar_date,
-    fixed_day,
+    day_or_today,
     country,
     shade,
     id_of,

@@ -28,7 +28,7 @@ def send(content: Path, release: Release, runs: Path, how: How = AS_USUAL) -> No
     with place.alone():
         plan = deliver(destination_of(target_in(content), content), place, release, how, WEB)
     asked = CommandOptions(content=content, output=runs, as_of=None, as_data=False)
-    say_published(asked, plan, (), dry_run=how.dry_run)
+    say_published(asked, plan, (), None, dry_run=how.dry_run)
 
 
 def target_in(content: Path) -> Target:

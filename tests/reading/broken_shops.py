@@ -9,6 +9,7 @@ from generator.reading.read_shop import read_shop
 from generator.rules.references import reference_faults
 from generator.rules.trade.price_lists import price_list_faults
 from generator.rules.trade.trade_checks import trade_faults
+from tests.conftest import TODAY
 
 BROKEN = Path(__file__).parent.parent / "broken"
 GOOD = BROKEN / "_good"
@@ -30,7 +31,7 @@ def broken_shop(case: Path, folder: Path) -> Path:
 
 def told_of_shop(content: Path) -> str:
     """What reading a shop says, and what its entries say of each other, one fault below the other."""
-    reading = read_shop(content, "content")
+    reading = read_shop(content, "content", TODAY)
     shop, checks = reading.shop, (reference_faults, trade_faults, price_list_faults)
     faults = () if shop is None else (fault for check in checks for fault in check(shop, reading.is_broken))
     told = in_reading_order(placed(reading, faults, today=True))

@@ -11,6 +11,7 @@ from generator.model.materials import Constituent
 from generator.reading.located import located, pack, unpack
 from generator.reading.read_shop import read_shop
 from generator.reading.tables import Table, table_of
+from tests.conftest import TODAY
 from tests.reading.broken_shops import GOOD
 
 ENTRIES = sorted(path for path in GOOD.rglob("*") if path.suffix in {".yaml", ".csv"})
@@ -77,7 +78,7 @@ def test_a_good_entry_with_any_slip_is_an_entry_or_a_problem(
     start = int(cut[0] * len(source))
     slipped = source[:start] + snippet + source[start + cut[1] :]
 
-    reading = read_shop(shop_with(entry.relative_to(GOOD).as_posix(), slipped), "content")
+    reading = read_shop(shop_with(entry.relative_to(GOOD).as_posix(), slipped), "content", TODAY)
 
     assert reading.shop is not None or reading.problems != ()
 

@@ -27,6 +27,7 @@ from generator.reading.meant import LONGEST, nearest
 from generator.reading.read_shop import read_shop
 from generator.reading.text_files import LONGEST_TEXT
 from generator.writing.themes import Theme
+from tests.conftest import TODAY
 from tests.reading.broken_shops import GOOD
 
 
@@ -37,7 +38,7 @@ def _content(tmp_path: Path) -> Path:
 
 
 def told(content: Path) -> list[str]:
-    return [f"{problem.place} {problem.what}" for problem in read_shop(content, "content").problems]
+    return [f"{problem.place} {problem.what}" for problem in read_shop(content, "content", TODAY).problems]
 
 
 def socket_at(path: Path) -> None:

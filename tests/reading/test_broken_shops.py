@@ -3,6 +3,7 @@ from pathlib import Path
 import pytest
 
 from generator.reading.read_shop import read_shop
+from tests.conftest import TODAY
 from tests.reading.broken_shops import CASES, EXPECTED, GOOD, broken_shop, told_of_shop
 
 
@@ -11,7 +12,7 @@ def _named(case: Path) -> str:
 
 
 def test_the_good_shop_has_no_fault() -> None:
-    reading = read_shop(GOOD, "content")
+    reading = read_shop(GOOD, "content", TODAY)
 
     assert reading.problems == ()
 

@@ -97,7 +97,7 @@ def test_a_sentence_that_nothing_prints_is_told_at_its_key() -> None:
     ids=["another name", "none", "a brace that stays open"],
 )  # fmt: skip
 def test_names_in_braces_are_those_of_the_english_sentence(written: str, holds: str) -> None:
-    words = GERMAN.replace('  other: "{hours} Stunden"', f'  other: "{written}"', 1)
+    words = GERMAN.replace('  other: "{hours}\u00a0Stunden"', f'  other: "{written}"', 1)
 
     place = line_of('  other: "{hours}')
     assert told(words) == [

@@ -8,13 +8,14 @@ import pytest
 from generator.model.lots import Lot, SupplierLot
 from generator.problems import Place
 from generator.reading.read_shop import Reading, read_shop
+from tests.conftest import TODAY
 
 HEADER = "lot,stock_code,poured_on,made,sheet_revision,sent_to\n"
 
 
 def _read(shop_folder: Path, book: str) -> Reading:
     (shop_folder / "lots.csv").write_text(book, encoding="utf-8")
-    return read_shop(shop_folder, "content")
+    return read_shop(shop_folder, "content", TODAY)
 
 
 def _lots(reading: Reading) -> tuple[Lot, ...]:
@@ -40,7 +41,7 @@ def test_a_lot_says_what_was_poured_when_and_who_was_sent_some(shop_folder: Path
 
 
 def test_a_shop_without_a_book_has_no_lots(shop_folder: Path) -> None:
-    assert _lots(read_shop(shop_folder, "content")) == ()
+    assert _lots(read_shop(shop_folder, "content", TODAY)) == ()
 
 
 def test_a_book_may_begin_with_its_header_alone(shop_folder: Path) -> None:
@@ -113,7 +114,7 @@ def test_a_formula_that_cannot_be_read_is_told_once_and_is_known_as_broken(
     (shop_folder / "poured").mkdir()
     (shop_folder / "poured" / "WG-20-0f3c5a9d12b7.yaml").write_text(text, encoding="utf-8")
 
-    reading = read_shop(shop_folder, "content")
+    reading = read_shop(shop_folder, "content", TODAY)
 
     assert reading.is_broken("poured", "WG-20-0f3c5a9d12b7")
     (problem,) = reading.problems

@@ -16,6 +16,7 @@ from generator.problems import Place
 from generator.reading import gathering
 from generator.reading.read_shop import Reading, read_shop
 from generator.reading.source_file import ReadingShelves
+from tests.conftest import TODAY
 from tests.reading.broken_shops import CASES, EXPECTED, GOOD, broken_shop
 
 CANDLE = "candles/tide-table.yaml"
@@ -71,7 +72,7 @@ def reader_of(content: Path) -> ReadAgain:
     shelves = ReadingShelves.of_one_run()
 
     def read() -> Reading:
-        reading = read_shop(content, "content", shelves)
+        reading = read_shop(content, "content", TODAY, shelves)
         for shelf in (shelves.parsed, shelves.digests, shelves.read):
             shelf.end_run()
         return reading
@@ -173,7 +174,7 @@ def test_what_an_edit_does_not_bear_on_is_the_very_same(content: Path, again: Re
 def test_a_table_is_read_again_though_its_fragrance_is_as_it_was(content: Path, again: ReadAgain) -> None:
     first = again()
     (content / TABLE).write_text(composition("2 %"), encoding="utf-8")
-    second, anew = again(), seen(read_shop(content, "content"))
+    second, anew = again(), seen(read_shop(content, "content", TODAY))
     (content / TABLE).unlink()
     third = again()
 
@@ -191,7 +192,7 @@ def test_faults_come_and_go_with_the_words_of_a_first_reading(content: Path, aga
     sound = again()
     (content / WICK).write_text("name: Braid\ncor: none\nname: x\n", encoding="utf-8")
     at_fault, still = again(), again()
-    anew = read_shop(content, "content")
+    anew = read_shop(content, "content", TODAY)
     shutil.copy(GOOD / WICK, content / WICK)
     mended = again()
 
@@ -211,7 +212,7 @@ def test_warnings_are_accepted_and_told_anew_where_their_lines_move(content: Pat
         each.place.line for each in second.problems
     ]
     assert first.problems
-    assert seen(second) == seen(read_shop(content, "content"))
+    assert seen(second) == seen(read_shop(content, "content", TODAY))
 
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case.name)
@@ -221,7 +222,7 @@ def test_a_broken_shop_is_told_from_memory_as_it_was_at_first(
     content = broken_shop(case, tmp_path)
     an_hour_later(monkeypatch)
     again = reader_of(content)
-    anew, first, second = read_shop(content, "content"), again(), again()
+    anew, first, second = read_shop(content, "content", TODAY), again(), again()
 
     assert (case / EXPECTED).is_file()
     assert second.shop is first.shop

@@ -12,6 +12,7 @@ from generator.model.sheet_values import ShareRange
 from generator.model.shop import Page, Shop
 from generator.problems import Place, Severity
 from generator.reading.read_shop import read_shop
+from tests.conftest import TODAY
 from tests.reading.broken_shops import GOOD
 
 
@@ -28,7 +29,7 @@ def _write(content: Path, file: str, text: str) -> None:
 
 
 def _shop(content: Path) -> Shop:
-    reading = read_shop(content, "content")
+    reading = read_shop(content, "content", TODAY)
     assert reading.problems == ()
     assert reading.shop is not None
     return reading.shop
@@ -65,7 +66,7 @@ def test_a_composition_in_a_table_becomes_its_rows(content: Path) -> None:
     _write(content, "fragrances/sea-salt.yaml", "\n".join([*lines, "composition: sea-salt.csv", ""]))
     _write(content, "fragrances/sea-salt.csv", "substance,share,hazards\nLinalool,<1 %,Skin Sens. 1B H317\n")
 
-    reading = read_shop(content, "content")
+    reading = read_shop(content, "content", TODAY)
 
     assert reading.shop is not None
     assert reading.shop.fragrances["sea-salt"].composition == (
@@ -117,7 +118,7 @@ def test_what_other_commands_read_and_dotted_names_are_passed_over(content: Path
     for name in (".DS_Store", "waxes/.soy.yaml.swp"):
         _write(content, name, "[")
 
-    assert read_shop(content, "content").problems == ()
+    assert read_shop(content, "content", TODAY).problems == ()
 
 
 @pytest.mark.parametrize(
@@ -127,7 +128,7 @@ def test_a_file_that_nobody_reads_is_a_warning_and_no_entry(content: Path, file:
     before = _shop(content)
     _write(content, file, "x,y\n1,2\n")
 
-    reading = read_shop(content, "content")
+    reading = read_shop(content, "content", TODAY)
 
     assert [(problem.place.file, problem.severity) for problem in reading.problems] == [
         (f"content/{file}", Severity.WARNING)
@@ -142,13 +143,13 @@ def test_prices_keep_what_was_written(content: Path) -> None:
 def test_problems_are_shown_under_the_name_the_maker_gave(content: Path) -> None:
     _write(content, "wicks/braid-24.yaml", "name: Braid\n")
 
-    files = {problem.place.file for problem in read_shop(content, "../my shop").problems}
+    files = {problem.place.file for problem in read_shop(content, "../my shop", TODAY).problems}
 
     assert files == {"../my shop/wicks/braid-24.yaml"}
 
 
 def test_a_content_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
-    reading = read_shop(tmp_path / "content", "content")
+    reading = read_shop(tmp_path / "content", "content", TODAY)
 
     assert [str(problem) for problem in reading.problems] == [
         "content:1:1: error: there is no such folder\n"
@@ -162,7 +163,7 @@ def test_a_content_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
 def test_a_file_that_cannot_be_opened_is_told(content: Path) -> None:
     (content / "waxes" / "gone.yaml").symlink_to(content / "nowhere.yaml")
 
-    assert [str(problem) for problem in read_shop(content, "content").problems] == [
+    assert [str(problem) for problem in read_shop(content, "content", TODAY).problems] == [
         "content/waxes/gone.yaml:1:1: error: the file cannot be opened (a broken link)\n"
         "    why: its contents would be missing\n"
         "    fix: make the file readable, or delete it"
@@ -173,7 +174,7 @@ def test_without_a_maker_the_other_entries_are_read_all_the_same(content: Path) 
     (content / "maker.yaml").unlink()
     _write(content, "wicks/braid-24.yaml", "name: Braid\n")
 
-    reading = read_shop(content, "content")
+    reading = read_shop(content, "content", TODAY)
 
     assert reading.shop is None
     assert [problem.place.file for problem in reading.problems] == [
@@ -206,7 +207,7 @@ def test_an_entry_at_fault_is_known_as_broken_so_that_nothing_calls_it_missing(
 ) -> None:
     _write(content, file, text)
 
-    reading = read_shop(content, "content")
+    reading = read_shop(content, "content", TODAY)
 
     assert [reading.is_broken(kind, id_) for kind, id_ in broken] == [True] * len(broken)
     assert not reading.is_broken("wick", "braid-24")
@@ -215,7 +216,7 @@ def test_an_entry_at_fault_is_known_as_broken_so_that_nothing_calls_it_missing(
 def test_the_lines_of_a_page_are_numbered_as_in_its_file(content: Path) -> None:
     _write(content, "pages/care.md", "Before.\n\n# Candle care\n\nTrim the wick.\n")
 
-    reading = read_shop(content, "content")
+    reading = read_shop(content, "content", TODAY)
 
     assert reading.shop is not None
     line = reading.shop.pages["care"].markdown.splitlines().index("Trim the wick.") + 1

@@ -7,6 +7,7 @@ import pytest
 import yaml
 
 from generator.reading.read_shop import read_shop
+from tests.conftest import TODAY
 from tests.reading.broken_shops import GOOD
 
 CANDLES = 300
@@ -32,6 +33,6 @@ def test_reading_many_entries_takes_a_small_multiple_of_parsing_them(tmp_path: P
     sources = [path.read_bytes() for path in (content / "candles").iterdir()]
 
     parsing = _least_seconds(lambda: [yaml.load(source, Loader=yaml.CSafeLoader) for source in sources])
-    reading = _least_seconds(lambda: read_shop(content, "content"))
+    reading = _least_seconds(lambda: read_shop(content, "content", TODAY))
 
     assert reading / parsing < MOST_TIMES_OF_PARSING

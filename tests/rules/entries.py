@@ -1,6 +1,5 @@
 """Invented entries for the tests of the rules, as a maker would record them."""
 
-from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
@@ -14,6 +13,7 @@ from generator.model.shop import Shop
 from generator.model.vessel import Shape, WaxShape
 from generator.rules.wax.blend import Blend, resolve
 from generator.rules.wax.portions import Ingredient
+from tests.conftest import TODAY
 from tests.references import JAR
 
 SOY = Wax(id="soy", name="Soy wax", density=WaxDensity(set_g_per_ml=0.900, molten=DensityAt(0.870, 75.0)))
@@ -32,8 +32,9 @@ EMPTY = Shop(
         email="hello@house.example",
         markets=("GB", "EU", "US"),
         currency="GBP",
-        as_of=date(2026, 11, 1),
+        as_of=None,
     ),
+    as_of=TODAY,
     collections={},
     waxes={},
     fragrances={},

@@ -10,12 +10,12 @@ from generator.model.shop import Shop
 from generator.problems import Fault
 from generator.reading.read_shop import read_shop
 from generator.rules.entries.taken_names import taken_addresses
-from tests.conftest import EXAMPLE
+from tests.conftest import EXAMPLE, TODAY
 
 
 @pytest.fixture(name="shop")
 def _shop(shop_folder: Path) -> Shop:
-    shop = read_shop(shop_folder, "content").shop
+    shop = read_shop(shop_folder, "content", TODAY).shop
     assert shop is not None
     return shop
 

@@ -13,6 +13,7 @@ from generator.model.shop import Shop
 from generator.problems import Fault, Severity
 from generator.reading.read_shop import read_shop
 from generator.rules.entries.lot_checks import lot_faults, revision_on
+from tests.conftest import TODAY
 
 LOT = Lot(
     lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48, sheet_revision=2
@@ -34,7 +35,7 @@ LEDGER = Ledger(
 @pytest.fixture(name="shop")
 def _shop(shop_folder: Path) -> Shop:
     """The small shop, its one sheet issued three times."""
-    shop = read_shop(shop_folder, "content").shop
+    shop = read_shop(shop_folder, "content", TODAY).shop
     assert shop is not None
     return replace(shop, ledgers={"WG-20": LEDGER})
 
@@ -235,7 +236,7 @@ def test_a_suppliers_lot_of_what_is_not_in_the_formula_is_a_warning(shop: Shop) 
 
 
 def test_a_lot_of_a_day_that_has_not_come_is_a_warning_that_may_be_right(shop: Shop) -> None:
-    assert shop.maker.as_of == date(2026, 11, 1)
+    assert shop.as_of == date(2026, 11, 1)
     assert faults(shop, replace(LOT, poured_on=date(2026, 11, 1), sheet_revision=3)) == []
     (fault,) = faults(shop, replace(LOT, poured_on=date(2027, 11, 20), sheet_revision=3))
 

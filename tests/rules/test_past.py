@@ -28,7 +28,7 @@ def test_a_candle_that_was_added_later_was_on_trial_then(ask: Callable[[Path], C
     on_trial = {id_ for id_, candle in then.candles.items() if candle.status is Status.TRIAL}
     assert later
     assert on_trial - {id_ for id_, candle in shop.candles.items() if candle.status is Status.TRIAL} == later
-    assert then.maker.as_of == THEN
+    assert then.as_of == THEN
 
 
 @pytest.mark.usefixtures("warm_output")

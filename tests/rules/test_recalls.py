@@ -11,6 +11,7 @@ from generator.model.shop import Shop
 from generator.problems import Fault, Severity
 from generator.reading.read_shop import read_shop
 from generator.rules.entries.recall_checks import recall_faults
+from tests.conftest import TODAY
 
 LOT = Lot(lot="WG-20-2026201-T4RD", stock_code="WG-20", poured_on=date(2026, 7, 20), made=48)
 RECALL = Recall(
@@ -28,7 +29,7 @@ FILE = "recalls/cracked-glass.yaml"
 @pytest.fixture(name="shop")
 def _shop(shop_folder: Path) -> Shop:
     """The small shop with one lot."""
-    shop = read_shop(shop_folder, "content").shop
+    shop = read_shop(shop_folder, "content", TODAY).shop
     assert shop is not None
     return replace(shop, lots=(LOT,))
 

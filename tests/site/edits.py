@@ -267,11 +267,15 @@ def _otherwise(found: re.Match[str]) -> str:
 
 def day_moved(shop: TriedShop, dice: Random) -> str | None:
     maker, day = shop.content / "maker.yaml", dice.choice(DAYS) + timedelta(days=dice.randint(-40, 40))
-    if dice.random() < 0.5:
+    if dice.random() < 0.3:
         shop.as_of = None if shop.as_of else day
         return f"asked for {shop.as_of}"
-    maker.write_text(re.sub(r"(?m)^as_of: .*", f"as_of: {day}", maker.read_text("utf-8")), "utf-8")
-    return f"as_of: {day}"
+    if dice.random() < 0.4:
+        shop.today = day
+        return f"run on {day}"
+    written = dice.choice((f"as_of: {day}", "as_of: today", "# as_of is left out"))
+    maker.write_text(re.sub(r"(?m)^(# )?as_of.*", written, maker.read_text("utf-8")), "utf-8")
+    return written
 
 
 def asked_otherwise(shop: TriedShop, dice: Random) -> str | None:

@@ -16,7 +16,7 @@ from PIL import Image
 from generator.commands import issue, link
 from generator.making.options import CommandOptions
 from generator.reading.shipped import shipped
-from tests.conftest import EXAMPLE
+from tests.conftest import EXAMPLE, TODAY
 
 COPIED: Final = (
     "maker.yaml",
@@ -73,6 +73,7 @@ class TriedShop:
     drafts: bool = False
     issued_only: bool = False
     as_of: date | None = None
+    today: date = TODAY
 
     @property
     def content(self) -> Path:
@@ -92,6 +93,7 @@ class TriedShop:
             as_data=False,
             drafts=self.drafts,
             issued_only=self.issued_only,
+            today=self.today,
         )
 
 

@@ -121,11 +121,8 @@ class Walk:
     def _take_back(self) -> None:
         """Entries and questions are as they were when they were sound; files as old as then, or new ones."""
         as_old, (asked, entries) = self.dice.random() < 0.5, self._sound
-        self.shop.drafts, self.shop.issued_only, self.shop.as_of = (
-            asked.drafts,
-            asked.issued_only,
-            asked.as_of,
-        )
+        for question in ("drafts", "issued_only", "as_of", "today"):
+            setattr(self.shop, question, getattr(asked, question))
         for root, files in entries.items():
             now = tree(self.shop.folder / root)
             for name in now.keys() - files.keys():

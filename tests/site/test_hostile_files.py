@@ -133,7 +133,7 @@ def test_a_day_of_the_year_one_is_told_and_the_last_day_is_a_day(
 ) -> None:
     maker = shop_folder / "maker.yaml"
     sound = maker.read_text(encoding="utf-8")
-    maker.write_text(sound.replace("as_of: 2026-11-01", "as_of: 0001-01-01"), encoding="utf-8")
+    maker.write_text(sound.replace("as_of: today", "as_of: 0001-01-01"), encoding="utf-8")
 
     assert run(shop_folder, command) == 1
     assert "as_of is '0001-01-01'; expected a date from the year 1900 on" in capsys.readouterr().out

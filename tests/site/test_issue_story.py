@@ -134,7 +134,7 @@ def test_once_superseded_a_page_keeps_its_bytes_whatever_the_shop_becomes(change
     build.run(changed.asked)
     before = changed.page(OLD)
 
-    rewrite(changed.asked, "maker.yaml", "as_of: 2026-11-01", "as_of: 2026-12-01")
+    rewrite(changed.asked, "maker.yaml", "as_of: today", "as_of: 2026-12-01")
     rewrite(changed.asked, "candles/quillfern.yaml", "scent: Quillfern", "scent: Quillfern and Hay")
     rewrite(changed.asked, "maker.yaml", "name: Quillfern Candles", "name: Quillfern & Daughter")
     issue.run(changed.asked, [CODE], "another name")

@@ -11,6 +11,7 @@ from generator.documents.papers.label_text import Labelled, label_paper, label_v
 from generator.ledgers.sheet import sheet_value
 from generator.making.presentation import language_pack
 from generator.reading.languages import label_languages, words_of
+from tests.conftest import TODAY
 from tests.documents.sample_house import MAKER, SKIN_AND_EYES, size
 from tests.documents.set_in_type import set_one
 from tests.documents.test_labels import ROLL
@@ -144,7 +145,7 @@ def test_everything_on_a_label_is_in_one_language(language: str) -> None:
         market="EU",
         lot="SM-30-2026305-K7QX",
         address=None,
-        sizes=sizes_of(LABELLED, "EU", ROLL, MAKER.as_of),
+        sizes=sizes_of(LABELLED, "EU", ROLL, TODAY),
         scented=True,
     )
     around = {"market": "EU", "title": "x", "house": "Saltmarsh", "language": language, "dated": "2026-11-01"}

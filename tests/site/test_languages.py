@@ -143,7 +143,7 @@ def test_every_page_says_which_language_it_is_in(spoken: Spoken) -> None:
     [
         ("site/candles/slate-and-samphire.html", {"de": "24,00 £", "fr": "24,00 £"}),
         ("site/index.html", {"de": "1. November 2026", "fr": "1er novembre 2026"}),
-        ("site/index.html", {"de": "etwa 40 Stunden", "fr": "environ 40 heures"}),
+        ("site/index.html", {"de": "ca. 40 Stunden", "fr": "environ 40 heures"}),
         ("site/candles/slate-and-samphire.html", {"de": "8,4 oz (240 g)", "fr": "8,4 oz (240 g)"}),
     ],
     ids=["price", "date", "hours", "quantity"],

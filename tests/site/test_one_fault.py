@@ -182,7 +182,7 @@ def test_a_label_as_a_rectangle_is_a_box_because_of_its_place(shop_folder: Path,
 
 
 def test_a_day_that_no_calendar_has_is_called_that(shop_folder: Path, told: Tell) -> None:
-    rewrite(shop_folder / "maker.yaml", "as_of: 2026-11-01", "as_of: 2026-13-01")
+    rewrite(shop_folder / "maker.yaml", "as_of: today", "as_of: 2026-13-01")
 
     assert [fault.what for fault in told()] == ["as_of is '2026-13-01', a date that does not exist"]
 

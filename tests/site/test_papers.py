@@ -8,14 +8,14 @@ from pathlib import Path
 
 import pytest
 
-from generator.arguments import CommandParser
+from generator.arguments import CommandHelp, CommandParser
 from generator.cli import main
 from generator.commands import papers
 from generator.commands.make_paper import Need, Paper, PaperRequest, Papers
 from generator.commands.papers import BUYER, PAPERS, SOME_CODES
 from generator.document import PlainText
 from generator.making.loaded_shop import SoundShop
-from generator.making.report import Refusal
+from generator.making.report import Refusal, sentences
 from tests.conftest import PROJECT
 from tests.example.trade import sell_to_the_trade
 from tests.site.test_label_orders import STOCK
@@ -48,16 +48,11 @@ def below(folder: Path) -> set[Path]:
 
 
 @BY_WORD
-def test_its_line_in_the_readme_is_the_row(paper: Paper) -> None:
-    readme = (PROJECT / "README.md").read_text(encoding="utf-8")
+def test_a_person_can_read_of_it(paper: Paper) -> None:
+    handbook = (PROJECT / "generator" / "data" / "handbook").glob("*.md")
+    texts = (path.read_text(encoding="utf-8") for path in (PROJECT / "README.md", *handbook))
 
-    assert f"| `wickwright papers {paper.word} {paper.example}` | {paper.purpose} |\n" in readme
-
-
-def test_the_readme_has_no_paper_besides() -> None:
-    readme = (PROJECT / "README.md").read_text(encoding="utf-8")
-
-    assert readme.count("\n| `wickwright papers ") == len(PAPERS)
+    assert any(f"wickwright papers {paper.word}" in text for text in texts)
 
 
 @BY_WORD
@@ -92,7 +87,8 @@ def test_an_unknown_stock_code_is_refused_in_its_words(
     assert ask(content, paper.word, *asked.get(paper.word, ("NO",))) == 2
 
     told = capsys.readouterr().err
-    assert told == f"wickwright: there is no stock code 'NO'; write one of: WG-20; {paper.nothing}\n"
+    refusal = sentences("there is no stock code 'NO'", paper.nothing, "write one of: WG-20")
+    assert told == f"wickwright: {refusal}\n"
     assert not (content.parent / "output" / "workshop").exists()
 
 
@@ -113,13 +109,13 @@ def _tags(shop: SoundShop, request: PaperRequest) -> Papers:
 COLOUR = Need(add_arguments=_colour_argument, refusals=_colourless)
 TAGS = Paper(
     word="tags",
-    example="[STOCK_CODE ...] --language grey",
-    purpose="write a tag for the shelf",
+    help=CommandHelp("write a tag for the shelf", "papers tags --language grey", "labels"),
     needs=(SOME_CODES, COLOUR),
     make=_tags,
     templates=(),
     folder="workshop/tags",
     nothing="no tag was written",
+    next_step=None,
     blames="stock code",
 )
 

@@ -12,6 +12,7 @@ from generator.ledgers.books import poured_file
 from generator.ledgers.record import poured_of
 from generator.reading.read_shop import read_shop
 from generator.writing.whole_files import record
+from tests.conftest import TODAY
 from tests.site.test_lots import change, issue, kept, lots, replace_everywhere
 
 
@@ -193,7 +194,7 @@ def test_a_lot_that_names_the_formula_of_another_stock_code_may_hold_anything(
 ) -> None:
     add(shop_folder, "L-2026-300")
     (name,) = kept(shop_folder)
-    shop = read_shop(shop_folder, "content").shop
+    shop = read_shop(shop_folder, "content", TODAY).shop
     assert shop is not None
     other = poured_of({**shop.poured[name].record, "stock_code": "WG-30"})
     (shop_folder / "poured" / f"{other.name}.yaml").write_bytes(poured_file(other))

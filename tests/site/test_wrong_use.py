@@ -15,29 +15,46 @@ from tests.site.test_label_orders import STOCK
 
 KEYS = {"file", "line", "column", "severity", "what", "why", "fix", "write"}
 WRONG = {
-    ("explain", "WG-21"): "there is no stock code 'WG-21'; write one of: WG-20; nothing was explained",
+    ("explain", "WG-21"): "there is no stock code 'WG-21'. Nothing was explained. Write one of: WG-20.",
     (
         "issue",
         "WG-21",
         "--reason",
         "first",
-    ): "there is no stock code 'WG-21'; write one of: WG-20; nothing was issued",
-    ("issue",): "a revision needs a reason; write --reason and one line for anyone who",
-    ("papers", "file", "WG-21"): "there is no stock code 'WG-21'; write one of: WG-20; no file was written",
+    ): "there is no stock code 'WG-21'. Nothing was issued. Write one of: WG-20.",
+    ("issue",): "a revision needs a reason. Nothing was issued. Write --reason and one line",
+    ("papers", "file", "WG-21"): "there is no stock code 'WG-21'. No file was written. Write one of: WG-20.",
     (
         "papers",
         "sheets",
         "--language",
         "pl",
-    ): "there are no sheets in the language 'pl'; write one of: de, en, fr",
-    ("papers", "order", "nobody"): "no buyers are recorded yet; add one to trade/buyers.yaml",
-    ("papers", "labels", "--stock", "oval"): "there is no label stock 'oval'; write one of: boxes",
+    ): "there are no sheets in the language 'pl'. No paper was written. Write one of: de, en, fr.",
+    (
+        "papers",
+        "order",
+        "nobody",
+    ): "no buyers are recorded yet. No order form was written. Add one to trade/buyers.yaml",
+    (
+        "papers",
+        "labels",
+        "--stock",
+        "oval",
+    ): "there is no label stock 'oval'. No label was printed. Write one of: boxes.",
     ("papers", "labels", "WG-20=1", "--stock", "boxes", "--market", "US"): "the shop does not sell in US",
     ("papers", "labels", "WG-20=1", "--stock", "boxes", "--language", "pl"): "no labels in the language 'pl'",
     ("papers", "labels", "WG-20=1", "--stock", "boxes", "--lot", "L-1"): "there is no lot 'L-1' of WG-20",
     ("burn-test", "new", "WG-21"): "there is no stock code 'WG-21'",
-    ("fills", "4.6", "WG-20"): "'4.6' is not a weight; write '4.6 kg' or '4.6 lb' or '4.6 g'",
-    ("fills", "a pot", "WG-20"): "'a pot' is not a weight; write a number and its unit: kg, g, lb or oz",
+    (
+        "fills",
+        "4.6",
+        "WG-20",
+    ): "'4.6' is not a weight. Nothing was worked out. Write '4.6 kg' or '4.6 lb' or '4.6 g'",
+    (
+        "fills",
+        "a pot",
+        "WG-20",
+    ): "'a pot' is not a weight. Nothing was worked out. Write a number and its unit: kg, g, lb or oz",
     ("lots", "add", "WG-21", "--made", "2"): "there is no stock code 'WG-21'",
     (
         "lots",
@@ -45,14 +62,14 @@ WRONG = {
         "WG-20",
         "--made",
         "0",
-    ): "'0' is not a number from 1 to 9999; see: wickwright lots add --help",
+    ): "'0' is not a number from 1 to 9999. See wickwright lots add --help",
     ("lots", "using", "nobody"): "there is no material, vessel or wick 'nobody'",
-    ("link", "nobody"): "there are no buyers yet",
-    ("link", "nobody", "--end"): "no link of 'nobody' is in force",
-    ("publish", "dsik"): "'dsik' is not a target; write one in publish.yaml",
-    ("check", "--kolour"): "unrecognized arguments: --kolour; see: wickwright check --help",
-    ("papers",): "the following arguments are required: WHAT; see: wickwright papers --help",
-    ("chekc",): "'chekc' is not a command; write wickwright check",
+    ("link", "nobody"): "no buyers are recorded yet. No link was made. Add one to trade/buyers.yaml",
+    ("link", "nobody", "--end"): "'nobody' has no link. No link was ended.",
+    ("publish", "dsik"): "'dsik' is not a target. Nothing was sent. Add one to publish.yaml",
+    ("check", "--kolour"): "unrecognized arguments: --kolour. See wickwright check --help",
+    ("papers",): "the following arguments are required: WHAT. See wickwright papers --help",
+    ("chekc",): "unknown command 'chekc'. Did you mean 'check'?",
 }
 
 
@@ -96,7 +113,10 @@ def test_a_shop_without_label_stock_is_told_where_to_describe_some(
 ) -> None:
     _, _, err = said(capsys, shop_folder, "papers", "labels", "WG-20=1", "--stock", "oval")
 
-    assert "there is no label stock 'oval'; describe the labels you buy in content/label-stock" in err
+    assert (
+        "there is no label stock 'oval'. No label was printed. Describe the labels you buy in content/label-stock"
+        in err
+    )
 
 
 DONE = {
@@ -149,7 +169,7 @@ def test_bare_words_list_the_commands_and_end_with_2(capsys: pytest.CaptureFixtu
 
     told = capsys.readouterr()
     assert told.out == ""
-    assert all(f"    {name}" in told.err for name in ("start", "check", "build", "publish"))
+    assert all(f"\n  {name} " in told.err for name in ("start", "check", "build", "publish"))
 
 
 @pytest.mark.parametrize("words", [["help"], ["help", "fills"], ["--version"]], ids=" ".join)
@@ -169,7 +189,7 @@ def test_start_says_how_to_get_there(
 
     assert main(["start", name]) == 0
 
-    line = next(line for line in capsys.readouterr().out.splitlines() if line.startswith("    cd "))
+    line = next(line for line in capsys.readouterr().out.splitlines() if line.startswith("Next: cd "))
     assert shlex.split(line) == ["cd", name]
     there = subprocess.run(["/bin/sh", "-c", f"{line} && pwd"], capture_output=True, text=True, check=True)
     assert there.stdout.strip() == str(tmp_path / name)

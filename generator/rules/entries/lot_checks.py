@@ -84,10 +84,10 @@ def _repeated(shop: Shop) -> Iterator[Fault]:
 
 
 def _not_yet_poured(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
-    if lot.poured_on > shop.maker.as_of:
+    if lot.poured_on > shop.as_of:
         yield warning(
             path=(*path, "poured_on"),
-            what=f"lot {lot.lot} was poured on {lot.poured_on}, after as_of ({shop.maker.as_of})",
+            what=f"lot {lot.lot} was poured on {lot.poured_on}, after as_of ({shop.as_of})",
             why="the year or month may be mistyped; if the day is right, as_of is out of date",
             fix="correct the day it was poured or, if that is right, as_of: a later day in maker.yaml",
             check=check_of("ahead", lot.lot),

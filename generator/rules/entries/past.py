@@ -13,7 +13,7 @@ from generator.model.sizes import Status
 def speaking_on(shop: Shop, day: date) -> Shop:
     """The shop as of another day; a candle that was added later is still on trial then."""
     candles = {id_: _on_trial(candle, day) for id_, candle in shop.candles.items()}
-    return replace(shop, maker=replace(shop.maker, as_of=day), candles=candles)
+    return replace(shop, as_of=day, candles=candles)
 
 
 def as_it_was(shop: Shop, day: date) -> Shop:

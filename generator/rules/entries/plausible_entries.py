@@ -19,23 +19,23 @@ _NOT_YET: Final = (Status.COMING, Status.TRIAL)
 def days_ahead(shop: Shop) -> Iterator[Fault]:
     """What is said to have happened after the day that the shop speaks for."""
     for id_, candle in shop.candles.items():
-        if candle.added and candle.added > shop.maker.as_of and candle.status not in _NOT_YET:
+        if candle.added and candle.added > shop.as_of and candle.status not in _NOT_YET:
             fix = "added: the day of its first sale, or status: coming"
             yield _ahead((f"candles/{id_}.yaml", "added"), candle.added, shop, fix)
     for file, test in shop.burn_tests.items():
         on = test.notes.tested_on if test.notes else None
-        if on and on > shop.maker.as_of:
+        if on and on > shop.as_of:
             beside = f"{file.removesuffix('.csv')}.yaml"
             yield _ahead((beside, "tested_on"), on, shop, "tested_on: the day of the test")
     for id_, recall in shop.recalls.items():
-        if recall.on > shop.maker.as_of:
+        if recall.on > shop.as_of:
             yield _ahead((f"recalls/{id_}.yaml", "on"), recall.on, shop, "on: the day of the notice")
 
 
 def _ahead(path: Path, day: object, shop: Shop, fix: str) -> Fault:
     return warning(
         path=path,
-        what=f"{path[-1]} is {day}, after as_of ({shop.maker.as_of})",
+        what=f"{path[-1]} is {day}, after as_of ({shop.as_of})",
         why="the year or month may be mistyped; if the day is right, as_of is out of date",
         fix=f"{fix}; or as_of: a later day in maker.yaml",
         check=check_of("ahead", f"{path[-1]}"),

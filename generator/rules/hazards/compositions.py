@@ -20,14 +20,14 @@ _WHOLE: Final = Decimal(100)
 
 def composition_faults(shop: Shop) -> Iterator[Fault]:
     """Every sheet that is missing, of a wrong day, or at odds with itself, where EU or GB rules apply."""
-    rules = [each for market in shop.maker.markets if (each := rule_set(market, shop.maker.as_of))]
+    rules = [each for market in shop.maker.markets if (each := rule_set(market, shop.as_of))]
     if not rules:
         return
     oldest = max(each.oldest_sheet for each in rules)
     for folder in ("fragrances", "additives", "dyes"):
         for id_, entry in getattr(shop, folder).items():
             at: Path = (f"{folder}/{id_}.yaml",)
-            yield from _faults(at, entry, shop.maker.as_of, oldest)
+            yield from _faults(at, entry, shop.as_of, oldest)
 
 
 def _faults(at: Path, entry: Fragrance | Additive, today: date, oldest: date) -> Iterator[Fault]:

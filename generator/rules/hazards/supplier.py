@@ -41,7 +41,7 @@ def against_supplier(oil: Fragrance, own: OwnClassification, rules: RuleSet) -> 
 
 def supplier_faults(shop: Shop) -> Iterator[Fault]:
     """Every fragrance whose supplier comes to another classification than section 3 leads to."""
-    rule_sets = [rules for market in shop.maker.markets if (rules := rule_set(market, shop.maker.as_of))]
+    rule_sets = [rules for market in shop.maker.markets if (rules := rule_set(market, shop.as_of))]
     for id_, fragrance in shop.fragrances.items():
         own = fragrance.own_classification
         if own is None:

@@ -112,7 +112,7 @@ def _above_retail(shop: Shop) -> Iterator[Fault]:
     """Prices valid today at which a shop would lose money."""
     book = price_book(shop)
     for number, row in enumerate(shop.prices):
-        if row.holds_on(shop.maker.as_of):
+        if row.holds_on(shop.as_of):
             for sold in book.sold:
                 if row.stock_code == sold.stock_code or (row.format and row.format == sold.format):
                     yield from _loss((_PRICES, number, "price"), row, book, sold)

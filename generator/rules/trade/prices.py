@@ -90,7 +90,7 @@ class PriceBook:
 
 def price_book(shop: Shop) -> PriceBook:
     """The prices of a shop on the day of its papers; of two that hold, the one that began last."""
-    day, terms = shop.maker.as_of, shop.terms
+    day, terms = shop.as_of, shop.terms
     holding = sorted((row for row in shop.prices if row.holds_on(day)), key=lambda row: row.from_ or date.min)
     return PriceBook(
         sold=tuple(_sold(shop)),

@@ -44,7 +44,7 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
             why="no order could ever be placed on these terms",
             fix=f"until: a day after {terms.valid_from}",
         )
-    elif not terms.valid_from <= shop.maker.as_of <= terms.valid_until:
+    elif not terms.valid_from <= shop.as_of <= terms.valid_until:
         yield _not_valid(terms, shop)
     for name, level in terms.levels.items():
         yield from _level((_TERMS, "levels", name), name, level)
@@ -62,7 +62,7 @@ def _terms(terms: Terms, shop: Shop) -> Iterator[Fault]:
 
 
 def _not_valid(terms: Terms, shop: Shop) -> Fault:
-    day = shop.maker.as_of
+    day = shop.as_of
     ended = day > terms.valid_until
     key, limit = ("until", terms.valid_until) if ended else ("from", terms.valid_from)
     return warning(
@@ -257,7 +257,7 @@ def _gap(buyer: Buyer, lacking: tuple[str, ...], *, all_of_them: bool, at_home: 
 
 def _list_out_of_date(buyer: Buyer, shop: Shop) -> Iterator[Fault]:
     """A buyer's list whose prices in its currency all ended, or have yet to begin."""
-    day = shop.maker.as_of
+    day = shop.as_of
     own = [row for row in shop.prices if (row.list, row.currency) == (buyer.price_list, buyer.currency)]
     if own and not any(row.holds_on(day) for row in own):
         yield warning(
