@@ -45,7 +45,9 @@ GROUPS: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
             "safety-sheets",
         ),
         "ufi": CommandHelp(
-            "make or read the UFI of a recipe, by which poison centres find it", "ufi new SS-30", "ufi"
+            "make or read the UFI of a recipe, by which poison centres find it",
+            "ufi new SS-30 --vat NUMBER",
+            "ufi",
         ),
         "build": CommandHelp("build the site and the workshop papers", "build", "publishing"),
         "publish": CommandHelp("publish the site", "publish --headers", "publishing"),
@@ -81,7 +83,7 @@ BELOW: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
     "ufi": {
         "new": CommandHelp(
             "make the UFI of a recipe, by which poison centres find it",
-            "ufi new SS-30 --company-key 1828639338661",
+            "ufi new SS-30 --company-key KEY",
             "ufi",
         ),
         "read": CommandHelp(
