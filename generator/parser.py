@@ -44,6 +44,11 @@ GROUPS: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
             'issue HF-TG --reason "the longest burn is now 3 hours"',
             "safety-sheets",
         ),
+        "ufi": CommandHelp(
+            "make or read the UFI of a recipe, by which poison centres find it",
+            "ufi new SS-30 --vat NUMBER",
+            "ufi",
+        ),
         "build": CommandHelp("build the site and the workshop papers", "build", "publishing"),
         "publish": CommandHelp("publish the site", "publish --headers", "publishing"),
         "link": CommandHelp("print a buyer's link", "link lamp-room", "shops"),
@@ -73,6 +78,16 @@ BELOW: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
             "list the lots that contain a material, vessel or wick",
             "lots using samphire --from B4711",
             "lots",
+        ),
+    },
+    "ufi": {
+        "new": CommandHelp(
+            "make the UFI of a recipe, by which poison centres find it",
+            "ufi new SS-30 --company-key KEY",
+            "ufi",
+        ),
+        "read": CommandHelp(
+            "check a UFI and show the company and number in it", "ufi read C23S-PQ2V-AMH9-VVRF", "ufi"
         ),
     },
 }

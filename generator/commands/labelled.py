@@ -1,13 +1,15 @@
 """One stock code made ready for a label: which revision it says, which lot, in which sizes; or why it may have none."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 
 from generator.documents.house import LanguagePack, SizeOf
 from generator.documents.link_previews import absolute
 from generator.documents.papers.label_text import LabelKind, Labelled, LabelSizes
+from generator.facts.notification_checks import moved_from_notified
+from generator.ledgers.record import poured_of, record_of
 from generator.making.loaded_shop import SoundShop
 from generator.making.lot_hazards import WHY_OF_OTHER_HAZARDS, how_to_mend, says_other_hazards
 from generator.making.pictures import printable
@@ -17,7 +19,9 @@ from generator.model.lots import Lot, plain_code
 from generator.model.markets import MARKETS, Market, Particular
 from generator.problems import Problem
 from generator.rules.hazards.label import identifier_due
-from generator.rules.labels.label_duties import Lack, lacking
+from generator.rules.hazards.notification import MovedShare, told_of
+from generator.rules.hazards.recorded_ufis import ufi_of_code
+from generator.rules.labels.label_duties import LACKS, Lack, lacking
 from generator.rules.labels.label_sizes import (
     LEAST_SIGN_MM,
     caution_type,
@@ -58,7 +62,7 @@ def labelled(
     if isinstance(issued, Problem):
         return (issued,)
     unusable = f"the {order.market} label of {code} may not be used"
-    lacks = () if order.kind == "product" else tuple(_lacks_of(shop, issued, order.market))
+    lacks = () if order.kind == "product" else tuple(_lacks_of(shop, code, issued, lot, order.market))
     if lacks and not order.incomplete:
         return tuple(
             _problem(
@@ -134,10 +138,24 @@ def _problem(shop: SoundShop, code: str, what: str, why: str, fix: str) -> Probl
     return Problem(place=shop.loaded.places_of_codes[code], what=what, why=why, fix=fix)
 
 
-def _lacks_of(shop: SoundShop, issued: Issued, market: Market) -> Iterator[Lack]:
+def _lacks_of(shop: SoundShop, code: str, issued: Issued, lot: Lot | None, market: Market) -> Iterator[Lack]:
     """What keeps the label of this revision from being used there."""
-    absent = frozenset(_absent(shop, issued, market))
-    yield from lacking(market, _hazard_status(issued, market), absent, shop.house.as_of)
+    moved = _moved(shop, code, issued, lot)
+    absent = frozenset((*_absent(shop, issued, market), *(("notified",) if moved else ())))
+    for lack in lacking(market, _hazard_status(issued, market), absent, shop.house.as_of):
+        what = f"{lack.what}: {told_of(moved)}" if lack is LACKS["notified"] else lack.what
+        yield replace(lack, what=what)
+
+
+def _moved(shop: SoundShop, code: str, issued: Issued, lot: Lot | None) -> tuple[MovedShare, ...]:
+    """What has moved since its UFI was notified; nothing is known of a lot that was poured by an older formula."""
+    recorded = shop.sizes[code].recorded
+    poured = poured_of(record_of(recorded)).name
+    of_lot = poured if lot is None else lot.formula_fingerprint or poured_of(issued.record).name
+    if issued.value.ufi != recorded.ufi or of_lot != poured:
+        return ()
+    found = ufi_of_code(shop.shop, code)
+    return () if found is None else moved_from_notified(recorded, found)
 
 
 def _hazard_status(issued: Issued, market: Market) -> str:

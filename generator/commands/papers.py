@@ -28,6 +28,7 @@ from generator.documents.house import SizeOf
 from generator.documents.line_sheet import line_sheet
 from generator.documents.papers.bench_sheet import bench_papers
 from generator.documents.papers.cost_sheet import cost_papers
+from generator.documents.papers.notification_page import notification_page
 from generator.documents.papers.order_workbook import order_form
 from generator.documents.papers.pour_sheet import pour_papers
 from generator.documents.papers.printed_sheets import papers_today
@@ -35,6 +36,7 @@ from generator.documents.published import as_published
 from generator.documents.stock_lines import Stock
 from generator.facts.cost_facts import costs_of
 from generator.facts.gather import shared_keys
+from generator.facts.notification_facts import notification_facts
 from generator.facts.pours import Scale, Wanted, pour
 from generator.making.loaded_shop import SoundShop
 from generator.making.options import CommandOptions
@@ -105,6 +107,15 @@ def _sizes(shop: SoundShop, request: PaperRequest) -> Sequence[SizeOf]:
 def _file(shop: SoundShop, request: PaperRequest) -> Papers:
     note = "This file contains your recipe. Give it only to an officer who asks for it."
     documents = tuple(makers_file_of(shop, size) for size in _sizes(shop, request))
+    return Papers(documents=documents, notes=(note,))
+
+
+def _notification(shop: SoundShop, request: PaperRequest) -> Papers:
+    note = "it holds the recipe, so give it only to whoever notifies the mixture"
+    documents = tuple(
+        notification_page(shop.house, size, notification_facts(shop.shop, size.recorded, size.facts))
+        for size in _sizes(shop, request)
+    )
     return Papers(documents=documents, notes=(note,))
 
 
@@ -180,6 +191,21 @@ PAPERS: Final = (
         templates=("pages/file.html",),
         folder="workshop/files",
         nothing="no file was written",
+        next_step=None,
+        blames="stock code",
+    ),
+    Paper(
+        word="notification",
+        help=CommandHelp(
+            "write the figures for a poison-centre notification to type from; it is private",
+            "papers notification SS-30",
+            "ufi",
+        ),
+        needs=(CODE,),
+        make=_notification,
+        templates=("pages/notification.html",),
+        folder="workshop/notifications",
+        nothing="no page was written",
         next_step=None,
         blames="stock code",
     ),

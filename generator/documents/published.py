@@ -94,7 +94,7 @@ def _listed(scent: Scent, scents: Remembered[Scent], records: Remembered[ListedR
 
 
 def _without_workings(scent: Scent, records: Remembered[ListedRecord]) -> Scent:
-    candle = replace(scent.candle, ingredients={}, make=None, ufi=None, notes=None, sizes=())
+    candle = replace(scent.candle, ingredients={}, make=None, ufi=None, notified=None, notes=None, sizes=())
     return Scent(candle=candle, sizes=tuple(_size_without_workings(size, records) for size in scent.sizes))
 
 

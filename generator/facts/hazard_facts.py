@@ -11,9 +11,9 @@ from generator.model.burn_safety import HazardLabel
 from generator.model.markets import Market
 from generator.model.quantities import as_written
 from generator.model.recorded import Recorded
-from generator.problems import Fault, warning
+from generator.problems import Fault
 from generator.rules.hazards.classify import Classification, classify
-from generator.rules.hazards.label import LabelSize, identifier_due, label, label_size, may_leave_off
+from generator.rules.hazards.label import LabelSize, label, label_size, may_leave_off
 from generator.rules.hazards.mixture import mixture
 from generator.rules.hazards.reasons import NextLimit, refusals, share_as_text
 from generator.rules.hazards.ruleset import RuleSet, by_market, rule_set
@@ -74,9 +74,7 @@ def hazards_of(recorded: Recorded, poured: PouredCandle) -> tuple[Hazards, tuple
             continue
         one, printed = judged[market]
         found[market] = _facts(printed, one, poured)
-        faults |= {
-            fault.what: fault for fault in (*_refusals(one.result), *_identifier(recorded, rules, printed))
-        }
+        faults |= {fault.what: fault for fault in _refusals(one.result)}
     return found, tuple(faults.values())
 
 
@@ -130,14 +128,3 @@ def _refusals(result: Classification) -> Iterator[Fault]:
             why=f"such a candle cannot be sold to the public as it is ({reason.source})",
             fix="use another fragrance, or less of it; ask someone qualified in the local law",
         )
-
-
-def _identifier(recorded: Recorded, rules: RuleSet, printed: HazardLabel) -> Iterator[Fault]:
-    if recorded.ufi is not None or not (rules.formula_identifier and identifier_due(printed.codes)):
-        return
-    yield warning(
-        path=("ufi",),
-        what=f"{recorded.scent} has no UFI, and its label in the {rules.market} needs one",
-        why="poison centres identify the mixture by it; one with health hazards must be notified to them",
-        fix="ufi: ....-....-....-...., from whoever notified the mixture in the EU",
-    )

@@ -15,6 +15,7 @@ from generator.model.label_stock import LabelStock
 from generator.model.lots import Lot, Recall
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
+from generator.model.notified import MadeUfi
 from generator.model.publish_targets import FolderTarget, ObjectStoreTarget, SftpTarget
 from generator.model.trade import Buyer, PriceRow, Terms
 from generator.model.vessel import Vessel
@@ -59,6 +60,8 @@ _SORTS: Final = (
           told="Stands beside the table of the same name."),
     _Sort(title="Lots", file="lots.csv", kind=Lot,
           told="The columns of the table, one row for each pour; columns of your own are left alone."),
+    _Sort(title="UFIs", file="ufi.csv", kind=MadeUfi,
+          told="The columns of the table that `wickwright ufi new` writes; columns of your own are left alone."),
     _Sort(title="Recalls", file="recalls/NAME.yaml", kind=Recall, told="One file for each notice."),
     _Sort(title="Label stock", file="label-stock/NAME.yaml", kind=LabelStock, told=_IDS),
     _Sort(title="Trade terms", file="trade/terms.yaml", kind=Terms, told="The terms that every order goes by."),

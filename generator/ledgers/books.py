@@ -9,6 +9,7 @@ from typing import Final
 
 from generator.ledgers.append_revision import block
 from generator.model.lots import Lot, PouredFormula
+from generator.model.notified import MadeUfi
 from generator.model.trade import LinkVersion
 from generator.model.trade_links import seal_of_link, seals_of
 
@@ -142,3 +143,17 @@ def poured_file(formula: PouredFormula) -> bytes:
     """The formula as a separate file."""
     lines = "".join(f"{line}\n" for line in block(formula.record, 0))
     return (_HEAD.format(stock_code=formula.stock_code) + lines).encode()
+
+
+_UFI_COLUMNS: Final = ("ufi", "stock_code", "made_on", "shares")
+
+
+def with_made_ufi(book: bytes, made: MadeUfi) -> bytes:
+    """The book of UFIs and a row below it; columns that the book lacks come behind those it has."""
+    cells = {
+        "ufi": made.ufi,
+        "stock_code": made.stock_code,
+        "made_on": made.made_on.isoformat(),
+        "shares": _BETWEEN.join(map(str, made.shares)),
+    }
+    return with_row(with_columns(book, _UFI_COLUMNS), _UFI_COLUMNS, cells)

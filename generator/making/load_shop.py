@@ -10,6 +10,7 @@ from generator.documents.pages.markdown_pages import text_faults
 from generator.facts.facts import Facts
 from generator.facts.gather import Gathered, gather
 from generator.facts.hazard_facts import is_classified
+from generator.facts.notification_checks import notification_faults
 from generator.facts.plausible import doubts
 from generator.facts.work_out import Worked, work_out
 from generator.making.beside import dead_links_of, problems_beside
@@ -135,7 +136,12 @@ def _facts_and_faults(shop: Shop, reading: Reading, store: Store, *, today: bool
     return shelf.remember_whole(
         (shop, repr(sorted(reading.broken)), str(today)),
         lambda: _found(shop, reading, store, today=today),
-        (store.shelf_of_runs("gathered"), store.shelf("facts", WORKED), _sound_ledgers(store)),
+        (
+            store.shelf_of_runs("gathered"),
+            store.shelf("facts", WORKED),
+            store.shelf("moved from notified"),
+            _sound_ledgers(store),
+        ),
     )
 
 
@@ -147,6 +153,7 @@ def _found(shop: Shop, reading: Reading, store: Store, *, today: bool) -> _Facts
         *_faults_of_entries(shop, reading, store),
         *(fault for _, one in worked for fault in one.faults),
         *claim_faults(shop, {one.candle for _, one in facts if is_classified(one.hazards)}, claim_words()),
+        *notification_faults(shop, facts, store.shelf("moved from notified")),
         *doubts(shop, facts, today=today),
     )
     return facts, faults

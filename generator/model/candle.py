@@ -19,6 +19,7 @@ from generator.model.entry import (
     Entry,
     Key,
 )
+from generator.model.notified import HOW_NOTIFIED, NOTIFIED, Notified
 from generator.model.quantities import Celsius, Hours
 from generator.model.sizes import Size, Status
 from generator.model.ufi import Ufi
@@ -183,6 +184,15 @@ class Candle(Entry):
             "The UFI of the mixture, by which a poison centre identifies it.",
             "C23S-PQ2V-AMH9-VVRF",
             FOR_EVERYBODY,
+        ),
+    ] = None
+    notified: Annotated[
+        Notified | None,
+        About(NOTIFIED, HOW_NOTIFIED),
+        Key(
+            "How the UFI was notified, and with which shares of the mixture.",
+            "{by: Quai Gris, countries: [FR], on: 2026-11-20, shares: {samphire: 7.8 %}}",
+            FOR_YOU,
         ),
     ] = None
     sizes: Annotated[

@@ -1,5 +1,6 @@
 """Countries as two letters, and the names under which people write them."""
 
+from collections.abc import Iterable
 from typing import Annotated, Final
 
 from generator.model.quantities import as_text, wrong
@@ -75,3 +76,13 @@ def country(written: object) -> str:
 
 
 Country = Annotated[str, *as_text(country, r"^[A-Z]{2}$", "GB", "its two capital letters in ISO 3166-1")]
+
+EEA_COUNTRIES: Final = EU_COUNTRIES | {"IS", "LI", "NO"}
+"""The European Economic Area, where CLP holds (FOUND-2nd)."""
+
+
+def in_northern_ireland(country: str, address: Iterable[str]) -> bool:
+    """Whether an address of two capital letters and its lines is there; its postcodes begin with BT (MEMORY)."""
+    lines = " ".join(address).casefold()
+    codes = (word.startswith("bt") and word[2:].isdigit() for word in lines.replace(",", " ").split())
+    return country == "GB" and ("northern ireland" in lines or any(codes))

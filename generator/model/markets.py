@@ -16,7 +16,7 @@ from generator.model.words import text_from_entry
 LawKey = Literal["EU CLP", "GB CLP"]
 Dated = tuple[tuple[date, str], ...]
 """What something is called from each day on; the first name is that of all days before the second."""
-Particular = Literal["hazards", "identifier", "quantity", "supplier"]
+Particular = Literal["hazards", "identifier", "notified", "quantity", "supplier"]
 AdviceKey = Literal["European", "American"]
 LengthUnit = Literal["mm", "in"]
 ParcelUnit = Literal["kg", "lb"]
@@ -54,6 +54,7 @@ LAWS: Final[Mapping[LawKey, HazardLaw]] = {
         small_letters_from=date(2028, 1, 1),  # Reg. (EU) 2024/2865 (FOUND-2nd, 2025/2439; may be put off: C5)
         label_needs={
             "identifier": date.min,
+            "notified": date.min,
             "quantity": date.min,
             "supplier": date(2026, 7, 1),  # Reg. (EU) 2024/2865, CLP Art. 4(11) (FOUND-2nd)
         },

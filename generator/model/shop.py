@@ -12,6 +12,7 @@ from generator.model.ledger import Ledger
 from generator.model.lots import Lot, PouredFormula, Recall
 from generator.model.maker import Collection, Maker
 from generator.model.materials import Additive, Dye, Fragrance, Wax, Wick
+from generator.model.notified import MadeUfi
 from generator.model.publish_targets import Target
 from generator.model.sizes import Status
 from generator.model.trade import Buyer, LinkVersion, PriceRow, Terms
@@ -55,6 +56,7 @@ class Shop:
     lots: tuple[Lot, ...]
     poured: Mapping[str, PouredFormula] = field(default_factory=dict)
     recalls: Mapping[str, Recall]
+    made_ufis: tuple[MadeUfi, ...] = ()
     label_stock: Mapping[str, LabelStock] = field(default_factory=dict)
     artwork: frozenset[str] = frozenset()
     terms: Terms | None = None

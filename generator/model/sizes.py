@@ -24,6 +24,7 @@ from generator.model.entry import (
 )
 from generator.model.formats import Shared
 from generator.model.maker import Contact
+from generator.model.notified import HOW_NOTIFIED, NOTIFIED, Notified
 from generator.model.quantities import BareHours, Grams, Hours, PlainNumber
 from generator.model.ufi import Ufi
 from generator.model.words import FileName, FreeText, Reference, StockCode, Text
@@ -159,6 +160,15 @@ class Size(Shared):
             "The UFI of this size, if its recipe differs from the candle's.",
             "C23S-PQ2V-AMH9-VVRF",
             FOR_EVERYBODY,
+        ),
+    ] = None
+    notified: Annotated[
+        Notified | None,
+        About(NOTIFIED, HOW_NOTIFIED),
+        Key(
+            "How the UFI of this size was notified, and with which shares of the mixture.",
+            "{by: Quai Gris, countries: [FR], on: 2026-11-20, shares: {samphire: 7.8 %}}",
+            FOR_YOU,
         ),
     ] = None
     barcode: Annotated[

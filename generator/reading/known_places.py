@@ -14,6 +14,7 @@ from generator.reading.meant import nearest
 from generator.reading.page_files import ARTWORK, PAGE_FOLDER, PHOTOS, PICTURES, PICTURES_OF_PHONES
 from generator.reading.publish_file import PUBLISH
 from generator.reading.trade_files import BUYERS, LINKS, PRICES, TERMS, TRADE
+from generator.reading.ufi_book import UFI_BOOK
 
 _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     **{folder.name: (".yaml",) for folder in FOLDERS},
@@ -26,7 +27,7 @@ _ENDINGS: Final[Mapping[str, tuple[str, ...]]] = {
     POURED: (".yaml",),
 }
 _OF_THE_TRADE: Final = tuple(file.removeprefix(f"{TRADE}/") for file in (TERMS, BUYERS, LINKS))
-_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, PRICES, PUBLISH, TRADE, *_ENDINGS)
+_KNOWN: Final = (MAKER, COLLECTIONS, LOTS, PRICES, PUBLISH, TRADE, UFI_BOOK, *_ENDINGS)
 
 
 def note_unread(gathering: Gathering) -> None:

@@ -35,6 +35,7 @@ from generator.reading.page_files import artwork_names, photo_names, read_pages
 from generator.reading.publish_file import read_targets
 from generator.reading.source_file import ReadingShelves
 from generator.reading.trade_files import read_buyers, read_links, read_prices, read_terms
+from generator.reading.ufi_book import read_made_ufis
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,7 +44,7 @@ class Reading:
 
     ``shop`` is None when nothing sensible can be checked. ``broken`` names what is there but at fault by kind and
     id: wax, fragrance, additive, dye, wick, vessel, format, candle, collection, page, recall, burn-test (by its file),
-    stock-code, sheet (by its stock code), lot, poured (by its name), terms, buyer, link and price; an id of ``*``
+    stock-code, sheet (by its stock code), lot, poured (by its name), ufi, terms, buyer, link and price; an id of ``*``
     means any. ``accepted`` are the warnings that the entries themselves answer.
     """
 
@@ -97,6 +98,7 @@ def read_shop(
         links=read_links(gathering),
         prices=read_prices(gathering),
         targets=read_targets(gathering),
+        made_ufis=read_made_ufis(gathering),
     )
     note_unread(gathering)
     if maker is None:

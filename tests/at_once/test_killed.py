@@ -16,7 +16,7 @@ from generator.reading.shop_secret import HIDDEN_FILE
 from generator.writing.whole_files import is_temporary
 from tests.at_once.conftest import NewShop
 from tests.at_once.forks import KILLED, NEVER, Forks, where
-from tests.at_once.test_races import ADD, FILE, ISSUE, RENEW_ONE, built_alone, rows, site_of, sound
+from tests.at_once.test_races import ADD, FILE, ISSUE, RENEW_ONE, UFI, built_alone, rows, site_of, sound
 from tests.publishing.wires import small_disk
 from tests.site.test_command import everything_below
 
@@ -82,6 +82,7 @@ CASES = (
         on="new",
         is_done=_has("content/burn-tests/WG-20.csv", "content/burn-tests/WG-20.yaml"),
     ),
+    Case(name="ufi", words=UFI, on="new", is_done=lambda shop: len(rows(shop / "content/ufi.csv")) == 1),
     Case(name="check", words=("check",), on="new", is_done=_has("content/.schema/wick.json")),
     Case(
         name="start", words=("start",), on="nothing", is_done=_has("content/maker.yaml", "content/.gitignore")
@@ -91,7 +92,7 @@ CASES = (
     Case(name="publish", words=("publish",), on="begun", is_done=_is_published),
     Case(name="paper", words=FILE, on="begun", is_done=_has("output/workshop/files/WG-20.html")),
 )
-WRITERS_OF_CONTENT = CASES[:9]
+WRITERS_OF_CONTENT = CASES[:10]
 BY_NAME = pytest.mark.parametrize("case", CASES, ids=lambda case: case.name.replace(" ", "-"))
 
 

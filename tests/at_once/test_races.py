@@ -23,6 +23,7 @@ ROUNDS = int(os.environ.get("WICKWRIGHT_RACE_ROUNDS", "1"))
 SIX = 6
 ADD = ("lots", "add", "WG-20", "--made", "3")
 ISSUE = ("issue", "WG-20", "--reason", "first issue")
+UFI = ("ufi", "new", "WG-20", "--company-key", "1828639338661")
 RENEW_ONE, RENEW_OTHER = ("link", "quay-stores", "--renew"), ("link", "lamp-room", "--renew")
 BUILT_ALONE: dict[str, dict[str, bytes]] = {}
 FILE, ORDER = ("papers", "file", "WG-20"), ("papers", "order", "quay-stores")
@@ -96,6 +97,16 @@ def test_one_of_six_issues_a_sheet_and_the_others_find_it_issued(forked: Forks, 
 
     assert codes(ended) == [0] + [2] * (SIX - 1)
     assert len(said(ended, "issued revision 1 of WG-20")) == len(sound(shop).ledgers["WG-20"].revisions) == 1
+
+
+def test_of_six_ufis_for_one_recipe_one_is_made(forked: Forks, new_shop: NewShop) -> None:
+    shop = new_shop()
+
+    ended = at_once(forked, shop, *[UFI] * SIX)
+
+    assert codes(ended) == [0] * SIX
+    assert set(said(ended, r"UFI (\S{19})")) == {row["ufi"] for row in rows(shop / "content/ufi.csv")}
+    assert len(said(ended, "made: UFI")) == len(sound(shop).made_ufis) == 1
 
 
 def test_one_secret_is_made_and_each_first_link_is_the_same(forked: Forks, new_shop: NewShop) -> None:

@@ -54,6 +54,7 @@ KINDS: Final = {
     "draft": "workshop/drafts/*.html",
     "links": "workshop/links.html",
     "file": "workshop/files/*.html",
+    "notification": "workshop/notifications/*.html",
 }
 """One page of every kind, and every sort of candle that looks different."""
 
@@ -77,7 +78,7 @@ class Printed:
 
 
 def printed_in(theme: str, folder: Path) -> Printed:
-    """A sheet issued twice, another that would change, a recall, links for buyers and a file for an officer."""
+    """A sheet issued twice, another that would change, a recall, links for buyers, and papers for officers."""
     content = folder / "content"
     shutil.copytree(EXAMPLE, content, ignore=shutil.ignore_patterns(".shop-secret"))
     (content / "recalls").mkdir(exist_ok=True)
@@ -89,6 +90,7 @@ def printed_in(theme: str, folder: Path) -> Printed:
     )
     _wickwright(folder, "issue", "QF-30", "--reason", "another name for the vessel")
     _wickwright(folder, "papers", "file", "SS-30")
+    _wickwright(folder, "papers", "notification", "SS-30")
     _wickwright(folder, "link", "--all")
     _wickwright(folder, "build")
     web = re.search(r"(?m)^web: (\S+)$", (content / "maker.yaml").read_text(encoding="utf-8"))

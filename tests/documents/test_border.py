@@ -50,7 +50,10 @@ PLANTED: dict[str, dict[str, str]] = {
             "trade: {price: 8.79, case: 17, minimum: 51}\n    labour: 7.31 min\n    packaging_price: 0.6113\n"
             f"    notes: {CANARY} size"
         ),
-        "season: all year": f"season: all year\nnotes: {CANARY} candle",
+        "season: all year": (
+            f"season: all year\nnotes: {CANARY} candle\nnotified: {{by: {CANARY} notifier, countries: [FR], "
+            f"submission: {CANARY} number, shares: {{wet-garden: 7.6419 %}}}}"
+        ),
     },
     "burn-tests/WG-20.yaml": {
         "tested_on: 2026-10-30": f"tested_on: 2026-10-30\nby: {CANARY} tester\nnotes: {CANARY} test",
@@ -72,7 +75,8 @@ OF_THE_LOT = ("WG-20-2026199-FQXT", "WG202026199FQXT", "2026199", "2026-07-18", 
               "WG-20-2026300-K7QX", "WG202026300K7QX", "2026300", "2026-10-27", "27 October")  # fmt: skip
 
 TYPED = ("1013.7", "83.91", "4.37", "71.93", "0.2317", "1.3791", "0.9137", "0.8731", "0.9713", "2.37", "4.81", "1.37",
-         "8.79", "17.43", "13.7", "3.93", "0.37", "7.31", "0.6113", "7391", "398.2", "380.1", "360.3")  # fmt: skip
+         "8.79", "17.43", "13.7", "3.93", "0.37", "7.31", "0.6113", "7391", "398.2", "380.1", "360.3",
+         "7.6419")  # fmt: skip
 """Every private number as it was typed; burn tests' weighings stand in the shop already."""
 
 TEXTS = frozenset({".html", ".xml", ".txt", ".json", ".js", ".css", ".svg", ".csv"})

@@ -12,14 +12,14 @@ TODAY = date(2026, 11, 1)
 EVERYTHING: frozenset[Particular] = frozenset(get_args(Particular))
 
 
-def test_a_classified_label_in_the_union_needs_identifier_quantity_and_supplier() -> None:
+def test_a_classified_label_in_the_union_needs_identifier_recipe_quantity_and_supplier() -> None:
     """CLP Art. 17(1), Art. 4(11) and Annex VIII (as marked beside each)."""
     found = list(lacking("EU", "classified", EVERYTHING, TODAY))
 
-    assert found == [LACKS["identifier"], LACKS["quantity"], LACKS["supplier"]]
+    assert found == [LACKS["identifier"], LACKS["notified"], LACKS["quantity"], LACKS["supplier"]]
 
 
-@pytest.mark.parametrize("particular", ["identifier", "quantity", "supplier"])
+@pytest.mark.parametrize("particular", ["identifier", "notified", "quantity", "supplier"])
 def test_each_of_them_is_asked_for_by_itself(particular: Particular) -> None:
     assert list(lacking("EU", "classified", {particular}, TODAY)) == [LACKS[particular]]
     assert list(lacking("EU", "none", {particular}, TODAY)) == []

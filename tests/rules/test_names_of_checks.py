@@ -7,7 +7,7 @@ from pathlib import Path
 import generator
 
 DUTIES = {
-    "facts/hazard_facts.py": 1,  # A UFI that the label needs.
+    "facts/notification_checks.py": 3,  # A UFI that the label needs, that says another recipe, or that two bear.
     "reading/shop_secret.py": 2,  # Recipes and keys under version control, and a version control that cannot be asked.
     "rules/entries/acceptance.py": 1,  # What was accepted and is needed no more.
     "rules/burning/guidance.py": 1,  # A burn longer than the usual safety advice.

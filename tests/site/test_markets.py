@@ -56,6 +56,7 @@ ROW = MarketRow(
 NAMED_AT_HOME = {
     "model/markets.py": "the table",
     "model/maker.py": "the keys of contacts that entries had first",
+    "model/company_numbers.py": "codes of countries",
     "model/countries.py": "codes of countries",
     "rules/trade/tax_numbers.py": "codes of countries",
 }

@@ -26,7 +26,13 @@ LACKS: Final[Mapping[Particular, Lack]] = {
     "identifier": Lack(
         what="it has no UFI",
         why="poison centres identify the mixture by it, so the label carries it (CLP Annex VIII part A 5, MEMORY)",
-        fix="ufi: the sixteen characters from whoever notified the mixture",
+        fix="ufi: the sixteen characters of the notification (`wickwright check` says who notifies)",
+    ),
+    "notified": Lack(
+        what="the candle is no longer what was notified under its UFI",
+        why="a recipe that has moved beyond the allowed widths needs a notification and a UFI of its own "
+        "(CLP Annex VIII part B 4.1, FOUND)",
+        fix="restore the recipe, or record a new UFI with the shares it was notified with",
     ),
     "quantity": Lack(
         what="its net quantity is not proven",
