@@ -62,7 +62,7 @@ def test_a_command_says_whom_it_waits_for_and_reads_what_that_one_wrote(new_shop
     assert told == (
         f"waiting: `wickwright issue` (process {os.getpid()}) is using {(shop / 'content').as_posix()}/ ...\n"
     )
-    assert "lot WG-20-A17 is in lots.csv already" in err
+    assert "lots.csv already has lot WG-20-A17" in err
 
 
 @pytest.mark.skipif(os.name != "posix", reason="a signal that Windows does not have")
@@ -74,7 +74,7 @@ def test_who_waits_can_be_stopped(new_shop: NewShop) -> None:
         waiting.send_signal(signal.SIGINT)
         _, err = waiting.communicate()
 
-    assert (waiting.returncode, err) == (3, "wickwright: stopped; every file that was written is whole\n")
+    assert (waiting.returncode, err) == (3, "wickwright: stopped; files already written are complete.\n")
 
 
 def test_a_row_is_written_while_a_build_goes_on(new_shop: NewShop) -> None:

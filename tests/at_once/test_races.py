@@ -86,7 +86,7 @@ def test_every_lot_that_was_said_to_be_added_is_in_the_book(forked: Forks, new_s
     ended = at_once(forked, shop, *[ADD] * SIX)
 
     assert codes(ended) == [0] * SIX
-    assert said(ended, r"added: lot (\S+),") == sorted(lot.lot for lot in sound(shop).lots)
+    assert said(ended, r"added lot (\S+):") == sorted(lot.lot for lot in sound(shop).lots)
 
 
 def test_one_of_six_issues_a_sheet_and_the_others_find_it_issued(forked: Forks, new_shop: NewShop) -> None:
@@ -105,7 +105,7 @@ def test_one_secret_is_made_and_each_first_link_is_the_same(forked: Forks, new_s
 
     assert codes(ended) == [0] * SIX
     assert len({one.out for one in ended}) == 1
-    assert len([one for one in ended if "keep a copy" in one.err]) == 1
+    assert len([one for one in ended if "Keep a copy" in one.err]) == 1
     written = [row["buyer"] for row in rows(shop / "content/trade/links.csv")]
     assert sorted(links_in_force(sound(shop).links)) == sorted(written) == ["lamp-room", "quay-stores"]
 
@@ -213,7 +213,7 @@ def test_commands_of_all_kinds_do_each_what_they_say(forked: Forks, new_shop: Ne
     ended = at_once(forked, shop, ADD, ISSUE, RENEW_ONE, ADD, ("build",), ("burn-test", "new", "WG-20"))
 
     assert codes(ended) == [0] * SIX
-    assert said(ended, r"added: lot (\S+),") == sorted(lot.lot for lot in sound(shop).lots)
+    assert said(ended, r"added lot (\S+):") == sorted(lot.lot for lot in sound(shop).lots)
     assert len(sound(shop).ledgers["WG-20"].revisions) == 1
     assert forked.alone("build", *where(shop)).code == 0
     assert site_of(shop) == built_alone(forked, shop)

@@ -144,7 +144,7 @@ def test_there_is_no_way_back_from_the_first_release(shop: Shop, capsys: pytest.
 
     assert capsys.readouterr().err == (
         "wickwright: could not publish to disk: this computer has kept no release before the one that is "
-        "live\n"
+        "live.\n"
     )
 
 

@@ -57,7 +57,7 @@ def test_a_command_that_is_not_at_work_ends_in_silence(interrupt: str) -> None:
 
 
 def test_a_command_at_work_says_how_it_leaves_things() -> None:
-    assert run(WHILE_AT_WORK) == (3, "wickwright: stopped; every file that was written is whole\n")
+    assert run(WHILE_AT_WORK) == (3, "wickwright: stopped; files already written are complete.\n")
 
 
 @pytest.mark.parametrize("interrupt", [WHILE_LOADING, WHEN_DONE], ids=["while loading", "when done"])

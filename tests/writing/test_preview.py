@@ -85,10 +85,10 @@ class Preview:
         assert self.process is not None
         assert self.process.stdout is not None
         lines: list[str] = []
-        while not lines or not lines[-1].startswith("the site is at "):
+        while not lines or not lines[-1].startswith("Next: "):
             lines.append(self.process.stdout.readline().rstrip("\n"))
             assert self.process.poll() is None
-        self.port = int(lines[-1].split("/")[2].rpartition(":")[2])
+        self.port = int(lines[-2].split("/")[2].rpartition(":")[2])
         return lines
 
     def launch(self, port: int = 0) -> None:
@@ -313,7 +313,7 @@ def test_before_the_first_good_build_every_address_shows_the_errors_and_reloads(
 
     page = preview.page("/candles/<x>.html")
 
-    assert "there is no page here: /candles/" in page
+    assert "There is no page here: /candles/" in page
     assert "<x>" not in page
     assert TOLD in page
     assert SCRIPT in page
