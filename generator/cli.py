@@ -26,7 +26,13 @@ def main(words: list[str] | None = None) -> int:
     if words[0] == "help":
         words = [*words[1:], "--help"]
     is_command = words[0].startswith("-") or words[0] in COMMANDS
-    outcome = _outcome(words) if is_command else _no_command(words[0])
+    try:
+        outcome = _outcome(words) if is_command else _no_command(words[0])
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # The reader, such as `head`, has read enough; Python must not write the rest when it ends.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return COULD_NOT_FINISH
     return outcome if isinstance(outcome, int) else refuse(outcome, as_json="--json" in words)
 
 
@@ -47,9 +53,7 @@ def _outcome(words: Sequence[str]) -> int | Refusal:
         report_problems((fault.problem,), as_json="--json" in words, then="nothing was written")
         return AT_FAULT
     except BrokenPipeError:
-        # Who reads along has read enough, such as `head`; Python must not write the rest when it ends.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return COULD_NOT_FINISH
+        raise
     except OSError as fault:
         named = f" ({fault.filename})" if fault.filename else ""
         return could_not_finish(f"{fault.strerror or fault}{named}")

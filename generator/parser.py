@@ -19,7 +19,7 @@ GROUPS: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
             "show the site in a browser and rebuild it on every save", "preview", "candle"
         ),
         "explain": CommandHelp(
-            "show how every figure of a candle is worked out, with its source", "explain SS-30", "figures"
+            "show how every figure of a candle is calculated, with its source", "explain SS-30", "figures"
         ),
     },
     "Pour and test": {
@@ -65,7 +65,7 @@ BELOW: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
     },
     "lots": {
         "add": CommandHelp(
-            "record a lot in lots.csv with its formula and sheet revision",
+            "record a lot in lots.csv with its recipe and sheet revision",
             "lots add SS-30 --made 48 --from samphire=B4711",
             "lots",
         ),
@@ -78,7 +78,7 @@ BELOW: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
 }
 """The commands of two words; ``papers`` has one for each of its rows."""
 
-_ABOUT: Final = "Candle catalogue, burn-safety pages and trade sheets from recorded formulas."
+_ABOUT: Final = "Candle catalogue, burn-safety pages and trade sheets from recorded recipes."
 
 
 class _Overview(CommandParser):

@@ -13,7 +13,7 @@ from generator.making.report import Refusal, refuse, report_faults, say, unknown
 from generator.model.quantities import MASS
 from generator.problems import is_error
 
-UNANSWERED: Final = "nothing was worked out"
+UNANSWERED: Final = "nothing was calculated"
 
 
 def add_arguments(words: CommandParser) -> None:
@@ -46,7 +46,8 @@ def run(options: CommandOptions, stock_codes: Sequence[str], pot: str, *, unscen
         for one in filled
     ]
     kept = (
-        "No waste allowed for: add waste: 3 % to maker.yaml for what stays in the pot and jug."
+        "No waste allowance is recorded. Add waste: 3 %, or your own figure, to maker.yaml for what stays "
+        "in the pot and jug."
         if waste is None
         else f"Includes {waste:g} % waste for what stays in the pot and jug."
     )

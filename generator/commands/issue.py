@@ -195,7 +195,7 @@ def refusal_of(one: SheetToIssue, then: str) -> Refusal | None:
     if state.issued and state.status == "issued":
         fingerprint = short_fingerprint(state.fingerprint)
         what = f"{one.code} has not changed since revision {state.issued.revision} ({fingerprint})"
-        kept = "a change to the formula alone is kept with each lot: `wickwright lots add`"
+        kept = "a change to the recipe alone is kept with each lot: `wickwright lots add`"
         return Refusal(what=what, then=then, fix=kept)
     if unknown:
         what = f"the hazards of {one.code} are unknown, and it is sold in {' and '.join(unknown)}"

@@ -99,7 +99,7 @@ def _issued(shop: SoundShop, code: str, order: LabelOrder, lot: Lot | None) -> I
         return _problem(shop, code, what, _WHY_SHEET, fix)
     if lot is not None and says_other_hazards(lot, issued, state, recorded, order.market):
         revision = f"revision {issued.revision}"
-        what = f"lot {lot.lot} of {code} was poured to a formula with other hazards than {revision} states"
+        what = f"lot {lot.lot} of {code} was poured by a recipe with other hazards than {revision} states"
         return _problem(shop, code, what, WHY_OF_OTHER_HAZARDS, how_to_mend(lot))
     if _hazard_status(issued, order.market) == "refused":
         what = f"the hazards of {code} in {order.market} forbid its sale to the public"

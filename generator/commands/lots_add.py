@@ -88,7 +88,7 @@ def run(options: CommandOptions, pour: Pour) -> int:
     if refusal is not None:
         return refuse(refusal, as_json=options.as_data)
     if formula is None:
-        return report_faults(options, loaded.errors, f"its formula cannot be worked out; {NO_LOT}")
+        return report_faults(options, loaded.errors, f"its recipe cannot be worked out; {NO_LOT}")
     lot = _lot(shop, pour, formula)
     _write(options.content, lot, formula)
     added = {key: str(value) if key == "poured_on" else value for key, value in asdict(lot).items()}
@@ -170,7 +170,7 @@ def _drawn_refusal(
     for id_, number in lots:
         if id_ not in formula.ids:
             holds = ", ".join(sorted(formula.ids))
-            what = f"'{id_}' is not in the formula of {stock_code}"
+            what = f"'{id_}' is not in the recipe of {stock_code}"
             return Refusal(what=what, then=NO_LOT, fix=f"write one of: {holds}")
         if not is_valid(SupplierLotText, f"{id_}:{number}"):
             fix = "copy it from the package, without ';'"
@@ -213,7 +213,7 @@ def _sheet(loaded: LoadedShop, lot: Lot) -> str:
 def _formula(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> str:
     """Where the lot's formula is kept, and whether the sheet in force recorded the same one."""
     shop = loaded.shop
-    kept = f"Its formula is recorded in {_file_of(formula)}"
+    kept = f"Its recipe is recorded in {_file_of(formula)}"
     issued, state = revision_on(shop, lot.stock_code, lot.poured_on), loaded.sheets.get(lot.stock_code)
     if issued is None:
         first = first_issued(shop, lot.stock_code)
@@ -226,5 +226,5 @@ def _formula(loaded: LoadedShop, lot: Lot, formula: PouredFormula) -> str:
         return told
     return (
         f"{told}. If you poured the lot before the change, clear its formula_fingerprint in {LOTS}: "
-        f"it then counts as poured to the formula of revision {issued.revision}"
+        f"it then counts as poured by the recipe of revision {issued.revision}"
     )

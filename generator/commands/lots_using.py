@@ -119,14 +119,14 @@ def _lot_lines(one: LotMade, id_: str, formula: str) -> Iterator[str]:
 def _formula(one: LotMade) -> str:
     revision = one.lot.sheet_revision
     if one.formula == "as poured":
-        return f"formula as poured, {one.lot.formula_fingerprint}"
+        return f"recipe as poured, {one.lot.formula_fingerprint}"
     if one.formula == "as issued":
-        return f"formula of revision {revision} of its sheet"
+        return f"recipe of revision {revision} of its sheet"
     if one.formula == "not known":
-        return "by its row in the table; its formula cannot be read"
+        return "by its row in the table; its recipe cannot be read"
     if revision is None:
-        return "current formula, because its row names no sheet revision"
-    return f"current formula, because revision {revision} of its sheet cannot be read"
+        return "current recipe, because its row names no sheet revision"
+    return f"current recipe, because revision {revision} of its sheet cannot be read"
 
 
 def _not_drawn(one: LotMade, id_: str) -> str:
@@ -135,9 +135,9 @@ def _not_drawn(one: LotMade, id_: str) -> str:
 
 def _doubt(one: LotMade) -> str:
     if one.formula == "as issued":
-        return f"revision {one.lot.sheet_revision} of its sheet does not contain it, but another formula does"
+        return f"revision {one.lot.sheet_revision} of its sheet does not contain it, but another recipe does"
     if one.formula == "not known" and one.lot.formula_fingerprint is not None:
-        return f"its formula {one.lot.formula_fingerprint} is missing or has been altered"
+        return f"its recipe {one.lot.formula_fingerprint} is missing or has been altered"
     if one.formula == "not known":
-        return "no formula is on record"
-    return "the current formula does not contain it, but an earlier one does"
+        return "no recipe is on record"
+    return "the current recipe does not contain it, but an earlier one does"

@@ -103,7 +103,7 @@ def _sizes(shop: SoundShop, request: PaperRequest) -> Sequence[SizeOf]:
 
 
 def _file(shop: SoundShop, request: PaperRequest) -> Papers:
-    note = "This file contains your formula. Give it only to an officer who asks for it."
+    note = "This file contains your recipe. Give it only to an officer who asks for it."
     documents = tuple(makers_file_of(shop, size) for size in _sizes(shop, request))
     return Papers(documents=documents, notes=(note,))
 

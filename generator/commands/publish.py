@@ -42,12 +42,14 @@ def add_arguments(words: CommandParser) -> None:
         "target", metavar="TARGET", nargs="?", help="a name in publish.yaml; not needed if there is only one"
     )
     words.add_argument("--dry-run", action="store_true", help="only list what would be sent and removed")
-    words.add_argument("--rollback", action="store_true", help="restore the release before, without building")
+    words.add_argument(
+        "--rollback", action="store_true", help="restore the previous release, without building"
+    )
     words.add_argument(
         "--headers", action="store_true", help="only print the HTTP headers your host should send"
     )
     words.add_argument(
-        "--take-over", action="store_true", help="go on where another computer's run was cut off"
+        "--take-over", action="store_true", help="take over from another computer whose run was cut off"
     )
     words.runs(_publish)
 

@@ -82,6 +82,6 @@ def _not_as_issued(page: Path, what: str, fix: str) -> Problem:
     return Problem(
         place=Place(page.as_posix(), 1, 1),
         what=what,
-        why="buyers find the sheet of their candle at this address",
+        why="customers find the sheet for their candle at this address",
         fix=fix,
     )

@@ -137,7 +137,7 @@ def _identifier(recorded: Recorded, rules: RuleSet, printed: HazardLabel) -> Ite
         return
     yield warning(
         path=("ufi",),
-        what=f"{recorded.scent} has no ufi, and its label in the {rules.market} needs one",
-        why="poison centres find the recipe by it; a mixture classified for health must be notified to them",
+        what=f"{recorded.scent} has no UFI, and its label in the {rules.market} needs one",
+        why="poison centres identify the mixture by it; one with health hazards must be notified to them",
         fix="ufi: ....-....-....-...., from whoever notified the mixture in the EU",
     )

@@ -36,7 +36,7 @@ def lots_of_other_hazards(loaded: "LoadedShop") -> Iterator[Problem]:
             yield Problem(
                 place=loaded.places.of((LOTS, number)),
                 what=(
-                    f"lot {lot.lot} was poured to a formula with other hazards than revision "
+                    f"lot {lot.lot} was poured by a recipe with other hazards than revision "
                     f"{issued.revision} states"
                 ),
                 why=WHY_OF_OTHER_HAZARDS,

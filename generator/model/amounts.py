@@ -114,7 +114,7 @@ _AMOUNT_WORDS: Final = {
     "% of wax": AmountUnit.PERCENT_OF_WAX,
     "% of total": AmountUnit.PERCENT_OF_TOTAL,
 }
-_AMOUNT_WHY: Final = "the formula's weights, the label and the safety sheet are worked out from it"
+_AMOUNT_WHY: Final = "the recipe's weights, the label and the safety sheet are calculated from it"
 
 
 def amount(written: object) -> Amount:

@@ -13,7 +13,7 @@ from generator.model.formats import Fill, Wicks
 from generator.model.quantities import BareHours, Hours, Mm, PlainNumber
 from generator.model.words import Count, FreeText, Reference, YesNo
 
-_HOURS: Final = "the burn hours are worked out from it"
+_HOURS: Final = "the burn hours are calculated from it"
 _KEPT: Final = "it is kept with the test"
 _COUNTS: Final = "it decides whether the test still counts for a candle"
 
@@ -43,7 +43,7 @@ class Session:
     ] = None
     full_pool_h: Annotated[
         BareHours | None,
-        About("the longest burn in the advice is worked out from it"),
+        About("the longest burn in the advice is calculated from it"),
         Key("After how many hours the melt pool reached the wall.", "2.8", FOR_YOU),
     ] = None
     vessel_max_c: Annotated[
@@ -81,7 +81,7 @@ class TestedAs(Entry):
     ingredients: Annotated[
         dict[Reference, AmountOf],
         About(_COUNTS, "{...: ... g}"),
-        Key("The formula of the test candles.", "{beeswax: 800 g, coconut: 200 g}", FOR_YOU),
+        Key("The recipe of the test candles.", "{beeswax: 800 g, coconut: 200 g}", FOR_YOU),
     ]
     cure_h: Annotated[Hours | None, About(_COUNTS), Key("How long they had cured.", "3 days", FOR_YOU)] = None
     inner_diameter_mm: Annotated[

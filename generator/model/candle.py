@@ -162,7 +162,7 @@ class Candle(Entry):
         dict[Reference, AmountOf],
         About(FORMULA, "{...: ... g}"),
         Key(
-            "The formula: each ingredient by its file's name, with its amount or share.",
+            "The recipe: each ingredient by its file's name, with its amount or share.",
             "{soy-paraffin: 1000 g, samphire: 85 g}",
             FOR_YOU,
         ),
@@ -180,7 +180,7 @@ class Candle(Entry):
         Ufi | None,
         About(POISON_CENTRE),
         Key(
-            "The UFI of the mixture, by which a poison centre finds its formula.",
+            "The UFI of the mixture, by which a poison centre identifies it.",
             "C23S-PQ2V-AMH9-VVRF",
             FOR_EVERYBODY,
         ),

@@ -26,7 +26,7 @@ from generator.model.words import Count, FreeText, Id, Reference, Text
 
 _SETTLES: Final = "hot wax shrinks as it sets, so the same line would mean less wax"
 _TRADE: Final = "trade sheets and order forms print it"
-_PARCEL: Final = "the weight of the parcel is worked out from it"
+_PARCEL: Final = "the weight of the parcel is calculated from it"
 _CASES: Final = "trade sheets and order forms give the size and weight of a case"
 _IN_VESSELS: Final = "... (the name of a file in vessels/, without .yaml)"
 _IN_WICKS: Final = "... (the name of a file in wicks/, without .yaml), or {that name: how many}"
@@ -122,7 +122,7 @@ class Shared(Entry):
     ] = None
     wick: Annotated[
         Wicks | None,
-        About("the burning advice is worked out from it", _IN_WICKS),
+        About("the burning advice is calculated from it", _IN_WICKS),
         Key(
             "The wick: the name of its file in wicks/; write {flat-braid-18: 3} for several.",
             "flat-braid-24",

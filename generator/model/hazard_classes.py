@@ -76,7 +76,7 @@ _LONG_WORDS: Final = (
 )  # fmt: skip
 
 EMPTY: Final = "[]"
-WHY_OF_CLASSES: Final = "the candle's own hazard label is worked out from it"
+WHY_OF_CLASSES: Final = "the candle's own hazard label is calculated from it"
 _STATEMENT: Final = re.compile(r"\b(EUH\d{3}|H\d{3}[A-Za-z]{0,2})\b", re.IGNORECASE)
 
 

@@ -124,7 +124,7 @@ class Lot:
     formula_fingerprint: Annotated[
         FreeText | None,
         About(_RECALL),
-        Key("The formula it was poured by; lots add fills it in.", "SS-30-f2764744d07b", FOR_YOU),
+        Key("The recipe it was poured by; lots add fills it in.", "SS-30-f2764744d07b", FOR_YOU),
     ] = None
     drawn_from: Annotated[
         tuple[SupplierLotText, ...],

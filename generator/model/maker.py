@@ -196,7 +196,7 @@ class Maker(Entry):
     ]
     prices_include_tax_percent: Annotated[
         Percent | None,
-        About("trade prices are worked out without the tax"),
+        About("trade prices are calculated without the tax"),
         Key(
             "The tax that your retail prices include; leave it out if they include none.", "20 %", FOR_BUYERS
         ),
@@ -236,7 +236,7 @@ class Maker(Entry):
     ] = 1.0
     waste_percent: Annotated[
         Percent | None,
-        About("the batch to pour is worked out from it"),
+        About("the batch to pour is calculated from it"),
         Key("How much of each batch stays behind in the pot, the jug and test pieces.", "3 %", FOR_YOU),
     ] = None
     hour: Annotated[Price | None, About(COSTS), Key("What an hour of your work costs.", "14.50", FOR_YOU)] = (

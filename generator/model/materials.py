@@ -33,7 +33,7 @@ from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, M
 from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
 from generator.model.words import FileName, FreeText, Id, Text, YesNo
 
-_HAZARDS: Final = "the hazard label is worked out from it"
+_HAZARDS: Final = "the hazard label is calculated from it"
 _AMOUNTS: Final = "it turns amounts that are counted into grams"
 _ADDED_UP: Final = "it identifies the same substance across all oils of a candle"
 _HELD: Final = "what the supplier states is compared with what section 3 leads to"
@@ -97,7 +97,7 @@ class Wax(Entry):
     ] = ()
     heat_mj_per_kg: Annotated[
         MjPerKg | None,
-        About("the heat of the flames is worked out from it"),
+        About("the heat of the flames is calculated from it"),
         Key("The heat the wax gives off when it burns.", "37.4 MJ/kg", FOR_YOU),
     ] = None
     price: Annotated[
@@ -132,7 +132,7 @@ class Constituent(Entry):
     hazards: Annotated[
         HazardClasses,
         About(
-            "unknown is not the same as none, and the label is worked out from them",
+            "unknown is not the same as none, and the label is calculated from them",
             "[...] with its classes as section 3 gives them, [] if it says there are none, or [unknown]",
         ),
         Key(
@@ -209,7 +209,7 @@ class Fragrance(Entry):
     ] = None
     ifra_category_12: Annotated[
         ShareOf | Literal["no restriction"] | None,
-        About("the formula is checked against it"),
+        About("the recipe is checked against it"),
         Key("The most the oil's IFRA certificate allows in category 12, candles.", "22 % of total", FOR_YOU),
     ] = None
     sheet_dated: Annotated[Day | None, About(_DATED), _SHEET_DATED_KEY] = None
@@ -316,7 +316,7 @@ class Wick(Entry):
     ]
     holder_neck_mm: Annotated[
         Mm | None,
-        About("how much of the wax burns is worked out from it"),
+        About("how much of the wax burns is calculated from it"),
         Key("How far the neck of the wick holder stands above the base.", "6 mm", FOR_EVERYBODY),
     ] = None
     weight_g: Annotated[

@@ -166,7 +166,7 @@ ENERGY: Final = Measure(
     MJ_PER_KG,
     {"MJ/kg": (0, 1000), "kJ/kg": (1000, _ANY)},
     "37.5 MJ/kg",
-    "the heat of the flames is worked out from it",
+    "the heat of the flames is calculated from it",
 )
 
 _HOTTEST_LIKELY_C: Final = 150
@@ -291,7 +291,7 @@ def number_from_text(written: object) -> float:
     if not re.fullmatch(NUMBER, text):
         raise wrong(
             f"is '{text}'; expected a number",
-            "the figures are worked out from it",
+            "the figures are calculated from it",
             _number_alone(text),
         )
     return float(text)

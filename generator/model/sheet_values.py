@@ -28,8 +28,8 @@ _BETWEEN: Final = re.compile(
     rf"({NUMBER})\s*%?\s*{_AT_MOST}\s*(?:C|x)\s*{_AT_MOST}\s*({NUMBER})\s*%", re.IGNORECASE
 )
 _M_FACTORS: Final = "what is very toxic to aquatic life counts many times over"
-_DOSES: Final = "the candle's acute toxicity is worked out from them"
-_SHARE_WHY: Final = "the candle's label is worked out from its upper end"
+_DOSES: Final = "the candle's acute toxicity is calculated from them"
+_SHARE_WHY: Final = "the candle's label is calculated from its upper end"
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ from generator.model.quantities import BareHours, Grams, Hours, PlainNumber
 from generator.model.ufi import Ufi
 from generator.model.words import FileName, FreeText, Reference, StockCode, Text
 
-_HOURS: Final = "the burn hours are worked out from it"
+_HOURS: Final = "the burn hours are calculated from it"
 _NET: Final = "the label's net quantity is checked against it"
 _OWN_LABEL: Final = "an own-label candle carries the shop's name in place of the maker's"
 _TESTED: Final = "... (a table in burn-tests/), or {like: ...}"
@@ -156,7 +156,7 @@ class Size(Shared):
         Ufi | None,
         About(POISON_CENTRE),
         Key(
-            "The UFI of this size, if its formula differs from the candle's.",
+            "The UFI of this size, if its recipe differs from the candle's.",
             "C23S-PQ2V-AMH9-VVRF",
             FOR_EVERYBODY,
         ),
@@ -175,7 +175,7 @@ class Size(Shared):
         dict[Reference, AmountOf] | None,
         About(FORMULA, "{...: ... g}"),
         Key(
-            "Ingredients whose amount differs in this size from the candle's own formula.",
+            "Ingredients whose amount differs in this size from the candle's own recipe.",
             "{samphire: 98 g}",
             FOR_YOU,
         ),

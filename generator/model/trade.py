@@ -18,7 +18,7 @@ from generator.model.words import Count, FreeText, Id, Reference, StockCode
 
 _ORDERS: Final = "every buyer's sheet prints it, and orders depend on it"
 _DATES: Final = "a price without dates could be claimed for ever"
-_PRICES: Final = "buyers' prices are worked out from it"
+_PRICES: Final = "buyers' prices are calculated from it"
 _OFFERED: Final = "it decides which candles the buyer's sheet shows"
 _WHOSE: Final = "it decides whose price it is"
 

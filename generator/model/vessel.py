@@ -24,7 +24,7 @@ from generator.model.quantities import Grams, Ml, Mm
 from generator.model.water import Brimful
 from generator.model.words import FreeText, Id, Text, YesNo
 
-_PARCEL: Final = "the parcel's weight is worked out from it"
+_PARCEL: Final = "the parcel's weight is calculated from it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,7 +20,7 @@ def brimful_from_text(written: object) -> float:
     if not COLDEST_WATER_C <= at_c <= HOTTEST_WATER_C:
         raise wrong(
             f"is '{text}'; water is not liquid at {at_c:g} C",
-            "the vessel's content is worked out from the weight of the water and its temperature",
+            "the vessel's content is calculated from the weight of the water and its temperature",
             f"{amount} of water at ... C",
         )
     match = WITH_UNIT.fullmatch(amount)

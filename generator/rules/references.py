@@ -90,7 +90,7 @@ _FOLDERS: Final = {
     "ingredient": (
         "wax, fragrance, additive or dye",
         "content/waxes, fragrances, additives or dyes",
-        "the formula's weights and warnings would lack an ingredient",
+        "the recipe's weights and warnings would lack an ingredient",
         ("wax", "fragrance", "additive", "dye"),
     ),
     "burn test": ("burn test", "content/burn-tests", _UNTESTED, ("burn-test",)),

@@ -1,7 +1,7 @@
 """The border between workshop and site: what is the maker's own business never reaches a public file.
 
 Canaries are planted in every private field of a shop; it is built whole; every public file is searched for them
-and for every figure that is worked out from them, however it may be written.
+and for every figure that is calculated from them, however it may be written.
 """
 
 import re

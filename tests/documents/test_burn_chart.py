@@ -16,6 +16,8 @@ from tests.conftest import EXAMPLE, PROJECT
 from tests.documents.sample_house import house, size
 from tests.loaded import loaded_shop
 
+BURN_TESTS = PROJECT / "generator" / "data" / "handbook" / "burn-tests.md"
+
 
 def chart_of(net_g: float, claim_h: int, points: tuple[tuple[float, float], ...]) -> str:
     track = BurnTrack(
@@ -83,13 +85,13 @@ def test_private_charts_are_in_the_workshop_alone(
     assert (warm_output / "workshop/tests/NL-22.svg").exists()
 
 
-def test_a_weighing_is_read_off_a_chart_to_the_part_of_the_wax_that_the_readme_says() -> None:
+def test_a_weighing_is_read_off_a_chart_to_the_part_of_the_wax_that_the_handbook_says() -> None:
     chart = chart_of(180.0, 40, ((0, 180.0), (40, 20.0)))
 
     (left,) = re.findall(r'<path class="rate" d="M\d+ (\d+)L', chart)
     (base,) = re.findall(r'<path class="axis" fill="none" d="M\d+ \d+V(\d+)', chart)
     assert round(180 / (int(base) - int(left)), 1) == 0.7
-    assert "0.4 % of the wax (0.7 g of 180 g)" in (PROJECT / "README.md").read_text(encoding="utf-8")
+    assert "0.4 % of the wax (0.7 g of 180 g)" in BURN_TESTS.read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize(

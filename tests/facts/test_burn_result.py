@@ -101,7 +101,7 @@ def test_an_untold_piece_that_drowned_is_not_outweighed_by_a_sound_test(change_s
         (
             "rapeseed: 1000 g, ",
             "",
-            "burn-tests/WG-20.yaml:7:16: error: the formula has no wax\n"
+            "burn-tests/WG-20.yaml:7:16: error: the recipe has no wax\n"
             "    why: every share is of the wax or of the total\n"
             "    fix: add a wax and its amount, as {...: ... g}",
         ),

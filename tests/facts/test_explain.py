@@ -156,7 +156,7 @@ def test_an_unknown_stock_code_is_told_with_the_nearest_ones(
 
     assert code == 2
     assert capsys.readouterr().err.startswith(
-        "wickwright: there is no stock code 'ss-31'; write one of: SS-30"
+        "wickwright: there is no stock code 'ss-31'. Nothing was explained. Write one of: SS-30"
     )
 
 
@@ -244,7 +244,7 @@ def test_hazards_say_which_constituent_met_which_limit_and_how_far_the_next_is(
         "    next: to be named: 2,4-Dimethylcyclohex-3-ene-1-carbaldehyde 0.09 % of the candle; "
         "the limit is 0.1 %; named from 11.1111 % of wax"
     ) in european.splitlines()
-    assert american == "US: no such label is a duty there\n"
+    assert american == "US: no hazard label is required there\n"
 
 
 @pytest.mark.usefixtures("warm_output")

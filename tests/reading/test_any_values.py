@@ -68,6 +68,6 @@ def test_an_error_that_nobody_foresaw_still_reads_plainly() -> None:
 
     assert [str(problem) for problem in worded([error], written)] == [
         "content/entry.yaml:1:1: error: packaging is '40 g'; expected something else\n"
-        "    why: the weight of the parcel is worked out from it\n"
+        "    why: the weight of the parcel is calculated from it\n"
         "    fix: packaging: ... g"
     ]

@@ -52,8 +52,8 @@ def test_each_field_has_a_form_that_leaves_its_figures_blank() -> None:
 
 def test_a_reason_belongs_to_its_field_and_not_to_the_name_of_its_key() -> None:
     asked = {
-        (Vessel, "weight"): "the parcel's weight is worked out from it",
-        (Fill, "weight"): "the net weight is worked out from it",
+        (Vessel, "weight"): "the parcel's weight is calculated from it",
+        (Fill, "weight"): "the net weight is calculated from it",
         (Fill, "at"): "hot wax shrinks as it sets, so the same line would mean less wax",
         (OwnClassification, "at"): "the supplier's classification applies at one load only",
         (Margin, "top"): "it decides where labels are printed on the sheet",

@@ -14,8 +14,8 @@ from tests.reading.telling import told
 GOOD_CANDLE = "scent: Tide\ncollection: quay\ningredients: {soy: 1000 g}\n"
 ONE_SIZE = f"{GOOD_CANDLE}sizes:\n  - stock_code: TT-30\n    "
 MAKER = "name: X\naddress: [a]\ncountry: GB\nemail: a@b.example\nmarkets: [GB]\ncurrency: GBP\nas_of: 2026-11-01\n"
-WEIGHT = "    why: the net weight is worked out from it\n"
-HAZARDS = "    why: the hazard label is worked out from it\n"
+WEIGHT = "    why: the net weight is calculated from it\n"
+HAZARDS = "    why: the hazard label is calculated from it\n"
 LOST = "    why: its contents would be missing from every paper\n"
 COMMA = "    why: a comma means thousands to some readers and decimals to others\n"
 
@@ -86,7 +86,7 @@ f"{WEIGHT}    fix: to: 68 mm"),
         Format,
         "wick: [braid-24]",
         "1:7: error: wick is a list; expected keys with values\n"
-        "    why: the burning advice is worked out from it\n"
+        "    why: the burning advice is calculated from it\n"
         "    fix: wick: ... (the name of a file in wicks/, without .yaml), or {that name: how many}",
     ),
     "a theme by its name": (

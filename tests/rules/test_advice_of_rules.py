@@ -19,7 +19,7 @@ KEPT: Final = (
     "displaced: the volume of wick and holder, about 0.5 to 1 ml",
     "session: the number of the burn, counted from 1 for each piece",
     ": less than 100 %",
-    "write --start and a number from 1 to ",
+    "give --start a number from 1 to ",
     "write the language's rule as in Unicode CLDR, such as: i = 1 and v = 0",
 )
 """Figures that are true of every shop; none of these passes as it stands."""

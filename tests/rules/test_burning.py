@@ -399,7 +399,7 @@ class TestLessThanAnHour:
             Fault(
                 path=("burn_time",),
                 what="the tests support less than 1 h for the 128.0 g that can burn",
-                why="papers print whole hours, rounded down, so they would print 0 hours and print none instead",
+                why="papers print whole hours, rounded down; that would be 0, so they print none",
                 fix="burn_time: a new test, with hours and weights as noted while burning",
                 severity=Severity.WARNING,
             ),

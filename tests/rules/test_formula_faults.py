@@ -143,7 +143,7 @@ AMOUNTS_AT_FAULT: dict[str, tuple[Formula, tuple[str, ...], str, str, str]] = {
     "no wax": (
         formula({}, {OIL: "80 g"}),
         (),
-        "the formula has no wax",
+        "the recipe has no wax",
         "every share is of the wax or of the total",
         "add a wax and its amount, as {...: ... g}",
     ),
@@ -225,7 +225,7 @@ def soy_of(set_g_per_ml: float, molten_g_per_ml: float, at_c: float) -> Formula:
     return formula({replace(SOY, density=density): "1000 g"})
 
 
-DENSITY_WHY = "the net weight is worked out from it"
+DENSITY_WHY = "the net weight is calculated from it"
 DENSITY_WRITE = "enter the density with its unit as the supplier gives it, in g/ml or kg/m3"
 WAX_WRITE = "density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them"
 DENSITIES_AT_FAULT: dict[str, tuple[Formula, str, str, str]] = {
@@ -238,7 +238,7 @@ DENSITIES_AT_FAULT: dict[str, tuple[Formula, str, str, str]] = {
     "molten at a room's temperature": (
         soy_of(0.90, 0.87, 20.0),
         "soy records its molten density at 20 C, not between 30 and 120 C",
-        "the weight of a hot pour is worked out from it",
+        "the weight of a hot pour is calculated from it",
         WAX_WRITE,
     ),
     "ten times too heavy": (

@@ -166,7 +166,7 @@ FORMULA = poured_of(
      "formula": {"waxes": {"rapeseed": {"amount": "1000 g"}}}}}
 )  # fmt: skip
 POURED = replace(LOT, formula_fingerprint=FORMULA.name)
-LOST_FORMULA = "or, if that is lost, empty the cell: the lot then counts as poured to its sheet's formula"
+LOST_FORMULA = "or, if that is lost, empty the cell: the lot then counts as poured by its sheet's recipe"
 
 
 def keeping(shop: Shop, *formulas: PouredFormula) -> Shop:
@@ -181,7 +181,7 @@ def test_a_lot_whose_formula_is_not_kept_is_an_error(shop: Shop) -> None:
     assert faults(shop, POURED) == [
         Fault(
             path=("lots.csv", 0, "formula_fingerprint"),
-            what=f"lot {LOT.lot} was poured to formula {FORMULA.name}, but poured/{FORMULA.name}.yaml is missing",
+            what=f"lot {LOT.lot} was poured by recipe {FORMULA.name}, but poured/{FORMULA.name}.yaml is missing",
             why="in a recall, no one could say what went into it",
             fix=f"restore poured/{FORMULA.name}.yaml from a backup or version control; {LOST_FORMULA}",
         )
@@ -200,7 +200,7 @@ def test_a_formula_that_was_edited_is_an_error_at_its_file_once_for_all_its_lots
     (fault,) = faults(keeping(shop, edited), POURED, replace(POURED, lot="L-2026-301"))
 
     assert fault.path == (f"poured/{FORMULA.name}.yaml",)
-    assert fault.what == f"the formula is no longer what was poured: its name would be {edited.true_name}"
+    assert fault.what == f"the recipe is no longer what was poured: its name would be {edited.true_name}"
 
 
 def test_a_lot_that_names_the_formula_of_another_stock_code_is_an_error(shop: Shop) -> None:
@@ -210,7 +210,7 @@ def test_a_lot_that_names_the_formula_of_another_stock_code_is_an_error(shop: Sh
 
     assert (fault.path, fault.what) == (
         ("lots.csv", 0, "formula_fingerprint"),
-        f"lot {LOT.lot} of WG-20 names formula {other.name}, which belongs to WG-30",
+        f"lot {LOT.lot} of WG-20 names recipe {other.name}, which belongs to WG-30",
     )
 
 
@@ -227,7 +227,7 @@ def test_a_suppliers_lot_of_what_is_not_in_the_formula_is_a_warning(shop: Shop) 
     assert faults(keeping(shop, FORMULA), replace(POURED, drawn_from=drawn)) == [
         Fault(
             path=("lots.csv", 0, "drawn_from"),
-            what=f"lot {LOT.lot} was drawn from a lot of 'rapsed', which is not in its formula",
+            what=f"lot {LOT.lot} was drawn from a lot of 'rapsed', which is not in its recipe",
             why="in a recall, `lots using rapeseed` searches by these ids",
             fix="rapeseed; leave it if it did go in",
             severity=Severity.WARNING,

@@ -184,7 +184,7 @@ class TestWarnings:
             Fault(
                 path=("burn_time", 0),
                 what="burn-tests/SS-30.csv does not say which candle was tested",
-                why="changes to the formula would go unnoticed, so its burn hours are only provisional",
+                why="changes to the recipe would go unnoticed, so its burn hours are only provisional",
                 fix="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
                 severity=Severity.WARNING,
             ),

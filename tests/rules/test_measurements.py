@@ -26,7 +26,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
         Fault(
             path=("inside", "corner"),
             what="corner 35.5 mm is more than half the diameter, 35 mm",
-            why="the wax weight, and every weight printed from it, is worked out from the inside",
+            why="the wax weight, and every weight printed from it, is calculated from the inside",
             fix="corner: at most 35 mm",
         ),
     ),
@@ -35,7 +35,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
         Fault(
             path=("inside", "corner"),
             what="corner 10 mm is more than the height, 8 mm",
-            why="the wax weight, and every weight printed from it, is worked out from the inside",
+            why="the wax weight, and every weight printed from it, is calculated from the inside",
             fix="corner: at most 8 mm",
         ),
     ),
@@ -44,7 +44,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
         Fault(
             path=("inside", "corner"),
             what="corner 31 mm is more than half the side, 30 mm",
-            why="the wax weight, and every weight printed from it, is worked out from the inside",
+            why="the wax weight, and every weight printed from it, is calculated from the inside",
             fix="corner: at most 30 mm",
         ),
     ),
@@ -72,7 +72,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
         Fault(
             path=("inside", "points", 0, 0),
             what="the first height is 2 mm, not 0 mm",
-            why="the wax weight, and every weight printed from it, is worked out from the inside",
+            why="the wax weight, and every weight printed from it, is calculated from the inside",
             fix="the first point at the base: [0 mm, diameter there]",
         ),
     ),
@@ -81,7 +81,7 @@ SHAPES_AT_FAULT: dict[str, tuple[Shape, Fault]] = {
         Fault(
             path=("inside", "points", 3, 0),
             what="height 30 mm is not above the point before it, 30 mm",
-            why="the wax weight, and every weight printed from it, is worked out from the inside",
+            why="the wax weight, and every weight printed from it, is calculated from the inside",
             fix="list the points from the base up, each height once",
         ),
     ),

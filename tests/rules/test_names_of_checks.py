@@ -18,7 +18,7 @@ DUTIES = {
     "rules/hazards/compositions.py": 7,  # A safety data sheet that is missing, too old or at odds with itself.
     "rules/wax/temperatures.py": 1,  # An oil at its flash point.
     "documents/link_previews.py": 1,  # A site without https.
-    "making/lot_hazards.py": 1,  # A lot whose sheet says other hazards than its formula has.
+    "making/lot_hazards.py": 1,  # A lot whose sheet says other hazards than its recipe has.
 }
 """How many warnings of each module stay for as long as their reason does."""
 

@@ -230,7 +230,7 @@ def test_the_makers_file_tells_what_each_revision_was_made_by_and_what_became_of
     assert make_paper(asked, "file", CODE) == 0
 
     text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
-    assert re.search(r"Formula on record then: [^<]* 1000 g; [^<]* 8 % of wax", text)
+    assert re.search(r"Recipe on record then: [^<]* 1000 g; [^<]* 8 % of wax", text)
     assert "under revision 1; sent to Harbour Stores" in text
     assert "10 November 2026: The glass can crack. (L-2026-305)" in text
 

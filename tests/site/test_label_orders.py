@@ -72,7 +72,7 @@ def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
 
     run(sold, "check")
     assert (
-        "lots.csv:3:1: warning: lot L-2026-301 was poured to a formula with other hazards than revision 1"
+        "lots.csv:3:1: warning: lot L-2026-301 was poured by a recipe with other hazards than revision 1"
         in (capsys.readouterr().out)
     )
 
@@ -84,7 +84,7 @@ def test_a_lot_of_another_formula_never_carries_the_hazards_of_the_sheet_before(
     assert capsys.readouterr().out == before
 
     assert (
-        "lot L-2026-301 of WG-20 was poured to a formula with other hazards than revision 1 states" in before
+        "lot L-2026-301 of WG-20 was poured by a recipe with other hazards than revision 1 states" in before
     )
     assert "its number as sheet_revision of L-2026-301 in lots.csv" in before
     assert labels(sold, "WG-20=1", "--stock", "boxes", "--lot", "L-2026-300") == 0
@@ -115,11 +115,12 @@ def test_a_label_that_does_not_fit_names_the_stock_that_holds_it(
         (("WG-21=1", "--stock", "boxes"), "there is no stock code 'WG-21'"),
         (
             ("WG-20=1", "--stock", "box"),
-            "there is no label stock 'box'. No label was printed. Write one of: boxes, small.",
+            "there is no label stock 'box'. No label was printed. Write one of: boxes, small",
         ),
         (
             ("WG-20=1", "--stock", "boxes", "--start", "9"),
-            "a page of boxes has 8 labels, so it has no label 9. No label was printed. Give --start a number from 1 to 8.",
+            "a page of boxes has 8 labels, so it has no label 9. No label was printed. "
+            "Give --start a number from 1 to 8",
         ),
         (("WG-20=1", "--stock", "boxes", "--lot", "L-1"), "there is no lot 'L-1' of WG-20 in lots.csv"),
     ],

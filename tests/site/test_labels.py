@@ -132,7 +132,7 @@ def test_an_incomplete_label_is_printed_for_proof_and_marked_across_its_face(war
 def test_an_estimate_never_stands_on_a_label(warm_output: Path, capsys: pytest.CaptureFixture[str]) -> None:
     labels(warm_output, "HF-12=1", "--stock", "box-99x93-a4", "--blank-lot")
 
-    assert "the net quantity is not proven, so it is left off" in capsys.readouterr().out
+    assert "left off for GB" in capsys.readouterr().out
     assert "77 g" not in text_of(made(warm_output, "warning-GB-box-99x93-a4"))
 
 

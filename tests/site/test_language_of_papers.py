@@ -122,7 +122,7 @@ def test_commands_speak_english_whatever_the_papers_speak(
     assert "changes since revision 1 of 1 November 2026" in told
     assert words_of("en")["figure_labels"]["heel"] in told
     page = (abroad.parent / "output" / "workshop" / "changes.html").read_text(encoding="utf-8")
-    assert "changements depuis la version 1 du 1er novembre 2026" in page
+    assert "changements depuis la version 1 du 1er\u00a0novembre 2026" in page
 
 
 def test_a_trade_buyer_reads_its_own_language_or_else_the_maker_s(abroad: Path) -> None:

@@ -101,7 +101,7 @@ def test_the_first_lot_makes_the_book(shop_folder: Path, capsys: pytest.CaptureF
     assert capsys.readouterr().out == (
         "added lot L-2026-300: 12 of WG-20, poured on 2026-11-01, but no sheet has been issued: "
         "`wickwright issue WG-20` before you sell it\n"
-        f"    Its formula is recorded in poured/{kept(shop_folder)[0]}.yaml\n"
+        f"    Its recipe is recorded in poured/{kept(shop_folder)[0]}.yaml\n"
         'Next: wickwright issue WG-20 --reason "..."\n'
     )
     assert (shop_folder / "lots.csv").read_text(encoding="utf-8").startswith("lot,stock_code,poured_on,made,")
@@ -161,7 +161,7 @@ def test_every_material_vessel_and_wick_leads_to_its_lots(
     assert capsys.readouterr().out == (
         f"'{used}' is in 1 lot, 48 candles:\n"
         "    L-2026-201: 48 of WG-20, poured on 2026-07-20\n"
-        "        current formula, because its row names no sheet revision\n"
+        "        current recipe, because its row names no sheet revision\n"
         "        sent to Harbour Stores\n"
     )
 
@@ -198,7 +198,7 @@ def test_a_lot_older_than_its_first_sheet_is_not_told_to_issue_what_is_issued(
     assert capsys.readouterr().out == (
         "added lot L-2026-020: 12 of WG-20, poured on 2026-01-20, before its first sheet was issued on 2026-03-01. "
         "If its labels carry revision 1, write that as its sheet_revision in lots.csv\n"
-        f"    Its formula is recorded in poured/{kept(shop_folder)[0]}.yaml, and later in revision 1\n"
+        f"    Its recipe is recorded in poured/{kept(shop_folder)[0]}.yaml, and later in revision 1\n"
     )
 
 
@@ -226,7 +226,7 @@ def test_pouring_a_candle_that_changed_since_its_sheet_is_told(
 
     assert capsys.readouterr().out.endswith(
         "with revision 2 of its sheet. The candle has changed since: `wickwright issue WG-20` before you sell it\n"
-        f"    Its formula is recorded in poured/{kept(shop_folder)[0]}.yaml. "
+        f"    Its recipe is recorded in poured/{kept(shop_folder)[0]}.yaml. "
         "It differs from that of revision 2\n"
         'Next: wickwright issue WG-20 --reason "..."\n'
     )
@@ -247,7 +247,7 @@ def test_a_lot_is_known_by_the_formula_that_was_recorded_with_its_sheet(
     assert capsys.readouterr().out == (
         "'cotton-18' is in 1 lot, 12 candles:\n"
         "    L-2026-201: 12 of WG-20, poured on 2026-07-20\n"
-        "        formula of revision 1 of its sheet\n"
+        "        recipe of revision 1 of its sheet\n"
         "'cotton-19' is in no lot in lots.csv\n"
     )
 
@@ -266,7 +266,7 @@ def test_a_lot_may_hold_what_the_candle_got_while_its_sheet_was_in_force(
     assert capsys.readouterr().out == (
         "'cotton-19' may be in 1 lot, 12 candles:\n"
         "    L-2026-300: 12 of WG-20, poured on 2026-10-27\n"
-        "        revision 2 of its sheet does not contain it, but another formula does\n"
+        "        revision 2 of its sheet does not contain it, but another recipe does\n"
     )
 
 

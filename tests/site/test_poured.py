@@ -65,7 +65,7 @@ def test_a_pour_under_a_changed_formula_is_recorded_although_the_sheet_says_the_
     assert {first, second} == set(kept(eighty_one))
     assert capsys.readouterr().out == (
         "added lot L-2026-301: 12 of WG-20, poured on 2026-11-01, with revision 1 of its sheet\n"
-        f"    Its formula is recorded in poured/{second}.yaml. "
+        f"    Its recipe is recorded in poured/{second}.yaml. "
         "It differs from that of revision 1, though the sheet reads the same\n"
         "Next: wickwright papers labels WG-20=12 --lot L-2026-301 --stock ID\n"
     )
@@ -75,8 +75,8 @@ def test_a_pour_under_a_changed_formula_is_recorded_although_the_sheet_says_the_
 def test_the_officers_file_shows_each_lot_with_the_formula_it_was_poured_by(eighty_one: Path) -> None:
     text = officers_file(eighty_one)
 
-    assert re.search(r"L-2026-300: [^<]*<p[^>]*>Formula used: [^<]* 80 g", text)
-    assert re.search(r"L-2026-301: [^<]*<p[^>]*>Formula used: [^<]* 81 g", text)
+    assert re.search(r"L-2026-300: [^<]*<p[^>]*>Recipe used: [^<]* 80 g", text)
+    assert re.search(r"L-2026-301: [^<]*<p[^>]*>Recipe used: [^<]* 81 g", text)
 
 
 def test_the_officers_file_says_where_a_lot_has_no_formula_of_its_own(eighty_one: Path) -> None:
@@ -85,7 +85,7 @@ def test_the_officers_file_says_where_a_lot_has_no_formula_of_its_own(eighty_one
     book.write_text(text.replace(first, ""), encoding="utf-8")
 
     assert re.search(
-        r"L-2026-300: [^<]*<p[^>]*>No formula recorded for this lot; see the formula with revision 1",
+        r"L-2026-300: [^<]*<p[^>]*>No recipe recorded for this lot; see the recipe with revision 1",
         officers_file(eighty_one),
     )
 
@@ -109,7 +109,7 @@ def test_a_pour_by_the_formula_of_the_sheet_says_so(
     out = told(shop_folder, capsys, "add", "WG-20", "--made", "12")
 
     assert (
-        f"    Its formula is recorded in poured/{kept(shop_folder)[0]}.yaml, the same as in revision 1\n"
+        f"    Its recipe is recorded in poured/{kept(shop_folder)[0]}.yaml, the same as in revision 1\n"
         in out
     )
 
@@ -123,7 +123,7 @@ def test_a_pour_of_an_earlier_day_is_told_how_to_count_by_the_formula_of_its_she
 
     assert (
         "If you poured the lot before the change, clear its formula_fingerprint in lots.csv: "
-        "it then counts as poured to the formula of revision 1\n"
+        "it then counts as poured by the recipe of revision 1\n"
     ) in out
 
 
@@ -148,7 +148,7 @@ def test_a_lot_is_found_by_what_really_went_in(shop_folder: Path, capsys: pytest
     assert told(shop_folder, capsys, "using", "cotton-19") == (
         "'cotton-19' is in 1 lot, 12 candles:\n"
         "    L-2026-300: 12 of WG-20, poured on 2026-11-01\n"
-        f"        formula as poured, {kept(shop_folder)[0]}\n"
+        f"        recipe as poured, {kept(shop_folder)[0]}\n"
     )
 
 
@@ -307,14 +307,14 @@ def test_a_recall_of_one_suppliers_lot_names_its_lots_and_apart_those_that_do_no
     assert told(drawn, capsys, "using", "wet-garden", "--from", "B 4711") == (
         "lot B 4711 of 'wet-garden' is in 2 lots, 24 candles:\n"
         "    L-2026-301: 12 of WG-20, poured on 2026-11-01\n"
-        f"        formula as poured, {name}\n"
+        f"        recipe as poured, {name}\n"
         "        supplier's lot B4711, B4712\n"
         "    L-2026-304: 12 of WG-20, poured on 2026-11-01\n"
-        f"        formula as poured, {name}\n"
+        f"        recipe as poured, {name}\n"
         "        supplier's lot b-4711\n"
         "lot B 4711 of 'wet-garden' may also be in 1 lot, 12 candles:\n"
         "    L-2026-303: 12 of WG-20, poured on 2026-11-01\n"
-        f"        formula as poured, {name}; its lot of 'wet-garden' is not recorded\n"
+        f"        recipe as poured, {name}; its lot of 'wet-garden' is not recorded\n"
         "other lots of 'wet-garden' are in 1 lot, 12 candles: B4712\n"
     )
 
@@ -363,7 +363,7 @@ def test_the_officers_file_names_the_suppliers_lots(drawn: Path) -> None:
     [
         (
             "wet-gardn=B4711",
-            "'wet-gardn' is not in the formula of WG-20. No lot was added. Write one of: "
+            "'wet-gardn' is not in the recipe of WG-20. No lot was added. Write one of: "
             "amber-20, cotton-18, rapeseed, wet-garden.",
         ),
         (

@@ -34,7 +34,7 @@ def test_every_issued_sheet_is_one_page_of_its_paper(
 
 
 def test_a_sheet_reads_from_the_warning_to_its_revision(site: Path) -> None:
-    text = text_of(site / "safety" / "SS-30-r1-a4.pdf")
+    text = text_of(site / "safety" / "SS-30-r2-a4.pdf")
 
     marks = (
         "Slate & Samphire",

@@ -49,12 +49,12 @@ WRONG = {
         "fills",
         "4.6",
         "WG-20",
-    ): "'4.6' is not a weight. Nothing was worked out. Write '4.6 kg' or '4.6 lb' or '4.6 g'",
+    ): "'4.6' is not a weight. Nothing was calculated. Write '4.6 kg' or '4.6 lb' or '4.6 g'",
     (
         "fills",
         "a pot",
         "WG-20",
-    ): "'a pot' is not a weight. Nothing was worked out. Write a number and its unit: kg, g, lb or oz",
+    ): "'a pot' is not a weight. Nothing was calculated. Write a number and its unit: kg, g, lb or oz",
     ("lots", "add", "WG-21", "--made", "2"): "there is no stock code 'WG-21'",
     (
         "lots",

@@ -88,7 +88,8 @@ class Preview:
         while not lines or not lines[-1].startswith("Next: "):
             lines.append(self.process.stdout.readline().rstrip("\n"))
             assert self.process.poll() is None
-        self.port = int(lines[-2].split("/")[2].rpartition(":")[2])
+        address = next(line for line in lines if line.startswith("The site is at "))
+        self.port = int(address.split("/")[2].rpartition(":")[2])
         return lines
 
     def launch(self, port: int = 0) -> None:

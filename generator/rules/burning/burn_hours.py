@@ -328,7 +328,7 @@ def _no_hour_fault(burnable_g: float) -> Fault:
     return warning(
         path=("burn_time",),
         what=f"the tests support less than {LEAST_CLAIM_H} h for the {burnable_g:.1f} g that can burn",
-        why="papers print whole hours, rounded down, so they would print 0 hours and print none instead",
+        why="papers print whole hours, rounded down; that would be 0, so they print none",
         fix="burn_time: a new test, with hours and weights as noted while burning",
         check="no-hours",
     )

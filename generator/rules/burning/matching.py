@@ -135,7 +135,7 @@ def _untold(test: int, file: str) -> Fault:
     return warning(
         path=("burn_time", test),
         what=f"{file} does not say which candle was tested",
-        why="changes to the formula would go unnoticed, so its burn hours are only provisional",
+        why="changes to the recipe would go unnoticed, so its burn hours are only provisional",
         fix="tested_as: the vessel, wick and ingredients that were burnt, in the .yaml beside the table",
         check=check_of("untold", file),
     )

@@ -99,7 +99,7 @@ def _edited_formulas(shop: Shop) -> Iterator[Fault]:
         if formula.true_name != name:
             yield Fault(
                 path=(f"poured/{name}.yaml",),
-                what=f"the formula is no longer what was poured: its name would be {formula.true_name}",
+                what=f"the recipe is no longer what was poured: its name would be {formula.true_name}",
                 why="in a recall, no one could say what went into its lots",
                 fix="restore the file from a backup or version control",
             )
@@ -109,12 +109,10 @@ def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fau
     """A formula that is not kept, or that is another stock code's."""
     formula = shop.poured.get(name)
     if formula is None:
-        what = f"lot {lot.lot} was poured to formula {name}, but poured/{name}.yaml is missing"
+        what = f"lot {lot.lot} was poured by recipe {name}, but poured/{name}.yaml is missing"
         fix = f"restore poured/{name}.yaml from a backup or version control"
     elif formula.true_name == name and formula.stock_code != lot.stock_code:
-        what = (
-            f"lot {lot.lot} of {lot.stock_code} names formula {name}, which belongs to {formula.stock_code}"
-        )
+        what = f"lot {lot.lot} of {lot.stock_code} names recipe {name}, which belongs to {formula.stock_code}"
         fix = "restore the cell as `wickwright lots add` wrote it"
     else:
         return
@@ -123,8 +121,7 @@ def _formula_faults(path: Path, lot: Lot, name: str, shop: Shop) -> Iterator[Fau
         what=what,
         why="in a recall, no one could say what went into it",
         fix=(
-            f"{fix}; or, if that is lost, empty the cell: the lot then counts as poured "
-            "to its sheet's formula"
+            f"{fix}; or, if that is lost, empty the cell: the lot then counts as poured by its sheet's recipe"
         ),
     )
 
@@ -140,7 +137,7 @@ def _drawn_faults(path: Path, lot: Lot, shop: Shop) -> Iterator[Fault]:
             near = get_close_matches(drawn.id, known, n=1, cutoff=0.7)
             yield warning(
                 path=path,
-                what=f"lot {lot.lot} was drawn from a lot of '{drawn.id}', which is not in its formula",
+                what=f"lot {lot.lot} was drawn from a lot of '{drawn.id}', which is not in its recipe",
                 why=f"in a recall, `lots using {near[0] if near else 'ID'}` searches by these ids",
                 fix=", or ".join(near or sorted(known)) + "; leave it if it did go in",
                 check=check_of("drawn-from", f"{lot.lot} {drawn.id}"),

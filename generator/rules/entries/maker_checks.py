@@ -43,7 +43,7 @@ def the_maker(shop: Shop) -> Iterator[Fault]:
         yield Fault(
             path=("maker.yaml", "waste"),
             what=f"waste is {maker.waste_percent:g} %, more than half of what is poured",
-            why="pouring weights are worked out from it",
+            why="pouring weights are calculated from it",
             fix="waste: ... %, what really stays in pot, jug and test pieces",
         )
     yield from _contacts(maker)

@@ -93,6 +93,6 @@ def shared_ids(shop: Shop) -> Iterator[Fault]:
                 yield Fault(
                     path=(f"{folder}/{id_}.yaml",),
                     what=f"'{id_}' is also the name of a file in content/{earlier}",
-                    why="a formula that names it could mean either",
+                    why="a recipe that names it could mean either",
                     fix=f"rename one of the two files, for example to {id_}-{folder}.yaml",
                 )

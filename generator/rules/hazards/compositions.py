@@ -84,7 +84,7 @@ def _whole(at: Path, entry: Fragrance | Additive, section_3: tuple[Constituent, 
         yield warning(
             path=(*at, "composition"),
             what=f"the shares of {entry.name} add up to at least {least:f} %",
-            why="one of them was copied wrongly, and the label is worked out from it",
+            why="one of them was copied wrongly, and the label is calculated from it",
             fix="correct the shares to those in section 3",
         )
 

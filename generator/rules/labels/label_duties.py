@@ -24,7 +24,7 @@ LACKS: Final[Mapping[Particular, Lack]] = {
     ),
     "identifier": Lack(
         what="it has no UFI",
-        why="poison centres find the recipe by it, so the label carries it (CLP Annex VIII part A 5, MEMORY)",
+        why="poison centres identify the mixture by it, so the label carries it (CLP Annex VIII part A 5, MEMORY)",
         fix="ufi: the sixteen characters from whoever notified the mixture",
     ),
     "quantity": Lack(

@@ -132,7 +132,7 @@ def _wax_faults(wax: Wax) -> Iterator[Fault]:
             path=("entry", wax.id, "density"),
             what=f"{wax.id} records its molten density at {molten.at_c:.0f} C, "
             f"not between {COOLEST_MELT_C:g} and {HOTTEST_MELT_C:g} C",
-            why="the weight of a hot pour is worked out from it",
+            why="the weight of a hot pour is calculated from it",
             fix="density: {set: ... g/ml, molten: ... g/ml at ... C}, as the supplier gives them",
         )
 
@@ -143,7 +143,7 @@ def _range_faults(id_: str, name: str, density_g_per_ml: float) -> Iterator[Faul
             path=("entry", id_, "density"),
             what=f"the {name} of {id_} is {density_g_per_ml:g} g/ml, "
             f"not between {LIGHTEST_G_PER_ML:g} and {HEAVIEST_G_PER_ML:g} g/ml",
-            why="the net weight is worked out from it",
+            why="the net weight is calculated from it",
             fix="enter the density with its unit as the supplier gives it, in g/ml or kg/m3",
         )
 

@@ -17,10 +17,10 @@ and 1.4 % of a height of 70 mm, an unmeasured round corner of 10 mm another 1.5 
 the bound CHOICE)."""
 
 BRIMFUL_BEYOND_PERCENT: Final = 40.0
-"""Above this no thick wall or measuring slip explains it, so nothing is worked out from either (CHOICE)."""
+"""Above this no thick wall or measuring slip explains it, so nothing is calculated from either (CHOICE)."""
 
 _MAY_BE_ZERO: Final = "corner_mm"
-_WAX_WHY: Final = "the wax weight, and every weight printed from it, is worked out from the inside"
+_WAX_WHY: Final = "the wax weight, and every weight printed from it, is calculated from the inside"
 
 
 @lru_cache(maxsize=SHAPES_KEPT)

@@ -155,7 +155,7 @@ def _wax_faults(waxes: tuple[Portion[Wax], ...]) -> Iterator[Fault]:
     if not waxes:
         yield Fault(
             path=("formula",),
-            what="the formula has no wax",
+            what="the recipe has no wax",
             why="every share is of the wax or of the total",
             fix="add a wax and its amount, as {...: ... g}",
         )
