@@ -136,7 +136,8 @@ def _problem(shop: SoundShop, code: str, what: str, why: str, fix: str) -> Probl
 
 def _lacks_of(shop: SoundShop, issued: Issued, market: Market) -> Iterator[Lack]:
     """What keeps the label of this revision from being used there."""
-    yield from lacking(market, _hazard_status(issued, market), frozenset(_absent(shop, issued, market)))
+    absent = frozenset(_absent(shop, issued, market))
+    yield from lacking(market, _hazard_status(issued, market), absent, shop.house.as_of)
 
 
 def _hazard_status(issued: Issued, market: Market) -> str:

@@ -5,6 +5,7 @@ from collections.abc import Iterator, Mapping
 from generator.document import Value
 from generator.documents.house import House
 from generator.documents.printed import day, listed, money
+from generator.model.kinds import KINDS
 from generator.model.markets import Market
 from generator.model.money import Money
 from generator.model.trade import Buyer, Terms, smallest_orders
@@ -42,10 +43,18 @@ def validity(house: House, terms: Terms) -> str:
 
 
 def customs(house: House) -> str:
-    """What a customs paper asks of the maker's candles."""
-    headings = sorted({size.facts.hs_heading for size in house.sizes if size.facts.hs_heading})
-    words = house.words["order"]
-    named = (words["heading_3406"].format(heading=heading) for heading in headings)
+    """What a customs paper asks of the maker's candles; a code of the maker's own with the sizes that it is for."""
+    headings, own, words = set[str](), dict[str, dict[str, None]](), house.words["order"]
+    for size in house.sizes:
+        code = size.facts.hs_heading
+        if code is not None and code == KINDS[size.facts.kind].customs_heading:
+            headings.add(code)
+        elif code is not None:
+            own.setdefault(code, {})[size.recorded.size_name] = None
+    named = [words["heading_3406"].format(heading=heading) for heading in sorted(headings)]
+    named += [
+        words["tariff_code"].format(code=code, sizes=listed(own[code], house.words)) for code in sorted(own)
+    ]
     return listed((house.maker.origin or house.maker.country, *named), house.words)
 
 

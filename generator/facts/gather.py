@@ -84,6 +84,8 @@ class _Writing:
             packaging_price=_first(size.packaging_price, given.packaging_price),
             labour_h=_first(size.labour_h, given.labour_h),
             cased=_first(size.cased, given.cased),
+            hs=_first(size.hs, given.hs),
+            looks_like_food=_first(size.looks_like_food, given.looks_like_food),
         )
 
     def origin(self, field: str) -> Path:
@@ -227,6 +229,8 @@ def _recorded(shop: Shop, writing: _Writing, build: Build, kind: Kind, tests: tu
         scale_step_g=maker.scale_step_g,
         as_of=shop.as_of,
         own_label=size.own_label,
+        hs=shared.hs,
+        looks_like_food=shared.looks_like_food,
     )
 
 
@@ -341,7 +345,7 @@ def _origins(writing: _Writing, formula: Formula, tests: tuple[tuple[Path, str],
     """Where each part of a record was written, by the first steps of its path."""
     candle_file, size, at = writing.at[0], writing.size, writing.at
     origins: dict[Path, Path] = {(): at}
-    for key in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick"):
+    for key in ("kind", "fill", "price", "trade", "packaging_g", "cased", "wick", "hs", "looks_like_food"):
         origins[entry_key(key),] = writing.origin(key)
     origins["ufi",] = (*at, "ufi") if size.ufi or size.ingredients else (candle_file, "ufi")
     origins["vessel",] = (f"vessels/{writing.shared.vessel}.yaml",)

@@ -112,7 +112,7 @@ def _facts(outcome: _Outcome) -> Facts:
         kind=recorded.kind,
         margin_percent=trade_margin_percent(prices) if prices else None,
         minimum_cartons=cartons(recorded.minimum, recorded.case) if recorded.minimum else None,
-        hs_heading=KINDS[recorded.kind].customs_heading,
+        hs_heading=recorded.hs or KINDS[recorded.kind].customs_heading,
         site_path=f"candles/{recorded.candle}.html",
         safety_path=f"safety/{recorded.stock_code}.html",
         container=_container(recorded.build.container),

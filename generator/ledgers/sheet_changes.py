@@ -103,7 +103,7 @@ class Change:
 def change_of(state: SheetState, gathered: Gathered) -> Change | None:
     """What changed since the revision in force; None if nothing did, or none was ever issued.
 
-    A new edition of the words is no change: it makes no label untrue, and nothing follows from it.
+    A new edition of the words or a new name of a law is no change: it makes no label untrue.
     """
     issued = state.issued
     if issued is None or state.status == "issued":

@@ -3,21 +3,26 @@
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from generator.model.burn_safety import EDITION, Sheet, sheet_as_json
+from generator.model.burn_safety import Sheet, sheet_as_json
 from generator.model.canonical import fingerprint_of
 from generator.model.ledger import Issued, Ledger
+from generator.model.markets import LAWS
 
 SheetStatus = Literal["draft", "issued", "changed"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetState:
-    """What a sheet would say today, and what was issued."""
+    """What a sheet would say today, and what was issued.
+
+    ``value`` is in the terms of the revision in force while nothing but these differs, ``today`` always in today's.
+    """
 
     value: Sheet
     said: str
     fingerprint: str
     ledger: Ledger | None
+    today: Sheet
 
     @property
     def status(self) -> SheetStatus:
@@ -43,7 +48,11 @@ class SheetState:
             return None
         present = self.ledger.present
         return SheetState(
-            value=present.value, said=present.said, fingerprint=present.fingerprint, ledger=self.ledger
+            value=present.value,
+            said=present.said,
+            fingerprint=present.fingerprint,
+            ledger=self.ledger,
+            today=present.value,
         )
 
     def revision(self, number: int | None) -> Issued | None:
@@ -56,8 +65,8 @@ class SheetState:
 
     @property
     def in_newest_words(self) -> "SheetState":
-        """The same sheet in today's edition of the words, which differs from the revision in force if that is older."""
-        return _state(replace(self.value, edition=EDITION), self.ledger)
+        """The same sheet in today's words and names of laws, if those of the revision in force are older."""
+        return _state(self.today, self.ledger)
 
     @property
     def next_revision(self) -> int:
@@ -66,19 +75,31 @@ class SheetState:
 
 
 def state_of(value: Sheet, ledger: Ledger | None) -> SheetState:
-    """How today's sheet compares with what was issued; a new edition of the words alone changes no sheet."""
+    """How today's sheet compares with what was issued.
+
+    A new edition of the words, or a law that only got another name, changes no sheet.
+    """
     if ledger is not None:
         as_issued = _state(in_terms_of(ledger.present, value), ledger)
         if as_issued.status == "issued":
-            return as_issued
+            return replace(as_issued, today=value)
     return _state(value, ledger)
 
 
 def in_terms_of(issued: Issued, value: Sheet) -> Sheet:
-    """Today's sheet in the edition of the words that an issued one is printed with."""
-    return replace(value, edition=issued.value.edition)
+    """Today's sheet in the edition of the words of an issued one, with each law by the name that it has there."""
+    names = {
+        other: title
+        for law in LAWS.values()
+        for _, title in law.titles
+        if f'"{title}"' in issued.said
+        for _, other in law.titles
+    }
+    labels = value.hazards.items()
+    hazards = {market: replace(label, law=names.get(label.law, label.law)) for market, label in labels}
+    return replace(value, edition=issued.value.edition, hazards=hazards)
 
 
 def _state(value: Sheet, ledger: Ledger | None) -> SheetState:
     said = sheet_as_json(value)
-    return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger)
+    return SheetState(value=value, said=said, fingerprint=fingerprint_of(said), ledger=ledger, today=value)

@@ -22,12 +22,15 @@ from generator.model.entry import (
 from generator.model.kinds import Kind
 from generator.model.money import Price
 from generator.model.quantities import Celsius, Grams, Labour, Ml, Mm
-from generator.model.words import Count, FreeText, Id, Reference, Text
+from generator.model.tariff import TariffCode
+from generator.model.words import Count, FreeText, Id, Reference, Text, YesNo
 
 _SETTLES: Final = "hot wax shrinks as it sets, so the same line would mean less wax"
 _TRADE: Final = "trade sheets and order forms print it"
 _PARCEL: Final = "the weight of the parcel is calculated from it"
 _CASES: Final = "trade sheets and order forms give the size and weight of a case"
+_CUSTOMS: Final = "customs papers and price lists print it"
+_FOOD: Final = "what a child could mistake for food may not be sold"
 _IN_VESSELS: Final = "... (the name of a file in vessels/, without .yaml)"
 _IN_WICKS: Final = "... (the name of a file in wicks/, without .yaml), or {that name: how many}"
 
@@ -169,6 +172,16 @@ class Shared(Entry):
             "{size: [300 mm, 200 mm, 120 mm], weight: 350 g}",
             FOR_BUYERS,
         ),
+    ] = None
+    hs: Annotated[
+        TariffCode | None,
+        About(_CUSTOMS),
+        Key("Its customs code, where that of its kind is not the one.", "3307.49", FOR_BUYERS),
+    ] = None
+    looks_like_food: Annotated[
+        YesNo | None,
+        About(_FOOD),
+        Key("Whether a child could mistake it for food.", "no", FOR_YOU),
     ] = None
 
 

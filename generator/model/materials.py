@@ -28,6 +28,7 @@ from generator.model.entry import (
 )
 from generator.model.hazard_classes import HazardClasses
 from generator.model.identifiers import CasNumber, EcNumber
+from generator.model.markets import MARKETS, Market
 from generator.model.money import Price, PriceByWeight
 from generator.model.quantities import Celsius, Flash, GPerMl, Grams, MjPerKg, Mm, MoltenDensity, wrong
 from generator.model.sheet_values import Ate, ExactPercent, MFactors, ShareRangeOf, SpecificLimitOf
@@ -38,8 +39,12 @@ _AMOUNTS: Final = "it turns amounts that are counted into grams"
 _ADDED_UP: Final = "it identifies the same substance across all oils of a candle"
 _HELD: Final = "what the supplier states is compared with what section 3 leads to"
 _DATED: Final = "a sheet more than five years old is too old to classify by"
+_SHEET_FOR: Final = "a US sheet cannot classify a candle for Great Britain or the EU"
 _REST: Final = "what is not disclosed may be hazardous, and labels state how much of the candle that is"
 _SHEET_DATED_KEY: Final = Key("The date of its safety data sheet.", "2025-05-14", FOR_YOU)
+_SHEET_FOR_KEY: Final = Key(
+    "The market whose rules its safety data sheet follows.", next(iter(MARKETS)), FOR_YOU
+)
 _COMPOSITION_KEY: Final = Key(
     "Section 3 of its safety data sheet, written here or in a table beside this file.",
     "[{substance: Linalool, cas: 78-70-6, share: 5-10 %, hazards: [Skin Sens. 1B H317]}]",
@@ -213,6 +218,7 @@ class Fragrance(Entry):
         Key("The most the oil's IFRA certificate allows in category 12, candles.", "22 % of total", FOR_YOU),
     ] = None
     sheet_dated: Annotated[Day | None, About(_DATED), _SHEET_DATED_KEY] = None
+    sheet_for: Annotated[Market | None, About(_SHEET_FOR), _SHEET_FOR_KEY] = None
     composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION), _COMPOSITION_KEY] = None
     undisclosed_percent: Annotated[ExactPercent | None, About(_REST), _UNDISCLOSED_KEY] = None
     own_classification: Annotated[
@@ -254,6 +260,7 @@ class Additive(Entry):
         None
     )
     sheet_dated: Annotated[Day | None, About(_DATED), _SHEET_DATED_KEY] = None
+    sheet_for: Annotated[Market | None, About(_SHEET_FOR), _SHEET_FOR_KEY] = None
     composition: Annotated[Composition | None, About(_HAZARDS, _COMPOSITION), _COMPOSITION_KEY] = None
     undisclosed_percent: Annotated[ExactPercent | None, About(_REST), _UNDISCLOSED_KEY] = None
     price: Annotated[

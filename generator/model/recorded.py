@@ -146,3 +146,5 @@ class Recorded:
     scale_step_g: float
     as_of: date
     own_label: OwnLabel | None = None
+    hs: str | None = None
+    looks_like_food: bool | None = None

@@ -295,7 +295,9 @@ def written_as(shop: Path, kind: str) -> Path:
     """The first shop with its candle as another kind."""
     entry = shop / "candles" / "wet-garden.yaml"
     text = entry.read_text(encoding="utf-8")
-    entry.write_text(text.replace("kind: container", f"kind: {kind}"), encoding="utf-8")
+    entry.write_text(
+        text.replace("kind: container", f"kind: {kind}\n    looks_like_food: no"), encoding="utf-8"
+    )
     return shop
 
 

@@ -92,13 +92,13 @@ def test_a_melt_with_a_key_of_a_flame_is_an_error(change_shop: ChangeShop, key: 
     changed = change_shop({
         CANDLE: (
             "    kind: container\n    vessel: amber-20\n    wick: cotton-18\n",
-            "    kind: melt\n    vessel: amber-20\n",
+            "    kind: melt\n    looks_like_food: no\n    vessel: amber-20\n",
         ),
     })  # fmt: skip
     changed = change_shop({CANDLE: (BURN_TIME, f"{key}: {value}")})
 
     assert changed.problems == (
-        f"candles/wet-garden.yaml:22:{7 + len(key)}: error: WG-20 is a melt, but has a {key}\n"
+        f"candles/wet-garden.yaml:23:{7 + len(key)}: error: WG-20 is a melt, but has a {key}\n"
         "    why: a melt is warmed and never lit, so its papers do not mention a flame\n"
         f"    fix: kind: container, or delete {key}",
     )
@@ -115,3 +115,43 @@ def test_a_test_that_is_missing_moves_no_other_out_of_its_place(change_shop: Cha
         "candles/wet-garden.yaml:23:38: warning: burn-tests/WG-20.csv no longer matches"
         in changed.problems[1]
     )
+
+
+OWN_CODE = "format: jar\n    hs: 3307.49\n    price: 18.00"
+
+
+def test_a_customs_code_is_that_of_the_size_then_of_its_format_then_of_its_kind(
+    change_shop: ChangeShop,
+) -> None:
+    assert change_shop({}).facts["WG-20"].hs_heading == "3406"
+    in_format = change_shop({
+        "formats/jar.yaml": "name: Jar\nhs: 3406.00.00\n", CANDLE: ("price: 18.00", "format: jar\n    price: 18.00"),
+    })  # fmt: skip
+    assert in_format.facts["WG-20"].hs_heading == "3406.00.00"
+    in_size = change_shop({CANDLE: ("format: jar\n    price: 18.00", OWN_CODE)})
+    assert (in_size.problems, in_size.facts["WG-20"].hs_heading) == ((), "3307.49")
+
+
+def test_a_code_that_customs_cannot_read_is_an_error_at_its_place(change_shop: ChangeShop) -> None:
+    changed = change_shop({CANDLE: ("price: 18.00", "hs: 34.06\n    price: 18.00")})
+
+    assert changed.problems == (
+        "candles/wet-garden.yaml:21:9: error: hs is '34.06'; a customs code was expected\n"
+        "    why: customs identify the goods by it\n"
+        "    fix: hs: ... (its digits, as the customs tariff prints them)",
+    )
+
+
+def test_a_melt_that_nothing_is_said_of_is_an_error_until_it_is_answered(change_shop: ChangeShop) -> None:
+    melt = (
+        "    kind: container\n    vessel: amber-20\n    wick: cotton-18\n",
+        "    kind: melt\n    vessel: amber-20\n",
+    )
+    change_shop({CANDLE: melt})
+    changed = change_shop({CANDLE: (BURN_TIME, "notes: nobody burns it")})
+
+    assert changed.problems[0].startswith(
+        "candles/wet-garden.yaml:17:11: error: nothing says whether WG-20 looks like food\n"
+    )
+    answered = change_shop({CANDLE: ("kind: melt", "kind: melt\n    looks_like_food: no")})
+    assert not [problem for problem in answered.problems if "looks like food" in problem]

@@ -15,10 +15,10 @@ from generator.ledgers.sheet import sheet_value
 from generator.ledgers.sheet_changes import Change, Difference, Statements, change_of, differences
 from generator.ledgers.standing import state_of
 from generator.model.amounts import Amount, AmountUnit
-from generator.model.burn_safety import BurnAdvice
+from generator.model.burn_safety import BurnAdvice, sheet_as_json
 from generator.model.ledger import Ledger
 from generator.model.maker import Maker
-from generator.model.markets import Market
+from generator.model.markets import LAWS, LawKey, Market
 from generator.problems import Path
 from tests.documents.sample_house import (
     ADVICE,
@@ -189,3 +189,36 @@ def test_what_came_one_way_goes_the_other_way(was: object, now: object) -> None:
     there, back = differences(was, now), differences(now, was)  # type: ignore[arg-type]  # as above
 
     assert back == tuple(replace(each, was=each.now, now=each.was) for each in there)
+
+
+@pytest.mark.parametrize("key", LAWS)
+def test_a_law_that_only_got_another_name_changes_no_sheet(key: LawKey) -> None:
+    """The older name stays on what was issued; a law that is another one, or another statement, is still told."""
+    (_, older), *_, (_, latest) = LAWS[key].titles
+    market = "GB" if key == "GB CLP" else "EU"
+    was, now, another = (
+        sheet_value(RECORDED, size(hazards={market: saying(NO_HAZARDS, law=law)}).facts, MAKER)
+        for law in (older, latest, "Another law")
+    )
+    ledger = Ledger(stock_code="SM-30", revisions=(replace(issued_of(size()), said=sheet_as_json(was)),))
+
+    assert state_of(now, ledger).status == "issued"
+    assert state_of(was, ledger).status == "issued"
+    assert state_of(another, ledger).status == "changed"
+    shown = state_of(now, ledger).shown(drafts=True)
+    assert shown.hazards[market].law == older
+
+
+def test_the_new_name_of_a_law_makes_no_label_untrue_where_something_else_changed() -> None:
+    (_, older), *_, (_, latest) = LAWS["GB CLP"].titles
+    was, now = (
+        sheet_value(RECORDED, size(hazards={"GB": saying(NO_HAZARDS, law=law)}).facts, maker)
+        for law, maker in ((older, MAKER), (latest, replace(MAKER, web="https://other.example")))
+    )
+    ledger = Ledger(stock_code="SM-30", revisions=(replace(issued_of(size()), said=sheet_as_json(was)),))
+
+    changed = change_of(state_of(now, ledger), Gathered(recorded=RECORDED, origins=lambda: ORIGINS))
+
+    assert changed is not None
+    assert [each.way for each in changed.printed] == [("maker", "web")]
+    assert state_of(now, ledger).value.hazards["GB"].law == latest

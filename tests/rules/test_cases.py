@@ -64,7 +64,7 @@ def test_cartons_are_counted_the_last_one_in_part(
     assert cartons(quantity, case) == expected
 
 
-def test_customs_class_candles_as_3406_and_melts_are_left_to_the_maker() -> None:
-    """Harmonized System heading 3406: candles, tapers and the like (MEMORY)."""
-    assert KINDS[Kind.CONTAINER].customs_heading == "3406"
+def test_customs_class_what_has_a_wick_as_3406_and_melts_are_left_to_the_maker() -> None:
+    """Harmonized System heading 3406: candles, tapers and the like (customs rulings, FOUND)."""
+    assert {row.customs_heading for row in KINDS.values() if row.takes_wick} == {"3406"}
     assert KINDS[Kind.MELT].customs_heading is None

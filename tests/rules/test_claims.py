@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -59,10 +60,10 @@ def test_the_whole_warning_of_a_classified_candle() -> None:
 
 @pytest.mark.parametrize(
     "claim",
-    ["non toxic", "nontoxic", "harmless", "ecological", "toxin-free", "safe for pets", "non\u2011toxic"],
+    ["non toxic", "nontoxic", "harmless", "toxin-free", "safe for pets", "non\u2011toxic"],
 )
 def test_words_that_only_a_classified_candle_may_not_carry(claim: str) -> None:
-    """standards.md C15 (FOUND-2nd): non-toxic, harmless, ecological and alike."""
+    """standards.md C15 (FOUND-2nd): non-toxic, harmless and alike."""
     text = f"It is {claim}, we think."
 
     assert (len(said_of(text, classified=True)), said_of(text)) == (1, [])
@@ -76,6 +77,19 @@ def test_words_that_only_a_classified_candle_may_not_carry(claim: str) -> None:
         "kind to the planet",
         "sustainable",
         "carbon-neutral",
+        "ecological",
+        "environmentally correct",
+        "nature's friend",
+        "climate friendly",
+        "carbon-friendly",
+        "gentle on the environment",
+        "kind to nature",
+        "green choice",
+        "going green",
+        "energy-efficient",
+        "biodegradable",
+        "bio-based",
+        "biobased",
         "aromatherapy",
         "relieves stress",
         "purifies the air",
@@ -99,13 +113,11 @@ def test_words_that_no_candle_may_carry_unproven(claim: str) -> None:
         "Ungiftige",
         "nicht giftig",
         "unschädliches",
-        "ökologisch",
         "schadstofffrei",
         "sicher für Kinder",
         "non toxique",
         "non\u2011polluante",
         "inoffensives",
-        "écologique",
         "sans danger pour l’environnement",
     ],
 )
@@ -125,6 +137,12 @@ def test_such_words_are_found_in_german_and_french(claim: str) -> None:
         "CO\u2082-neutral",
         "biologisch abbaubares",
         "nachhaltig",
+        "ökologisch",
+        "CO\u2082-freundlich",
+        "energieeffiziente",
+        "biobasiertes",
+        "Freund der Natur",
+        "grüne Wahl",
         "gut für die Umwelt",
         "heilsamer",
         "lindert Stress",
@@ -140,6 +158,12 @@ def test_such_words_are_found_in_german_and_french(claim: str) -> None:
         "écoresponsable",
         "bougies durables",
         "neutre en carbone",
+        "écologiques",
+        "amie de la nature",
+        "geste vert",
+        "biosourcées",
+        "économe en énergie",
+        "respectueux du climat",
         "guérit",
         "apaise le stress",
         "purifie l'air",
@@ -271,3 +295,52 @@ def test_a_collection_speaks_for_its_own_candles_and_a_page_for_all() -> None:
         "'Harmless' is claimed for a candle of this shop, which is classified as hazardous",
         "'Vegan' is claimed for a candle of this shop, which contains beeswax",
     ]
+
+
+def of_a_day(day: str, markets: tuple[str, ...], description: str) -> list[Severity]:
+    """How grave each word is in a candle's description, in a shop that speaks for a day."""
+    candles = {"heron": replace(CANDLE, description=description)}
+    maker = replace(SHOP.maker, markets=markets)
+    shop = replace(SHOP, maker=maker, as_of=date.fromisoformat(day), candles=candles)
+    return [fault.severity for fault in claim_faults(shop, set(), LANGUAGES)]
+
+
+@pytest.mark.parametrize(
+    ("day", "markets", "severity"),
+    [
+        ("2026-09-26", ("GB", "EU"), Severity.WARNING),
+        ("2026-09-27", ("GB", "EU"), Severity.ERROR),
+        ("2026-09-27", ("GB", "US"), Severity.WARNING),
+    ],
+)
+def test_a_general_green_claim_is_an_error_in_the_union_from_its_day_on(
+    day: str, markets: tuple[str, ...], severity: Severity
+) -> None:
+    """Directive (EU) 2024/825, applied from 2026-09-27 (FOUND-2nd)."""
+    for claim in ("An eco-friendly candle.", "Eine umweltfreundliche Kerze.", "Une bougie écologique."):
+        assert of_a_day(day, markets, claim) == [severity], claim
+
+
+def test_what_only_needs_proof_stays_a_warning() -> None:
+    assert of_a_day("2027-01-01", ("EU",), "A sustainable candle.") == [Severity.WARNING]
+
+
+@pytest.mark.parametrize(
+    ("text", "severity"),
+    [
+        ("We do not call our candles eco-friendly.", Severity.WARNING),
+        ("We don't say that wax is biodegradable.", Severity.WARNING),
+        ("Wir nennen keine Kerze umweltfreundlich.", Severity.WARNING),
+        ("We do not pour paraffin. Our candles are eco-friendly.", Severity.ERROR),
+    ],
+)
+def test_a_sentence_that_denies_it_stops_no_build(text: str, severity: Severity) -> None:
+    assert of_a_day("2026-11-01", ("EU",), text) == [severity]
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["Green leaves and green tea.", "A green candle.", "Grüne Blätter.", "Du thé vert.", "verte prairie"],
+)
+def test_green_is_a_colour_too(text: str) -> None:
+    assert of_a_day("2026-11-01", ("EU",), text) == []

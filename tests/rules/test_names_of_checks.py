@@ -16,6 +16,7 @@ DUTIES = {
     "rules/entries/maker_checks.py": 1,  # Nobody who answers for the candles in a market.
     "rules/entries/link_checks.py": 2,  # Links that open what they should not.
     "rules/hazards/compositions.py": 7,  # A safety data sheet that is missing, too old or at odds with itself.
+    "rules/hazards/sheet_age.py": 1,  # A sheet by rules that no label is made by.
     "rules/wax/temperatures.py": 1,  # An oil at its flash point.
     "documents/link_previews.py": 1,  # A site without https.
     "making/lot_hazards.py": 1,  # A lot whose sheet says other hazards than its recipe has.

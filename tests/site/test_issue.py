@@ -218,6 +218,19 @@ def test_the_makers_file_holds_everything_and_stays_in_the_workshop(asked: Comma
         assert part in text
 
 
+def test_the_makers_file_tells_whom_a_sheet_is_for_and_that_nobody_takes_it_for_food(
+    asked: CommandOptions,
+) -> None:
+    written(asked, "fragrances/wet-garden.yaml", "sheet_dated:", "sheet_for: EU\nsheet_dated:")
+    written(asked, "candles/wet-garden.yaml", "price: 18.00", "looks_like_food: no\n    price: 18.00")
+
+    assert make_paper(asked, "file", CODE) == 0
+
+    text = (asked.output / "workshop" / "files" / "WG-20.html").read_text(encoding="utf-8")
+    assert ", dated 10 February 2026, written for: European Union</h3>" in text
+    assert "<li>According to the maker, nobody could take it for food.</li>" in text
+
+
 def test_the_makers_file_tells_what_each_revision_was_made_by_and_what_became_of_its_lots(
     asked: CommandOptions,
 ) -> None:

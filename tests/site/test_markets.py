@@ -48,6 +48,8 @@ ROW = MarketRow(
     dollar="AUD",
     label_language="en",
     emergency=("000", "112"),
+    food_shapes=(),
+    green_claims_from=None,
 )
 """A row as somebody would add it; whether the law of such a place says so is invented."""
 
@@ -79,7 +81,7 @@ def missing(market: str) -> list[str]:
             if row.needs_contact or not of_contacts
         ]
         law = law_of(market)
-        wanted += [("laws", law.title)] if law else []
+        wanted += [("laws", title) for _, title in law.titles] if law else []
         lacking += [
             f"{language}: {subject}.{name}"
             for subject, name in wanted

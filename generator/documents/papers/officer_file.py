@@ -58,7 +58,7 @@ def makers_file(house: House, size: SizeOf, risks: tuple[str, ...], poured: Form
         "moved": facts.burn_test.moved,
         "vessel": _vessel(house, size),
         "figures": tuple(_figure(house, figure) for figure in facts.figures),
-        "risks": risks,
+        "risks": (*((words["not_for_food"],) if size.recorded.looks_like_food is False else ()), *risks),
         "revisions": tuple(
             _revision(house, facts.stock_code, one) for one in house.sheets[facts.stock_code].revisions
         ),
@@ -93,6 +93,9 @@ def _data_sheets(house: House, size: SizeOf) -> Iterator[Mapping[str, Value]]:
         yield {
             "name": material.name,
             "dated": words["dated"].format(day=day(dated, house.words)) if dated else words["undated"],
+            "written_for": words["written_for"].format(market=house.words["markets"][material.sheet_for])
+            if material.sheet_for
+            else None,
             "constituents": tuple(_constituent(line, house.words) for line in lines),
             "none": None if lines else words["no_composition"],
         }

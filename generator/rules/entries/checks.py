@@ -11,6 +11,7 @@ from generator.model.shop import Shop
 from generator.model.sizes import BurnTime, Like, Size, Status
 from generator.problems import Fault, Path, warning
 from generator.rules.burning.wicks import wick_faults
+from generator.rules.entries.food_shapes import food_shape_faults
 from generator.rules.entries.maker_checks import the_maker
 from generator.rules.entries.plausible_entries import idle_limits, odd_prices, same_scents
 from generator.rules.entries.taken_names import (
@@ -223,6 +224,7 @@ CHECKS: Final[tuple[Callable[[Shop], Iterator[Fault]], ...]] = (
     missing_keys,
     kinds,
     flameless,
+    food_shape_faults,
     borrowed_tests,
     repeated_stock_codes,
     taken_addresses,

@@ -5,16 +5,18 @@ A word counts only by itself: 'harmless-looking' says nothing of the candle, and
 
 import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from functools import cache
-from typing import Final
+from typing import Final, NamedTuple
 
 from generator.model.accepted import check_of
 from generator.model.candle import Candle
 from generator.model.language_tables import ClaimWords
+from generator.model.markets import MARKETS, Market
 from generator.model.materials import Wax
 from generator.model.shop import Shop
-from generator.problems import Fault, Path, warning
+from generator.problems import Fault, Path, Severity, warning
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,7 +24,8 @@ class Claim:
     """A sort of praise, with words in each language: what is wrong with it, and what to write instead.
 
     ``only`` is what a candle must be, or hold, for the words to be wrong of it. ``check`` names what a maker may
-    accept, because words are found by their look alone; what a law forbids by name has none.
+    accept, because words are found by their look alone; what a law forbids by name has none. A ``green`` claim is an
+    error from the day on which a market of the shop forbids it, but in a sentence that also denies something.
     """
 
     sort: str
@@ -33,6 +36,9 @@ class Claim:
 
 
 CLASSIFIED: Final = "classified"
+GREEN: Final = "green"
+_END_OF_SENTENCE: Final = re.compile(r"[.!?;:]\s|\n\s*\n")
+_SHOWN: Final = "say the one thing you can show, such as: in a jar that can be refilled"
 _NEUTRAL: Final = "say what it smells of, or what it is made of"
 _PLAIN: Final = str.maketrans({"\u2011": "-", "\u2019": "'", "\u2082": "2"})
 """Signs of print, and those of the typewriter that the phrases are written with."""
@@ -46,10 +52,16 @@ CLAIMS: Final[tuple[Claim, ...]] = (
         only=CLASSIFIED,
     ),
     Claim(
-        sort="green",
-        why="a general environmental claim needs proof (Directive (EU) 2024/825, MEMORY); for a classified "
+        sort=GREEN,
+        why="since 2026-09-27 a general environmental claim is forbidden in the EU (Directive (EU) 2024/825, "
+        "FOUND-2nd); elsewhere it needs proof; for a classified candle CLP Art. 25(4) forbids it (FOUND-2nd)",
+        fix=_SHOWN,
+    ),
+    Claim(
+        sort="better_for_nature",
+        why="an environmental claim needs proof (Directive (EU) 2024/825, FOUND-2nd); for a classified "
         "candle CLP Art. 25(4) forbids it (FOUND-2nd)",
-        fix="say the one thing you can show, such as: in a jar that can be refilled",
+        fix=_SHOWN,
     ),
     Claim(
         sort="healing",
@@ -100,22 +112,33 @@ class _Spoken:
 def claim_faults(shop: Shop, classified: Collection[str], languages: Sequence[ClaimWords]) -> Iterator[Fault]:
     """Every such word of any language in what a shopper reads; some market classifies the ``classified`` candles."""
     anything = "|".join(_anyone(claim.sort, languages) for claim in CLAIMS)
-    hint = re.compile(rf"(?<!\w)(?:{anything})")
+    hint, denial = re.compile(rf"(?<!\w)(?:{anything})"), _denial(languages)
 
     @cache
-    def praise(text: str) -> tuple[tuple[Claim, str], ...]:
+    def praise(text: str) -> tuple[tuple[Claim, _Found], ...]:
         plain = text.translate(_PLAIN)
         # Hardly a text holds any phrase. Beyond ASCII, letters that are not the same count as alike.
         if plain.isascii() and not hint.search(plain.lower()):
             return ()
         return tuple(
-            (claim, found) for claim in CLAIMS for found in _found(_phrases(claim.sort, languages), plain)
+            (claim, found)
+            for claim in CLAIMS
+            for found in _found(_phrases(claim.sort, languages), denial, plain)
         )
 
+    forbidden = green_claims_are_forbidden(shop.maker.markets, shop.as_of)
     for spoken in _texts(shop, _traits_of(shop, classified, languages)):
         for claim, found in praise(spoken.text):
             if claim.only is None or claim.only in spoken.traits:
-                yield _fault(spoken, claim, found)
+                fault = _fault(spoken, claim, found.words)
+                is_error = forbidden and claim.sort == GREEN and not found.beside_a_denial
+                yield replace(fault, severity=Severity.ERROR) if is_error else fault
+
+
+def green_claims_are_forbidden(markets: Sequence[Market], on: date) -> bool:
+    """Whether any of these markets forbids general claims about the environment on such a day."""
+    days = (MARKETS[market].green_claims_from for market in markets)
+    return any(day is not None and on >= day for day in days)
 
 
 def _anyone(sort: str, languages: Sequence[ClaimWords]) -> str:
@@ -138,12 +161,28 @@ def _filled(phrase: str, groups: Mapping[str, str]) -> str:
     return phrase
 
 
-def _found(words: re.Pattern[str], text: str) -> Iterator[str]:
-    """The words as first written, each once a text."""
-    seen: dict[str, str] = {}
+def _denial(languages: Sequence[ClaimWords]) -> re.Pattern[str]:
+    """Any word that turns praise round, wherever it stands in a sentence; ``n't`` too, which is no word of its own."""
+    words = "|".join(word for each in languages for key in ("before", "after") for word in each.denied[key])
+    return re.compile(rf"\b(?:{words})\b|n't\b", re.IGNORECASE)
+
+
+class _Found(NamedTuple):
+    """Words as first written, and whether each sentence they stand in denies something before them."""
+
+    words: str
+    beside_a_denial: bool
+
+
+def _found(words: re.Pattern[str], denial: re.Pattern[str], text: str) -> Iterator[_Found]:
+    """The words of a text, each once."""
+    seen: dict[str, _Found] = {}
     for match in words.finditer(text):
         written = " ".join(match[0].split())
-        seen.setdefault(written.casefold(), written)
+        sentence = _END_OF_SENTENCE.split(text[: match.start()])[-1]
+        denied = denial.search(sentence) is not None
+        first = seen.setdefault(written.casefold(), _Found(written, denied))
+        seen[written.casefold()] = first._replace(beside_a_denial=first.beside_a_denial and denied)
     yield from seen.values()
 
 

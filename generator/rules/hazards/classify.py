@@ -123,6 +123,8 @@ def _unknown(candle: Mixture, rules: RuleSet) -> Iterator[Reason]:
         yield _said(f"{oil}: no composition is recorded, so its hazards are unknown")
     for substance in candle.having(UNKNOWN.name):
         yield _said(f"{substance.name}: no sheet says whether it has hazards")
+    for oil, market in candle.by_no_law:
+        yield _said(f"{oil}: its safety data sheet is for the {market} and names no class of {rules.law}")
     for oil, dated in candle.sheets:
         if dated is not None and dated < rules.oldest_sheet:
             oldest = f"sheets from before {rules.oldest_sheet} are too old to classify by"

@@ -11,6 +11,7 @@ from generator.model.materials import Additive, Constituent, Fragrance
 from generator.model.shop import Shop
 from generator.problems import Fault, Path, warning
 from generator.rules.hazards.ruleset import OLDEST_SHEET_YEARS, rule_set
+from generator.rules.hazards.sheet_age import sheet_age_faults
 
 _SKIN_AND_EYE: Final = ("Skin Corr.", "Skin Irrit.", "Eye Dam.", "Eye Irrit.")
 """Sheets give a corrosive substance limits below which it only irritates, for skin and eyes alike (MEMORY)."""
@@ -24,6 +25,7 @@ def composition_faults(shop: Shop) -> Iterator[Fault]:
     if not rules:
         return
     oldest = max(each.oldest_sheet for each in rules)
+    yield from sheet_age_faults(shop, oldest)
     for folder in ("fragrances", "additives", "dyes"):
         for id_, entry in getattr(shop, folder).items():
             at: Path = (f"{folder}/{id_}.yaml",)

@@ -10,6 +10,7 @@ from math import lcm
 from typing import Final
 
 from generator.model.hazard_classes import HazardClass
+from generator.model.markets import law_of
 from generator.model.materials import Constituent, Wax
 from generator.model.recorded import Role
 from generator.model.sheet_values import Ate, Dose, MFactors, SpecificLimit
@@ -47,7 +48,10 @@ class Present:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mixture:
-    """The candle without its wick and vessel."""
+    """The candle without its wick and vessel.
+
+    ``by_no_law`` are the ingredients whose sheet is written for a market that has no law of hazard labels, with it.
+    """
 
     substances: tuple[Present, ...]
     by_class: Mapping[str, tuple[Present, ...]]
@@ -55,6 +59,7 @@ class Mixture:
     without_sheet: tuple[str, ...]
     taken_for_harmless: tuple[str, ...]
     sheets: tuple[tuple[str, date | None], ...]
+    by_no_law: tuple[tuple[str, str], ...]
     liquid_at_40_c: bool
 
     def having(self, *names: str) -> tuple[Present, ...]:
@@ -108,6 +113,13 @@ def _sheets(ingredients: Iterable[Ingredient]) -> Iterator[tuple[str, date | Non
     for ingredient in ingredients:
         if not isinstance(ingredient.material, Wax) and composition(ingredient) is not None:
             yield ingredient.id, ingredient.material.sheet_dated
+
+
+def _by_no_law(ingredients: Iterable[Ingredient]) -> Iterator[tuple[str, str]]:
+    for ingredient in ingredients:
+        market = None if isinstance(ingredient.material, Wax) else ingredient.material.sheet_for
+        if market is not None and law_of(market) is None:
+            yield ingredient.id, market
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +192,7 @@ def mixture(ingredients: Sequence[Ingredient], scale_step_g: Decimal = Decimal(0
         without_sheet=tuple(sorted(i.id for i in blank if i.role is Role.FRAGRANCE)),
         taken_for_harmless=tuple(sorted(i.id for i in blank if i.role in (Role.ADDITIVE, Role.DYE))),
         sheets=tuple(sorted(_sheets(used))),
+        by_no_law=tuple(sorted(_by_no_law(used))),
         liquid_at_40_c=any(map(_is_liquid_at_40_c, used)),
     )
 

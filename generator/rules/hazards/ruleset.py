@@ -9,7 +9,7 @@ from types import MappingProxyType
 from typing import Final, Literal, TypeVar
 
 from generator.model.hazard_classes import CODES
-from generator.model.markets import LAWS, MARKETS, LawKey, Market
+from generator.model.markets import LAWS, MARKETS, LawKey, Market, named_on
 
 SourceMark = Literal["FOUND", "FOUND-2nd", "MEMORY", "COMPUTED", "PRACTICE", "CHOICE", "SHEET"]
 """How a figure is known; SHEET is a supplier's own specific limit."""
@@ -52,6 +52,9 @@ class RuleSet:
 
 OLDEST_SHEET_YEARS: Final = 5
 """A safety data sheet older than this says too little to classify by (CHOICE; the law names no age)."""
+
+FRESH_SHEET_YEARS: Final = 3
+"""A safety data sheet older than this is asked for anew (CHOICE; the law names no age)."""
 
 
 def _limits(rows: tuple[tuple[str, str, str, SourceMark], ...]) -> dict[str, Limit]:
@@ -166,12 +169,12 @@ def rule_set(market: Market, on: date, sold_since: date | None = None) -> RuleSe
     new_classes = _new_classes_count(law.new_classes, on, sold_since)
     return RuleSet(
         market=market,
-        law=law.title,
+        law=named_on(law.titles, on),
         limits=MappingProxyType({**limits, **_NEW_CLASSES} if new_classes else limits),
         bands=BANDS,
         new_classes=new_classes,
         formula_identifier=law.formula_identifier,
-        oldest_sheet=_years_before(on, OLDEST_SHEET_YEARS),
+        oldest_sheet=years_before(on, OLDEST_SHEET_YEARS),
     )
 
 
@@ -209,13 +212,16 @@ def _told_apart_by(one: RuleSet, other: RuleSet) -> frozenset[str]:
 
 def _new_classes_count(days: tuple[date, date] | None, on: date, sold_since: date | None) -> bool:
     """Whether the new classes count for this candle on such a day."""
-    if days is None:
-        return False
+    return days is not None and on >= new_classes_from(days, sold_since)
+
+
+def new_classes_from(days: tuple[date, date], sold_since: date | None) -> date:
+    """The day from which the new classes count for a candle; one without a first day counts as new."""
     for_new, for_all = days
-    is_new = sold_since is None or sold_since >= for_new
-    return on >= (for_new if is_new else for_all)
+    return for_new if sold_since is None or sold_since >= for_new else for_all
 
 
-def _years_before(on: date, years: int) -> date:
+def years_before(on: date, years: int) -> date:
+    """The same day so many years before."""
     # The last of February stands in for a 29th that the earlier year did not have.
     return on.replace(year=on.year - years, day=28 if (on.month, on.day) == (2, 29) else on.day)

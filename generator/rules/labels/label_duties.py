@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Set
 from dataclasses import dataclass
+from datetime import date
 from typing import Final
 
 from generator.model.markets import Market, Particular, law_of
@@ -40,10 +41,10 @@ LACKS: Final[Mapping[Particular, Lack]] = {
 }
 
 
-def lacking(market: Market, status: str, absent: Set[Particular]) -> Iterator[Lack]:
-    """What keeps a label from being used, of the particulars that are absent; ``status`` is that of its hazards."""
+def lacking(market: Market, status: str, absent: Set[Particular], on: date) -> Iterator[Lack]:
+    """What keeps a label from being used on a day, of the particulars that are absent; ``status`` is its hazards'."""
     if status == "unknown":
         yield LACKS["hazards"]
     law = law_of(market)
     if status == "classified" and law is not None:
-        yield from (LACKS[each] for each in law.label_needs if each in absent)
+        yield from (LACKS[each] for each, since in law.label_needs.items() if each in absent and on >= since)
