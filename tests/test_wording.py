@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import Final
 
 GENERATOR: Final = Path(__file__).parent.parent / "generator"
-ROOMS: Final = ("model", "reading", "rules", "facts", "ledgers", "making", "writing", "documents")
-FILES: Final = ("files.py", "letters.py", "problems.py")
+ROOMS: Final = ("commands", "model", "reading", "rules", "facts", "ledgers", "making", "writing", "documents")
+FILES: Final = ("arguments.py", "cli.py", "parser.py", "files.py", "letters.py", "problems.py")
 BETTER: Final = {
     r"stands? (?:in|on|under|behind|here|there|below|beside|by itself)\b": "is in, contains",
     r"speaks? (?:for|against)\b": "as of",

@@ -48,7 +48,7 @@ class Running:
     def __init__(self, folder: Path, process: "subprocess.Popen[str]") -> None:
         assert process.stdout is not None
         lines = iter(process.stdout.readline, "")
-        address = next(line for line in lines if line.startswith("the site is at "))
+        address = next(line for line in lines if line.startswith("The site is at "))
         self.port = int(re.findall(r":(\d+)/", address)[0])
         self.folder = folder
         Thread(

@@ -17,7 +17,7 @@ _NOT_YET: Final = (Status.COMING, Status.TRIAL)
 
 
 def days_ahead(shop: Shop) -> Iterator[Fault]:
-    """What is said to have happened after the day that the shop speaks for."""
+    """What is said to have happened after the shop's day."""
     for id_, candle in shop.candles.items():
         if candle.added and candle.added > shop.as_of and candle.status not in _NOT_YET:
             fix = "added: the day of its first sale, or status: coming"
