@@ -111,7 +111,7 @@ def _file(shop: SoundShop, request: PaperRequest) -> Papers:
 
 
 def _notification(shop: SoundShop, request: PaperRequest) -> Papers:
-    note = "it holds the recipe, so give it only to whoever notifies the mixture"
+    note = "it holds the recipe, so give it only to the person who notifies the mixture"
     documents = tuple(
         notification_page(shop.house, size, notification_facts(shop.shop, size.recorded, size.facts))
         for size in _sizes(shop, request)

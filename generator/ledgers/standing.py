@@ -65,8 +65,8 @@ class SheetState:
 
     @property
     def in_newest_words(self) -> "SheetState":
-        """The same sheet in today's words and names of laws, if those of the revision in force are older."""
-        return _state(self.today, self.ledger)
+        """The same sheet in today's edition of the words, if that of the revision in force is older."""
+        return self if self.value.edition == self.today.edition else _state(self.today, self.ledger)
 
     @property
     def next_revision(self) -> int:

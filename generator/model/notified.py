@@ -72,7 +72,7 @@ def noted_share(written: object) -> NotedShare:
     text = text_from_entry(written)
     key, colon, share = (part.strip() for part in text.rpartition(":"))
     if not (key and colon):
-        raise wrong(f"is '{text}'; a component and its share were expected", _TIED, _FORM)
+        raise wrong(f"is '{text}'; expected a component and its share", _TIED, _FORM)
     return NotedShare(key, share_range(share))
 
 

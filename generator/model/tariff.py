@@ -22,7 +22,7 @@ def tariff_code(written: object) -> str:
     """
     text = " ".join(str(written).split())
     if re.fullmatch(_PATTERN, text) is None:
-        raise wrong(f"is '{text}'; a customs code was expected", "customs identify the goods by it")
+        raise wrong(f"is '{text}'; expected a customs code", "customs identify the goods by it")
     chapter, heading = int(text[:2]), int(text[2:4])
     if not (1 <= chapter <= _CHAPTERS and chapter != _KEPT_FREE and heading):
         raise wrong(

@@ -21,7 +21,7 @@ BARE = replace(MELT, facts=replace(MELT.facts, hs_heading=None))
             "Position 3406 des Harmonisierten Systems, für Kerzen",
             "Zolltarifnummer 3307.49 für Snap bar",
         ),
-        ("fr", "position 3406 du Système harmonisé pour les bougies", "code douanier 3307.49 pour Snap bar"),
+        ("fr", "position 3406 du Système harmonisé, pour les bougies", "code douanier 3307.49 pour Snap bar"),
     ],
 )
 def test_a_code_of_the_makers_own_is_named_with_its_sizes(language: str, candles: str, bars: str) -> None:

@@ -136,7 +136,7 @@ def test_a_code_that_customs_cannot_read_is_an_error_at_its_place(change_shop: C
     changed = change_shop({CANDLE: ("price: 18.00", "hs: 34.06\n    price: 18.00")})
 
     assert changed.problems == (
-        "candles/wet-garden.yaml:21:9: error: hs is '34.06'; a customs code was expected\n"
+        "candles/wet-garden.yaml:21:9: error: hs is '34.06'; expected a customs code\n"
         "    why: customs identify the goods by it\n"
         "    fix: hs: ... (its digits, as the customs tariff prints them)",
     )

@@ -30,7 +30,7 @@ def test_the_whole_question_is_asked_once_where_the_kind_is_written() -> None:
             path=("formats/bar.yaml", "kind"),
             what="nothing says whether format 'bar' looks like food",
             why=f"a melt or moulded candle that a child could mistake for food may not be sold {IN_GREAT_BRITAIN}",
-            fix="looks_like_food: no, if nobody could mistake its shape, colour and wrapping for food, sweets or fruit",
+            fix="looks_like_food: no, if its shape, colour and wrapping cannot be mistaken for food, sweets or fruit",
         ),
     )
 

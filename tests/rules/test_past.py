@@ -39,8 +39,9 @@ def test_what_was_issued_poured_or_recalled_later_is_not_there_yet(
     shop = loaded_shop(asked).shop
     first = date(2026, 10, 15)
     code, ledger = next(iter(shop.ledgers.items()))
-    second = replace(ledger.present, revision=2, on=date(2026, 11, 1))
-    longer = replace(shop, ledgers={**shop.ledgers, code: _of(ledger, ledger.present, second)})
+    issued = ledger.revisions[0]
+    second = replace(issued, revision=2, on=date(2026, 11, 1))
+    longer = replace(shop, ledgers={**shop.ledgers, code: _of(ledger, issued, second)})
 
     assert as_it_was(longer, first).ledgers[code].present.revision == 1
     assert as_it_was(longer, second.on).ledgers[code].present.revision == 2

@@ -172,4 +172,4 @@ def test_the_shipped_example_shop_builds_without_an_error(
 ) -> None:
     code = main(["build", "--content", str(EXAMPLE), "--output", str(warm_output)])
 
-    assert (code, "\nBuilt. 9 warnings, 3 accepted. Open " in capsys.readouterr().out) == (0, True)
+    assert (code, "\nBuilt. 15 warnings, 3 accepted. Open " in capsys.readouterr().out) == (0, True)

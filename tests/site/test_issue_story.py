@@ -157,7 +157,7 @@ def test_an_altered_page_is_found_and_named(desk: Desk) -> None:
     assert verify.run(desk.asked) == 1
     assert desk.said().splitlines() == [
         f"{page.as_posix()}:1:1: error: the page differs from what was issued",
-        "    why: buyers find the sheet of their candle at this address",
+        "    why: customers find the sheet for their candle at this address",
         "    fix: wickwright build",
         "",
         "1 error. 1 of 1 fingerprints and 0 of 1 pages are as issued.",
@@ -171,7 +171,7 @@ def test_an_issued_page_whose_revision_was_lost_is_found_and_named(desk: Desk) -
     assert desk.said().splitlines() == [
         f"{(desk.asked.output / 'site' / OLD).as_posix()}:1:1: error: the page was issued, but no file in "
         "content/sheets records it",
-        "    why: buyers find the sheet of their candle at this address",
+        "    why: customers find the sheet for their candle at this address",
         "    fix: restore that file from version control or a backup before you build",
         "",
         "1 error. 0 of 0 fingerprints and 0 of 0 pages are as issued.",

@@ -60,7 +60,7 @@ def test_every_label_lies_at_its_place_within_a_tenth_of_a_millimetre(sheet: Pat
 
 
 def test_the_code_of_each_label_leads_to_its_sheet(sheet: Path) -> None:
-    issued = ("BC-12-r1", "NL-30-r2", "SS-30-r1", "SS-30-r1")
+    issued = ("BC-12-r2", "NL-30-r3", "SS-30-r2", "SS-30-r2")
 
     assert sorted(codes_of(sheet)) == [f"{WEB}/safety/{one}.html" for one in issued]
 

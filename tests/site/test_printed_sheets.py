@@ -62,8 +62,8 @@ def test_a_sheet_is_tagged_with_headings_lists_and_its_table(site: Path) -> None
 def test_the_page_links_the_sheet_to_print(site: Path) -> None:
     page = (site / "safety" / "SS-30.html").read_text(encoding="utf-8")
 
-    assert "SS-30-r1-a4.pdf" in page
-    assert "SS-30-r1-letter.pdf" in page
+    assert "SS-30-r2-a4.pdf" in page
+    assert "SS-30-r2-letter.pdf" in page
 
 
 def test_no_printed_sheet_holds_what_is_private(site: Path) -> None:

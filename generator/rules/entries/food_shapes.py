@@ -63,7 +63,7 @@ def _asked(path: Path, name: str, laws: str) -> Fault:
         path=path,
         what=f"nothing says whether {name} looks like food",
         why=f"a melt or moulded candle that a child could mistake for food may not be sold ({laws})",
-        fix="looks_like_food: no, if nobody could mistake its shape, colour and wrapping for food, sweets or fruit",
+        fix="looks_like_food: no, if its shape, colour and wrapping cannot be mistaken for food, sweets or fruit",
     )
 
 
