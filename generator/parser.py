@@ -46,7 +46,7 @@ GROUPS: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
         ),
         "ufi": CommandHelp(
             "make or read the UFI of a recipe, by which poison centres find it",
-            "ufi new SS-30 --vat NUMBER",
+            "ufi new SS-30 --vat DK31415926",
             "ufi",
         ),
         "build": CommandHelp("build the site and the workshop papers", "build", "publishing"),
@@ -83,7 +83,7 @@ BELOW: Final[Mapping[str, Mapping[str, CommandHelp]]] = {
     "ufi": {
         "new": CommandHelp(
             "make the UFI of a recipe, by which poison centres find it",
-            "ufi new SS-30 --company-key KEY",
+            "ufi new SS-30 --vat DK31415926",
             "ufi",
         ),
         "read": CommandHelp(

@@ -150,7 +150,7 @@ def test_without_script_the_page_says_so_and_shows_another_way(root: str, browse
     page = context.new_page()
     page.goto(f"{root}find.html")
 
-    assert "This search needs JavaScript, which is switched off here." in page.inner_text("main")
+    assert "This search needs JavaScript, which is switched off." in page.inner_text("main")
     assert not page.get_by_label("Lot code").is_visible()
     page.get_by_role("link", name="All burn-safety sheets").first.click()
     assert page.url == f"{root}safety/index.html"

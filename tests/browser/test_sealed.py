@@ -24,9 +24,9 @@ if TYPE_CHECKING:
 pytestmark = pytest.mark.browser
 
 PATIENCE_MS = 5000
-MISSING = "opens with the key at the end of the link"
-CUT = "is not whole, as happens when a mail program cuts a link"
-WRONG = "does not open this page"
+MISSING = "needs the key at the end of the link"
+CUT = "is incomplete, as some mail programs cut long links"
+WRONG = "does not fit"
 
 
 class _Logging(SimpleHTTPRequestHandler):
@@ -186,8 +186,7 @@ def test_on_plain_http_the_page_says_so(browser: "Browser", served: str, link: s
         page.goto(f"{served.replace('127.0.0.1', 'ferry-lane.example')}/{link}")
 
         assert said(page) == (
-            "A browser opens this sheet only over a safe connection: write https:// in front of the address "
-            "and load it again."
+            "This page needs https: write https:// at the start of the address and load it again."
         )
 
 

@@ -32,7 +32,7 @@ NOT_RUN: Final = {
 """How a line begins that is not run, and why."""
 
 REFUSED: Final = {
-    'wickwright issue SS-30 --reason "first issue"': "revision 1 of SS-30 says the same",
+    'wickwright issue SS-30 --reason "first issue"': "SS-30 has not changed since revision 2",
     "wickwright build --issued-only": "the sheet of HF-TG has changed since revision 1",
 }
 """What the example shop refuses, since one sheet is issued already and another has changed, and in which words."""
