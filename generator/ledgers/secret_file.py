@@ -8,8 +8,8 @@ from generator.model.secret import Mark, ShopSecret
 SECRET_BYTES: Final = 32
 NO_ROWS: Final = Mark(rows=0, seal="")
 _HEAD: Final = """\
-# The secret of this shop: the keys of all its trade links are made from it, and whoever has it can open every sheet.
-# Keep a copy in a safe place, since no link opens without it; give it to nobody and keep it out of version control.
+# The secret of this shop: the keys of all its trade links are made from it, and anyone who has it can open every sheet.
+# Keep a copy in a safe place, because no link opens without it; give it to no one, and keep it out of version control.
 """
 _BELOW: Final = """\
 # How many rows trade/links.csv has, and the seal of the last one: so an older or changed list is noticed.
