@@ -11,7 +11,7 @@ from generator.model.ledger import Issued, Ledger, seal_of
 
 _HEAD: Final = """\
 # The issued burn-safety sheets of {stock_code}, written by `wickwright issue` and kept under version control.
-# Revisions are added at the end and never changed: anyone with an older candle needs the sheet it was sold with.
+# Revisions are added at the end and never changed: whoever has an older candle needs the sheet it was sold with.
 revisions:
 """
 _PLAIN: Final = re.compile(r"[^\W_](?:[\w .,/%+()-]*[\w.%)])?")
