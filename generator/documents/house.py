@@ -81,19 +81,18 @@ class LanguagePack:
     """Words and the law's wording in one language; ``materials`` are those of all languages.
 
     There is one object for each language, so that what is worded in it can be remembered. ``earlier`` are the same
-    with the sentences of sheets issued in earlier editions of the words, the first of them first.
+    with the sentences of sheets issued in earlier editions of the words, by the number of the edition.
     """
 
     words: Words
     wording: Wording
     language: str
     materials: tuple[MaterialWords, ...]
-    earlier: tuple["LanguagePack", ...] = ()
+    earlier: Mapping[int, "LanguagePack"] = field(default_factory=dict)
 
     def of_edition(self, edition: int | None) -> "LanguagePack":
         """The same language in an edition of the words; None is the first."""
-        number = edition or 1
-        return self.earlier[number - 1] if number <= len(self.earlier) else self
+        return self.earlier.get(edition or 1, self)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,6 +29,7 @@ _OPENING: Final = (
     "`wickwright handbook keys fill` shows one key alone."
 )
 _IDS: Final = "The name of the file, without its ending, is the name by which other files refer to it."
+_TARGETS: Final = "Each target is a key of your own, with these keys below it."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,11 +71,11 @@ _SORTS: Final = (
     _Sort(title="Prices", file="prices.csv", kind=PriceRow,
           told="The columns of the table; each row is for a stock code or for a format."),
     _Sort(title="Publish to a folder", file="publish.yaml", kind=FolderTarget,
-          told="Each target is a key of your own, with these keys below it."),
+          told=_TARGETS),
     _Sort(title="Publish by SFTP", file="publish.yaml", kind=SftpTarget,
-          told="Each target is a key of your own, with these keys below it."),
+          told=_TARGETS),
     _Sort(title="Publish to a store", file="publish.yaml", kind=ObjectStoreTarget,
-          told="Each target is a key of your own, with these keys below it."),
+          told=_TARGETS),
 )  # fmt: skip
 
 

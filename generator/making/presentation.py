@@ -63,12 +63,12 @@ def _remembered_pack(language: str, shelf: Remembered[LanguagePack]) -> Language
 
 
 @cache
-def _earlier(language: str) -> tuple[LanguagePack, ...]:
+def _earlier(language: str) -> Mapping[int, LanguagePack]:
     """One object for each edition, as for each language."""
-    return tuple(_pack(language, words) for words in earlier_words_of(language))
+    return {number: _pack(language, words, {}) for number, words in earlier_words_of(language).items()}
 
 
-def _pack(language: str, words: Words, earlier: tuple[LanguagePack, ...] = ()) -> LanguagePack:
+def _pack(language: str, words: Words, earlier: Mapping[int, LanguagePack]) -> LanguagePack:
     return LanguagePack(
         words=words,
         wording=wording(language),

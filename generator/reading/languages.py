@@ -38,7 +38,7 @@ _OF_SITE: Final = ("words", "law", "claims", "materials")
 _OF_LABELS: Final = ("labels", "law")
 _EARLIER: Final = "issued"
 _WORDS: Final = TypeAdapter(Sentences)
-_EDITIONS: Final = TypeAdapter(dict[str, Sentences])
+_EDITIONS: Final = TypeAdapter(dict[int, Sentences])
 _WORDING: Final = TypeAdapter(Wording)
 _CLAIMS: Final = TypeAdapter(ClaimWords)
 _MATERIALS: Final = TypeAdapter(MaterialWords)
@@ -52,14 +52,14 @@ def words_of(language: str) -> Sentences:
     return _table(_WORDS, f"{language}/{_tables_of(language)[0]}.yaml")
 
 
-def earlier_words_of(language: str) -> tuple[Sentences, ...]:
-    """The sentences of one language in each earlier edition, the first of them first; see ``issued.yaml``."""
+def earlier_words_of(language: str) -> Mapping[int, Sentences]:
+    """The sentences of one language in each earlier edition, by its number; see ``issued.yaml``."""
     words = words_of(language)
     editions = _table(_EDITIONS, f"{language}/{_EARLIER}.yaml") if language in _having(_EARLIER) else {}
-    return tuple(
-        {subject: sentences | then.get(subject, {}) for subject, sentences in words.items()}
-        for then in editions.values()
-    )
+    return {
+        number: {subject: sentences | then.get(subject, {}) for subject, sentences in words.items()}
+        for number, then in editions.items()
+    }
 
 
 def wording(language: str) -> Wording:
